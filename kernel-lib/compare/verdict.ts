@@ -1,0 +1,97 @@
+import type { Quantity } from "../quantity";
+
+/** The four words, in the order in which they are tried. */
+export type VerdictWord =
+	| "no difference that matters"
+	| "higher"
+	| "lower"
+	| "cannot tell";
+
+/** What the spread was taken over, and so what the verdict is about. */
+export type VerdictScope =
+	/** Several soaks (or firings) a treatment: about the treatment. */
+	| "treatment"
+	/** One soak a treatment, several flasks: about these lots only. */
+	| "these lots"
+	/** One flask a treatment: only the measuring error is covered. */
+	| "measuring error only";
+
+/** Treated minus control. */
+export type Difference =
+	| {
+			readonly is: "estimate";
+			/** Point estimate in mg/g with its standard error (scatter and shared components together). */
+			readonly estimate: number;
+			readonly standardError: number;
+			/** Simultaneous 95 % interval, mg/g. */
+			readonly low: number;
+			readonly high: number;
+			readonly degreesOfFreedom: number;
+			/** Adjusted p (two-sided, many treatments against a control). */
+			readonly adjustedP: number;
+	  }
+	/** Only a limit of the difference is known, because one side is a bound. */
+	| { readonly is: "at least"; readonly limit: number }
+	| { readonly is: "at most"; readonly limit: number }
+	| { readonly is: "not available"; readonly because: string };
+
+export type Replicates =
+	| { readonly is: "enough" }
+	/** This many independent units a treatment would settle the question (2 x half-width <= margin at the upper limit of the spread). */
+	| { readonly is: "number"; readonly units: number; readonly because: string }
+	| {
+			readonly is: "at least";
+			readonly units: number;
+			readonly because: string;
+	  }
+	| { readonly is: "not given"; readonly because: string };
+
+/** A group of flasks of one treatment, as it enters the comparison. */
+export interface GroupSummary {
+	readonly treatment: string;
+	/** Independent units (soaks, or flasks where each treatment had one soak). */
+	readonly units: number;
+	readonly flasks: number;
+	/** Names of flasks that gave only a bound. */
+	readonly boundFlasks: readonly string[];
+	/** Mean uptake, mg/g, bound flasks at their limit; its 95 % interval (not simultaneous) for drawing. */
+	readonly mean: number;
+	readonly low: number;
+	readonly high: number;
+	/** Mean residual concentration, mg/L. */
+	readonly residue: number;
+	/** "value", or the side of the bound when every flask is one. */
+	readonly is: "value" | "at least" | "at most";
+}
+
+export interface TreatmentVerdict {
+	readonly treatment: string;
+	readonly control: string;
+	readonly word: VerdictWord;
+	/** One sentence for the head of the page. */
+	readonly sentence: string;
+	/** Why it is this word and no stronger one; each a full sentence. */
+	readonly reasons: readonly string[];
+	readonly difference: Difference;
+	/** True where the whole interval lies beyond the margin. */
+	readonly exceedsMargin: boolean;
+	readonly replicates: Replicates;
+	/** Dose that would make the residues comparable, in words; "" where they are. */
+	readonly comparableDose: string;
+	/** Word with every deviating flask left out, and with every one kept. */
+	readonly withoutDeviations: VerdictWord;
+	readonly withDeviations: VerdictWord;
+}
+
+export interface Comparison {
+	readonly margin: Quantity<"uptake">;
+	readonly scope: VerdictScope;
+	readonly groups: readonly GroupSummary[];
+	readonly verdicts: readonly TreatmentVerdict[];
+	/** How it was done, in sentences: unit, blocks, spread, which equivalence rule, how bounds were used. */
+	readonly method: readonly string[];
+	/** Residual degrees of freedom N - k - b + 1; 0 for measuring error only. */
+	readonly degreesOfFreedom: number;
+	/** Pooled standard deviation between units, mg/g; 0 where there is none. */
+	readonly pooledDeviation: number;
+}

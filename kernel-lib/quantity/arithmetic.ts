@@ -1,0 +1,203 @@
+import {
+	type Divisor,
+	type Factor,
+	type Kind,
+	type ProductOf,
+	productKind,
+	type QuotientOf,
+	quotientKind,
+} from "./kinds";
+import * as operations from "./operations";
+import {
+	asQuantity,
+	nodeOf,
+	type Quantity,
+	QuantityNode,
+	unnamed,
+} from "./quantity";
+import { displayUnit } from "./units";
+
+/** Keeps K from being widened by later arguments: plus(mass, volume) must not become plus<"mass" | "volume">. */
+type Same<K> = [K][K extends unknown ? 0 : never];
+
+function derived<K extends Kind>(
+	kind: K,
+	unit: string,
+	operation: operations.Operation,
+	operands: readonly QuantityNode[],
+	parameter = 0,
+): Quantity<K> {
+	const base = operation.evaluate(
+		operands.map((x) => x.base),
+		parameter,
+	);
+	if (!Number.isFinite(base)) {
+		throw new RangeError(
+			`The ${operation.id} of ${operands.map((x) => `${x.value} ${x.unit}`).join(" and ")} is not a finite number.`,
+		);
+	}
+	return asQuantity(
+		new QuantityNode(
+			kind,
+			unit,
+			base,
+			unnamed,
+			null,
+			operation,
+			operands,
+			parameter,
+		),
+	);
+}
+
+function sameKind(nodes: readonly QuantityNode[], doing: string): void {
+	const first = nodes[0];
+	for (const x of nodes) {
+		if (x.kind !== first.kind)
+			throw new TypeError(
+				`Cannot ${doing} a ${first.kind} (${first}) and a ${x.kind} (${x}): they are different kinds of quantity.`,
+			);
+		if (x.kind === "temperature")
+			throw new TypeError(
+				`Cannot ${doing} temperatures; use temperature differences.`,
+			);
+	}
+}
+
+/** Sum of quantities of one kind, in the unit of the first. Throws TypeError for different kinds. */
+export function plus<K extends Kind>(
+	a: Quantity<K>,
+	...more: Quantity<Same<K>>[]
+): Quantity<K> {
+	const nodes = [nodeOf(a), ...more.map((q) => nodeOf(q as Quantity))];
+	sameKind(nodes as QuantityNode[], "add");
+	return derived(a.kind, a.unit, operations.sum, nodes as QuantityNode[]);
+}
+
+/** a minus b, in the unit of a. Throws TypeError for different kinds. */
+export function minus<K extends Kind>(
+	a: Quantity<K>,
+	b: Quantity<Same<K>>,
+): Quantity<K> {
+	const nodes = [nodeOf(a), nodeOf(b as Quantity)] as QuantityNode[];
+	sameKind(nodes, "subtract");
+	return derived(a.kind, a.unit, operations.difference, nodes);
+}
+
+/** Mean of quantities of one kind. Throws RangeError for an empty list. */
+export function meanOf<K extends Kind>(
+	values: readonly Quantity<K>[],
+): Quantity<K> {
+	if (values.length === 0)
+		throw new RangeError("The mean of no values was asked for.");
+	if (values.length === 1) return values[0];
+	const nodes = values.map(nodeOf) as QuantityNode[];
+	sameKind(nodes, "average");
+	return derived(values[0].kind, values[0].unit, operations.average, nodes);
+}
+
+/** Sum of a list; the list may not be empty. */
+export function total<K extends Kind>(
+	values: readonly Quantity<K>[],
+): Quantity<K> {
+	if (values.length === 0)
+		throw new RangeError("The sum of no values was asked for.");
+	if (values.length === 1) return values[0];
+	return plus(values[0], ...(values.slice(1) as Quantity<Same<K>>[]));
+}
+
+/** a times b; the kind of the result follows from the table of kinds. Throws TypeError where the table has no product. */
+export function times<A extends Kind, B extends Factor<A>>(
+	a: Quantity<A>,
+	b: Quantity<B>,
+): Quantity<ProductOf<A, B>> {
+	const kind = productKind(a.kind, b.kind);
+	if (kind === "")
+		throw new TypeError(
+			`A ${a.kind} times a ${b.kind} is nothing that is used at a bench.`,
+		);
+	const unit =
+		kind === a.kind ? a.unit : kind === b.kind ? b.unit : displayUnit(kind);
+	return derived(kind, unit, operations.product, [
+		nodeOf(a),
+		nodeOf(b as Quantity),
+	] as QuantityNode[]) as Quantity as Quantity<ProductOf<A, B>>;
+}
+
+/** a divided by b; like kinds give a ratio. Throws TypeError where the table has no quotient, RangeError for a divisor of zero. */
+export function per<A extends Kind, B extends Divisor<A>>(
+	a: Quantity<A>,
+	b: Quantity<B>,
+): Quantity<QuotientOf<A, B>> {
+	const kind = quotientKind(a.kind, b.kind);
+	if (kind === "")
+		throw new TypeError(
+			`A ${a.kind} divided by a ${b.kind} is nothing that is used at a bench.`,
+		);
+	const unit = kind === a.kind ? a.unit : displayUnit(kind);
+	return derived(kind, unit, operations.quotient, [
+		nodeOf(a),
+		nodeOf(b as Quantity),
+	] as QuantityNode[]) as Quantity as Quantity<QuotientOf<A, B>>;
+}
+
+/** Mass taken up per mass of char, an `uptake` (mg/g) rather than a bare ratio. */
+export function massPerMass(
+	takenUp: Quantity<"mass">,
+	char: Quantity<"mass">,
+): Quantity<"uptake"> {
+	return derived("uptake", "mg/g", operations.quotient, [
+		nodeOf(takenUp),
+		nodeOf(char),
+	] as QuantityNode[]);
+}
+
+/** Mass per volume of one liquid, a `density` (g/mL) rather than a concentration of something in it. */
+export function densityOf(
+	mass: Quantity<"mass">,
+	volume: Quantity<"volume">,
+): Quantity<"density"> {
+	return derived("density", "g/mL", operations.quotient, [
+		nodeOf(mass),
+		nodeOf(volume),
+	] as QuantityNode[]);
+}
+
+/** A quantity times an exact number. */
+export function scaled<K extends Kind>(
+	a: Quantity<K>,
+	factor: number,
+): Quantity<K> {
+	return derived(
+		a.kind,
+		a.unit,
+		operations.scaling,
+		[nodeOf(a)] as QuantityNode[],
+		factor,
+	);
+}
+
+/** A ratio to an exact power. */
+export function raised(
+	a: Quantity<"ratio">,
+	exponent: number,
+): Quantity<"ratio"> {
+	return derived("ratio", "1", operations.power, [nodeOf(a)], exponent);
+}
+
+/** Natural logarithm of a ratio. */
+export function naturalLog(a: Quantity<"ratio">): Quantity<"ratio"> {
+	return derived("ratio", "1", operations.logarithm, [nodeOf(a)]);
+}
+
+export function exponentialOf(a: Quantity<"ratio">): Quantity<"ratio"> {
+	return derived("ratio", "1", operations.exponential, [nodeOf(a)]);
+}
+
+export function cosineOf(a: Quantity<"ratio">): Quantity<"ratio"> {
+	return derived("ratio", "1", operations.cosine, [nodeOf(a)]);
+}
+
+export function sineOf(a: Quantity<"ratio">): Quantity<"ratio"> {
+	return derived("ratio", "1", operations.sine, [nodeOf(a)]);
+}

@@ -1,0 +1,22 @@
+import type { Kind } from "./kinds";
+import type { Quantity } from "./quantity";
+
+/**
+ * What a measurement gave: a value, or only a limit. "at least": the true value is not below the limit; "at most": not above it. The limit is a quantity with its own uncertainty.
+ */
+export type Measured<K extends Kind> =
+	| { readonly is: "value"; readonly quantity: Quantity<K> }
+	| {
+			readonly is: "at least";
+			readonly quantity: Quantity<K>;
+			readonly because: string;
+	  }
+	| {
+			readonly is: "at most";
+			readonly quantity: Quantity<K>;
+			readonly because: string;
+	  };
+
+export function measuredText(m: Measured<Kind>): string {
+	return m.is === "value" ? String(m.quantity) : `${m.is} ${m.quantity}`;
+}

@@ -1,0 +1,63 @@
+export * from "./arithmetic";
+export {
+	type Measured,
+	measuredText,
+} from "./bound";
+export {
+	decimalsFor,
+	fixed,
+	plainNumber,
+	roundedPair,
+	unitText,
+} from "./format";
+export {
+	certificate,
+	contentHash,
+	type Evidence,
+	exact,
+	exactRatio,
+	halfDivision,
+	type InputDescription,
+	input,
+	normal,
+	rectangular,
+	stated,
+	triangular,
+} from "./input";
+export { baseUnits, type Kind } from "./kinds";
+export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	throwProblems,
+	valueOrThrow,
+} from "./problem";
+export {
+	correlation,
+	covariance,
+	effectiveDegreesOfFreedom,
+	type SharedErrors,
+	sharedErrors,
+} from "./propagation";
+export {
+	type Distribution,
+	jupyterDisplay,
+	named,
+	type Quantity,
+	type Scope,
+	type Source,
+} from "./quantity";
+export {
+	cellText,
+	escapeHtml,
+	type Table,
+	type TableCell,
+	table,
+	tableHtml,
+	tableText,
+} from "./table";
+export { fromBase, readUnit, toBase, type UnitOf, units } from "./units";

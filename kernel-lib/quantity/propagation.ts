@@ -1,0 +1,93 @@
+import { sensitivities } from "./graph";
+import type { Kind } from "./kinds";
+import {
+	type Input,
+	nodeOf,
+	type Quantity,
+	type QuantityNode,
+} from "./quantity";
+import { unitFactor } from "./units";
+
+/** Covariance of two results in the product of their own units: what their shared inputs contribute. */
+export function covariance(a: Quantity, b: Quantity): number {
+	const sa = sensitivities(nodeOf(a));
+	const sb = sensitivities(nodeOf(b));
+	let c = 0;
+	for (const [key, s] of sa) {
+		const other = sb.get(key);
+		if (other) c += s.derivative * other.derivative * s.input.uncertainty ** 2;
+	}
+	return c / (unitFactor(a.kind, a.unit) * unitFactor(b.kind, b.unit));
+}
+
+/** Correlation of two results; 0 where one of them is exact. */
+export function correlation(a: Quantity, b: Quantity): number {
+	const ua = a.standardUncertainty;
+	const ub = b.standardUncertainty;
+	return ua > 0 && ub > 0 ? covariance(a, b) / (ua * ub) : 0;
+}
+
+/**
+ * Effective degrees of freedom by Welch and Satterthwaite (JCGM 100:2008, G.4.1), for independent inputs. Infinity where every input's uncertainty is taken as known.
+ */
+export function effectiveDegreesOfFreedom(q: Quantity): number {
+	let variance = 0;
+	let denominator = 0;
+	for (const s of sensitivities(nodeOf(q)).values()) {
+		const v = (s.derivative * s.input.uncertainty) ** 2;
+		variance += v;
+		if (Number.isFinite(s.input.degreesOfFreedom))
+			denominator += v ** 2 / s.input.degreesOfFreedom;
+	}
+	return denominator > 0
+		? variance ** 2 / denominator
+		: Number.POSITIVE_INFINITY;
+}
+
+/**
+ * What several results of one kind have in common, without a dense matrix: the variance that is each result's own, and for every shared input the column of sensitivities times
+ * its uncertainty. covariance(i, j) = own[i] (if i = j) + sum over shared of effect[i] * effect[j]. All in the unit of the results, which must be one.
+ */
+export interface SharedErrors {
+	readonly ownVariance: Float64Array;
+	readonly shared: readonly {
+		readonly input: Input;
+		readonly node: QuantityNode;
+		/** d(result i)/d(input) times the input's standard uncertainty. */
+		readonly effect: Float64Array;
+	}[];
+}
+
+/** Splits errors by scope: `reading` inputs that touch one result only are its own, everything else is shared. */
+export function sharedErrors<K extends Kind>(
+	results: readonly Quantity<K>[],
+): SharedErrors {
+	const ownVariance = new Float64Array(results.length);
+	const columns = new Map<
+		string,
+		{ input: Input; node: QuantityNode; effect: Map<number, number> }
+	>();
+	results.forEach((q, i) => {
+		const factor = unitFactor(q.kind, q.unit);
+		for (const [key, s] of sensitivities(nodeOf(q) as QuantityNode)) {
+			let column = columns.get(key);
+			if (!column) {
+				column = { input: s.input, node: s.node, effect: new Map() };
+				columns.set(key, column);
+			}
+			column.effect.set(i, (s.derivative * s.input.uncertainty) / factor);
+		}
+	});
+	const shared: { input: Input; node: QuantityNode; effect: Float64Array }[] =
+		[];
+	for (const { input, node, effect } of columns.values()) {
+		if (input.scope === "reading" && effect.size === 1) {
+			for (const [i, e] of effect) ownVariance[i] += e * e;
+		} else {
+			const dense = new Float64Array(results.length);
+			for (const [i, e] of effect) dense[i] = e;
+			shared.push({ input, node, effect: dense });
+		}
+	}
+	return { ownVariance, shared };
+}

@@ -1,0 +1,185 @@
+import { formatQuantity } from "./format";
+import { standardUncertaintyOf } from "./graph";
+import { baseUnits, type Kind } from "./kinds";
+import type { Operation } from "./operations";
+import { displayUnit, fromBase, type UnitOf, unitFactor } from "./units";
+
+/**
+ * Where a number came from, when it was not computed. `cell` is a cell of a bench sheet (the hash is of the file's content, so that reading the same
+ * sheet twice gives the same input, not two independent ones); `stated` is a constant, a certificate, a tolerance or an assumption, with its source in words.
+ */
+export type Source =
+	| {
+			readonly is: "cell";
+			readonly file: string;
+			readonly hash: string;
+			readonly sheet: string;
+			readonly row: number;
+			readonly column: string;
+	  }
+	| { readonly is: "stated"; readonly source: string };
+
+/** The shape assumed for an input's error; matters for Monte Carlo only, first order uses the standard uncertainty alone. */
+export type Distribution =
+	| "exact"
+	| "normal"
+	| "rectangular"
+	| "triangular"
+	| "student";
+
+/**
+ * Whether the error of an input belongs to one reading (independent from flask to flask, already inside the scatter of replicates) or to something
+ * that several results lean on (a titrant, a burette's calibration, a blank).
+ */
+export type Scope = "reading" | "shared";
+
+/** A number that was not computed: a reading, a constant, a certificate, a tolerance. */
+export interface Input {
+	/** Identity: two inputs with one key are one and the same error. */
+	readonly key: string;
+	readonly source: Source;
+	readonly distribution: Distribution;
+	readonly scope: Scope;
+	/** In base units of the kind. */
+	readonly uncertainty: number;
+	/** Infinity where the uncertainty itself is taken as known. */
+	readonly degreesOfFreedom: number;
+}
+
+/** The open convention by which an object says how a notebook should show it: a method that returns a MIME bundle. */
+export const jupyterDisplay: unique symbol = Symbol.for("Jupyter.display");
+
+/** What Node's console shows; the plain notebook kernel uses it for the last value of a cell. */
+const inspected: unique symbol = Symbol.for("nodejs.util.inspect.custom");
+
+/** Symbol for formulas and meaning in words; empty strings where a step has no name of its own. */
+export interface Name {
+	readonly symbol: string;
+	readonly meaning: string;
+}
+
+export const unnamed: Name = { symbol: "", meaning: "" };
+
+/**
+ * A value that knows its kind, unit, uncertainty and where it came from.
+ *
+ * `value` and `standardUncertainty` are in `unit`. `kind` is a required property, so that the kernel's loose compiler rejects grams where millilitres belong.
+ */
+export interface Quantity<K extends Kind = Kind> {
+	readonly kind: K;
+	/** The unit that `value` and `standardUncertainty` are in. */
+	readonly unit: string;
+	readonly value: number;
+	/** Standard uncertainty (k = 1) by first-order propagation over all inputs, correlations included; 0 for an exact number. */
+	readonly standardUncertainty: number;
+	readonly name: Name;
+	/** The value in another unit of the kind. */
+	in(unit: UnitOf<K>): number;
+	/** The same quantity, shown in another unit. */
+	to(unit: UnitOf<K>): Quantity<K>;
+	/** Value and uncertainty rounded by the uncertainty, with unit. */
+	toString(): string;
+	/** MIME bundle for notebooks (the open convention that several kernels follow). */
+	[jupyterDisplay](): Record<string, string>;
+}
+
+/**
+ * The one implementation: a node of the expression graph. A class, because ten thousand flasks make a million of these and the methods must sit on a
+ * shared prototype; everything outside this folder sees the interface `Quantity`.
+ */
+export class QuantityNode<K extends Kind = Kind> {
+	private uncertaintyCache = -1;
+	constructor(
+		readonly kind: K,
+		readonly unit: string,
+		/** In base units. */
+		readonly base: number,
+		readonly name: Name,
+		/** What an input is; null for a derived number. */
+		readonly input: Input | null,
+		/** What was done; null for an input. */
+		readonly operation: Operation | null,
+		readonly operands: readonly QuantityNode[],
+		/** The constant of an operation (a factor, an exponent); 0 where it has none. */
+		readonly parameter: number,
+	) {}
+
+	get value(): number {
+		return fromBase(this.kind, this.base, this.unit);
+	}
+
+	/** Standard uncertainty in base units. */
+	get baseUncertainty(): number {
+		if (this.uncertaintyCache < 0)
+			this.uncertaintyCache = standardUncertaintyOf(this);
+		return this.uncertaintyCache;
+	}
+
+	get standardUncertainty(): number {
+		return this.baseUncertainty / unitFactor(this.kind, this.unit);
+	}
+
+	in(unit: UnitOf<K>): number {
+		return fromBase(this.kind, this.base, unit);
+	}
+
+	to(unit: UnitOf<K>): QuantityNode<K> {
+		unitFactor(this.kind, unit);
+		return this.with({ unit });
+	}
+
+	/** The same node of the graph under another unit or name. */
+	with(change: { unit?: string; name?: Name }): QuantityNode<K> {
+		return new QuantityNode(
+			this.kind,
+			change.unit ?? this.unit,
+			this.base,
+			change.name ?? this.name,
+			this.input,
+			this.operation,
+			this.operands,
+			this.parameter,
+		);
+	}
+
+	toString(): string {
+		return formatQuantity(this);
+	}
+
+	[jupyterDisplay](): Record<string, string> {
+		return { "text/plain": this.toString() };
+	}
+
+	[inspected](): string {
+		return this.toString();
+	}
+}
+
+/** From the public interface to the node behind it. */
+export function nodeOf<K extends Kind>(quantity: Quantity<K>): QuantityNode<K> {
+	if (quantity instanceof QuantityNode)
+		return quantity as unknown as QuantityNode<K>;
+	throw new TypeError(
+		`Expected a quantity (number with unit), found ${typeof quantity === "number" ? `the bare number ${quantity}: give it a unit, e.g. mass(${quantity}, "g")` : String(quantity)}.`,
+	);
+}
+
+export function asQuantity<K extends Kind>(node: QuantityNode<K>): Quantity<K> {
+	return node as unknown as Quantity<K>;
+}
+
+/** Gives a step its symbol and its meaning in words; named steps are the lines of the working and of the ledger. */
+export function named<K extends Kind>(
+	quantity: Quantity<K>,
+	symbol: string,
+	meaning: string,
+): Quantity<K> {
+	return asQuantity(nodeOf(quantity).with({ name: { symbol, meaning } }));
+}
+
+/** Unit to show a kind in, checked. */
+export function showUnit(kind: Kind, unit: string | null): string {
+	if (!Object.hasOwn(baseUnits, kind))
+		throw new RangeError(`"${kind}" is not a kind of quantity.`);
+	return unit ?? displayUnit(kind);
+}

@@ -1,0 +1,47 @@
+import type { Flask } from "../bench";
+import type { Measured, Quantity } from "../quantity";
+
+/** Where the iodine of one flask went, as mass of I2. added = takenUp + left + withdrawn + lost, exactly. */
+export interface IodineBalance {
+	readonly added: Quantity<"mass">;
+	readonly takenUp: Quantity<"mass">;
+	readonly left: Quantity<"mass">;
+	readonly withdrawn: Quantity<"mass">;
+	readonly lost: Quantity<"mass">;
+}
+
+/** Iodine that the residues of a soak consume, which looks like uptake. */
+export type IodineDemand =
+	| { readonly is: "none expected" }
+	/** Suspected from the soak and not measured by a leachate: caps "higher" at "cannot tell". */
+	| { readonly is: "suspected"; readonly because: string }
+	/** Measured on a leachate and taken off the uptake, scaled to the liquor retained. */
+	| {
+			readonly is: "measured";
+			readonly mass: Quantity<"mass">;
+			readonly how: string;
+	  };
+
+/** What one char flask gave. */
+export interface FlaskUptake {
+	readonly flask: Flask;
+	readonly balance: IodineBalance;
+	/** Liquid in the flask when the aliquot was taken. */
+	readonly liquid: Quantity<"volume">;
+	/** Dry mass of char, or the mass as weighed where moisture is not known (`perGram` says which). */
+	readonly charMass: Quantity<"mass">;
+	readonly perGram: "dry char" | "char as weighed";
+	/** The uptake as a value or a bound. */
+	readonly uptake: Measured<"uptake">;
+	/** What the arithmetic gives, bound or not; may be negative, never clipped. */
+	readonly computedUptake: Quantity<"uptake">;
+	/** Residual concentration that the uptake stands at, as I2. "at most" for a flask that ran dry. */
+	readonly residue: Measured<"massConcentration">;
+	readonly demand: IodineDemand;
+	/** False where no iodine blank of the day gave a recovery: then the uptake includes losses and is called so. */
+	readonly lossesTakenOff: boolean;
+	/** Cautions that this flask's record gives rise to (alkaline and not acidified, blue that returned, ...), in words. */
+	readonly cautions: readonly string[];
+	/** What to dose next so that a residue can be measured; "" where it was measured. */
+	readonly nextDose: string;
+}

@@ -1,0 +1,10 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+	test: {
+		root: `${import.meta.dirname}/..`,
+		include: ["test/**/*.test.ts"],
+		exclude: ["test/fronts/**", "node_modules/**"],
+		testTimeout: 60_000,
+	},
+});
