@@ -1,0 +1,1 @@
+export { agentsIn, type SoakAgent, soakAgents } from "./soak";

@@ -1,0 +1,36 @@
+import type { Run } from "../bench";
+import type { Comparison } from "../compare";
+import { cautionTexts } from "./hazards";
+import { neverConcluded } from "./limits";
+
+/** The usual cautions for the reagents and steps that a run names. */
+export function cautionsFor(run: Run): string[] {
+	const words = [
+		"char",
+		...run.solutions.map((s) => s.substance),
+		...run.flasks.flatMap((f) => [f.treatment, f.soakedIn, f.soak]),
+	];
+	return cautionTexts([...new Set(words)]);
+}
+
+/** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no iodine trial can show. */
+export function notConcluded(run: Run, comparison: Comparison): string[] {
+	const scope =
+		comparison.scope === "these lots"
+			? [
+					"The verdicts are about these lots of char only: each treatment was done once, so that another soak or firing might come out differently.",
+				]
+			: comparison.scope === "measuring error only"
+				? [
+						"The verdicts cover the measuring error only: with one flask a treatment nothing is known of the spread from flask to flask or from soak to soak.",
+					]
+				: [];
+	return [
+		...scope,
+		...run.notRecorded.map(
+			(n) =>
+				`Not recorded: ${n.what}${n.flasks.length > 0 ? ` (flask ${n.flasks.join(", ")})` : ""}. ${n.limits}`,
+		),
+		...neverConcluded,
+	];
+}

@@ -1,0 +1,3 @@
+export { cautionsFor, notConcluded } from "./for-run";
+export { cautionTexts, type Hazard, hazards, hazardsIn } from "./hazards";
+export { neverConcluded } from "./limits";

@@ -1,0 +1,34 @@
+import { exact, input, type Quantity, stated } from "../quantity";
+
+/**
+ * The smallest titre that tells iodine from none: about one drop, twice the end-point error. A titre below it is a bound, not a value.
+ * Common practice, no source.
+ */
+export const detectionLimit: Quantity<"volume"> = input(
+	"volume",
+	0.05,
+	"mL",
+	exact,
+	{
+		symbol: "V_{det}",
+		meaning: "smallest titre that can be told from none",
+		source: stated("one drop of a burette; common practice, no source"),
+	},
+);
+
+/** Liquid that char displaces when a volume is made up with the char in the flask. Common practice, no source; the width is our guess. */
+export const displacement: Quantity<"volumePerMass"> = input(
+	"volumePerMass",
+	0.5,
+	"mL/g",
+	{
+		standardUncertainty: 0.1 / Math.sqrt(3),
+		distribution: "rectangular",
+		degreesOfFreedom: Number.POSITIVE_INFINITY,
+	},
+	{
+		symbol: "d_{char}",
+		meaning: "liquid displaced by a gram of char",
+		source: stated("about 0.5 mL/g ± 0.1; common practice, no source"),
+	},
+);

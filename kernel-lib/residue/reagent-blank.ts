@@ -1,0 +1,73 @@
+import type { Flask, Run } from "../bench";
+import { meanOf, named, type Quantity, type Table, table } from "../quantity";
+import { titreVolume } from "../solutions";
+
+/** The indicator blank that is taken off every titration of a day, iodine blanks included. */
+export type ReagentBlank =
+	| {
+			readonly is: "same day" | "other days";
+			readonly titre: Quantity<"volume">;
+			readonly flasks: readonly string[];
+	  }
+	| { readonly is: "none" };
+
+/** Reagent blanks by day. */
+export interface ReagentBlanks {
+	/** The blank for a day: that day's own; where it has none, the mean of the other days; "none" where the sheet has no reagent blank at all. */
+	forDay(day: string): ReagentBlank;
+	readonly table: Table;
+}
+
+function blankOf(
+	flasks: readonly Flask[],
+	is: "same day" | "other days",
+	day: string,
+): ReagentBlank {
+	const titres = flasks.flatMap((f) => f.titrations.map(titreVolume));
+	return {
+		is,
+		titre: named(
+			meanOf(titres),
+			"V_{blank}",
+			`reagent blank${day === "" ? "" : ` of day ${day}`}`,
+		),
+		flasks: flasks.map((f) => f.name),
+	};
+}
+
+/** Collects the reagent blanks of a run; blanks are matched to flasks by day. */
+export function reagentBlanks(run: Run): ReagentBlanks {
+	const flasks = run.flasks.filter((f) => f.contents === "reagent blank");
+	const days = [...new Set(run.flasks.map((f) => f.day))];
+	const byDay = new Map<string, ReagentBlank>();
+	for (const day of days) {
+		const own = flasks.filter((f) => f.day === day);
+		byDay.set(
+			day,
+			own.length > 0
+				? blankOf(own, "same day", day)
+				: flasks.length > 0
+					? blankOf(flasks, "other days", "")
+					: { is: "none" },
+		);
+	}
+	const forDay = (day: string): ReagentBlank =>
+		byDay.get(day) ?? { is: "none" };
+	return {
+		forDay,
+		table: table(
+			"Reagent blanks",
+			["day", "titre of the blank (mL)", "taken from"],
+			days.map((day) => {
+				const blank = forDay(day);
+				return blank.is === "none"
+					? [day, "not recorded", "nothing is taken off"]
+					: [
+							day,
+							blank.titre,
+							`${blank.is === "same day" ? "the same day" : "the other days"}: flask ${blank.flasks.join(", ")}`,
+						];
+			}),
+		),
+	};
+}

@@ -1,0 +1,90 @@
+import type { Flask } from "../bench";
+import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
+import { charMassOf, type FlaskResidue } from "../residue";
+import { molarMass } from "../solutions";
+import { suspectedDemand } from "./flask-cautions";
+import type { IodineDemand } from "./flask-uptake";
+import { lossOf, type Recoveries } from "./recovery";
+
+/** Iodine (as I2) that a whole leachate would consume: what its dosed part consumed, scaled to the volume that was made. */
+function consumed(
+	leachate: FlaskResidue,
+	recoveries: Recoveries,
+): Quantity<"amount"> {
+	const { account, left, flask } = leachate;
+	const dosed = minus(account.added, account.withdrawn);
+	const recovery = recoveries.forDay(flask.day);
+	const gone =
+		recovery.is === "measured"
+			? minus(minus(dosed, left), lossOf(dosed, left, recovery.ratio))
+			: minus(dosed, left);
+	const whole =
+		flask.leachateVolume.recorded && flask.leachateTaken.recorded
+			? times(gone, per(flask.leachateVolume.value, flask.leachateTaken.value))
+			: gone;
+	return named(
+		whole,
+		"n_{consumed}",
+		`iodine (I2) that the leachate ${flask.name} consumes`,
+	);
+}
+
+/** How much of a leachate's liquor a flask's char carried: by the liquor retained where both are recorded, else by mass of char, as if a gram retained the same. */
+function share(
+	flask: Flask,
+	leachate: Flask,
+): { ratio: Quantity<"ratio">; how: string } {
+	if (flask.liquorRetained.recorded && leachate.liquorRetained.recorded)
+		return {
+			ratio: per(flask.liquorRetained.value, leachate.liquorRetained.value),
+			how: `scaled by the liquor retained, from leachate ${leachate.name}`,
+		};
+	return {
+		ratio: per(charMassOf(flask).mass, charMassOf(leachate).mass),
+		how: `scaled by mass of char, as if every gram retained the same liquor, from leachate ${leachate.name}`,
+	};
+}
+
+/**
+ * What the residues of a flask's soak consume of its iodine. Leachates of the same treatment are used (of the same soak, where there is one); a leachate that ran dry itself
+ * gives no number. Suspected and not measured stays "suspected".
+ */
+export function demandOf(
+	flask: Flask,
+	leachates: readonly FlaskResidue[],
+	recoveries: Recoveries,
+): IodineDemand {
+	const ofTreatment = leachates.filter(
+		(r) => r.flask.treatment === flask.treatment && r.flask.charMass.recorded,
+	);
+	const ofSoak = ofTreatment.filter(
+		(r) => r.flask.soak !== "" && r.flask.soak === flask.soak,
+	);
+	const chosen = ofSoak.length > 0 ? ofSoak : ofTreatment;
+	const dry = chosen.filter((r) => !r.measurable);
+	if (dry.length > 0)
+		return {
+			is: "suspected",
+			because: `the leachate ${dry.map((r) => r.flask.name).join(", ")} used up all the iodine it was given, so that its demand is not known; dose it with more`,
+		};
+	if (chosen.length > 0) {
+		const iodine = molarMass("I2");
+		const parts = chosen.map((r) => {
+			const { ratio, how } = share(flask, r.flask);
+			return {
+				mass: times(times(consumed(r, recoveries), ratio), iodine),
+				how,
+			};
+		});
+		return {
+			is: "measured",
+			mass: named(
+				meanOf(parts.map((p) => p.mass)),
+				"m_{demand}",
+				`iodine consumed by the soak's residue in flask ${flask.name}`,
+			),
+			how: parts.map((p) => p.how).join("; "),
+		};
+	}
+	return suspectedDemand(flask);
+}

@@ -1,0 +1,84 @@
+import { type Table, type TableCell, table } from "../quantity";
+import type { FlaskUptake } from "./flask-uptake";
+
+function demandCell(u: FlaskUptake): TableCell {
+	return u.demand.is === "measured"
+		? u.demand.mass.to("mg")
+		: u.demand.is === "suspected"
+			? "suspected, not measured"
+			: "none expected";
+}
+
+/** Every flask's uptake with the residual concentration that it stands at. */
+export function uptakeTable(list: readonly FlaskUptake[]): Table {
+	const including = list.some((u) => !u.lossesTakenOff);
+	const asWeighed = list.some((u) => u.perGram === "char as weighed");
+	const suspected = list.some((u) => u.demand.is === "suspected");
+	return table(
+		"Iodine uptake of each flask",
+		[
+			"flask",
+			"treatment",
+			"soak or firing",
+			"day",
+			"uptake (mg/g)",
+			"at residual iodine (mg/L)",
+			"consumed by soak residue (mg)",
+			"remark",
+		],
+		list.map((u) => [
+			u.flask.name,
+			u.flask.treatment,
+			u.flask.soak,
+			u.flask.day,
+			u.uptake,
+			u.residue,
+			demandCell(u),
+			[
+				u.lossesTakenOff ? "" : "uptake including losses",
+				u.perGram === "char as weighed" ? "per gram as weighed" : "",
+				...u.cautions,
+				u.nextDose,
+			]
+				.filter((text) => text !== "")
+				.join(" "),
+		]),
+		[
+			including
+				? "Uptake including losses: no iodine blank of the same day says how much iodine went into the air."
+				: "",
+			asWeighed
+				? "Per gram as weighed: the char's moisture is not recorded."
+				: "",
+			suspected
+				? "Suspected demand: what is left of the soak may consume iodine and look like uptake; a leachate would measure it."
+				: "",
+		].filter((text) => text !== ""),
+	);
+}
+
+/** Where the iodine of each flask went; the columns add up: added = taken up + left + withdrawn + lost. */
+export function balanceTable(list: readonly FlaskUptake[]): Table {
+	return table(
+		"Where the iodine went",
+		[
+			"flask",
+			"treatment",
+			"added (mg)",
+			"taken up (mg)",
+			"left (mg)",
+			"withdrawn (mg)",
+			"lost (mg)",
+		],
+		list.map((u) => [
+			u.flask.name,
+			u.flask.treatment,
+			u.balance.added,
+			u.balance.takenUp,
+			u.balance.left,
+			u.balance.withdrawn,
+			u.balance.lost,
+		]),
+		["Added = taken up + left + withdrawn + lost."],
+	);
+}

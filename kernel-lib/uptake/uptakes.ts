@@ -1,0 +1,175 @@
+import {
+	exact,
+	input,
+	type Measured,
+	massPerMass,
+	minus,
+	named,
+	plus,
+	type Quantity,
+	stated,
+	times,
+} from "../quantity";
+import { charMassOf, type FlaskResidue } from "../residue";
+import { molarMass, type Titrants } from "../solutions";
+import { demandOf } from "./demand";
+import { flaskCautions } from "./flask-cautions";
+import type { FlaskUptake, IodineDemand } from "./flask-uptake";
+import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
+import { lossOf, type Recoveries, type Recovery } from "./recovery";
+
+/** One-sided 95 % of a normal error: an uptake below this many standard uncertainties cannot be told from none. */
+const oneSided95 = 1.645;
+
+function amounts(
+	found: FlaskResidue,
+	left: Quantity<"amount">,
+	recovery: Recovery,
+): { lost: Quantity<"amount">; takenUp: Quantity<"amount"> } {
+	const dosed = minus(found.account.added, found.account.withdrawn);
+	const lost =
+		recovery.is === "measured"
+			? lossOf(dosed, left, recovery.ratio)
+			: input("amount", 0, "mmol", exact, {
+					symbol: "n_{lost}",
+					meaning:
+						"losses: no iodine blank of the day, so none can be taken off",
+					source: stated("no iodine blank of the day"),
+				});
+	return { lost, takenUp: minus(minus(dosed, left), lost) };
+}
+
+function perGramOf(
+	takenUp: Quantity<"mass">,
+	demand: IodineDemand,
+	char: Quantity<"mass">,
+): Quantity<"uptake"> {
+	return massPerMass(
+		demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp,
+		char,
+	);
+}
+
+/** Shifts a computed uptake by an exact amount; used to turn "not told from none" into its upper limit. */
+function raisedBy(q: Quantity<"uptake">, shift: number): Quantity<"uptake"> {
+	return plus(
+		q,
+		input("uptake", shift, "mg/g", exact, {
+			symbol: "1.645 u(q)",
+			meaning: "what measuring error could hide (one-sided 95 %)",
+			source: stated("1.645 standard uncertainties of the uptake itself"),
+			component: String(shift),
+		}),
+	);
+}
+
+function uptakeOf(
+	found: FlaskResidue,
+	titrants: Titrants,
+	leachates: readonly FlaskResidue[],
+	recoveries: Recoveries,
+): FlaskUptake {
+	const { flask, account } = found;
+	const iodine = molarMass("I2");
+	const recovery = recoveries.forDay(flask.day);
+	const char = charMassOf(flask);
+	const demand = demandOf(flask, leachates, recoveries);
+	const inMass = (
+		n: Quantity<"amount">,
+		symbol: string,
+		meaning: string,
+	): Quantity<"mass"> =>
+		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
+	const { lost, takenUp } = amounts(found, found.left, recovery);
+	const takenUpMass = inMass(takenUp, "m_{taken up}", "iodine taken up");
+	const computedUptake = named(
+		perGramOf(takenUpMass, demand, char.mass),
+		"q",
+		`iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+	);
+
+	let uptake: Measured<"uptake"> = { is: "value", quantity: computedUptake };
+	let nextDose = "";
+	if (!found.measurable) {
+		const least = amounts(found, found.hidden, recovery).takenUp;
+		uptake = {
+			is: "at least",
+			quantity: named(
+				perGramOf(
+					inMass(least, "m_{at least}", "least iodine taken up"),
+					demand,
+					char.mass,
+				),
+				"q_{min}",
+				`least iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+			),
+			because:
+				"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
+		};
+		nextDose = nextDoseAfterDry(found, titrants);
+	} else if (
+		computedUptake.value <
+		oneSided95 * computedUptake.standardUncertainty
+	) {
+		const u = computedUptake.standardUncertainty;
+		const shift = oneSided95 * u + Math.max(0, -computedUptake.value);
+		uptake = {
+			is: "at most",
+			quantity: named(
+				raisedBy(computedUptake, shift),
+				"q_{max}",
+				`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+			),
+			because:
+				"no uptake could be told from none with the measuring error of this flask",
+		};
+		nextDose = nextDoseAfterNone(computedUptake, found);
+	}
+	return {
+		flask,
+		balance: {
+			added: inMass(account.added, "m_{added}", "iodine added"),
+			takenUp: takenUpMass,
+			left: inMass(found.left, "m_{left}", "iodine left in solution"),
+			withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
+			lost: inMass(lost, "m_{lost}", "iodine lost"),
+		},
+		liquid: account.liquid,
+		charMass: char.mass,
+		perGram: char.perGram,
+		uptake,
+		computedUptake,
+		residue: found.residue,
+		demand,
+		lossesTakenOff: recovery.is === "measured",
+		cautions: flaskCautions(flask),
+		nextDose,
+	};
+}
+
+/**
+ * Iodine uptake of every char flask, by the running mass balance added = taken up + left + withdrawn + lost; rows keep the order of the sheet.
+ * A flask with no measurable residue gives "at least", one with no measurable uptake "at most".
+ */
+export function uptakes(
+	found: readonly FlaskResidue[],
+	titrants: Titrants,
+	recoveries: Recoveries,
+): FlaskUptake[] {
+	const leachates = found.filter((r) => r.flask.contents === "leachate");
+	return found
+		.filter((r) => r.flask.contents === "char")
+		.map((r) => uptakeOf(r, titrants, leachates, recoveries));
+}
+
+/** Flasks by treatment, in the order in which treatments first appear. */
+export function byTreatment(
+	list: readonly FlaskUptake[],
+): Map<string, FlaskUptake[]> {
+	const groups = new Map<string, FlaskUptake[]>();
+	for (const u of list) {
+		const key = u.flask.treatment;
+		groups.set(key, [...(groups.get(key) ?? []), u]);
+	}
+	return groups;
+}
