@@ -82,7 +82,10 @@ export type QuotientOf<A extends Kind, B extends Kind> = B extends "ratio"
 	? A
 	: A extends B
 		? "ratio"
-		: { [C in Kind]: ProductOf<B, C> extends A ? C : never }[Kind];
+		: // Mass per volume could be a density too; `densityOf` makes one.
+			[A, B] extends ["mass", "volume"]
+			? "massConcentration"
+			: { [C in Kind]: ProductOf<B, C> extends A ? C : never }[Kind];
 
 /** The kinds that A may be divided by. */
 export type Divisor<A extends Kind> = {

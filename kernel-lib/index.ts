@@ -1,0 +1,15 @@
+/**
+ * Charledger: from the bench sheet to the verdict. The namespaces stand in the order of the flow; each is the front door of one folder.
+ */
+export * as activation from "./activation";
+export * as bench from "./bench";
+export * as cautions from "./cautions";
+export * as compare from "./compare";
+export * as figures from "./figures";
+export * as fit from "./fit";
+export * as notebook from "./notebook";
+export * as quantity from "./quantity";
+export * as residue from "./residue";
+export * as solutions from "./solutions";
+export * as stats from "./stats";
+export * as uptake from "./uptake";
