@@ -11,6 +11,14 @@ export {
 	unitText,
 } from "./format";
 export {
+	type GlasswareStandard,
+	type GlasswareTolerance,
+	glasswareTolerance,
+	type PieceOfGlassware,
+	piecesOfGlassware,
+	tolerancesOf,
+} from "./glassware-tolerances";
+export {
 	certificate,
 	contentHash,
 	type Evidence,
@@ -25,6 +33,13 @@ export {
 	triangular,
 } from "./input";
 export { baseUnits, type Kind } from "./kinds";
+export {
+	type LedgerRow,
+	ledgerCsv,
+	ledgerRows,
+	ledgerTable,
+	traceTree,
+} from "./ledger";
 export {
 	type Checked,
 	nowhere,

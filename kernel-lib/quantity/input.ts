@@ -90,10 +90,11 @@ export function stated(source: string): Source {
 	return { is: "stated", source };
 }
 
-function keyOf(source: Source, symbol: string, component: string): string {
-	return source.is === "cell"
-		? `${source.hash}|${source.sheet}|${source.row}|${source.column}|${component}`
-		: `stated|${source.source}|${symbol}|${component}`;
+/** Keys of numbers that were typed into a cell begin with this; the rest of the key counts up through a session. */
+const typedInKey = "typed in|";
+
+export function isTypedIn(key: string): boolean {
+	return key.startsWith(typedInKey);
 }
 
 /**
@@ -116,6 +117,16 @@ export function input<K extends Kind>(
 		);
 	const source = description.source ?? stated("typed in");
 	const symbol = description.symbol ?? "";
+	const component = description.component ?? "";
+	const own = description.source !== undefined && symbol !== "";
+	const uncertainty = evidence.standardUncertainty * unitFactor(kind, unit);
+	const key =
+		source.is === "cell"
+			? `${source.hash}|${source.sheet}|${source.row}|${source.column}|${component}`
+			: own
+				? `stated|${source.source}|${symbol}|${component}|${value} ${unit}|${uncertainty}`
+				: // Two numbers typed in without a source are two inputs, even when they look alike.
+					`${typedInKey}${nextTyped()}`;
 	return asQuantity(
 		new QuantityNode<K>(
 			kind,
@@ -123,16 +134,11 @@ export function input<K extends Kind>(
 			toBase(kind, value, unit),
 			{ symbol, meaning: description.meaning ?? "" },
 			{
-				key: keyOf(
-					source,
-					// Two nameless typed-in numbers are two inputs, not one.
-					symbol || freshSymbol(),
-					description.component ?? "",
-				),
+				key,
 				source,
 				distribution: evidence.distribution,
 				scope: description.scope ?? "shared",
-				uncertainty: evidence.standardUncertainty * unitFactor(kind, unit),
+				uncertainty,
 				degreesOfFreedom: evidence.degreesOfFreedom,
 			},
 			null,
@@ -142,10 +148,10 @@ export function input<K extends Kind>(
 	);
 }
 
-let fresh = 0;
-function freshSymbol(): string {
-	fresh += 1;
-	return `#${fresh}`;
+let typed = 0;
+function nextTyped(): number {
+	typed += 1;
+	return typed;
 }
 
 /** An exact number without a unit. */

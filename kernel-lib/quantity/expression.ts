@@ -1,0 +1,471 @@
+import { fixed, plainNumber, roundedPair, unitText } from "./format";
+import type { Kind } from "./kinds";
+import type { QuantityNode } from "./quantity";
+
+/**
+ * A formula as people write it: products and quotients gathered into one fraction, sums and differences into one row of terms. It ends at what has a name of
+ * its own (a step of the working) or was not computed (an input); unnamed intermediate results are folded in.
+ */
+export type Expression =
+	| { readonly is: "leaf"; readonly node: QuantityNode }
+	| {
+			readonly is: "fraction";
+			/** Exact number in front; its denominator is `divisor`. */
+			readonly factor: number;
+			readonly divisor: number;
+			readonly over: readonly Expression[];
+			readonly under: readonly Expression[];
+	  }
+	| { readonly is: "sum"; readonly terms: readonly SignedTerm[] }
+	| { readonly is: "mean"; readonly of: readonly Expression[] }
+	| {
+			readonly is: "power";
+			readonly of: Expression;
+			readonly exponent: number;
+	  }
+	| {
+			readonly is: "function";
+			readonly name: "ln" | "exp" | "cos" | "sin";
+			readonly of: Expression;
+	  };
+
+interface SignedTerm {
+	readonly sign: 1 | -1;
+	readonly term: Expression;
+}
+
+type Fraction = Extract<Expression, { is: "fraction" }>;
+
+export function isNamed(node: QuantityNode): boolean {
+	return node.name.symbol !== "" || node.name.meaning !== "";
+}
+
+/** Steps and inputs: what the ledger gives a row of its own. */
+export function isStep(node: QuantityNode): boolean {
+	return node.operation === null || isNamed(node);
+}
+
+/** An exact number without unit or name is written as the number it is. */
+function isPlainNumber(node: QuantityNode): boolean {
+	return (
+		node.input !== null &&
+		node.input.uncertainty === 0 &&
+		node.kind === "ratio" &&
+		node.name.symbol === ""
+	);
+}
+
+function fractionOf(e: Expression): Fraction {
+	if (e.is === "fraction") return e;
+	if (e.is === "leaf" && isPlainNumber(e.node))
+		return {
+			is: "fraction",
+			factor: e.node.base,
+			divisor: 1,
+			over: [],
+			under: [],
+		};
+	return { is: "fraction", factor: 1, divisor: 1, over: [e], under: [] };
+}
+
+function greatestCommonDivisor(a: number, b: number): number {
+	return b === 0 ? a : greatestCommonDivisor(b, a % b);
+}
+
+function simplest(f: Fraction): Expression {
+	let { factor, divisor } = f;
+	if (divisor < 0) [factor, divisor] = [-factor, -divisor];
+	if (Number.isSafeInteger(factor) && Number.isSafeInteger(divisor)) {
+		const common = greatestCommonDivisor(Math.abs(factor), divisor) || 1;
+		factor /= common;
+		divisor /= common;
+	} else if (!Number.isInteger(divisor)) {
+		factor /= divisor;
+		divisor = 1;
+	}
+	if (
+		factor === 1 &&
+		divisor === 1 &&
+		f.over.length === 1 &&
+		f.under.length === 0
+	)
+		return f.over[0];
+	return { ...f, factor, divisor };
+}
+
+function productOf(a: Fraction, b: Fraction): Expression {
+	return simplest({
+		is: "fraction",
+		factor: a.factor * b.factor,
+		divisor: a.divisor * b.divisor,
+		over: [...a.over, ...b.over],
+		under: [...a.under, ...b.under],
+	});
+}
+
+function inverse(a: Fraction): Fraction {
+	return {
+		is: "fraction",
+		factor: a.divisor,
+		divisor: a.factor,
+		over: a.under,
+		under: a.over,
+	};
+}
+
+/** 0.5 is written as 1/2: a factor whose inverse is a whole number goes under the line. */
+function exactFactor(value: number): Fraction {
+	const inverted = Math.round(1 / value);
+	const whole =
+		!Number.isInteger(value) &&
+		Math.abs(inverted) <= 1e6 &&
+		Math.abs(value * inverted - 1) < 1e-14;
+	return {
+		is: "fraction",
+		factor: whole ? 1 : value,
+		divisor: whole ? inverted : 1,
+		over: [],
+		under: [],
+	};
+}
+
+function termsOf(e: Expression, sign: 1 | -1): SignedTerm[] {
+	if (e.is === "sum")
+		return e.terms.map((t) => ({
+			sign: (t.sign * sign) as 1 | -1,
+			term: t.term,
+		}));
+	if (e.is === "fraction" && e.factor < 0)
+		return [
+			{
+				sign: -sign as 1 | -1,
+				term: simplest({ ...e, factor: -e.factor }),
+			},
+		];
+	return [{ sign, term: e }];
+}
+
+/** The formula of one step, down to the next named steps and inputs. */
+export function expressionOf(root: QuantityNode): Expression {
+	const expand = (node: QuantityNode): Expression => {
+		if (node !== root && isStep(node)) return { is: "leaf", node };
+		const x = node.operands.map(expand);
+		switch (node.operation?.id) {
+			case "sum":
+				return { is: "sum", terms: x.flatMap((e) => termsOf(e, 1)) };
+			case "difference":
+				return {
+					is: "sum",
+					terms: [...termsOf(x[0], 1), ...termsOf(x[1], -1)],
+				};
+			case "product":
+				return productOf(fractionOf(x[0]), fractionOf(x[1]));
+			case "quotient":
+				return productOf(fractionOf(x[0]), inverse(fractionOf(x[1])));
+			case "scaling":
+				return productOf(exactFactor(node.parameter), fractionOf(x[0]));
+			case "average":
+				return { is: "mean", of: x };
+			case "power":
+				return { is: "power", of: x[0], exponent: node.parameter };
+			case "logarithm":
+				return { is: "function", name: "ln", of: x[0] };
+			case "exponential":
+				return { is: "function", name: "exp", of: x[0] };
+			case "cosine":
+				return { is: "function", name: "cos", of: x[0] };
+			case "sine":
+				return { is: "function", name: "sin", of: x[0] };
+			default:
+				return { is: "leaf", node };
+		}
+	};
+	return expand(root);
+}
+
+/** The steps and inputs that a formula uses, each once, in the order of their appearance. */
+export function leavesOf(e: Expression): readonly QuantityNode[] {
+	const found = new Set<QuantityNode>();
+	const walk = (part: Expression): void => {
+		switch (part.is) {
+			case "leaf":
+				found.add(part.node);
+				break;
+			case "fraction":
+				for (const p of [...part.over, ...part.under]) walk(p);
+				break;
+			case "sum":
+				for (const t of part.terms) walk(t.term);
+				break;
+			case "mean":
+				for (const p of part.of) walk(p);
+				break;
+			default:
+				walk(part.of);
+		}
+	};
+	walk(e);
+	return [...found];
+}
+
+/** A way of setting formulas: plain text or LaTeX. */
+interface Setting {
+	readonly times: string;
+	readonly minus: string;
+	readonly dots: string;
+	number(value: number): string;
+	bracket(text: string): string;
+	fraction(over: string, under: string, underIsOne: boolean): string;
+	mean(of: readonly string[]): string;
+	power(of: string, exponent: string): string;
+	call(name: string, of: string): string;
+}
+
+const plain: Setting = {
+	times: " × ",
+	minus: "−",
+	dots: "…",
+	number: (value) => plainNumber(value).replace("-", "−"),
+	bracket: (text) => `(${text})`,
+	fraction: (over, under, single) =>
+		`${over} / ${single ? under : `(${under})`}`,
+	mean: (of) => `mean(${of.join(", ")})`,
+	power: (of, exponent) => `${of}^${exponent}`,
+	call: (name, of) => `${name}(${of})`,
+};
+
+const latex: Setting = {
+	times: " \\times ",
+	minus: "-",
+	dots: "\\dots",
+	number: (value) => {
+		const [digits, exponent] = plainNumber(value).split("e");
+		return exponent === undefined
+			? digits
+			: `${digits} \\times 10^{${Number(exponent)}}`;
+	},
+	bracket: (text) => `\\left(${text}\\right)`,
+	fraction: (over, under) => `\\frac{${over}}{${under}}`,
+	mean: (of) => `\\operatorname{mean}\\left(${of.join(",\\ ")}\\right)`,
+	power: (of, exponent) => `${of}^{${exponent}}`,
+	call: (name, of) =>
+		name === "exp"
+			? `\\exp\\left(${of}\\right)`
+			: `\\${name}\\left(${of}\\right)`,
+};
+
+/** Long rows are shortened in the middle: a mean of thirty readings is not spelled out. */
+function shortened<T>(items: readonly T[], middle: T): readonly T[] {
+	return items.length <= 8
+		? items
+		: [items[0], items[1], middle, items[items.length - 1]];
+}
+
+function render(
+	e: Expression,
+	set: Setting,
+	leaf: (node: QuantityNode) => string,
+	leaveOut: (node: QuantityNode) => boolean,
+): string {
+	const text = (part: Expression): string => {
+		switch (part.is) {
+			case "leaf":
+				return leaf(part.node);
+			case "sum": {
+				const kept = part.terms.filter(
+					(t) => !(t.term.is === "leaf" && leaveOut(t.term.node)),
+				);
+				const terms = kept.length > 0 ? kept : part.terms.slice(0, 1);
+				const words = terms.map((t, i) => {
+					const word = text(t.term);
+					const minus = i === 0 ? set.minus : ` ${set.minus} `;
+					return t.sign < 0
+						? `${minus}${startsWithMinus(word) ? set.bracket(word) : word}`
+						: i === 0
+							? word
+							: ` + ${startsWithMinus(word) ? set.bracket(word) : word}`;
+				});
+				return shortened(words, ` + ${set.dots}`).join("");
+			}
+			case "fraction": {
+				const over = part.over.map((p, _i, all) =>
+					factorText(
+						p,
+						all.length + (part.factor === 1 ? 0 : 1) > 1 || set === plain,
+					),
+				);
+				if (part.factor !== 1 || over.length === 0)
+					over.unshift(set.number(part.factor));
+				const alone = part.under.length + (part.divisor === 1 ? 0 : 1) === 1;
+				const under = part.under.map((p) =>
+					factorText(p, !alone || set === plain),
+				);
+				if (part.divisor !== 1) under.unshift(set.number(part.divisor));
+				const top =
+					over.length === 1 && set === plain && under.length === 0
+						? over[0]
+						: over.join(set.times);
+				return under.length === 0
+					? top
+					: set.fraction(top, under.join(set.times), under.length === 1);
+			}
+			case "mean":
+				return set.mean(shortened(part.of.map(text), set.dots));
+			case "power":
+				return set.power(
+					part.of.is === "leaf"
+						? leaf(part.of.node)
+						: set.bracket(text(part.of)),
+					set.number(part.exponent),
+				);
+			case "function":
+				return set.call(part.name, text(part.of));
+		}
+	};
+	const startsWithMinus = (word: string): boolean =>
+		word.startsWith("-") || word.startsWith("−");
+	const visibleTerms = (part: Expression): number =>
+		part.is === "sum"
+			? part.terms.filter(
+					(t) => !(t.term.is === "leaf" && leaveOut(t.term.node)),
+				).length
+			: 0;
+	const factorText = (part: Expression, amongOthers: boolean): string => {
+		const word = text(part);
+		const loose =
+			(part.is === "sum" && visibleTerms(part) > 1) || startsWithMinus(word);
+		return loose && amongOthers ? set.bracket(word) : word;
+	};
+	return text(e);
+}
+
+const letters: Partial<Record<Kind, string>> = {
+	mass: "m",
+	volume: "V",
+	amount: "n",
+	concentration: "c",
+	normality: "N",
+	massConcentration: "γ",
+	density: "ρ",
+	molarMass: "M",
+	uptake: "q",
+	temperature: "T",
+	time: "t",
+	length: "l",
+	absorbance: "A",
+};
+
+/** The symbol of a step or input; where nobody gave one, a letter for its kind and the row it was read from. */
+export function symbolOf(node: QuantityNode): string {
+	if (node.name.symbol !== "") return node.name.symbol;
+	const letter = letters[node.kind] ?? "x";
+	return node.input?.source.is === "cell"
+		? `${letter}_{row ${node.input.source.row}}`
+		: letter;
+}
+
+/** "V_{end}" as "V_end". */
+export function plainSymbol(symbol: string): string {
+	return symbol
+		.replaceAll(/\\(?:mathrm|text|operatorname)/g, "")
+		.replaceAll(/\\Delta\s*/g, "Δ")
+		.replaceAll(/\\delta\s*/g, "δ")
+		.replaceAll(/\\rho\s*/g, "ρ")
+		.replaceAll(/[{}\\]/g, "");
+}
+
+function latexText(text: string): string {
+	const escaped = text
+		.replaceAll("\\", "\\textbackslash ")
+		.replaceAll(/[#$%&_{}]/g, "\\$&")
+		.replaceAll("~", "\\textasciitilde ")
+		.replaceAll("^", "\\textasciicircum ");
+	return `\\text{${escaped}}`;
+}
+
+/** A symbol as LaTeX: one letter slanted, words upright, an index upright. */
+export function latexSymbol(symbol: string): string {
+	const parts = /^([^_]+?)(?:_\{([^{}]*)\}|_([^{}_]+))?$/u.exec(symbol);
+	if (parts === null || symbol.includes("\\"))
+		return symbol.includes("\\") ? symbol : latexText(symbol);
+	const [, base, braced, bare] = parts;
+	const index = braced ?? bare ?? "";
+	const head = /^\p{L}$/u.test(base)
+		? base
+		: /^[δΔ]\p{L}$/u.test(base)
+			? `${base[0]} ${base[1]}`
+			: latexText(base);
+	return index === "" ? head : `${head}_{${latexText(index)}}`;
+}
+
+/** A unit as LaTeX, with a thin space before it; "" where there is none. */
+export function latexUnit(unit: string): string {
+	const text = unitText(unit).trim();
+	return text === "" ? "" : `\\,${latexText(text)}`;
+}
+
+function shownSymbol(node: QuantityNode): boolean {
+	return (
+		node.name.symbol !== "" || node.input === null || node.input.uncertainty > 0
+	);
+}
+
+/** Digits that an input or step is shown with inside a formula: rounded by its uncertainty, one place further so that the reader can recompute. */
+export function shownNumber(node: QuantityNode): string {
+	const u = node.standardUncertainty;
+	if (!(u > 0)) return plainNumber(node.value);
+	const full = plainNumber(node.value);
+	const decimals = (roundedPair(node.value, u)[1].split(".")[1] ?? "").length;
+	// A reading is shown as it was written; a computed step keeps a guard digit.
+	if (node.operation === null && !full.includes("e")) return full;
+	return fixed(node.value, Math.max(0, decimals + 1));
+}
+
+const never = (): boolean => false;
+
+/** A correction whose best value is zero: it carries an uncertainty and adds nothing to the number. */
+export function isZeroCorrection(node: QuantityNode): boolean {
+	return node.input !== null && node.base === 0 && node.input.uncertainty > 0;
+}
+
+function plainValue(node: QuantityNode): string {
+	return `${shownNumber(node).replace("-", "−")}${unitText(node.unit)}`;
+}
+
+function latexValue(node: QuantityNode): string {
+	return `${latex.number(Number(shownNumber(node))) === shownNumber(node) ? shownNumber(node) : latexDigits(node)}${latexUnit(node.unit)}`;
+}
+
+function latexDigits(node: QuantityNode): string {
+	const shown = shownNumber(node);
+	return shown.includes("e") ? latex.number(Number(shown)) : shown;
+}
+
+export function symbolsPlain(e: Expression): string {
+	return render(
+		e,
+		plain,
+		(node) =>
+			shownSymbol(node) ? plainSymbol(symbolOf(node)) : plainValue(node),
+		never,
+	);
+}
+
+export function symbolsLatex(e: Expression): string {
+	return render(
+		e,
+		latex,
+		(node) =>
+			shownSymbol(node) ? latexSymbol(symbolOf(node)) : latexValue(node),
+		never,
+	);
+}
+
+/** The formula with numbers and units; corrections of zero are left out of sums. */
+export function numbersPlain(e: Expression): string {
+	return render(e, plain, plainValue, isZeroCorrection);
+}
+
+export function numbersLatex(e: Expression): string {
+	return render(e, latex, latexValue, isZeroCorrection);
+}
