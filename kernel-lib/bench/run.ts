@@ -14,7 +14,11 @@ export type Recorded<T> =
 	| { readonly recorded: true; readonly value: T }
 	| { readonly recorded: false };
 
-/** One titration as it was written down. Volumes carry their reading error and, through a shared part, the burette's calibration. */
+/**
+ * One titration as it was written down. The readings (and a titre written as such) carry reading errors only. The delivered volume is
+ * end - start (with a refill: from - start + end - to) PLUS `calibration`, added once: the burette's calibration error, value 0, already counted for every filling, shared by
+ * all titrations with that burette, nothing for nothing delivered.
+ */
 export type TitrationReading =
 	| {
 			readonly is: "burette";
@@ -25,12 +29,14 @@ export type TitrationReading =
 				readonly from: Quantity<"volume">;
 				readonly to: Quantity<"volume">;
 			}[];
+			readonly calibration: Quantity<"volume">;
 			readonly titrant: string;
 			readonly place: ProblemPlace;
 	  }
 	| {
 			readonly is: "titre";
 			readonly titre: Quantity<"volume">;
+			readonly calibration: Quantity<"volume">;
 			readonly titrant: string;
 			readonly place: ProblemPlace;
 	  };
@@ -59,7 +65,7 @@ export type FlaskEvent =
 	  };
 
 export interface Moisture {
-	/** As a ratio on the basis below. */
+	/** Water per mass of moist char (wet) or of dry char (dry). */
 	readonly fraction: Quantity<"ratio">;
 	readonly basis: "wet" | "dry";
 }
@@ -85,6 +91,7 @@ export interface Flask {
 	readonly massBasis: "as weighed" | "dry";
 	readonly moisture: Recorded<Moisture>;
 	readonly events: readonly FlaskEvent[];
+	/** For a reagent blank of which the sheet names none: 0 mL, exact, never used. */
 	readonly aliquot: Quantity<"volume">;
 	/** At least one. */
 	readonly titrations: readonly TitrationReading[];
@@ -155,7 +162,7 @@ export type StatedConcentration =
 
 export interface Solution {
 	readonly name: string;
-	/** "iodine", "sodium thiosulfate", "potassium iodate", "potassium dichromate", or as written. */
+	/** "iodine", "sodium thiosulfate" (weighed out: with "pentahydrate" or "anhydrous" behind it), "potassium iodate", "potassium dichromate", or as written. */
 	readonly substance: string;
 	readonly basis: SolutionBasis;
 	readonly standardisedOn: Recorded<Date>;
@@ -194,7 +201,10 @@ export interface NotRecorded {
 export interface Run {
 	/** File name without folders; "typed in" for rows typed into a cell. */
 	readonly file: string;
+	/** Hash of that file's content. */
 	readonly hash: string;
+	/** Every file that was read, the one above first. */
+	readonly files: readonly { readonly file: string; readonly hash: string }[];
 	readonly flasks: readonly Flask[];
 	readonly solutions: readonly Solution[];
 	readonly deviations: readonly Deviation[];
