@@ -163,6 +163,17 @@ export function densityOf(
 	] as QuantityNode[]);
 }
 
+/** Mass of a solute per volume of its solution from mass fraction and density, a `massConcentration` (g/L). */
+export function massConcentrationOf(
+	fraction: Quantity<"ratio">,
+	density: Quantity<"density">,
+): Quantity<"massConcentration"> {
+	return derived("massConcentration", "g/L", operations.product, [
+		nodeOf(fraction),
+		nodeOf(density),
+	] as QuantityNode[]);
+}
+
 /** A quantity times an exact number. */
 export function scaled<K extends Kind>(
 	a: Quantity<K>,

@@ -67,6 +67,11 @@ export {
 	type Source,
 } from "./quantity";
 export {
+	meanOfReplicates,
+	readingUncertainty,
+	standardDeviation,
+} from "./replicates";
+export {
 	cellText,
 	escapeHtml,
 	type Table,

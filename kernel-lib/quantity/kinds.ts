@@ -77,15 +77,26 @@ export type Factor<A extends Kind> = {
 	[B in Kind]: [ProductOf<A, B>] extends [never] ? never : B;
 }[Kind];
 
+/** The partners that multiply with B to A. */
+type Partner<A extends Kind, B extends Kind> = {
+	[C in Kind]: [ProductOf<B, C>] extends [never]
+		? never
+		: ProductOf<B, C> extends A
+			? C
+			: never;
+}[Kind];
+
+/** A mass per volume may be a mass concentration or a density: `per` means the first, as the table does. */
+type FirstMeant<C extends Kind> = "massConcentration" extends C
+	? Exclude<C, "density">
+	: C;
+
 /** The kind of A divided by B: `ratio` for like kinds, else the partner that multiplies with B to A. */
 export type QuotientOf<A extends Kind, B extends Kind> = B extends "ratio"
 	? A
 	: A extends B
 		? "ratio"
-		: // Mass per volume could be a density too; `densityOf` makes one.
-			[A, B] extends ["mass", "volume"]
-			? "massConcentration"
-			: { [C in Kind]: ProductOf<B, C> extends A ? C : never }[Kind];
+		: FirstMeant<Partner<A, B>>;
 
 /** The kinds that A may be divided by. */
 export type Divisor<A extends Kind> = {

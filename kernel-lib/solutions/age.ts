@@ -1,0 +1,99 @@
+import type { Run, Solution } from "../bench";
+import { minus, named, per, plus, type Quantity, times } from "../quantity";
+import { findSubstance } from "./substances";
+
+/** Days after which a standardised solution is usually standardised again; common practice, no source. Primary standards in closed bottles keep. */
+const keepsDays: Readonly<Record<string, number>> = {
+	iodine: 1,
+	"sodium thiosulfate": 14,
+};
+
+const day = 86_400_000;
+
+/** The last day on which something was titrated (or dosed), as far as the sheet says. */
+function lastUse(run: Run): number {
+	return Math.max(
+		...run.flasks.flatMap((f) =>
+			[f.titratedAt, f.dosedAt].flatMap((d) =>
+				d.recorded ? [d.value.getTime()] : [],
+			),
+		),
+		Number.NEGATIVE_INFINITY,
+	);
+}
+
+/** What to bear in mind about the age of a standardised solution; "" where there is nothing to say. */
+export function ageCaution(run: Run, solution: Solution): string {
+	const found = findSubstance(solution.substance);
+	if (!found.known || !Object.hasOwn(keepsDays, found.substance.name))
+		return "";
+	const keeps = keepsDays[found.substance.name];
+	if (!solution.standardisedOn.recorded)
+		return `The sheet does not say when ${solution.name} was standardised; ${found.substance.name} solutions change with age.`;
+	const age = Math.floor(
+		(lastUse(run) - solution.standardisedOn.value.getTime()) / day,
+	);
+	if (!Number.isFinite(age)) return "";
+	if (age < 0)
+		return `${solution.name} was standardised after its last use in this run: the concentration is taken as it was found then.`;
+	return age > keeps
+		? `${solution.name} was standardised ${age} days before its last use; ${found.substance.name} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
+		: "";
+}
+
+/** A solution that was standardised on two days. */
+export interface Drift {
+	/** Change per time, negative where it weakens; relative to the first concentration. */
+	readonly rate: Quantity<"perTime">;
+	/** Whether the change is larger than twice its standard uncertainty, the shared errors of the two standardisations left out of it. */
+	readonly significant: boolean;
+	readonly text: string;
+	/** The concentration some time after the first standardisation, on the straight line through the two; refuses to go further beyond the second than half the time between them. */
+	at(elapsed: Quantity<"time">): Quantity<"concentration">;
+}
+
+/**
+ * Drift of a standardised solution with its age: the straight line through two standardisations. Errors that both share (the standard, the burette) do not count in the drift.
+ *
+ * @param elapsed time from the first standardisation to the second
+ * @throws RangeError when no time lies between them
+ */
+export function drift(
+	first: Quantity<"concentration">,
+	second: Quantity<"concentration">,
+	elapsed: Quantity<"time">,
+): Drift {
+	const between = elapsed.in("d");
+	if (!(between > 0))
+		throw new RangeError(
+			`A drift needs time between the two standardisations, found ${elapsed}.`,
+		);
+	const change = minus(second, first);
+	const relative = per(change, first);
+	const rate = named(
+		per(relative, elapsed).to("1/d"),
+		"k_{drift}",
+		"relative change of the concentration per day",
+	);
+	const significant = Math.abs(change.value) > 2 * change.standardUncertainty;
+	return {
+		rate,
+		significant,
+		text: significant
+			? `The concentration changed by ${relative.to("%")} in ${elapsed}.`
+			: `No change that can be told from the error of the two standardisations (${relative.to("%")} in ${elapsed}).`,
+		at: (time) => {
+			const after = time.in("d");
+			if (after < 0 || after > 1.5 * between)
+				throw new RangeError(
+					`The two standardisations cover ${between} days; ${after} days after the first is too far from them. Standardise again.`,
+				);
+			const share = per(time, elapsed);
+			return named(
+				plus(first, times(share, change)),
+				"c_{t}",
+				`concentration ${after} days after the first standardisation`,
+			);
+		},
+	};
+}

@@ -1,0 +1,79 @@
+import { named, per, type Quantity, scaled, times } from "../quantity";
+import { molarMass } from "./molar-mass";
+import { substanceOf } from "./substances";
+
+function equivalents(substance: string): number {
+	return substanceOf(substance).equivalents;
+}
+
+/**
+ * Concentration of the titrant in the burette from an aliquot of a standard: c_t = (z_s/z_t) c_s V_a / V_t.
+ * One iodate or dichromate frees three I2, which take six thiosulfate.
+ *
+ * @param titre mean titre, blank taken off
+ * @throws ProblemError for a substance without iodometric equivalents on record, RangeError for a titre of zero
+ */
+export function titrantConcentration(
+	titrant: string,
+	standard: string,
+	standardConcentration: Quantity<"concentration">,
+	aliquot: Quantity<"volume">,
+	titre: Quantity<"volume">,
+): Quantity<"concentration"> {
+	return per(
+		scaled(
+			times(standardConcentration, aliquot),
+			equivalents(standard) / equivalents(titrant),
+		),
+		titre,
+	);
+}
+
+/** The same from a weighed portion of the standard in every flask: c_t = (z_s/z_t) m P / (M V_t). */
+export function titrantConcentrationFromMass(
+	titrant: string,
+	standard: string,
+	mass: Quantity<"mass">,
+	purity: Quantity<"ratio">,
+	titre: Quantity<"volume">,
+): Quantity<"concentration"> {
+	const amount = per(
+		times(mass, purity),
+		molarMass(substanceOf(standard).formula),
+	);
+	return per(
+		scaled(amount, equivalents(standard) / equivalents(titrant)),
+		titre,
+	);
+}
+
+/** Concentration of what is in the aliquot from the titrant in the burette: c_a = (z_t/z_a) c_t V_t / V_a. For iodine c(I2) = c_t V_t / (2 V_a). */
+export function aliquotConcentration(
+	analyte: string,
+	titrant: string,
+	titrantConcentration: Quantity<"concentration">,
+	aliquot: Quantity<"volume">,
+	titre: Quantity<"volume">,
+): Quantity<"concentration"> {
+	return per(
+		scaled(
+			times(titrantConcentration, titre),
+			equivalents(titrant) / equivalents(analyte),
+		),
+		aliquot,
+	);
+}
+
+/** Concentration of a weighed solid made up to a volume: c = m P / (M V). */
+export function weighedConcentration(
+	formula: string,
+	mass: Quantity<"mass">,
+	purity: Quantity<"ratio">,
+	volume: Quantity<"volume">,
+): Quantity<"concentration"> {
+	return named(
+		per(per(times(mass, purity), molarMass(formula)), volume),
+		"c",
+		`concentration of the ${formula} weighed`,
+	);
+}

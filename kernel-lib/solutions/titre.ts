@@ -1,0 +1,61 @@
+import type { TitrationReading } from "../bench";
+import {
+	input,
+	minus,
+	named,
+	normal,
+	type ProblemPlace,
+	plus,
+	type Quantity,
+	stated,
+	total,
+} from "../quantity";
+
+/** Half a drop of an ordinary burette, mL. */
+const halfDrop = 0.025;
+
+/** The error of stopping at the drop that turned the colour: zero on the average of many, half a drop as standard uncertainty, another one for every titration. */
+function endPoint(place: ProblemPlace): Quantity<"volume"> {
+	return input("volume", 0, "mL", normal(halfDrop), {
+		symbol: "δ_{end}",
+		meaning: "end point, half a drop",
+		source: stated(
+			`half a drop, ${halfDrop} mL, as standard uncertainty; common practice, no source`,
+		),
+		scope: "reading",
+		component: `${place.file}|${place.sheet}|${place.row}|${place.column}`,
+	});
+}
+
+/** What ran out of the burette, without the error of the end point. A refilled burette counts from each refill to the next. */
+export function deliveredVolume(reading: TitrationReading): Quantity<"volume"> {
+	if (reading.is === "titre") return reading.titre;
+	const { start, end, refills } = reading;
+	const from = [start, ...refills.map((r) => r.to)];
+	const to = [...refills.map((r) => r.from), end];
+	return total(to.map((level, i) => minus(level, from[i])));
+}
+
+/**
+ * The titre of one titration: what ran out of the burette, with the reading errors it carries and the error of the end point (half a drop). The reagent blank is not
+ * yet taken off.
+ */
+export function titreVolume(reading: TitrationReading): Quantity<"volume"> {
+	return named(
+		plus(deliveredVolume(reading), endPoint(reading.place)),
+		"V_{titre}",
+		"titre as read",
+	);
+}
+
+/** A blank titre that was written down as one number, with the error of its own end point. */
+export function blankVolume(
+	titre: Quantity<"volume">,
+	place: ProblemPlace,
+): Quantity<"volume"> {
+	return named(
+		plus(titre, endPoint({ ...place, column: `${place.column} blank` })),
+		"V_{blank}",
+		"blank titre",
+	);
+}
