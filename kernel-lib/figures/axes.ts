@@ -1,0 +1,202 @@
+import { tickStep } from "d3-array";
+import { scaleLinear, scaleLog } from "d3-scale";
+import type { Axis, FigureDescription, Interval, Scale } from "./description";
+import { axisValues } from "./layer-values";
+import { spacing } from "./look";
+
+/** Values nearer to one another than this part of their size are drawn as one. */
+const finest = 1e-9;
+
+/** Room at either end of an axis, as a part of its length. */
+const margin = 0.05;
+
+/** Room in px beyond the tip of an arrow or for a text at the end of a bar. */
+const labelRoom = 48;
+
+export function axisTitle(axis: Axis): string {
+	return axis.unit === "" ? axis.label : `${axis.label} (${axis.unit})`;
+}
+
+/** True minus signs in a text that is a number. */
+function trueMinus(text: string): string {
+	return text.replaceAll("-", "−");
+}
+
+const superscripts = "⁰¹²³⁴⁵⁶⁷⁸⁹";
+
+function powerOfTen(exponent: number): string {
+	const digits = [...String(Math.abs(exponent))]
+		.map((d) => superscripts[Number(d)])
+		.join("");
+	return `10${exponent < 0 ? "⁻" : ""}${digits}`;
+}
+
+/** A number as it stands at an axis whose steps are `step`: as many decimals as the step needs, powers of ten where the number is very large or very small. */
+export function axisNumber(value: number, step: number): string {
+	const size = Math.abs(value);
+	const stepExponent = Math.floor(Math.log10(step) + 1e-9);
+	if (size === 0 || size < step * 1e-6) return "0";
+	if (size < 1e6 && stepExponent >= -5)
+		return trueMinus(value.toFixed(Math.max(0, -stepExponent)));
+	const exponent = Math.floor(Math.log10(size) + 1e-12);
+	const decimals = Math.min(15, Math.max(0, exponent - stepExponent));
+	const mantissa = trueMinus((value / 10 ** exponent).toFixed(decimals));
+	return mantissa === "1"
+		? powerOfTen(exponent)
+		: `${mantissa}×${powerOfTen(exponent)}`;
+}
+
+function smallest(values: readonly number[]): number {
+	return values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+}
+
+function greatest(values: readonly number[]): number {
+	return values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+}
+
+/** Room in px that arrows and texts need beyond a value, at the low and the high end of an axis. */
+function reaches(
+	figure: FigureDescription,
+	axis: "x" | "y",
+): { readonly at: number; readonly low: number; readonly high: number }[] {
+	const ahead = axis === "x" ? "right" : "up";
+	const behind = axis === "x" ? "left" : "down";
+	const reach = spacing.arrow + 10;
+	return figure.layers.flatMap((layer) => {
+		if (layer.is === "arrows")
+			return layer.arrows.map((a) => ({
+				at: a[axis],
+				low: a.towards === behind ? reach : 0,
+				high: a.towards === ahead ? reach : 0,
+			}));
+		if (layer.is === "bars" && layer.along === axis)
+			return layer.bars
+				.filter((b) => (b.label ?? "") !== "")
+				.map((b) => ({ at: b.to, low: 0, high: labelRoom }));
+		return [];
+	});
+}
+
+function linearSpan(
+	figure: FigureDescription,
+	axis: "x" | "y",
+	pixels: number,
+	zero: boolean,
+): Interval {
+	const values = figure.layers.flatMap((layer) => {
+		const { placed, ends } = axisValues(layer, axis);
+		return [...placed, ...ends];
+	});
+	if (values.length === 0) return { low: 0, high: 1 };
+	let low = smallest(values);
+	let high = greatest(values);
+	// An axis whose values lie near 0 anyway begins there: lengths are then honest.
+	const fromZero = low >= 0 && (zero || low < 0.3 * high);
+	const toZero = high <= 0 && (zero || high > 0.3 * low);
+	if (fromZero) low = 0;
+	if (toZero) high = 0;
+	const size = Math.max(Math.abs(low), Math.abs(high));
+	if (high - low <= size * finest || high - low < 1e-99) {
+		const half = size < 1e-99 ? 1 : size * 0.1;
+		return { low: low - half, high: high + half };
+	}
+	const span = high - low;
+	let below = fromZero && !toZero ? 0 : margin * span;
+	let above = toZero && !fromZero ? 0 : margin * span;
+	for (const reach of reaches(figure, axis)) {
+		const unit = span / Math.max(60, pixels - reach.low - reach.high);
+		below = Math.max(
+			below,
+			reach.low === 0 ? 0 : low - (reach.at - reach.low * unit),
+		);
+		above = Math.max(
+			above,
+			reach.high === 0 ? 0 : reach.at + reach.high * unit - high,
+		);
+	}
+	return { low: low - below, high: high + above };
+}
+
+function logSpan(figure: FigureDescription, axis: "x" | "y"): Interval {
+	const placed = figure.layers.flatMap((l) => axisValues(l, axis).placed);
+	// An error bar that reaches 0 is cut off at the foot of the axis; it cannot stretch a log axis without end.
+	const ends = figure.layers
+		.flatMap((l) => axisValues(l, axis).ends)
+		.filter((v) => v > (placed.length > 0 ? smallest(placed) / 10 : 1e-99));
+	const values = [...placed, ...ends];
+	if (values.length === 0) return { low: 1, high: 10 };
+	const low = Math.log10(smallest(values));
+	const high = Math.log10(greatest(values));
+	const room = Math.max(0.05, margin * (high - low));
+	return { low: 10 ** (low - room), high: 10 ** (high + room) };
+}
+
+/**
+ * From where to where an axis reaches: all that is drawn, error bars and the room for arrows included. In axis units.
+ *
+ * @param pixels length of the axis in px
+ */
+export function spanOf(
+	figure: FigureDescription,
+	axis: "x" | "y",
+	pixels: number,
+): Interval {
+	const scale: Scale = figure[axis].scale;
+	if (scale.is === "categories")
+		return { low: -0.5, high: Math.max(1, scale.names.length) - 0.5 };
+	return scale.is === "log"
+		? logSpan(figure, axis)
+		: linearSpan(figure, axis, pixels, scale.zero ?? false);
+}
+
+export interface Tick {
+	readonly at: number;
+	readonly text: string;
+}
+
+function roundTicks(span: Interval, count: number): Tick[] {
+	const step = tickStep(span.low, span.high, count);
+	return scaleLinear()
+		.domain([span.low, span.high])
+		.ticks(count)
+		.map((v) => ({ at: v, text: axisNumber(v, step) }));
+}
+
+/** Round numbers along a linear or log axis, about `count` of them. Category axes have names, not ticks. */
+export function ticksOf(scale: Scale, span: Interval, count: number): Tick[] {
+	if (scale.is === "categories") return [];
+	if (scale.is === "linear") {
+		return roundTicks(span, Math.max(2, count));
+	}
+	const decades = Math.log10(span.high / span.low);
+	if (decades < 1.2)
+		return roundTicks(span, Math.max(2, count)).filter((t) => t.at > 0);
+	const every = Math.max(1, Math.ceil(decades / count));
+	const at = scaleLog()
+		.domain([span.low, span.high])
+		.ticks(Math.max(10, 10 * decades));
+	return at
+		.filter((v) => {
+			const exponent = Math.floor(Math.log10(v) + 1e-9);
+			const first = Math.round(v / 10 ** exponent);
+			return first === 1
+				? exponent % every === 0
+				: decades < 2.5 && (first === 2 || first === 5);
+		})
+		.map((v) => ({ at: v, text: axisNumber(v, v) }));
+}
+
+/** Where a value lies between the ends of its axis: 0 at the low one, 1 at the high one; what lies beyond is held at the end. */
+export function placeOnAxis(
+	scale: Scale,
+	span: Interval,
+	value: number,
+): number {
+	const part =
+		scale.is === "log"
+			? value > 0
+				? Math.log(value / span.low) / Math.log(span.high / span.low)
+				: 0
+			: (value - span.low) / (span.high - span.low);
+	return Math.min(1, Math.max(0, part));
+}

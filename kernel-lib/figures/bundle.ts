@@ -1,0 +1,33 @@
+import type { FigureDescription } from "./description";
+import { figureSvg } from "./svg";
+import { xmlText } from "./text";
+
+/** Type under which a figure's description travels in a notebook. */
+export const figureMimeType = "application/vnd.charledger.figure+json";
+
+/** Widths of the two static pictures in px: for a page or notebook, and for a phone. */
+const wide = 720;
+const narrow = 360;
+
+function dataAddress(svg: string): string {
+	return `data:image/svg+xml;base64,${Buffer.from(svg, "utf8").toString("base64")}`;
+}
+
+/** The static picture as HTML, in a wrapper that an interactive figure can take the place of. No scripts. */
+export function figureHtml(description: FigureDescription): string {
+	const picture = dataAddress(figureSvg(description, { width: wide }));
+	const small = dataAddress(figureSvg(description, { width: narrow }));
+	return `<div class="charledger-figure"><picture><source media="(max-width: 540px)" srcset="${small}"><img src="${picture}" alt="${xmlText(description.alt)}" style="max-width:100%;height:auto"></picture></div>`;
+}
+
+/** Every form of one figure, so that each front end finds one that it can show. */
+export function figureBundle(
+	description: FigureDescription,
+): Record<string, unknown> {
+	return {
+		[figureMimeType]: description,
+		"text/html": figureHtml(description),
+		"image/svg+xml": figureSvg(description, { width: wide }),
+		"text/plain": description.alt,
+	};
+}

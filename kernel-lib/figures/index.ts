@@ -1,0 +1,32 @@
+export { balanceLadder } from "./balance-ladder";
+export { figureHtml, figureMimeType } from "./bundle";
+export type {
+	Arrow,
+	Axis,
+	Bar,
+	Direction,
+	Figure,
+	FigureDescription,
+	Interval,
+	Layer,
+	Point,
+	Scale,
+} from "./description";
+export { differences } from "./differences";
+export { figure } from "./figure";
+export { flasksAgainstControl } from "./flasks-against-control";
+export {
+	type Dash,
+	type Hatch,
+	type Ink,
+	type SeriesLook,
+	type Shape,
+	seriesLook,
+	type ThemeName,
+} from "./look";
+export type { PictureTheme } from "./paint";
+export { type PlotlyFigure, plotlyFigure } from "./plotly";
+export { readFigure } from "./read-figure";
+export { residueAndUptake } from "./residue-and-uptake";
+export { figureSvg, type PictureOptions } from "./svg";
+export { budgetBars } from "./uncertainty-budget";

@@ -1,0 +1,587 @@
+import { axisTitle, spanOf, ticksOf } from "./axes";
+import type { Arrow, Axis, FigureDescription, Layer } from "./description";
+import {
+	type Dash,
+	fillOpacity,
+	fontFamily,
+	type Hatch,
+	type Ink,
+	type Shape,
+	spacing,
+	stroke,
+	type Theme,
+	type ThemeName,
+	themes,
+	typeSize,
+} from "./look";
+import { textWidth, wrapped } from "./text";
+
+/** What `Plotly.newPlot(element, data, layout, config)` takes. Plain JSON. */
+export interface PlotlyFigure {
+	readonly data: readonly Readonly<Record<string, unknown>>[];
+	readonly layout: Readonly<Record<string, unknown>>;
+	readonly config: Readonly<Record<string, unknown>>;
+}
+
+type Json = Record<string, unknown>;
+
+/** Nominal size for which axis ranges and margins are worked out; the figure itself fits its place. */
+const nominal = { width: 720, height: 420 } as const;
+
+const plotlySymbols: Readonly<Record<Shape, string>> = {
+	circle: "circle",
+	square: "square",
+	triangle: "triangle-up",
+	diamond: "diamond",
+	cross: "cross",
+	star: "star",
+};
+
+const plotlyDashes: Readonly<Record<Dash, string>> = {
+	solid: "solid",
+	dashed: "dash",
+	dotted: "dot",
+	"dash-dotted": "dashdot",
+};
+
+const plotlyHatches: Readonly<Record<Hatch, string>> = {
+	plain: "",
+	rising: "/",
+	falling: "\\",
+	level: "-",
+	crossed: "+",
+};
+
+/** Text that Plotly shows as it stands: it would read tags in it otherwise. Line feeds become its line breaks. */
+export function plotlyText(text: string): string {
+	return text
+		.replaceAll("&", "&amp;")
+		.replaceAll("<", "&lt;")
+		.replaceAll(">", "&gt;")
+		.replaceAll("\n", "<br>");
+}
+
+function plotlyLines(lines: readonly string[]): string {
+	return lines.map(plotlyText).join("<br>");
+}
+
+function transparent(colour: string, opacity: number): string {
+	const channel = (i: number): number =>
+		Number.parseInt(colour.slice(i, i + 2), 16);
+	return `rgba(${channel(1)},${channel(3)},${channel(5)},${opacity})`;
+}
+
+/** Where annotations stand on an axis: Plotly wants the logarithm there, and only there. */
+function annotated(axis: Axis, value: number): number {
+	return axis.scale.is === "log" ? Math.log10(value) : value;
+}
+
+function plotlyAxis(
+	figure: FigureDescription,
+	which: "x" | "y",
+	theme: Theme,
+): Json {
+	const axis = figure[which];
+	const span = spanOf(
+		figure,
+		which,
+		nominal[which === "x" ? "width" : "height"],
+	);
+	const title = axisTitle(axis);
+	const common: Json = {
+		title: {
+			text: plotlyLines(wrapped(title, 560, typeSize.axis)),
+			font: { size: typeSize.axis, color: theme.quiet },
+		},
+		tickfont: { size: typeSize.tick, color: theme.text },
+		gridcolor: theme.grid,
+		linecolor: theme.quiet,
+		showline: true,
+		zeroline: false,
+		automargin: true,
+		fixedrange: false,
+	};
+	if (axis.scale.is === "categories") {
+		const { names } = axis.scale;
+		return {
+			...common,
+			type: "linear",
+			showgrid: false,
+			tickmode: "array",
+			tickvals: names.map((_, i) => i),
+			ticktext: names.map((n) =>
+				plotlyLines(
+					wrapped(n, which === "x" ? 90 : 190, typeSize.tick, false, 4),
+				),
+			),
+			// The first category is on top.
+			range: which === "x" ? [span.low, span.high] : [span.high, span.low],
+		};
+	}
+	const ticks = ticksOf(axis.scale, span, which === "x" ? 8 : 9);
+	return axis.scale.is === "log"
+		? {
+				...common,
+				type: "log",
+				tickmode: "array",
+				tickvals: ticks.map((t) => t.at),
+				ticktext: ticks.map((t) => t.text),
+				range: [Math.log10(span.low), Math.log10(span.high)],
+			}
+		: { ...common, type: "linear", range: [span.low, span.high] };
+}
+
+function errorBars(
+	values: readonly number[],
+	intervals: readonly ({ low: number; high: number } | undefined)[],
+	colour: string,
+	thickness: number,
+): Json {
+	return {
+		type: "data",
+		symmetric: false,
+		array: values.map((v, i) => Math.max(0, (intervals[i]?.high ?? v) - v)),
+		arrayminus: values.map((v, i) => Math.max(0, v - (intervals[i]?.low ?? v))),
+		color: colour,
+		thickness,
+		width: 4,
+	};
+}
+
+function key(name: string): Json {
+	return { name: plotlyText(name), showlegend: name !== "" };
+}
+
+function hovers(texts: readonly string[]): Json {
+	return { hovertext: texts.map(plotlyText), hoverinfo: "text" };
+}
+
+function symbolOf(shape: Shape, hollow: boolean): string {
+	return hollow ? `${plotlySymbols[shape]}-open` : plotlySymbols[shape];
+}
+
+/** The traces of a layer; reference lines, zones and texts are no traces. */
+function traces(layer: Layer, theme: Theme): Json[] {
+	switch (layer.is) {
+		case "points": {
+			const colour = theme[layer.ink];
+			const large = layer.size === "large";
+			const thickness = large ? stroke.strong : stroke.thin;
+			const x = layer.points.map((p) => p.x);
+			const y = layer.points.map((p) => p.y);
+			const xs = layer.points.map((p) => p.xInterval);
+			const ys = layer.points.map((p) => p.yInterval);
+			return [
+				{
+					type: "scatter",
+					mode: layer.points.some((p) => (p.label ?? "") !== "")
+						? "markers+text"
+						: "markers",
+					...key(layer.name),
+					x,
+					y,
+					...(xs.some((i) => i)
+						? { error_x: errorBars(x, xs, colour, thickness) }
+						: {}),
+					...(ys.some((i) => i)
+						? { error_y: errorBars(y, ys, colour, thickness) }
+						: {}),
+					...hovers(layer.points.map((p) => p.hover)),
+					text: layer.points.map((p) => plotlyText(p.label ?? "")),
+					textposition: "middle right",
+					textfont: { size: typeSize.label, color: theme.text },
+					marker: {
+						color: colour,
+						size: large ? 13 : 8.5,
+						symbol: layer.points.map((p) =>
+							symbolOf(layer.shape, p.hollow ?? false),
+						),
+						line: { color: colour, width: 1.4 },
+					},
+				},
+			];
+		}
+		case "arrows":
+			return [
+				{
+					type: "scatter",
+					mode: "markers",
+					...key(layer.name),
+					x: layer.arrows.map((a) => a.x),
+					y: layer.arrows.map((a) => a.y),
+					...hovers(layer.arrows.map((a) => a.hover)),
+					marker: {
+						color: theme[layer.ink],
+						size: 8.5,
+						symbol: layer.arrows.map((a) =>
+							a.shape
+								? symbolOf(a.shape, a.hollow ?? false)
+								: a.towards === "up" || a.towards === "down"
+									? "line-ew"
+									: "line-ns",
+						),
+						line: { color: theme[layer.ink], width: stroke.strong },
+					},
+				},
+			];
+		case "bars": {
+			const at = layer.bars.map((b) => b.at);
+			const length = layer.bars.map((b) => b.to - b.from);
+			return [
+				{
+					type: "bar",
+					...key(layer.name),
+					orientation: layer.along === "x" ? "h" : "v",
+					...(layer.along === "x"
+						? { x: length, y: at }
+						: { x: at, y: length }),
+					base: layer.bars.map((b) => b.from),
+					width: layer.width,
+					...hovers(layer.bars.map((b) => b.hover)),
+					text: layer.bars.map((b) => plotlyText(b.label ?? "")),
+					textposition: "outside",
+					cliponaxis: false,
+					textfont: { size: typeSize.label, color: theme.text },
+					marker: {
+						color: theme[layer.ink],
+						line: { color: theme.paper, width: 0.8 },
+						pattern: {
+							shape: plotlyHatches[layer.hatch],
+							fillmode: "overlay",
+							fgcolor: theme.paper,
+							size: 8,
+							solidity: 0.2,
+						},
+					},
+				},
+			];
+		}
+		case "line":
+			return [
+				{
+					type: "scatter",
+					mode: "lines",
+					...key(layer.name),
+					x: layer.points.map((p) => p.x),
+					y: layer.points.map((p) => p.y),
+					hoverinfo: "skip",
+					line: {
+						color: theme[layer.ink],
+						width: stroke.line,
+						dash: plotlyDashes[layer.dash],
+						shape: layer.smooth ? "spline" : "linear",
+					},
+				},
+			];
+		case "band": {
+			const back = [...layer.points].reverse();
+			return [
+				outline(
+					layer.name,
+					[...layer.points.map((p) => p.x), ...back.map((p) => p.x)],
+					[...layer.points.map((p) => p.high), ...back.map((p) => p.low)],
+					transparent(theme[layer.ink], fillOpacity.band),
+					"rgba(0,0,0,0)",
+				),
+			];
+		}
+		case "region":
+			return [
+				outline(
+					layer.name,
+					layer.points.map((p) => p.x),
+					layer.points.map((p) => p.y),
+					transparent(theme[layer.ink], fillOpacity.region),
+					theme[layer.ink],
+				),
+			];
+		default:
+			return [];
+	}
+}
+
+function outline(
+	name: string,
+	x: readonly number[],
+	y: readonly number[],
+	fill: string,
+	edge: string,
+): Json {
+	return {
+		type: "scatter",
+		mode: "lines",
+		...key(name),
+		x,
+		y,
+		fill: "toself",
+		fillcolor: fill,
+		line: { color: edge, width: stroke.thin },
+		hoverinfo: "skip",
+	};
+}
+
+/** Straight lines and shaded stretches. */
+function plotlyShapes(layer: Layer, theme: Theme): Json[] {
+	if (layer.is !== "reference line" && layer.is !== "zone") return [];
+	const other = layer.axis === "x" ? "y" : "x";
+	const whole = layer.is === "zone" || !layer.over;
+	const over =
+		layer.is === "reference line" && layer.over
+			? [layer.over.low, layer.over.high]
+			: [0, 1];
+	const ends =
+		layer.is === "zone" ? [layer.from, layer.to] : [layer.at, layer.at];
+	return [
+		{
+			type: layer.is === "zone" ? "rect" : "line",
+			layer: "below",
+			[`${layer.axis}ref`]: layer.axis,
+			[`${other}ref`]: whole ? `${other} domain` : other,
+			[`${layer.axis}0`]: ends[0],
+			[`${layer.axis}1`]: ends[1],
+			[`${other}0`]: over[0],
+			[`${other}1`]: over[1],
+			...(layer.is === "zone"
+				? {
+						fillcolor: transparent(theme[layer.ink], fillOpacity.zone),
+						line: { color: theme[layer.ink], width: 0.6, dash: "dot" },
+					}
+				: {
+						line: {
+							color: theme[layer.ink],
+							width: stroke.line,
+							dash: plotlyDashes[layer.dash],
+						},
+					}),
+		},
+	];
+}
+
+const arrowOffsets: Readonly<
+	Record<Arrow["towards"], readonly [number, number]>
+> = { up: [0, 1], down: [0, -1], left: [-1, 0], right: [1, 0] };
+
+/** An arrow whose tail is at the limit: Plotly's arrows end at their point, so the whole is shifted by its own length. */
+function arrowAnnotation(
+	figure: FigureDescription,
+	arrow: Arrow,
+	ink: Ink,
+	theme: Theme,
+): Json {
+	const [dx, dy] = arrowOffsets[arrow.towards];
+	return {
+		x: annotated(figure.x, arrow.x),
+		y: annotated(figure.y, arrow.y),
+		xref: "x",
+		yref: "y",
+		text: "",
+		showarrow: true,
+		ax: -dx * spacing.arrow,
+		ay: dy * spacing.arrow,
+		xshift: dx * spacing.arrow,
+		yshift: dy * spacing.arrow,
+		arrowhead: 2,
+		arrowsize: 1.1,
+		arrowwidth: stroke.line,
+		arrowcolor: theme[ink],
+	};
+}
+
+function note(text: string, theme: Theme, place: Json): Json {
+	return {
+		text: plotlyText(text),
+		showarrow: false,
+		font: { size: typeSize.label, color: theme.text },
+		...place,
+	};
+}
+
+function annotations(
+	figure: FigureDescription,
+	layer: Layer,
+	theme: Theme,
+): Json[] {
+	switch (layer.is) {
+		case "arrows":
+			return layer.arrows.flatMap((a) => {
+				const [dx, dy] = arrowOffsets[a.towards];
+				return [
+					arrowAnnotation(figure, a, layer.ink, theme),
+					...(a.label === ""
+						? []
+						: [
+								note(a.label, theme, {
+									x: annotated(figure.x, a.x),
+									y: annotated(figure.y, a.y),
+									xshift: dx * (spacing.arrow + 4),
+									yshift: dy * (spacing.arrow + 9),
+									xanchor: dx > 0 ? "left" : dx < 0 ? "right" : "center",
+									yanchor: "middle",
+								}),
+							]),
+				];
+			});
+		case "reference line": {
+			if (layer.label === "") return [];
+			return [
+				layer.axis === "x"
+					? note(layer.label, theme, {
+							x: annotated(figure.x, layer.at),
+							y: 1,
+							yref: "y domain",
+							yanchor: "bottom",
+						})
+					: note(layer.label, theme, {
+							x: layer.over ? annotated(figure.x, layer.over.high) : 1,
+							xref: layer.over ? "x" : "x domain",
+							xanchor: "right",
+							y: annotated(figure.y, layer.at),
+							yanchor: "bottom",
+						}),
+			];
+		}
+		case "zone": {
+			if (layer.label === "") return [];
+			return [
+				layer.axis === "x"
+					? note(layer.label, theme, {
+							x:
+								(annotated(figure.x, layer.from) +
+									annotated(figure.x, layer.to)) /
+								2,
+							y: 0,
+							yref: "y domain",
+							yanchor: "bottom",
+						})
+					: note(layer.label, theme, {
+							x: 1,
+							xref: "x domain",
+							xanchor: "right",
+							y: annotated(figure.y, Math.max(layer.from, layer.to)),
+							yanchor: "top",
+						}),
+			];
+		}
+		case "labels":
+			return layer.labels.map((l) =>
+				note(l.text, theme, {
+					x: annotated(figure.x, l.x),
+					y: annotated(figure.y, l.y),
+					xanchor: "left",
+					xshift: 6,
+				}),
+			);
+		default:
+			return [];
+	}
+}
+
+/** Texts at the far end of the rows of a category y axis. */
+function rowEnds(figure: FigureDescription, theme: Theme): Json[] {
+	const { scale } = figure.y;
+	if (scale.is !== "categories") return [];
+	return (scale.ends ?? []).map((text, i) => ({
+		text: plotlyLines(wrapped(text, 150, typeSize.tick, true, 3)),
+		showarrow: false,
+		font: { size: typeSize.tick, color: theme.text },
+		align: "left",
+		x: 1,
+		xref: "x domain",
+		xanchor: "left",
+		xshift: spacing.gap,
+		y: i,
+		yref: "y",
+	}));
+}
+
+function endRoom(figure: FigureDescription): number {
+	const { scale } = figure.y;
+	if (scale.is !== "categories") return 0;
+	return Math.max(
+		0,
+		...(scale.ends ?? [])
+			.flatMap((text) => wrapped(text, 150, typeSize.tick, true, 3))
+			.map((line) => textWidth(line, typeSize.tick, true) + spacing.gap),
+	);
+}
+
+function plotlyHeight(figure: FigureDescription): number {
+	const { scale } = figure.y;
+	const rows = scale.is === "categories" ? scale.names.length : 0;
+	return rows > 0
+		? Math.max(280, 160 + rows * Math.min(40, Math.max(22, 420 / rows)))
+		: nominal.height + 60;
+}
+
+/**
+ * The interactive form of a figure, for Plotly's basic build (scatter and bar traces, shapes, annotations). The numbers are those of the description; every text is made
+ * harmless, and mathematics and hover templates are not interpreted.
+ */
+export function plotlyFigure(
+	figure: FigureDescription,
+	theme: ThemeName = "light",
+): PlotlyFigure {
+	const colours = themes[theme];
+	const named = new Set<string>();
+	const data = figure.layers.flatMap((layer) => traces(layer, colours));
+	for (const trace of data) {
+		// One entry in the key for a name that several layers share.
+		const name = String(trace.name);
+		if (trace.showlegend && named.has(name)) trace.showlegend = false;
+		trace.legendgroup = name;
+		named.add(name);
+	}
+	const titleLines = wrapped(figure.title, 640, typeSize.title, true, 4);
+	return {
+		data,
+		layout: {
+			title: {
+				text: plotlyLines(titleLines),
+				x: 0,
+				xref: "paper",
+				xanchor: "left",
+				font: { size: typeSize.title, color: colours.text },
+			},
+			font: { family: fontFamily, size: typeSize.tick, color: colours.text },
+			paper_bgcolor: colours.paper,
+			plot_bgcolor: colours.paper,
+			height: plotlyHeight(figure),
+			margin: {
+				l: 60,
+				r: 20 + endRoom(figure),
+				t: 50 + 20 * titleLines.length,
+				b: 60,
+			},
+			xaxis: plotlyAxis(figure, "x", colours),
+			yaxis: plotlyAxis(figure, "y", colours),
+			barmode: "overlay",
+			hovermode: "closest",
+			hoverlabel: {
+				align: "left",
+				bgcolor: colours.paper,
+				bordercolor: colours.quiet,
+				font: { family: fontFamily, size: typeSize.tick, color: colours.text },
+			},
+			showlegend: data.some((t) => t.showlegend === true),
+			legend: {
+				orientation: "h",
+				x: 0,
+				xanchor: "left",
+				y: 1,
+				yanchor: "bottom",
+				font: { size: typeSize.legend, color: colours.text },
+			},
+			shapes: figure.layers.flatMap((l) => plotlyShapes(l, colours)),
+			annotations: [
+				...figure.layers.flatMap((l) => annotations(figure, l, colours)),
+				...rowEnds(figure, colours),
+			],
+		},
+		config: {
+			responsive: true,
+			displaylogo: false,
+			typesetMath: false,
+			modeBarButtonsToRemove: ["select2d", "lasso2d", "autoScale2d"],
+		},
+	};
+}

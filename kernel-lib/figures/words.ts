@@ -1,0 +1,72 @@
+import { decimalsFor, fixed } from "../quantity";
+
+const smallNumbers = [
+	"no",
+	"one",
+	"two",
+	"three",
+	"four",
+	"five",
+	"six",
+	"seven",
+	"eight",
+	"nine",
+	"ten",
+	"eleven",
+	"twelve",
+];
+
+/** "six treatments", "24 flasks", "one flask", "no flasks". */
+export function countOf(
+	count: number,
+	one: string,
+	several = `${one}s`,
+): string {
+	const word = count < smallNumbers.length ? smallNumbers[count] : count;
+	return `${word} ${count === 1 ? one : several}`;
+}
+
+/** "a, b and c". */
+export function listed(parts: readonly string[]): string {
+	return parts.length < 2
+		? parts.join("")
+		: `${parts.slice(0, -1).join(", ")} and ${parts[parts.length - 1]}`;
+}
+
+export function sentence(text: string): string {
+	return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function trueMinus(text: string): string {
+	return text.replace(/^-/, "−");
+}
+
+/** A number rounded to the place that an uncertainty (here: half an interval's width) shows with two digits; four significant digits where there is none. */
+export function roundedTo(value: number, uncertainty: number): string {
+	const decimals =
+		uncertainty > 0
+			? decimalsFor(uncertainty)
+			: value === 0
+				? 0
+				: Math.max(0, 3 - Math.floor(Math.log10(Math.abs(value))));
+	return trueMinus(fixed(value, decimals));
+}
+
+/** The middle and ends of an interval, all to one place. */
+export function roundedInterval(
+	value: number,
+	low: number,
+	high: number,
+): { readonly value: string; readonly low: string; readonly high: string } {
+	const half = (high - low) / 2;
+	return {
+		value: roundedTo(value, half),
+		low: roundedTo(low, half),
+		high: roundedTo(high, half),
+	};
+}
+
+/** With a plus sign in front of positive numbers, for differences. */
+export function signed(text: string): string {
+	return /^[−0]/.test(text) && !/^0\.\d*[1-9]/.test(text) ? text : `+${text}`;
+}

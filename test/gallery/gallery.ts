@@ -1,0 +1,49 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import {
+	type FigureDescription,
+	figureSvg,
+	plotlyFigure,
+} from "../../kernel-lib/figures/index";
+
+const widths = [360, 720, 1100] as const;
+const themes = ["light", "dark"] as const;
+
+function picture(
+	figure: FigureDescription,
+	width: number,
+	theme: "light" | "dark",
+): string {
+	const svg = figureSvg(figure, { width, theme });
+	return `<img width="${width}" alt="" src="data:image/svg+xml;base64,${Buffer.from(svg).toString("base64")}">`;
+}
+
+/** Every figure on one page: three widths, light and dark, and the interactive form; for looking at by eye. */
+export function galleryPage(
+	figures: ReadonlyMap<string, FigureDescription>,
+): string {
+	const plotly = readFileSync(
+		createRequire(import.meta.url).resolve("plotly.js-basic-dist-min"),
+		"utf8",
+	);
+	const sections = [...figures].map(([name, figure]) => {
+		const rows = themes.map(
+			(theme) =>
+				`<div class="${theme}">${widths.map((w) => picture(figure, w, theme)).join("\n")}</div>`,
+		);
+		return `<section id="${name}"><h2>${name}</h2>${rows.join("")}<div class="interactive" data-name="${name}"></div></section>`;
+	});
+	const data = JSON.stringify(
+		Object.fromEntries(
+			[...figures].map(([name, figure]) => [name, plotlyFigure(figure)]),
+		),
+	).replaceAll("<", "\\u003c");
+	return `<!doctype html><html lang="en"><meta charset="utf-8"><title>All figures (invented data)</title>
+<style>body{font-family:sans-serif;margin:16px}img{margin:4px;vertical-align:top;outline:1px solid #8884}.dark{background:#14181b}.interactive{width:1000px}</style>
+<h1>All figures (invented data)</h1>
+<script>${plotly}</script>
+${sections.join("\n")}
+<script>const figures=${data};
+for(const place of document.querySelectorAll(".interactive")){const f=figures[place.dataset.name];Plotly.newPlot(place,f.data,f.layout,f.config)}</script>
+</html>`;
+}
