@@ -385,15 +385,19 @@ function latexText(text: string): string {
 
 /** A symbol as LaTeX: one letter slanted, words upright, an index upright. */
 export function latexSymbol(symbol: string): string {
-	const parts = /^([^_]+?)(?:_\{([^{}]*)\}|_([^{}_]+))?$/u.exec(symbol);
-	if (parts === null || symbol.includes("\\"))
-		return symbol.includes("\\") ? symbol : latexText(symbol);
+	const text = symbol
+		.replaceAll(/\\(?:text|mathrm)\{([^{}]*)\}/g, "$1")
+		.replaceAll("\\delta", "δ")
+		.replaceAll("\\Delta", "Δ")
+		.replaceAll("\\rho", "ρ");
+	const parts = /^([^_]+?)(?:_\{([^{}]*)\}|_([^{}_]+))?$/u.exec(text);
+	if (parts === null || text.includes("\\")) return latexText(text);
 	const [, base, braced, bare] = parts;
 	const index = braced ?? bare ?? "";
 	const head = /^\p{L}$/u.test(base)
 		? base
-		: /^[δΔ]\p{L}$/u.test(base)
-			? `${base[0]} ${base[1]}`
+		: /^[δΔ] ?\p{L}$/u.test(base)
+			? `${base[0]} ${base.at(-1)}`
 			: latexText(base);
 	return index === "" ? head : `${head}_{${latexText(index)}}`;
 }

@@ -27,17 +27,22 @@ function endPoint(place: ProblemPlace): Quantity<"volume"> {
 	});
 }
 
-/** What ran out of the burette, without the error of the end point. A refilled burette counts from each refill to the next. */
+/**
+ * What ran out of the burette, with the calibration error it carries and without the error of the end point. A refilled burette counts from each refill to the next.
+ */
 export function deliveredVolume(reading: TitrationReading): Quantity<"volume"> {
-	if (reading.is === "titre") return reading.titre;
+	if (reading.is === "titre") return plus(reading.titre, reading.calibration);
 	const { start, end, refills } = reading;
 	const from = [start, ...refills.map((r) => r.to)];
 	const to = [...refills.map((r) => r.from), end];
-	return total(to.map((level, i) => minus(level, from[i])));
+	return plus(
+		total(to.map((level, i) => minus(level, from[i]))),
+		reading.calibration,
+	);
 }
 
 /**
- * The titre of one titration: what ran out of the burette, with the reading errors it carries and the error of the end point (half a drop). The reagent blank is not
+ * The titre of one titration: what ran out of the burette, with the reading and calibration errors it carries and the error of the end point (half a drop). The reagent blank is not
  * yet taken off.
  */
 export function titreVolume(reading: TitrationReading): Quantity<"volume"> {
