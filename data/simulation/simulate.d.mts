@@ -36,6 +36,8 @@ export interface Bench {
 	madeUp: number;
 	aliquot: number;
 	titrations: number;
+	/** Drawn off a jar that looks colourless before it is dosed again. */
+	drawnToCheck: number;
 	displaced: number;
 	charMass: number;
 	charMassSpread: number;

@@ -2,7 +2,7 @@
 
 import { titreOf } from "./forward-model.mjs";
 import { generator } from "./generator.mjs";
-import { drawnToCheck, runTrial } from "./trial.mjs";
+import { runTrial } from "./trial.mjs";
 
 /**
  * One run of a design: the rows of a bench sheet as somebody would type them, and the truth behind them. The same design and seed give the same rows.
@@ -77,7 +77,7 @@ function flaskRow(jar, bench) {
 		"leachate (mL)": leachate ? bench.leachate.volume : "",
 		"leachate taken (mL)": leachate ? bench.leachate.taken : "",
 		"dose 1 (mL)": cell(first, 1),
-		"withdrawn 1 (mL)": checked ? drawnToCheck : "",
+		"withdrawn 1 (mL)": checked ? bench.drawnToCheck : "",
 		"withdrawn 1 titre (mL)": checked ? 0 : "",
 		"dose 2 (mL)": cell(second, 1),
 		"made up to (mL)": cell(jar.madeUp, 1),
@@ -98,7 +98,7 @@ function flaskRow(jar, bench) {
  * @param {ReturnType<typeof runTrial>["standards"]} standards
  * @returns {Row[]}
  */
-function solutionRows(bench, standards) {
+export function solutionRows(bench, standards) {
 	if (standards === null)
 		return [
 			{

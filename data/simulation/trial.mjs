@@ -29,8 +29,6 @@ import {
 	without,
 } from "./forward-model.mjs";
 
-/** Volume drawn off a jar that looks colourless, to see whether starch turns blue, mL. */
-export const drawnToCheck = 2;
 /** Liquor that a gram of drained char holds when it comes out of its soak, mL. */
 const liquorPerGram = 0.8;
 
@@ -136,7 +134,7 @@ function jarHistory(nature, bench, actual, random) {
 				early: bench.early,
 			},
 		);
-		if (!last) jar = without(jar, drawnToCheck);
+		if (!last) jar = without(jar, bench.drawnToCheck);
 	});
 	return nature.leak > 0
 		? { ...without(jar, nature.leak), liquid: jar.liquid }
