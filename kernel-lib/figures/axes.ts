@@ -2,7 +2,8 @@ import { tickStep } from "d3-array";
 import { scaleLinear, scaleLog } from "d3-scale";
 import type { Axis, FigureDescription, Interval, Scale } from "./description";
 import { axisValues } from "./layer-values";
-import { spacing } from "./look";
+import { spacing, typeSize } from "./look";
+import { textWidth } from "./text";
 
 /** Values nearer to one another than this part of their size are drawn as one. */
 const finest = 1e-9;
@@ -61,13 +62,20 @@ function reaches(
 ): { readonly at: number; readonly low: number; readonly high: number }[] {
 	const ahead = axis === "x" ? "right" : "up";
 	const behind = axis === "x" ? "left" : "down";
-	const reach = spacing.arrow + 10;
+	// An arrow along x has its label beyond its tip, one along y above or below it.
+	const reach = (label: string): number =>
+		spacing.arrow +
+		(label === ""
+			? 10
+			: axis === "x"
+				? 14 + textWidth(label, typeSize.label)
+				: 12 + typeSize.label);
 	return figure.layers.flatMap((layer) => {
 		if (layer.is === "arrows")
 			return layer.arrows.map((a) => ({
 				at: a[axis],
-				low: a.towards === behind ? reach : 0,
-				high: a.towards === ahead ? reach : 0,
+				low: a.towards === behind ? reach(a.label) : 0,
+				high: a.towards === ahead ? reach(a.label) : 0,
 			}));
 		if (layer.is === "bars" && layer.along === axis)
 			return layer.bars

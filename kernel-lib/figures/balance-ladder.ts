@@ -73,7 +73,7 @@ export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
 		is: "points",
 		name: "added",
 		ink: "text",
-		shape: "diamond",
+		shape: "stroke",
 		points: uptakes.map((u, row) => {
 			const q = u.balance.added.to(unit);
 			return {

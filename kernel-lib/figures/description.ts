@@ -125,8 +125,10 @@ export type Layer =
 	| {
 			/** A straight line at one position of an axis, over the whole figure or over a stretch of the other axis. */
 			readonly is: "reference line";
+			readonly name: string;
 			readonly axis: "x" | "y";
 			readonly at: number;
+			/** Text at the line itself; "" for none. */
 			readonly label: string;
 			readonly ink: Ink;
 			readonly dash: Dash;
@@ -135,6 +137,7 @@ export type Layer =
 	| {
 			/** A shaded stretch of an axis. */
 			readonly is: "zone";
+			readonly name: string;
 			readonly axis: "x" | "y";
 			readonly from: number;
 			readonly to: number;

@@ -72,6 +72,7 @@ export function differences(comparison: Comparison): Figure {
 	const layers: Layer[] = [
 		{
 			is: "zone",
+			name: "",
 			axis: "x",
 			from: -margin,
 			to: margin,
@@ -80,6 +81,7 @@ export function differences(comparison: Comparison): Figure {
 		},
 		{
 			is: "reference line",
+			name: "",
 			axis: "x",
 			at: 0,
 			label: "",
@@ -99,7 +101,7 @@ export function differences(comparison: Comparison): Figure {
 		layers.push({ is: "arrows", name: "only a limit", ink: "rust", arrows });
 	if (labels.length > 0) layers.push({ is: "labels", labels });
 	const control = severalControls
-		? "its control"
+		? "the control"
 		: (verdicts[0]?.control ?? "control");
 	return figure({
 		title: `Difference in uptake from ${control}`,

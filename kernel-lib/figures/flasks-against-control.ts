@@ -80,7 +80,9 @@ export function flasksAgainstControl(
 		comparison,
 		uptakes.map((u) => u.flask.treatment),
 	);
-	const days = [...new Set(uptakes.map((u) => u.flask.day))].sort();
+	const days = [...new Set(uptakes.map((u) => u.flask.day))].sort(
+		new Intl.Collator("en", { numeric: true }).compare,
+	);
 	const place = new Map<FlaskUptake, number>();
 	treatments.forEach((treatment, category) => {
 		const members = days.flatMap((day) =>
@@ -176,9 +178,10 @@ export function flasksAgainstControl(
 		);
 		layers.push({
 			is: "reference line",
+			name: "mean of the control",
 			axis: "y",
 			at: control.mean,
-			label: `mean of ${family.control}`,
+			label: "",
 			ink: "quiet",
 			dash: "dashed",
 			over: {

@@ -255,7 +255,11 @@ function columnNames(
 	const room = band - 6;
 	const level = names.map((n) => wrapped(n, room, size, false, 5));
 	const texts: PlacedText[] = [];
-	if (names.every((n, i) => wordsFit(n, room, size) && level[i].length <= 4)) {
+	if (
+		// Wide categories hold any name, if need be with a word broken.
+		band >= 110 ||
+		names.every((n, i) => wordsFit(n, room, size) && level[i].length <= 4)
+	) {
 		let bottom = top;
 		level.forEach((lines, i) => {
 			const block = stacked(lines, place(i), top, {
@@ -413,7 +417,7 @@ export function frameOf(figure: FigureDescription, width: number): Frame {
 	const placeX = (value: number): number =>
 		left + placeOnAxis(xScale, xSpan, value) * (right - left);
 	const xTicks = spacedTicks(
-		ticksOf(xScale, xSpan, Math.max(3, Math.round((right - left) / 90))),
+		ticksOf(xScale, xSpan, Math.max(3, Math.round((right - left) / 64))),
 		placeX,
 		0,
 		width,
@@ -469,7 +473,7 @@ export function frameOf(figure: FigureDescription, width: number): Frame {
 			const blockTop = (lines: readonly string[]): number =>
 				rows.above
 					? rowTop + 3
-					: rowTop + (rows.height - lines.length * step) / 2;
+					: rowTop + (rows.height - lines.length * step) / 2 + 1.5;
 			put(
 				rows.names[i],
 				rows.above ? plot.left : left - gap,

@@ -11,7 +11,7 @@ export interface LabelWish {
 		readonly y: number;
 		readonly anchor: "start" | "middle" | "end";
 	}[];
-	/** A label that is needed keeps to the other texts only; one that is not is left out rather than set over marks. */
+	/** A label that is not needed is left out rather than set over a mark; one that is covers as few as it can. */
 	readonly needed: boolean;
 }
 
@@ -70,11 +70,12 @@ export function placeLabels(
 					box.bottom <= plot.bottom &&
 					!texts.some((b) => overlap(b, box)),
 			);
-		const clear = candidates.find(
-			({ box }) => !marks.some((b) => overlap(b, box)),
+		const covered = candidates.map(
+			({ box }) => marks.filter((b) => overlap(b, box)).length,
 		);
-		const best = clear ?? (wish.needed ? candidates[0] : undefined);
-		if (!best) continue;
+		const fewest = Math.min(...covered);
+		if (candidates.length === 0 || (fewest > 0 && !wish.needed)) continue;
+		const best = candidates[covered.indexOf(fewest)];
 		texts.push(best.box);
 		placed.push(best.text);
 	}

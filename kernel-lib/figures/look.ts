@@ -26,7 +26,8 @@ export const shapes = [
 	"cross",
 	"star",
 ] as const;
-export type Shape = (typeof shapes)[number];
+/** The shapes of series, and a plain upright stroke that hides little of what it stands on. */
+export type Shape = (typeof shapes)[number] | "stroke";
 
 export const dashes = ["solid", "dashed", "dotted", "dash-dotted"] as const;
 export type Dash = (typeof dashes)[number];

@@ -36,7 +36,14 @@ export interface Drawn {
 	readonly boxes: readonly Box[];
 }
 
+const upright: SymbolType = {
+	draw(context) {
+		context.rect(-1.4, -10, 2.8, 20);
+	},
+};
+
 const symbols: Readonly<Record<Shape, SymbolType>> = {
+	stroke: upright,
 	circle: symbolCircle,
 	square: symbolSquare,
 	triangle: symbolTriangle,
@@ -253,17 +260,22 @@ function drawArrows(
 			places:
 				dx === 0
 					? [
+							...[0, 8, 16].map((further) => ({
+								x,
+								y:
+									dy < 0
+										? tipY - 4 - further
+										: tipY + 4 + 0.8 * typeSize.label + further,
+								anchor: "middle" as const,
+							})),
 							...around(x, (y + tipY) / 2, 8).slice(0, 2),
 							...around(x, tipY, 6).slice(0, 2),
-							dy < 0
-								? { x, y: tipY - 4, anchor: "middle" }
-								: { x, y: tipY + 4 + typeSize.label, anchor: "middle" },
 						]
 					: [
 							...around(tipX, tipY, 5).slice(dx > 0 ? 0 : 1, dx > 0 ? 1 : 2),
 							...around((x + tipX) / 2, y, 8).slice(2),
 						],
-			needed: false,
+			needed: true,
 		});
 	}
 	return { svg: svg.join(""), wishes, boxes };
@@ -516,6 +528,7 @@ export function keyGlyph(paint: Paint, { layer, x, y }: KeyEntry): string {
 			return `<rect ${place}${paint.fill(layer.ink)}/>${layer.hatch === "plain" ? "" : `<rect ${place} fill="url(#${hatchId(layer.hatch)})"/>`}`;
 		}
 		case "line":
+		case "reference line":
 			return lineFrom(
 				x - 11,
 				y,
@@ -523,6 +536,7 @@ export function keyGlyph(paint: Paint, { layer, x, y }: KeyEntry): string {
 				y,
 				`${paint.stroke(layer.ink)} stroke-width="${stroke.line}"${paint.dash(dashArray[layer.dash])}`,
 			);
+		case "zone":
 		case "band":
 		case "region":
 			return `<rect x="${px(x - 10)}" y="${px(y - 5)}" width="20" height="10"${paint.both(layer.ink, layer.ink)} fill-opacity="${fillOpacity.band}" stroke-width="0.6"/>`;

@@ -35,6 +35,7 @@ const plotlySymbols: Readonly<Record<Shape, string>> = {
 	diamond: "diamond",
 	cross: "cross",
 	star: "star",
+	stroke: "line-ns",
 };
 
 const plotlyDashes: Readonly<Record<Dash, string>> = {
@@ -149,7 +150,10 @@ function errorBars(
 }
 
 function key(name: string): Json {
-	return { name: plotlyText(name), showlegend: name !== "" };
+	return {
+		name: plotlyLines(wrapped(name, 260, typeSize.legend, false, 4)),
+		showlegend: name !== "",
+	};
 }
 
 function hovers(texts: readonly string[]): Json {
@@ -157,7 +161,9 @@ function hovers(texts: readonly string[]): Json {
 }
 
 function symbolOf(shape: Shape, hollow: boolean): string {
-	return hollow ? `${plotlySymbols[shape]}-open` : plotlySymbols[shape];
+	return hollow || shape === "stroke"
+		? `${plotlySymbols[shape]}-open`
+		: plotlySymbols[shape];
 }
 
 /** The traces of a layer; reference lines, zones and texts are no traces. */
@@ -196,7 +202,10 @@ function traces(layer: Layer, theme: Theme): Json[] {
 						symbol: layer.points.map((p) =>
 							symbolOf(layer.shape, p.hollow ?? false),
 						),
-						line: { color: colour, width: 1.4 },
+						line: {
+							color: colour,
+							width: layer.shape === "stroke" ? stroke.strong : 1.4,
+						},
 					},
 				},
 			];
@@ -207,6 +216,7 @@ function traces(layer: Layer, theme: Theme): Json[] {
 					type: "scatter",
 					mode: "markers",
 					...key(layer.name),
+					showlegend: false,
 					x: layer.arrows.map((a) => a.x),
 					y: layer.arrows.map((a) => a.y),
 					...hovers(layer.arrows.map((a) => a.hover)),
@@ -223,6 +233,7 @@ function traces(layer: Layer, theme: Theme): Json[] {
 						line: { color: theme[layer.ink], width: stroke.strong },
 					},
 				},
+				...(layer.name === "" ? [] : [arrowKey(layer, theme)]),
 			];
 		case "bars": {
 			const at = layer.bars.map((b) => b.at);
@@ -300,6 +311,23 @@ function traces(layer: Layer, theme: Theme): Json[] {
 	}
 }
 
+/** Arrows are annotations, which have no place in the key: a trace without points stands for them there. */
+function arrowKey(layer: Extract<Layer, { is: "arrows" }>, theme: Theme): Json {
+	return {
+		type: "scatter",
+		mode: "markers",
+		...key(layer.name),
+		x: [null],
+		y: [null],
+		hoverinfo: "skip",
+		marker: {
+			color: theme[layer.ink],
+			size: 12,
+			symbol: `arrow-${layer.arrows[0]?.towards ?? "up"}`,
+		},
+	};
+}
+
 function outline(
 	name: string,
 	x: readonly number[],
@@ -335,6 +363,7 @@ function plotlyShapes(layer: Layer, theme: Theme): Json[] {
 		{
 			type: layer.is === "zone" ? "rect" : "line",
 			layer: "below",
+			...key(layer.name),
 			[`${layer.axis}ref`]: layer.axis,
 			[`${other}ref`]: whole ? `${other} domain` : other,
 			[`${layer.axis}0`]: ends[0],
@@ -430,6 +459,8 @@ function annotations(
 							y: 1,
 							yref: "y domain",
 							yanchor: "bottom",
+							// Zones have the line below.
+							yshift: 16,
 						})
 					: note(layer.label, theme, {
 							x: layer.over ? annotated(figure.x, layer.over.high) : 1,
@@ -449,7 +480,7 @@ function annotations(
 								(annotated(figure.x, layer.from) +
 									annotated(figure.x, layer.to)) /
 								2,
-							y: 0,
+							y: 1,
 							yref: "y domain",
 							yanchor: "bottom",
 						})
@@ -481,7 +512,7 @@ function rowEnds(figure: FigureDescription, theme: Theme): Json[] {
 	const { scale } = figure.y;
 	if (scale.is !== "categories") return [];
 	return (scale.ends ?? []).map((text, i) => ({
-		text: plotlyLines(wrapped(text, 150, typeSize.tick, true, 3)),
+		text: `<b>${plotlyLines(wrapped(text, 150, typeSize.tick, true, 3))}</b>`,
 		showarrow: false,
 		font: { size: typeSize.tick, color: theme.text },
 		align: "left",
@@ -492,6 +523,15 @@ function rowEnds(figure: FigureDescription, theme: Theme): Json[] {
 		y: i,
 		yref: "y",
 	}));
+}
+
+/** Lines of labels above the plot: zones, and reference lines over them. */
+function labelLines(figure: FigureDescription): number {
+	const has = (is: Layer["is"]): boolean =>
+		figure.layers.some(
+			(l) => l.is === is && "axis" in l && l.axis === "x" && l.label !== "",
+		);
+	return has("reference line") ? 2 : has("zone") ? 1 : 0;
 }
 
 function endRoom(figure: FigureDescription): number {
@@ -524,22 +564,27 @@ export function plotlyFigure(
 	const colours = themes[theme];
 	const named = new Set<string>();
 	const data = figure.layers.flatMap((layer) => traces(layer, colours));
-	for (const trace of data) {
+	const shapes = figure.layers.flatMap((l) => plotlyShapes(l, colours));
+	for (const trace of [...data, ...shapes]) {
 		// One entry in the key for a name that several layers share.
 		const name = String(trace.name);
 		if (trace.showlegend && named.has(name)) trace.showlegend = false;
-		trace.legendgroup = name;
-		named.add(name);
+		if (name !== "") trace.legendgroup = name;
+		if (trace.showlegend) named.add(name);
 	}
 	const titleLines = wrapped(figure.title, 640, typeSize.title, true, 4);
 	return {
 		data,
 		layout: {
 			title: {
-				text: plotlyLines(titleLines),
+				text: `<b>${plotlyLines(titleLines)}</b>`,
 				x: 0,
-				xref: "paper",
+				xref: "container",
 				xanchor: "left",
+				pad: { l: spacing.edge, t: spacing.edge },
+				y: 1,
+				yref: "container",
+				yanchor: "top",
 				font: { size: typeSize.title, color: colours.text },
 			},
 			font: { family: fontFamily, size: typeSize.tick, color: colours.text },
@@ -549,7 +594,7 @@ export function plotlyFigure(
 			margin: {
 				l: 60,
 				r: 20 + endRoom(figure),
-				t: 50 + 20 * titleLines.length,
+				t: 36 + 20 * titleLines.length + 20 * labelLines(figure),
 				b: 60,
 			},
 			xaxis: plotlyAxis(figure, "x", colours),
@@ -562,16 +607,17 @@ export function plotlyFigure(
 				bordercolor: colours.quiet,
 				font: { family: fontFamily, size: typeSize.tick, color: colours.text },
 			},
-			showlegend: data.some((t) => t.showlegend === true),
+			showlegend: [...data, ...shapes].some((t) => t.showlegend === true),
 			legend: {
 				orientation: "h",
 				x: 0,
 				xanchor: "left",
-				y: 1,
+				y: 0,
+				yref: "container",
 				yanchor: "bottom",
 				font: { size: typeSize.legend, color: colours.text },
 			},
-			shapes: figure.layers.flatMap((l) => plotlyShapes(l, colours)),
+			shapes,
 			annotations: [
 				...figure.layers.flatMap((l) => annotations(figure, l, colours)),
 				...rowEnds(figure, colours),

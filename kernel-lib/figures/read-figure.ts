@@ -11,6 +11,7 @@ import { dashes, hatches, seriesInks, shapes } from "./look";
 const text = z.string();
 const number = z.number();
 const ink = z.enum([...seriesInks, "text", "quiet"]);
+const shape = z.enum([...shapes, "stroke"]);
 const interval = z.object({ low: number, high: number });
 const place = z.object({ x: number, y: number });
 const axis = z.object({
@@ -32,7 +33,7 @@ const layer = z.discriminatedUnion("is", [
 		is: z.literal("points"),
 		name: text,
 		ink,
-		shape: z.enum(shapes),
+		shape,
 		size: z.enum(["small", "large"]).optional(),
 		points: z.array(
 			place.extend({
@@ -53,7 +54,7 @@ const layer = z.discriminatedUnion("is", [
 				towards: z.enum(["up", "down", "left", "right"]),
 				label: text,
 				hover: text,
-				shape: z.enum(shapes).optional(),
+				shape: shape.optional(),
 				hollow: z.boolean().optional(),
 			}),
 		),
@@ -97,6 +98,7 @@ const layer = z.discriminatedUnion("is", [
 	}),
 	z.object({
 		is: z.literal("reference line"),
+		name: text,
 		axis: z.enum(["x", "y"]),
 		at: number,
 		label: text,
@@ -106,6 +108,7 @@ const layer = z.discriminatedUnion("is", [
 	}),
 	z.object({
 		is: z.literal("zone"),
+		name: text,
 		axis: z.enum(["x", "y"]),
 		from: number,
 		to: number,

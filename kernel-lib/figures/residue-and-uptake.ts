@@ -18,7 +18,7 @@ function range(
 
 /**
  * Every uptake with the residual concentration that it stands at (bars: measuring uncertainty, k = 2). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
- * (its uptake is at least this) and an arrow left (its residue is at most this).
+ * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this).
  *
  * @param deviations as in the run; flasks named there are drawn as outlines
  */
@@ -42,7 +42,6 @@ export function residueAndUptake(
 				hover: flaskWords(u),
 				hollow: deviating.has(u.flask.name),
 			};
-			const known = u.uptake.is === "value" && u.residue.is === "value";
 			points.push({
 				...at,
 				...(u.residue.is === "value"
@@ -52,7 +51,10 @@ export function residueAndUptake(
 								high: c.value + 2 * c.standardUncertainty,
 							},
 						}
-					: {}),
+					: u.residue.is === "at most"
+						? // A concentration is not negative: "at most" is the whole stretch down to 0.
+							{ xInterval: { low: Math.min(0, c.value), high: c.value } }
+						: {}),
 				...(u.uptake.is === "value"
 					? {
 							yInterval: {
@@ -62,7 +64,6 @@ export function residueAndUptake(
 						}
 					: {}),
 			});
-			if (known) continue;
 			const shape = look.shape;
 			if (u.uptake.is !== "value")
 				arrows.push({
@@ -71,13 +72,8 @@ export function residueAndUptake(
 					towards: u.uptake.is === "at least" ? "up" : "down",
 					label: u.uptake.is,
 				});
-			if (u.residue.is !== "value")
-				arrows.push({
-					...at,
-					shape,
-					towards: u.residue.is === "at least" ? "right" : "left",
-					label: u.residue.is,
-				});
+			if (u.residue.is === "at least")
+				arrows.push({ ...at, shape, towards: "right", label: "at least" });
 		}
 		return [
 			{

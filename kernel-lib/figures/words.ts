@@ -1,4 +1,4 @@
-import { decimalsFor, fixed } from "../quantity";
+import { decimalsFor, fixed, plainNumber } from "../quantity";
 
 const smallNumbers = [
 	"no",
@@ -43,13 +43,9 @@ function trueMinus(text: string): string {
 
 /** A number rounded to the place that an uncertainty (here: half an interval's width) shows with two digits; four significant digits where there is none. */
 export function roundedTo(value: number, uncertainty: number): string {
-	const decimals =
-		uncertainty > 0
-			? decimalsFor(uncertainty)
-			: value === 0
-				? 0
-				: Math.max(0, 3 - Math.floor(Math.log10(Math.abs(value))));
-	return trueMinus(fixed(value, decimals));
+	if (!(uncertainty > 0))
+		return trueMinus(plainNumber(Number(value.toPrecision(4))));
+	return trueMinus(fixed(value, decimalsFor(uncertainty)));
 }
 
 /** The middle and ends of an interval, all to one place. */

@@ -364,6 +364,7 @@ export const isotherm: Figure = figure({
 		},
 		{
 			is: "reference line",
+			name: "",
 			axis: "y",
 			at: 520,
 			label: "plateau 520 mg/g",
@@ -372,6 +373,7 @@ export const isotherm: Figure = figure({
 		},
 		{
 			is: "reference line",
+			name: "",
 			axis: "x",
 			at: 254,
 			label: "0.02 N",
@@ -380,6 +382,7 @@ export const isotherm: Figure = figure({
 		},
 		{
 			is: "zone",
+			name: "",
 			axis: "x",
 			from: 900,
 			to: 1000,
@@ -471,6 +474,7 @@ export const uprightBars: FigureDescription = figure({
 		},
 		{
 			is: "reference line",
+			name: "",
 			axis: "y",
 			at: 50,
 			label: "half",
@@ -479,6 +483,7 @@ export const uprightBars: FigureDescription = figure({
 		},
 		{
 			is: "zone",
+			name: "",
 			axis: "y",
 			from: 40,
 			to: 60,
