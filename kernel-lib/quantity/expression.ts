@@ -1,4 +1,4 @@
-import { fixed, plainNumber, roundedPair, unitText } from "./format";
+import { decimalsFor, fixed, plainNumber, unitText } from "./format";
 import type { Kind } from "./kinds";
 import type { QuantityNode } from "./quantity";
 
@@ -261,60 +261,29 @@ function shortened<T>(items: readonly T[], middle: T): readonly T[] {
 		: [items[0], items[1], middle, items[items.length - 1]];
 }
 
+function startsWithMinus(text: string): boolean {
+	return text.startsWith("-") || text.startsWith("−");
+}
+
 function render(
 	e: Expression,
 	set: Setting,
 	leaf: (node: QuantityNode) => string,
-	leaveOut: (node: QuantityNode) => boolean,
 ): string {
 	const text = (part: Expression): string => {
 		switch (part.is) {
 			case "leaf":
 				return leaf(part.node);
-			case "sum": {
-				const kept = part.terms.filter(
-					(t) => !(t.term.is === "leaf" && leaveOut(t.term.node)),
-				);
-				const terms = kept.length > 0 ? kept : part.terms.slice(0, 1);
-				const words = terms.map((t, i) => {
-					const word = text(t.term);
-					const minus = i === 0 ? set.minus : ` ${set.minus} `;
-					return t.sign < 0
-						? `${minus}${startsWithMinus(word) ? set.bracket(word) : word}`
-						: i === 0
-							? word
-							: ` + ${startsWithMinus(word) ? set.bracket(word) : word}`;
-				});
-				return shortened(words, ` + ${set.dots}`).join("");
-			}
-			case "fraction": {
-				const over = part.over.map((p, _i, all) =>
-					factorText(
-						p,
-						all.length + (part.factor === 1 ? 0 : 1) > 1 || set === plain,
-					),
-				);
-				if (part.factor !== 1 || over.length === 0)
-					over.unshift(set.number(part.factor));
-				const alone = part.under.length + (part.divisor === 1 ? 0 : 1) === 1;
-				const under = part.under.map((p) =>
-					factorText(p, !alone || set === plain),
-				);
-				if (part.divisor !== 1) under.unshift(set.number(part.divisor));
-				const top =
-					over.length === 1 && set === plain && under.length === 0
-						? over[0]
-						: over.join(set.times);
-				return under.length === 0
-					? top
-					: set.fraction(top, under.join(set.times), under.length === 1);
-			}
+			case "sum":
+				return shortened(part.terms.map(signed), ` + ${set.dots}`).join("");
+			case "fraction":
+				return fractionText(part);
 			case "mean":
 				return set.mean(shortened(part.of.map(text), set.dots));
 			case "power":
 				return set.power(
-					part.of.is === "leaf"
-						? leaf(part.of.node)
+					part.of.is === "leaf" && !/\s/.test(text(part.of))
+						? text(part.of)
 						: set.bracket(text(part.of)),
 					set.number(part.exponent),
 				);
@@ -322,19 +291,36 @@ function render(
 				return set.call(part.name, text(part.of));
 		}
 	};
-	const startsWithMinus = (word: string): boolean =>
-		word.startsWith("-") || word.startsWith("−");
-	const visibleTerms = (part: Expression): number =>
-		part.is === "sum"
-			? part.terms.filter(
-					(t) => !(t.term.is === "leaf" && leaveOut(t.term.node)),
-				).length
-			: 0;
-	const factorText = (part: Expression, amongOthers: boolean): string => {
+	const signed = ({ sign, term }: SignedTerm, i: number): string => {
+		const word = text(term);
+		const body =
+			startsWithMinus(word) && (i > 0 || sign < 0) ? set.bracket(word) : word;
+		if (i === 0) return sign < 0 ? `${set.minus}${body}` : body;
+		return sign < 0 ? ` ${set.minus} ${body}` : ` + ${body}`;
+	};
+	/** A sum or a negative number needs a bracket beside a times sign, and above or below a slash; not alone above or below a fraction line. */
+	const factor = (part: Expression, alone: boolean): string => {
 		const word = text(part);
-		const loose =
-			(part.is === "sum" && visibleTerms(part) > 1) || startsWithMinus(word);
-		return loose && amongOthers ? set.bracket(word) : word;
+		const loose = part.is === "sum" || startsWithMinus(word);
+		return loose && !(alone && set === latex) ? set.bracket(word) : word;
+	};
+	const fractionText = (part: Fraction): string => {
+		const side = (exact: number, factors: readonly Expression[]): string[] => {
+			const alone = factors.length === 1 && exact === 1;
+			const words = factors.map((p) => factor(p, alone));
+			return exact !== 1 || factors.length === 0
+				? [set.number(exact), ...words]
+				: words;
+		};
+		const over = side(part.factor, part.over);
+		if (part.under.length === 0 && part.divisor === 1)
+			return over.join(set.times);
+		const under = side(part.divisor, part.under);
+		return set.fraction(
+			over.join(set.times),
+			under.join(set.times),
+			under.length === 1,
+		);
 	};
 	return text(e);
 }
@@ -414,22 +400,28 @@ function shownSymbol(node: QuantityNode): boolean {
 	);
 }
 
-/** Digits that an input or step is shown with inside a formula: rounded by its uncertainty, one place further so that the reader can recompute. */
+/** Digits that a number is shown with inside a formula: a reading to the place that it was read to, a computed step with one guard digit more than its result shows. */
 export function shownNumber(node: QuantityNode): string {
 	const u = node.standardUncertainty;
-	if (!(u > 0)) return plainNumber(node.value);
 	const full = plainNumber(node.value);
-	const decimals = (roundedPair(node.value, u)[1].split(".")[1] ?? "").length;
-	// A reading is shown as it was written; a computed step keeps a guard digit.
-	if (node.operation === null && !full.includes("e")) return full;
-	return fixed(node.value, Math.max(0, decimals + 1));
+	if (!(u > 0) || full.includes("e")) return full;
+	const written = full.split(".")[1]?.length ?? 0;
+	return fixed(
+		node.value,
+		node.operation === null
+			? Math.max(written, decimalsFor(u) - 1)
+			: Math.max(0, decimalsFor(u) + 1),
+	);
 }
-
-const never = (): boolean => false;
 
 /** A correction whose best value is zero: it carries an uncertainty and adds nothing to the number. */
 export function isZeroCorrection(node: QuantityNode): boolean {
-	return node.input !== null && node.base === 0 && node.input.uncertainty > 0;
+	if (node.base !== 0) return false;
+	return node.input !== null
+		? node.input.uncertainty > 0
+		: !isNamed(node) &&
+				node.operation?.id === "scaling" &&
+				isZeroCorrection(node.operands[0]);
 }
 
 function plainValue(node: QuantityNode): string {
@@ -437,39 +429,70 @@ function plainValue(node: QuantityNode): string {
 }
 
 function latexValue(node: QuantityNode): string {
-	return `${latex.number(Number(shownNumber(node))) === shownNumber(node) ? shownNumber(node) : latexDigits(node)}${latexUnit(node.unit)}`;
-}
-
-function latexDigits(node: QuantityNode): string {
 	const shown = shownNumber(node);
-	return shown.includes("e") ? latex.number(Number(shown)) : shown;
+	return `${shown.includes("e") ? latex.number(Number(shown)) : shown}${latexUnit(node.unit)}`;
 }
 
-export function symbolsPlain(e: Expression): string {
-	return render(
-		e,
-		plain,
-		(node) =>
-			shownSymbol(node) ? plainSymbol(symbolOf(node)) : plainValue(node),
-		never,
+/** How a node is called in a formula. */
+export type Naming = (node: QuantityNode) => string;
+
+export function symbolsPlain(e: Expression, naming: Naming = symbolOf): string {
+	return render(e, plain, (node) =>
+		shownSymbol(node) ? plainSymbol(naming(node)) : plainValue(node),
 	);
 }
 
-export function symbolsLatex(e: Expression): string {
-	return render(
-		e,
-		latex,
-		(node) =>
-			shownSymbol(node) ? latexSymbol(symbolOf(node)) : latexValue(node),
-		never,
+export function symbolsLatex(e: Expression, naming: Naming = symbolOf): string {
+	return render(e, latex, (node) =>
+		shownSymbol(node) ? latexSymbol(naming(node)) : latexValue(node),
 	);
 }
 
 /** The formula with numbers and units; corrections of zero are left out of sums. */
 export function numbersPlain(e: Expression): string {
-	return render(e, plain, plainValue, isZeroCorrection);
+	return render(withoutZeroCorrections(e), plain, plainValue);
 }
 
 export function numbersLatex(e: Expression): string {
-	return render(e, latex, latexValue, isZeroCorrection);
+	return render(withoutZeroCorrections(e), latex, latexValue);
+}
+
+/** Whether a formula has corrections that its line of numbers leaves out. */
+export function hasZeroCorrections(e: Expression): boolean {
+	return leavesOf(e).length > leavesOf(withoutZeroCorrections(e)).length;
+}
+
+function isZeroTerm(e: Expression): boolean {
+	return e.is === "leaf"
+		? isZeroCorrection(e.node)
+		: e.is === "fraction" &&
+				e.over.length === 1 &&
+				e.under.length === 0 &&
+				isZeroTerm(e.over[0]);
+}
+
+function withoutZeroCorrections(e: Expression): Expression {
+	switch (e.is) {
+		case "leaf":
+			return e;
+		case "sum": {
+			const kept = e.terms
+				.filter((t) => !isZeroTerm(t.term))
+				.map((t) => ({ ...t, term: withoutZeroCorrections(t.term) }));
+			if (kept.length === 0) return e;
+			return kept.length === 1 && kept[0].sign === 1
+				? kept[0].term
+				: { ...e, terms: kept };
+		}
+		case "fraction":
+			return {
+				...e,
+				over: e.over.map(withoutZeroCorrections),
+				under: e.under.map(withoutZeroCorrections),
+			};
+		case "mean":
+			return { ...e, of: e.of.map(withoutZeroCorrections) };
+		default:
+			return { ...e, of: withoutZeroCorrections(e.of) };
+	}
 }

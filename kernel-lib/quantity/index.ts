@@ -4,6 +4,14 @@ export {
 	measuredText,
 } from "./bound";
 export {
+	type Budget,
+	type BudgetRow,
+	budget,
+	budgetTable,
+	type ExpandedUncertainty,
+	expandedUncertainty,
+} from "./budget";
+export {
 	decimalsFor,
 	fixed,
 	plainNumber,
@@ -81,3 +89,4 @@ export {
 	tableText,
 } from "./table";
 export { fromBase, readUnit, toBase, type UnitOf, units } from "./units";
+export { type Given, type Working, type WorkingStep, working } from "./working";

@@ -1,0 +1,201 @@
+import { studentTQuantile } from "../stats/student-t";
+import { plainSymbol, symbolOf } from "./expression";
+import { fixed, roundedPair, unitText } from "./format";
+import { sensitivities } from "./graph";
+import { effectiveDegreesOfFreedom } from "./propagation";
+import {
+	type Distribution,
+	jupyterDisplay,
+	nodeOf,
+	type Quantity,
+	type QuantityNode,
+} from "./quantity";
+import { type Table, table, tableHtml, tableText } from "./table";
+import { unitFactor } from "./units";
+
+/** What one input contributes to the uncertainty of a result. */
+export interface BudgetRow {
+	readonly symbol: string;
+	readonly meaning: string;
+	/** Value and standard uncertainty of the input, in its own unit. */
+	readonly value: number;
+	readonly standardUncertainty: number;
+	readonly unit: string;
+	readonly distribution: Distribution;
+	readonly degreesOfFreedom: number;
+	/** d(result)/d(input), in unit of the result per unit of the input. */
+	readonly sensitivity: number;
+	/** |sensitivity| times the input's standard uncertainty, in the unit of the result. */
+	readonly contribution: number;
+	/** Part of the variance of the result, 0 to 1; the shares add up to 1. */
+	readonly share: number;
+	/** Standard uncertainty of the result if this input's were half as large. */
+	readonly ifHalved: number;
+}
+
+/** An interval that is expected to hold a stated part of the values that could reasonably be attributed (JCGM 100:2008, clause 6 and annex G). */
+export interface ExpandedUncertainty {
+	readonly level: number;
+	readonly coverageFactor: number;
+	/** Welch-Satterthwaite, for independent inputs; Infinity where every input is taken as known. */
+	readonly degreesOfFreedom: number;
+	/** Half-width U = k u, in the unit of the result. */
+	readonly halfWidth: number;
+	readonly lower: number;
+	readonly upper: number;
+}
+
+/** Uncertainty budget: the inputs sorted by what they contribute, largest first. */
+export interface Budget {
+	readonly quantity: Quantity;
+	readonly rows: readonly BudgetRow[];
+	readonly expanded: ExpandedUncertainty;
+	/** "Halving this would bring u from .. to ..": one sentence on the largest contribution; says so where nothing contributes. */
+	readonly advice: string;
+}
+
+/**
+ * Expanded uncertainty by first order: k is the t quantile at the effective degrees of freedom, cut to a whole number as JCGM 100:2008, G.4.1 advises.
+ *
+ * @param level coverage probability, between 0 and 1
+ */
+export function expandedUncertainty(
+	q: Quantity,
+	level = 0.95,
+): ExpandedUncertainty {
+	if (!(level > 0 && level < 1))
+		throw new RangeError(
+			`A coverage probability lies between 0 and 1, found ${level}.`,
+		);
+	const degreesOfFreedom = effectiveDegreesOfFreedom(q);
+	const whole = Math.max(1, Math.floor(degreesOfFreedom + 1e-9));
+	const coverageFactor = studentTQuantile((1 + level) / 2, whole);
+	const halfWidth = coverageFactor * q.standardUncertainty;
+	return {
+		level,
+		coverageFactor,
+		degreesOfFreedom,
+		halfWidth,
+		lower: q.value - halfWidth,
+		upper: q.value + halfWidth,
+	};
+}
+
+/** The budget of a result, by first order with exact derivatives. Inputs with one key count once, with their whole effect. */
+export function budget(q: Quantity, level = 0.95): Budget {
+	const node = nodeOf(q) as QuantityNode;
+	const factor = unitFactor(node.kind, node.unit);
+	const u = node.standardUncertainty;
+	const rows = [...sensitivities(node).values()]
+		.map(({ input, node: x, derivative }): BudgetRow => {
+			const inputFactor = unitFactor(x.kind, x.unit);
+			const contribution = Math.abs(derivative * input.uncertainty) / factor;
+			const share = u > 0 ? (contribution / u) ** 2 : 0;
+			return {
+				symbol: plainSymbol(symbolOf(x)),
+				meaning: x.name.meaning,
+				value: x.value,
+				standardUncertainty: input.uncertainty / inputFactor,
+				unit: x.unit,
+				distribution: input.distribution,
+				degreesOfFreedom: input.degreesOfFreedom,
+				sensitivity: (derivative * inputFactor) / factor,
+				contribution,
+				share,
+				ifHalved: u * Math.sqrt(Math.max(0, 1 - 0.75 * share)),
+			};
+		})
+		.sort((a, b) => b.contribution - a.contribution);
+	const expanded = expandedUncertainty(q, level);
+	return Object.assign(
+		{ quantity: q, rows, expanded, advice: adviceOn(q, rows) },
+		{
+			[jupyterDisplay]: () => {
+				const shown = budgetTable(q, level);
+				return {
+					"text/html": tableHtml(shown),
+					"text/plain": tableText(shown),
+				};
+			},
+			[Symbol.for("nodejs.util.inspect.custom")]: () =>
+				tableText(budgetTable(q, level)),
+		},
+	);
+}
+
+function adviceOn(q: Quantity, rows: readonly BudgetRow[]): string {
+	const u = q.standardUncertainty;
+	if (rows.length === 0 || !(u > 0))
+		return "No input has an uncertainty: nothing was said about any.";
+	const [first] = rows;
+	const [after, before] = roundedPair(first.ifHalved, u);
+	const name = first.meaning === "" ? first.symbol : first.meaning;
+	return `Halving the uncertainty of ${name} (${first.symbol}) would bring u from ${before} to ${after}${unitText(q.unit)}.`;
+}
+
+function percent(share: number): string {
+	return share >= 0.001 ? `${fixed(100 * share, 1)} %` : "below 0.1 %";
+}
+
+function digits(value: number, places: number): string {
+	return String(Number(value.toPrecision(places)));
+}
+
+/**
+ * The budget as a table for people, largest contribution first; what is beyond `most` lines is added up in one.
+ */
+export function budgetTable(q: Quantity, level = 0.95, most = 12): Table {
+	const { rows, expanded, advice } = budget(q, level);
+	const unit = unitText(q.unit).trim();
+	const inUnit = unit === "" ? "" : ` (${unit})`;
+	const shown = rows.slice(0, most);
+	const rest = rows.slice(most);
+	const restShare = rest.reduce((sum, r) => sum + r.share, 0);
+	const { coverageFactor, degreesOfFreedom } = expanded;
+	const [, halfWidth] = roundedPair(q.value, expanded.halfWidth);
+	return table(
+		`Uncertainty budget${q.name.meaning === "" ? "" : ` of ${q.name.meaning}`}: ${q}`,
+		[
+			"input",
+			"meaning",
+			"value",
+			"u",
+			"shape",
+			`contribution${inUnit}`,
+			"share of u²",
+			`u if halved${inUnit}`,
+		],
+		[
+			...shown.map((r) => [
+				r.symbol,
+				r.meaning,
+				`${digits(r.value, 7)}${unitText(r.unit)}`,
+				`${digits(r.standardUncertainty, 2)}${unitText(r.unit)}`,
+				r.distribution === "student"
+					? `student, ${r.degreesOfFreedom} df`
+					: r.distribution,
+				digits(r.contribution, 2),
+				percent(r.share),
+				digits(r.ifHalved, 3),
+			]),
+			...(rest.length > 0
+				? [
+						[
+							"others",
+							`${rest.length} smaller inputs together`,
+							"",
+							"",
+							"",
+							digits(q.standardUncertainty * Math.sqrt(restShare), 2),
+							percent(restShare),
+							"",
+						],
+					]
+				: []),
+		],
+		[
+			advice,
+			`Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${fixed(100 * expanded.level, 0)} %, ${Number.isFinite(degreesOfFreedom) ? `${fixed(degreesOfFreedom, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs` : "every input's uncertainty taken as known"}).`,
+		],
+	);
+}
