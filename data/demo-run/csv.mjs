@@ -1,5 +1,5 @@
 // @ts-check
-/** @typedef {Record<string, string | number>} Row */
+/** @typedef {import("../simulation/plan.mjs").Row} Row */
 
 /** @param {string | number} value */
 const cell = (value) => {
@@ -16,22 +16,4 @@ export const csvOf = (rows) => {
 	return `${[columns, ...rows.map((r) => columns.map((c) => r[c] ?? ""))]
 		.map((line) => line.map(cell).join(","))
 		.join("\n")}\n`;
-};
-
-/**
- * The other way round, for sheets as simple as these (no quoted commas across lines).
- * @param {string} text @returns {Record<string, string>[]}
- */
-export const rowsOf = (text) => {
-	const [header, ...lines] = text
-		.trimEnd()
-		.split("\n")
-		.map((line) =>
-			[...line.matchAll(/("(?:[^"]|"")*"|[^,]*)(?:,|$)/g)]
-				.map((m) => m[1].replace(/^"|"$/g, "").replaceAll('""', '"'))
-				.slice(0, -1),
-		);
-	return lines.map((line) =>
-		Object.fromEntries(header.map((name, i) => [name, line[i]])),
-	);
 };

@@ -6,11 +6,11 @@ import { titreOf } from "../simulation/forward-model.mjs";
 import { generator } from "../simulation/generator.mjs";
 import { solutionRows } from "../simulation/simulate.mjs";
 import { runTrial } from "../simulation/trial.mjs";
-import { csvOf, rowsOf } from "./csv.mjs";
+import { csvOf } from "./csv.mjs";
 import { naiveAnswer } from "./naive.mjs";
 
 /**
- * @typedef {import("./csv.mjs").Row} Row
+ * @typedef {import("../simulation/plan.mjs").Row} Row
  * @typedef {import("../simulation/trial.mjs").JarRecord} JarRecord
  */
 
@@ -22,13 +22,16 @@ const readJson = (name) =>
 const fixed = (value, digits) =>
 	value === null || value === undefined ? "" : value.toFixed(digits);
 
-/** Pen and paper have no more digits than this. @param {unknown} truth */
+/** Six digits are enough for a truth. Lists of words stay on one line, as the formatter of the repository has them. @param {unknown} truth */
 const jsonOf = (truth) =>
 	`${JSON.stringify(
 		truth,
 		(_, value) =>
 			typeof value === "number" ? Number(value.toPrecision(6)) : value,
 		"\t",
+	).replace(
+		/\[\s+("[^[\]]*")\s+\]/g,
+		(_, words) => `[${words.replace(/,\s+/g, ", ")}]`,
 	)}\n`;
 
 /** @param {number} minutes after midnight */
@@ -141,11 +144,10 @@ function hazelnut() {
 				? "invented; 2 g of potassium iodide to each gram of iodine"
 				: "invented",
 	}));
-	const sheet = csvOf(flasks);
 	/** @type {any[]} */
 	const planned = scenario.treatments;
 	return {
-		"hazelnut.csv": sheet,
+		"hazelnut.csv": csvOf(flasks),
 		"hazelnut.solutions.csv": csvOf(solutions),
 		"hazelnut.deviations.csv": csvOf(scenario.deviations),
 		"hazelnut.glassware.csv": csvOf(
@@ -170,7 +172,7 @@ function hazelnut() {
 				right: planned[i].right,
 				because: planned[i].because,
 			})),
-			naive: naiveAnswer(rowsOf(sheet)),
+			naive: naiveAnswer(flasks),
 			solutions: { iodine: truth.iodine, thiosulfate: truth.thiosulfate },
 			soaks: truth.lots,
 			flasks: truth.flasks,
@@ -220,7 +222,9 @@ function smallTrials() {
 		truths[trial.name] = {
 			margin: file.margin,
 			treatments: truth.treatments.map((t, i) => ({
-				...t,
+				treatment: t.treatment,
+				control: t.control,
+				differenceAtSameResidue: t.differenceAtSameResidue,
 				right: plan.treatments[i].right,
 				because: plan.treatments[i].because,
 			})),

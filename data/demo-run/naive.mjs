@@ -5,10 +5,12 @@
  * verdict page against it.
  */
 
+/** @typedef {import("../simulation/plan.mjs").Row} Row */
+
 /** Labels on the bottles, mol/L; mg per mmol of I2. */
 const labels = { iodine: 0.05, thiosulfate: 0.05, iodineMolarMass: 253.8 };
 
-/** @param {Record<string, string>} row mL, g */
+/** @param {Row} row as in hazelnut.csv; mL, g */
 function uptake(row) {
 	const number = (/** @type {string} */ column) => Number(row[column] || 0);
 	const dosed = labels.iodine * (number("dose 1 (mL)") + number("dose 2 (mL)"));
@@ -36,18 +38,20 @@ const squaredError = (x) =>
 	x.reduce((a, b) => a + (b - mean(x)) ** 2, 0) / (x.length - 1) / x.length;
 
 /**
- * @param {Record<string, string>[]} rows
+ * @param {Row[]} rows
  * @returns {{ treatment: string, control: string, difference: number, standardError: number, word: string }[]}
  */
 export function naiveAnswer(rows) {
 	const jars = rows
 		.filter((row) => row.contents === "char")
-		.map((row) => ({ ...uptake(row), treatment: row.treatment }))
+		.map((row) => ({ ...uptake(row), treatment: String(row.treatment) }))
 		.filter((jar) => jar.titre > 0.05);
 	const of = (/** @type {string} */ treatment) =>
 		jars.filter((jar) => jar.treatment === treatment).map((jar) => jar.uptake);
 	const pairs = new Map(
-		rows.filter((r) => r.control).map((r) => [r.treatment, r.control]),
+		rows
+			.filter((r) => r.control)
+			.map((r) => [String(r.treatment), String(r.control)]),
 	);
 	return [...pairs].map(([treatment, control]) => {
 		const difference = mean(of(treatment)) - mean(of(control));

@@ -7,9 +7,10 @@ import { runTrial } from "./trial.mjs";
 /**
  * One run of a design: the rows of a bench sheet as somebody would type them, and the truth behind them. The same design and seed give the same rows.
  *
- * @typedef {Record<string, string | number>} Row
- * @param {import("./simulate.mjs").Design} design one of designs.json, completed by `designsOf`
+ * @typedef {import("./plan.mjs").Row} Row
+ * @param {import("./plan.mjs").Design} design one of designs.json, completed by `designsOf`
  * @param {number} seed
+ * @returns {import("./plan.mjs").SimulatedRun}
  */
 export function simulate(design, seed) {
 	const { records, standards, truth } = runTrial(
@@ -19,7 +20,7 @@ export function simulate(design, seed) {
 	return {
 		flasks: records.map((jar) => flaskRow(jar, design.bench)),
 		solutions: solutionRows(design.bench, standards),
-		deviations: /** @type {Row[]} */ ([]),
+		deviations: [],
 		glassware: design.glassware,
 		truth,
 	};
@@ -28,7 +29,7 @@ export function simulate(design, seed) {
 /**
  * The designs of designs.json, each with the common bench and glassware and its own changes to them.
  * @param {any} file the parsed file
- * @returns {import("./simulate.mjs").Design[]}
+ * @returns {import("./plan.mjs").Design[]}
  */
 export function designsOf(file) {
 	return file.designs.map((/** @type {any} */ design) => ({
@@ -53,7 +54,7 @@ const cell = (value, digits) =>
 
 /**
  * A jar as a row. Every row has the same columns in the same order, for the order of doses and withdrawals is that of the columns; an empty cell is "".
- * @param {import("./trial.mjs").JarRecord} jar @param {import("./simulate.mjs").Bench} bench
+ * @param {import("./trial.mjs").JarRecord} jar @param {import("./plan.mjs").Bench} bench
  * @returns {Row}
  */
 function flaskRow(jar, bench) {
@@ -94,7 +95,7 @@ function flaskRow(jar, bench) {
 }
 
 /**
- * @param {import("./simulate.mjs").Bench} bench
+ * @param {import("./plan.mjs").Bench} bench
  * @param {ReturnType<typeof runTrial>["standards"]} standards
  * @returns {Row[]}
  */

@@ -7,10 +7,10 @@
  * @typedef {import("./forward-model.mjs").Reading} Reading
  * @typedef {import("./forward-model.mjs").Jar} Jar
  * @typedef {import("./forward-model.mjs").Isotherm} Isotherm
- * @typedef {import("./simulate.mjs").Bench} Bench
- * @typedef {import("./simulate.mjs").Plan} Plan
- * @typedef {import("./simulate.mjs").PlannedTreatment} PlannedTreatment
- * @typedef {import("./simulate.mjs").PlannedJar} PlannedJar
+ * @typedef {import("./plan.mjs").Bench} Bench
+ * @typedef {import("./plan.mjs").Plan} Plan
+ * @typedef {import("./plan.mjs").PlannedTreatment} PlannedTreatment
+ * @typedef {import("./plan.mjs").PlannedJar} PlannedJar
  *
  * @typedef {{
  *   name: string, contents: "char" | "reagent blank" | "iodine blank" | "leachate", planned: PlannedTreatment | null, soak: string, replicate: number, day: string,
@@ -308,9 +308,9 @@ export function runTrial(plan, random) {
 		: null;
 	const given = { bench, actual, random };
 	const records = blanks(given);
-	/** @type {import("./simulate.mjs").Truth["flasks"]} */
+	/** @type {import("./plan.mjs").Truth["flasks"]} */
 	const flasks = [];
-	/** @type {import("./simulate.mjs").Truth["lots"]} */
+	/** @type {import("./plan.mjs").Truth["lots"]} */
 	const lots = [];
 	for (const planned of plan.treatments) {
 		planned.lots.forEach((jars, i) => {
@@ -397,7 +397,7 @@ function uptakeAsDosed(planned, bench) {
 /**
  * The true difference of a treatment from its control: of what was planned (the treatment as such) and of the lots that chance made (these lots).
  * @param {PlannedTreatment} planned @param {Plan} plan @param {{ treatment: string, uptake: number }[]} lots
- * @returns {import("./simulate.mjs").TreatmentTruth}
+ * @returns {import("./plan.mjs").TreatmentTruth}
  */
 function treatmentTruth(planned, plan, lots) {
 	const control = plan.treatments.find((t) => t.treatment === planned.control);

@@ -134,6 +134,3 @@ export interface SimulatedRun {
 	glassware: Row[];
 	truth: Truth;
 }
-
-export function simulate(design: Design, seed: number): SimulatedRun;
-export function designsOf(file: unknown): Design[];
