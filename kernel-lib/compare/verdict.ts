@@ -26,11 +26,12 @@ export type Difference =
 			/** Simultaneous 95 % interval, mg/g. */
 			readonly low: number;
 			readonly high: number;
+			/** Those of the simultaneous intervals; 0 where nothing was estimated from scatter (normal instead of t). */
 			readonly degreesOfFreedom: number;
 			/** Adjusted p (two-sided, many treatments against a control). */
 			readonly adjustedP: number;
 	  }
-	/** Only a limit of the difference is known, because one side is a bound. */
+	/** Only a limit of the difference is known, because one side is a bound: the end of the simultaneous interval, uncertainty of the bound included, mg/g. */
 	| { readonly is: "at least"; readonly limit: number }
 	| { readonly is: "at most"; readonly limit: number }
 	| { readonly is: "not available"; readonly because: string };
@@ -73,7 +74,7 @@ export interface TreatmentVerdict {
 	/** Why it is this word and no stronger one; each a full sentence. */
 	readonly reasons: readonly string[];
 	readonly difference: Difference;
-	/** True where the whole interval lies beyond the margin. */
+	/** True where the word is higher or lower and the whole interval lies beyond the margin. */
 	readonly exceedsMargin: boolean;
 	readonly replicates: Replicates;
 	/** Dose that would make the residues comparable, in words; "" where they are. */

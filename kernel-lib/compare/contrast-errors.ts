@@ -1,0 +1,152 @@
+import type { WeightedUnit } from "./contrasts";
+import type { Observations } from "./observations";
+import type { Spread } from "./spread";
+import type { Unit } from "./units";
+
+/** What the errors of one weighted sum of units are made of; variances in (mg/g)^2. */
+export interface ContrastErrors {
+	readonly parts: readonly WeightedUnit[];
+	/** Weight of every observation: a unit's weight shared out among its flasks. */
+	readonly flaskWeights: Float64Array;
+	/** Effect of each shared input on the sum, standard uncertainty and sign, mg/g; in the order of `errors.shared`. */
+	readonly sharedEffects: Float64Array;
+	readonly scatterVariance: number;
+	readonly sharedVariance: number;
+	/** Independent reading errors; counted only where no scatter holds them already. */
+	readonly ownVariance: number;
+	readonly variance: number;
+	/** Welch and Satterthwaite (JCGM 100:2008, G.4.1); Infinity where nothing was estimated from scatter. */
+	readonly degreesOfFreedom: number;
+}
+
+function flaskWeightsOf(
+	parts: readonly WeightedUnit[],
+	flasks: number,
+): Float64Array {
+	const weights = new Float64Array(flasks);
+	for (const { unit, weight } of parts)
+		for (const i of unit.members) weights[i] += weight / unit.members.length;
+	return weights;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+	let sum = 0;
+	for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+	return sum;
+}
+
+function unitWeights(parts: readonly WeightedUnit[]): Map<Unit, number> {
+	const weights = new Map<Unit, number>();
+	for (const { unit, weight } of parts)
+		weights.set(unit, (weights.get(unit) ?? 0) + weight);
+	return weights;
+}
+
+function scatterForm(
+	a: readonly WeightedUnit[],
+	b: readonly WeightedUnit[],
+): number {
+	const other = unitWeights(b);
+	let sum = 0;
+	for (const [unit, weight] of unitWeights(a))
+		sum += weight * (other.get(unit) ?? 0);
+	return sum;
+}
+
+/**
+ * Scatter, with the squares of the weights that least squares gives the units, and beside it the inputs that several flasks lean on, each added up over the flasks with its sign
+ * before it is squared, so that what moves treated and control alike cancels.
+ */
+export function contrastErrors(
+	parts: readonly WeightedUnit[],
+	observations: Observations,
+	spread: Spread,
+): ContrastErrors {
+	const { list, errors } = observations;
+	const flaskWeights = flaskWeightsOf(parts, list.length);
+	const sharedEffects = Float64Array.from(errors.shared, (s) =>
+		dot(flaskWeights, s.effect),
+	);
+	const sharedVariance = dot(sharedEffects, sharedEffects);
+	const scatterVariance = spread.deviation ** 2 * scatterForm(parts, parts);
+	const ownVariance =
+		spread.degreesOfFreedom > 0
+			? 0
+			: errors.ownVariance.reduce((s, v, i) => s + flaskWeights[i] ** 2 * v, 0);
+	const variance = scatterVariance + sharedVariance + ownVariance;
+	let denominator =
+		spread.degreesOfFreedom > 0
+			? scatterVariance ** 2 / spread.degreesOfFreedom
+			: 0;
+	errors.shared.forEach((s, k) => {
+		if (Number.isFinite(s.input.degreesOfFreedom))
+			denominator += sharedEffects[k] ** 4 / s.input.degreesOfFreedom;
+	});
+	return {
+		parts,
+		flaskWeights,
+		sharedEffects,
+		scatterVariance,
+		sharedVariance,
+		ownVariance,
+		variance,
+		degreesOfFreedom:
+			denominator > 0 ? variance ** 2 / denominator : Number.POSITIVE_INFINITY,
+	};
+}
+
+/** Covariance of two sums: common units, common shared inputs, common flasks' readings. */
+export function contrastCovariance(
+	a: ContrastErrors,
+	b: ContrastErrors,
+	observations: Observations,
+	spread: Spread,
+): number {
+	let covariance =
+		spread.deviation ** 2 * scatterForm(a.parts, b.parts) +
+		dot(a.sharedEffects, b.sharedEffects);
+	if (spread.degreesOfFreedom === 0)
+		observations.errors.ownVariance.forEach((v, i) => {
+			covariance += a.flaskWeights[i] * b.flaskWeights[i] * v;
+		});
+	return covariance;
+}
+
+/** Standard uncertainty (propagated, readings and shared inputs) of the part of a sum that stands on bounds, mg/g. */
+export function boundUncertainty(
+	parts: readonly WeightedUnit[],
+	{ list, errors }: Observations,
+): number {
+	const weights = flaskWeightsOf(parts, list.length);
+	list.forEach((o, i) => {
+		if (o.side === "value") weights[i] = 0;
+	});
+	let variance = 0;
+	errors.ownVariance.forEach((v, i) => {
+		variance += weights[i] ** 2 * v;
+	});
+	for (const s of errors.shared) variance += dot(weights, s.effect) ** 2;
+	return Math.sqrt(variance);
+}
+
+/** The shared input that moves a difference most: what it is in words, and by how much (mg/g, one standard uncertainty). */
+export function largestSharedInput(
+	e: ContrastErrors,
+	{ errors }: Observations,
+): { readonly what: string; readonly effect: number } {
+	let best = -1;
+	e.sharedEffects.forEach((x, k) => {
+		if (best < 0 || Math.abs(x) > Math.abs(e.sharedEffects[best])) best = k;
+	});
+	if (best < 0) return { what: "", effect: 0 };
+	const { node, input } = errors.shared[best];
+	const source = input.source;
+	const place =
+		source.is === "cell"
+			? `${source.file}${source.sheet === "" ? "" : `, ${source.sheet}`}, row ${source.row}, ${source.column}`
+			: source.source;
+	return {
+		what: node.name.meaning || node.name.symbol || place,
+		effect: Math.abs(e.sharedEffects[best]),
+	};
+}

@@ -1,0 +1,215 @@
+import { type BoundSides, boundSidesOf } from "./bound-sides";
+import {
+	boundUncertainty,
+	type ContrastErrors,
+	contrastCovariance,
+	contrastErrors,
+} from "./contrast-errors";
+import {
+	contrastEstimate,
+	contrastOf,
+	unitsAtLimit,
+	type WeightedUnit,
+} from "./contrasts";
+import { adjustedP, type Joint, jointOf } from "./joint";
+import type { Observations } from "./observations";
+import type { Pair } from "./pairs";
+import type { Footing } from "./scope";
+import type { Spread } from "./spread";
+import type { Unit } from "./units";
+import type { Interval } from "./word";
+
+/** Why a pair has no difference at all. */
+export type Missing =
+	| "no control"
+	| "no treated flask"
+	| "no control flask"
+	| "days"
+	| "no spread"
+	| "bounds on both sides";
+
+/** Treated minus control of one pair, before any word is chosen. */
+export type PairDifference =
+	| { readonly is: "missing"; readonly why: Missing }
+	| {
+			readonly is: "interval";
+			readonly estimate: number;
+			readonly interval: Interval;
+			readonly adjustedP: number;
+			readonly errors: ContrastErrors;
+			/** Place in the family of simultaneous intervals. */
+			readonly index: number;
+	  }
+	| {
+			/** Some flask of the pair gave only a bound: one end is all that is known. */
+			readonly is: "one-sided";
+			readonly side: "at least" | "at most";
+			readonly flasks: readonly string[];
+			/** The interval without the flasks that gave bounds (with them, where a group has no others), and with all of them at their limit. */
+			readonly without: Interval;
+			readonly atLimit: Interval;
+			readonly errors: ContrastErrors;
+			readonly index: number;
+	  };
+
+export interface Differences {
+	/** By treatment. */
+	readonly byTreatment: ReadonlyMap<string, PairDifference>;
+	readonly joint: Joint;
+	/** Members of the family of simultaneous intervals, and the covariance that their shared inputs alone give them. */
+	readonly family: readonly {
+		readonly pair: Pair;
+		readonly errors: ContrastErrors;
+	}[];
+	readonly sharedCovariance: readonly (readonly number[])[];
+}
+
+interface Member {
+	readonly pair: Pair;
+	readonly sides: Exclude<BoundSides, { is: "conflict" }>;
+	readonly errors: ContrastErrors;
+	readonly estimate: number;
+	/** The same difference with every flask that gave a bound at its limit. */
+	readonly atLimit: readonly WeightedUnit[];
+}
+
+function has(observations: Observations, treatment: string): boolean {
+	return observations.list.some((o) => o.treatment === treatment);
+}
+
+/** Groups with nothing but bounds: they stand beside the model, at their limit. */
+function groupsOfBounds(
+	{ list }: Observations,
+	{ level }: Footing,
+): Map<string, Unit[]> {
+	const beside = new Map<string, Unit[]>();
+	for (const treatment of new Set(list.map((o) => o.treatment)))
+		if (!list.some((o) => o.treatment === treatment && o.side === "value"))
+			beside.set(treatment, unitsAtLimit(list, treatment, level));
+	return beside;
+}
+
+/** Both groups of a pair beside the model, where they hold a bound: with all their flasks, bounds at their limit. Spread and day effects stay those of the values. */
+function withBoundsAtLimit(
+	pair: Pair,
+	{ list }: Observations,
+	{ level }: Footing,
+	beside: ReadonlyMap<string, readonly Unit[]>,
+): Map<string, readonly Unit[]> {
+	const all = new Map(beside);
+	for (const treatment of [pair.treatment, pair.control])
+		if (
+			!beside.has(treatment) &&
+			list.some((o) => o.treatment === treatment && o.side !== "value")
+		)
+			all.set(treatment, unitsAtLimit(list, treatment, level));
+	return all;
+}
+
+function memberOrMissing(
+	pair: Pair,
+	observations: Observations,
+	footing: Footing,
+	spread: Spread,
+	beside: ReadonlyMap<string, readonly Unit[]>,
+): Member | Missing {
+	if (pair.control === "") return "no control";
+	if (!has(observations, pair.treatment)) return "no treated flask";
+	if (!has(observations, pair.control)) return "no control flask";
+	const sides = boundSidesOf(observations.list, pair);
+	if (sides.is === "conflict") return "bounds on both sides";
+	const contrast = contrastOf(footing.model, pair, beside);
+	const atLimit = contrastOf(
+		footing.model,
+		pair,
+		withBoundsAtLimit(pair, observations, footing, beside),
+	);
+	if (!contrast.estimable || !atLimit.estimable) return "days";
+	const errors = contrastErrors(contrast.parts, observations, spread);
+	if (!(errors.variance > 0)) return "no spread";
+	return {
+		pair,
+		sides,
+		errors,
+		estimate: contrastEstimate(contrast.parts),
+		atLimit: atLimit.parts,
+	};
+}
+
+/** An interval, made wider by the expanded uncertainty (k = 2) of the limits that it stands on. */
+function intervalAround(
+	parts: readonly WeightedUnit[],
+	halfWidth: number,
+	observations: Observations,
+): Interval {
+	const estimate = contrastEstimate(parts);
+	const reach = halfWidth + 2 * boundUncertainty(parts, observations);
+	return { low: estimate - reach, high: estimate + reach };
+}
+
+/** Differences of all pairs with intervals that hold for all of them together. */
+export function differencesOf(
+	pairs: readonly Pair[],
+	observations: Observations,
+	footing: Footing,
+	spread: Spread,
+	alpha: number,
+): Differences {
+	const beside = groupsOfBounds(observations, footing);
+	const byTreatment = new Map<string, PairDifference>();
+	const family: Member[] = [];
+	for (const pair of pairs) {
+		const m = memberOrMissing(pair, observations, footing, spread, beside);
+		if (typeof m === "string")
+			byTreatment.set(pair.treatment, { is: "missing", why: m });
+		else family.push(m);
+	}
+	const joint = jointOf(
+		family.map((a) =>
+			family.map((b) =>
+				contrastCovariance(a.errors, b.errors, observations, spread),
+			),
+		),
+		family.map((m) => m.errors.degreesOfFreedom),
+		alpha,
+	);
+	family.forEach((m, index) => {
+		const { errors, estimate, sides } = m;
+		const standardError = Math.sqrt(errors.variance);
+		const halfWidth = joint.criticalValue * standardError;
+		byTreatment.set(
+			m.pair.treatment,
+			sides.is === "no bounds"
+				? {
+						is: "interval",
+						estimate,
+						interval: { low: estimate - halfWidth, high: estimate + halfWidth },
+						adjustedP: adjustedP(joint, estimate / standardError),
+						errors,
+						index,
+					}
+				: {
+						is: "one-sided",
+						side: sides.is,
+						flasks: sides.flasks,
+						without: intervalAround(errors.parts, halfWidth, observations),
+						atLimit: intervalAround(m.atLimit, halfWidth, observations),
+						errors,
+						index,
+					},
+		);
+	});
+	return {
+		byTreatment,
+		joint,
+		family,
+		sharedCovariance: family.map((a) =>
+			family.map((b) =>
+				a.errors.sharedEffects.reduce(
+					(s, e, k) => s + e * b.errors.sharedEffects[k],
+					0,
+				),
+			),
+		),
+	};
+}

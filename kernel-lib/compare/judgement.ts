@@ -1,0 +1,150 @@
+import type { PairDifference } from "./differences";
+import type { Observation } from "./observations";
+import {
+	boundObstacle,
+	demandObstacles,
+	lossObstacle,
+	missingObstacle,
+	type Obstacle,
+	perGramObstacle,
+	residueObstacle,
+} from "./obstacles";
+import type { Pair } from "./pairs";
+import { type ResiduesOfPair, residuesOfPair } from "./residues";
+import type { UnitLevel } from "./units";
+import type { Difference, VerdictWord } from "./verdict";
+import { type Interval, liesBeyond, wordFor } from "./word";
+
+/** A word for one pair, with what kept it from being a stronger one. */
+export interface Judgement {
+	readonly pair: Pair;
+	readonly difference: PairDifference;
+	/** What the numbers alone would say, before anything that forbids it. */
+	readonly numbersSay: VerdictWord;
+	readonly word: VerdictWord;
+	/** Only where the word is said. */
+	readonly exceedsMargin: boolean;
+	readonly obstacles: readonly Obstacle[];
+	/** Mean residues; the pair has none where one of its groups is empty. */
+	readonly residues:
+		| ({ readonly is: "known" } & ResiduesOfPair)
+		| { readonly is: "unknown" };
+}
+
+/** The end of a one-sided difference that is known, without the bounds and at them, whichever says less. */
+export function limitOf(
+	d: Extract<PairDifference, { is: "one-sided" }>,
+): number {
+	return d.side === "at least"
+		? Math.min(d.without.low, d.atLimit.low)
+		: Math.max(d.without.high, d.atLimit.high);
+}
+
+function wordsOfBounds(
+	d: Extract<PairDifference, { is: "one-sided" }>,
+	margin: number,
+): [VerdictWord, VerdictWord] {
+	return [wordFor(d.without, margin), wordFor(d.atLimit, margin)];
+}
+
+/** A bound proves a difference on its own side only, and only where the word is the same without the flasks and with them at their limit. */
+function wordOf(d: PairDifference, margin: number): VerdictWord {
+	if (d.is === "missing") return "cannot tell";
+	if (d.is === "interval") return wordFor(d.interval, margin);
+	const provable = d.side === "at least" ? "higher" : "lower";
+	return wordsOfBounds(d, margin).every((w) => w === provable)
+		? provable
+		: "cannot tell";
+}
+
+function beyond(d: PairDifference, margin: number): boolean {
+	if (d.is === "missing") return false;
+	if (d.is === "interval") return liesBeyond(d.interval, margin);
+	const limit = limitOf(d);
+	const known: Interval =
+		d.side === "at least"
+			? { low: limit, high: Number.POSITIVE_INFINITY }
+			: { low: Number.NEGATIVE_INFINITY, high: limit };
+	return liesBeyond(known, margin);
+}
+
+function obstaclesOf(
+	d: PairDifference,
+	numbersSay: VerdictWord,
+	list: readonly Observation[],
+	pair: Pair,
+	residues: Judgement["residues"],
+	margin: number,
+): Obstacle[] {
+	if (d.is === "missing") return [missingObstacle(d.why, pair)];
+	const likeness = [
+		...perGramObstacle(list, pair),
+		...lossObstacle(list, pair),
+	];
+	if (numbersSay === "cannot tell")
+		return d.is === "one-sided"
+			? [...likeness, boundObstacle(d, wordsOfBounds(d, margin))]
+			: likeness;
+	return [
+		...likeness,
+		...demandObstacles(numbersSay, list, pair),
+		...(residues.is === "known"
+			? residueObstacle(numbersSay, pair, residues)
+			: []),
+	];
+}
+
+/** First what the numbers say, in the order of the words; then everything that forbids saying it. */
+export function judge(
+	pair: Pair,
+	difference: PairDifference,
+	list: readonly Observation[],
+	level: UnitLevel,
+	margin: number,
+): Judgement {
+	const present = [pair.treatment, pair.control].every((t) =>
+		list.some((o) => o.treatment === t),
+	);
+	const residues: Judgement["residues"] = present
+		? { is: "known", ...residuesOfPair(list, pair, level) }
+		: { is: "unknown" };
+	const numbersSay = wordOf(difference, margin);
+	const obstacles = obstaclesOf(
+		difference,
+		numbersSay,
+		list,
+		pair,
+		residues,
+		margin,
+	);
+	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
+	return {
+		pair,
+		difference,
+		numbersSay,
+		word,
+		exceedsMargin: word !== "cannot tell" && beyond(difference, margin),
+		obstacles,
+		residues,
+	};
+}
+
+/** The difference as the result shows it. */
+export function shownDifference(
+	j: Judgement,
+	degreesOfFreedom: number,
+): Difference {
+	const d = j.difference;
+	if (d.is === "missing")
+		return { is: "not available", because: j.obstacles[0].reason };
+	if (d.is === "one-sided") return { is: d.side, limit: limitOf(d) };
+	return {
+		is: "estimate",
+		estimate: d.estimate,
+		standardError: Math.sqrt(d.errors.variance),
+		low: d.interval.low,
+		high: d.interval.high,
+		degreesOfFreedom: Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : 0,
+		adjustedP: d.adjustedP,
+	};
+}

@@ -1,0 +1,80 @@
+import { meanOf, minus, type Quantity } from "../quantity";
+import { unitsAtLimit } from "./contrasts";
+import type { Observation } from "./observations";
+import type { Pair } from "./pairs";
+import type { UnitLevel } from "./units";
+import type { VerdictWord } from "./verdict";
+
+/** Up to here two residues are called equal, as a share of the control's. Our decision. */
+const equalWithin = 0.05;
+/** "No difference that matters" allows residues up to this factor apart: with 1/n = 0.2 it means 4.6 % of the uptake. Our decision. */
+const alikeWithin = 1.25;
+
+/** Mean residual concentrations of a pair, mg/L. */
+export interface ResiduesOfPair {
+	readonly treated: number;
+	readonly control: number;
+	/** Expanded uncertainty (k = 2) of their difference, shared errors cancelling. */
+	readonly expandedUncertainty: number;
+	/** Mean liquid in the treated flasks, L. */
+	readonly liquid: number;
+}
+
+/** Mean residual concentration of a treatment: mean of its units, of each unit's flasks; residues that could not be measured at their limit. */
+export function meanResidue(
+	list: readonly Observation[],
+	treatment: string,
+	level: UnitLevel,
+): Quantity<"massConcentration"> {
+	return meanOf(
+		unitsAtLimit(list, treatment, level).map((u) =>
+			meanOf(u.members.map((i) => list[i].flask.residue.quantity.to("mg/L"))),
+		),
+	);
+}
+
+export function residuesOfPair(
+	list: readonly Observation[],
+	pair: Pair,
+	level: UnitLevel,
+): ResiduesOfPair {
+	const treated = meanResidue(list, pair.treatment, level);
+	const control = meanResidue(list, pair.control, level);
+	const liquids = list
+		.filter((o) => o.treatment === pair.treatment)
+		.map((o) => o.flask.liquid.in("L"));
+	return {
+		treated: treated.value,
+		control: control.value,
+		expandedUncertainty: 2 * minus(treated, control).standardUncertainty,
+		liquid: liquids.reduce((s, v) => s + v, 0) / liquids.length,
+	};
+}
+
+/**
+ * Whether a word may be said without an isotherm. Uptake grows with the residue that it stands at: a higher uptake proves a better char only at an equal or lower residue, a
+ * lower uptake a worse one only at an equal or higher residue.
+ */
+export function comparable(word: VerdictWord, r: ResiduesOfPair): boolean {
+	const difference = r.treated - r.control;
+	const size = Math.abs(difference);
+	const withinMeasuring = size <= r.expandedUncertainty;
+	const equal = withinMeasuring || size <= equalWithin * Math.abs(r.control);
+	switch (word) {
+		case "higher":
+			return equal || difference < 0;
+		case "lower":
+			return equal || difference > 0;
+		case "no difference that matters": {
+			const [less, more] = [r.treated, r.control].sort((a, b) => a - b);
+			return withinMeasuring || (less > 0 && more <= alikeWithin * less);
+		}
+		case "cannot tell":
+			return true;
+	}
+}
+
+/** Change of the treated flasks' dose that would bring their residue to the control's, mg of iodine (I2) a flask; first order: as if the uptake did not shift with it. */
+export function doseChange(r: ResiduesOfPair): number {
+	return (r.control - r.treated) * r.liquid;
+}

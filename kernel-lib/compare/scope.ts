@@ -1,0 +1,30 @@
+import { type AdditiveModel, fitAdditiveModel } from "./additive-model";
+import type { Observation } from "./observations";
+import { soaksRecorded, type UnitLevel, unitsOf } from "./units";
+import type { VerdictScope } from "./verdict";
+
+/** What counts as a unit, and the model fitted to the units that gave values. */
+export interface Footing {
+	readonly scope: VerdictScope;
+	readonly level: UnitLevel;
+	readonly model: AdditiveModel;
+}
+
+/**
+ * The highest level that leaves something to judge scatter by: soaks, else flasks (then the verdict is about these lots), else nothing but the measuring error.
+ * Flasks of one soak never stand in for soaks: once soaks can be told apart, they are what counts.
+ */
+export function footingOf(list: readonly Observation[]): Footing {
+	const valued = list.flatMap((o, i) => (o.side === "value" ? [i] : []));
+	if (soaksRecorded(list)) {
+		const model = fitAdditiveModel(unitsOf(list, valued, "soak"));
+		if (model.degreesOfFreedom >= 1)
+			return { scope: "treatment", level: "soak", model };
+	}
+	const model = fitAdditiveModel(unitsOf(list, valued, "flask"));
+	return {
+		scope: model.degreesOfFreedom >= 1 ? "these lots" : "measuring error only",
+		level: "flask",
+		model,
+	};
+}

@@ -1,0 +1,50 @@
+import { decimalsFor, fixed, plainNumber } from "../quantity";
+
+/** Small pieces of wording that several sentences use. */
+
+/** Decimal places for an estimate and the ends of its interval: two digits of its half-width, more where an end would be rounded onto zero or the margin. */
+export function placesFor(
+	low: number,
+	high: number,
+	landmarks: readonly number[],
+): number {
+	let places = Math.max(0, decimalsFor((high - low) / 2));
+	const hidden = (x: number): boolean =>
+		landmarks.some((m) => x !== m && Number(fixed(x, places)) === m);
+	while (places < 6 && (hidden(low) || hidden(high))) places += 1;
+	return places;
+}
+
+/** A number to two significant digits, for what is only meant roughly. */
+export function roughly(x: number): string {
+	return plainNumber(Number(x.toPrecision(2)));
+}
+
+export function percent(fraction: number): string {
+	return `${plainNumber(100 * fraction)} %`;
+}
+
+/** "a", "a and b", "a, b and c". */
+export function listed(texts: readonly string[]): string {
+	return texts.length < 2
+		? texts.join("")
+		: `${texts.slice(0, -1).join(", ")} and ${texts[texts.length - 1]}`;
+}
+
+export function flasksNamed(names: readonly string[]): string {
+	return `${names.length === 1 ? "flask" : "flasks"} ${listed(names)}`;
+}
+
+export function counted(n: number, one: string, many = `${one}s`): string {
+	return `${n} ${n === 1 ? one : many}`;
+}
+
+export function capital(text: string): string {
+	return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** Ends a text with a full stop, if it has none. */
+export function sentence(text: string): string {
+	const trimmed = text.trim();
+	return /[.!?]$/.test(trimmed) ? trimmed : `${trimmed}.`;
+}
