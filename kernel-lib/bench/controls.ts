@@ -1,0 +1,245 @@
+import { type Problem, problem } from "../quantity";
+import { contentsOf, type FlaskTable } from "./flask-checks";
+import { rowList } from "./missing-cells";
+import {
+	cellOf,
+	type ParsedRow,
+	placeOf,
+	textOf,
+	unreadable,
+} from "./parsed-table";
+
+export interface Controls {
+	/** Treatment -> the treatment that it is compared with; "" for a control. */
+	readonly of: ReadonlyMap<string, string>;
+	readonly assumptions: readonly string[];
+}
+
+/** Words that mark the control where no row names one, the plainest first. */
+const controlWords = [
+	/(^|[^\p{L}])control($|[^\p{L}])/iu,
+	/(^|[^\p{L}])untreated($|[^\p{L}])/iu,
+	/(^|[^\p{L}])water($|[^\p{L}])/iu,
+];
+
+/** Two spellings of one treatment give one key: case, spaces, hyphens and underscores do not count. */
+const spelling = (treatment: string): string =>
+	treatment.toLowerCase().replace(/[\s_-]+/g, "");
+
+/** Finds out which treatment each one is compared with, and everything that is wrong with it. */
+export function findControls(table: FlaskTable, problems: Problem[]): Controls {
+	const rows = table.rows.filter((row) => {
+		if (cellOf(table, row, "contents") === unreadable) return false;
+		const contents = contentsOf(table, row);
+		return contents === "char" || contents === "leachate";
+	});
+	checkSpellings(table, rows, problems);
+	const chars = rows.filter((row) => contentsOf(table, row) === "char");
+	const treatments = new Set(
+		chars.map((row) => textOf(table, row, "treatment")).filter((t) => t !== ""),
+	);
+	checkLeachates(table, rows, treatments, problems);
+	const named = namedControls(table, chars, problems);
+	if (treatments.size === 0) return { of: new Map(), assumptions: [] };
+	if ([...named.values()].every((v) => v.control === ""))
+		return defaultControl(table, treatments, problems);
+	return checkedControls(table, treatments, named, problems);
+}
+
+function checkSpellings(
+	table: FlaskTable,
+	rows: readonly ParsedRow[],
+	problems: Problem[],
+): void {
+	const first = new Map<string, { text: string; row: number }>();
+	const told = new Set<string>();
+	for (const key of ["treatment", "control"] as const)
+		for (const row of rows) {
+			const text = textOf(table, row, key);
+			if (text === "") continue;
+			const known = first.get(spelling(text));
+			if (known === undefined)
+				first.set(spelling(text), { text, row: row.row });
+			else if (known.text !== text && !told.has(text)) {
+				told.add(text);
+				problems.push(
+					problem(
+						"treatment-spelling",
+						placeOf(table, row, key),
+						`"${text}", while row ${known.row} has "${known.text}"`,
+						"one spelling for one treatment",
+						"Are they the same? Then write them alike. If they are two treatments, give them names that differ in more than case, spaces and hyphens.",
+					),
+				);
+			}
+		}
+}
+
+function checkLeachates(
+	table: FlaskTable,
+	rows: readonly ParsedRow[],
+	treatments: ReadonlySet<string>,
+	problems: Problem[],
+): void {
+	const keys = new Set([...treatments].map(spelling));
+	for (const row of rows) {
+		const text = textOf(table, row, "treatment");
+		if (
+			contentsOf(table, row) === "leachate" &&
+			text !== "" &&
+			!keys.has(spelling(text))
+		)
+			problems.push(
+				problem(
+					"leachate-without-char",
+					placeOf(table, row, "treatment"),
+					`a leachate of "${text}", which no char flask has as its treatment`,
+					`one of ${list(treatments)}`,
+					"Write the treatment as in the char rows, or take the row away.",
+				),
+			);
+	}
+}
+
+const list = (names: Iterable<string>): string =>
+	[...names].map((n) => `"${n}"`).join(", ");
+
+interface Named {
+	readonly control: string;
+	readonly row: ParsedRow;
+	readonly rows: number[];
+}
+
+/** What the rows of each treatment say; a row that names its own treatment is a control's. */
+function namedControls(
+	table: FlaskTable,
+	chars: readonly ParsedRow[],
+	problems: Problem[],
+): Map<string, Named> {
+	const named = new Map<string, Named>();
+	for (const row of chars) {
+		const treatment = textOf(table, row, "treatment");
+		if (treatment === "") continue;
+		const written = textOf(table, row, "control");
+		const control = written === treatment ? "" : written;
+		const known = named.get(treatment);
+		if (known === undefined || (known.control === "" && control !== ""))
+			named.set(treatment, {
+				control,
+				row,
+				rows: [...(known?.rows ?? []), row.row],
+			});
+		else {
+			known.rows.push(row.row);
+			if (control !== "" && control !== known.control)
+				problems.push(
+					problem(
+						"control-inconsistent",
+						placeOf(table, row, "control"),
+						`"${control}" for "${treatment}", while row ${known.row.row} compares it with "${known.control}"`,
+						"one control for each treatment",
+						"Write the same control in all rows of a treatment.",
+					),
+				);
+		}
+	}
+	return named;
+}
+
+function checkedControls(
+	table: FlaskTable,
+	treatments: ReadonlySet<string>,
+	named: ReadonlyMap<string, Named>,
+	problems: Problem[],
+): Controls {
+	const of = new Map<string, string>();
+	const controls = new Set([...named.values()].map((n) => n.control));
+	const spelt = new Set([...treatments].map(spelling));
+	for (const [treatment, { control, row, rows }] of named) {
+		of.set(treatment, control);
+		if (control === "") {
+			if (!controls.has(treatment))
+				problems.push(
+					problem(
+						"control-not-said",
+						placeOf(table, row, "control"),
+						`no control for "${treatment}" (rows ${rowList(rows)}), and nothing is compared with it`,
+						`one of ${list([...controls].filter((c) => c !== ""))}`,
+						"Name its control, or name it as the control of others.",
+					),
+				);
+		} else if (!treatments.has(control)) {
+			// A control that differs in spelling only was asked about already.
+			if (!spelt.has(spelling(control)))
+				problems.push(
+					problem(
+						"control-not-found",
+						placeOf(table, row, "control"),
+						`"${control}" as the control of "${treatment}", which no char flask has as its treatment`,
+						`one of ${list([...treatments].filter((t) => t !== treatment))}`,
+						"Write the name as in the column `treatment`, or add the control's flasks.",
+					),
+				);
+		} else if (named.get(control)?.control !== "")
+			problems.push(
+				problem(
+					"control-of-control",
+					placeOf(table, row, "control"),
+					`"${control}" as the control of "${treatment}", while "${control}" is itself compared with "${named.get(control)?.control}"`,
+					"a control that is not compared with anything itself",
+					"Leave the control empty in the rows of the control, or compare both with the same one.",
+				),
+			);
+	}
+	return { of, assumptions: [] };
+}
+
+function defaultControl(
+	table: FlaskTable,
+	treatments: ReadonlySet<string>,
+	problems: Problem[],
+): Controls {
+	const where = {
+		file: table.raw.file,
+		sheet: table.raw.sheet,
+		row: table.raw.headerRow,
+		column: "control",
+	};
+	for (const word of controlWords) {
+		const found = [...treatments].filter((t) => word.test(t));
+		if (found.length === 1)
+			return {
+				of: new Map(
+					[...treatments].map((t) => [t, t === found[0] ? "" : found[0]]),
+				),
+				assumptions:
+					treatments.size === 1
+						? []
+						: [
+								`No row names a control: "${found[0]}" is taken as the control of every other treatment.`,
+							],
+			};
+		if (found.length > 1) {
+			problems.push(
+				problem(
+					"control-ambiguous",
+					where,
+					`no control named, and ${found.length} treatments that could be it: ${list(found)}`,
+					"the name of the control for each treatment",
+					"Fill the column `control` in the rows of the treatments and leave it empty in the rows of the controls.",
+				),
+			);
+			return { of: new Map(), assumptions: [] };
+		}
+	}
+	problems.push(
+		problem(
+			"control-missing",
+			where,
+			`no control named, and none of ${list(treatments)} has "control", "untreated" or "water" in its name`,
+			"a control to compare the treatments with",
+			"Fill the column `control` with the name of the treatment that each one is compared with.",
+		),
+	);
+	return { of: new Map(), assumptions: [] };
+}

@@ -1,0 +1,374 @@
+import {
+	exact,
+	input,
+	normal,
+	type Quantity,
+	rectangular,
+	stated,
+	toBase,
+	type UnitOf,
+} from "../quantity";
+import type { FlaskKey } from "./columns";
+import {
+	contentsOf,
+	type FlaskSurroundings,
+	solutionFor,
+	titrationsOf,
+} from "./flask-checks";
+import { type EventCell, flaskEvents } from "./flask-events";
+import type { Instruments } from "./instruments";
+import {
+	extraOf,
+	isEmpty,
+	momentOf,
+	type NumberCell,
+	numberOf,
+	type ParsedRow,
+	placeOf,
+	textOf,
+} from "./parsed-table";
+import type { VolumeUse } from "./pieces";
+import { readingOf, sourceOf } from "./readings";
+import type {
+	Flask,
+	FlaskEvent,
+	Moisture,
+	Recorded,
+	TitrationReading,
+	YesNo,
+} from "./run";
+
+export interface FlaskBuilder extends FlaskSurroundings {
+	readonly instruments: Instruments;
+	readonly controls: ReadonlyMap<string, string>;
+	readonly assumptions: Set<string>;
+}
+
+const notRecorded = { recorded: false } as const;
+const noAliquot: Quantity<"volume"> = input("volume", 0, "mL", exact, {
+	symbol: "V_{\\text{aliquot}}",
+	source: stated("no aliquot named for a reagent blank; not used"),
+});
+
+/** Symbols and meanings are made once for a column, not once for a cell. */
+const texts = new Map<string, { symbol: string; meaning: string }>();
+function textsFor(
+	symbol: string,
+	meaning: string,
+): { symbol: string; meaning: string } {
+	const known = texts.get(meaning);
+	if (known) return known;
+	const made = { symbol: `${symbol}_{\\text{${meaning}}}`, meaning };
+	texts.set(meaning, made);
+	return made;
+}
+
+function volume(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	cell: NumberCell,
+	use: VolumeUse,
+	meaning: string,
+): Quantity<"volume"> {
+	const { symbol } = textsFor("V", meaning);
+	return b.instruments.volume(
+		use,
+		readingOf(b.table, row, cell, symbol, meaning),
+	);
+}
+
+/** A volume that may be empty. */
+function recordedVolume(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	key: FlaskKey,
+	use: VolumeUse,
+): Recorded<Quantity<"volume">> {
+	const cell = numberOf(b.table, row, key);
+	return cell === null
+		? notRecorded
+		: { recorded: true, value: volume(b, row, cell, use, key) };
+}
+
+function eventsOf(b: FlaskBuilder, row: ParsedRow): FlaskEvent[] {
+	return flaskEvents(b.table, row).map((e) => eventFrom(b, row, e));
+}
+
+function eventFrom(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	{ is, number, cell }: EventCell,
+): FlaskEvent {
+	const c = cell as NumberCell;
+	switch (is) {
+		case "dose":
+			return {
+				is,
+				volume: volume(b, row, c, "dose", `dose ${number}`),
+				solution: solutionFor(b, row, "dose # of", number, "iodine"),
+			};
+		case "liquid added":
+			return {
+				is,
+				volume: volume(b, row, c, "liquid added", `liquid added ${number}`),
+			};
+		case "made up": {
+			const charIn = textOf(b.table, row, "char in when made up");
+			if (
+				contentsOf(b.table, row) === "char" &&
+				charIn !== "yes" &&
+				charIn !== "no"
+			)
+				b.assumptions.add(
+					"Flasks were made up with the char in them where the sheet does not say.",
+				);
+			return {
+				is,
+				volume: volume(b, row, c, "made up", "made up to"),
+				charIn: charIn !== "no",
+			};
+		}
+		case "withdrawn":
+			return withdrawal(b, row, number, c);
+	}
+}
+
+function withdrawal(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	n: number,
+	cell: NumberCell,
+): FlaskEvent {
+	const out = volume(b, row, cell, "withdrawn", `withdrawn ${n}`);
+	const titre = numberOf(b.table, row, "withdrawn # titre", n) as NumberCell;
+	const part = numberOf(b.table, row, "withdrawn # aliquot", n);
+	if (part === null)
+		b.assumptions.add(
+			"The whole of what was withdrawn was titrated where the sheet names no aliquot of it.",
+		);
+	return {
+		is: "withdrawn",
+		volume: out,
+		aliquot:
+			part === null
+				? out
+				: volume(b, row, part, "aliquot", `aliquot of withdrawn ${n}`),
+		titration: titreReading(b, row, titre, `titre of withdrawn ${n}`),
+	};
+}
+
+function titreReading(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	cell: NumberCell,
+	meaning: string,
+): TitrationReading {
+	const { symbol } = textsFor("V", meaning);
+	const ml = toBase("volume", cell.value, cell.unit) * 1000;
+	return {
+		is: "titre",
+		titre: b.instruments.titre(
+			"titre",
+			readingOf(b.table, row, cell, symbol, meaning),
+		),
+		calibration: b.instruments.titreCalibration("titre", ml, 0),
+		titrant: solutionFor(b, row, "titrated with", 1, "thiosulfate"),
+		place: { ...placeOf(b.table, row, "flask"), column: cell.header },
+	};
+}
+
+function titration(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	n: number,
+): TitrationReading {
+	const read = (key: FlaskKey): NumberCell | null =>
+		numberOf(b.table, row, key, n);
+	const [start, end, from, to] = [
+		read("burette start #"),
+		read("burette end #"),
+		read("refilled at #"),
+		read("refilled to #"),
+	];
+	if (start === null || end === null)
+		return titreReading(b, row, read("titre #") as NumberCell, `titre ${n}`);
+	const reading = (cell: NumberCell, what: string): Quantity<"volume"> => {
+		const { symbol, meaning } = textsFor("V", `${what} ${n}`);
+		return b.instruments.buretteReading(
+			"titre",
+			readingOf(b.table, row, cell, symbol, meaning),
+		);
+	};
+	const ml = (cell: NumberCell): number =>
+		toBase("volume", cell.value, cell.unit) * 1000;
+	const refilled = from !== null && to !== null;
+	const delivered = refilled
+		? ml(from) - ml(start) + ml(end) - ml(to)
+		: ml(end) - ml(start);
+	return {
+		is: "burette",
+		start: reading(start, "burette start"),
+		end: reading(end, "burette end"),
+		refills: refilled
+			? [{ from: reading(from, "refilled at"), to: reading(to, "refilled to") }]
+			: [],
+		calibration: b.instruments.titreCalibration(
+			"titre",
+			delivered,
+			refilled ? 1 : 0,
+		),
+		titrant: solutionFor(b, row, "titrated with", 1, "thiosulfate"),
+		place: { ...placeOf(b.table, row, "flask"), column: end.header },
+	};
+}
+
+function moistureOf(b: FlaskBuilder, row: ParsedRow): Recorded<Moisture> {
+	for (const key of [
+		"moisture, wet basis",
+		"moisture, dry basis",
+		"moisture",
+	] as const) {
+		const cell = numberOf(b.table, row, key);
+		if (cell === null) continue;
+		const wet =
+			key === "moisture"
+				? textOf(b.table, row, "moisture basis") === "wet"
+				: key === "moisture, wet basis";
+		return {
+			recorded: true,
+			value: {
+				fraction: input(
+					"ratio",
+					cell.value,
+					cell.unit as UnitOf<"ratio">,
+					exact,
+					{
+						symbol: "w",
+						meaning: `moisture, ${wet ? "wet" : "dry"} basis`,
+						source: sourceOf(b.table, row, cell.header),
+						scope: "reading",
+					},
+				),
+				basis: wet ? "wet" : "dry",
+			},
+		};
+	}
+	return notRecorded;
+}
+
+function contactTimeOf(
+	b: FlaskBuilder,
+	row: ParsedRow,
+): Recorded<Quantity<"time">> {
+	const dosed = momentOf(b.table, row, "dosed at");
+	const titrated = momentOf(b.table, row, "titrated at");
+	if (!dosed?.hasTime || !titrated?.hasTime) return notRecorded;
+	const minutes = (titrated.date.getTime() - dosed.date.getTime()) / 60_000;
+	return {
+		recorded: true,
+		// Two times, each written to the minute.
+		value: input(
+			"time",
+			minutes,
+			"min",
+			normal(Math.SQRT2 * rectangular(0.5).standardUncertainty),
+			{
+				symbol: "t",
+				meaning: "contact time",
+				source: sourceOf(
+					b.table,
+					row,
+					placeOf(b.table, row, "titrated at").column,
+				),
+				scope: "reading",
+			},
+		),
+	};
+}
+
+/** A row as a flask; only after the checks found nothing. `index` is the row's place in the table. */
+export function buildFlask(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	index: number,
+): Flask {
+	const { table } = b;
+	const text = (key: FlaskKey): string => textOf(table, row, key);
+	const yesNo = (key: FlaskKey): YesNo =>
+		(text(key) || "not recorded") as YesNo;
+	const contents = contentsOf(table, row);
+	const withChar = contents === "char" || contents === "leachate";
+	const mass = withChar ? numberOf(table, row, "char mass") : null;
+	if (withChar && text("mass basis") === "")
+		b.assumptions.add(
+			"Char masses are as weighed where the sheet does not say.",
+		);
+	const aliquot = numberOf(table, row, "aliquot");
+	const pH = numberOf(table, row, "final ph");
+	const dosedAt = momentOf(table, row, "dosed at");
+	const titratedAt = momentOf(table, row, "titrated at");
+	return {
+		name: text("flask"),
+		contents,
+		treatment: text("treatment"),
+		control:
+			contents === "char" ? (b.controls.get(text("treatment")) ?? "") : "",
+		sample: text("sample"),
+		charBatch: text("char batch"),
+		soak: text("soak"),
+		soakedIn: text("soaked in"),
+		soakConsumesIodine: yesNo("soak consumes iodine"),
+		replicate: text("replicate"),
+		day: text("day"),
+		charMass:
+			mass === null
+				? notRecorded
+				: {
+						recorded: true,
+						value: b.instruments.mass(
+							"char mass",
+							readingOf(table, row, mass, "m_{\\text{char}}", "char mass"),
+						),
+					},
+		massBasis: text("mass basis") === "dry" ? "dry" : "as weighed",
+		moisture: isEmpty(table, row, "char mass")
+			? notRecorded
+			: moistureOf(b, row),
+		events: contents === "reagent blank" ? [] : eventsOf(b, row),
+		aliquot:
+			aliquot === null
+				? noAliquot
+				: volume(b, row, aliquot, "aliquot", "aliquot"),
+		titrations: titrationsOf(table, row).map((n) => titration(b, row, n)),
+		liquorRetained: recordedVolume(b, row, "liquor retained", "liquid added"),
+		leachateVolume: recordedVolume(b, row, "leachate", "leachate"),
+		leachateTaken: recordedVolume(b, row, "leachate taken", "aliquot"),
+		acidified: yesNo("acidified"),
+		firstRunningsDiscarded: yesNo("first runnings discarded"),
+		blueReturned: yesNo("blue returned"),
+		lid: yesNo("lid"),
+		finalPH:
+			pH === null
+				? notRecorded
+				: {
+						recorded: true,
+						value: input("pH", pH.value, "pH", exact, {
+							symbol: "\\text{pH}",
+							meaning: "final pH",
+							source: sourceOf(table, row, pH.header),
+							scope: "reading",
+						}),
+					},
+		dosedAt:
+			dosedAt === null ? notRecorded : { recorded: true, value: dosedAt.date },
+		titratedAt:
+			titratedAt === null
+				? notRecorded
+				: { recorded: true, value: titratedAt.date },
+		contactTime: contactTimeOf(b, row),
+		particleSize: text("particle size"),
+		notes: text("notes"),
+		extra: extraOf(table, table.raw.rows[index].cells),
+		place: placeOf(table, row, "flask"),
+	};
+}

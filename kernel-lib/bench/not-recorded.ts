@@ -1,0 +1,121 @@
+import type { Flask, NotRecorded, Run } from "./run";
+
+interface Gap {
+	readonly what: string;
+	readonly limits: string;
+	readonly concerns: (flask: Flask) => boolean;
+	readonly missing: (flask: Flask) => boolean;
+}
+
+const isChar = (f: Flask): boolean => f.contents === "char";
+const isDosed = (f: Flask): boolean => f.contents !== "reagent blank";
+
+/** What a row may leave open, and what that limits. */
+const gaps: readonly Gap[] = [
+	{
+		what: "moisture of the char",
+		limits: "uptake is per gram as weighed, not per gram of dry char",
+		concerns: isChar,
+		missing: (f) => f.massBasis !== "dry" && !f.moisture.recorded,
+	},
+	{
+		what: "soak or firing",
+		limits:
+			"flasks that share a soak are not replicates of the treatment: the verdict is about these lots only",
+		concerns: isChar,
+		missing: (f) => f.soak === "",
+	},
+	{
+		what: "day",
+		limits:
+			"blanks cannot be matched to the flasks of their day, and days cannot be taken out of the comparison",
+		concerns: () => true,
+		missing: (f) => f.day === "",
+	},
+	{
+		what: "acidified",
+		limits:
+			"in an alkaline aliquot the ratio of iodine to thiosulfate does not hold",
+		concerns: isDosed,
+		missing: (f) => f.acidified === "not recorded",
+	},
+	{
+		what: "final pH",
+		limits:
+			"nobody can see whether alkali or acid of the soak disturbed the titration",
+		concerns: isDosed,
+		missing: (f) => !f.finalPH.recorded,
+	},
+	{
+		what: "first runnings discarded",
+		limits: "the filter may have taken up iodine from the aliquot",
+		concerns: isDosed,
+		missing: (f) => f.firstRunningsDiscarded === "not recorded",
+	},
+	{
+		what: "lid",
+		limits: "iodine may have been lost to the air",
+		concerns: isDosed,
+		missing: (f) => f.lid === "not recorded",
+	},
+	{
+		what: "times of dosing and titrating",
+		limits:
+			"contact times are not known, so nobody can see whether uptake had come to its end",
+		concerns: isDosed,
+		missing: (f) => !f.contactTime.recorded,
+	},
+];
+
+/** What the sheet does not say, and what that limits. */
+export function whatIsNotRecorded(
+	run: Omit<Run, "notRecorded">,
+): NotRecorded[] {
+	const found: NotRecorded[] = [];
+	const has = (contents: Flask["contents"]): boolean =>
+		run.flasks.some((f) => f.contents === contents);
+	if (!has("reagent blank"))
+		found.push({
+			what: "reagent blank",
+			limits:
+				"what the indicator and the water consume is not taken off the titres",
+			flasks: [],
+		});
+	if (!has("iodine blank"))
+		found.push({
+			what: "iodine blank",
+			limits:
+				"uptake includes what was lost to the air, the stopper and the filter",
+			flasks: [],
+		});
+	for (const gap of gaps) {
+		const concerned = run.flasks.filter(gap.concerns);
+		const missing = concerned.filter(gap.missing);
+		if (missing.length > 0)
+			found.push({
+				what: gap.what,
+				limits: gap.limits,
+				flasks:
+					missing.length === concerned.length ? [] : missing.map((f) => f.name),
+			});
+	}
+	for (const s of run.solutions) {
+		const { basis } = s;
+		if (basis.is !== "stated") continue;
+		if (basis.concentration.quantity.standardUncertainty === 0)
+			found.push({
+				what: `uncertainty of "${s.name}"`,
+				limits:
+					"its concentration is taken as exact, so the results look surer than they are",
+				flasks: [],
+			});
+		if (!s.standardisedOn.recorded)
+			found.push({
+				what: `standardisation of "${s.name}"`,
+				limits:
+					"its concentration is as stated; iodine and thiosulfate change with time",
+				flasks: [],
+			});
+	}
+	return found;
+}

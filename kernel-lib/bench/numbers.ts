@@ -1,0 +1,140 @@
+import { type Kind, readUnit } from "../quantity";
+
+/** Which mark stands before the decimals in a table, as far as its unambiguous cells tell. */
+export type DecimalMark = "comma" | "point" | "both" | "not told";
+
+export type NumberReading =
+	| { readonly is: "number"; readonly value: number }
+	| {
+			readonly is: "refused";
+			readonly code: string;
+			readonly found: string;
+			readonly mend: string;
+	  };
+
+const grouped = /^[+-]?\d{1,3}(?:[ '’]\d{3})+(?:[.,]\d+)?$/;
+const plain = /^[+-]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][+-]?\d+)?$/;
+/** One mark with exactly three digits after it, which could be thousands: "1.234", not "0.234". */
+const threeAfter = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/;
+
+/** What a text says about the decimal mark: "" where it says nothing. */
+export function markIn(text: string): "," | "." | "" {
+	if (!plain.test(text) || threeAfter.test(text)) return "";
+	return text.includes(",") ? "," : text.includes(".") ? "." : "";
+}
+
+function refused(code: string, found: string, mend: string): NumberReading {
+	return { is: "refused", code, found, mend };
+}
+
+function ambiguous(text: string, value: string): NumberReading {
+	return refused(
+		"number-ambiguous",
+		`"${text}", in which a mark may stand for decimals or for thousands`,
+		`Write it without marks for thousands: is it ${value}?`,
+	);
+}
+
+/**
+ * Reads a number as a person may have typed it in a column whose unit is known. Decimal point or comma; spaces or apostrophes between thousands; a unit
+ * typed into the cell only where it is the column's own. Everything else is refused with the reason.
+ *
+ * @param unit the column's unit; "" for a bare number
+ */
+export function readNumber(
+	text: string,
+	mark: DecimalMark,
+	commaLikely: boolean,
+	kind: Kind,
+	unit: string,
+): NumberReading {
+	let t = text.replace(/\u2212/g, "-");
+	if (grouped.test(t)) t = t.replace(/[ '’]/g, "");
+	else if (/\d[.,]\d.*[.,]/.test(t) && /^[+-]?[\d.,]+$/.test(t)) {
+		const last = Math.max(t.lastIndexOf("."), t.lastIndexOf(","));
+		return ambiguous(
+			text,
+			`${t.slice(0, last).replace(/[.,]/g, "")}${t[last]}${t.slice(last + 1)} or ${t.replace(/[.,]/g, "")}`,
+		);
+	}
+	if (plain.test(t)) {
+		if (threeAfter.test(t)) {
+			const comma = t.includes(",");
+			const likely = comma
+				? mark === "comma" || (mark === "not told" && commaLikely)
+				: mark === "point" || mark === "not told";
+			if (!likely)
+				return ambiguous(
+					text,
+					`${t.replace(/[.,]/, "")}, or ${t.replace(/[.,]/, comma ? "," : ".")}0 with a decimal ${comma ? "comma" : "point"}`,
+				);
+		}
+		const value = Number(t.replace(",", "."));
+		if (Number.isFinite(value)) return { is: "number", value };
+	}
+	return explain(text, mark, commaLikely, kind, unit);
+}
+
+function explain(
+	text: string,
+	mark: DecimalMark,
+	commaLikely: boolean,
+	kind: Kind,
+	unit: string,
+): NumberReading {
+	const shown = `"${text}"`;
+	if (
+		/^(n\/?a|n\.a\.?|nd|n\.d\.?|nil|none|nan|null|missing|tbd|x|[-–—?.]+)$/i.test(
+			text,
+		)
+	)
+		return refused(
+			"no-value",
+			`${shown}, which says that there is no value`,
+			"Leave the cell empty where nothing was recorded; an empty cell is never taken for 0.",
+		);
+	if (/^[<≤]/.test(text))
+		return refused(
+			"less-than",
+			`${shown}, which is a limit and not a reading`,
+			"Write the reading itself. For a titre of a solution that was colourless from the start write 0: the result then becomes a bound.",
+		);
+	if (/^[>≥]/.test(text))
+		return refused(
+			"more-than",
+			`${shown}, which is a limit and not a reading`,
+			"Write the reading itself, and what happened in the notes or among the deviations.",
+		);
+	if (/^(ca|circa|approx|about|roughly|~|≈)/i.test(text))
+		return refused(
+			"approximate",
+			`${shown}, which is only about a number`,
+			"Write the number itself; say in the glassware table how well it was measured (class, tolerance or division).",
+		);
+	if (/±|\+\s*\/\s*-/.test(text))
+		return refused(
+			"uncertainty-in-cell",
+			`${shown}, which holds a value and its uncertainty`,
+			"Write the value alone; uncertainties belong into the solutions or the glassware table.",
+		);
+	if (/^#/.test(text))
+		return refused(
+			"spreadsheet-error",
+			`the spreadsheet error ${shown}`,
+			"Mend the formula in the spreadsheet, or type the value.",
+		);
+	const withUnit = /^([+-]?[\d.,' ]*\d)\s*([^\d\s.,].*)$/.exec(text);
+	if (withUnit) {
+		const typed = readUnit(kind, withUnit[2]);
+		if (unit !== "" && typed.ok && typed.value === unit)
+			return readNumber(withUnit[1], mark, commaLikely, kind, unit);
+		return refused(
+			"unit-in-cell",
+			`${shown}, a number with "${withUnit[2]}" behind it`,
+			unit === ""
+				? "Write the number alone."
+				: `Write the number alone, in ${unit}, as the head of the column says.`,
+		);
+	}
+	return refused("not-a-number", shown, "Write the number alone.");
+}

@@ -1,0 +1,81 @@
+import { existsSync, readFileSync } from "node:fs";
+import { basename, extname } from "node:path";
+import { contentHash, type Problem, problem } from "../quantity";
+import { sheetNames, sheets } from "./columns";
+import type { RawTable } from "./raw-table";
+import { readCsv } from "./read-csv";
+import { readXlsx } from "./read-xlsx";
+
+interface Tables {
+	readonly tables: RawTable[];
+	readonly problems: Problem[];
+}
+
+function unreadableFile(path: string, found: string, mend: string): Tables {
+	return {
+		tables: [],
+		problems: [
+			problem(
+				"file-unreadable",
+				{ file: basename(path) },
+				found,
+				"a bench sheet: a .csv file (with NAME.solutions.csv beside it) or an .xlsx workbook",
+				mend,
+			),
+		],
+	};
+}
+
+function readCsvFiles(path: string): Tables {
+	const extension = extname(path);
+	const stem = path.slice(0, path.length - extension.length);
+	const tables: RawTable[] = [];
+	for (const sheet of sheetNames) {
+		const own = sheet === "flasks" ? path : `${stem}.${sheet}${extension}`;
+		if (!existsSync(own)) continue;
+		const bytes = readFileSync(own);
+		tables.push(
+			readCsv(bytes, sheets[sheet].key, {
+				file: basename(own),
+				hash: contentHash(bytes),
+				sheet,
+			}),
+		);
+	}
+	return { tables, problems: [] };
+}
+
+/**
+ * Reads the raw tables of a bench sheet. A workbook (.xlsx) has them as sheets named flasks, solutions, deviations, glassware; beside NAME.csv with the flasks stand
+ * NAME.solutions.csv, NAME.deviations.csv and NAME.glassware.csv.
+ */
+export function readFile(path: string): Tables {
+	try {
+		const start = readFileSync(path);
+		const workbook = start[0] === 0x50 && start[1] === 0x4b;
+		if (workbook)
+			return readXlsx(start, {
+				file: basename(path),
+				hash: contentHash(start),
+			});
+		if (/\.(csv|tsv|txt)$/i.test(path)) return readCsvFiles(path);
+		return unreadableFile(
+			path,
+			`a file of the kind "${extname(path) || "without an extension"}"`,
+			"Save the sheet as .xlsx or .csv.",
+		);
+	} catch (error) {
+		const code = (error as { code?: string }).code ?? "";
+		return unreadableFile(
+			path,
+			code === "ENOENT"
+				? `no file at ${path}`
+				: code === "EISDIR"
+					? `a folder at ${path}`
+					: `a file that cannot be read (${(error as Error).message})`,
+			code === "ENOENT"
+				? "Look at the path and the spelling; a relative path starts from the notebook's folder."
+				: "Give the path of the sheet itself; if it is damaged or protected, save it again.",
+		);
+	}
+}
