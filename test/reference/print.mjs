@@ -9,7 +9,7 @@ const load = async (name) => (await runnerImport(here(name))).module;
 const { checkGroups, closingLines } = await load("./all-checks.ts");
 const { agreeingDigits, passes } = await load("./check.ts");
 
-const escape = (text) =>
+const escaped = (text) =>
 	String(text)
 		.replaceAll("&", "&amp;")
 		.replaceAll("<", "&lt;")
@@ -21,7 +21,9 @@ let count = 0;
 const rows = [];
 for (const group of checkGroups) {
 	console.log(`\n${group.title}`);
-	rows.push(`<tr><th colspan="7" scope="rowgroup">${escape(group.title)}</th></tr>`);
+	rows.push(
+		`<tr><th colspan="7" scope="rowgroup">${escaped(group.title)}</th></tr>`,
+	);
 	for (const check of group.checks) {
 		let got = Number.NaN;
 		try {
@@ -44,7 +46,7 @@ for (const group of checkGroups) {
 		];
 		console.log(`  ${line.join(" | ")}`);
 		rows.push(
-			`<tr class="${pass ? "pass" : "fail"}"><td>${escape(check.what)}</td><td>${escape(check.source)}</td><td>${escape(check.provenance)}</td><td>${escape(`${shown(check.expected)} ${check.unit}`)}</td><td>${Number.isFinite(got) ? shown(got) : "no number"}</td><td>${digits.toFixed(1)}</td><td>${pass ? "pass" : "FAIL"}</td></tr>`,
+			`<tr class="${pass ? "pass" : "fail"}"><td>${escaped(check.what)}</td><td>${escaped(check.source)}</td><td>${escaped(check.provenance)}</td><td>${escaped(`${shown(check.expected)} ${check.unit}`)}</td><td>${Number.isFinite(got) ? shown(got) : "no number"}</td><td>${digits.toFixed(1)}</td><td>${pass ? "pass" : "FAIL"}</td></tr>`,
 		);
 	}
 }
@@ -59,7 +61,7 @@ writeFileSync(
 	`<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Charledger: checks against the outside world</title>
 <style>:root{color-scheme:light dark}body{font:16px/1.5 system-ui,sans-serif;margin:2rem auto;max-width:80rem;padding:0 1rem}table{border-collapse:collapse;width:100%}td,th{border-bottom:1px solid #8888;padding:.3rem .5rem;text-align:left;vertical-align:top}.fail{font-weight:bold;outline:2px solid}</style>
 <h1>What the numbers rest on</h1><p>Every check of the library against the world outside: a published value, a value from memory (said so), or one computed with a named general library. The tests run the same list.</p>
-<table><thead><tr><th>what</th><th>source</th><th>provenance</th><th>expected</th><th>got</th><th>agreeing digits</th><th>result</th></tr></thead><tbody>${rows.join("\n")}</tbody></table><p>${closing.map(escape).join("<br>")}</p></html>\n`,
+<table><thead><tr><th>what</th><th>source</th><th>provenance</th><th>expected</th><th>got</th><th>agreeing digits</th><th>result</th></tr></thead><tbody>${rows.join("\n")}</tbody></table><p>${closing.map(escaped).join("<br>")}</p></html>\n`,
 );
 console.log("Written as a page: results/reference.html");
 process.exitCode = failed === 0 ? 0 : 1;

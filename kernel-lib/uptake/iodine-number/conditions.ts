@@ -1,0 +1,133 @@
+import type { FlaskResidue } from "../../residue";
+import type { DosagePoint } from "./points";
+import { d4607 } from "./standard";
+
+/** One condition of the standard, and whether this trial met it. */
+export interface Condition {
+	readonly condition: string;
+	readonly state: "met" | "not met" | "not recorded";
+	readonly found: string;
+}
+
+const state = (met: boolean): "met" | "not met" => (met ? "met" : "not met");
+
+function recordedAs(
+	words: readonly string[],
+	condition: string,
+	wanted: string,
+): Condition {
+	const known = words.filter((w) => w !== "" && w !== "not recorded");
+	if (known.length === words.length)
+		return {
+			condition,
+			state: state(known.every((w) => w === wanted)),
+			found: [...new Set(known)].join(", "),
+		};
+	return known.some((w) => w !== wanted)
+		? { condition, state: "not met", found: [...new Set(known)].join(", ") }
+		: { condition, state: "not recorded", found: "not in the sheet" };
+}
+
+const mL = (values: readonly number[]): string =>
+	[...new Set(values.map((v) => String(Number(v.toPrecision(4)))))].join(", ");
+
+/** True when the volumes are those of the standard, so that its name may be used. */
+export function standardVolumes(found: readonly FlaskResidue[]): boolean {
+	return found.every(
+		(r) =>
+			near(dosed(r), d4607.iodineVolume_mL) &&
+			near(r.flask.aliquot.in("mL"), d4607.aliquot_mL) &&
+			near(acid(r), d4607.acidVolume_mL),
+	);
+}
+
+const near = (a: number, b: number): boolean => Math.abs(a - b) <= 0.01 * b;
+
+function dosed(r: FlaskResidue): number {
+	return r.flask.events.reduce(
+		(sum, e) => (e.is === "dose" ? sum + e.volume.in("mL") : sum),
+		0,
+	);
+}
+
+function acid(r: FlaskResidue): number {
+	return r.flask.events.reduce(
+		(sum, e) => (e.is === "liquid added" ? sum + e.volume.in("mL") : sum),
+		0,
+	);
+}
+
+/** Every condition of ASTM D4607 that the sheet can speak to. */
+export function conditionsOf(
+	found: readonly FlaskResidue[],
+	points: readonly DosagePoint[],
+	correlation: number,
+): Condition[] {
+	const normalities = points.map((p) => p.normality.in("N"));
+	const strength = found.map(
+		(r) => (2 * r.account.added.in("mmol")) / dosed(r),
+	);
+	const column = (name: string): string[] =>
+		found.map((r) => (r.flask.extra[name] ?? "").trim().toLowerCase());
+	return [
+		{
+			condition: `at least ${d4607.leastDosages} dosages of char`,
+			state: state(points.length >= d4607.leastDosages),
+			found: String(points.length),
+		},
+		{
+			condition: `every residual normality between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N`,
+			state: state(
+				normalities.every(
+					(c) => c >= d4607.windowLow_N && c <= d4607.windowHigh_N,
+				),
+			),
+			found: normalities.map((c) => c.toFixed(4)).join(", "),
+		},
+		{
+			condition: `correlation coefficient of the log-log line at least ${d4607.leastCorrelation}`,
+			state: state(correlation >= d4607.leastCorrelation),
+			found: correlation.toFixed(5),
+		},
+		{
+			condition: `${d4607.iodineVolume_mL} mL of iodine on ${d4607.acidVolume_mL} mL of acid, aliquots of ${d4607.aliquot_mL} mL`,
+			state: state(standardVolumes(found)),
+			found: `${mL(found.map(dosed))} mL, ${mL(found.map(acid))} mL, ${mL(found.map((r) => r.flask.aliquot.in("mL")))} mL`,
+		},
+		{
+			condition: `iodine of ${d4607.iodineNormality} ± ${d4607.iodineNormalityTolerance} N`,
+			state: state(
+				strength.every(
+					(n) =>
+						Math.abs(n - d4607.iodineNormality) <=
+						d4607.iodineNormalityTolerance,
+				),
+			),
+			found: `${[...new Set(strength.map((n) => n.toFixed(4)))].join(", ")} N`,
+		},
+		recordedAs(
+			column("acid boiled"),
+			"boiled in the acid before dosing",
+			"yes",
+		),
+		recordedAs(
+			found.map((r) => r.flask.firstRunningsDiscarded),
+			"first runnings of the filter discarded",
+			"yes",
+		),
+		recordedAs(
+			found.map((r) =>
+				r.flask.moisture.recorded || r.flask.massBasis === "dry"
+					? "yes"
+					: "not recorded",
+			),
+			"reported per gram of dry char",
+			"yes",
+		),
+		recordedAs(
+			column("ground fine"),
+			"ground fine (95 % through 45 µm)",
+			"yes",
+		),
+	];
+}

@@ -1,0 +1,167 @@
+import { fixed, type Table, table } from "../../quantity";
+import type { FlaskResidue } from "../../residue";
+import { type Condition, conditionsOf, standardVolumes } from "./conditions";
+import { nextDosages } from "./dosage";
+import { type LogLine, logLine } from "./log-line";
+import { type DosagePoint, dosagePoints } from "./points";
+import { d4607 } from "./standard";
+
+/** The result of one char's dosages. */
+export type IodineNumber =
+	| {
+			readonly is: "value";
+			/** What it may be called: the standard's name only with the standard's volumes and every condition met. */
+			readonly name: string;
+			readonly treatment: string;
+			readonly line: LogLine;
+			readonly points: readonly DosagePoint[];
+			readonly conditions: readonly Condition[];
+			/** Full sentences: what weakens the figure, what it is comparable with. */
+			readonly remarks: readonly string[];
+			readonly nextDosages: Table;
+	  }
+	| {
+			readonly is: "not available";
+			readonly treatment: string;
+			readonly because: string;
+			readonly remarks: readonly string[];
+	  };
+
+function nameOf(
+	found: readonly FlaskResidue[],
+	conditions: readonly Condition[],
+): string {
+	if (!standardVolumes(found))
+		return `iodine uptake at ${d4607.reportedAt_N} N, bench scale`;
+	const unmet = conditions.filter((c) => c.state !== "met");
+	return unmet.length === 0
+		? "iodine number (ASTM D4607)"
+		: `iodine uptake at ${d4607.reportedAt_N} N, by the steps of ASTM D4607 with conditions not met or not recorded`;
+}
+
+function remarksOf(
+	line: LogLine,
+	found: readonly FlaskResidue[],
+	conditions: readonly Condition[],
+): string[] {
+	const remarks: string[] = [];
+	if (!standardVolumes(found))
+		remarks.push(
+			"The volumes are not those of ASTM D4607: compare this figure only with others made with the same volumes, iodine strength and contact time. It is not an iodine number.",
+		);
+	for (const c of conditions)
+		if (c.state !== "met")
+			remarks.push(
+				`${c.state === "not met" ? "Not met" : "Not recorded"}: ${c.condition} (found: ${c.found}).`,
+			);
+	if (line.range[0] > d4607.reportedAt_N || line.range[1] < d4607.reportedAt_N)
+		remarks.push(
+			`The line is read at ${d4607.reportedAt_N} N, outside the points (${fixed(line.range[0], 4)} to ${fixed(line.range[1], 4)} N): this is an extrapolation.`,
+		);
+	if (line.degreesOfFreedom <= 2)
+		remarks.push(
+			`The scatter rests on ${line.degreesOfFreedom} degree${line.degreesOfFreedom === 1 ? "" : "s"} of freedom: its share of the interval is wide by nature. A fourth dosage would narrow it.`,
+		);
+	return remarks;
+}
+
+function dosageTable(line: LogLine, found: readonly FlaskResidue[]): Table {
+	const first = found[0];
+	const iodine = first.flask.events.reduce(
+		(sum, e) => (e.is === "dose" ? sum + e.volume.in("mL") : sum),
+		0,
+	);
+	const strength = (2 * first.account.added.in("mmol")) / iodine;
+	const acid = first.account.liquid.in("mL") - iodine;
+	return table(
+		"Char to weigh next time",
+		["for a residue near (N)", "char (g)"],
+		nextDosages(line.value.in("mg/g"), {
+			iodine,
+			acid,
+			iodineNormality: strength,
+		}).map((d) => [fixed(d.residualNormality, 2), fixed(d.char_g, 3)]),
+	);
+}
+
+/**
+ * Iodine uptake at a residual normality of 0.02 N for each treatment, from three or more dosages of char, with each condition of the standard listed.
+ * Flasks that ran dry have no place on the line; they are named in the remarks.
+ */
+export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
+	const chars = found.filter((r) => r.flask.contents === "char");
+	const treatments = [...new Set(chars.map((r) => r.flask.treatment))];
+	return treatments.map((treatment) => {
+		const own = chars.filter((r) => r.flask.treatment === treatment);
+		const all = dosagePoints(own);
+		const points = all.filter((p) => p.measurable && p.uptake.value > 0);
+		const left = all.filter((p) => !points.includes(p));
+		const notes = left.map(
+			(p) =>
+				`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
+		);
+		if (points.length < 3)
+			return {
+				is: "not available" as const,
+				treatment,
+				because: `${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`,
+				remarks: notes,
+			};
+		const line = logLine(points, d4607.reportedAt_N);
+		const conditions = conditionsOf(own, points, line.correlation);
+		return {
+			is: "value" as const,
+			name: nameOf(own, conditions),
+			treatment,
+			line,
+			points,
+			conditions,
+			remarks: [...remarksOf(line, own, conditions), ...notes],
+			nextDosages: dosageTable(line, own),
+		};
+	});
+}
+
+/** Results of several chars side by side. */
+export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
+	return table(
+		"Iodine uptake at 0.02 N",
+		[
+			"treatment",
+			"called",
+			"at 0.02 N (mg/g)",
+			"95 % interval (mg/g)",
+			"from scatter (mg/g)",
+			"shared by all flasks (mg/g)",
+			"slope 1/n",
+			"correlation r",
+		],
+		numbers.map((n) =>
+			n.is === "value"
+				? [
+						n.treatment,
+						n.name,
+						fixed(n.line.value.in("mg/g"), 0),
+						`${fixed(n.line.low, 0)} to ${fixed(n.line.high, 0)}`,
+						fixed(n.line.scatter, 1),
+						fixed(n.line.shared, 1),
+						fixed(n.line.slope, 3),
+						fixed(n.line.correlation, 4),
+					]
+				: [n.treatment, "not available", n.because, "", "", "", "", ""],
+		),
+		numbers.flatMap((n) => n.remarks.map((r) => `${n.treatment}: ${r}`)),
+	);
+}
+
+/** Conditions of the standard as a table. */
+export function conditionTable(number: IodineNumber): Table {
+	return table(
+		`Conditions of ASTM D4607, ${number.treatment}`,
+		["condition", "state", "found"],
+		number.is === "value"
+			? number.conditions.map((c) => [c.condition, c.state, c.found])
+			: [],
+		number.is === "value" ? [] : [number.because],
+	);
+}

@@ -1,0 +1,65 @@
+import { bench, residue, solutions, uptake } from "../../kernel-lib/index";
+import type { FlaskUptake } from "../../kernel-lib/uptake";
+
+export type Row = Record<string, string | number>;
+
+/** Solutions of plain known strength, for tests of the arithmetic: iodine 0.05 mol/L I2, thiosulfate 0.1 mol/L. */
+export const plainSolutions: Row[] = [
+	{
+		solution: "iodine",
+		substance: "iodine",
+		"concentration (mol/L)": 0.05,
+		counts: "I2",
+	},
+	{
+		solution: "thiosulfate",
+		substance: "sodium thiosulfate",
+		"concentration (mol/L)": 0.1,
+	},
+];
+
+export interface Steps {
+	readonly run: ReturnType<typeof bench.runFromRows>;
+	readonly found: ReturnType<typeof residue.residues>;
+	readonly uptakes: FlaskUptake[];
+	readonly recoveries: ReturnType<typeof uptake.recoveries>;
+	readonly titrants: ReturnType<typeof solutions.concentrations>;
+}
+
+/** The calls of the notebook, one after the other. */
+export function steps(
+	flasks: Row[],
+	solutionRows: Row[] = plainSolutions,
+	more: { deviations?: Row[]; glassware?: Row[] } = {},
+): Steps {
+	const run = bench.runFromRows({
+		flasks,
+		solutions: solutionRows,
+		...more,
+	});
+	const titrants = solutions.concentrations(run);
+	const found = residue.residues(run, titrants, residue.reagentBlanks(run));
+	const recoveries = uptake.recoveries(found);
+	return {
+		run,
+		found,
+		recoveries,
+		titrants,
+		uptakes: uptake.uptakes(found, titrants, recoveries),
+	};
+}
+
+/** A char flask with sensible numbers; override what the test is about. */
+export function charRow(name: string, change: Row = {}): Row {
+	return {
+		flask: name,
+		treatment: "control",
+		"char mass (g)": 1,
+		"dose (mL)": 40,
+		"made up to (mL)": 100,
+		"char in when made up": "no",
+		"aliquot (mL)": 25,
+		"titre (mL)": 5,
+		...change,
+	};
+}
