@@ -12,6 +12,7 @@ import type { FlaskUptake } from "../uptake";
 import { portionsOf } from "./deviating";
 import { type Differences, differencesOf } from "./differences";
 import { groupSummaries } from "./group-summaries";
+import { adjustedPs } from "./joint";
 import { type Judgement, judge, shownDifference } from "./judgement";
 import { methodSentences } from "./method-sentences";
 import { type Observations, observationsOf } from "./observations";
@@ -160,6 +161,11 @@ export function compareTreatments(
 		...ground,
 		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
 	});
+	const { joint, family } = main.differences;
+	const ps = adjustedPs(
+		joint,
+		family.map((f) => f.estimate / Math.sqrt(f.errors.variance)),
+	);
 	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
 		const { pair } = judgement;
 		const telling: Telling = {
@@ -181,10 +187,7 @@ export function compareTreatments(
 			word: judgement.word,
 			sentence: verdictSentence(telling),
 			reasons: verdictReasons(telling),
-			difference: shownDifference(
-				judgement,
-				main.differences.joint.degreesOfFreedom,
-			),
+			difference: shownDifference(judgement, joint.degreesOfFreedom, ps),
 			exceedsMargin: judgement.exceedsMargin,
 			replicates: replicates[i],
 			comparableDose:

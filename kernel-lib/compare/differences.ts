@@ -11,7 +11,7 @@ import {
 	unitsAtLimit,
 	type WeightedUnit,
 } from "./contrasts";
-import { adjustedP, type Joint, jointOf } from "./joint";
+import { type Joint, jointOf } from "./joint";
 import type { Observations } from "./observations";
 import type { Pair } from "./pairs";
 import type { Footing } from "./scope";
@@ -35,7 +35,6 @@ export type PairDifference =
 			readonly is: "interval";
 			readonly estimate: number;
 			readonly interval: Interval;
-			readonly adjustedP: number;
 			readonly errors: ContrastErrors;
 			/** Place in the family of simultaneous intervals. */
 			readonly index: number;
@@ -56,12 +55,12 @@ export interface Differences {
 	/** By treatment. */
 	readonly byTreatment: ReadonlyMap<string, PairDifference>;
 	readonly joint: Joint;
-	/** Members of the family of simultaneous intervals, and the covariance that their shared inputs alone give them. */
+	/** Members of the family of simultaneous intervals. */
 	readonly family: readonly {
 		readonly pair: Pair;
+		readonly estimate: number;
 		readonly errors: ContrastErrors;
 	}[];
-	readonly sharedCovariance: readonly (readonly number[])[];
 }
 
 interface Member {
@@ -184,7 +183,6 @@ export function differencesOf(
 						is: "interval",
 						estimate,
 						interval: { low: estimate - halfWidth, high: estimate + halfWidth },
-						adjustedP: adjustedP(joint, estimate / standardError),
 						errors,
 						index,
 					}
@@ -199,17 +197,5 @@ export function differencesOf(
 					},
 		);
 	});
-	return {
-		byTreatment,
-		joint,
-		family,
-		sharedCovariance: family.map((a) =>
-			family.map((b) =>
-				a.errors.sharedEffects.reduce(
-					(s, e, k) => s + e * b.errors.sharedEffects[k],
-					0,
-				),
-			),
-		),
-	};
+	return { byTreatment, joint, family };
 }

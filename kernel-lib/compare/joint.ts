@@ -49,15 +49,18 @@ export function jointOf(
 		criticalValue:
 			correlation.length === 0
 				? 0
-				: simultaneousCriticalValue(correlation, fewest, alpha),
+				: simultaneousCriticalValue(correlation, fewest, alpha, "two-sided"),
 	};
 }
 
-/** p of one difference, adjusted for all of them: how often the largest |t| of the family would reach this one by chance. */
-export function adjustedP(joint: Joint, t: number): number {
-	return simultaneousAdjustedP(
-		joint.correlation,
-		joint.degreesOfFreedom,
-		Math.abs(t),
-	);
+/** p of each difference, adjusted for all of them: how often the largest |t| of the family would reach this one by chance. */
+export function adjustedPs(
+	joint: Joint,
+	t: readonly number[],
+): readonly number[] {
+	return t.length === 0
+		? []
+		: Array.from(
+				simultaneousAdjustedP(t, joint.correlation, joint.degreesOfFreedom),
+			);
 }

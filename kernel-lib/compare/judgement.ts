@@ -129,10 +129,15 @@ export function judge(
 	};
 }
 
-/** The difference as the result shows it. */
+/**
+ * The difference as the result shows it.
+ *
+ * @param adjustedPs of the family of simultaneous intervals, in its order
+ */
 export function shownDifference(
 	j: Judgement,
 	degreesOfFreedom: number,
+	adjustedPs: readonly number[],
 ): Difference {
 	const d = j.difference;
 	if (d.is === "missing")
@@ -145,6 +150,6 @@ export function shownDifference(
 		low: d.interval.low,
 		high: d.interval.high,
 		degreesOfFreedom: Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : 0,
-		adjustedP: d.adjustedP,
+		adjustedP: adjustedPs[d.index],
 	};
 }

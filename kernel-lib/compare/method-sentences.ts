@@ -189,7 +189,7 @@ export function methodSentences(g: MethodGround): string[] {
 		...rankSentences(g),
 		...(g.spread.degreesOfFreedom > 0
 			? [
-					"Numbers of replicates are reckoned with the upper 80 % confidence limit of the spread and the margin, never with the difference just observed.",
+					"Numbers of replicates are reckoned with the upper 80 % confidence limit of the spread and the margin, never with the difference just observed; the critical value is taken as if the differences were uncorrelated, which can only ask for more.",
 				]
 			: []),
 	];

@@ -1,5 +1,4 @@
-import { standardDeviationUpperLimit } from "../stats";
-import { jointOf } from "./joint";
+import { chiSquareQuantile, simultaneousCriticalValue } from "../stats";
 import type { Pair } from "./pairs";
 
 /** What a plan needs to know of a trial; all in mg/g or its square. */
@@ -10,8 +9,8 @@ export interface Plan {
 	readonly days: number;
 	/** Spread between units to reckon with. */
 	readonly deviation: number;
-	/** Covariance of the pairs' differences from shared inputs, which replicates do not shrink. */
-	readonly sharedCovariance: readonly (readonly number[])[];
+	/** Variance of each pair's difference from shared inputs, which replicates do not shrink. */
+	readonly sharedVariances: readonly number[];
 	readonly margin: number;
 	readonly alpha: number;
 }
@@ -22,45 +21,47 @@ export const mostUnits = 1000;
 /** Confidence that the true spread is not above the limit that plans reckon with. */
 const spreadConfidence = 0.8;
 
-/** Upper confidence limit (80 %) of a standard deviation that was estimated with few degrees of freedom. */
+/** Upper confidence limit (80 %) of a standard deviation that was estimated with few degrees of freedom: s sqrt(df / chi-square quantile of 0.2). */
 export function spreadToReckonWith(
 	deviation: number,
 	degreesOfFreedom: number,
 ): number {
-	return standardDeviationUpperLimit(
-		deviation,
-		degreesOfFreedom,
-		spreadConfidence,
+	return (
+		deviation *
+		Math.sqrt(
+			degreesOfFreedom /
+				chiSquareQuantile(1 - spreadConfidence, degreesOfFreedom),
+		)
 	);
 }
 
-function same(a: string, b: string): number {
-	return a === b ? 1 : 0;
+/** Critical value as if the differences were uncorrelated: never too small, whatever their correlation (Sidak's inequality, 1967), and quick. */
+function safeCriticalValue(
+	count: number,
+	degreesOfFreedom: number,
+	alpha: number,
+): number {
+	const uncorrelated = Array.from({ length: count }, (_, i) =>
+		Array.from({ length: count }, (_, j) => (i === j ? 1 : 0)),
+	);
+	return simultaneousCriticalValue(
+		uncorrelated,
+		degreesOfFreedom,
+		alpha,
+		"two-sided",
+	);
 }
 
 /** Full widths of the simultaneous intervals with n units in every group. */
 function fullWidths(plan: Plan, n: number): number[] {
-	const { pairs, deviation, sharedCovariance } = plan;
+	const { pairs, deviation, sharedVariances, days, alpha } = plan;
 	const groups = new Set(pairs.flatMap((p) => [p.treatment, p.control])).size;
-	const degreesOfFreedom = groups * (n - 1) - Math.max(0, plan.days - 1);
+	const degreesOfFreedom = groups * (n - 1) - Math.max(0, days - 1);
 	if (degreesOfFreedom < 1) return pairs.map(() => Number.POSITIVE_INFINITY);
-	const covariance = pairs.map((a, i) =>
-		pairs.map(
-			(b, j) =>
-				(deviation ** 2 / n) *
-					(same(a.treatment, b.treatment) +
-						same(a.control, b.control) -
-						same(a.treatment, b.control) -
-						same(a.control, b.treatment)) +
-				sharedCovariance[i][j],
-		),
+	const d = safeCriticalValue(pairs.length, degreesOfFreedom, alpha);
+	return sharedVariances.map(
+		(shared) => 2 * d * Math.sqrt((2 * deviation ** 2) / n + shared),
 	);
-	const { criticalValue } = jointOf(
-		covariance,
-		pairs.map(() => degreesOfFreedom),
-		plan.alpha,
-	);
-	return covariance.map((row, i) => 2 * criticalValue * Math.sqrt(row[i]));
 }
 
 /**

@@ -65,7 +65,9 @@ export function replicatesFor(
 					pairs: g.differences.family.map((f) => f.pair),
 					days: g.footing.model.days.length,
 					deviation,
-					sharedCovariance: g.differences.sharedCovariance,
+					sharedVariances: g.differences.family.map(
+						(f) => f.errors.sharedVariance,
+					),
 					margin: g.margin,
 					alpha: g.alpha,
 				})

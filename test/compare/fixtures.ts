@@ -1,0 +1,191 @@
+import type { Deviation, Flask } from "../../kernel-lib/bench";
+import type { Comparison, TreatmentVerdict } from "../../kernel-lib/compare";
+import {
+	exact,
+	input,
+	normal,
+	nowhere,
+	plus,
+	type Quantity,
+	scaled,
+	stated,
+} from "../../kernel-lib/quantity";
+import type { FlaskUptake, IodineDemand } from "../../kernel-lib/uptake";
+
+/** What a test says of a flask; everything else is made up to be harmless. */
+export interface FlaskFixture {
+	readonly flask: string;
+	readonly treatment: string;
+	/** "" for a control. */
+	readonly control?: string;
+	readonly soak?: string;
+	readonly day?: string;
+	readonly batch?: string;
+	/** mg/g; the limit where `is` says so. */
+	readonly uptake: number;
+	readonly is?: "value" | "at least" | "at most";
+	/** Standard uncertainty of this flask's own reading, mg/g. */
+	readonly reading?: number;
+	/** Effect of shared inputs on this flask: one standard uncertainty of the input moves the uptake by so many mg/g. */
+	readonly shared?: Readonly<Record<string, number>>;
+	/** Residual concentration, mg/L, and its own standard uncertainty. */
+	readonly residue?: number;
+	readonly residueReading?: number;
+	/** mL */
+	readonly liquid?: number;
+	readonly perGram?: FlaskUptake["perGram"];
+	readonly lossesTakenOff?: boolean;
+	readonly demand?: IodineDemand;
+	readonly cautions?: readonly string[];
+	readonly nextDose?: string;
+}
+
+/** An error that several flasks lean on: mean 0, standard uncertainty 1 mg/g; the same name is the same error. */
+export function sharedInput(name: string): Quantity<"uptake"> {
+	return input("uptake", 0, "mg/g", normal(1), {
+		symbol: name,
+		meaning: name,
+		source: stated(`fixture: ${name}`),
+		scope: "shared",
+	});
+}
+
+function uptakeQuantity(f: FlaskFixture): Quantity<"uptake"> {
+	const own = input(
+		"uptake",
+		f.uptake,
+		"mg/g",
+		f.reading === undefined ? exact : normal(f.reading),
+		{
+			symbol: "q",
+			meaning: `uptake of flask ${f.flask}`,
+			source: stated(`fixture: flask ${f.flask}`),
+			scope: "reading",
+		},
+	);
+	const parts = Object.entries(f.shared ?? {}).map(([name, effect]) =>
+		scaled(sharedInput(name), effect),
+	);
+	return parts.length > 0 ? plus(own, ...parts) : own;
+}
+
+function flaskOf(f: FlaskFixture): Flask {
+	const aliquot = input("volume", 25, "mL", exact, {});
+	return {
+		name: f.flask,
+		contents: "char",
+		treatment: f.treatment,
+		control: f.control ?? "",
+		sample: "",
+		charBatch: f.batch ?? "",
+		soak: f.soak ?? "",
+		soakedIn: "",
+		soakConsumesIodine: "not recorded",
+		replicate: "",
+		day: f.day ?? "",
+		charMass: { recorded: false },
+		massBasis: "as weighed",
+		moisture: { recorded: false },
+		events: [],
+		aliquot,
+		titrations: [],
+		liquorRetained: { recorded: false },
+		leachateVolume: { recorded: false },
+		leachateTaken: { recorded: false },
+		acidified: "not recorded",
+		firstRunningsDiscarded: "not recorded",
+		blueReturned: "not recorded",
+		lid: "not recorded",
+		finalPH: { recorded: false },
+		dosedAt: { recorded: false },
+		titratedAt: { recorded: false },
+		contactTime: { recorded: false },
+		particleSize: "",
+		notes: "",
+		extra: {},
+		place: nowhere,
+	};
+}
+
+/** A flask's uptake as the chain from readings to uptake would hand it on, with exactly the numbers and errors that a test wants. */
+export function flaskUptake(f: FlaskFixture): FlaskUptake {
+	const uptake = uptakeQuantity(f);
+	const is = f.is ?? "value";
+	const residue = input(
+		"massConcentration",
+		f.residue ?? 300,
+		"mg/L",
+		f.residueReading === undefined ? exact : normal(f.residueReading),
+		{
+			symbol: "c",
+			source: stated(`fixture: residue of flask ${f.flask}`),
+			scope: "reading",
+		},
+	);
+	const mass = (mg: number): Quantity<"mass"> =>
+		input("mass", mg, "mg", exact, {});
+	return {
+		flask: flaskOf(f),
+		balance: {
+			added: mass(f.uptake),
+			takenUp: mass(f.uptake),
+			left: mass(0),
+			withdrawn: mass(0),
+			lost: mass(0),
+		},
+		liquid: input("volume", f.liquid ?? 100, "mL", exact, {}),
+		charMass: input("mass", 1, "g", exact, {}),
+		perGram: f.perGram ?? "dry char",
+		uptake:
+			is === "value"
+				? { is, quantity: uptake }
+				: { is, quantity: uptake, because: "the fixture says so" },
+		computedUptake: uptake,
+		residue:
+			is === "at least"
+				? { is: "at most", quantity: residue, because: "the flask ran dry" }
+				: { is: "value", quantity: residue },
+		demand: f.demand ?? { is: "none expected" },
+		lossesTakenOff: f.lossesTakenOff ?? true,
+		cautions: f.cautions ?? [],
+		nextDose: f.nextDose ?? "",
+	};
+}
+
+/** Flasks of one treatment, named T1, T2, ... after it; with a soak for every flask unless told otherwise. */
+export function group(
+	treatment: string,
+	control: string,
+	uptakes: readonly number[],
+	more: Partial<FlaskFixture> = {},
+): FlaskFixture[] {
+	return uptakes.map((uptake, i) => ({
+		flask: `${treatment}${i + 1}`,
+		treatment,
+		control,
+		soak: `${treatment}-soak${i + 1}`,
+		uptake,
+		...more,
+	}));
+}
+
+export function flasks(fixtures: readonly FlaskFixture[]): FlaskUptake[] {
+	return fixtures.map(flaskUptake);
+}
+
+export function deviation(
+	names: readonly string[],
+	whatHappened: string,
+	handling: Deviation["handling"] = "leave out",
+): Deviation {
+	return { flasks: names, whatHappened, handling, place: nowhere };
+}
+
+export function verdictOf(
+	comparison: Comparison,
+	treatment: string,
+): TreatmentVerdict {
+	const found = comparison.verdicts.find((v) => v.treatment === treatment);
+	if (!found) throw new Error(`No verdict for "${treatment}".`);
+	return found;
+}
