@@ -1,0 +1,150 @@
+#!/usr/bin/env node
+/** The command line: reads the words, calls the library, says what came of it. */
+import { readFileSync, writeFileSync } from "node:fs";
+import { basename, relative } from "node:path";
+import { parseArgs } from "node:util";
+import { notebookText, readNotebook } from "./notebook/ipynb";
+import type { Progress } from "./notebook/run/execute";
+import { runNotebook } from "./notebook/run/run";
+import { stripped } from "./notebook/strip";
+import { didYouMean } from "./notebook/suggest";
+import { ProblemError, valueOrThrow } from "./quantity";
+
+const help = `Charledger: from the bench sheet to the verdict.
+
+  charledger run NOTEBOOK [--sheet FILE] [--set NAME=VALUE ...] [--out FOLDER] [--timeout SECONDS]
+      Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json and ledger.csv.
+  charledger kernel install|remove|list|check [--user | --prefix FOLDER] [--name NAME]
+      The kernel for JupyterLab and other front ends.
+  charledger strip NOTEBOOK ... [--check]
+      Takes outputs and counts out of notebooks, for version control. --check only looks.
+  charledger --help, --version
+`;
+
+class UsageError extends Error {}
+
+async function main(words: readonly string[]): Promise<number> {
+	const [command = "--help", ...rest] = words;
+	switch (command) {
+		case "run":
+			return run(rest);
+		case "strip":
+			return strip(rest);
+		case "--help":
+		case "-h":
+		case "help":
+			process.stdout.write(help);
+			return 0;
+		default:
+			throw new UsageError(
+				`"${command}" is no command of charledger. ${didYouMean(command, ["run", "kernel", "strip"])}`,
+			);
+	}
+}
+
+function progressOnTerminal(): Progress {
+	return {
+		started(cell, of, firstLine) {
+			process.stdout.write(`[${cell}/${of}] ${firstLine.slice(0, 70)} `);
+		},
+		ended(_cell, ok, milliseconds) {
+			process.stdout.write(
+				`${ok ? "done" : "FAILED"} (${(milliseconds / 1000).toFixed(1)} s)\n`,
+			);
+		},
+	};
+}
+
+function settings(pairs: readonly string[]): Map<string, string> {
+	return new Map(
+		pairs.map((pair): [string, string] => {
+			const at = pair.indexOf("=");
+			if (at < 1)
+				throw new UsageError(`--set takes NAME=VALUE, found "${pair}".`);
+			return [pair.slice(0, at), pair.slice(at + 1)];
+		}),
+	);
+}
+
+async function run(words: string[]): Promise<number> {
+	const { values, positionals } = parseArgs({
+		args: words,
+		allowPositionals: true,
+		options: {
+			sheet: { type: "string", default: "" },
+			set: { type: "string", multiple: true, default: [] },
+			out: { type: "string", default: "results" },
+			timeout: { type: "string", default: "600" },
+		},
+	});
+	if (positionals.length !== 1)
+		throw new UsageError("charledger run takes one notebook.");
+	const timeoutSeconds = Number(values.timeout);
+	if (!(timeoutSeconds > 0))
+		throw new UsageError(
+			`--timeout takes a number of seconds, found "${values.timeout}".`,
+		);
+	const stop = new AbortController();
+	const onInterrupt = (): void => stop.abort();
+	process.once("SIGINT", onInterrupt);
+	const report = await runNotebook({
+		notebook: positionals[0],
+		out: values.out,
+		set: settings(values.set),
+		sheet: values.sheet,
+		timeoutSeconds,
+		progress: progressOnTerminal(),
+		signal: stop.signal,
+	});
+	process.off("SIGINT", onInterrupt);
+	const files = report.files.map((f) => relative(process.cwd(), f) || f);
+	if (report.end.is === "complete") {
+		process.stdout.write(`Written: ${files.join(", ")}\n`);
+		return 0;
+	}
+	process.stderr.write(
+		`\nThe run stopped at code cell ${report.end.cell} (${report.end.id}):\n${report.end.message}\n\nWhat ran until there: ${files.join(", ")}\n`,
+	);
+	return stop.signal.aborted ? 130 : 1;
+}
+
+function strip(words: string[]): number {
+	const { values, positionals } = parseArgs({
+		args: words,
+		allowPositionals: true,
+		options: { check: { type: "boolean", default: false } },
+	});
+	if (positionals.length === 0)
+		throw new UsageError("charledger strip takes one notebook or more.");
+	let dirty = 0;
+	for (const path of positionals) {
+		const before = readFileSync(path, "utf8");
+		const notebook = valueOrThrow(readNotebook(before, basename(path)));
+		const after = notebookText(stripped(notebook));
+		if (after === before) continue;
+		dirty += 1;
+		if (values.check) process.stderr.write(`${path}: not stripped\n`);
+		else {
+			writeFileSync(path, after);
+			process.stdout.write(`${path}: stripped\n`);
+		}
+	}
+	return values.check && dirty > 0 ? 1 : 0;
+}
+
+main(process.argv.slice(2))
+	.then((code) => {
+		process.exitCode = code;
+	})
+	.catch((error: unknown) => {
+		const ours =
+			error instanceof UsageError ||
+			error instanceof ProblemError ||
+			(error as { code?: string }).code?.startsWith("ERR_PARSE_ARGS") === true;
+		process.stderr.write(
+			`${error instanceof Error ? error.message : String(error)}\n`,
+		);
+		if (ours && !(error instanceof ProblemError))
+			process.stderr.write('"charledger --help" lists the commands.\n');
+		process.exitCode = 2;
+	});

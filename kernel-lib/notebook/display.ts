@@ -1,0 +1,101 @@
+/** How a value is shown in a notebook: one bundle with every form that front ends know, by the open `Jupyter.display` convention. */
+import { jupyterDisplay, table } from "../quantity";
+import { displayOfRunningKernel } from "./kernel/tslab";
+import { isTable, structuredTable, tableMimeType } from "./structured-table";
+
+/** Forms of one thing by MIME type; `text/plain` is always there. */
+export type Bundle = Readonly<Record<string, unknown>>;
+
+interface Showable {
+	[jupyterDisplay](): Bundle | Promise<Bundle>;
+}
+
+/** A dataframe, known by what it holds: the library that makes it is loaded only by those who use it. */
+interface DataFrame {
+	readonly columns: readonly string[];
+	readonly values: readonly (readonly unknown[])[];
+	readonly index: readonly (string | number)[];
+}
+
+/** Rows of a dataframe that a notebook shows. */
+const shownRows = 50;
+
+function hasDisplay(value: unknown): value is Showable {
+	return (
+		typeof value === "object" &&
+		value !== null &&
+		typeof (value as Record<symbol, unknown>)[jupyterDisplay] === "function"
+	);
+}
+
+function isDataFrame(value: unknown): value is DataFrame {
+	const frame = value as (Partial<DataFrame> & { print?: unknown }) | null;
+	return (
+		typeof frame === "object" &&
+		frame !== null &&
+		typeof frame.print === "function" &&
+		Array.isArray(frame.columns) &&
+		Array.isArray(frame.index) &&
+		Array.isArray(frame.values) &&
+		frame.values.every(Array.isArray)
+	);
+}
+
+/** True for what a notebook can show better than as Node's console prints it. */
+export function isShowable(value: unknown): boolean {
+	return hasDisplay(value) || isDataFrame(value);
+}
+
+function frameCell(cell: unknown): string | number {
+	if (typeof cell === "number" && Number.isFinite(cell)) return cell;
+	return cell === null || cell === undefined ? "" : String(cell);
+}
+
+function tableOfFrame(frame: DataFrame): unknown {
+	const hidden = frame.values.length - shownRows;
+	return table(
+		"",
+		["", ...frame.columns],
+		frame.values
+			.slice(0, shownRows)
+			.map((row, i) => [String(frame.index[i]), ...row.map(frameCell)]),
+		hidden > 0 ? [`${hidden} more rows are not shown.`] : [],
+	);
+}
+
+function withText(bundle: Bundle, value: unknown): Bundle {
+	return "text/plain" in bundle
+		? bundle
+		: { ...bundle, "text/plain": String(value) };
+}
+
+/** The forms of a value. A table gets its structured form beside the readable ones; what cannot show itself is shown as text. */
+export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
+	if (isDataFrame(value)) return bundleOf(tableOfFrame(value));
+	if (!hasDisplay(value))
+		return {
+			"text/plain": isTable(value) ? value.title : String(value),
+		};
+	const own = value[jupyterDisplay]();
+	if (own instanceof Promise)
+		return own.then((bundle) => withText(bundle, value));
+	return isTable(value)
+		? { [tableMimeType]: structuredTable(value), ...withText(own, value) }
+		: withText(own, value);
+}
+
+/** Sends a bundle to the notebook as one output; outside a kernel its text goes to the console. */
+export function emit(bundle: Bundle): void {
+	const write = displayOfRunningKernel();
+	if (write === null) console.log(bundle["text/plain"]);
+	else write({ data: bundle, metadata: {}, transient: {} }, false);
+}
+
+/**
+ * Shows a value in the middle of a cell, as the last line of a cell is shown. Works on our kernel and on plain tslab; outside a notebook it prints the value's text.
+ */
+export function display(value: unknown): void {
+	const bundle = bundleOf(value);
+	if (bundle instanceof Promise) void bundle.then(emit);
+	else emit(bundle);
+}

@@ -1,0 +1,106 @@
+/** What an executed notebook holds: pure functions of the notebook, whoever ran it. */
+import type { z } from "zod";
+import {
+	type Checked,
+	type LedgerRow,
+	ledgerCsv,
+	type Problem,
+	problem,
+} from "../quantity";
+import { type AttachedInput, inputMimeType } from "./attach";
+import type { CodeCell, Notebook, Output } from "./ipynb";
+import { type ReportedResult, resultMimeType } from "./result";
+import { inputSchema, resultSchema } from "./schema";
+
+function dataOf(output: Output): Record<string, unknown> {
+	return output.output_type === "display_data" ||
+		output.output_type === "execute_result"
+		? output.data
+		: {};
+}
+
+function all<T>(
+	notebook: Notebook,
+	type: string,
+	schema: z.ZodType<T>,
+): Checked<readonly T[]> {
+	const problems: Problem[] = [];
+	const found: T[] = [];
+	const cells = notebook.cells.filter(
+		(c): c is CodeCell => c.cell_type === "code",
+	);
+	for (const cell of cells) {
+		for (const output of cell.outputs) {
+			const data = dataOf(output);
+			if (!(type in data)) continue;
+			const parsed = schema.safeParse(data[type]);
+			if (parsed.success) found.push(parsed.data);
+			else
+				problems.push(
+					problem(
+						"result-not-readable",
+						{ column: cell.id ?? "" },
+						`an output of the type ${type} whose "${parsed.error.issues[0].path.join(".")}" is not right`,
+						parsed.error.issues[0].message,
+						"Run the notebook again with this version.",
+					),
+				);
+		}
+	}
+	return problems.length > 0
+		? { ok: false, problems }
+		: { ok: true, value: found };
+}
+
+/** Every reported result, in the order of the notebook. */
+export function reportedResults(
+	notebook: Notebook,
+): Checked<readonly ReportedResult[]> {
+	return all(notebook, resultMimeType, resultSchema);
+}
+
+/** Every input file that the notebook carries, each once. */
+export function attachedInputs(
+	notebook: Notebook,
+): Checked<readonly AttachedInput[]> {
+	const inputs = all(notebook, inputMimeType, inputSchema);
+	return inputs.ok
+		? {
+				ok: true,
+				value: inputs.value.filter(
+					(input, i, list) =>
+						list.findIndex(
+							(other) => other.file === input.file && other.hash === input.hash,
+						) === i,
+				),
+			}
+		: inputs;
+}
+
+/** The text of results.json. */
+export function resultsText(results: readonly ReportedResult[]): string {
+	const file = {
+		formatVersion: 1,
+		results: results.map(({ name, note, content }) => ({
+			name,
+			note,
+			content,
+		})),
+	};
+	return `${JSON.stringify(file, null, "\t")}\n`;
+}
+
+/** The ancestors of every reported result, each once. */
+export function ledgerOf(
+	results: readonly ReportedResult[],
+): readonly LedgerRow[] {
+	const rows = new Map<string, LedgerRow>();
+	for (const row of results.flatMap((r) => r.ledger))
+		if (!rows.has(row.id)) rows.set(row.id, row);
+	return [...rows.values()];
+}
+
+/** The text of ledger.csv. */
+export function ledgerText(results: readonly ReportedResult[]): string {
+	return ledgerCsv(ledgerOf(results));
+}

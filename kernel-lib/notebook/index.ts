@@ -1,0 +1,12 @@
+export { attachSheet } from "./attach";
+export { display } from "./display";
+export { report } from "./report";
+export type {
+	Reportable,
+	ReportedContent,
+	ReportedInterval,
+	ReportedResult,
+	ReportedValue,
+	ReportedVerdict,
+} from "./result";
+export type { StructuredCell, StructuredTable } from "./structured-table";

@@ -1,0 +1,363 @@
+/**
+ * The only file that knows the insides of tslab (pinned exactly; test/notebook/tslab-contract.test.ts watches over it). Nothing is loaded before it is asked for,
+ * so that importing the library outside a kernel costs nothing and cannot fail.
+ */
+import { createRequire, SourceMap, type SourceMapPayload } from "node:module";
+import { dirname, join } from "node:path";
+
+/** A message of the compiler about a cell. Lines and columns count from 1. */
+export interface Diagnostic {
+	readonly line: number;
+	readonly column: number;
+	readonly message: string;
+	/** TypeScript's error number. */
+	readonly code: number;
+}
+
+/** What running one cell came to. */
+export type CellOutcome =
+	| { readonly is: "done" }
+	/** The value of the last expression, for showing; never null. */
+	| { readonly is: "value"; readonly value: unknown }
+	| { readonly is: "rejected"; readonly diagnostics: readonly Diagnostic[] }
+	| { readonly is: "threw"; readonly error: unknown };
+
+/** Where in which cell a line of emitted code came from. Line counts from 1. */
+export interface CellPlace {
+	readonly cell: string;
+	readonly line: number;
+}
+
+export interface Completion {
+	readonly start: number;
+	readonly end: number;
+	readonly candidates: readonly string[];
+}
+
+/** A notebook session: variables live on from cell to cell. */
+export interface Session {
+	/** Runs a cell. `cell` names it in stack traces; no blanks. */
+	execute(source: string, cell: string): Promise<CellOutcome>;
+	complete(source: string, position: number): Completion;
+	/** Type and docstring of what stands at a position; "" for nothing. */
+	inspect(source: string, position: number): string;
+	/** "" for complete code, else the indent of the next line. */
+	isComplete(source: string): {
+		readonly complete: boolean;
+		readonly indent: string;
+	};
+	/** From a place in emitted code to the line that the person wrote; null when it is not in a cell. */
+	placeOf(script: string, line: number, column: number): CellPlace | null;
+	/** Rejects a cell that awaits. A busy one is stopped by SIGINT itself. */
+	interrupt(): void;
+	/** Where tslab's own `display` sends its output. */
+	setDisplay(write: DisplayWriter): void;
+	close(): void;
+}
+
+export interface DisplayMessage {
+	readonly data: Readonly<Record<string, unknown>>;
+	readonly metadata: Readonly<Record<string, unknown>>;
+	readonly transient: { readonly display_id?: string };
+}
+
+export type DisplayWriter = (message: DisplayMessage, update: boolean) => void;
+
+/** A package that cells can import by name, wherever the notebook lies. */
+export interface MappedPackage {
+	readonly name: string;
+	readonly main: string;
+	readonly types: string;
+}
+
+// What we use of tslab, typed here because its own declarations do not compile on their own.
+interface TslabDiagnostic {
+	start: { line: number; character: number };
+	messageText: string;
+	code: number;
+}
+interface TslabConverter {
+	convert(
+		declarations: string,
+		source: string,
+	): { output?: string; diagnostics: TslabDiagnostic[] };
+	close(): void;
+}
+interface TslabExecutor {
+	execute(source: string): Promise<boolean>;
+	inspect(source: string, position: number): unknown;
+	complete(
+		source: string,
+		position: number,
+	): { start: number; end: number; candidates: string[] };
+	interrupt(): void;
+	close(): void;
+}
+interface TslabModules {
+	converter: {
+		createConverter(options: {
+			isJS: boolean;
+			isBrowser: boolean;
+		}): TslabConverter;
+		isCompleteCode(source: string): { completed: boolean; indent?: string };
+	};
+	executor: {
+		createExecutor(
+			folder: string,
+			converters: { node: TslabConverter; close(): void },
+			console: {
+				log(value: unknown): void;
+				error(...values: unknown[]): void;
+			},
+		): TslabExecutor;
+	};
+	jupyter: { lastWriteDisplayData: DisplayWriter | null };
+	inspect: { printQuickInfo(info: unknown): string };
+}
+
+interface TranspileResult {
+	outputText: string;
+	sourceMapText?: string;
+}
+type CompilerOptions = Record<string, unknown>;
+
+/** tslab's own TypeScript, in the parts that we use. */
+export interface Compiler {
+	readonly version: string;
+	createWatchCompilerHost(
+		files: string[],
+		options: CompilerOptions,
+		...rest: unknown[]
+	): unknown;
+	transpileModule(
+		source: string,
+		options: { compilerOptions: CompilerOptions },
+	): TranspileResult;
+}
+
+const here = createRequire(__filename);
+const compilerName = "@tslab/typescript-for-tslab";
+
+/** tslab's TypeScript, for reading cells without running them. Typed loosely: callers state what they use. */
+export function compilerOfCells<T>(): T {
+	return here(compilerName) as T;
+}
+
+export function tslabVersion(): string {
+	return (here("tslab/package.json") as { version: string }).version;
+}
+
+interface LastEmit {
+	firstMap: string;
+	secondMap: string;
+}
+
+/**
+ * Puts a TypeScript with our options in the place of tslab's, before tslab loads it: source maps on both of its passes (so that an error can point at the line that the
+ * person wrote), our package's name known to the compiler, and the types of Node found where they are installed.
+ */
+function installCompiler(packages: readonly MappedPackage[]): LastEmit {
+	const emit: LastEmit = { firstMap: "", secondMap: "" };
+	const path = here.resolve(compilerName);
+	const original = here(compilerName) as Compiler;
+	const nodeTypes = dirname(
+		dirname(
+			createRequire(here.resolve("tslab/package.json")).resolve(
+				"@types/node/package.json",
+			),
+		),
+	);
+	const patched: Compiler = {
+		...original,
+		createWatchCompilerHost(files, options, ...rest) {
+			return original.createWatchCompilerHost(
+				files,
+				{
+					...options,
+					inlineSourceMap: true,
+					paths: Object.fromEntries(packages.map((p) => [p.name, [p.types]])),
+					typeRoots: [...(options.typeRoots as string[]), nodeTypes],
+				},
+				...rest,
+			);
+		},
+		transpileModule(source, options) {
+			const result = original.transpileModule(source, {
+				...options,
+				compilerOptions: { ...options.compilerOptions, sourceMap: true },
+			});
+			emit.firstMap =
+				/\/\/# sourceMappingURL=data:[^,]*;base64,(.*)\s*$/.exec(source)?.[1] ??
+				"";
+			emit.secondMap = result.sourceMapText ?? "";
+			return {
+				...result,
+				outputText: result.outputText.replace(
+					/\n\/\/# sourceMappingURL=[^\n]*/g,
+					"",
+				),
+			};
+		},
+	};
+	const cached = here.cache[path];
+	if (cached === undefined)
+		throw new Error("The compiler of the notebook kernel could not be loaded.");
+	cached.exports = patched;
+	return emit;
+}
+
+/** Cells `require` what they import: the name of a mapped package leads to ours, from any folder. */
+function mapRequires(packages: readonly MappedPackage[]): void {
+	const loader = here("node:module") as unknown as {
+		_resolveFilename(request: string, ...rest: unknown[]): string;
+	};
+	const resolve = loader._resolveFilename;
+	const mains = new Map(packages.map((p) => [p.name, p.main]));
+	loader._resolveFilename = function (request, ...rest) {
+		return mains.get(request) ?? resolve.call(this, request, ...rest);
+	};
+}
+
+function loadTslab(): TslabModules {
+	return {
+		converter: here("tslab/dist/converter.js"),
+		executor: here("tslab/dist/executor.js"),
+		jupyter: here("tslab/dist/jupyter.js"),
+		inspect: here("tslab/dist/inspect.js"),
+	} as TslabModules;
+}
+
+/**
+ * Opens a session in a folder. One a process: tslab keeps its variables in the global object.
+ * @param folder working folder; imports of files are relative to it
+ * @param packages packages that cells can import by name from any folder
+ */
+export function openSession(
+	folder: string,
+	packages: readonly MappedPackage[],
+): Session {
+	const emit = installCompiler(packages);
+	mapRequires(packages);
+	const tslab = loadTslab();
+	const maps = new Map<string, LastEmit>();
+	let cellName = "";
+	let outcome: CellOutcome = { is: "done" };
+	let diagnostics: readonly TslabDiagnostic[] = [];
+
+	const inner = tslab.converter.createConverter({
+		isJS: false,
+		isBrowser: false,
+	});
+	const converter: TslabConverter = {
+		...inner,
+		convert(declarations, source) {
+			const result = inner.convert(declarations, source);
+			diagnostics = result.diagnostics;
+			if (result.output !== undefined) {
+				maps.set(cellName, { ...emit });
+				// The name under which the JavaScript engine shows this cell in a stack.
+				result.output += `\n//# sourceURL=${cellName}`;
+			}
+			return result;
+		},
+	};
+	const executor = tslab.executor.createExecutor(
+		folder,
+		{ node: converter, close: () => converter.close() },
+		{
+			log: (value) => {
+				outcome = { is: "value", value };
+			},
+			error: (...values) => {
+				// Diagnostics come through here too, one call each; they are taken from the converter.
+				if (values.length === 1) outcome = { is: "threw", error: values[0] };
+			},
+		},
+	);
+
+	return {
+		async execute(source, cell) {
+			cellName = cell;
+			outcome = { is: "done" };
+			diagnostics = [];
+			const ok = await executor.execute(source);
+			if (!ok && diagnostics.length > 0)
+				return { is: "rejected", diagnostics: diagnostics.map(diagnostic) };
+			return outcome;
+		},
+		complete: (source, position) => executor.complete(source, position),
+		inspect(source, position) {
+			const info = executor.inspect(source, position);
+			return info ? tslab.inspect.printQuickInfo(info) : "";
+		},
+		isComplete(source) {
+			const result = tslab.converter.isCompleteCode(source);
+			return { complete: result.completed, indent: result.indent ?? "" };
+		},
+		placeOf(script, line, column) {
+			const map = maps.get(script);
+			return map === undefined ? null : placeIn(script, map, line, column);
+		},
+		interrupt: () => executor.interrupt(),
+		setDisplay(write) {
+			tslab.jupyter.lastWriteDisplayData = write;
+		},
+		close: () => executor.close(),
+	};
+}
+
+function diagnostic(d: TslabDiagnostic): Diagnostic {
+	return {
+		line: d.start.line + 1,
+		column: d.start.character + 1,
+		message: d.messageText,
+		code: d.code,
+	};
+}
+
+/** Back through both of tslab's passes: CommonJS to ES module to the cell. */
+function placeIn(
+	cell: string,
+	maps: LastEmit,
+	line: number,
+	column: number,
+): CellPlace | null {
+	const second = findEntry(maps.secondMap, line - 1, column - 1);
+	if (second === null) return null;
+	const first = findEntry(
+		Buffer.from(maps.firstMap, "base64").toString(),
+		second.line,
+		second.column,
+	);
+	// tslab puts one line of its own before the cell: its line n (from 0) is the person's line n (from 1).
+	return first === null || first.line < 1 ? null : { cell, line: first.line };
+}
+
+function findEntry(
+	map: string,
+	line: number,
+	column: number,
+): { line: number; column: number } | null {
+	if (map === "") return null;
+	const payload = JSON.parse(map) as SourceMapPayload;
+	const entry = new SourceMap(payload).findEntry(line, Math.max(column, 0));
+	return "originalLine" in entry && entry.originalLine !== undefined
+		? { line: entry.originalLine, column: entry.originalColumn }
+		: null;
+}
+
+const jupyterModule = join("tslab", "dist", "jupyter.js");
+
+/**
+ * The way to the notebook of the kernel that this process is, ours or plain tslab; null outside a kernel. Looks at what is loaded already and loads nothing.
+ */
+export function displayOfRunningKernel(): DisplayWriter | null {
+	for (const [path, module] of Object.entries(here.cache)) {
+		if (path.endsWith(jupyterModule) && module !== undefined) {
+			const { lastWriteDisplayData } =
+				module.exports as TslabModules["jupyter"];
+			if (lastWriteDisplayData) return lastWriteDisplayData;
+		}
+	}
+	return null;
+}

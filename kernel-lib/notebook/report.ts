@@ -1,0 +1,80 @@
+import { escapeHtml, tableHtml, tableText } from "../quantity";
+import { type Bundle, bundleOf, emit, isShowable } from "./display";
+import {
+	type Reportable,
+	type ReportedContent,
+	type ReportedResult,
+	resultMimeType,
+	resultOf,
+} from "./result";
+import { verdictTable } from "./verdict-table";
+
+/** Names of statements that a page shows at its head, beside the verdict. */
+export const headNames = {
+	cautions: "cautions",
+	notConcluded: "not concluded",
+	next: "what to do next",
+} as const;
+
+function statementsText(statements: readonly string[]): string {
+	return statements.map((s) => `- ${s}`).join("\n");
+}
+
+function statementsHtml(statements: readonly string[]): string {
+	return `<ul>${statements.map((s) => `<li>${escapeHtml(s)}</li>`).join("")}</ul>`;
+}
+
+/** The readable forms of what has no display of its own. */
+function readable(content: ReportedContent): Bundle {
+	switch (content.kind) {
+		case "statements":
+			return {
+				"text/html": statementsHtml(content.statements),
+				"text/plain": statementsText(content.statements),
+			};
+		case "comparison": {
+			const verdicts = verdictTable(content);
+			const sentences = content.verdicts.map((v) => v.sentence);
+			return {
+				"text/html": statementsHtml(sentences) + tableHtml(verdicts),
+				"text/plain": `${statementsText(sentences)}\n\n${tableText(verdicts)}`,
+			};
+		}
+		case "bound":
+			return {
+				"text/plain": `${content.side} ${content.value} ${content.unit} (${content.because})`,
+			};
+		case "number":
+			return { "text/plain": String(content.value) };
+		case "text":
+			return { "text/plain": content.text };
+		case "table":
+		case "figure":
+		case "quantity":
+			return {};
+	}
+}
+
+function readableForms(value: Reportable, result: ReportedResult): Bundle {
+	if (!isShowable(value)) return readable(result.content);
+	const bundle = bundleOf(value);
+	return bundle instanceof Promise ? {} : bundle;
+}
+
+/**
+ * Shows a result and writes it down: it goes into results.json, its ancestors into ledger.csv, and it has a place on the page.
+ *
+ * @param name what the result is called in results.json, e.g. "verdict". Statements named "cautions", "not concluded" and "what to do next" stand at the head of the page.
+ * @param value a quantity, a bound, a comparison, a table, a figure, a text, a list of texts, or a number
+ * @param note a sentence of your own that goes with it
+ * @throws TypeError for a value that cannot be reported, RangeError for one that holds a number that is not finite
+ */
+export function report(name: string, value: Reportable, note = ""): void {
+	const result = resultOf(name, value, note);
+	const forms = readableForms(value, result);
+	emit({
+		...forms,
+		[resultMimeType]: result,
+		"text/plain": `${name}: ${forms["text/plain"]}${note === "" ? "" : `\n${note}`}`,
+	});
+}

@@ -1,0 +1,243 @@
+/** Talks to our kernel as a front end does: starts it, sends requests, hands back replies and outputs. */
+import { type ChildProcess, spawn } from "node:child_process";
+import { randomUUID } from "node:crypto";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Dealer, Subscriber } from "zeromq";
+import {
+	address,
+	type Connection,
+	decode,
+	encode,
+	header,
+	type Message,
+} from "../kernel/wire";
+
+export type ExecuteReply =
+	| { readonly is: "ok"; readonly count: number }
+	| { readonly is: "error"; readonly count: number }
+	| { readonly is: "timed out"; readonly seconds: number }
+	| { readonly is: "kernel died"; readonly because: string };
+
+/** An output message as it comes from the kernel. */
+export type OnOutput = (
+	type: string,
+	content: Readonly<Record<string, unknown>>,
+) => void;
+
+export interface KernelClient {
+	execute(
+		code: string,
+		options: { readonly stopOnError: boolean; readonly timeoutSeconds: number },
+		onOutput: OnOutput,
+	): Promise<ExecuteReply>;
+	interrupt(): void;
+	stop(): Promise<void>;
+}
+
+interface Waiter {
+	reply: Message | null;
+	idle: boolean;
+	onOutput: OnOutput;
+	done(reply: Message): void;
+}
+
+const startSeconds = 60;
+const kernelProgram = join(__dirname, "..", "kernel", "main.js");
+
+async function freePorts(count: number): Promise<number[]> {
+	const servers = await Promise.all(
+		Array.from(
+			{ length: count },
+			() =>
+				new Promise<ReturnType<typeof createServer>>((resolve) => {
+					const server = createServer().listen(0, "127.0.0.1", () =>
+						resolve(server),
+					);
+				}),
+		),
+	);
+	const ports = servers.map((s) => (s.address() as { port: number }).port);
+	await Promise.all(
+		servers.map((s) => new Promise((resolve) => s.close(resolve))),
+	);
+	return ports;
+}
+
+/** Sockets in a folder of our own where the system has them, so that no port of the machine is used; TCP on Windows. */
+async function newConnection(folder: string): Promise<Connection> {
+	const ipc = process.platform !== "win32";
+	const [shell, iopub, stdin, control, heartbeat] = ipc
+		? [1, 2, 3, 4, 5]
+		: await freePorts(5);
+	return {
+		transport: ipc ? "ipc" : "tcp",
+		ip: ipc ? join(folder, "kernel") : "127.0.0.1",
+		key: randomUUID(),
+		signature_scheme: "hmac-sha256",
+		shell_port: shell,
+		iopub_port: iopub,
+		stdin_port: stdin,
+		control_port: control,
+		hb_port: heartbeat,
+	};
+}
+
+function spawnKernel(
+	connectionFile: string,
+	folder: string,
+): { child: ChildProcess; log: () => string } {
+	let text = "";
+	const child = spawn(process.execPath, [kernelProgram, connectionFile], {
+		cwd: folder,
+		stdio: ["ignore", "pipe", "pipe", "ipc"],
+	});
+	for (const stream of [child.stdout, child.stderr])
+		stream?.on("data", (chunk) => {
+			text = (text + String(chunk)).slice(-4000);
+		});
+	return { child, log: () => text.trim() };
+}
+
+/**
+ * Starts a kernel.
+ * @param folder its working folder
+ * @throws Error when it does not come up, with what it said
+ */
+export async function startKernel(folder: string): Promise<KernelClient> {
+	const zmq = await import("zeromq");
+	const temporary = mkdtempSync(join(tmpdir(), "charledger-"));
+	const connection = await newConnection(temporary);
+	const file = join(temporary, "connection.json");
+	writeFileSync(file, JSON.stringify(connection), { mode: 0o600 });
+	const { child, log } = spawnKernel(file, folder);
+	const shell = new zmq.Dealer({ linger: 0 });
+	const iopub = new zmq.Subscriber({ linger: 0 });
+	shell.connect(address(connection, connection.shell_port));
+	iopub.connect(address(connection, connection.iopub_port));
+	iopub.subscribe();
+
+	const session = randomUUID();
+	const waiters = new Map<string, Waiter>();
+	const settle = (waiter: Waiter): void => {
+		if (waiter.reply !== null && waiter.idle) waiter.done(waiter.reply);
+	};
+	void pump(shell, connection.key, (message, waiter) => {
+		waiter.reply = message;
+		settle(waiter);
+	});
+	void pump(iopub, connection.key, (message, waiter) => {
+		if (message.header.msg_type === "status")
+			waiter.idle ||= message.content.execution_state === "idle";
+		else waiter.onOutput(message.header.msg_type, message.content);
+		settle(waiter);
+	});
+
+	async function pump(
+		socket: Dealer | Subscriber,
+		key: string,
+		take: (message: Message, waiter: Waiter) => void,
+	): Promise<void> {
+		for await (const frames of socket) {
+			const message = decode(key, frames);
+			const waiter = waiters.get(String(message.parent.msg_id));
+			if (waiter !== undefined) take(message, waiter);
+		}
+	}
+
+	const died = new Promise<{ died: string }>((resolve) => {
+		child.once("exit", (code, signal) =>
+			resolve({
+				died: `The kernel ended (${signal ?? `code ${code}`}) before the cell was done.${log() === "" ? "" : ` It said: ${log()}`}`,
+			}),
+		);
+	});
+
+	/** Sends a request; resolves with the reply once all its outputs have come. */
+	async function request(
+		type: string,
+		content: Readonly<Record<string, unknown>>,
+		onOutput: OnOutput,
+		seconds: number,
+	): Promise<Message | "timed out" | { died: string }> {
+		const head = header(type, session);
+		let timer: NodeJS.Timeout | undefined;
+		const answered = new Promise<Message>((resolve) => {
+			waiters.set(head.msg_id, {
+				reply: null,
+				idle: false,
+				onOutput,
+				done: resolve,
+			});
+		});
+		const late = new Promise<"timed out">((resolve) => {
+			timer = setTimeout(() => resolve("timed out"), seconds * 1000);
+		});
+		try {
+			await shell.send(
+				encode(connection.key, {
+					identities: [],
+					header: head,
+					parent: {},
+					metadata: {},
+					content,
+				}) as Buffer[],
+			);
+			return await Promise.race([answered, late, died]);
+		} finally {
+			clearTimeout(timer);
+			waiters.delete(head.msg_id);
+		}
+	}
+
+	async function stop(): Promise<void> {
+		shell.close();
+		iopub.close();
+		if (child.exitCode === null && child.signalCode === null) {
+			child.kill("SIGKILL");
+			await died;
+		}
+		rmSync(temporary, { recursive: true, force: true });
+	}
+
+	// The first answers may be lost while the sockets find each other: ask until one comes with its outputs.
+	const end = Date.now() + startSeconds * 1000;
+	for (;;) {
+		const answer = await request("kernel_info_request", {}, () => {}, 0.5);
+		if (typeof answer === "object" && "header" in answer) break;
+		if (answer !== "timed out" || Date.now() > end) {
+			const because = answer === "timed out" ? log() : answer.died;
+			await stop();
+			throw new Error(`The kernel did not start. ${because}`);
+		}
+	}
+
+	return {
+		async execute(code, { stopOnError, timeoutSeconds }, onOutput) {
+			const answer = await request(
+				"execute_request",
+				{
+					code,
+					silent: false,
+					store_history: true,
+					user_expressions: {},
+					allow_stdin: false,
+					stop_on_error: stopOnError,
+				},
+				onOutput,
+				timeoutSeconds,
+			);
+			if (answer === "timed out")
+				return { is: "timed out", seconds: timeoutSeconds };
+			if ("died" in answer) return { is: "kernel died", because: answer.died };
+			const count = Number(answer.content.execution_count);
+			return { is: answer.content.status === "ok" ? "ok" : "error", count };
+		},
+		interrupt: () => {
+			child.kill("SIGINT");
+		},
+		stop,
+	};
+}

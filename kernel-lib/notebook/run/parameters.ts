@@ -1,0 +1,198 @@
+/** Parameters of a notebook: defaults in the cell tagged `parameters`, overrides in a cell of their own right after it. */
+import { type Checked, type Problem, problem } from "../../quantity";
+import { type CodeCell, hasTag, type Notebook } from "../ipynb";
+import { compilerOfCells } from "../kernel/tslab";
+import { didYouMean } from "../suggest";
+
+const defaultsTag = "parameters";
+const injectedTag = "injected-parameters";
+
+/** A default that can be replaced: a plain number, text or yes/no. */
+interface Parameter {
+	readonly name: string;
+	readonly keyword: "let" | "const" | "var";
+	readonly type: "number" | "string" | "boolean" | "computed";
+}
+
+/** What we use of the compiler's syntax tree. */
+interface Node {
+	readonly kind: number;
+	readonly text?: string;
+	readonly operand?: Node;
+	readonly name?: Node;
+	readonly initializer?: Node;
+	readonly declarationList?: {
+		readonly flags: number;
+		readonly declarations: readonly Node[];
+	};
+}
+interface Syntax {
+	createSourceFile(
+		name: string,
+		text: string,
+		target: number,
+	): { readonly statements: readonly Node[] };
+	readonly ScriptTarget: { readonly Latest: number };
+	readonly NodeFlags: { readonly Let: number; readonly Const: number };
+	readonly SyntaxKind: Readonly<Record<string, number>>;
+}
+
+function literalType(node: Node | undefined, ts: Syntax): Parameter["type"] {
+	const kinds = ts.SyntaxKind;
+	switch (node?.kind) {
+		case kinds.NumericLiteral:
+			return "number";
+		case kinds.StringLiteral:
+		case kinds.NoSubstitutionTemplateLiteral:
+			return "string";
+		case kinds.TrueKeyword:
+		case kinds.FalseKeyword:
+			return "boolean";
+		case kinds.PrefixUnaryExpression:
+			return node?.operand?.kind === kinds.NumericLiteral
+				? "number"
+				: "computed";
+		default:
+			return "computed";
+	}
+}
+
+/** The variables that a parameters cell declares, read by the compiler without running the cell. */
+function parametersIn(source: string): Parameter[] {
+	const ts = compilerOfCells<Syntax>();
+	const file = ts.createSourceFile("cell.ts", source, ts.ScriptTarget.Latest);
+	return file.statements.flatMap((statement) => {
+		const list = statement.declarationList;
+		if (list === undefined) return [];
+		const keyword =
+			(list.flags & ts.NodeFlags.Const) !== 0
+				? "const"
+				: (list.flags & ts.NodeFlags.Let) !== 0
+					? "let"
+					: "var";
+		return list.declarations.flatMap((declaration): Parameter[] =>
+			declaration.name?.kind === ts.SyntaxKind.Identifier
+				? [
+						{
+							name: declaration.name.text ?? "",
+							keyword,
+							type: literalType(declaration.initializer, ts),
+						},
+					]
+				: [],
+		);
+	});
+}
+
+function complaint(
+	name: string,
+	found: string,
+	expected: string,
+	mend: string,
+): Problem {
+	return problem("parameter", { column: name }, found, expected, mend);
+}
+
+/** The value as TypeScript, by the type of the default; texts are quoted so that nothing in them is code. */
+function literal(parameter: Parameter, text: string): Checked<string> {
+	const { name } = parameter;
+	const refuse = (expected: string, mend: string): Checked<string> => ({
+		ok: false,
+		problems: [complaint(name, `"${text}"`, expected, mend)],
+	});
+	switch (parameter.type) {
+		case "string":
+			return { ok: true, value: JSON.stringify(text) };
+		case "number":
+			return text.trim() !== "" && Number.isFinite(Number(text))
+				? { ok: true, value: String(Number(text)) }
+				: refuse(
+						"a number, as its default is one",
+						`Write for instance --set ${name}=25 (with a decimal point, without a unit).`,
+					);
+		case "boolean":
+			return text === "true" || text === "false"
+				? { ok: true, value: text }
+				: refuse(
+						"true or false, as its default is",
+						`Write --set ${name}=true.`,
+					);
+		case "computed":
+			return refuse(
+				"a parameter with a plain number, text, true or false as default",
+				`"${name}" is computed in the parameters cell; set what it is computed from, or edit the notebook.`,
+			);
+	}
+}
+
+function injectedCell(source: string): CodeCell {
+	return {
+		cell_type: "code",
+		id: injectedTag,
+		metadata: { tags: [injectedTag] },
+		source,
+		outputs: [],
+		execution_count: null,
+	};
+}
+
+/**
+ * The notebook with its parameters set: a cell tagged `injected-parameters` after the one tagged `parameters`, in the place of an earlier one. Unknown names and values
+ * that do not fit are problems, all at once.
+ */
+export function withParameters(
+	notebook: Notebook,
+	values: ReadonlyMap<string, string>,
+): Checked<Notebook> {
+	if (values.size === 0) return { ok: true, value: notebook };
+	const cells = notebook.cells.filter((c) => !hasTag(c, injectedTag));
+	const at = cells.findIndex(
+		(c) => c.cell_type === "code" && hasTag(c, defaultsTag),
+	);
+	if (at < 0)
+		return {
+			ok: false,
+			problems: [
+				problem(
+					"no-parameters",
+					{},
+					"a notebook without a cell tagged `parameters`",
+					"such a cell with the defaults",
+					"Tag the cell that holds the settings, or run without --set and --sheet.",
+				),
+			],
+		};
+	const parameters = parametersIn(cells[at].source);
+	const names = parameters.map((p) => p.name);
+	const problems: Problem[] = [];
+	const lines: string[] = [];
+	for (const [name, text] of values) {
+		const parameter = parameters.find((p) => p.name === name);
+		if (parameter === undefined) {
+			problems.push(
+				complaint(
+					name,
+					`the parameter "${name}", which the notebook does not have`,
+					"one that its parameters cell declares",
+					didYouMean(name, names),
+				),
+			);
+			continue;
+		}
+		const value = literal(parameter, text);
+		if (value.ok) lines.push(`${parameter.keyword} ${name} = ${value.value};`);
+		else problems.push(...value.problems);
+	}
+	if (problems.length > 0) return { ok: false, problems };
+	return {
+		ok: true,
+		value: {
+			...notebook,
+			cells: [
+				...cells.slice(0, at + 1),
+				injectedCell(lines.join("\n")),
+				...cells.slice(at + 1),
+			],
+		},
+	};
+}

@@ -1,0 +1,149 @@
+/** One run, from a notebook file to the files that it leaves: the executed notebook, the page, the results and the ledger. */
+import {
+	existsSync,
+	mkdirSync,
+	readFileSync,
+	renameSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
+import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import { type Checked, problem, valueOrThrow } from "../../quantity";
+import { ledgerText, reportedResults, resultsText } from "../extract";
+import { type Notebook, notebookText, readNotebook } from "../ipynb";
+import { pageHtml } from "../page/page";
+import { executeNotebook, type Progress, type RunEnd } from "./execute";
+import { withParameters } from "./parameters";
+
+export interface RunRequest {
+	/** Path of the notebook. */
+	readonly notebook: string;
+	/** Folder for what comes out; made where it is missing. */
+	readonly out: string;
+	/** Parameters as texts, by name. */
+	readonly set: ReadonlyMap<string, string>;
+	/** Bench sheet for the parameter `sheet`, seen from the caller's folder; "" for the notebook's own. */
+	readonly sheet: string;
+	readonly timeoutSeconds: number;
+	readonly progress: Progress;
+	readonly signal: AbortSignal;
+}
+
+export interface RunReport {
+	readonly end: RunEnd;
+	/** The files that were written. */
+	readonly files: readonly string[];
+}
+
+function readFile(path: string): Checked<string> {
+	return existsSync(path)
+		? { ok: true, value: readFileSync(path, "utf8") }
+		: {
+				ok: false,
+				problems: [
+					problem(
+						"file-missing",
+						{ file: path },
+						"no such file",
+						"a notebook (.ipynb)",
+						"Look at the spelling and at the folder that you are in.",
+					),
+				],
+			};
+}
+
+/** The sheet as the notebook must name it: seen from its own folder, with forward slashes, so that no path of this machine stands in the result. */
+function sheetSeenFrom(folder: string, sheet: string): Checked<string> {
+	const path = resolve(sheet);
+	return existsSync(path)
+		? { ok: true, value: relative(folder, path).split(sep).join("/") }
+		: {
+				ok: false,
+				problems: [
+					problem(
+						"file-missing",
+						{ file: sheet },
+						"no such file",
+						"a bench sheet (.csv or .xlsx)",
+						"Look at the spelling and at the folder that you are in.",
+					),
+				],
+			};
+}
+
+/** Writes beside and then renames: a reader never sees half a file, and an earlier one stays whole until the new one is. */
+function writeWhole(path: string, text: string): void {
+	const half = `${path}.part`;
+	writeFileSync(half, text);
+	renameSync(half, path);
+}
+
+function bannerCell(
+	end: Extract<RunEnd, { is: "failed" }>,
+): Notebook["cells"][0] {
+	return {
+		cell_type: "markdown",
+		id: "charledger-stopped",
+		metadata: { tags: ["charledger-stopped"] },
+		source: `**This run stopped at code cell ${end.cell}.** What stands above that cell is complete; nothing below it was run. Do not use it as a result.`,
+	};
+}
+
+function withBanner(notebook: Notebook, end: RunEnd): Notebook {
+	return end.is === "complete"
+		? notebook
+		: { ...notebook, cells: [bannerCell(end), ...notebook.cells] };
+}
+
+/** Banners and overrides of an earlier run do not belong to the notebook. */
+function withoutBanner(notebook: Notebook): Notebook {
+	return {
+		...notebook,
+		cells: notebook.cells.filter(
+			(c) => !c.metadata.tags?.includes("charledger-stopped"),
+		),
+	};
+}
+
+/**
+ * Runs a notebook and writes what comes out. A run that fails leaves its evidence as NAME.failed.ipynb and NAME.failed.html and touches nothing that an earlier run wrote.
+ * @throws ProblemError for a notebook that cannot be read, a parameter that does not exist, a sheet that is not there
+ */
+export async function runNotebook(request: RunRequest): Promise<RunReport> {
+	const path = resolve(request.notebook);
+	const folder = dirname(path);
+	const notebook = withoutBanner(
+		valueOrThrow(
+			readNotebook(
+				valueOrThrow(readFile(request.notebook === "" ? "" : path)),
+				basename(path),
+			),
+		),
+	);
+	const values = new Map(request.set);
+	if (request.sheet !== "")
+		values.set("sheet", valueOrThrow(sheetSeenFrom(folder, request.sheet)));
+	const prepared = valueOrThrow(withParameters(notebook, values));
+	mkdirSync(request.out, { recursive: true });
+	const outcome = await executeNotebook(prepared, { ...request, folder });
+	const executed = withBanner(outcome.notebook, outcome.end);
+	const stem = join(request.out, basename(path, ".ipynb"));
+	const failed = [`${stem}.failed.ipynb`, `${stem}.failed.html`];
+	const files: string[] = [];
+	const write = (file: string, text: string): void => {
+		writeWhole(file, text);
+		files.push(file);
+	};
+	if (outcome.end.is === "failed") {
+		write(failed[0], notebookText(executed));
+		write(failed[1], pageHtml(executed));
+		return { end: outcome.end, files };
+	}
+	for (const file of failed) rmSync(file, { force: true });
+	write(`${stem}.ipynb`, notebookText(executed));
+	const results = valueOrThrow(reportedResults(executed));
+	write(join(request.out, "results.json"), resultsText(results));
+	write(join(request.out, "ledger.csv"), ledgerText(results));
+	write(`${stem}.html`, pageHtml(executed));
+	return { end: outcome.end, files };
+}

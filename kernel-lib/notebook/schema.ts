@@ -1,0 +1,157 @@
+/** The forms of our own MIME types, for reading notebooks that somebody else may have run, and for the published schema of results.json. */
+import { z } from "zod";
+import type { AttachedInput } from "./attach";
+import type { ReportedContent, ReportedResult } from "./result";
+import type { StructuredTable } from "./structured-table";
+
+const text = z.string();
+const number = z.number();
+const texts = z.array(text);
+const word = z.enum([
+	"no difference that matters",
+	"higher",
+	"lower",
+	"cannot tell",
+]);
+const value = { value: number, unit: text, standardUncertainty: number };
+
+const tableCell = z.discriminatedUnion("is", [
+	z.object({ is: z.literal("text"), text }),
+	z.object({ is: z.literal("number"), text, value: number }),
+	z.object({ is: z.enum(["value", "at least", "at most"]), text, ...value }),
+]);
+
+export const tableSchema: z.ZodType<StructuredTable> = z.object({
+	formatVersion: z.literal(1),
+	title: text,
+	columns: texts,
+	rows: z.array(z.array(tableCell)),
+	notes: texts,
+});
+
+const difference = z.discriminatedUnion("is", [
+	z.object({
+		is: z.literal("estimate"),
+		estimate: number,
+		standardError: number,
+		low: number,
+		high: number,
+		degreesOfFreedom: number,
+		adjustedP: number,
+	}),
+	z.object({ is: z.literal("at least"), limit: number }),
+	z.object({ is: z.literal("at most"), limit: number }),
+	z.object({ is: z.literal("not available"), because: text }),
+]);
+
+const replicates = z.discriminatedUnion("is", [
+	z.object({ is: z.literal("enough") }),
+	z.object({ is: z.literal("number"), units: number, because: text }),
+	z.object({ is: z.literal("at least"), units: number, because: text }),
+	z.object({ is: z.literal("not given"), because: text }),
+]);
+
+const verdict = z.object({
+	treatment: text,
+	control: text,
+	word,
+	measuringErrorOnly: z.boolean(),
+	sentence: text,
+	reasons: texts,
+	difference,
+	exceedsMargin: z.boolean(),
+	replicates,
+	comparableDose: text,
+	withoutDeviations: word,
+	withDeviations: word,
+});
+
+const group = z.object({
+	treatment: text,
+	units: number,
+	flasks: number,
+	boundFlasks: texts,
+	mean: number,
+	low: number,
+	high: number,
+	residue: number,
+	is: z.enum(["value", "at least", "at most"]),
+});
+
+const content: z.ZodType<ReportedContent> = z.discriminatedUnion("kind", [
+	z.object({
+		kind: z.literal("quantity"),
+		...value,
+		interval: z.object({
+			level: number,
+			low: number,
+			high: number,
+			coverageFactor: number,
+		}),
+	}),
+	z.object({
+		kind: z.literal("bound"),
+		side: z.enum(["at least", "at most"]),
+		because: text,
+		...value,
+	}),
+	z.object({
+		kind: z.literal("comparison"),
+		margin: z.object(value),
+		scope: z.enum(["treatment", "these lots", "measuring error only"]),
+		verdicts: z.array(verdict),
+		groups: z.array(group),
+		method: texts,
+		degreesOfFreedom: number,
+		pooledDeviation: number,
+	}),
+	z.object({ kind: z.literal("table"), table: tableSchema }),
+	z.object({ kind: z.literal("figure"), alt: text }),
+	z.object({ kind: z.literal("number"), value: number }),
+	z.object({ kind: z.literal("text"), text }),
+	z.object({ kind: z.literal("statements"), statements: texts }),
+]);
+
+const ledgerRow = z.object({
+	id: text,
+	symbol: text,
+	meaning: text,
+	value: number,
+	unit: text,
+	standardUncertainty: number,
+	formula: text,
+	inputs: texts,
+	file: text,
+	hash: text,
+	sheet: text,
+	row: number,
+	column: text,
+	source: text,
+});
+
+export const resultSchema: z.ZodType<ReportedResult> = z.object({
+	formatVersion: z.literal(1),
+	name: text,
+	note: text,
+	content,
+	ledger: z.array(ledgerRow),
+});
+
+export const inputSchema: z.ZodType<AttachedInput> = z.object({
+	formatVersion: z.literal(1),
+	file: text,
+	hash: text,
+	bytes: number,
+	base64: z.base64(),
+});
+
+/** results.json: every reported result, in the order in which it was reported. */
+const resultsFile = z.object({
+	formatVersion: z.literal(1),
+	results: z.array(z.object({ name: text, note: text, content })),
+});
+
+/** The published schema of results.json (JSON Schema 2020-12). */
+export function resultsFileSchema(): Record<string, unknown> {
+	return z.toJSONSchema(resultsFile) as Record<string, unknown>;
+}

@@ -1,0 +1,83 @@
+import {
+	cellText,
+	type Quantity,
+	type Table,
+	type TableCell,
+} from "../quantity";
+
+/** Type under which a table travels in a notebook, so that pages need not read HTML. */
+export const tableMimeType = "application/vnd.charledger.table+json";
+
+/** A cell: its text as shown, and the number behind it where there is one. */
+export type StructuredCell =
+	| { readonly is: "text"; readonly text: string }
+	| { readonly is: "number"; readonly text: string; readonly value: number }
+	| {
+			readonly is: "value" | "at least" | "at most";
+			readonly text: string;
+			readonly value: number;
+			readonly unit: string;
+			readonly standardUncertainty: number;
+	  };
+
+export interface StructuredTable {
+	readonly formatVersion: 1;
+	readonly title: string;
+	readonly columns: readonly string[];
+	readonly rows: readonly (readonly StructuredCell[])[];
+	readonly notes: readonly string[];
+}
+
+function isTexts(value: unknown): value is readonly string[] {
+	return Array.isArray(value) && value.every((v) => typeof v === "string");
+}
+
+export function isTable(value: unknown): value is Table {
+	const t = value as Partial<Table> | null;
+	return (
+		typeof t === "object" &&
+		t !== null &&
+		typeof t.title === "string" &&
+		isTexts(t.columns) &&
+		isTexts(t.notes) &&
+		Array.isArray(t.rows) &&
+		t.rows.every(Array.isArray)
+	);
+}
+
+function quantityCell(
+	is: "value" | "at least" | "at most",
+	quantity: Quantity,
+	text: string,
+): StructuredCell {
+	return {
+		is,
+		text,
+		value: quantity.value,
+		unit: quantity.unit,
+		standardUncertainty: quantity.standardUncertainty,
+	};
+}
+
+function structuredCell(cell: TableCell): StructuredCell {
+	const text = cellText(cell);
+	if (typeof cell === "string") return { is: "text", text };
+	if (typeof cell === "number")
+		return Number.isFinite(cell)
+			? { is: "number", text, value: cell }
+			: { is: "text", text };
+	return "is" in cell
+		? quantityCell(cell.is, cell.quantity, text)
+		: quantityCell("value", cell, text);
+}
+
+/** The table with every number beside its text, as plain JSON. */
+export function structuredTable(table: Table): StructuredTable {
+	return {
+		formatVersion: 1,
+		title: table.title,
+		columns: table.columns,
+		rows: table.rows.map((row) => row.map(structuredCell)),
+		notes: table.notes,
+	};
+}

@@ -1,0 +1,69 @@
+import type { Difference, GroupSummary } from "../compare";
+import { fixed, type Table, table } from "../quantity";
+import type { ReportedContent } from "./result";
+
+type ReportedComparison = Extract<
+	ReportedContent,
+	{ readonly kind: "comparison" }
+>;
+
+function signed(value: number): string {
+	return value > 0 ? `+${fixed(value, 0)}` : fixed(value, 0);
+}
+
+function uptakeText(group: GroupSummary): string {
+	return group.is === "value"
+		? fixed(group.mean, 0)
+		: `${group.is} ${fixed(group.mean, 0)}`;
+}
+
+function intervalText(group: GroupSummary): string {
+	return group.is === "value"
+		? `${fixed(group.low, 0)} to ${fixed(group.high, 0)}`
+		: "a bound";
+}
+
+/** A difference in mg/g, in words. */
+export function differenceText(difference: Difference): string {
+	switch (difference.is) {
+		case "estimate":
+			return `${signed(difference.estimate)} (${signed(difference.low)} to ${signed(difference.high)})`;
+		case "at least":
+		case "at most":
+			return `${difference.is} ${signed(difference.limit)}`;
+		case "not available":
+			return "not available";
+	}
+}
+
+/** The answer as a table: a row a group, the verdict beside what it rests on. */
+export function verdictTable(comparison: ReportedComparison): Table {
+	const verdictOf = new Map(comparison.verdicts.map((v) => [v.treatment, v]));
+	const rows = comparison.groups.map((group) => {
+		const verdict = verdictOf.get(group.treatment);
+		return [
+			group.treatment,
+			String(group.flasks),
+			uptakeText(group),
+			intervalText(group),
+			fixed(group.residue, 0),
+			verdict === undefined ? "" : verdict.control,
+			verdict === undefined ? "" : differenceText(verdict.difference),
+			verdict === undefined ? "control" : verdict.word,
+		];
+	});
+	return table(
+		"",
+		[
+			"treatment",
+			"flasks",
+			"uptake (mg/g)",
+			"95 % interval (mg/g)",
+			"at a residue of (mg/L)",
+			"compared with",
+			"difference (mg/g), simultaneous 95 % interval",
+			"verdict",
+		],
+		rows,
+	);
+}
