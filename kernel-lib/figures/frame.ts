@@ -472,7 +472,7 @@ export function frameOf(figure: FigureDescription, width: number): Frame {
 			if (rows.above) rowTops.push(rowTop);
 			const blockTop = (lines: readonly string[]): number =>
 				rows.above
-					? rowTop + 3
+					? rowTop + rows.head - lines.length * step - 1
 					: rowTop + (rows.height - lines.length * step) / 2 + 1.5;
 			put(
 				rows.names[i],

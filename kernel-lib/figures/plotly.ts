@@ -25,8 +25,10 @@ export interface PlotlyFigure {
 
 type Json = Record<string, unknown>;
 
-/** Nominal size for which axis ranges and margins are worked out; the figure itself fits its place. */
-const nominal = { width: 720, height: 420 } as const;
+/** Lengths of the axes in px for which ranges are worked out; the figure itself fits its place, and a long key takes some of its height. */
+const nominal = { x: 600, y: 280 } as const;
+
+const height = 480;
 
 const plotlySymbols: Readonly<Record<Shape, string>> = {
 	circle: "circle",
@@ -83,11 +85,7 @@ function plotlyAxis(
 	theme: Theme,
 ): Json {
 	const axis = figure[which];
-	const span = spanOf(
-		figure,
-		which,
-		nominal[which === "x" ? "width" : "height"],
-	);
+	const span = spanOf(figure, which, nominal[which]);
 	const title = axisTitle(axis);
 	const common: Json = {
 		title: {
@@ -405,7 +403,7 @@ function arrowAnnotation(
 		yref: "y",
 		text: "",
 		showarrow: true,
-		ax: -dx * spacing.arrow,
+		ax: 0 - dx * spacing.arrow,
 		ay: dy * spacing.arrow,
 		xshift: dx * spacing.arrow,
 		yshift: dy * spacing.arrow,
@@ -460,7 +458,7 @@ function annotations(
 							yref: "y domain",
 							yanchor: "bottom",
 							// Zones have the line below.
-							yshift: 16,
+							yshift: labelled(figure, "zone") ? 16 : 0,
 						})
 					: note(layer.label, theme, {
 							x: layer.over ? annotated(figure.x, layer.over.high) : 1,
@@ -525,13 +523,22 @@ function rowEnds(figure: FigureDescription, theme: Theme): Json[] {
 	}));
 }
 
+/** True where zones or lines along x carry labels, which stand above the plot. */
+function labelled(
+	figure: FigureDescription,
+	is: "zone" | "reference line",
+): boolean {
+	return figure.layers.some(
+		(l) => l.is === is && l.axis === "x" && l.label !== "",
+	);
+}
+
 /** Lines of labels above the plot: zones, and reference lines over them. */
 function labelLines(figure: FigureDescription): number {
-	const has = (is: Layer["is"]): boolean =>
-		figure.layers.some(
-			(l) => l.is === is && "axis" in l && l.axis === "x" && l.label !== "",
-		);
-	return has("reference line") ? 2 : has("zone") ? 1 : 0;
+	return (
+		Number(labelled(figure, "zone")) +
+		Number(labelled(figure, "reference line"))
+	);
 }
 
 function endRoom(figure: FigureDescription): number {
@@ -550,7 +557,7 @@ function plotlyHeight(figure: FigureDescription): number {
 	const rows = scale.is === "categories" ? scale.names.length : 0;
 	return rows > 0
 		? Math.max(280, 160 + rows * Math.min(40, Math.max(22, 420 / rows)))
-		: nominal.height + 60;
+		: height;
 }
 
 /**
