@@ -8,6 +8,7 @@ import {
 	toBase,
 	type UnitOf,
 } from "../quantity";
+import { readingOf, sourceOf } from "./cell-source";
 import type { FlaskKey } from "./columns";
 import {
 	contentsOf,
@@ -28,7 +29,6 @@ import {
 	textOf,
 } from "./parsed-table";
 import type { VolumeUse } from "./pieces";
-import { readingOf, sourceOf } from "./readings";
 import type {
 	Flask,
 	FlaskEvent,
@@ -88,6 +88,27 @@ function recordedVolume(
 	return cell === null
 		? notRecorded
 		: { recorded: true, value: volume(b, row, cell, use, key) };
+}
+
+/** Not measured with a piece of glassware but worked out from weighings: taken as written, exact. */
+function liquorOf(
+	b: FlaskBuilder,
+	row: ParsedRow,
+): Recorded<Quantity<"volume">> {
+	const cell = numberOf(b.table, row, "liquor retained");
+	if (cell === null) return notRecorded;
+	b.assumptions.add(
+		"Liquor retained is taken as written, without an uncertainty.",
+	);
+	return {
+		recorded: true,
+		value: input("volume", cell.value, cell.unit as UnitOf<"volume">, exact, {
+			symbol: "V_{\\text{liquor}}",
+			meaning: "liquor retained",
+			source: sourceOf(b.table, row, cell.header),
+			scope: "reading",
+		}),
+	};
 }
 
 function eventsOf(b: FlaskBuilder, row: ParsedRow): FlaskEvent[] {
@@ -340,7 +361,7 @@ export function buildFlask(
 				? noAliquot
 				: volume(b, row, aliquot, "aliquot", "aliquot"),
 		titrations: titrationsOf(table, row).map((n) => titration(b, row, n)),
-		liquorRetained: recordedVolume(b, row, "liquor retained", "liquid added"),
+		liquorRetained: liquorOf(b, row),
 		leachateVolume: recordedVolume(b, row, "leachate", "leachate"),
 		leachateTaken: recordedVolume(b, row, "leachate taken", "aliquot"),
 		acidified: yesNo("acidified"),

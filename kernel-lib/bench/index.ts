@@ -4,7 +4,13 @@ import type { TypedRows } from "./read-rows";
 import type { Run } from "./run";
 
 export { checkRows, checkRun } from "./check-run";
+export { columnGuide } from "./column-guide";
+export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
+export { exampleSheet } from "./example-sheet";
+export { flaskFrame, frame } from "./frames";
+export { overview } from "./overview";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
+export { readings } from "./readings";
 export * from "./run";
 
 /**

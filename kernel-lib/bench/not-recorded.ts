@@ -8,6 +8,7 @@ interface Gap {
 }
 
 const isChar = (f: Flask): boolean => f.contents === "char";
+const holdsChar = (f: Flask): boolean => isChar(f) || f.contents === "leachate";
 const isDosed = (f: Flask): boolean => f.contents !== "reagent blank";
 
 /** What a row may leave open, and what that limits. */
@@ -43,7 +44,7 @@ const gaps: readonly Gap[] = [
 		what: "final pH",
 		limits:
 			"nobody can see whether alkali or acid of the soak disturbed the titration",
-		concerns: isDosed,
+		concerns: holdsChar,
 		missing: (f) => !f.finalPH.recorded,
 	},
 	{

@@ -1,29 +1,201 @@
-import type { Source } from "../quantity";
-import type { Reading } from "./instruments";
-import type { NumberCell, ParsedRow, ParsedTable } from "./parsed-table";
+import type { Kind, Quantity, Table, TableCell } from "../quantity";
+import { fromBase, table, toBase, type UnitOf } from "../quantity";
+import type { Flask, Recorded, Run, TitrationReading } from "./run";
 
-/** The cell that a number was read from. */
-export function sourceOf<Key extends string>(
-	table: ParsedTable<Key>,
-	row: ParsedRow,
-	header: string,
-): Source {
-	const { file, hash, sheet } = table.raw;
-	return { is: "cell", file, hash, sheet, row: row.row, column: header };
+/** A column of readings: how its head is written and what stands in it; null where nothing was recorded. */
+interface ReadingColumn {
+	readonly name: string;
+	readonly cell: (flask: Flask) => string | Quantity | null;
 }
 
-export function readingOf<Key extends string>(
-	table: ParsedTable<Key>,
-	row: ParsedRow,
-	cell: NumberCell,
-	symbol: string,
-	meaning: string,
-): Reading {
+const text = (name: string, cell: (flask: Flask) => string): ReadingColumn => ({
+	name,
+	cell,
+});
+const recorded = (
+	name: string,
+	cell: (flask: Flask) => Recorded<Quantity>,
+): ReadingColumn => ({
+	name,
+	cell: (f) => {
+		const r = cell(f);
+		return r.recorded ? r.value : null;
+	},
+});
+/** YYYY-MM-DD hh:mm, without a zone, as it was written. */
+const moment = (r: Recorded<Date>): string =>
+	r.recorded
+		? r.value.toISOString().slice(0, 16).replace("T", " ").replace(" 00:00", "")
+		: "";
+const said = (word: string): string => (word === "not recorded" ? "" : word);
+
+function most(run: Run, count: (flask: Flask) => number): number[] {
+	const n = run.flasks.reduce((m, f) => Math.max(m, count(f)), 0);
+	return Array.from({ length: n }, (_, i) => i);
+}
+
+function eventColumns(run: Run): ReadingColumn[] {
+	const of = <Is extends Flask["events"][number]["is"]>(
+		flask: Flask,
+		is: Is,
+	): Extract<Flask["events"][number], { is: Is }>[] =>
+		flask.events.filter(
+			(e): e is Extract<Flask["events"][number], { is: Is }> => e.is === is,
+		);
+	const volumes = (
+		is: Flask["events"][number]["is"],
+		name: (i: number) => string,
+	): ReadingColumn[] =>
+		most(run, (f) => of(f, is).length).map((i) => ({
+			name: name(i),
+			cell: (f) => of(f, is)[i]?.volume ?? null,
+		}));
+	return [
+		...most(run, (f) => of(f, "dose").length).flatMap((i): ReadingColumn[] => [
+			{
+				name: `dose ${i + 1}`,
+				cell: (f) => of(f, "dose")[i]?.volume ?? null,
+			},
+			text(`dose ${i + 1} of`, (f) => of(f, "dose")[i]?.solution ?? ""),
+		]),
+		...volumes("liquid added", (i) => `liquid added ${i + 1}`),
+		...most(run, (f) => of(f, "withdrawn").length).flatMap(
+			(i): ReadingColumn[] => [
+				{
+					name: `withdrawn ${i + 1}`,
+					cell: (f) => of(f, "withdrawn")[i]?.volume ?? null,
+				},
+				{
+					name: `withdrawn ${i + 1} titre`,
+					cell: (f) => {
+						const w = of(f, "withdrawn")[i]?.titration;
+						return w?.is === "titre" ? w.titre : null;
+					},
+				},
+			],
+		),
+		...volumes("made up", () => "made up to"),
+	];
+}
+
+function titrationColumns(run: Run): ReadingColumn[] {
+	return most(run, (f) => f.titrations.length).flatMap((i) => {
+		const pick = (
+			name: string,
+			cell: (t: TitrationReading) => Quantity<"volume"> | null,
+		): ReadingColumn => ({
+			name: `${name} ${i + 1}`,
+			cell: (f) => (f.titrations[i] ? cell(f.titrations[i]) : null),
+		});
+		return [
+			pick("titre", (t) => (t.is === "titre" ? t.titre : null)),
+			pick("burette start", (t) => (t.is === "burette" ? t.start : null)),
+			pick("burette end", (t) => (t.is === "burette" ? t.end : null)),
+			pick("refilled at", (t) =>
+				t.is === "burette" ? (t.refills[0]?.from ?? null) : null,
+			),
+			pick("refilled to", (t) =>
+				t.is === "burette" ? (t.refills[0]?.to ?? null) : null,
+			),
+		];
+	});
+}
+
+function columnsOf(run: Run): ReadingColumn[] {
+	const extra = new Set(run.flasks.flatMap((f) => Object.keys(f.extra)));
+	return [
+		text("flask", (f) => f.name),
+		text("contents", (f) => f.contents),
+		text("treatment", (f) => f.treatment),
+		text("control", (f) => f.control),
+		text("sample", (f) => f.sample),
+		text("char batch", (f) => f.charBatch),
+		text("soak", (f) => f.soak),
+		text("soaked in", (f) => f.soakedIn),
+		text("soak consumes iodine", (f) => said(f.soakConsumesIodine)),
+		text("replicate", (f) => f.replicate),
+		text("day", (f) => f.day),
+		recorded("char mass", (f) => f.charMass),
+		text("mass basis", (f) => (f.charMass.recorded ? f.massBasis : "")),
+		...(["wet", "dry"] as const).map((basis) =>
+			recorded(
+				`moisture, ${basis} basis`,
+				(f): Recorded<Quantity> =>
+					f.moisture.recorded && f.moisture.value.basis === basis
+						? { recorded: true, value: f.moisture.value.fraction }
+						: { recorded: false },
+			),
+		),
+		recorded("liquor retained", (f) => f.liquorRetained),
+		recorded("leachate", (f) => f.leachateVolume),
+		recorded("leachate taken", (f) => f.leachateTaken),
+		...eventColumns(run),
+		{
+			name: "aliquot",
+			cell: (f) => (f.aliquot.value > 0 ? f.aliquot : null),
+		},
+		...titrationColumns(run),
+		text("titrated with", (f) => f.titrations[0]?.titrant ?? ""),
+		text("acidified", (f) => said(f.acidified)),
+		recorded("final pH", (f) => f.finalPH),
+		text("first runnings discarded", (f) => said(f.firstRunningsDiscarded)),
+		text("blue returned", (f) => said(f.blueReturned)),
+		text("lid", (f) => said(f.lid)),
+		text("dosed at", (f) => moment(f.dosedAt)),
+		text("titrated at", (f) => moment(f.titratedAt)),
+		recorded("contact time", (f) => f.contactTime),
+		text("particle size", (f) => f.particleSize),
+		text("notes", (f) => f.notes),
+		...[...extra].map((name) => text(name, (f) => f.extra[name] ?? "")),
+	];
+}
+
+/** A column in the unit of its first number, which goes into its head. */
+function written(
+	name: string,
+	cells: readonly (string | Quantity | null)[],
+): { head: string; cells: TableCell[] } | null {
+	const first = cells.find(
+		(c): c is Quantity => c !== null && typeof c !== "string",
+	);
+	if (first === undefined)
+		return cells.every((c) => c === null || c === "")
+			? null
+			: {
+					head: name,
+					cells: cells.map((c) => (typeof c === "string" ? c : "")),
+				};
+	const unit = first.unit as UnitOf<Kind>;
+	const bare = unit === "pH" || unit === "1";
 	return {
-		value: cell.value,
-		unit: cell.unit,
-		source: sourceOf(table, row, cell.header),
-		symbol,
-		meaning,
+		head:
+			bare && unit === "pH"
+				? name
+				: `${name} (${unit === "1" ? "fraction" : unit})`,
+		cells: cells.map((c) =>
+			c === null || typeof c === "string" ? "" : readAs(c, unit),
+		),
 	};
+}
+
+/** The number as it was read: exact in its own unit, without the last binary digit that passing through the base unit may change. */
+function readAs(q: Quantity, unit: string): number {
+	const value =
+		q.unit === unit
+			? q.value
+			: fromBase(q.kind, toBase(q.kind, q.value, q.unit), unit);
+	return Number(value.toPrecision(12));
+}
+
+/** The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. */
+export function readings(run: Run): Table {
+	const columns = columnsOf(run).flatMap(({ name, cell }) => {
+		const column = written(name, run.flasks.map(cell));
+		return column === null ? [] : [column];
+	});
+	return table(
+		`Readings of ${run.file}`,
+		columns.map((c) => c.head),
+		run.flasks.map((_, i) => columns.map((c) => c.cells[i])),
+	);
 }

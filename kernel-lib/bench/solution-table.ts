@@ -15,6 +15,7 @@ import {
 	toBase,
 	type UnitOf,
 } from "../quantity";
+import { readingOf, sourceOf } from "./cell-source";
 import type { SolutionKey } from "./columns";
 import type { Instruments } from "./instruments";
 import { missingCells } from "./missing-cells";
@@ -30,7 +31,6 @@ import {
 	placeOf,
 	textOf,
 } from "./parsed-table";
-import { readingOf, sourceOf } from "./readings";
 import type {
 	Recorded,
 	Solution,

@@ -1,0 +1,42 @@
+import { type Table, table } from "../quantity";
+import { type Column, headerText, sheetNames, sheets } from "./columns";
+
+function unitsOf({ holds }: Column): string {
+	switch (holds.is) {
+		case "number":
+			return holds.units.length === 0 ? "number" : holds.units.join(", ");
+		case "choice":
+			return Object.keys(holds.choices).join(" | ");
+		case "date":
+			return "date, or date and time";
+		case "text":
+			return "text";
+	}
+}
+
+/** Every column that a bench sheet may have: how its head is written, what it holds, when it must be filled and what is assumed where it is empty. */
+export function columnGuide(): Table {
+	const rows = sheetNames.flatMap((sheet) =>
+		Object.entries<Column>(sheets[sheet].columns).map(([key, column]) => [
+			sheet,
+			headerText(
+				key,
+				"1",
+				column.holds.is === "number" ? (column.holds.units[0] ?? "") : "",
+			),
+			unitsOf(column),
+			column.required,
+			column.otherwise,
+			column.meaning,
+		]),
+	);
+	return table(
+		"Columns of a bench sheet",
+		["table", "column", "holds", "needed in", "if empty", "meaning"],
+		rows,
+		[
+			"The unit stands in round brackets after the name and may be any of those named. A 1 stands for a number: dose 1, dose 2 and so on; it may be left out where there is only one.",
+			"Doses, liquids added, making up and withdrawals happen in the order of their columns from left to right. An empty cell is never taken for 0. Columns that are not in this list are carried along.",
+		],
+	);
+}

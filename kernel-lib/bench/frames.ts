@@ -1,0 +1,139 @@
+import { createRequire } from "node:module";
+import {
+	fromBase,
+	jupyterDisplay,
+	type Kind,
+	type Measured,
+	type Quantity,
+	type Table,
+	type TableCell,
+	table,
+	tableHtml,
+	toBase,
+} from "../quantity";
+import type { DataFrame } from "./data-frame";
+import { readings } from "./readings";
+import type { Run } from "./run";
+
+type Columns = Record<string, readonly (string | number)[]>;
+type Danfo = { DataFrame: new (columns: Columns) => DataFrame };
+
+const isQuantity = (cell: TableCell): cell is Quantity =>
+	typeof cell === "object" && "kind" in cell;
+const isMeasured = (cell: TableCell): cell is Measured<Kind> =>
+	typeof cell === "object" && "is" in cell;
+
+/** "uptake" or "uptake (mg/g)", and a word -> "uptake u (mg/g)". */
+function head(name: string, word: string, unit: string): string {
+	const bare = name.replace(/\s*\([^()]*\)$/, "");
+	const inBrackets =
+		unit === "1" || unit === "pH" || unit === "" ? "" : ` (${unit})`;
+	return `${bare}${word === "" ? "" : ` ${word}`}${inBrackets}`;
+}
+
+function withUncertainty(
+	name: string,
+	cells: readonly TableCell[],
+): [string, (string | number)[]][] {
+	const quantities = cells.map((c) =>
+		isQuantity(c) ? c : isMeasured(c) ? c.quantity : null,
+	);
+	const unit = quantities.find((q) => q !== null)?.unit ?? "";
+	const value = (q: Quantity): number =>
+		fromBase(q.kind, toBase(q.kind, q.value, q.unit), unit);
+	const factor = (q: Quantity): number =>
+		(toBase(q.kind, 1, q.unit) - toBase(q.kind, 0, q.unit)) /
+		(toBase(q.kind, 1, unit) - toBase(q.kind, 0, unit));
+	const columns: [string, (string | number)[]][] = [
+		[
+			head(name, "", unit),
+			quantities.map((q) => (q === null ? Number.NaN : value(q))),
+		],
+		[
+			head(name, "standard uncertainty", unit),
+			quantities.map((q) =>
+				q === null ? Number.NaN : q.standardUncertainty * factor(q),
+			),
+		],
+	];
+	return cells.some(isMeasured)
+		? [
+				...columns,
+				[
+					head(name, "is", ""),
+					cells.map((c) =>
+						isMeasured(c) ? c.is : isQuantity(c) ? "value" : "",
+					),
+				],
+			]
+		: columns;
+}
+
+function columnsOf(t: Table): Columns {
+	const columns: Columns = {};
+	const add = (name: string, cells: readonly (string | number)[]): void => {
+		let free = name;
+		for (let k = 2; Object.hasOwn(columns, free); k++) free = `${name} [${k}]`;
+		columns[free] = cells;
+	};
+	t.columns.forEach((name, i) => {
+		const cells = t.rows.map((r) => r[i]);
+		if (cells.some((c) => isQuantity(c) || isMeasured(c)))
+			for (const [n, c] of withUncertainty(name, cells)) add(n, c);
+		else if (
+			cells.some((c) => typeof c === "number") &&
+			cells.every((c) => typeof c === "number" || c === "")
+		)
+			add(
+				name,
+				cells.map((c) => (typeof c === "number" ? c : Number.NaN)),
+			);
+		else add(name, cells.map(String));
+	});
+	return columns;
+}
+
+/** Shows a frame in a notebook as a table of its first rows. */
+function shown(frame: DataFrame): DataFrame {
+	const first = 20;
+	const html = (): string =>
+		tableHtml(
+			table(
+				"",
+				frame.columns,
+				frame
+					.head(first)
+					.values.map((r) =>
+						(r as unknown[]).map((c) =>
+							typeof c === "number" && Number.isFinite(c)
+								? c
+								: typeof c === "string"
+									? c
+									: "",
+						),
+					),
+				frame.shape[0] > first
+					? [`the first ${first} of ${frame.shape[0]} rows`]
+					: [],
+			),
+		);
+	Object.defineProperty(frame, jupyterDisplay, {
+		enumerable: false,
+		value: () => ({ "text/html": html(), "text/plain": frame.toString() }),
+	});
+	return frame;
+}
+
+/**
+ * A table as a data frame (of the package danfojs-node, which is loaded at the first call and not before). Units stand in the names of the columns. A column of quantities
+ * becomes two, value and standard uncertainty, and a third ("is") where some of its cells are bounds; a missing number is NaN, as that package has it.
+ */
+export function frame(from: Table): DataFrame {
+	const danfo = createRequire(__filename)("danfojs-node") as Danfo;
+	return shown(new danfo.DataFrame(columnsOf(from)));
+}
+
+/** The readings of a run as a data frame, a row a flask. */
+export function flaskFrame(run: Run): DataFrame {
+	return frame(readings(run));
+}

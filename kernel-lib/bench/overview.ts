@@ -1,0 +1,94 @@
+import { type Table, table } from "../quantity";
+import type { Run } from "./run";
+
+function counted(n: number, what: string): string {
+	return `${n} ${what}${n === 1 ? "" : "s"}`;
+}
+
+/** Distinct texts in the order of their first occurrence; empty ones left out. */
+function distinct(texts: readonly string[]): string[] {
+	return [...new Set(texts)].filter((t) => t !== "");
+}
+
+function flaskLines(run: Run): [string, string][] {
+	const chars = run.flasks.filter((f) => f.contents === "char");
+	const lines = distinct(chars.map((f) => f.treatment)).map(
+		(treatment): [string, string] => {
+			const own = chars.filter((f) => f.treatment === treatment);
+			const soaks = distinct(own.map((f) => f.soak)).length;
+			const { control } = own[0];
+			return [
+				treatment,
+				[
+					counted(own.length, "flask"),
+					soaks === 0 ? "soaks not recorded" : `from ${counted(soaks, "soak")}`,
+					control === "" ? "a control" : `against ${control}`,
+				].join(", "),
+			];
+		},
+	);
+	for (const contents of [
+		"reagent blank",
+		"iodine blank",
+		"leachate",
+	] as const) {
+		const own = run.flasks.filter((f) => f.contents === contents);
+		const of = distinct(own.map((f) => f.treatment));
+		lines.push([
+			`${contents}s`,
+			own.length === 0
+				? "none"
+				: `${own.length}${contents === "leachate" && of.length > 0 ? ` (${of.join(", ")})` : ""}`,
+		]);
+	}
+	return lines;
+}
+
+function basisText(s: Run["solutions"][number]): string {
+	const { basis } = s;
+	switch (basis.is) {
+		case "stated":
+			return `${s.substance}, stated ${basis.concentration.quantity}`;
+		case "weighed":
+			return `${s.substance}, ${basis.mass} in ${basis.volume}`;
+		case "standardised":
+			return `${s.substance}, standardised against ${basis.against} (${counted(basis.titrations.length, "titration")})`;
+	}
+}
+
+/** What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at. */
+export function overview(run: Run): Table {
+	const days = distinct(run.flasks.map((f) => f.day));
+	const rows: [string, string][] = [
+		...run.files.map(({ file, hash }): [string, string] => [
+			"file",
+			`${file} (content ${hash})`,
+		]),
+		...flaskLines(run),
+		["days", days.length === 0 ? "not recorded" : days.join(", ")],
+		...run.solutions.map((s): [string, string] => [
+			`solution ${s.name}`,
+			basisText(s),
+		]),
+		...run.deviations.map((d): [string, string] => [
+			`deviation, flask ${d.flasks.join(", ")}`,
+			`${d.whatHappened} (${d.handling})`,
+		]),
+		...run.instruments.map((i): [string, string] => [
+			`measured with, for ${i.usedFor}`,
+			`${i.description} (${i.toleranceSource})`,
+		]),
+		...run.assumptions.map((a): [string, string] => ["assumed", a]),
+		...run.notRecorded.map((n): [string, string] => [
+			"not recorded",
+			`${n.what}${n.flasks.length === 0 ? "" : ` (flask ${n.flasks.join(", ")})`}: ${n.limits}`,
+		]),
+		...run.columns
+			.filter((c) => c.takenFor.startsWith("carried along"))
+			.map((c): [string, string] => [
+				"carried along",
+				`${c.sheet}: "${c.header}"${c.takenFor.slice("carried along".length)}`,
+			]),
+	];
+	return table(`What was read from ${run.file}`, ["what", "found"], rows);
+}
