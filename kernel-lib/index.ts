@@ -6,7 +6,6 @@ export * as bench from "./bench";
 export * as cautions from "./cautions";
 export * as compare from "./compare";
 export * as figures from "./figures";
-export * as fit from "./fit";
 export * as notebook from "./notebook";
 export * as quantity from "./quantity";
 export * as residue from "./residue";

@@ -1,4 +1,4 @@
-import { unparse } from "papaparse";
+import papaparse from "papaparse";
 import {
 	expressionOf,
 	isStep,
@@ -172,7 +172,7 @@ function fields(row: LedgerRow): (string | number)[] {
 
 /** The ledger as CSV (RFC 4180, with a header). Texts that a spreadsheet would take for a formula get a leading apostrophe. */
 export function ledgerCsv(rows: readonly LedgerRow[]): string {
-	return `${unparse(
+	return `${papaparse.unparse(
 		{ fields: [...headings], data: rows.map(fields) },
 		{ newline: "\r\n", escapeFormulae: true },
 	)}\r\n`;

@@ -1,5 +1,7 @@
-import { bench, residue, solutions, uptake } from "../../kernel-lib/index";
-import type { FlaskUptake } from "../../kernel-lib/uptake";
+import * as bench from "../../kernel-lib/bench";
+import * as residue from "../../kernel-lib/residue";
+import * as solutions from "../../kernel-lib/solutions";
+import * as uptake from "../../kernel-lib/uptake";
 
 export type Row = Record<string, string | number>;
 
@@ -21,7 +23,7 @@ export const plainSolutions: Row[] = [
 export interface Steps {
 	readonly run: ReturnType<typeof bench.runFromRows>;
 	readonly found: ReturnType<typeof residue.residues>;
-	readonly uptakes: FlaskUptake[];
+	readonly uptakes: uptake.FlaskUptake[];
 	readonly recoveries: ReturnType<typeof uptake.recoveries>;
 	readonly titrants: ReturnType<typeof solutions.concentrations>;
 }

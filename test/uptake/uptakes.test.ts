@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { quantity } from "../../kernel-lib/index";
+import * as quantity from "../../kernel-lib/quantity";
 import { referenceData } from "../reference/check";
 import { charRow, type Row, steps } from "./sheets";
 

@@ -1,0 +1,33 @@
+import { dunnettChecks } from "../compare/dunnett-checks";
+import type { Check } from "./check";
+import { criticalValueChecks } from "./critical-values.checks";
+import { iodineNumberChecks } from "./iodine-number.checks";
+import { iodometryChecks } from "./iodometry.checks";
+import { molarMassChecks } from "./molar-masses.checks";
+import { uncertaintyChecks } from "./uncertainty.checks";
+
+export interface CheckGroup {
+	readonly title: string;
+	readonly checks: readonly Check[];
+}
+
+/** Every check against the outside world. The tests and `npm run reference` both read this list; there is no second one. */
+export const checkGroups: readonly CheckGroup[] = [
+	{ title: "Molar masses", checks: molarMassChecks },
+	{ title: "Iodometry and the mass balance", checks: iodometryChecks },
+	{ title: "Measurement uncertainty", checks: uncertaintyChecks },
+	{ title: "Iodine uptake at 0.02 N", checks: iodineNumberChecks },
+	{
+		title: "Treatments against a control: the example of 1955",
+		checks: dunnettChecks,
+	},
+	{
+		title: "Treatments against a control: critical values",
+		checks: criticalValueChecks,
+	},
+];
+
+/** Lines that close the printed table. */
+export function closingLines(): string[] {
+	return [];
+}
