@@ -59,8 +59,8 @@ function quantityCell(
 	};
 }
 
-function structuredCell(cell: TableCell): StructuredCell {
-	const text = cellText(cell);
+function structuredCell(cell: TableCell, heading: string): StructuredCell {
+	const text = cellText(cell, heading);
 	if (typeof cell === "string") return { is: "text", text };
 	if (typeof cell === "number")
 		return Number.isFinite(cell)
@@ -77,7 +77,9 @@ export function structuredTable(table: Table): StructuredTable {
 		formatVersion: 1,
 		title: table.title,
 		columns: table.columns,
-		rows: table.rows.map((row) => row.map(structuredCell)),
+		rows: table.rows.map((row) =>
+			row.map((cell, i) => structuredCell(cell, table.columns[i])),
+		),
 		notes: table.notes,
 	};
 }

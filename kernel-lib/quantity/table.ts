@@ -1,4 +1,4 @@
-import { type Measured, measuredText } from "./bound";
+import type { Measured } from "./bound";
 import { plainNumber } from "./format";
 import type { Kind } from "./kinds";
 import { jupyterDisplay, type Quantity } from "./quantity";
@@ -14,15 +14,34 @@ export interface Table {
 	readonly notes: readonly string[];
 }
 
-export function cellText(cell: TableCell): string {
+/** Text of a quantity under a heading: the unit is left out where the heading ends with it in round brackets. */
+function quantityText(quantity: Quantity, heading: string): string {
+	const unit = quantity.unit;
+	const full = String(quantity);
+	if (!heading.endsWith(`(${unit})`)) return full;
+	const bare = full.endsWith(` ${unit}`)
+		? full.slice(0, -unit.length - 1)
+		: full;
+	return bare.startsWith("(") && bare.endsWith(")") ? bare.slice(1, -1) : bare;
+}
+
+/** What a cell says under its column's heading. */
+export function cellText(cell: TableCell, heading: string): string {
 	if (typeof cell === "string") return cell;
 	if (typeof cell === "number") return plainNumber(cell);
-	return "is" in cell ? measuredText(cell) : String(cell);
+	if (!("is" in cell)) return quantityText(cell, heading);
+	const text = quantityText(cell.quantity, heading);
+	return cell.is === "value" ? text : `${cell.is} ${text}`;
+}
+
+/** A row of texts under the table's headings. */
+function rowTexts(table: Table, row: readonly TableCell[]): string[] {
+	return row.map((cell, i) => cellText(cell, table.columns[i]));
 }
 
 /** Plain text with aligned columns. */
 export function tableText(table: Table): string {
-	const rows = [table.columns, ...table.rows.map((r) => r.map(cellText))];
+	const rows = [table.columns, ...table.rows.map((r) => rowTexts(table, r))];
 	const widths = table.columns.map((_, i) =>
 		Math.max(...rows.map((r) => r[i].length)),
 	);
@@ -58,7 +77,7 @@ export function tableHtml(table: Table): string {
 		? `<caption>${escapeHtml(table.title)}</caption>`
 		: "";
 	const body = table.rows
-		.map((r) => `<tr>${cells("td", r.map(cellText))}</tr>`)
+		.map((r) => `<tr>${cells("td", rowTexts(table, r))}</tr>`)
 		.join("");
 	const notes = table.notes.map((n) => `<p>${escapeHtml(n)}</p>`).join("");
 	return `<table>${caption}<thead><tr>${cells("th", table.columns)}</tr></thead><tbody>${body}</tbody></table>${notes}`;
