@@ -93,7 +93,6 @@ function plotlyAxis(
 			font: { size: typeSize.axis, color: theme.quiet },
 		},
 		tickfont: { size: typeSize.tick, color: theme.text },
-		gridcolor: theme.grid,
 		linecolor: theme.quiet,
 		showline: true,
 		zeroline: false,
@@ -122,12 +121,18 @@ function plotlyAxis(
 		? {
 				...common,
 				type: "log",
+				gridcolor: theme.grid,
 				tickmode: "array",
 				tickvals: ticks.map((t) => t.at),
 				ticktext: ticks.map((t) => t.text),
 				range: [Math.log10(span.low), Math.log10(span.high)],
 			}
-		: { ...common, type: "linear", range: [span.low, span.high] };
+		: {
+				...common,
+				type: "linear",
+				gridcolor: theme.grid,
+				range: [span.low, span.high],
+			};
 }
 
 function errorBars(
@@ -158,6 +163,36 @@ function hovers(texts: readonly string[]): Json {
 	return { hovertext: texts.map(plotlyText), hoverinfo: "text" };
 }
 
+function labelledMarks(marks: readonly { readonly label?: string }[]): boolean {
+	return marks.some((m) => (m.label ?? "") !== "");
+}
+
+/** Short texts beside marks; nothing where no mark has one. */
+function labels(
+	marks: readonly { readonly label?: string }[],
+	position: string,
+	theme: Theme,
+): Json {
+	return labelledMarks(marks)
+		? {
+				text: marks.map((m) => plotlyText(m.label ?? "")),
+				textposition: position,
+				textfont: { size: typeSize.label, color: theme.text },
+				cliponaxis: false,
+			}
+		: {};
+}
+
+function hatching(hatch: Hatch, theme: Theme): Json {
+	return {
+		shape: plotlyHatches[hatch],
+		fillmode: "overlay",
+		fgcolor: theme.paper,
+		size: 8,
+		solidity: 0.2,
+	};
+}
+
 function symbolOf(shape: Shape, hollow: boolean): string {
 	return hollow || shape === "stroke"
 		? `${plotlySymbols[shape]}-open`
@@ -178,9 +213,7 @@ function traces(layer: Layer, theme: Theme): Json[] {
 			return [
 				{
 					type: "scatter",
-					mode: layer.points.some((p) => (p.label ?? "") !== "")
-						? "markers+text"
-						: "markers",
+					mode: labelledMarks(layer.points) ? "markers+text" : "markers",
 					...key(layer.name),
 					x,
 					y,
@@ -191,9 +224,7 @@ function traces(layer: Layer, theme: Theme): Json[] {
 						? { error_y: errorBars(y, ys, colour, thickness) }
 						: {}),
 					...hovers(layer.points.map((p) => p.hover)),
-					text: layer.points.map((p) => plotlyText(p.label ?? "")),
-					textposition: "middle right",
-					textfont: { size: typeSize.label, color: theme.text },
+					...labels(layer.points, "middle right", theme),
 					marker: {
 						color: colour,
 						size: large ? 13 : 8.5,
@@ -247,20 +278,13 @@ function traces(layer: Layer, theme: Theme): Json[] {
 					base: layer.bars.map((b) => b.from),
 					width: layer.width,
 					...hovers(layer.bars.map((b) => b.hover)),
-					text: layer.bars.map((b) => plotlyText(b.label ?? "")),
-					textposition: "outside",
-					cliponaxis: false,
-					textfont: { size: typeSize.label, color: theme.text },
+					...labels(layer.bars, "outside", theme),
 					marker: {
 						color: theme[layer.ink],
 						line: { color: theme.paper, width: 0.8 },
-						pattern: {
-							shape: plotlyHatches[layer.hatch],
-							fillmode: "overlay",
-							fgcolor: theme.paper,
-							size: 8,
-							solidity: 0.2,
-						},
+						...(layer.hatch === "plain"
+							? {}
+							: { pattern: hatching(layer.hatch, theme) }),
 					},
 				},
 			];
@@ -614,16 +638,20 @@ export function plotlyFigure(
 				bordercolor: colours.quiet,
 				font: { family: fontFamily, size: typeSize.tick, color: colours.text },
 			},
-			showlegend: [...data, ...shapes].some((t) => t.showlegend === true),
-			legend: {
-				orientation: "h",
-				x: 0,
-				xanchor: "left",
-				y: 0,
-				yref: "container",
-				yanchor: "bottom",
-				font: { size: typeSize.legend, color: colours.text },
-			},
+			...(named.size === 0
+				? { showlegend: false }
+				: {
+						showlegend: true,
+						legend: {
+							orientation: "h",
+							x: 0,
+							xanchor: "left",
+							y: 0,
+							yref: "container",
+							yanchor: "bottom",
+							font: { size: typeSize.legend, color: colours.text },
+						},
+					}),
 			shapes,
 			annotations: [
 				...figure.layers.flatMap((l) => annotations(figure, l, colours)),

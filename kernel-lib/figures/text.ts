@@ -22,6 +22,8 @@ const bold = [
 function characterWidth(character: string, table: readonly number[]): number {
 	const code = character.codePointAt(0) ?? 32;
 	if (code >= 32 && code < 127) return table[code - 32];
+	// Shown as the replacement character.
+	if (code < 32) return 1000;
 	if (/\p{M}/u.test(character)) return 0;
 	const base = character.normalize("NFD").charCodeAt(0);
 	if (base >= 32 && base < 127) return table[base - 32];

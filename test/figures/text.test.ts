@@ -15,6 +15,7 @@ test("widths are those of the typeface", () => {
 	expect(textWidth(" ", 1000)).toBe(278);
 	expect(textWidth("0123456789", 1000)).toBe(5560);
 	expect(textWidth("A", 1000, true)).toBe(722);
+	expect(textWidth("\u0000", 1000)).toBe(textWidth("\ufffd", 1000));
 	expect(textWidth("ä", 1000)).toBe(textWidth("a", 1000));
 });
 

@@ -1,0 +1,80 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import {
+	balanceLadder,
+	type FigureDescription,
+} from "../../kernel-lib/figures/index";
+import { sketchedUptake, uptakes } from "./fixtures";
+
+function bars(f: FigureDescription, row: number) {
+	return f.layers.flatMap((l) =>
+		l.is === "bars" ? l.bars.filter((b) => b.at === row) : [],
+	);
+}
+
+function added(f: FigureDescription, row: number): number {
+	const marks = f.layers.flatMap((l) =>
+		l.is === "points" && l.name === "added" ? l.points : [],
+	);
+	return marks.find((p) => p.y === row)?.x ?? Number.NaN;
+}
+
+const f = balanceLadder(uptakes);
+
+test("the parts follow one another and end where what was added stands", () => {
+	uptakes.forEach((_, row) => {
+		const parts = bars(f, row);
+		expect(parts[0].from).toBe(0);
+		for (let i = 1; i < parts.length; i++)
+			expect(parts[i].from).toBe(parts[i - 1].to);
+		expect(parts[parts.length - 1].to).toBeCloseTo(added(f, row), 9);
+	});
+});
+
+test("parts add up to what was added whatever their signs", () => {
+	fc.assert(
+		fc.property(
+			fc.double({ min: -50, max: 500, noNaN: true }),
+			fc.double({ min: 0, max: 2000, noNaN: true }),
+			fc.double({ min: 0, max: 90, noNaN: true }),
+			fc.double({ min: -30, max: 60, noNaN: true }),
+			(uptake, residue, withdrawn, lost) => {
+				const one = balanceLadder([
+					sketchedUptake({
+						name: "1",
+						treatment: "t",
+						day: "",
+						uptake,
+						residue,
+						withdrawn,
+						lost,
+					}),
+				]);
+				const sum = bars(one, 0).reduce((s, b) => s + b.to - b.from, 0);
+				expect(sum).toBeCloseTo(added(one, 0), 6);
+				for (const b of bars(one, 0))
+					expect(b.from * b.to).toBeGreaterThanOrEqual(0);
+			},
+		),
+	);
+});
+
+test("a withdrawal and its flask are named, with numbers that add up in words", () => {
+	const withdrawn = f.layers.find(
+		(l) => l.is === "bars" && l.name === "withdrawn",
+	);
+	expect(withdrawn?.is === "bars" && withdrawn.bars).toHaveLength(1);
+	expect(f.alt).toContain("Iodine balance of 24 flasks in six treatments");
+	expect(f.alt).toContain(
+		"Flask 7 (potash): 549.0 mg added = 375.0 mg taken up + 107.0 mg left + 63.00 mg withdrawn + 4.0 mg lost",
+	);
+	expect(f.layers[0].is === "bars" && f.layers[0].bars[6].hover).toContain(
+		"taken up: 375.0 mg (68.3 % of what was added)",
+	);
+});
+
+test("each part has a hatch of its own", () => {
+	const hatches = f.layers.flatMap((l) => (l.is === "bars" ? [l.hatch] : []));
+	expect(hatches).toHaveLength(4);
+	expect(new Set(hatches).size).toBe(4);
+});

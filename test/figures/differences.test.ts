@@ -1,0 +1,126 @@
+import { expect, test } from "vitest";
+import {
+	differences,
+	type FigureDescription,
+	figureSvg,
+	type Layer,
+} from "../../kernel-lib/figures/index";
+import { comparison } from "./fixtures";
+import { readTexts } from "./svg-reading";
+
+function only<K extends Layer["is"]>(
+	f: FigureDescription,
+	is: K,
+): Extract<Layer, { is: K }> {
+	const found = f.layers.filter(
+		(l): l is Extract<Layer, { is: K }> => l.is === is,
+	);
+	expect(found).toHaveLength(1);
+	return found[0];
+}
+
+const f = differences(comparison);
+
+test("estimates with their simultaneous intervals, one row a treatment", () => {
+	expect(only(f, "points").points.map((p) => [p.y, p.x, p.xInterval])).toEqual([
+		[0, 58, { low: 36.5, high: 79.5 }],
+		[1, 17, { low: -2, high: 36 }],
+		[
+			2,
+			-3.4,
+			{
+				low: expect.closeTo(-18.6, 9),
+				high: expect.closeTo(11.8, 9),
+			},
+		],
+	]);
+});
+
+test("a limit is an arrow to where the difference may be", () => {
+	expect(
+		only(f, "arrows").arrows.map((a) => [a.y, a.x, a.towards, a.label]),
+	).toEqual([[3, 168, "right", "at least"]]);
+	const lower = differences({
+		...comparison,
+		verdicts: comparison.verdicts.map((v) => ({
+			...v,
+			difference: { is: "at most", limit: -40 },
+		})),
+	});
+	expect(only(lower, "arrows").arrows.map((a) => a.towards)).toEqual(
+		Array(4).fill("left"),
+	);
+});
+
+test("the margin is shaded to both sides of the line of no difference", () => {
+	const zone = only(f, "zone");
+	expect([zone.from, zone.to, zone.axis]).toEqual([-20, 20, "x"]);
+	expect(zone.label).toContain("±20 mg/g");
+	const line = only(f, "reference line");
+	expect([line.at, line.axis]).toEqual([0, "x"]);
+});
+
+test("the word stands at the right end of its row", () => {
+	const texts = readTexts(figureSvg(f, { width: 1100 }));
+	const names = texts.filter((t) => t.role === "category");
+	const words = texts.filter((t) => t.role === "row end");
+	expect(words.map((w) => w.text)).toEqual([
+		"cannot tell",
+		"cannot tell",
+		"no difference that matters",
+		"higher",
+	]);
+	for (const word of words)
+		expect(word.box.left).toBeGreaterThan(
+			Math.max(...names.map((n) => n.box.right)) + 100,
+		);
+	// Each word beside its own name, not only in the same order.
+	words.forEach((word, row) => {
+		const name = comparison.verdicts[row].treatment;
+		const lines = names.filter((n) => Math.abs(n.y - word.y) < 12);
+		expect(lines.map((l) => l.text).join(" ")).toContain(name);
+	});
+});
+
+test("with one flask a treatment the word claims no more than the measuring error", () => {
+	const single = differences({ ...comparison, scope: "measuring error only" });
+	expect(single.y.scale.is === "categories" && single.y.scale.ends).toEqual([
+		"cannot tell",
+		"cannot tell",
+		"no difference that matters",
+		"higher than measuring error explains",
+	]);
+	expect(single.notes.join(" ")).toContain("measuring error only");
+	expect(
+		differences({ ...comparison, scope: "these lots" }).notes.join(" "),
+	).toContain("these lots");
+});
+
+test("the alt text has every difference with sign, interval and word", () => {
+	expect(f.alt).toContain(
+		"Difference in uptake, treated minus the control, of four treatments",
+	);
+	expect(f.alt).toContain(
+		"potash against water-soaked control: +58 mg/g (+37 to +80), cannot tell",
+	);
+	expect(f.alt).toContain(
+		"wood vinegar, 24 hours against water-soaked control: −3 mg/g (−19 to +12), no difference that matters",
+	);
+	expect(f.alt).toContain("at least +168 mg/g, higher");
+});
+
+test("a difference that is not available is said, not drawn at zero", () => {
+	const none = differences({
+		...comparison,
+		verdicts: [
+			{
+				...comparison.verdicts[0],
+				difference: { is: "not available", because: "no flask was left" },
+			},
+		],
+	});
+	expect(only(none, "points").points).toEqual([]);
+	expect(only(none, "labels").labels[0].text).toBe("not available");
+	expect(none.alt).toContain("no difference available: no flask was left");
+	expect(none.title).toBe("Difference in uptake from water-soaked control");
+});

@@ -1,0 +1,76 @@
+import { expect, test } from "vitest";
+import { type Point, residueAndUptake } from "../../kernel-lib/figures/index";
+import { deviations, uptakes } from "./fixtures";
+
+const f = residueAndUptake(uptakes, deviations);
+const points = f.layers.flatMap((l): readonly Point[] =>
+	l.is === "points" ? l.points : [],
+);
+
+test("every flask stands at its residue and its uptake", () => {
+	expect(points).toHaveLength(uptakes.length);
+	for (const u of uptakes) {
+		const [p, ...more] = points.filter((q) =>
+			q.hover.includes(`flask ${u.flask.name}\n`),
+		);
+		expect(more).toEqual([]);
+		expect([p.x, p.y]).toEqual([
+			u.residue.quantity.in("mg/L"),
+			u.uptake.quantity.in("mg/g"),
+		]);
+	}
+	expect(points.filter((p) => p.hollow)).toHaveLength(1);
+});
+
+test("hover tells sample, flask, uptake and residue with uncertainty", () => {
+	expect(points[0].hover).toBe(
+		[
+			"sample hazelnut shell",
+			"flask 1",
+			"water-soaked control, soak wa1, day 1",
+			"uptake (290.0 ± 5.2) mg/g per gram of dry char",
+			"residue (1570 ± 14) mg/L",
+		].join("\n"),
+	);
+});
+
+test("a flask that ran dry has an arrow up and a residue from nothing to its limit", () => {
+	const arrows = f.layers.flatMap((l) => (l.is === "arrows" ? l.arrows : []));
+	expect(arrows.map((a) => [a.x, a.y, a.towards, a.label])).toEqual([
+		[22, 508, "up", "at least"],
+	]);
+	const dry = points.find((p) => p.x === 22);
+	expect(dry?.xInterval).toEqual({ low: 0, high: 22 });
+	expect(dry?.yInterval).toBe(undefined);
+});
+
+test("treatments differ in ink and in shape, and axes have units", () => {
+	const looks = f.layers.flatMap((l) =>
+		l.is === "points" ? [[l.ink, l.shape]] : [],
+	);
+	expect(new Set(looks.map((l) => l[0])).size).toBe(6);
+	expect(new Set(looks.map((l) => l[1])).size).toBe(6);
+	expect([f.x.unit, f.y.unit]).toEqual(["mg/L", "mg/g"]);
+});
+
+test("the alt text gives the range of both for each treatment", () => {
+	expect(f.alt).toContain(
+		"water-soaked control: uptake 290 to 310 mg/g at a residue of 1460 to 1570 mg/L",
+	);
+	expect(f.alt).toContain("Only a limit: flask 24 (uptake at least 508 mg/g).");
+});
+
+test("the axis says what the gram is of, and that losses are included where they are", () => {
+	expect(f.y.label).toBe("Uptake of iodine per gram of dry char");
+	const rough = uptakes.map((u) => ({
+		...u,
+		perGram: "char as weighed" as const,
+		lossesTakenOff: false,
+	}));
+	expect(residueAndUptake(rough).y.label).toBe(
+		"Uptake of iodine per gram of char as weighed, losses included",
+	);
+	expect(residueAndUptake([uptakes[0], rough[1]]).y.label).toBe(
+		"Uptake of iodine per gram of char",
+	);
+});
