@@ -1,14 +1,21 @@
 #!/usr/bin/env node
 /** The command line: reads the words, calls the library, says what came of it. */
 import { readFileSync, writeFileSync } from "node:fs";
-import { basename, relative } from "node:path";
+import { basename, join, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { notebookText, readNotebook } from "./notebook/ipynb";
+import {
+	installedKernels,
+	installKernel,
+	type KernelPlace,
+	kernelProblems,
+	removeKernel,
+} from "./notebook/kernel/kernelspec";
 import type { Progress } from "./notebook/run/execute";
 import { runNotebook } from "./notebook/run/run";
 import { stripped } from "./notebook/strip";
 import { didYouMean } from "./notebook/suggest";
-import { ProblemError, valueOrThrow } from "./quantity";
+import { ProblemError, problemText, valueOrThrow } from "./quantity";
 
 const help = `Charledger: from the bench sheet to the verdict.
 
@@ -28,8 +35,13 @@ async function main(words: readonly string[]): Promise<number> {
 	switch (command) {
 		case "run":
 			return run(rest);
+		case "kernel":
+			return kernel(rest);
 		case "strip":
 			return strip(rest);
+		case "--version":
+			process.stdout.write(`${version()}\n`);
+			return 0;
 		case "--help":
 		case "-h":
 		case "help":
@@ -106,6 +118,68 @@ async function run(words: string[]): Promise<number> {
 		`\nThe run stopped at code cell ${report.end.cell} (${report.end.id}):\n${report.end.message}\n\nWhat ran until there: ${files.join(", ")}\n`,
 	);
 	return stop.signal.aborted ? 130 : 1;
+}
+
+function version(): string {
+	const path = join(__dirname, "..", "..", "package.json");
+	return (JSON.parse(readFileSync(path, "utf8")) as { version: string })
+		.version;
+}
+
+const kernelActions = ["install", "remove", "list", "check"];
+
+function kernel(words: string[]): number {
+	const { values, positionals } = parseArgs({
+		args: words,
+		allowPositionals: true,
+		options: {
+			user: { type: "boolean", default: false },
+			prefix: { type: "string", default: "" },
+			name: { type: "string", default: "charledger" },
+		},
+	});
+	const [action = ""] = positionals;
+	if (values.user && values.prefix !== "")
+		throw new UsageError("Choose one of --user and --prefix.");
+	const place: KernelPlace =
+		values.prefix === ""
+			? { is: "user" }
+			: { is: "prefix", folder: resolve(values.prefix) };
+	switch (action) {
+		case "install":
+			process.stdout.write(`Installed: ${installKernel(place, values.name)}\n`);
+			return 0;
+		case "remove":
+			process.stdout.write(`Removed: ${removeKernel(place, values.name)}\n`);
+			return 0;
+		case "list":
+			for (const k of installedKernels(place))
+				process.stdout.write(`${k.name}\t${k.folder}\n`);
+			return 0;
+		case "check":
+			return check(place);
+		default:
+			throw new UsageError(
+				`"charledger kernel" takes ${kernelActions.join(", ")}, found "${action}". ${didYouMean(action, kernelActions)}`,
+			);
+	}
+}
+
+function check(place: KernelPlace): number {
+	const kernels = installedKernels(place);
+	if (kernels.length === 0)
+		process.stderr.write(
+			"No kernel of ours is installed here: `charledger kernel install` installs one.\n",
+		);
+	let bad = kernels.length === 0;
+	for (const k of kernels) {
+		const problems = kernelProblems(k);
+		bad ||= problems.length > 0;
+		process.stdout.write(
+			`${k.name}: ${problems.length === 0 ? "fit for work" : problems.map(problemText).join("\n  ")}\n`,
+		);
+	}
+	return bad ? 1 : 0;
 }
 
 function strip(words: string[]): number {

@@ -43,26 +43,26 @@ export function verdictTable(comparison: ReportedComparison): Table {
 		const verdict = verdictOf.get(group.treatment);
 		return [
 			group.treatment,
-			String(group.flasks),
 			uptakeText(group),
 			intervalText(group),
-			fixed(group.residue, 0),
-			verdict === undefined ? "" : verdict.control,
+			verdict === undefined ? "(control)" : verdict.word,
 			verdict === undefined ? "" : differenceText(verdict.difference),
-			verdict === undefined ? "control" : verdict.word,
+			verdict === undefined ? "" : verdict.control,
+			fixed(group.residue, 0),
+			String(group.flasks),
 		];
 	});
 	return table(
 		"",
 		[
 			"treatment",
-			"flasks",
 			"uptake (mg/g)",
 			"95 % interval (mg/g)",
-			"at a residue of (mg/L)",
-			"compared with",
-			"difference (mg/g), simultaneous 95 % interval",
 			"verdict",
+			"difference (mg/g), simultaneous 95 % interval",
+			"compared with",
+			"at a residue of (mg/L)",
+			"flasks",
 		],
 		rows,
 	);

@@ -96,12 +96,18 @@ export function explainThrown(
 	if (isInterrupt(thrown)) return interruptedError;
 	const ename = thrown instanceof Error ? thrown.name : "Thrown";
 	const evalue = thrown instanceof Error ? thrown.message : String(thrown);
-	const frames =
-		thrown instanceof Error ? framesOf(thrown.stack ?? "") : ([] as Frame[]);
-	const places = frames
-		.map((f) => cells.placeOf(f.script, f.line, f.column))
-		.filter((place) => place !== null);
-	const folded = frames.length - places.length;
+	const frames = thrown instanceof Error ? framesOf(thrown.stack ?? "") : [];
+	const found = frames.map((f) => cells.placeOf(f.script, f.line, f.column));
+	const places = found
+		.filter((place) => place !== null)
+		.filter(
+			(place, i, all) =>
+				i === 0 ||
+				place.line !== all[i - 1].line ||
+				place.cell !== all[i - 1].cell,
+		);
+	// Calls that the cell made and that ended in the error; what called the cell is of no use to anybody.
+	const inside = found.findIndex((place) => place !== null);
 	return {
 		ename,
 		evalue,
@@ -111,9 +117,9 @@ export function explainThrown(
 				(place) =>
 					`  at line ${place.line} of ${place.cell === cells.current ? "this cell" : cells.titleOf(place.cell)}:  ${lineOf(cells.sourceOf(place.cell), place.line)}`,
 			),
-			...(folded > 0
+			...(inside > 0
 				? [
-						`  (${folded} ${folded === 1 ? "call" : "calls"} below the cell not shown; catch the error and print its stack to see them)`,
+						`  (${inside} ${inside === 1 ? "call" : "calls"} inside libraries not shown; catch the error and print its stack to see them)`,
 					]
 				: []),
 		],

@@ -152,6 +152,11 @@ interface LastEmit {
 	secondMap: string;
 }
 
+/** What is kept of a cell that ran: how to get from its JavaScript back to its lines. */
+interface EmittedCell extends LastEmit {
+	readonly lines: number;
+}
+
 /**
  * Puts a TypeScript with our options in the place of tslab's, before tslab loads it: source maps on both of its passes (so that an error can point at the line that the
  * person wrote), our package's name known to the compiler, and the types of Node found where they are installed.
@@ -239,7 +244,7 @@ export function openSession(
 	const emit = installCompiler(packages);
 	mapRequires(packages);
 	const tslab = loadTslab();
-	const maps = new Map<string, LastEmit>();
+	const emitted = new Map<string, EmittedCell>();
 	let cellName = "";
 	let outcome: CellOutcome = { is: "done" };
 	let diagnostics: readonly TslabDiagnostic[] = [];
@@ -254,7 +259,10 @@ export function openSession(
 			const result = inner.convert(declarations, source);
 			diagnostics = result.diagnostics;
 			if (result.output !== undefined) {
-				maps.set(cellName, { ...emit });
+				emitted.set(cellName, {
+					...emit,
+					lines: result.output.split("\n").length,
+				});
 				// The name under which the JavaScript engine shows this cell in a stack.
 				result.output += `\n//# sourceURL=${cellName}`;
 			}
@@ -295,8 +303,11 @@ export function openSession(
 			return { complete: result.completed, indent: result.indent ?? "" };
 		},
 		placeOf(script, line, column) {
-			const map = maps.get(script);
-			return map === undefined ? null : placeIn(script, map, line, column);
+			const cell = emitted.get(script);
+			// What stands below the cell's last line is tslab's call of it.
+			return cell === undefined || line > cell.lines
+				? null
+				: placeIn(script, cell, line, column);
 		},
 		interrupt: () => executor.interrupt(),
 		setDisplay(write) {

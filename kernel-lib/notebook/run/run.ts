@@ -11,7 +11,7 @@ import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { type Checked, problem, valueOrThrow } from "../../quantity";
 import { ledgerText, reportedResults, resultsText } from "../extract";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
-import { pageHtml } from "../page/page";
+import { installedAssets, pageHtml } from "../page";
 import { executeNotebook, type Progress, type RunEnd } from "./execute";
 import { withParameters } from "./parameters";
 
@@ -136,7 +136,7 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 	};
 	if (outcome.end.is === "failed") {
 		write(failed[0], notebookText(executed));
-		write(failed[1], pageHtml(executed));
+		write(failed[1], pageHtml(executed, installedAssets()));
 		return { end: outcome.end, files };
 	}
 	for (const file of failed) rmSync(file, { force: true });
@@ -144,6 +144,6 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 	const results = valueOrThrow(reportedResults(executed));
 	write(join(request.out, "results.json"), resultsText(results));
 	write(join(request.out, "ledger.csv"), ledgerText(results));
-	write(`${stem}.html`, pageHtml(executed));
+	write(`${stem}.html`, pageHtml(executed, installedAssets()));
 	return { end: outcome.end, files };
 }

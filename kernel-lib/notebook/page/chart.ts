@@ -1,0 +1,34 @@
+/** A figure on a page: a still picture that is always there, and the interactive form for readers whose browser runs scripts. */
+import { type FigureDescription, figureSvg, plotlyFigure } from "../../figures";
+import { escapeHtml } from "../../quantity";
+
+export interface Chart {
+	readonly html: string;
+	/** What the page's script draws. */
+	readonly data: {
+		readonly alt: string;
+		readonly light: unknown;
+		readonly dark: unknown;
+	};
+}
+
+const wide = 760;
+const narrow = 360;
+
+function address(svg: string): string {
+	return `data:image/svg+xml;base64,${Buffer.from(svg, "utf8").toString("base64")}`;
+}
+
+/** The picture is an image, not markup: whatever a notebook holds, nothing in it can run. */
+export function chartOf(description: FigureDescription): Chart {
+	const still = (width: number): string =>
+		address(figureSvg(description, { width, theme: "auto" }));
+	return {
+		html: `<figure class="chart"><picture class="still"><source media="(max-width: 540px)" srcset="${still(narrow)}"><img src="${still(wide)}" alt="${escapeHtml(description.alt)}"></picture></figure>`,
+		data: {
+			alt: description.alt,
+			light: plotlyFigure(description, "light"),
+			dark: plotlyFigure(description, "dark"),
+		},
+	};
+}

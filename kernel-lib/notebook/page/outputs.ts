@@ -1,0 +1,133 @@
+/** The outputs of a cell as HTML, made from their structured forms only: HTML that a notebook holds is never taken over. */
+import { figureMimeType, readFigure } from "../../figures";
+import { escapeHtml, plainNumber, roundedPair, unitText } from "../../quantity";
+import { inputMimeType } from "../attach";
+import type { Output } from "../ipynb";
+import { headNames } from "../report";
+import { type ReportedResult, resultMimeType } from "../result";
+import { resultSchema, tableSchema } from "../schema";
+import { tableMimeType } from "../structured-table";
+import { type Chart, chartOf } from "./chart";
+import { comparisonMarkup, listMarkup } from "./comparison";
+import { renderMarkdown } from "./markdown";
+import { mathMl } from "./maths";
+import { tableMarkup } from "./tables";
+
+/** What the parts of a page share while it is made. */
+export interface PageContext {
+	/** An id that no other part of the page has. */
+	newId(text: string): string;
+	/** Takes a chart up for the page's script and gives its HTML. */
+	chart(chart: Chart): string;
+}
+
+/** Colours and cursor movements that programs write for a terminal. */
+const terminalCodes = new RegExp(
+	`${String.fromCharCode(27)}\\[[0-9;?]*[A-Za-z]`,
+	"g",
+);
+
+function preformatted(text: string, look: string): string {
+	return `<pre class="${look}" tabindex="0">${escapeHtml(text.replace(terminalCodes, "").trimEnd())}</pre>`;
+}
+
+type Data = Record<string, unknown>;
+
+/** Where the head of the page shows statements, by the name that they are reported under. */
+export const headPlaces: ReadonlyMap<string, string> = new Map([
+	[headNames.notConcluded, "not-concluded"],
+	[headNames.cautions, "cautions"],
+	[headNames.next, "next"],
+]);
+
+function chartMarkup(data: Data, context: PageContext): string {
+	const description = readFigure(data[figureMimeType]);
+	return description.ok
+		? context.chart(chartOf(description.value))
+		: `<p class="note">A figure could not be drawn: ${escapeHtml(description.problems[0].found)}.</p>`;
+}
+
+function quantityText(value: number, u: number, unit: string): string {
+	if (!(u > 0)) return `${plainNumber(value)}${unitText(unit)}`;
+	const [v, uncertainty] = roundedPair(value, u);
+	return `(${v} ± ${uncertainty})${unitText(unit)}`;
+}
+
+function contentMarkup(
+	result: ReportedResult,
+	data: Data,
+	context: PageContext,
+): string {
+	const { content } = result;
+	switch (content.kind) {
+		case "comparison":
+			return comparisonMarkup(content);
+		case "table":
+			return tableMarkup(content.table, result.name);
+		case "statements": {
+			const place = headPlaces.get(result.name);
+			return place === undefined
+				? listMarkup(content.statements)
+				: `<p><a href="#${place}">Shown at the head of this page.</a></p>`;
+		}
+		case "text":
+			return `<p class="value">${escapeHtml(content.text)}</p>`;
+		case "number":
+			return `<p class="value">${escapeHtml(plainNumber(content.value))}</p>`;
+		case "quantity":
+			return `<p class="value">${escapeHtml(quantityText(content.value, content.standardUncertainty, content.unit))}</p>`;
+		case "bound":
+			return `<p class="value">${escapeHtml(`${content.side} ${quantityText(content.value, content.standardUncertainty, content.unit)}`)}</p><p class="note">${escapeHtml(content.because)}</p>`;
+		case "figure":
+			return figureMimeType in data
+				? chartMarkup(data, context)
+				: `<p>${escapeHtml(content.alt)}</p>`;
+	}
+}
+
+function resultMarkup(data: Data, context: PageContext): string {
+	const parsed = resultSchema.safeParse(data[resultMimeType]);
+	if (!parsed.success)
+		return '<p class="note">A reported result could not be read. Run the notebook again with this version.</p>';
+	const result = parsed.data;
+	const note = result.note === "" ? "" : `<p>${escapeHtml(result.note)}</p>`;
+	return `<div class="result"><p class="name">Reported: ${escapeHtml(result.name)}</p>${contentMarkup(result, data, context)}${note}</div>`;
+}
+
+function dataMarkup(data: Data, context: PageContext): string {
+	const text = (type: string): string => String(data[type] ?? "");
+	if (resultMimeType in data) return resultMarkup(data, context);
+	if (figureMimeType in data) return chartMarkup(data, context);
+	if (tableMimeType in data) {
+		const table = tableSchema.safeParse(data[tableMimeType]);
+		if (table.success) return tableMarkup(table.data, "Table");
+	}
+	if (inputMimeType in data)
+		return `<p class="note">${escapeHtml(text("text/plain"))}</p>`;
+	if ("text/latex" in data)
+		return mathMl(text("text/latex").replace(/^\$+|\$+$/g, ""), true);
+	if ("text/markdown" in data)
+		return renderMarkdown(text("text/markdown"), context.newId, "").html;
+	if ("text/plain" in data) return preformatted(text("text/plain"), "text");
+	return '<p class="note">This output has no form that this page can show.</p>';
+}
+
+export function outputMarkup(output: Output, context: PageContext): string {
+	switch (output.output_type) {
+		case "stream":
+			return preformatted(
+				output.text,
+				output.name === "stderr" ? "messages" : "text",
+			);
+		case "error":
+			return preformatted(
+				output.traceback.length > 0
+					? output.traceback.join("\n")
+					: `${output.ename}: ${output.evalue}`,
+				"error",
+			);
+		case "display_data":
+		case "execute_result":
+			return dataMarkup(output.data, context);
+	}
+}

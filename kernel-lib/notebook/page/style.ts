@@ -1,0 +1,41 @@
+/** The look of a page: one column of text, a contents list beside it where there is room, light and dark, print on A4 and Letter. */
+export const pageStyle = `
+:root { color-scheme: light dark; --paper: #ffffff; --text: #1b2125; --quiet: #566067; --line: #d5dadd; --panel: #f3f5f6; --link: #2c35b5; --alarm: #8f1d1d; --mark: #2c35b5; }
+@media (prefers-color-scheme: dark) { :root { --paper: #14181b; --text: #e8ecee; --quiet: #a3aeb4; --line: #3a4348; --panel: #1e2428; --link: #a9c6ff; --alarm: #ffb0a8; --mark: #97bbff; } }
+* { box-sizing: border-box; }
+html { font-size: clamp(16px, 12px + 0.45vw, 30px); scroll-padding-top: 1rem; }
+body { margin: 0; background: var(--paper); color: var(--text); font: 1rem/1.55 system-ui, "Segoe UI", "Liberation Sans", Arial, sans-serif; overflow-wrap: break-word; }
+a { color: var(--link); text-underline-offset: 0.15em; }
+:focus-visible { outline: 0.18rem solid var(--mark); outline-offset: 0.12rem; }
+.skip { position: absolute; left: -99rem; } .skip:focus { left: 1rem; top: 1rem; background: var(--paper); padding: 0.5rem; z-index: 2; }
+header, main, footer { max-width: 48rem; margin: 0 auto; padding: 0 1rem; } main { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0 3rem; }
+h1, h2, h3, h4, h5, h6 { line-height: 1.2; margin: 2em 0 0.5em; text-wrap: balance; }
+h1 { font-size: 1.9rem; margin-top: 0.6em; } h2 { font-size: 1.4rem; } h3 { font-size: 1.15rem; } h4, h5, h6 { font-size: 1rem; }
+p, ul, ol { margin: 0.7em 0; } li { margin: 0.25em 0; }
+.answers { list-style: none; padding: 0; } .answers li { border-left: 0.3rem solid var(--mark); padding: 0.15rem 0 0.15rem 0.8rem; margin: 0.6em 0; font-size: 1.08rem; }
+.panel { background: var(--panel); border-radius: 0.4rem; padding: 0.2rem 1.1rem 0.6rem; margin: 1.2em 0; } .panel h2, .panel h3 { margin-top: 0.8em; }
+.stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; color: var(--alarm); }
+nav.contents { font-size: 0.9rem; border-top: 1px solid var(--line); margin-top: 2rem; } nav.contents h2 { font-size: 1rem; margin-top: 1em; } nav.contents ol { list-style: none; padding: 0; } nav.contents .deeper { padding-left: 1rem; }
+.wide { overflow-x: auto; margin: 1em 0; }
+table { border-collapse: collapse; font-size: 0.86rem; line-height: 1.35; font-variant-numeric: tabular-nums; } caption { text-align: left; font-weight: 600; padding: 0.3em 0; }
+th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; border-bottom: 1px solid var(--line); } thead th, thead td { border-bottom: 0.12rem solid var(--quiet); vertical-align: bottom; } tbody th { font-weight: 600; min-width: 6rem; overflow-wrap: anywhere; } td.number { text-align: right; padding-right: 1.4em; }
+.note { color: var(--quiet); font-size: 0.88rem; margin: 0.4em 0; }
+details { margin: 0.6em 0; } summary { cursor: pointer; color: var(--quiet); font-size: 0.88rem; } details.why summary { color: var(--link); font-size: 0.95rem; }
+pre { background: var(--panel); border-radius: 0.4rem; padding: 0.7rem 0.9rem; overflow-x: auto; font: 0.8rem/1.5 ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; margin: 0.5em 0; } code { font: 0.9em ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; }
+pre.messages, pre.error { border-left: 0.3rem solid var(--alarm); border-radius: 0; } pre.error { color: var(--alarm); }
+figure { margin: 1.4em 0; } figure img { display: block; width: 100%; height: auto; } .live { width: 100%; }
+.result { margin: 1.4em 0; } .result > .name { font-size: 0.88rem; color: var(--quiet); margin: 0; } .result .value { font-size: 1.15rem; margin: 0.2em 0; }
+math { font-size: 1.05em; } math[display="block"] { overflow-x: auto; overflow-y: hidden; padding: 0.2em 0; }
+tr:target { background: var(--panel); outline: 0.12rem solid var(--mark); }
+button { font: inherit; font-size: 0.9rem; color: var(--link); background: none; border: 1px solid currentColor; border-radius: 0.3rem; padding: 0.3em 0.8em; cursor: pointer; }
+footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--line); margin-top: 3rem; }
+@media (min-width: 75rem) { header, main, footer { max-width: 68rem; } main { grid-template-columns: minmax(0, 48rem) 15rem; } .lead, .work { grid-column: 1; } nav.contents { grid-column: 2; grid-row: 1 / span 2; border: 0; margin: 0; } nav.contents > div { position: sticky; top: 1rem; max-height: calc(100vh - 2rem); overflow-y: auto; } }
+@media print {
+:root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; }
+@page { margin: 16mm 15mm; }
+html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
+.live { display: none !important; } .still[hidden] { display: block !important; }
+.wide, pre { overflow: visible; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: anywhere; }
+tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
+}
+`.trim();

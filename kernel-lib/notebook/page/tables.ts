@@ -1,0 +1,85 @@
+import { escapeHtml, type LedgerRow, plainNumber } from "../../quantity";
+import type { StructuredCell, StructuredTable } from "../structured-table";
+
+function cellHtml(cell: StructuredCell, header: boolean): string {
+	const tag = header
+		? 'th scope="row"'
+		: cell.is === "text"
+			? "td"
+			: 'td class="number"';
+	return `<${tag}>${escapeHtml(cell.text)}</${tag.split(" ")[0]}>`;
+}
+
+/** A table in a frame of its own that scrolls on a narrow screen and can be reached by keyboard. */
+export function framed(label: string, table: string): string {
+	return `<div class="wide" role="group" tabindex="0" aria-label="${escapeHtml(label)}">${table}</div>`;
+}
+
+/** A structured table; with `rowHeaders` the first cell of each row names the row. */
+export function tableMarkup(
+	table: StructuredTable,
+	label: string,
+	rowHeaders = false,
+): string {
+	const caption =
+		table.title === "" ? "" : `<caption>${escapeHtml(table.title)}</caption>`;
+	const head = table.columns
+		.map((c) =>
+			c === "" ? "<td></td>" : `<th scope="col">${escapeHtml(c)}</th>`,
+		)
+		.join("");
+	const body = table.rows
+		.map(
+			(row) =>
+				`<tr>${row.map((cell, i) => cellHtml(cell, rowHeaders && i === 0)).join("")}</tr>`,
+		)
+		.join("");
+	const notes = table.notes
+		.map((n) => `<p class="note">${escapeHtml(n)}</p>`)
+		.join("");
+	return `${framed(table.title || label, `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`)}${notes}`;
+}
+
+function placeText(row: LedgerRow): string {
+	if (row.row === 0) return row.source;
+	return `${row.file}${row.sheet === "" ? "" : `, sheet ${row.sheet}`}, row ${row.row}, column ${row.column}`;
+}
+
+function uncertaintyText(u: number): string {
+	return u > 0 ? plainNumber(Number(u.toPrecision(3))) : "exact";
+}
+
+/** The ledger, each line with links to the lines that it was made from. */
+export function ledgerMarkup(rows: readonly LedgerRow[]): string {
+	const known = new Map(rows.map((r) => [r.id, r]));
+	const body = rows
+		.map((r) => {
+			const inputs = r.inputs
+				.map((id) => known.get(id))
+				.filter((x) => x !== undefined)
+				.map(
+					(x) =>
+						`<a href="#line-${escapeHtml(x.id)}">${escapeHtml(x.symbol || x.meaning || x.id)}</a>`,
+				)
+				.join(", ");
+			const from = inputs === "" ? escapeHtml(placeText(r)) : inputs;
+			const unit = r.unit === "1" ? "" : escapeHtml(r.unit);
+			return `<tr id="line-${escapeHtml(r.id)}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${escapeHtml(plainNumber(r.value))}</td><td class="number">${escapeHtml(uncertaintyText(r.standardUncertainty))}</td><td>${unit}</td><td>${escapeHtml(r.formula)}</td><td>${from}</td></tr>`;
+		})
+		.join("");
+	const head = [
+		"symbol",
+		"meaning",
+		"value",
+		"standard uncertainty",
+		"unit",
+		"formula",
+		"from",
+	]
+		.map((c) => `<th scope="col">${c}</th>`)
+		.join("");
+	return framed(
+		"Ledger",
+		`<table class="ledger"><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`,
+	);
+}
