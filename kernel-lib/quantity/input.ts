@@ -123,13 +123,9 @@ export function input<K extends Kind>(
 	const key =
 		source.is === "cell"
 			? // join() makes one flat text; a template keeps every piece of it alive, a third of the memory of a large sheet.
-				[
-					source.hash,
-					source.sheet,
-					source.row,
-					source.column,
-					component,
-				].join("|")
+				[source.hash, source.sheet, source.row, source.column, component].join(
+					"|",
+				)
 			: own
 				? `stated|${source.source}|${symbol}|${component}|${value} ${unit}|${uncertainty}`
 				: // Two numbers typed in without a source are two inputs, even when they look alike.
