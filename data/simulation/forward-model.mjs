@@ -124,7 +124,9 @@ export function burette(random, { scale, readingSpread, dropSize, step }) {
 			refill.refilledTo = again.reading;
 			end = again.position + (end - at);
 		}
-		meniscus = { position: end, reading: written(end) };
+		// Nobody writes down a burette that ran backwards: a titre too small to be seen is none.
+		const least = refill.refilledTo ?? start;
+		meniscus = { position: end, reading: Math.max(least, written(end)) };
 		return { start, end: meniscus.reading, ...refill };
 	};
 	/** An aliquot in which starch shows no blue: nothing is let in. @returns {Reading} */

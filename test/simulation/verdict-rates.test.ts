@@ -64,7 +64,7 @@ function rates(
 	design: Design,
 	treatment: DesignedTreatment,
 	runs: readonly Said[][],
-): Record<string, string | number> {
+): Row {
 	const said = runs.flatMap((r) =>
 		r.filter((s) => s.treatment === treatment.treatment),
 	);
@@ -84,43 +84,62 @@ function rates(
 			said.filter((s) => treatment.right?.includes(s.word) && !isFalse(s))
 				.length,
 		),
-		asked: treatment.asked === undefined ? "" : 100 * treatment.asked,
+		asked:
+			treatment.asked === undefined ? "" : Math.round(100 * treatment.asked),
 		"false word": percent(said.filter(isFalse).length),
 	};
 }
 
-const table: Record<string, string | number>[] = [];
+type Row = Record<string, string | number>;
 
-describe.each(designsOf(file))("design $name: $title", (design) => {
-	let runs: Said[][] = [];
-	const treated = design.treatments.filter((t) => t.control !== "");
+/** How often a word was false for any treatment of a run, in percent of the runs. */
+function falseRates(design: Design, runs: readonly Said[][]): Row {
+	expect(runs.length).toBe(seeds.length);
+	return {
+		design: design.name,
+		"false higher or lower": percent(
+			runs.filter((r) => r.some(falseDirection)).length,
+		),
+		"false no difference": percent(
+			runs.filter((r) => r.some((said) => falseSameness(said, design.margin)))
+				.length,
+		),
+	};
+}
 
-	test("runs", { timeout: 120_000 }, () => {
-		runs = seeds.map((seed) => run(design, seed));
-		table.push(...treated.map((t) => rates(design, t, runs)));
-		console.table(table.filter((row) => row.design === design.name));
-	});
+describe.each(designsOf(file).map((design) => ({ design, ...design })))(
+	"design $name, $title",
+	({ design }) => {
+		const treated = design.treatments.filter((t) => t.control !== "");
+		let runs: Said[][] = [];
 
-	test("a false higher or lower, for any treatment of a run, in at most 5 runs of 100", () => {
-		expect(
-			percent(runs.filter((r) => r.some(falseDirection)).length),
-		).toBeLessThanOrEqual(5);
-	});
+		test(`${seeds.length} runs are read, analysed and judged`, {
+			timeout: 300_000,
+		}, () => {
+			runs = seeds.map((seed) => run(design, seed));
+			console.table(treated.map((t) => rates(design, t, runs)));
+			console.table([falseRates(design, runs)]);
+		});
 
-	test("a false word of no difference, for any treatment of a run, in at most 5 runs of 100", () => {
-		const wrong = runs.filter((r) =>
-			r.some((said) => falseSameness(said, design.margin)),
+		test("a false higher or lower, for any treatment of a run, in at most 5 runs of 100", () => {
+			expect(
+				falseRates(design, runs)["false higher or lower"],
+			).toBeLessThanOrEqual(5);
+		});
+
+		test("a false word of no difference, for any treatment of a run, in at most 5 runs of 100", () => {
+			expect(
+				falseRates(design, runs)["false no difference"],
+			).toBeLessThanOrEqual(5);
+		});
+
+		test.each(treated.filter((t) => t.asked !== undefined))(
+			"a right word of $treatment at least as often as was asked ($asked)",
+			(treatment) => {
+				expect(rates(design, treatment, runs).right).toBeGreaterThanOrEqual(
+					100 * (treatment.asked ?? 1),
+				);
+			},
 		);
-		expect(percent(wrong.length)).toBeLessThanOrEqual(5);
-	});
-
-	test.each(treated.filter((t) => t.asked !== undefined))(
-		"says a right word of $treatment as often as was asked",
-		({ treatment, asked }) => {
-			const row = table.find(
-				(r) => r.design === design.name && r.treatment === treatment,
-			);
-			expect(row?.right).toBeGreaterThanOrEqual(100 * (asked ?? 1));
-		},
-	);
-});
+	},
+);
