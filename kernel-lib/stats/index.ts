@@ -1,0 +1,29 @@
+/** Statistics that know nothing of chemistry: random numbers, distributions, quadrature, simultaneous comparisons, tests. */
+export {
+	chiSquareCdf,
+	chiSquareDensity,
+	chiSquareQuantile,
+	chiSquareUpperTail,
+} from "./chi-square";
+export { fCdf, fQuantile, fUpperTail } from "./f-distribution";
+export {
+	type Alternative,
+	type BoxProbability,
+	boxProbability,
+	type CorrelationMatrix,
+	simultaneousAdjustedP,
+	simultaneousCriticalValue,
+} from "./multivariate-t";
+export { noncentralTCdf, noncentralTUpperTail } from "./noncentral-t";
+export { normalCdf, normalDensity, normalQuantile } from "./normal";
+export { gaussLegendre, integrate, type QuadratureRule } from "./quadrature";
+export { createRandom, type Random } from "./random";
+export { bracketedRoot } from "./root";
+export { createSobol, SOBOL_MAX_DIMENSIONS, type Sobol } from "./sobol";
+export {
+	studentTCdf,
+	studentTDensity,
+	studentTQuantile,
+	studentTTwoSidedP,
+	studentTUpperTail,
+} from "./student-t";
