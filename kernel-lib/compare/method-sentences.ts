@@ -71,15 +71,20 @@ function unitSentences({ observations, footing }: MethodGround): string[] {
 	return sentences;
 }
 
-function modelSentences({ footing, spread }: MethodGround): string[] {
+function modelSentences({
+	observations,
+	footing,
+	spread,
+}: MethodGround): string[] {
 	const { model } = footing;
 	const days = model.days.length;
+	const dayRecorded = observations.list.some((o) => o.flask.flask.day !== "");
 	const blocks =
 		days > 1
 			? `Days are blocks: uptake = treatment + day + scatter, by least squares (${model.days.map((d) => d || "day not recorded").join(", ")}); a soak whose flasks lie on several days takes the mean of theirs. Differences are adjusted for days, group means are not.`
-			: model.days[0] === ""
-				? "Days are not recorded, so that a difference between days cannot be taken out."
-				: "All flasks were measured on one day, so that there are no blocks.";
+			: dayRecorded
+				? "All flasks that gave values were measured on one day, so that there are no blocks."
+				: "Days are not recorded, so that a difference between days cannot be taken out.";
 	if (spread.degreesOfFreedom === 0) return [blocks];
 	return [
 		blocks,

@@ -47,7 +47,7 @@ export function missingObstacle(why: Missing, pair: Pair): Obstacle {
 		case "no spread":
 			return obstacle(
 				"there is nothing to judge the difference by",
-				`The flasks of "${treatment}" and "${control}" agree exactly and no measuring error is stated, so that no interval can be given: state the glassware, or measure more flasks.`,
+				`The flasks of "${treatment}" and "${control}" show no scatter and no measuring error is stated, so that no interval can be given: state the glassware, or measure more flasks.`,
 			);
 		case "bounds on both sides":
 			return obstacle(
