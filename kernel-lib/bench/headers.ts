@@ -62,23 +62,23 @@ function splitHeader(header: string): { name: string; unit: string } {
 	};
 }
 
-/** Number of single-letter changes between two words, counted up to 3. */
+/** Number of letters added, lost, changed or swapped with their neighbour between two words; 3 where it is at least that by length alone. */
 function distance(a: string, b: string): number {
 	if (Math.abs(a.length - b.length) > 2) return 3;
-	let before = Array.from({ length: b.length + 1 }, (_, j) => j);
-	for (let i = 1; i <= a.length; i++) {
-		const now = [i];
-		for (let j = 1; j <= b.length; j++)
-			now.push(
-				Math.min(
-					before[j] + 1,
-					now[j - 1] + 1,
-					before[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1),
-				),
+	const d = Array.from({ length: a.length + 1 }, (_, i) => [i]);
+	d[0] = Array.from({ length: b.length + 1 }, (_, j) => j);
+	for (let i = 1; i <= a.length; i++)
+		for (let j = 1; j <= b.length; j++) {
+			const same = a[i - 1] === b[j - 1];
+			d[i][j] = Math.min(
+				d[i - 1][j] + 1,
+				d[i][j - 1] + 1,
+				d[i - 1][j - 1] + (same ? 0 : 1),
 			);
-		before = now;
-	}
-	return before[b.length];
+			if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+				d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
+		}
+	return d[a.length][b.length];
 }
 
 /** The known column that a header was perhaps meant for: same letters, or at most two of them different (one in short words). */

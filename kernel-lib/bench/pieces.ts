@@ -186,11 +186,36 @@ export function readPieces(
 	table: ParsedTable<GlasswareKey>,
 	problems: Problem[],
 ): Piece[] {
+	const first = new Map<string, number>();
 	return table.rows.flatMap((row) => {
 		const piece = readPiece(table, row, problems);
-		return piece === null ? [] : [piece];
+		if (piece === null) return [];
+		for (const use of piece.uses) {
+			if (!singleUses.includes(use)) continue;
+			const before = first.get(use);
+			if (before !== undefined)
+				problems.push(
+					problem(
+						"use-twice",
+						placeOf(table, row, "used for"),
+						`"${use}" in rows ${before} and ${row.row}`,
+						"one burette and one balance for each use",
+						"Readings do not say which of two it was: name the one that was used, or run the two parts of the trial as two sheets.",
+					),
+				);
+			first.set(use, row.row);
+		}
+		return [piece];
 	});
 }
+
+/** Uses for which the size of a reading does not tell which piece it was. */
+const singleUses: readonly Use[] = [
+	"titre",
+	"standard titre",
+	"char mass",
+	"weighed",
+];
 
 function readPiece(
 	table: ParsedTable<GlasswareKey>,
@@ -335,25 +360,54 @@ function readPiece(
 	return piece;
 }
 
-/** The kinds of piece taken where the sheet names none, for a volume that is a nominal size of the first and for any other. */
-const usual: Readonly<
-	Record<
-		Exclude<VolumeUse, "titre" | "standard titre">,
-		readonly [PieceOfGlassware, PieceOfGlassware]
-	>
-> = {
-	dose: ["volumetric pipette", "graduated pipette"],
-	aliquot: ["volumetric pipette", "graduated pipette"],
-	withdrawn: ["volumetric pipette", "graduated pipette"],
-	"standard aliquot": ["volumetric pipette", "graduated pipette"],
-	"made up": ["volumetric flask", "measuring cylinder"],
-	"liquid added": ["measuring cylinder", "measuring cylinder"],
-	leachate: ["measuring cylinder", "measuring cylinder"],
-};
+/** Pipettes are taken for these where the sheet names nothing. */
+const pipetted: readonly VolumeUse[] = [
+	"dose",
+	"aliquot",
+	"withdrawn",
+	"standard aliquot",
+];
+
+/** Most portions of one pipette that somebody would rather count than take a measuring cylinder. */
+const mostPortions = 5;
+
+/** The largest single-mark pipette that makes up the volume in a few whole portions; 0 for none. */
+function pipetteFor(volume: number): number {
+	const sizes = tolerancesOf("volumetric pipette").map((t) => t.size);
+	return sizes.reduce((best, size) => {
+		const portions = volume / size;
+		const whole = Math.abs(portions - Math.round(portions)) <= 1e-9 * portions;
+		return whole && portions > 0.5 && portions < mostPortions + 0.5
+			? Math.max(best, size)
+			: best;
+	}, 0);
+}
+
+/** Kind and size (mL) of the piece that is taken for a volume of which the sheet does not say how it was measured. */
+function usualPiece(
+	use: VolumeUse,
+	volume: number,
+): { kind: PieceOfGlassware; size: number } {
+	if (use === "titre" || use === "standard titre")
+		return { kind: "burette", size: 50 };
+	if (pipetted.includes(use)) {
+		const size = pipetteFor(volume);
+		if (size > 0) return { kind: "volumetric pipette", size };
+		const { holding } = sizesFor("graduated pipette", volume);
+		if (holding !== null) return { kind: "graduated pipette", size: holding };
+	}
+	if (use === "made up") {
+		const { holding } = sizesFor("volumetric flask", volume);
+		if (holding !== null && Math.abs(holding - volume) <= 1e-9 * volume)
+			return { kind: "volumetric flask", size: holding };
+	}
+	const { holding, largest } = sizesFor("measuring cylinder", volume);
+	return { kind: "measuring cylinder", size: holding ?? largest };
+}
 
 /**
- * The piece taken for a use of which the glassware table says nothing: class B; the single-mark piece of just that size where one is made, else the smallest graduated
- * one that holds it (a measuring cylinder beyond the largest pipette). One burette of 50 mL serves all titrations.
+ * The piece taken for a use of which the glassware table says nothing, class B: one burette of 50 mL for all titrations; for what is pipetted the single-mark pipette that
+ * makes the volume in a few whole portions, else a graduated one; for making up the volumetric flask of just that size; for everything else a measuring cylinder.
  */
 export function assumedPiece(
 	use: VolumeUse,
@@ -361,19 +415,8 @@ export function assumedPiece(
 	file: string,
 	hash: string,
 ): Piece {
-	const titrates = use === "titre" || use === "standard titre";
-	const [marked, graduated] = titrates
-		? (["burette", "burette"] as const)
-		: usual[use];
-	const isSize = sizesFor(marked, volume).holding;
-	const kind: PieceOfGlassware =
-		isSize !== null && Math.abs(isSize - volume) <= 1e-9 * volume
-			? marked
-			: sizesFor(graduated, volume).holding !== null
-				? graduated
-				: "measuring cylinder";
-	const { holding, largest } = sizesFor(kind, volume);
-	const size = titrates ? 50 : (holding ?? largest);
+	const { kind, size } = usualPiece(use, volume);
+	const titrates = kind === "burette";
 	const name = titrates
 		? "burette 50 mL"
 		: `${kind} ${sizeText(size)} for ${use}`;

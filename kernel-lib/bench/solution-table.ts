@@ -56,10 +56,14 @@ export function solutionNames(table: SolutionTable): SolutionNames {
 			textOf(table, row, "solution"),
 			roleOf(substanceOf(textOf(table, row, "substance"))),
 		);
-	return {
-		roles,
-		of: (role) => [...roles].filter(([, r]) => r === role).map(([n]) => n),
+	const named = (role: Role): string[] =>
+		[...roles].filter(([, r]) => r === role).map(([n]) => n);
+	const byRole: Readonly<Record<Role, readonly string[]>> = {
+		iodine: named("iodine"),
+		thiosulfate: named("thiosulfate"),
+		other: named("other"),
 	};
+	return { roles, of: (role) => byRole[role] };
 }
 
 /** All problems of the solutions table beyond single cells. */
