@@ -1,4 +1,4 @@
-import { studentTQuantile } from "../stats/student-t";
+import { studentTQuantile } from "../stats";
 import { plainSymbol, symbolOf } from "./expression";
 import { fixed, roundedPair, unitText } from "./format";
 import { sensitivities } from "./graph";

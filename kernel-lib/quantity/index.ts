@@ -49,6 +49,18 @@ export {
 	traceTree,
 } from "./ledger";
 export {
+	type AdaptiveMonteCarlo,
+	adaptiveMonteCarlo,
+	compareWithFirstOrder,
+	type FirstOrderTest,
+	type Interval,
+	type MonteCarloOptions,
+	type MonteCarloResult,
+	monteCarlo,
+	monteCarloTrials,
+	numericalTolerance,
+} from "./monte-carlo";
+export {
 	type Checked,
 	nowhere,
 	type Problem,

@@ -1,5 +1,5 @@
 import { fixed, standardDeviation } from "../quantity";
-import { studentTUpperTail } from "../stats/student-t";
+import { studentTUpperTail } from "../stats";
 
 /**
  * Two-sided p-value of the value furthest from the mean, by Grubbs' test: t^2 = n(n-2)G^2 / ((n-1)^2 - n G^2), times n for the choice of the furthest (Bonferroni, exact or
