@@ -325,12 +325,13 @@ export function blockRunner(
 	const bind = (step: Instruction): ((draw: Draw) => void) => {
 		const out = columns[step.out];
 		if (step.is === "draw") return (draw) => draw(step.input, out);
-		if (step.is === "product") return loop(product, out, step.a, step.b);
-		if (step.is === "quotient") return loop(quotient, out, step.a, step.b);
-		if (step.is === "sum") return loop(sum, out, step.a, step.b);
 		if (step.is === "copy") return loop(copy, out, step.a, nothing);
-		const operands = step.operands.map((o) => columns[o]);
-		return () => step.operation.evaluateBlock(operands, step.parameter, out);
+		if (step.is === "general") {
+			const operands = step.operands.map((o) => columns[o]);
+			const { operation, parameter } = step;
+			return () => operation.evaluateBlock(operands, parameter, out);
+		}
+		return loop({ product, quotient, sum }[step.is], out, step.a, step.b);
 	};
 	const bound = plan.instructions.map(bind);
 	const finish = plan.results.map((a) => ({

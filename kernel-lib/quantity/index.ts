@@ -92,6 +92,21 @@ export {
 	standardDeviation,
 } from "./replicates";
 export {
+	type Balance,
+	type CorrelatedInput,
+	correlatedInputs,
+	type GlasswareOptions,
+	glasswareCalibration,
+	measuredVolume,
+	purity,
+	purityAtLeast,
+	type ReadTogether,
+	readTogether,
+	repeatedReadings,
+	weighedMass,
+	withTemperatureSpread,
+} from "./sources";
+export {
 	cellText,
 	escapeHtml,
 	type Table,
