@@ -26,7 +26,7 @@ export {
 } from "./look";
 export type { PictureTheme } from "./paint";
 export { type PlotlyFigure, plotlyFigure } from "./plotly";
-export { readFigure } from "./read-figure";
+export { figureSchema, readFigure } from "./read-figure";
 export { residueAndUptake } from "./residue-and-uptake";
 export { figureSvg, type PictureOptions } from "./svg";
 export { budgetBars } from "./uncertainty-budget";

@@ -4,6 +4,7 @@ import {
 	type Figure,
 	figure,
 	figureMimeType,
+	figureSchema,
 	type Layer,
 	readFigure,
 } from "../../kernel-lib/figures/index";
@@ -147,6 +148,23 @@ describe("a description from outside", () => {
 	test("is taken where it is right, for every kind of figure", () => {
 		for (const [name, f] of sampleFigures())
 			expect(readFigure(JSON.parse(JSON.stringify(f))).ok, name).toBe(true);
+	});
+
+	test("has a published schema that names every kind of layer", () => {
+		const schema = JSON.stringify(figureSchema());
+		for (const is of [
+			"points",
+			"arrows",
+			"bars",
+			"line",
+			"band",
+			"region",
+			"reference line",
+			"zone",
+			"labels",
+		])
+			expect(schema).toContain(`"const":"${is}"`);
+		expect(schema).toContain("charledger figure");
 	});
 
 	test.each([
