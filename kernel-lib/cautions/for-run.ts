@@ -29,7 +29,7 @@ export function notConcluded(run: Run, comparison: Comparison): string[] {
 		...scope,
 		...run.notRecorded.map(
 			(n) =>
-				`Not recorded: ${n.what}${n.flasks.length > 0 ? ` (flask ${n.flasks.join(", ")})` : ""}. ${n.limits}`,
+				`Not recorded: ${n.what}${n.flasks.length > 0 ? ` (flask ${n.flasks.join(", ")})` : ""}; ${n.limits}.`,
 		),
 		...neverConcluded,
 	];

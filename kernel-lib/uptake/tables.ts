@@ -35,8 +35,8 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 			u.residue,
 			demandCell(u),
 			[
-				u.lossesTakenOff ? "" : "uptake including losses",
-				u.perGram === "char as weighed" ? "per gram as weighed" : "",
+				u.lossesTakenOff ? "" : "Uptake including losses.",
+				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
 				...u.cautions,
 				u.nextDose,
 			]
