@@ -53,10 +53,10 @@ export function chiSquareQuantile(p: number, degreesOfFreedom: number): number {
 		newton(quantileStart(p, degreesOfFreedom), (v) => {
 			const x = Math.exp(v);
 			const { lower, upper } = incompleteGamma(degreesOfFreedom / 2, x / 2);
-			const slope = x * chiSquareDensity(x, degreesOfFreedom);
+			const growth = x * chiSquareDensity(x, degreesOfFreedom);
 			return p < 0.5
-				? (Math.log(p / lower) * lower) / slope
-				: (Math.log(upper / (1 - p)) * upper) / slope;
+				? { gap: Math.log(p / lower), slope: growth / lower }
+				: { gap: Math.log(upper / (1 - p)), slope: growth / upper };
 		}),
 	);
 }

@@ -43,13 +43,13 @@ export function fQuantile(p: number, df1: number, df2: number): number {
 			const x = (df1 * f) / total;
 			const y = df2 / total;
 			// x^a y^b / B(a, b) is f times the density of f
-			const slope = betaPower(df1 / 2, df2 / 2, x, y);
+			const growth = betaPower(df1 / 2, df2 / 2, x, y);
 			if (p < 0.5) {
 				const { lower } = incompleteBeta(df1 / 2, df2 / 2, x, y);
-				return (Math.log(p / lower) * lower) / slope;
+				return { gap: Math.log(p / lower), slope: growth / lower };
 			}
 			const upper = incompleteBeta(df2 / 2, df1 / 2, y, x).lower;
-			return (Math.log(upper / (1 - p)) * upper) / slope;
+			return { gap: Math.log(upper / (1 - p)), slope: growth / upper };
 		}),
 	);
 }

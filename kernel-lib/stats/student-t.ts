@@ -114,10 +114,8 @@ function centralQuantile(central: number, degreesOfFreedom: number): number {
 		newton(start, (v) => {
 			const t = Math.exp(v);
 			const probability = centralProbability(t, degreesOfFreedom);
-			return (
-				(Math.log(central / probability) * probability) /
-				(t * studentTDensity(t, degreesOfFreedom))
-			);
+			const slope = (t * studentTDensity(t, degreesOfFreedom)) / probability;
+			return { gap: Math.log(central / probability), slope };
 		}),
 	);
 }
@@ -145,10 +143,8 @@ function tailQuantile(tail: number, degreesOfFreedom: number): number {
 		newton(start, (v) => {
 			const t = Math.exp(v);
 			const probability = upperTail(t, degreesOfFreedom);
-			return (
-				(Math.log(probability / tail) * probability) /
-				(t * studentTDensity(t, degreesOfFreedom))
-			);
+			const slope = (t * studentTDensity(t, degreesOfFreedom)) / probability;
+			return { gap: Math.log(probability / tail), slope };
 		}),
 	);
 }
