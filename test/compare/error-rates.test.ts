@@ -47,33 +47,35 @@ function trial(truth: Truth, random: Random): FlaskFixture[] {
 	return truth.treatments.flatMap(({ name, mean }, t) =>
 		Array.from({ length: truth.soaks }, (_, s) => {
 			const soak = truth.soakSpread * random.normal();
-			return Array.from({ length: truth.flasksPerSoak }, (_, f) => {
-				const day = (s + f) % truth.dayEffects.length;
-				const uptake =
-					mean +
-					soak +
-					truth.dayEffects[day] +
-					truth.flaskSpread * random.normal() +
-					truth.reading * random.normal() +
-					lever[t % lever.length] * drawn;
-				const dry = uptake > truth.dryAt;
-				return {
-					flask: `${name}-${s}-${f}`,
-					treatment: name,
-					control: t > 0 ? truth.treatments[0].name : "",
-					soak: truth.oneSoakWritten ? "1" : `${s}`,
-					day: `${day}`,
-					uptake: dry ? truth.dryAt : uptake,
-					is: dry ? "at least" : "value",
-					reading: truth.reading,
-					shared:
-						truth.calibration > 0
-							? {
-									calibration: truth.calibration * lever[t % lever.length],
-								}
-							: {},
-				} as const;
-			});
+			return Array.from(
+				{ length: truth.flasksPerSoak },
+				(_, f): FlaskFixture => {
+					const day = (s + f) % truth.dayEffects.length;
+					const uptake =
+						mean +
+						soak +
+						truth.dayEffects[day] +
+						truth.flaskSpread * random.normal() +
+						truth.reading * random.normal() +
+						lever[t % lever.length] * drawn;
+					const dry = uptake > truth.dryAt;
+					return {
+						flask: `${name}-${s}-${f}`,
+						treatment: name,
+						control: t > 0 ? truth.treatments[0].name : "",
+						soak: truth.oneSoakWritten ? "1" : `${s}`,
+						day: `${day}`,
+						uptake: dry ? truth.dryAt : uptake,
+						is: dry ? "at least" : "value",
+						reading: truth.reading,
+						...(truth.calibration > 0 && {
+							shared: {
+								calibration: truth.calibration * lever[t % lever.length],
+							},
+						}),
+					};
+				},
+			);
 		}).flat(),
 	);
 }
