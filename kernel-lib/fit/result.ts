@@ -1,0 +1,85 @@
+import type { InformationCriteria } from "./criteria";
+import type { Flag, Known } from "./known";
+import type { Task } from "./task";
+
+/** One end of an interval. */
+export type Limit =
+	| { readonly kind: "closed"; readonly value: number }
+	/** The data set no end here; the reason says how far was looked. */
+	| { readonly kind: "open"; readonly reason: string }
+	/** The interval ends at the parameter's own limit, not at one set by the data. */
+	| { readonly kind: "at its limit"; readonly value: number };
+
+export interface Interval {
+	readonly low: Limit;
+	readonly high: Limit;
+	readonly confidence: number;
+	/** How it was obtained, in words. */
+	readonly method: string;
+}
+
+export interface FittedParameter {
+	readonly name: string;
+	readonly unit: string;
+	readonly value: number;
+	readonly role: "free" | "fixed";
+	readonly standardError: Known<number>;
+	/** From the standard error; symmetric, and right as far as the curve is straight in the parameter. */
+	readonly interval: Known<Interval>;
+	readonly start: number;
+	readonly limit: "none" | "at its lower limit" | "at its upper limit";
+}
+
+/** A test: its statistic and its p-value. */
+export interface TestResult {
+	readonly name: string;
+	readonly statistic: number;
+	readonly p: number;
+	/** What it says, in words. */
+	readonly meaning: string;
+}
+
+/** The outcome of one fit. Numbers that do not exist are "unknown" and say why. */
+export interface Fit {
+	readonly kind: "fit";
+	readonly task: Task;
+	readonly parameters: readonly FittedParameter[];
+	/** Parameter values in the order of the model, as the model's functions take them. */
+	readonly theta: Float64Array;
+	/** Covariance of the parameters, row by row, zero for fixed ones and those at a limit. */
+	readonly covariance: Known<Float64Array>;
+	/** Correlation of the parameters, row by row. */
+	readonly correlation: Known<Float64Array>;
+	/** Condition of the Jacobian with columns of length 1: above about 1e3 some parameters are hard to tell apart. */
+	readonly condition: Known<number>;
+	readonly points: number;
+	readonly freeParameters: number;
+	readonly degreesOfFreedom: number;
+	/** Sum of squared residuals: in the unit of y squared, or without unit if sigmas were given. */
+	readonly residualSumOfSquares: number;
+	/** Root of the sum over the degrees of freedom: in the unit of y, or as a multiple of sigma if sigmas were given. */
+	readonly residualSD: Known<number>;
+	readonly criteria: InformationCriteria;
+	/** Descriptive only: 1 - (sum of squares about the curve) / (about the mean). Never judge a fit by it alone. */
+	readonly rSquared: Known<number>;
+	readonly fitted: Float64Array;
+	/** y less fitted, in the unit of y. */
+	readonly residuals: Float64Array;
+	/** Residuals over their own standard deviation (internally studentised). */
+	readonly standardisedResiduals: Known<Float64Array>;
+	readonly leverage: Known<Float64Array>;
+	/** Weight that a robust loss gave each point; all 1 for least squares. */
+	readonly lossWeights: Float64Array;
+	readonly converged: Flag;
+	readonly errorsAvailable: Flag;
+	readonly atLimit: Flag;
+	/** Whether the data settle every parameter. */
+	readonly determined: Flag;
+	/** Relative offset of Bates and Watts at the end: how far the residuals still point along the curve. */
+	readonly relativeOffset: number;
+	readonly evaluations: number;
+	/** Descents from different start values. */
+	readonly descents: number;
+	/** What a reader should know before using a number from this fit; empty if nothing. */
+	readonly cautions: readonly string[];
+}

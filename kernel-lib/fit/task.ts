@@ -1,0 +1,546 @@
+import { type Problem, problem, throwProblems } from "../quantity/index";
+import { findStructure, type Structure } from "./linearity";
+import type { Objective } from "./minimise";
+import type { Model } from "./model";
+import { numericalDerivatives } from "./numerical-derivatives";
+import { unknownKeys, unknownParameters } from "./options";
+import { cholesky, type Whitening, whiten } from "./whitening";
+
+/** The points to be fitted. */
+export interface FitData {
+	/** One number per point; for a model with several predictors, an array of such columns. */
+	readonly x: ArrayLike<number> | readonly ArrayLike<number>[];
+	readonly y: ArrayLike<number>;
+	/** Standard deviation of y, in the unit of y: one for all points, or one per point. */
+	readonly sigmaY?: number | ArrayLike<number>;
+	/** Covariance matrix of the points' errors, in the unit of y squared, instead of `sigmaY`. */
+	readonly covarianceY?: readonly ArrayLike<number>[];
+	/**
+	 * Must be said with `sigmaY` or `covarianceY`. true: they are the real errors, and the errors of the parameters follow
+	 * from them alone. false: only their ratios are known, and their size is estimated from the scatter about the curve.
+	 */
+	readonly sigmaIsAbsolute?: boolean;
+	readonly unitX?: string;
+	readonly unitY?: string;
+	/** Name of the data set, for tables. */
+	readonly name?: string;
+}
+
+export type Loss = "squares" | "Huber" | "Cauchy";
+
+export interface FitOptions {
+	/** Start values by name. Not needed for parameters in which the curve is linear, nor where the model makes its own. */
+	readonly start?: Readonly<Record<string, number>>;
+	/** Parameters held at these values. */
+	readonly fixed?: Readonly<Record<string, number>>;
+	readonly lower?: Readonly<Record<string, number>>;
+	readonly upper?: Readonly<Record<string, number>>;
+	/** Level of all intervals; 0.95 if not given. */
+	readonly confidence?: number;
+	/** "squares" if not given; "Huber" and "Cauchy" let far points count less. */
+	readonly loss?: Loss;
+	/**
+	 * Whether to look for a lower minimum than the one next to the start. "auto" (if not given): always from start values
+	 * that were typed in, and after trouble from those that the model makes itself.
+	 */
+	readonly search?: "auto" | "always" | "never";
+	/** Relative offset (Bates and Watts) at which the iteration ends; 1e-10 if not given. */
+	readonly tolerance?: number;
+	/** Evaluations of the curve that one descent may take; 400 if not given. */
+	readonly maxEvaluations?: number;
+	/** Seed of the search's random starts; 1 if not given. */
+	readonly seed?: number;
+}
+
+const dataKeys: readonly string[] = [
+	"x",
+	"y",
+	"sigmaY",
+	"covarianceY",
+	"sigmaIsAbsolute",
+	"unitX",
+	"unitY",
+	"name",
+];
+
+const optionKeys: readonly string[] = [
+	"start",
+	"fixed",
+	"lower",
+	"upper",
+	"confidence",
+	"loss",
+	"search",
+	"tolerance",
+	"maxEvaluations",
+	"seed",
+];
+
+/** A fit made ready: checked, with every default filled in. What the results refer back to. */
+export interface Task {
+	readonly model: Model;
+	readonly name: string;
+	readonly unitX: string;
+	readonly unitY: string;
+	/** x as given, one column after the other. */
+	readonly x: Float64Array;
+	/** x as the model wants it. */
+	readonly prepared: Float64Array;
+	readonly y: Float64Array;
+	readonly points: number;
+	readonly whitening: Whitening;
+	readonly sigmaIsAbsolute: boolean;
+	readonly start: Float64Array;
+	readonly startIsGuess: boolean;
+	readonly lower: Float64Array;
+	readonly upper: Float64Array;
+	readonly free: readonly number[];
+	readonly structure: Structure;
+	readonly confidence: number;
+	readonly loss: Loss;
+	readonly search: "auto" | "always" | "never";
+	readonly tolerance: number;
+	readonly maxEvaluations: number;
+	readonly seed: number;
+	/** Name of the data set that each point belongs to; all alike but for a fit of several sets. */
+	readonly setOfPoint: readonly string[];
+}
+
+/** Checks everything at once and throws a ProblemError with all that is wrong. */
+export function makeTask(
+	model: Model,
+	data: FitData,
+	options: FitOptions,
+): Task {
+	const names = model.parameters.map((p) => p.name);
+	const problems = [
+		...unknownKeys(data, dataKeys, { column: "data" }),
+		...unknownKeys(options, optionKeys, { column: "options" }),
+		...(["start", "fixed", "lower", "upper"] as const).flatMap((option) =>
+			unknownParameters(Object.keys(options[option] ?? {}), names, option),
+		),
+		...numberProblems(options),
+	];
+	const y = Float64Array.from(data.y);
+	const x = flatten(data.x, y.length, model.predictors, problems);
+	y.forEach((v, i) => {
+		if (!Number.isFinite(v)) problems.push(notANumber("y", i, v));
+	});
+	const whitening = readErrors(data, y.length, problems);
+	const lower = limits(model, options.lower ?? {}, "lower");
+	const upper = limits(model, options.upper ?? {}, "upper");
+	const fixed = options.fixed ?? {};
+	const free = names.flatMap((name, j) => (name in fixed ? [] : [j]));
+	if (free.length === 0)
+		problems.push(
+			problem(
+				"nothing-to-fit",
+				{ column: "fixed" },
+				"every parameter fixed",
+				"at least one free parameter",
+				"Leave one out of `fixed`.",
+			),
+		);
+	if (y.length < free.length)
+		problems.push(
+			problem(
+				"too-few-points",
+				{ column: "y" },
+				`${y.length} points for ${free.length} free parameters`,
+				"at least as many points as free parameters, better twice as many",
+				"Measure more points, fix a parameter, or take a simpler model.",
+			),
+		);
+	throwProblems(problems);
+
+	const prepared = model.prepare(x);
+	const start = new Float64Array(names.length).fill(1);
+	if (model.start.kind === "from data") model.start.guess(prepared, y, start);
+	const given = options.start ?? {};
+	names.forEach((name, j) => {
+		if (name in fixed) start[j] = fixed[name];
+		else if (name in given) start[j] = given[name];
+		else start[j] = Math.min(upper[j], Math.max(lower[j], start[j]));
+	});
+	const structure = findStructure(
+		(theta, out) => model.evaluate(theta, prepared, out),
+		y.length,
+		start,
+		free,
+		positionsOnAxis(x),
+	);
+	throwProblems(
+		startProblems(model, start, lower, upper, structure, given, free),
+	);
+	return {
+		model,
+		name: data.name ?? "",
+		unitX: data.unitX ?? "",
+		unitY: data.unitY ?? "",
+		x,
+		prepared,
+		y,
+		points: y.length,
+		whitening,
+		sigmaIsAbsolute: data.sigmaIsAbsolute ?? false,
+		start,
+		startIsGuess:
+			model.start.kind === "from data" && Object.keys(given).length === 0,
+		lower,
+		upper,
+		free,
+		structure,
+		confidence: options.confidence ?? 0.95,
+		loss: options.loss ?? "squares",
+		search: options.search ?? "auto",
+		tolerance: options.tolerance ?? 1e-10,
+		maxEvaluations: options.maxEvaluations ?? 400,
+		seed: options.seed ?? 1,
+		setOfPoint: Array.from(y, () => data.name ?? ""),
+	};
+}
+
+/** The task's sum of squares. `rowFactors`, if not empty, multiply the whitened residuals and may be changed between evaluations. */
+export function objectiveOf(
+	task: Task,
+	rowFactors: Float64Array = new Float64Array(0),
+): Objective {
+	const { model, prepared, whitening, points, structure } = task;
+	const size = model.parameters.length;
+	const derivatives =
+		model.derivatives.kind === "given"
+			? model.derivatives.fill
+			: numericalDerivatives(model.evaluate, size, structure);
+	const plain = whitening.kind === "none" && rowFactors.length === 0;
+	const treat = (column: Float64Array, offset: number): void => {
+		whiten(whitening, column, offset, points);
+		for (let i = 0; i < rowFactors.length; i++)
+			column[offset + i] *= rowFactors[i];
+	};
+	return {
+		points,
+		size,
+		values: (theta, out) => {
+			model.evaluate(theta, prepared, out);
+			if (!plain) treat(out, 0);
+		},
+		jacobian: (theta, out) => {
+			derivatives(theta, prepared, out);
+			if (!plain) for (let j = 0; j < size; j++) treat(out, j * points);
+		},
+	};
+}
+
+/** Up to 40 places on the x axis, in order. */
+export function positionsOnAxis(x: Float64Array): number[] {
+	const sorted = Float64Array.from(new Set(x)).sort();
+	const count = Math.min(40, sorted.length);
+	return Array.from(
+		{ length: count },
+		(_, i) =>
+			sorted[Math.round((i * (sorted.length - 1)) / Math.max(1, count - 1))],
+	);
+}
+
+/** y in units of the points' errors. */
+export function whitenedResponse(task: Task): Float64Array {
+	const y = task.y.slice();
+	whiten(task.whitening, y, 0, task.points);
+	return y;
+}
+
+function flatten(
+	x: FitData["x"],
+	points: number,
+	predictors: number,
+	problems: Problem[],
+): Float64Array {
+	const columns =
+		x.length > 0 && typeof x[0] === "object"
+			? (x as readonly ArrayLike<number>[])
+			: [x as ArrayLike<number>];
+	if (columns.length !== predictors)
+		problems.push(
+			problem(
+				"wrong-number-of-predictors",
+				{ column: "x" },
+				`${columns.length} column${columns.length === 1 ? "" : "s"} of x`,
+				`${predictors}, as the model says`,
+				"Give x as an array of columns, one per predictor.",
+			),
+		);
+	const flat = new Float64Array(columns.length * points);
+	columns.forEach((column, c) => {
+		const name = columns.length === 1 ? "x" : `x, column ${c + 1}`;
+		if (column.length !== points)
+			problems.push(
+				problem(
+					"unequal-lengths",
+					{ column: name },
+					`${column.length} values`,
+					`${points}, one for each y`,
+					"Give x and y the same number of points.",
+				),
+			);
+		for (let i = 0; i < points; i++) {
+			flat[c * points + i] = column[i];
+			if (i < column.length && !Number.isFinite(column[i]))
+				problems.push(notANumber(name, i, column[i]));
+		}
+	});
+	return flat;
+}
+
+function notANumber(column: string, index: number, found: number): Problem {
+	return problem(
+		"not-a-number",
+		{ column, row: index + 1 },
+		String(found),
+		"a finite number",
+		"Leave the point out, or give its value.",
+	);
+}
+
+function readErrors(
+	data: FitData,
+	points: number,
+	problems: Problem[],
+): Whitening {
+	const given = data.sigmaY !== undefined || data.covarianceY !== undefined;
+	if (given && data.sigmaIsAbsolute === undefined)
+		problems.push(
+			problem(
+				"sigma-meaning-not-said",
+				{ column: "sigmaIsAbsolute" },
+				"errors of y without sigmaIsAbsolute",
+				"true (these are the real errors) or false (only their ratios are known)",
+				"Say which: it decides whether the scatter about the curve changes the errors of the parameters.",
+			),
+		);
+	if (!given && data.sigmaIsAbsolute !== undefined)
+		problems.push(
+			problem(
+				"sigma-missing",
+				{ column: "sigmaIsAbsolute" },
+				"sigmaIsAbsolute without errors of y",
+				"sigmaY or covarianceY beside it",
+				"Give sigmaY, or leave sigmaIsAbsolute out.",
+			),
+		);
+	if (data.sigmaY !== undefined && data.covarianceY !== undefined)
+		problems.push(
+			problem(
+				"two-error-statements",
+				{ column: "sigmaY" },
+				"both sigmaY and covarianceY",
+				"one of them",
+				"The covariance holds the sigmas on its diagonal; leave sigmaY out.",
+			),
+		);
+	if (data.sigmaY !== undefined) {
+		const sigma = new Float64Array(points);
+		if (typeof data.sigmaY === "number") sigma.fill(data.sigmaY);
+		else if (data.sigmaY.length === points) sigma.set(Array.from(data.sigmaY));
+		else
+			problems.push(
+				problem(
+					"unequal-lengths",
+					{ column: "sigmaY" },
+					`${data.sigmaY.length} values`,
+					`one number, or ${points}, one for each y`,
+					"Give every point its sigma.",
+				),
+			);
+		const wrong = sigma.findIndex((s) => !(s > 0 && s < Infinity));
+		if (wrong >= 0)
+			problems.push(
+				problem(
+					"sigma-not-positive",
+					{ column: "sigmaY", row: wrong + 1 },
+					String(sigma[wrong]),
+					"a finite number above 0",
+					"A point without error would fix the curve; give the error of its reading.",
+				),
+			);
+		return { kind: "sigma", sigma };
+	}
+	if (data.covarianceY !== undefined)
+		return readCovariance(data.covarianceY, points, problems);
+	return { kind: "none" };
+}
+
+function readCovariance(
+	rows: readonly ArrayLike<number>[],
+	points: number,
+	problems: Problem[],
+): Whitening {
+	const matrix = new Float64Array(points * points);
+	if (rows.length !== points || rows.some((r) => r.length !== points)) {
+		problems.push(
+			problem(
+				"covariance-shape",
+				{ column: "covarianceY" },
+				`${rows.length} rows of ${rows.map((r) => r.length).join(", ")} numbers`,
+				`${points} rows of ${points}`,
+				"Give one row and one column for each point.",
+			),
+		);
+		return { kind: "none" };
+	}
+	rows.forEach((row, i) => {
+		for (let j = 0; j < points; j++) matrix[i * points + j] = row[j];
+	});
+	for (let i = 0; i < points; i++)
+		for (let j = 0; j < i; j++) {
+			const a = matrix[i * points + j];
+			const b = matrix[j * points + i];
+			if (!(Math.abs(a - b) <= 1e-9 * (Math.abs(a) + Math.abs(b)))) {
+				problems.push(
+					problem(
+						"covariance-not-symmetric",
+						{ column: "covarianceY", row: i + 1 },
+						`${a} in row ${i + 1}, column ${j + 1} but ${b} in row ${j + 1}, column ${i + 1}`,
+						"a symmetric matrix",
+						"The covariance of two points has no order.",
+					),
+				);
+				return { kind: "none" };
+			}
+		}
+	const result = cholesky(matrix, points);
+	if (result.kind === "not positive definite") {
+		problems.push(
+			problem(
+				"covariance-not-positive-definite",
+				{ column: "covarianceY", row: result.row + 1 },
+				`point ${result.row + 1} fully determined by the points before it`,
+				"a positive definite matrix",
+				"Add each point's own independent error to the diagonal.",
+			),
+		);
+		return { kind: "none" };
+	}
+	const sigma = Float64Array.from({ length: points }, (_, i) =>
+		Math.sqrt(matrix[i * points + i]),
+	);
+	return { kind: "covariance", factor: result.factor, sigma };
+}
+
+function limits(
+	model: Model,
+	given: Readonly<Record<string, number>>,
+	side: "lower" | "upper",
+): Float64Array {
+	return Float64Array.from(model.parameters, (p) => given[p.name] ?? p[side]);
+}
+
+function numberProblems(options: FitOptions): Problem[] {
+	const problems: Problem[] = [];
+	const check = (
+		column: string,
+		value: number | undefined,
+		fits: (v: number) => boolean,
+		expected: string,
+	): void => {
+		if (value !== undefined && !fits(value))
+			problems.push(
+				problem(
+					"option-out-of-range",
+					{ column },
+					String(value),
+					expected,
+					"Leave it out for the usual value.",
+				),
+			);
+	};
+	check(
+		"confidence",
+		options.confidence,
+		(v) => v > 0 && v < 1,
+		"a number between 0 and 1, such as 0.95",
+	);
+	check(
+		"tolerance",
+		options.tolerance,
+		(v) => v > 0 && v < 1,
+		"a small number above 0, such as 1e-10",
+	);
+	check(
+		"maxEvaluations",
+		options.maxEvaluations,
+		(v) => v >= 1,
+		"a whole number of at least 1",
+	);
+	check("seed", options.seed, Number.isFinite, "a number");
+	for (const group of ["start", "fixed"] as const)
+		for (const [name, value] of Object.entries(options[group] ?? {}))
+			check(`${group}: ${name}`, value, Number.isFinite, "a finite number");
+	for (const group of ["lower", "upper"] as const)
+		for (const [name, value] of Object.entries(options[group] ?? {}))
+			check(`${group}: ${name}`, value, (v) => !Number.isNaN(v), "a number");
+	const words: [string, string | undefined, readonly string[]][] = [
+		["loss", options.loss, ["squares", "Huber", "Cauchy"]],
+		["search", options.search, ["auto", "always", "never"]],
+	];
+	for (const [column, value, known] of words)
+		if (value !== undefined && !known.includes(value))
+			problems.push(
+				problem(
+					"unknown-word",
+					{ column },
+					`"${value}"`,
+					`one of ${known.map((k) => `"${k}"`).join(", ")}`,
+					"Take one of these, or leave it out.",
+				),
+			);
+	return problems;
+}
+
+function startProblems(
+	model: Model,
+	start: Float64Array,
+	lower: Float64Array,
+	upper: Float64Array,
+	structure: Structure,
+	given: Readonly<Record<string, number>>,
+	free: readonly number[],
+): Problem[] {
+	const problems: Problem[] = [];
+	model.parameters.forEach(({ name }, j) => {
+		if (lower[j] >= upper[j])
+			problems.push(
+				problem(
+					"limits-crossed",
+					{ column: name },
+					`lower ${lower[j]} and upper ${upper[j]}`,
+					"a lower limit below the upper one",
+					"To hold a parameter at a value, name it in `fixed`.",
+				),
+			);
+		else if (free.includes(j) && (start[j] < lower[j] || start[j] > upper[j]))
+			problems.push(
+				problem(
+					"start-outside-limits",
+					{ column: name },
+					`start ${start[j]}`,
+					`a value from ${lower[j]} to ${upper[j]}`,
+					"Move the start or the limit.",
+				),
+			);
+	});
+	if (model.start.kind === "must be given")
+		for (const j of structure.nonlinear) {
+			const { name } = model.parameters[j];
+			if (!(name in given))
+				problems.push(
+					problem(
+						"start-missing",
+						{ column: name },
+						"no start value",
+						"one for every parameter in which the curve is not linear",
+						`Give start: { ${name}: ... }; the right order of magnitude will do.`,
+					),
+				);
+		}
+	return problems;
+}
