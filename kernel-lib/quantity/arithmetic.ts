@@ -15,10 +15,16 @@ import {
 	QuantityNode,
 	unnamed,
 } from "./quantity";
-import { displayUnit } from "./units";
+import {
+	displayUnit,
+	fromBase,
+	toBase,
+	type UnitOf,
+	unitFactor,
+} from "./units";
 
 /** Keeps K from being widened by later arguments: plus(mass, volume) must not become plus<"mass" | "volume">. */
-type Same<K> = [K][K extends unknown ? 0 : never];
+export type Same<K> = [K][K extends unknown ? 0 : never];
 
 function derived<K extends Kind>(
 	kind: K,
@@ -186,6 +192,53 @@ export function scaled<K extends Kind>(
 		[nodeOf(a)] as QuantityNode[],
 		factor,
 	);
+}
+
+/** A smooth function of one quantity, with its exact derivative; both in the units named. */
+export interface SmoothFunction<A extends Kind, K extends Kind> {
+	/** Names the function in formulas. */
+	readonly name: string;
+	readonly argumentUnit: UnitOf<A>;
+	readonly kind: K;
+	readonly unit: UnitOf<K>;
+	value(x: number): number;
+	derivative(x: number): number;
+}
+
+const functions = new WeakMap<object, operations.Operation>();
+
+/** One operation for each function, so that the same function of the same quantity is known as one and the same step. */
+function operationOf<A extends Kind, K extends Kind>(
+	argument: A,
+	f: SmoothFunction<A, K>,
+): operations.Operation {
+	const before = functions.get(f);
+	if (before !== undefined) return before;
+	const at = (base: number): number => fromBase(argument, base, f.argumentUnit);
+	const evaluate = (base: number): number =>
+		toBase(f.kind, f.value(at(base)), f.unit);
+	const slope =
+		unitFactor(f.kind, f.unit) / unitFactor(argument, f.argumentUnit);
+	const operation: operations.Operation = {
+		id: f.name,
+		evaluate: ([base]) => evaluate(base),
+		derivative: ([base]) => f.derivative(at(base)) * slope,
+		evaluateBlock: ([x], _parameter, out) => {
+			for (let j = 0; j < out.length; j++) out[j] = evaluate(x[j]);
+		},
+	};
+	functions.set(f, operation);
+	return operation;
+}
+
+/** Applies a function of one's own to a quantity; errors go through its derivative. Keep the function object: it is what makes two applications the same step. */
+export function functionOf<A extends Kind, K extends Kind>(
+	argument: Quantity<A>,
+	f: SmoothFunction<A, K>,
+): Quantity<K> {
+	return derived(f.kind, f.unit, operationOf(argument.kind, f), [
+		nodeOf(argument),
+	] as QuantityNode[]);
 }
 
 /** A ratio to an exact power. */

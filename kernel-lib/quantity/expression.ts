@@ -25,7 +25,8 @@ export type Expression =
 	  }
 	| {
 			readonly is: "function";
-			readonly name: "ln" | "exp" | "cos" | "sin";
+			/** "ln", "exp", "cos", "sin" or the name of a function of one's own. */
+			readonly name: string;
 			readonly of: Expression;
 	  };
 
@@ -177,10 +178,15 @@ export function expressionOf(root: QuantityNode): Expression {
 			case "sine":
 				return { is: "function", name: "sin", of: x[0] };
 			default:
-				return { is: "leaf", node };
+				// A function of one's own, known by its name.
+				return {
+					is: "function",
+					name: node.operation?.id ?? "",
+					of: x[0],
+				};
 		}
 	};
-	return expand(root);
+	return root.operation === null ? { is: "leaf", node: root } : expand(root);
 }
 
 /** The steps and inputs that a formula uses, each once, in the order of their appearance. */
@@ -249,9 +255,7 @@ const latex: Setting = {
 	mean: (of) => `\\operatorname{mean}\\left(${of.join(",\\ ")}\\right)`,
 	power: (of, exponent) => `${of}^{${exponent}}`,
 	call: (name, of) =>
-		name === "exp"
-			? `\\exp\\left(${of}\\right)`
-			: `\\${name}\\left(${of}\\right)`,
+		`${["ln", "exp", "cos", "sin"].includes(name) ? `\\${name}` : latexText(name)}\\left(${of}\\right)`,
 };
 
 /** Long rows are shortened in the middle: a mean of thirty readings is not spelled out. */

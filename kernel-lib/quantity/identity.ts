@@ -1,4 +1,5 @@
 import { ancestors } from "./graph";
+import type { Operation } from "./operations";
 import type { QuantityNode } from "./quantity";
 
 /**
@@ -10,13 +11,19 @@ export function identities(
 ): Map<QuantityNode, number> {
 	const numberOf = new Map<QuantityNode, number>();
 	const numbers = new Map<string, number>();
+	const operations = new Map<Operation | null, number>();
+	const operationNumber = (operation: Operation | null): number => {
+		const number = operations.get(operation) ?? operations.size;
+		operations.set(operation, number);
+		return number;
+	};
 	for (const root of roots) {
 		for (const node of ancestors(root)) {
 			if (numberOf.has(node)) continue;
 			const content =
 				node.input !== null
 					? `input ${node.input.key}`
-					: `${node.operation?.id} ${node.parameter} ${node.operands.map((x) => numberOf.get(x)).join(" ")}`;
+					: `${operationNumber(node.operation)} ${node.parameter} ${node.operands.map((x) => numberOf.get(x)).join(" ")}`;
 			const number = numbers.get(content) ?? numbers.size;
 			numbers.set(content, number);
 			numberOf.set(node, number);

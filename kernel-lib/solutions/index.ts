@@ -1,6 +1,25 @@
 export { type Drift, drift } from "./age";
 export { concentrations, type Titrant, type Titrants } from "./concentrations";
+export {
+	concentrationFromMassFraction,
+	densitiesOnRecord,
+	solutionDensity,
+} from "./densities";
 export { type Composition, composition } from "./formula";
+export {
+	type Concentration,
+	dilute,
+	diluteConcentrate,
+	makeUpByMassFraction,
+	makeUpByMassPerVolume,
+	makeUpIodine,
+	makeUpMolar,
+	type Portion,
+	type Preparation,
+	recipeVolume,
+	type SolidOptions,
+	weighingList,
+} from "./making-up";
 export { molarMass } from "./molar-mass";
 export { outlierAdvice } from "./outlier";
 export { equivalentsPerMole, molarityOf, normalityOf } from "./redox";
@@ -12,3 +31,4 @@ export {
 } from "./standardisation";
 export { type Substance, substances } from "./substances";
 export { titreVolume } from "./titre";
+export { waterDensity } from "./water-density";
