@@ -96,7 +96,7 @@ function hazelnutRow(jar, scenario, turn) {
 		),
 		acidified: "yes",
 		"final pH": fixed(jar.planned?.finalPH, 1),
-		"first runnings discarded": yes(char || leachate),
+		"first runnings discarded": yes(dosed),
 		"blue returned": char ? "no" : "",
 		lid: yes(dosed),
 		"jar lid colour": dosed ? lids[turn % lids.length] : "",

@@ -98,9 +98,10 @@ export interface Truth {
 	treatments: TreatmentTruth[];
 	/** At the reference residue; demand in mg of iodine per g. */
 	lots: { treatment: string; soak: string; uptake: number; demand: number }[];
-	/** What the char alone took up (mg/g), the residue (mg/L), what the soak's residue consumed (mg/g) and what escaped (mg). */
+	/** Dry char (g), what the char alone took up (mg/g), the residue (mg/L), what the soak's residue consumed (mg/g) and what escaped (mg). */
 	flasks: {
 		flask: string;
+		char: number;
 		uptake: number;
 		residue: number;
 		demand: number;

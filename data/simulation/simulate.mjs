@@ -88,7 +88,7 @@ function flaskRow(jar, bench) {
 		"titre 2 (mL)": cell(titre2, 2),
 		acidified: "yes",
 		"final pH": jar.planned?.finalPH ?? "",
-		"first runnings discarded": char || leachate ? "yes" : "",
+		"first runnings discarded": jar.doses.length > 0 ? "yes" : "",
 		"blue returned": char ? "no" : "",
 		lid: "yes",
 	};

@@ -287,6 +287,7 @@ function charJar(soak, planned, index, { bench, actual, random }) {
 	};
 	const truth = {
 		flask: name,
+		char,
 		uptake: (jar.onChar * iodineMolarMass) / char,
 		residue: milligramsPerLitre(jar.dissolved, jar.liquid),
 		demand: (jar.consumed * iodineMolarMass) / char,
