@@ -176,7 +176,6 @@ export function compareTreatments(
 			list: main.observations.list,
 			treatedUnits: unitsIn(main, pair.treatment),
 			controlUnits: unitsIn(main, pair.control),
-			unitIsSoak: main.footing.level === "soak",
 			kept: kept.judgements[i].word,
 			leftOut: leftOut.judgements[i].word,
 			deviating: portions.flasks,

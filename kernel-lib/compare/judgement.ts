@@ -47,11 +47,16 @@ function wordsOfBounds(
 	return [wordFor(d.without, margin), wordFor(d.atLimit, margin)];
 }
 
+/** The only word that a one-sided difference can carry. */
+function provableBy(side: "at least" | "at most"): "higher" | "lower" {
+	return side === "at least" ? "higher" : "lower";
+}
+
 /** A bound proves a difference on its own side only, and only where the word is the same without the flasks and with them at their limit. */
 function wordOf(d: PairDifference, margin: number): VerdictWord {
 	if (d.is === "missing") return "cannot tell";
 	if (d.is === "interval") return wordFor(d.interval, margin);
-	const provable = d.side === "at least" ? "higher" : "lower";
+	const provable = provableBy(d.side);
 	return wordsOfBounds(d, margin).every((w) => w === provable)
 		? provable
 		: "cannot tell";
@@ -83,7 +88,11 @@ function obstaclesOf(
 	];
 	if (numbersSay === "cannot tell")
 		return d.is === "one-sided"
-			? [...likeness, boundObstacle(d, wordsOfBounds(d, margin))]
+			? [
+					...likeness,
+					...demandObstacles(provableBy(d.side), list, pair),
+					boundObstacle(d, wordsOfBounds(d, margin)),
+				]
 			: likeness;
 	return [
 		...likeness,

@@ -130,6 +130,7 @@ function rankSentences({
 	differences,
 	alpha,
 }: MethodGround): string[] {
+	if (footing.scope === "measuring error only") return [];
 	const count = (t: string): number =>
 		footing.model.units.filter((u) => u.treatment === t).length;
 	const pairs = differences.family
@@ -154,14 +155,14 @@ function boundSentences({ observations }: MethodGround): string[] {
 	return bounds.length === 0
 		? []
 		: [
-				`${capital(flasksNamed(bounds.map((o) => o.name)))} gave only a bound and stay out of the spread. A verdict of their group is said only if it holds without them and with them at their limit, and only on the side that a bound can prove; a group of bounds alone is set at its limit, less the expanded uncertainty (k = 2) of that limit, against its control with the spread borrowed from the other units.`,
+				`${capital(flasksNamed(bounds.map((o) => o.name)))} gave only a bound: bounds stay out of the spread. A verdict of their group is said only if it holds without them and with them at their limit, and only on the side that a bound can prove; a group of bounds alone is set at its limit, less the expanded uncertainty (k = 2) of that limit, against its control with the spread borrowed from the other units.`,
 			];
 }
 
 function demandSentence({ observations }: MethodGround): string[] {
 	return observations.list.some((o) => o.flask.demand.is === "suspected")
 		? [
-				'Where what is left of a soak may consume iodine and no leachate measured it, the treated char is not called "higher" (nor its control\'s rival "lower", nor either "no different").',
+				'What is left of a soak may consume iodine and look like uptake. Where it may and no leachate measured it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
 			]
 		: [];
 }

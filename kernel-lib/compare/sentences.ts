@@ -26,7 +26,6 @@ export interface Telling {
 	/** Units (soaks or flasks) of the treatment and of its control that gave values. */
 	readonly treatedUnits: number;
 	readonly controlUnits: number;
-	readonly unitIsSoak: boolean;
 	/** Words with the deviating flasks kept and left out, and which flasks these are. */
 	readonly kept: VerdictWord;
 	readonly leftOut: VerdictWord;
@@ -90,12 +89,12 @@ function noDifferenceText(t: Telling): string {
 	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(d.interval, places, t.alpha)}; ${marginText(t.margin)} would matter)`;
 }
 
-function replicatesText(r: Replicates, unit: string): string {
+function replicatesText(r: Replicates): string {
 	switch (r.is) {
 		case "number":
-			return `; ${counted(r.units, unit)} of each treatment would tell`;
+			return `; ${counted(r.units, "soak")} of each treatment would tell`;
 		case "at least":
-			return `; at least ${counted(r.units, unit)} of each treatment would be needed to tell`;
+			return `; at least ${counted(r.units, "soak")} of each treatment would be needed to tell`;
 		default:
 			return "";
 	}
@@ -108,7 +107,7 @@ function cannotTellText(t: Telling): string {
 	if (d.is !== "interval") return "cannot tell";
 	const { low, high } = d.interval;
 	const places = placesFor(low, high, [0, margin, -margin]);
-	return `cannot tell whether it differs from its control (${fixed(d.estimate, places)} mg/g, ${intervalText(d.interval, places, alpha)}, takes in zero and reaches past the ${marginText(margin)} that would matter)${replicatesText(t.replicates, t.unitIsSoak ? "soak" : "flask")}`;
+	return `cannot tell whether it differs from its control (${fixed(d.estimate, places)} mg/g, ${intervalText(d.interval, places, alpha)}, takes in zero and reaches past the ${marginText(margin)} that would matter)${replicatesText(t.replicates)}`;
 }
 
 function scopeOpening(scope: VerdictScope): string {
@@ -161,15 +160,15 @@ export function verdictSentence(t: Telling): string {
 
 function deviationReasons(t: Telling): string[] {
 	if (t.deviating.length === 0) return [];
-	const what = `${capital(flasksNamed(t.deviating))} (${listed(t.happened)})`;
+	const what = listed(t.happened.map((h) => `"${h}"`));
 	return t.kept === t.leftOut
 		? [
 				sentence(
-					`The word is the same with and without what a deviation touched: ${flasksNamed(t.deviating)} (${listed(t.happened)})`,
+					`The word is the same with and without what a deviation touched: ${flasksNamed(t.deviating)}, ${what}`,
 				),
 			]
 		: [
-				`THE DEVIATION DECIDES: ${what} turn the word from "${t.leftOut}" (left out) into "${t.kept}" (kept). Repeat what was touched before relying on either.`,
+				`THE DEVIATION DECIDES: with ${flasksNamed(t.deviating)} kept the word is "${t.kept}", left out it is "${t.leftOut}" (${what}). Repeat what was touched before relying on either.`,
 			];
 }
 
@@ -231,8 +230,13 @@ function numberReasons(t: Telling): string[] {
 		);
 		const end = (i: Interval): string =>
 			fixed(d.side === "at least" ? i.low : i.high, places);
+		const ends = [end(d.without), end(d.atLimit)];
+		const known =
+			ends[0] === ends[1]
+				? `${d.side} ${ends[0]} mg/g`
+				: `${d.side} ${ends[0]} mg/g without, ${d.side} ${ends[1]} mg/g with every bound at its limit`;
 		return [
-			`${capital(flasksNamed(d.flasks))} gave only a bound, so that the difference is known on one side: ${d.side} ${end(d.without)} mg/g by the other flasks' spread, ${d.side} ${end(d.atLimit)} mg/g with every bound at its limit.`,
+			`${capital(flasksNamed(d.flasks))} gave only a bound, so that the difference is known on one side: ${known}.`,
 		];
 	}
 	if (d.is === "missing") return [];
@@ -287,9 +291,11 @@ function recordReasons(t: Telling): string[] {
 		reasons.push(
 			"Losses were taken off on some days only; treated and control were handled alike on each day, and days are in the model.",
 		);
-	const pending = ["cannot tell", "lower"].includes(t.judgement.numbersSay)
-		? suspicionOf(t.list, pair.treatment)
-		: { flasks: [], because: [] };
+	const pending =
+		["cannot tell", "lower"].includes(t.judgement.numbersSay) &&
+		t.judgement.difference.is === "interval"
+			? suspicionOf(t.list, pair.treatment)
+			: { flasks: [], because: [] };
 	if (pending.flasks.length > 0)
 		reasons.push(
 			sentence(

@@ -127,16 +127,12 @@ export function methodTable(comparison: Comparison): Table {
 	);
 }
 
-function stepsFor(
-	v: TreatmentVerdict,
-	comparison: Comparison,
-): [string, string][] {
+function stepsFor(v: TreatmentVerdict): [string, string][] {
 	const steps: [string, string][] = [];
-	const unit = comparison.scope === "treatment" ? "soak" : "flask";
 	if (v.comparableDose !== "") steps.push([v.comparableDose, v.sentence]);
 	if (v.replicates.is === "number" || v.replicates.is === "at least")
 		steps.push([
-			`Make ${v.replicates.is === "at least" ? "at least " : ""}${counted(v.replicates.units, unit)} of each treatment and of the control.`,
+			`Make ${v.replicates.is === "at least" ? "at least " : ""}${counted(v.replicates.units, "soak")} (or firings) of each treatment and of the control.`,
 			v.replicates.because,
 		]);
 	if (v.replicates.is === "not given" && v.comparableDose === "")
@@ -158,8 +154,7 @@ export function nextSteps(
 ): Table {
 	const rows: string[][] = [];
 	for (const v of comparison.verdicts)
-		for (const [what, why] of stepsFor(v, comparison))
-			rows.push([v.treatment, what, why]);
+		for (const [what, why] of stepsFor(v)) rows.push([v.treatment, what, why]);
 	for (const u of uptakes)
 		if (u.nextDose !== "")
 			rows.push([

@@ -6,7 +6,7 @@ import {
 	marginOf,
 } from "../../kernel-lib/compare";
 import { generalisedInverse } from "../../kernel-lib/compare/sweep";
-import { type FlaskFixture, flasks } from "./fixtures";
+import { deviation, type FlaskFixture, flasks } from "./fixtures";
 
 const treatments = ["water", "potash", "soda", "fired"];
 
@@ -60,7 +60,16 @@ describe("laws of a comparison", () => {
 	test("any small trial gets words and reasons, and no number that is none", () => {
 		fc.assert(
 			fc.property(trial, (rows) => {
-				const c = compareTreatments(flasks(rows), { margin: marginOf(25) });
+				const c = compareTreatments(flasks(rows), {
+					margin: marginOf(25),
+					deviations: [
+						deviation(
+							rows.filter((r) => r.uptake % 3 === 0).map((r) => r.flask),
+							"spilt",
+							rows.length % 2 ? "keep" : "leave out",
+						),
+					],
+				});
 				expect(withoutMargin(c)).not.toMatch(/null|NaN|Infinity|undefined/);
 				for (const v of c.verdicts) {
 					expect(v.sentence).toMatch(/^[a-z]+: .*\.$/);

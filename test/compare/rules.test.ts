@@ -171,6 +171,23 @@ describe("demand of a soak", () => {
 		).toBe("cannot tell");
 	});
 
+	test("with a bound that does not carry it either, the demand is named first", () => {
+		const v = potash([
+			...group("potash", "water", [118, 120, 122], { demand: suspected }),
+			{
+				flask: "dry",
+				treatment: "potash",
+				control: "water",
+				soak: "dry",
+				uptake: 20,
+				is: "at least",
+				demand: suspected,
+			},
+		]);
+		expect(v.sentence).toContain("what is left of its soak may consume iodine");
+		expect(v.reasons[1]).toContain("Flask dry gave only a bound");
+	});
+
 	test("lower stands in spite of it; no difference does not; a suspected control forbids lower", () => {
 		expect(
 			potash(group("potash", "water", [48, 50, 52], { demand: suspected }))
@@ -271,7 +288,9 @@ describe("deviations", () => {
 		expect(left.sentence).toContain(
 			'This depends on flask potash3, touched by a deviation: "cannot tell" with, "higher" without.',
 		);
-		expect(left.reasons[0]).toMatch(/^THE DEVIATION DECIDES: Flask potash3/);
+		expect(left.reasons[0]).toMatch(
+			/^THE DEVIATION DECIDES: with flask potash3 kept/,
+		);
 		expect(left.reasons[0]).toContain("cracked jar");
 		const kept = verdictOf(odd("keep"), "potash");
 		expect([kept.word, kept.withoutDeviations, kept.withDeviations]).toEqual([
@@ -293,6 +312,31 @@ describe("deviations", () => {
 		expect(v.reasons[v.reasons.length - 1]).toContain(
 			"the same with and without",
 		);
+	});
+
+	test("leaving out everything: cannot tell", () => {
+		const c = compareTreatments(list, {
+			margin,
+			deviations: [
+				deviation(
+					list.map((u) => u.flask.name),
+					"the shelf fell",
+				),
+			],
+		});
+		expect(c.groups).toEqual([]);
+		expect(verdictOf(c, "potash").word).toBe("cannot tell");
+	});
+
+	test("a flask named twice is left out if one entry says so", () => {
+		const c = compareTreatments(list, {
+			margin,
+			deviations: [
+				deviation(["potash3"], "late", "keep"),
+				deviation(["potash3"], "cracked"),
+			],
+		});
+		expect(verdictOf(c, "potash").word).toBe("higher");
 	});
 
 	test("leaving out a whole group: cannot tell, with the reason", () => {
@@ -335,7 +379,7 @@ test("tables hold every verdict, and what to do next", () => {
 	expect(text[0]).toContain(verdictOf(c, "soda").sentence);
 	expect(text[1]).toContain("water");
 	expect(text[2]).toContain("Unit: the soak");
-	expect(text[3]).toMatch(/Make \d+ soaks of each treatment/);
+	expect(text[3]).toMatch(/Make \d+ soaks \(or firings\) of each treatment/);
 	expect(text[3]).toContain('Dose each flask of "soda"');
 	expect(text.join("")).not.toMatch(/NaN|Infinity|undefined|null/);
 });
