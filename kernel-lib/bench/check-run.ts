@@ -178,6 +178,7 @@ function noSuchTable<Key extends string>(sheet: SheetName): ParsedTable<Key> {
 			headers: [],
 			rows: [],
 			emptyRows: 0,
+			width: 0,
 			headerRow: 0,
 			headsByRow: false,
 			commaLikely: false,

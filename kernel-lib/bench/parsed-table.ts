@@ -147,13 +147,14 @@ function tooLong(
 	problems: Problem[],
 ): void {
 	const beyond = cells.slice(raw.headers.length).find((c) => c !== "");
-	if (beyond === undefined) return;
+	// One cell more than there are heads, even an empty one at the end, is how a decimal comma between commas shows itself.
+	if (cells.length <= raw.width && beyond === undefined) return;
 	problems.push(
 		problem(
 			"row-too-long",
 			{ file: raw.file, sheet, row },
-			`${cells.length} cells, the first one beyond the last header being "${beyond}"`,
-			`at most ${raw.headers.length} cells, one for each header`,
+			`${cells.length} cells${beyond === undefined ? "" : `, "${beyond}" beyond the last head`}`,
+			`at most ${raw.width} cells, one for each head`,
 			"A decimal comma in a file whose cells are separated by commas splits a number in two: use decimal points, quote the numbers, or separate the cells by semicolons.",
 		),
 	);

@@ -18,6 +18,8 @@ export interface RawTable {
 	readonly rows: readonly RawRow[];
 	/** Fully empty rows between filled ones, which were skipped. */
 	readonly emptyRows: number;
+	/** Cells in the row of the headers, empty ones at its end included. */
+	readonly width: number;
 	/** Row of the headers. */
 	readonly headerRow: number;
 	/** True for rows typed in: heads may be written differently from row to row ("dose (mL)" and "dose 1 (mL)"). */
@@ -78,5 +80,14 @@ export function tableOfGrid(
 					...about.remarks,
 					`${about.file}, ${about.sheet}: ${above.length} line${above.length === 1 ? "" : "s"} above the header row ${head + 1} not read as data ("${above[0].find((c) => c !== "")}" ...).`,
 				];
-	return { ...about, headers, rows, emptyRows, headerRow: head + 1, remarks };
+	const width = head < 0 ? 0 : grid[head].length;
+	return {
+		...about,
+		headers,
+		rows,
+		emptyRows,
+		width,
+		headerRow: head + 1,
+		remarks,
+	};
 }

@@ -47,6 +47,37 @@ function headersOf(rows: readonly TypedRow[]): string[] {
 	return order;
 }
 
+/** Heads of what happens to the liquid, whose order counts. */
+const happens = /^\s*(dose|liquid added|made up to|withdrawn)\s*\d*\s*\(/i;
+
+/** Rows whose events stand in another order than in the rows before: the order of the columns could not be that of all of them. */
+function checkOrder(
+	rows: readonly TypedRow[],
+	headers: readonly string[],
+	problems: Problem[],
+): void {
+	rows.forEach((row, i) => {
+		let before = -1;
+		for (const [head, cell] of Object.entries(row)) {
+			if (!happens.test(head) || cellOf(cell) === "") continue;
+			const at = headers.indexOf(head);
+			if (at < before) {
+				problems.push(
+					problem(
+						"order-of-columns",
+						{ file: typedIn, sheet: "flasks", row: i + 2, column: head },
+						`"${head}" behind "${headers[before]}", while other rows have them the other way round`,
+						"one order of columns for all rows: doses, liquids, making up and withdrawals happen from left to right",
+						"Write the columns in the same order in every row; number doses and withdrawals so that each stands where it happened.",
+					),
+				);
+				break;
+			}
+			before = at;
+		}
+	});
+}
+
 /** A table of rows typed in; they count as in a sheet with the heads in row 1. */
 function tableOf(rows: readonly TypedRow[], sheet: SheetName): RawTable {
 	const headers = headersOf(rows);
@@ -86,7 +117,10 @@ export function readRows(rows: TypedRows): {
 			);
 			continue;
 		}
-		if (list.length > 0) tables.push(tableOf(list, name));
+		if (list.length === 0) continue;
+		const made = tableOf(list, name);
+		tables.push(made);
+		if (name === "flasks") checkOrder(list, made.headers, problems);
 	}
 	for (const name of Object.keys(rows))
 		if (!sheetNames.includes(name as SheetName))
