@@ -32,6 +32,8 @@ export function betLiquid(saturation: number): Isotherm {
 		limits: "C below the solubility C_s, which must be known.",
 		notFor:
 			"Not a surface area from gas uptake; a solute covers, blocks and dissolves differently.",
+		plateau: { is: "none" },
+		highestConcentration: saturation,
 		model: defineModel({
 			name: "BET (liquid phase)",
 			formula: "q = q_m c_B C / ((C_s - C)(1 + (c_B - 1) C/C_s))",

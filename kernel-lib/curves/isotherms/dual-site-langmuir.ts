@@ -37,6 +37,8 @@ export const dualSiteLangmuir: Isotherm = {
 	limits:
 		"Two kinds of sites. Needs about three decades of C and eight points, or the two kinds cannot be told apart.",
 	notFor: "Two kinds of sites in the fit do not prove two kinds in the char.",
+	plateau: { is: "at", symbol: "q_1 + q_2", uptake: (p) => p[0] + p[2] },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "dual-site Langmuir",
 		formula: "q = q_1 b_1 C/(1 + b_1 C) + q_2 b_2 C/(1 + b_2 C)",

@@ -59,6 +59,11 @@ export function dubininRadushkevich(
 			: "Needs the solubility, and C below it.",
 		notFor:
 			"The mean free energy does not tell chemical from physical binding, whatever is often written.",
+		plateau: { is: "at", symbol: "q_s", uptake: (p) => p[0] },
+		highestConcentration:
+			potential.form === "solubility"
+				? potential.solubility
+				: Number.POSITIVE_INFINITY,
 		model: defineModel({
 			name: "Dubinin-Radushkevich",
 			formula: "q = q_s exp(-beta eps^2)",

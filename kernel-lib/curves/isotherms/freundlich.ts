@@ -21,6 +21,8 @@ export const freundlich: Isotherm = {
 		"Many kinds of sites; has neither a plateau nor a Henry range. K_F depends on the unit of C.",
 	notFor:
 		"Outside the measured range of C it promises too much above and too little below.",
+	plateau: { is: "none" },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Freundlich",
 		formula: "q = K_F C^(1/n)",

@@ -18,6 +18,8 @@ export const henry: Isotherm = {
 		"W. Henry, Phil. Trans. R. Soc. 93 (1803) 29, by analogy; from memory",
 	limits: "Holds at the dilute end of any isotherm with independent sites.",
 	notFor: "It has no plateau: never extrapolate it upwards.",
+	plateau: { is: "none" },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Henry",
 		formula: "q = K_H C",

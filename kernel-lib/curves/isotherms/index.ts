@@ -8,11 +8,15 @@ export { freundlich } from "./freundlich";
 export { henry } from "./henry";
 export {
 	derivativesAt,
+	derivativesOver,
 	type Isotherm,
 	type IsothermParameter,
+	numericalSlope,
+	type Plateau,
 	uptakeAt,
 } from "./isotherm";
 export { langmuir } from "./langmuir";
+export { type OwnCurve, ownIsotherm } from "./own-isotherm";
 export { redlichPeterson } from "./redlich-peterson";
 export { sips } from "./sips";
 export { temkin } from "./temkin";

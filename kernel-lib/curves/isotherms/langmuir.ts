@@ -26,6 +26,8 @@ export const langmuir: Isotherm = {
 		"One kind of site, one layer, no interaction. The plateau is known only if some points come near it.",
 	notFor:
 		"A good fit does not prove one layer or one kind of site; do not read a surface area off q_max without the caveats that go with it.",
+	plateau: { is: "at", symbol: "q_max", uptake: (p) => p[0] },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Langmuir",
 		formula: "q = q_max K_L C / (1 + K_L C)",

@@ -21,6 +21,8 @@ export const redlichPeterson: Isotherm = {
 		"O. Redlich and D. L. Peterson, J. Phys. Chem. 63 (1959) 1024; from memory",
 	limits: "Henry below, Freundlich (or, with g = 1, a plateau) above.",
 	notFor: "Unless g = 1 it has no plateau to quote.",
+	plateau: { is: "none" },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Redlich-Peterson",
 		formula: "q = A C / (1 + B C^g)",

@@ -31,6 +31,8 @@ export const sips: Isotherm = {
 	limits:
 		"Freundlich below, a plateau above. Needs points near the plateau, or q_max and K_S run away together.",
 	notFor: "It has no Henry range: not for extrapolation to traces.",
+	plateau: { is: "at", symbol: "q_max", uptake: (p) => p[0] },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Sips",
 		formula: "q = q_max (K_S C)^n / (1 + (K_S C)^n)",

@@ -25,6 +25,8 @@ export const temkin: Isotherm = {
 		"M. I. Temkin and V. Pyzhev, Acta Physicochim. URSS 12 (1940) 217; from memory",
 	limits: "The middle of an isotherm only, where heat falls evenly with cover.",
 	notFor: "Below C = 1/A it turns negative; it has no plateau.",
+	plateau: { is: "none" },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Temkin",
 		formula: "q = B ln(A C)",

@@ -37,6 +37,8 @@ export const toth: Isotherm = {
 		"A Henry range below and a plateau above, unevenly spread sites between.",
 	notFor:
 		"With t small the plateau lies far beyond any data: do not quote q_max then.",
+	plateau: { is: "at", symbol: "q_max", uptake: (p) => p[0] },
+	highestConcentration: Number.POSITIVE_INFINITY,
 	model: defineModel({
 		name: "Toth",
 		formula: "q = q_max K_T C / (1 + (K_T C)^t)^(1/t)",
