@@ -1,10 +1,25 @@
-/** Statistics that know nothing of chemistry: random numbers, distributions, quadrature, simultaneous comparisons, tests. */
+/** Statistics that know nothing of chemistry: random numbers, distributions, quadrature, simultaneous comparisons, tests, power. */
+export { holmAdjustedP } from "./adjusted-p";
+export { type OneWayAnova, oneWayAnova } from "./anova";
 export {
 	chiSquareCdf,
 	chiSquareDensity,
 	chiSquareQuantile,
 	chiSquareUpperTail,
 } from "./chi-square";
+export {
+	standardDeviationUpperLimit,
+	type UncertaintyComponent,
+	welchSatterthwaite,
+} from "./degrees-of-freedom";
+export {
+	mean,
+	sampleCovariance,
+	sampleStandardDeviation,
+	sampleVariance,
+	standardError,
+	sumOfSquares,
+} from "./descriptive";
 export { fCdf, fQuantile, fUpperTail } from "./f-distribution";
 export {
 	type Alternative,
@@ -16,6 +31,19 @@ export {
 } from "./multivariate-t";
 export { noncentralTCdf, noncentralTUpperTail } from "./noncentral-t";
 export { normalCdf, normalDensity, normalQuantile } from "./normal";
+export {
+	cochranCriticalValue,
+	type GrubbsTest,
+	grubbsCriticalValue,
+	grubbsTest,
+} from "./outliers";
+export {
+	detectableDifference,
+	powerOfContrast,
+	replicatesForPower,
+	type TwoGroupPlan,
+	tTestPower,
+} from "./power";
 export { gaussLegendre, integrate, type QuadratureRule } from "./quadrature";
 export { createRandom, type Random } from "./random";
 export { bracketedRoot } from "./root";
@@ -27,3 +55,4 @@ export {
 	studentTTwoSidedP,
 	studentTUpperTail,
 } from "./student-t";
+export { pooledTTest, type TTest, welchTTest } from "./t-test";

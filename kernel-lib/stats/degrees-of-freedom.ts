@@ -1,0 +1,47 @@
+import { requireDegreesOfFreedom, requireFinite, requireLevel } from "./checks";
+import { chiSquareQuantile } from "./chi-square";
+
+/** One independent component of a combined standard uncertainty: its contribution to it, and its degrees of freedom (Infinity if exact). */
+export interface UncertaintyComponent {
+	readonly uncertainty: number;
+	readonly degreesOfFreedom: number;
+}
+
+/**
+ * Effective degrees of freedom of a combined standard uncertainty, Welch-Satterthwaite (JCGM 100:2008, G.2b); for
+ * independent components only. Infinity when every component is exact or zero.
+ */
+export function welchSatterthwaite(
+	components: readonly UncertaintyComponent[],
+): number {
+	let variance = 0;
+	let sum = 0;
+	let largest = 0;
+	for (const { uncertainty } of components)
+		largest = Math.max(largest, Math.abs(uncertainty));
+	for (const { uncertainty, degreesOfFreedom } of components) {
+		requireFinite("Welch-Satterthwaite, uncertainty", uncertainty);
+		requireDegreesOfFreedom("Welch-Satterthwaite", degreesOfFreedom);
+		// relative to the largest, so that fourth powers neither overflow nor vanish
+		const share = largest === 0 ? 0 : (uncertainty / largest) ** 2;
+		variance += share;
+		sum += (share * share) / degreesOfFreedom;
+	}
+	return sum === 0 ? Number.POSITIVE_INFINITY : (variance * variance) / sum;
+}
+
+/** Upper confidence limit of a standard deviation estimated from normal data: s sqrt(df / chi-square quantile(1 - level)). One-sided; level 0.95 unless said. */
+export function standardDeviationUpperLimit(
+	standardDeviation: number,
+	degreesOfFreedom: number,
+	level = 0.95,
+): number {
+	requireFinite("Limit of a standard deviation", standardDeviation);
+	requireDegreesOfFreedom("Limit of a standard deviation", degreesOfFreedom);
+	requireLevel("Limit of a standard deviation", level);
+	if (degreesOfFreedom === Number.POSITIVE_INFINITY) return standardDeviation;
+	return (
+		standardDeviation *
+		Math.sqrt(degreesOfFreedom / chiSquareQuantile(1 - level, degreesOfFreedom))
+	);
+}
