@@ -48,6 +48,9 @@ function because(g: PlanningGround, deviation: number): string {
 	}
 }
 
+const noSpread =
+	"One flask a treatment shows no spread, and none was stated: without a spread the number of replicates cannot be told.";
+
 /** For each judged pair what would tell. The difference just observed plays no part in the number. */
 export function replicatesFor(
 	judgements: readonly Judgement[],
@@ -73,18 +76,15 @@ export function replicatesFor(
 				})
 			: [];
 	return judgements.map((j): Replicates => {
+		if (!known && g.footing.scope === "measuring error only")
+			return { is: "not given", because: noSpread };
 		if (j.word !== "cannot tell") return { is: "enough" };
 		if (!open(j) || j.difference.is !== "interval")
 			return {
 				is: "not given",
 				because: `More replicates would not help: ${j.obstacles[0]?.headline ?? "nothing is known of the difference"}.`,
 			};
-		if (!known)
-			return {
-				is: "not given",
-				because:
-					"One flask a treatment shows no spread, and none was stated: without a spread the number of replicates cannot be told.",
-			};
+		if (!known) return { is: "not given", because: noSpread };
 		const { index } = j.difference;
 		const n = units[index];
 		if (!Number.isFinite(n))

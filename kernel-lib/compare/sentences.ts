@@ -100,9 +100,19 @@ function replicatesText(r: Replicates): string {
 	}
 }
 
+/** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
+function headlinesOf(t: Telling): string[] {
+	const { obstacles, pair } = t.judgement;
+	const demand =
+		suspicionOf(t.list, pair.treatment).flasks.length > 0
+			? ["what is left of its soak may consume iodine"]
+			: [];
+	return [...new Set([...obstacles.map((o) => o.headline), ...demand])];
+}
+
 function cannotTellText(t: Telling): string {
 	const { judgement: j, margin, alpha } = t;
-	if (j.obstacles.length > 0) return `cannot tell: ${j.obstacles[0].headline}`;
+	if (j.obstacles.length > 0) return `cannot tell: ${listed(headlinesOf(t))}`;
 	const d = j.difference;
 	if (d.is !== "interval") return "cannot tell";
 	const { low, high } = d.interval;

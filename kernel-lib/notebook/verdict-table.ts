@@ -12,15 +12,16 @@ function signed(value: number): string {
 }
 
 function uptakeText(group: GroupSummary): string {
-	return group.is === "value"
-		? fixed(group.mean, 0)
-		: `${group.is} ${fixed(group.mean, 0)}`;
+	if (group.is !== "value") return `${group.is} ${fixed(group.mean, 0)}`;
+	return group.boundFlasks.length > 0
+		? `${fixed(group.mean, 0)}, flask ${group.boundFlasks.join(", ")} at its bound`
+		: fixed(group.mean, 0);
 }
 
 function intervalText(group: GroupSummary): string {
-	return group.is === "value"
+	return group.is === "value" && group.boundFlasks.length === 0
 		? `${fixed(group.low, 0)} to ${fixed(group.high, 0)}`
-		: "a bound";
+		: "not given: a bound is in it";
 }
 
 /** A difference in mg/g, in words. */
