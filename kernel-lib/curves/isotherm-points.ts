@@ -1,0 +1,315 @@
+import type { Deviation } from "../bench";
+import {
+	type Kind,
+	type Problem,
+	problem,
+	type Quantity,
+	type SharedErrors,
+	sharedErrors,
+	type Table,
+	table,
+	throwProblems,
+} from "../quantity";
+import type { FlaskUptake } from "../uptake";
+
+/** Errors of one flask alone (its titre, its weighing, its own deliveries): variances and covariance of concentration (mg/L) and uptake (mg/g). */
+export interface OwnErrors {
+	readonly concentration: number;
+	readonly uptake: number;
+	readonly covariance: number;
+}
+
+/**
+ * The mass balance of a flask: whatever residue C (mg/L) it shows, its uptake is intercept - slope C. Isotherm and balance line meet at the residue that the flask should show.
+ */
+export type BalanceLine =
+	| {
+			readonly is: "known";
+			/** mg/g: the uptake if nothing were left in solution. */
+			readonly intercept: number;
+			/** L/g: liquid per gram of char, losses included. */
+			readonly slope: number;
+	  }
+	| { readonly is: "unknown" };
+
+/** One flask on the way to an isotherm. */
+export interface IsothermPoint {
+	readonly flask: string;
+	/** A flask that ran dry has no residue that could be read, only one that it does not exceed. */
+	readonly is: "reading" | "below detection";
+	/** mg/L; for a flask that ran dry, the most that it could hold unseen. */
+	readonly concentration: number;
+	/** mg/g at that concentration; for a flask that ran dry, "at least". */
+	readonly uptake: number;
+	readonly balance: BalanceLine;
+	readonly own: OwnErrors;
+}
+
+/** An error that several flasks lean on: a titrant, a calibration, a blank. One standard uncertainty of it moves concentration and uptake of each point by so much. */
+export interface SharedEffect {
+	/** Identity of the input, the same in every set of points that leans on it. */
+	readonly key: string;
+	readonly what: string;
+	readonly degreesOfFreedom: number;
+	/** mg/L, one for each point. */
+	readonly concentration: Float64Array;
+	/** mg/g, one for each point. */
+	readonly uptake: Float64Array;
+}
+
+/** Points of one treatment with all that the chain knows of their errors. */
+export interface IsothermPoints {
+	readonly name: string;
+	readonly points: readonly IsothermPoint[];
+	readonly shared: readonly SharedEffect[];
+	/** The flasks behind the points; empty for numbers that were typed in. */
+	readonly flasks: readonly FlaskUptake[];
+	/** Flasks left out because of a deviation. */
+	readonly leftOut: readonly string[];
+}
+
+export interface PointOptions {
+	/** What went wrong on the bench; flasks to be left out are left out. */
+	readonly deviations?: readonly Deviation[];
+}
+
+/**
+ * The points of every treatment, in the order in which treatments first appear. Concentration and uptake of a flask come from one titre: their linked errors are kept. Flasks that ran dry are
+ * kept as bounds; a flask whose uptake could not be told from none has a residue that was read, and is a reading like any other.
+ *
+ * @throws ProblemError when there is no char flask, or when a treatment mixes uptakes per gram of dry char and per gram as weighed
+ */
+export function isothermPoints(
+	uptakes: readonly FlaskUptake[],
+	options: PointOptions = {},
+): IsothermPoints[] {
+	const out = new Set(
+		(options.deviations ?? [])
+			.filter((d) => d.handling === "leave out")
+			.flatMap((d) => d.flasks),
+	);
+	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
+	throwProblems(problemsOf(uptakes, treatments));
+	return treatments.map((treatment) => {
+		const all = uptakes.filter((u) => u.flask.treatment === treatment);
+		const flasks = all.filter((u) => !out.has(u.flask.name));
+		return {
+			name: treatment,
+			...withErrors(flasks),
+			flasks,
+			leftOut: all.map((u) => u.flask.name).filter((name) => out.has(name)),
+		};
+	});
+}
+
+function problemsOf(
+	uptakes: readonly FlaskUptake[],
+	treatments: readonly string[],
+): Problem[] {
+	if (uptakes.length === 0)
+		return [
+			problem(
+				"no-char-flasks",
+				{},
+				"no flask with char",
+				"several flasks with different doses or masses of char",
+				"Add the flasks with char to the bench sheet.",
+			),
+		];
+	return treatments.flatMap((treatment) => {
+		const own = uptakes.filter((u) => u.flask.treatment === treatment);
+		return new Set(own.map((u) => u.perGram)).size > 1
+			? [
+					problem(
+						"mixed-char-mass",
+						own[0].flask.place,
+						`uptakes of "${treatment}" per gram of dry char and per gram as weighed`,
+						"one of them for all flasks of an isotherm",
+						"Give the moisture of all of them, or of none.",
+					),
+				]
+			: [];
+	});
+}
+
+function concentrationOf(u: FlaskUptake): Quantity<"massConcentration"> {
+	return u.residue.quantity.to("mg/L");
+}
+
+/** For a flask that ran dry: the uptake at the residue that could be there unseen, which is the least one. */
+function uptakeOf(u: FlaskUptake): Quantity<"uptake"> {
+	return (u.residue.is === "value" ? u.computedUptake : u.uptake.quantity).to(
+		"mg/g",
+	);
+}
+
+/**
+ * Losses go with the iodine dosed and left, lost = p (dosed + left), so that the uptake is linear in the residue: slope V (1 + p)/m.
+ */
+function balanceOf(u: FlaskUptake): BalanceLine {
+	const { added, withdrawn, left, lost } = u.balance;
+	const inSolution = added.in("mg") - withdrawn.in("mg") + left.in("mg");
+	const share = inSolution === 0 ? 0 : lost.in("mg") / inSolution;
+	const slope = (u.liquid.in("L") * (1 + share)) / u.charMass.in("g");
+	return {
+		is: "known",
+		intercept: uptakeOf(u).value + slope * concentrationOf(u).value,
+		slope,
+	};
+}
+
+/** Splits the errors of all concentrations and uptakes: what touches one flask only, by a reading, is its own; all else is shared. */
+function withErrors(
+	flasks: readonly FlaskUptake[],
+): Pick<IsothermPoints, "points" | "shared"> {
+	const n = flasks.length;
+	const results: Quantity<Kind>[] = [
+		...flasks.map((u) => concentrationOf(u) as Quantity),
+		...flasks.map((u) => uptakeOf(u) as Quantity),
+	];
+	const { ownVariance, shared } = sharedErrors(results);
+	const own = flasks.map((_, i) => ({
+		concentration: ownVariance[i],
+		uptake: ownVariance[n + i],
+		covariance: 0,
+	}));
+	const columns: SharedEffect[] = [];
+	for (const column of shared) {
+		const concentration = column.effect.slice(0, n);
+		const uptake = column.effect.slice(n);
+		const touched = flasks.flatMap((_, i) =>
+			concentration[i] !== 0 || uptake[i] !== 0 ? [i] : [],
+		);
+		if (column.input.scope === "reading" && touched.length === 1) {
+			const [i] = touched;
+			own[i].concentration += concentration[i] ** 2;
+			own[i].uptake += uptake[i] ** 2;
+			own[i].covariance += concentration[i] * uptake[i];
+		} else
+			columns.push({
+				key: column.input.key,
+				what: whatOf(column),
+				degreesOfFreedom: column.input.degreesOfFreedom,
+				concentration,
+				uptake,
+			});
+	}
+	return {
+		points: flasks.map((u, i) => ({
+			flask: u.flask.name,
+			is: u.residue.is === "value" ? "reading" : "below detection",
+			concentration: concentrationOf(u).value,
+			uptake: uptakeOf(u).value,
+			balance: balanceOf(u),
+			own: own[i],
+		})),
+		shared: columns,
+	};
+}
+
+function whatOf({ input, node }: SharedErrors["shared"][number]): string {
+	const { source } = input;
+	return (
+		node.name.meaning ||
+		node.name.symbol ||
+		(source.is === "cell"
+			? `${source.file}, row ${source.row}, ${source.column}`
+			: source.source)
+	);
+}
+
+/**
+ * Points from plain numbers, such as a published table. They have no balance lines and no errors of their own: only the ordinary fit of uptake on concentration can use them.
+ *
+ * @param concentration mg/L
+ * @param uptake mg/g
+ * @throws ProblemError for lists of different length or numbers that are not finite
+ */
+export function plainPoints(
+	name: string,
+	concentration: ArrayLike<number>,
+	uptake: ArrayLike<number>,
+): IsothermPoints {
+	const c = Array.from(concentration);
+	const q = Array.from(uptake);
+	throwProblems([
+		...(c.length === q.length
+			? []
+			: [
+					problem(
+						"unequal-lengths",
+						{ column: "uptake" },
+						`${c.length} concentrations and ${q.length} uptakes`,
+						"one uptake for each concentration",
+						"Leave out what has no partner.",
+					),
+				]),
+		...[...c, ...q].flatMap((v, i) =>
+			Number.isFinite(v)
+				? []
+				: [
+						problem(
+							"not-a-number",
+							{
+								column: i < c.length ? "concentration" : "uptake",
+								row: (i % c.length) + 1,
+							},
+							String(v),
+							"a finite number",
+							"Leave the point out, or give its value.",
+						),
+					],
+		),
+	]);
+	return {
+		name,
+		points: c.map((concentration, i) => ({
+			flask: String(i + 1),
+			is: "reading",
+			concentration,
+			uptake: q[i],
+			balance: { is: "unknown" },
+			own: { concentration: 0, uptake: 0, covariance: 0 },
+		})),
+		shared: [],
+		flasks: [],
+		leftOut: [],
+	};
+}
+
+/** The points as a table, with the correlation that the common titre gives concentration and uptake of a flask. */
+export function pointTable(points: IsothermPoints): Table {
+	return table(
+		`Points of the isotherm, ${points.name}`,
+		[
+			"flask",
+			"residue (mg/L)",
+			"own error of the residue (mg/L)",
+			"uptake (mg/g)",
+			"own error of the uptake (mg/g)",
+			"correlation of the two errors",
+			"remark",
+		],
+		points.points.map((p) => {
+			const u = Math.sqrt(p.own.concentration);
+			const v = Math.sqrt(p.own.uptake);
+			const bound = p.is === "below detection";
+			return [
+				p.flask,
+				`${bound ? "at most " : ""}${rounded(p.concentration)}`,
+				rounded(u),
+				`${bound ? "at least " : ""}${rounded(p.uptake)}`,
+				rounded(v),
+				u > 0 && v > 0 ? (p.own.covariance / (u * v)).toFixed(2) : "",
+				bound ? "ran dry: enters as a bound" : "",
+			];
+		}),
+		points.leftOut.length > 0
+			? [`Left out because of a deviation: ${points.leftOut.join(", ")}.`]
+			: [],
+	);
+}
+
+function rounded(value: number): string {
+	return String(Number(value.toPrecision(4)));
+}
