@@ -24,7 +24,7 @@ import {
 	weighedConcentration,
 } from "./standardisation";
 import { findSubstance, substanceOf } from "./substances";
-import { blankVolume, deliveredVolume, titreVolume } from "./titre";
+import { blankVolume, deliveredVolume, halfDrop, titreVolume } from "./titre";
 
 /** A solution of the run whose concentration is known, with what to bear in mind about it. */
 export interface Titrant {
@@ -223,6 +223,7 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 		outlierAdvice: outlierAdvice(
 			basis.titrations.map((t) => titreVolume(t).in("mL")),
 			"mL",
+			2 * halfDrop,
 		),
 		assumptions: basis.blankTitre.recorded
 			? assumptions

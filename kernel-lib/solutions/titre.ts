@@ -12,7 +12,7 @@ import {
 } from "../quantity";
 
 /** Half a drop of an ordinary burette, mL. */
-const halfDrop = 0.025;
+export const halfDrop = 0.025;
 
 /** The error of stopping at the drop that turned the colour: zero on the average of many, half a drop as standard uncertainty, another one for every titration. */
 function endPoint(place: ProblemPlace): Quantity<"volume"> {
