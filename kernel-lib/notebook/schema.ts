@@ -151,7 +151,12 @@ const resultsFile = z.object({
 	results: z.array(z.object({ name: text, note: text, content })),
 });
 
-/** The published schema of results.json (JSON Schema 2020-12). */
+/** The published schema of results.json (JSON Schema 2020-12), as it stands in data/schemas/results.v1.json. */
 export function resultsFileSchema(): Record<string, unknown> {
-	return z.toJSONSchema(resultsFile) as Record<string, unknown>;
+	return {
+		...z.toJSONSchema(resultsFile),
+		title: "Charledger results",
+		description:
+			"results.json as charledger run writes it: every reported result, in the order in which it was reported.",
+	};
 }

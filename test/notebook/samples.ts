@@ -22,6 +22,7 @@ export const hostile = {
 	image: "<img src=x onerror=\"window.harmed='image'\">",
 	script: "</script><script>window.harmed='script'</script>",
 	formula: '=HYPERLINK("javascript:window.harmed=1","press")',
+	// biome-ignore lint/suspicious/noTemplateCurlyInString: the point is that nobody takes it for one
 	quote: "\"'`${window.harmed='quote'}<b>",
 } as const;
 

@@ -17,15 +17,16 @@ p, ul, ol { margin: 0.7em 0; } li { margin: 0.25em 0; }
 .stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; color: var(--alarm); }
 nav.contents { font-size: 0.9rem; border-top: 1px solid var(--line); margin-top: 2rem; } nav.contents h2 { font-size: 1rem; margin-top: 1em; } nav.contents ol { list-style: none; padding: 0; } nav.contents .deeper { padding-left: 1rem; }
 .wide { overflow-x: auto; margin: 1em 0; }
+.many table { width: max-content; } .many td, .many th { max-width: 13rem; } .long { max-height: 34rem; overflow: auto; border: 1px solid var(--line); border-radius: 0.4rem; padding: 0 0.7rem; } .long thead th, .long thead td { position: sticky; top: 0; background: var(--paper); }
 table { border-collapse: collapse; font-size: 0.86rem; line-height: 1.35; font-variant-numeric: tabular-nums; } caption { text-align: left; font-weight: 600; padding: 0.3em 0; }
-th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; border-bottom: 1px solid var(--line); } thead th, thead td { border-bottom: 0.12rem solid var(--quiet); vertical-align: bottom; } tbody th { font-weight: 600; min-width: 6rem; overflow-wrap: anywhere; } td.number { text-align: right; padding-right: 1.4em; }
+th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; border-bottom: 1px solid var(--line); } thead th, thead td { border-bottom: 0.12rem solid var(--quiet); vertical-align: bottom; } tbody th { font-weight: 600; min-width: 6rem; overflow-wrap: anywhere; } td.number { text-align: right; padding-right: 1.4em; white-space: nowrap; } .paper-only { display: none; }
 .note { color: var(--quiet); font-size: 0.88rem; margin: 0.4em 0; }
 details { margin: 0.6em 0; } summary { cursor: pointer; color: var(--quiet); font-size: 0.88rem; } details.why summary { color: var(--link); font-size: 0.95rem; }
 pre { background: var(--panel); border-radius: 0.4rem; padding: 0.7rem 0.9rem; overflow-x: auto; font: 0.8rem/1.5 ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; margin: 0.5em 0; } code { font: 0.9em ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; }
 pre.messages, pre.error { border-left: 0.3rem solid var(--alarm); border-radius: 0; } pre.error { color: var(--alarm); }
 figure { margin: 1.4em 0; } figure img { display: block; width: 100%; height: auto; } .live { width: 100%; }
 .result { margin: 1.4em 0; } .result > .name { font-size: 0.88rem; color: var(--quiet); margin: 0; } .result .value { font-size: 1.15rem; margin: 0.2em 0; }
-math { font-size: 1.05em; } math[display="block"] { overflow-x: auto; overflow-y: hidden; padding: 0.2em 0; }
+math { font-size: 1.05em; } .formula { display: block; overflow-x: auto; overflow-y: hidden; padding: 0.3em 0; }
 tr:target { background: var(--panel); outline: 0.12rem solid var(--mark); }
 button { font: inherit; font-size: 0.9rem; color: var(--link); background: none; border: 1px solid currentColor; border-radius: 0.3rem; padding: 0.3em 0.8em; cursor: pointer; }
 footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--line); margin-top: 3rem; }
@@ -35,7 +36,7 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 @page { margin: 16mm 15mm; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
 .live { display: none !important; } .still[hidden] { display: block !important; }
-.wide, pre { overflow: visible; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: anywhere; }
+.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: anywhere; }
 tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
 }
 `.trim();

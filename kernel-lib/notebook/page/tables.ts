@@ -10,9 +10,31 @@ function cellHtml(cell: StructuredCell, header: boolean): string {
 	return `<${tag}>${escapeHtml(cell.text)}</${tag.split(" ")[0]}>`;
 }
 
+/** Tables with more columns keep their cells wide and scroll; with more rows they scroll in a frame of limited height. */
+const manyColumns = 9;
+const manyRows = 30;
+
+/** More columns than a sheet of paper can hold in a size that can be read. */
+const tooManyForPaper = 16;
+
 /** A table in a frame of its own that scrolls on a narrow screen and can be reached by keyboard. */
-export function framed(label: string, table: string): string {
-	return `<div class="wide" role="group" tabindex="0" aria-label="${escapeHtml(label)}">${table}</div>`;
+export function framed(
+	label: string,
+	table: string,
+	columns: number,
+	rows: number,
+): string {
+	const tooWide = columns > tooManyForPaper;
+	const look = [
+		"wide",
+		...(columns > manyColumns ? ["many"] : []),
+		...(rows > manyRows ? ["long"] : []),
+		...(tooWide ? ["screen-only"] : []),
+	].join(" ");
+	const instead = tooWide
+		? `<p class="paper-only note">A table of ${columns} columns stands here on the screen; it is too wide for paper.</p>`
+		: "";
+	return `${instead}<div class="${look}" role="group" tabindex="0" aria-label="${escapeHtml(label)}">${table}</div>`;
 }
 
 /** A structured table; with `rowHeaders` the first cell of each row names the row. */
@@ -37,7 +59,7 @@ export function tableMarkup(
 	const notes = table.notes
 		.map((n) => `<p class="note">${escapeHtml(n)}</p>`)
 		.join("");
-	return `${framed(table.title || label, `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`)}${notes}`;
+	return `${framed(table.title || label, `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`, table.columns.length, table.rows.length)}${notes}`;
 }
 
 function placeText(row: LedgerRow): string {
@@ -81,5 +103,7 @@ export function ledgerMarkup(rows: readonly LedgerRow[]): string {
 	return framed(
 		"Ledger",
 		`<table class="ledger"><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`,
+		7,
+		rows.length,
 	);
 }

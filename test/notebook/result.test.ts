@@ -1,0 +1,146 @@
+import { Ajv2020 } from "ajv/dist/2020";
+import Papa from "papaparse";
+import { describe, expect, it } from "vitest";
+import published from "../../data/schemas/results.v1.json";
+import {
+	ledgerText,
+	reportedResults,
+	resultsText,
+} from "../../kernel-lib/notebook/extract";
+import { notebookText, readNotebook } from "../../kernel-lib/notebook/ipynb";
+import { resultMimeType, resultOf } from "../../kernel-lib/notebook/result";
+import { resultsFileSchema } from "../../kernel-lib/notebook/schema";
+import {
+	input,
+	normal,
+	type Quantity,
+	table,
+	valueOrThrow,
+} from "../../kernel-lib/quantity/index";
+import {
+	comparison,
+	hostile,
+	hostileNotebook,
+	massOf,
+	ratioOfMasses,
+} from "./samples";
+
+const results = valueOrThrow(reportedResults(hostileNotebook()));
+const validate = new Ajv2020({ strict: false, formats: {} }).compile(published);
+
+describe("what a notebook reports", () => {
+	it("carries value, unit, uncertainty and a 95 % interval for a quantity", () => {
+		const mass: Quantity = input("mass", 2, "g", normal(0.1, 3), {});
+		const { content } = resultOf("mass", mass, "");
+		// Student's t at 0.975 with 3 degrees of freedom: 3.182 (any printed table).
+		expect(content).toMatchObject({
+			kind: "quantity",
+			value: 2,
+			unit: "g",
+			standardUncertainty: 0.1,
+		});
+		const { interval } = content as Extract<
+			typeof content,
+			{ kind: "quantity" }
+		>;
+		expect(interval.coverageFactor).toBeCloseTo(3.182, 3);
+		expect(interval.low).toBeCloseTo(2 - 0.3182, 4);
+		expect(interval.high).toBeCloseTo(2 + 0.3182, 4);
+	});
+
+	it("keeps a bound a bound", () => {
+		const content = resultOf(
+			"uptake",
+			{ is: "at least", quantity: massOf(1, "m"), because: "it ran dry" },
+			"",
+		).content;
+		expect(content).toMatchObject({
+			kind: "bound",
+			side: "at least",
+			because: "it ran dry",
+			value: 1,
+		});
+	});
+
+	it("has the words and the differences of a comparison", () => {
+		const content = resultOf("verdict", comparison(), "").content;
+		expect(content).toMatchObject({
+			kind: "comparison",
+			margin: { value: 25, unit: "mg/g" },
+			verdicts: [
+				{ word: "higher", difference: { is: "estimate", low: 60.1 } },
+				{ word: "cannot tell", difference: { is: "at least", limit: 180 } },
+			],
+		});
+	});
+
+	it("leads to its ancestors, down to the cell", () => {
+		const { ledger } = resultOf("ratio", ratioOfMasses(), "");
+		expect(ledger.map((row) => row.symbol)).toEqual(["m_1", "m_2", "r"]);
+		expect(ledger[2].inputs).toEqual([ledger[0].id, ledger[1].id]);
+		expect(ledger[0]).toMatchObject({ row: 3, column: "char mass (g)" });
+	});
+
+	it("finds the quantities in the cells of a table", () => {
+		const rows = table("t", ["a"], [[ratioOfMasses()], ["text"]]);
+		expect(resultOf("t", rows, "").ledger).toHaveLength(3);
+	});
+
+	it("is refused when it cannot be written down", () => {
+		expect(() => resultOf("", 1, "")).toThrow("needs a name");
+		expect(() => resultOf("x", Number.NaN, "")).toThrow("finite");
+		expect(() => resultOf("x", new Date() as unknown as number, "")).toThrow(
+			"takes a quantity",
+		);
+		const broken = comparison();
+		(broken.groups[0] as { mean: number }).mean = Number.POSITIVE_INFINITY;
+		expect(() => resultOf("x", broken, "")).toThrow("groups.0.mean");
+	});
+});
+
+describe("results.json", () => {
+	it("is a function of the notebook file alone", () => {
+		const again = valueOrThrow(
+			readNotebook(notebookText(hostileNotebook()), "x.ipynb"),
+		);
+		expect(resultsText(valueOrThrow(reportedResults(again)))).toBe(
+			resultsText(results),
+		);
+	});
+
+	it("is valid by its published schema, which can tell", () => {
+		const file = JSON.parse(resultsText(results));
+		expect(validate(file), JSON.stringify(validate.errors)).toBe(true);
+		file.results[0].content.verdicts[0].word = "better";
+		expect(validate(file)).toBe(false);
+	});
+
+	it("has its published schema up to date", () => {
+		expect(published).toEqual(resultsFileSchema());
+	});
+
+	it("names a result in the notebook that is not right", () => {
+		const notebook = hostileNotebook();
+		const output = (
+			notebook.cells[3] as { outputs: { data: Record<string, unknown> }[] }
+		).outputs[0];
+		output.data[resultMimeType] = { formatVersion: 2 };
+		const read = reportedResults(notebook);
+		expect(read.ok ? [] : read.problems.map((p) => p.where.column)).toEqual([
+			"results",
+		]);
+	});
+});
+
+describe("ledger.csv", () => {
+	it("has every ancestor once and no cell that a spreadsheet would run", () => {
+		const parsed = Papa.parse<string[]>(ledgerText(results).trim());
+		const ids = parsed.data.slice(1).map((row) => row[0]);
+		expect(new Set(ids).size).toBe(ids.length);
+		expect(parsed.data[0][0]).toBe("id");
+		const texts = parsed.data.flat();
+		expect(texts.some((text) => text === `'${hostile.formula}`)).toBe(true);
+		for (const text of texts)
+			expect(text).not.toMatch(/^[=+@]|^-(?![\d.]+(e-?\d+)?$)/);
+	});
+});
