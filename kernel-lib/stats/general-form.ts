@@ -34,8 +34,8 @@ export interface BoxEstimator {
 const SCRAMBLES = 8;
 const SEED = "multivariate t";
 /** Points of each scrambling come in blocks, which are doubled until the error is small enough or the most are reached. */
-const BLOCK = 512;
-const MOST_BLOCKS = 32;
+const BLOCK = 128;
+const MOST_BLOCKS = 128;
 const WANTED_ERROR = 3e-5;
 
 /**
@@ -97,7 +97,7 @@ export function boxEstimator(
 	let used = 0;
 	let reference: EstimatedProbability = { probability: 0, error: 1 };
 	for (
-		let wanted = 2;
+		let wanted = 1;
 		wanted <= MOST_BLOCKS && reference.error > WANTED_ERROR;
 		wanted *= 2
 	) {

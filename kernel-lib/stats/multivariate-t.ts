@@ -29,7 +29,8 @@ export interface BoxProbability {
  * P(lower[i] <= T_i <= upper[i] for all i) for the multivariate t with this correlation matrix (singular is allowed) and
  * these degrees of freedom; Infinity means the multivariate normal. Limits may be infinite. Matrices made of
  * uncorrelated blocks of product form rho_ij = l_i l_j are integrated to about 1e-11, all others by quasi-Monte Carlo
- * at fixed points (the same call gives the same number) with a standard error of about 1e-5.
+ * at fixed points (the same call gives the same number) with a standard error of 1e-5, or up to a few 1e-5 for five and more
+ * coordinates far from product form; `error` says which.
  */
 export function boxProbability(
 	correlation: CorrelationMatrix,
