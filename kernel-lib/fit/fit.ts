@@ -94,6 +94,7 @@ export function fitTask(task: Task): Fit {
 		: known(factor.leverage);
 	const fit: Fit = {
 		kind: "fit",
+		scope: "one data set",
 		task,
 		parameters,
 		theta,
@@ -241,6 +242,12 @@ function errorsFlag(
 ): Flag {
 	if (solution.stop === "not-finite")
 		return { holds: false, reason: "the curve is not finite at these values" };
+	if (!isStationary(solution.stop))
+		return {
+			holds: false,
+			reason:
+				"they are read from the curvature at a minimum, and none was reached",
+		};
 	if (factor.columns.length === 0)
 		return { holds: false, reason: "every free parameter sits on a limit" };
 	if (factor.singular)
@@ -390,7 +397,8 @@ function noCriteria(loss: string): Fit["criteria"] {
 	return { aic: none, aicc: none, bic: none };
 }
 
-function rSquaredOf(rss: number, task: Task): Known<number> {
+/** Descriptive share of the scatter about the mean that the curve takes up. */
+export function rSquaredOf(rss: number, task: Task): Known<number> {
 	if (task.whitening.kind === "covariance")
 		return unknown("not defined for correlated points");
 	const weight = (i: number): number =>

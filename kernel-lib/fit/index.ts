@@ -1,6 +1,26 @@
 /** Fitting curves to points: least squares, intervals, criteria. Knows nothing of chemistry. */
+export {
+	type BootstrapKind,
+	type BootstrapOptions,
+	type BootstrapParameter,
+	type BootstrapResult,
+	bootstrap,
+} from "./bootstrap";
+export { checkFit, type FitChecks } from "./checks";
+export {
+	type InformationCriteria,
+	informationCriteria,
+	type LikelihoodSummary,
+} from "./criteria";
 export { fit } from "./fit";
 export type { Flag, Known } from "./known";
+export {
+	createFitter,
+	type Fitter,
+	fitMany,
+	type ManyFits,
+	type QuickFit,
+} from "./many";
 export {
 	type CurveOverArray,
 	type DerivativesOverArray,
@@ -10,11 +30,35 @@ export {
 	type ModelParameter,
 	type StartFromData,
 } from "./model";
+export {
+	type Band,
+	type PredictedPoint,
+	type PredictOptions,
+	predict,
+} from "./predict";
+export {
+	type ParameterInterval,
+	type ProfileOptions,
+	type ProfileRule,
+	profileIntervals,
+} from "./profile";
+export { type JointRegion, jointRegion, type RegionPoint } from "./region";
 export type {
 	Fit,
+	FitScope,
 	FittedParameter,
 	Interval,
 	Limit,
 	TestResult,
 } from "./result";
-export type { FitData, FitOptions, Loss } from "./task";
+export { fitShared, type SharedFit, type SharedFitOptions } from "./shared";
+export {
+	type Cell,
+	errorsInWords,
+	fitTable,
+	notAvailable,
+	parameterTable,
+	pointTable,
+	type Row,
+} from "./tables";
+export type { FitData, FitOptions, Loss, Task } from "./task";

@@ -60,6 +60,8 @@ export interface Workspace {
 	readonly residual: Float64Array;
 	/** Triangular factor of the Jacobian at the last accepted point, row-major freeCount x freeCount, in `order`. */
 	readonly r: Float64Array;
+	/** Room for the inverse of `r`, of the same shape. */
+	readonly inverse: Float64Array;
 	readonly qtr: Float64Array;
 	readonly delta: Float64Array;
 	readonly scale: Float64Array;
@@ -119,6 +121,7 @@ export function createWorkspace(
 		values: new Float64Array(points),
 		residual: new Float64Array(points),
 		r: new Float64Array(m * m),
+		inverse: new Float64Array(m * m),
 		qtr: new Float64Array(m),
 		delta: new Float64Array(layout.linear.length),
 		scale: new Float64Array(k),

@@ -39,9 +39,19 @@ export interface TestResult {
 	readonly meaning: string;
 }
 
+/**
+ * What a fit covers. A fit of several data sets cannot predict (its x does not say which set is meant); one of its sets
+ * can, but cannot be resampled or profiled alone.
+ */
+export type FitScope =
+	| "one data set"
+	| "several data sets"
+	| "one of several data sets";
+
 /** The outcome of one fit. Numbers that do not exist are "unknown" and say why. */
 export interface Fit {
 	readonly kind: "fit";
+	readonly scope: FitScope;
 	readonly task: Task;
 	readonly parameters: readonly FittedParameter[];
 	/** Parameter values in the order of the model, as the model's functions take them. */
@@ -83,3 +93,7 @@ export interface Fit {
 	/** What a reader should know before using a number from this fit; empty if nothing. */
 	readonly cautions: readonly string[];
 }
+
+/** Why one set of a shared fit has no refits of its own. */
+export const needsAllSets =
+	"all data sets share parameters, so they must be refitted together; take the combined fit";

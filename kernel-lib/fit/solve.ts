@@ -170,7 +170,7 @@ function clip(theta: Float64Array, task: Task): void {
 }
 
 /** Whether every column of the Jacobian keeps a part of its own beside the others. */
-function isFullRank(w: Workspace): boolean {
+export function isFullRank(w: Workspace): boolean {
 	const m = w.freeCount;
 	for (let j = 0; j < m; j++) {
 		let norm = 0;

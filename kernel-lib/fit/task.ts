@@ -1,7 +1,7 @@
 import { type Problem, problem, throwProblems } from "../quantity/index";
 import { findStructure, type Structure } from "./linearity";
 import type { Objective } from "./minimise";
-import type { Model } from "./model";
+import type { DerivativesOverArray, Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";
 import { unknownKeys, unknownParameters } from "./options";
 import { cholesky, type Whitening, whiten } from "./whitening";
@@ -76,9 +76,8 @@ const optionKeys: readonly string[] = [
 	"seed",
 ];
 
-/** A fit made ready: checked, with every default filled in. What the results refer back to. */
-export interface Task {
-	readonly model: Model;
+/** The points of a task, checked. */
+export interface Points {
 	readonly name: string;
 	readonly unitX: string;
 	readonly unitY: string;
@@ -90,6 +89,13 @@ export interface Task {
 	readonly points: number;
 	readonly whitening: Whitening;
 	readonly sigmaIsAbsolute: boolean;
+	/** Name of the data set that each point belongs to; all alike but for a fit of several sets. */
+	readonly setOfPoint: readonly string[];
+}
+
+/** A fit made ready: checked, with every default filled in. What the results refer back to. */
+export interface Task extends Points {
+	readonly model: Model;
 	readonly start: Float64Array;
 	readonly startIsGuess: boolean;
 	readonly lower: Float64Array;
@@ -102,8 +108,6 @@ export interface Task {
 	readonly tolerance: number;
 	readonly maxEvaluations: number;
 	readonly seed: number;
-	/** Name of the data set that each point belongs to; all alike but for a fit of several sets. */
-	readonly setOfPoint: readonly string[];
 }
 
 /** Checks everything at once and throws a ProblemError with all that is wrong. */
@@ -114,19 +118,14 @@ export function makeTask(
 ): Task {
 	const names = model.parameters.map((p) => p.name);
 	const problems = [
-		...unknownKeys(data, dataKeys, { column: "data" }),
 		...unknownKeys(options, optionKeys, { column: "options" }),
 		...(["start", "fixed", "lower", "upper"] as const).flatMap((option) =>
 			unknownParameters(Object.keys(options[option] ?? {}), names, option),
 		),
 		...numberProblems(options),
 	];
-	const y = Float64Array.from(data.y);
-	const x = flatten(data.x, y.length, model.predictors, problems);
-	y.forEach((v, i) => {
-		if (!Number.isFinite(v)) problems.push(notANumber("y", i, v));
-	});
-	const whitening = readErrors(data, y.length, problems);
+	const points = readPoints(model, data, problems);
+	const { x, y, prepared } = points;
 	const lower = limits(model, options.lower ?? {}, "lower");
 	const upper = limits(model, options.upper ?? {}, "upper");
 	const fixed = options.fixed ?? {};
@@ -153,7 +152,6 @@ export function makeTask(
 		);
 	throwProblems(problems);
 
-	const prepared = model.prepare(x);
 	const start = new Float64Array(names.length).fill(1);
 	if (model.start.kind === "from data") model.start.guess(prepared, y, start);
 	const given = options.start ?? {};
@@ -173,16 +171,8 @@ export function makeTask(
 		startProblems(model, start, lower, upper, structure, given, free),
 	);
 	return {
+		...points,
 		model,
-		name: data.name ?? "",
-		unitX: data.unitX ?? "",
-		unitY: data.unitY ?? "",
-		x,
-		prepared,
-		y,
-		points: y.length,
-		whitening,
-		sigmaIsAbsolute: data.sigmaIsAbsolute ?? false,
 		start,
 		startIsGuess:
 			model.start.kind === "from data" && Object.keys(given).length === 0,
@@ -196,8 +186,41 @@ export function makeTask(
 		tolerance: options.tolerance ?? 1e-10,
 		maxEvaluations: options.maxEvaluations ?? 400,
 		seed: options.seed ?? 1,
+	};
+}
+
+/** Reads the points and adds what is wrong with them to `problems`. */
+export function readPoints(
+	model: Model,
+	data: FitData,
+	problems: Problem[],
+): Points {
+	problems.push(...unknownKeys(data, dataKeys, { column: "data" }));
+	const y = Float64Array.from(data.y);
+	y.forEach((v, i) => {
+		if (!Number.isFinite(v)) problems.push(notANumber("y", i, v));
+	});
+	const x = flatten(data.x, y.length, model.predictors, problems);
+	return {
+		name: data.name ?? "",
+		unitX: data.unitX ?? "",
+		unitY: data.unitY ?? "",
+		x,
+		prepared: model.prepare(x),
+		y,
+		points: y.length,
+		whitening: readErrors(data, y.length, problems),
+		sigmaIsAbsolute: data.sigmaIsAbsolute ?? false,
 		setOfPoint: Array.from(y, () => data.name ?? ""),
 	};
+}
+
+/** The model's own derivatives, or numerical ones. */
+export function derivativesOf(task: Task): DerivativesOverArray {
+	const { model, structure } = task;
+	return model.derivatives.kind === "given"
+		? model.derivatives.fill
+		: numericalDerivatives(model.evaluate, model.parameters.length, structure);
 }
 
 /** The task's sum of squares. `rowFactors`, if not empty, multiply the whitened residuals and may be changed between evaluations. */
@@ -205,12 +228,9 @@ export function objectiveOf(
 	task: Task,
 	rowFactors: Float64Array = new Float64Array(0),
 ): Objective {
-	const { model, prepared, whitening, points, structure } = task;
+	const { model, prepared, whitening, points } = task;
 	const size = model.parameters.length;
-	const derivatives =
-		model.derivatives.kind === "given"
-			? model.derivatives.fill
-			: numericalDerivatives(model.evaluate, size, structure);
+	const derivatives = derivativesOf(task);
 	const plain = whitening.kind === "none" && rowFactors.length === 0;
 	const treat = (column: Float64Array, offset: number): void => {
 		whiten(whitening, column, offset, points);
@@ -249,16 +269,14 @@ export function whitenedResponse(task: Task): Float64Array {
 	return y;
 }
 
+/** Checks x against the number of points and lays its columns one after the other. */
 function flatten(
 	x: FitData["x"],
 	points: number,
 	predictors: number,
 	problems: Problem[],
 ): Float64Array {
-	const columns =
-		x.length > 0 && typeof x[0] === "object"
-			? (x as readonly ArrayLike<number>[])
-			: [x as ArrayLike<number>];
+	const columns = columnsOf(x);
 	if (columns.length !== predictors)
 		problems.push(
 			problem(
@@ -278,8 +296,8 @@ function flatten(
 					"unequal-lengths",
 					{ column: name },
 					`${column.length} values`,
-					`${points}, one for each y`,
-					"Give x and y the same number of points.",
+					`${points}, one for each point`,
+					"Give every point its x.",
 				),
 			);
 		for (let i = 0; i < points; i++) {
@@ -289,6 +307,21 @@ function flatten(
 		}
 	});
 	return flat;
+}
+
+/** As `flatten`, for x without y: the first column says how many points there are. */
+export function flattenPredictors(
+	x: FitData["x"],
+	predictors: number,
+	problems: Problem[],
+): Float64Array {
+	return flatten(x, columnsOf(x)[0].length, predictors, problems);
+}
+
+function columnsOf(x: FitData["x"]): readonly ArrayLike<number>[] {
+	return x.length > 0 && typeof x[0] === "object"
+		? (x as readonly ArrayLike<number>[])
+		: [x as ArrayLike<number>];
 }
 
 function notANumber(column: string, index: number, found: number): Problem {

@@ -1,0 +1,320 @@
+import { type Problem, problem, throwProblems } from "../quantity/index";
+import {
+	createRandom,
+	normalCdf,
+	normalQuantile,
+	type Random,
+} from "../stats/index";
+import { createDescent } from "./descent";
+import { type Known, known, unknown } from "./known";
+import type { StepSettings } from "./minimise";
+import { unknownKeys } from "./options";
+import { type Fit, type Interval, needsAllSets } from "./result";
+import { isStationary } from "./solve";
+import { objectiveOf, type Task, whitenedResponse } from "./task";
+
+/**
+ * What is drawn anew in each resample.
+ * - "residual": the residuals (widened by their leverage and centred), put onto the fitted curve. Trusts the curve and equal errors.
+ * - "case": the points themselves, with replacement. Trusts neither, but needs more points.
+ * - "parametric": normal errors of the estimated (or absolute) size, put onto the fitted curve.
+ */
+export type BootstrapKind = "residual" | "case" | "parametric";
+
+export interface BootstrapOptions {
+	/** "residual" if not given. */
+	readonly kind?: BootstrapKind;
+	/** 2000 if not given. */
+	readonly resamples?: number;
+	/** 1 if not given; the same seed gives the same intervals. */
+	readonly seed?: number;
+	/** "BCa" (bias-corrected and accelerated) if not given, or plain percentiles. */
+	readonly interval?: "BCa" | "percentile";
+}
+
+export interface BootstrapParameter {
+	readonly name: string;
+	readonly unit: string;
+	readonly value: number;
+	/** Mean of the resampled estimates less the estimate. */
+	readonly bias: Known<number>;
+	readonly standardError: Known<number>;
+	readonly interval: Known<Interval>;
+}
+
+export interface BootstrapResult {
+	readonly kind: BootstrapKind;
+	readonly resamples: number;
+	/** Resamples on which the fit did not converge; left out of everything. */
+	readonly failed: number;
+	readonly parameters: readonly BootstrapParameter[];
+	/** The estimates of all resamples that converged, one column of free parameters after the other. */
+	readonly draws: readonly Float64Array[];
+}
+
+/** Share of failed resamples above which the rest is no fair sample. */
+const mostFailed = 0.05;
+
+/**
+ * Refits the curve to resampled points and reports how its parameters scatter.
+ * Source: Efron and Tibshirani 1993, An Introduction to the Bootstrap, chapters 9, 13 and 14; leverage-widened
+ * residuals: Davison and Hinkley 1997, Bootstrap Methods and their Application, section 6.2.3.
+ */
+export function bootstrap(
+	fit: Fit,
+	options: BootstrapOptions = {},
+): BootstrapResult {
+	throwProblems(optionProblems(fit, options));
+	const kind = options.kind ?? "residual";
+	const resamples = options.resamples ?? 2000;
+	const { task } = fit;
+	const reason = whyNoBootstrap(fit);
+	const draws = task.free.map(() => new Float64Array(resamples));
+	const done =
+		reason === ""
+			? resample(fit, kind, createRandom(options.seed ?? 1), draws)
+			: 0;
+	const used = draws.map((d) => d.subarray(0, done));
+	const failed = reason === "" ? resamples - done : 0;
+	const trouble =
+		reason !== ""
+			? reason
+			: failed > mostFailed * resamples
+				? `${failed} of ${resamples} resamples did not converge, so the others are no fair sample`
+				: "";
+	const accelerations =
+		trouble === "" && (options.interval ?? "BCa") === "BCa"
+			? jackknifeAccelerations(fit)
+			: [];
+	const parameters = task.free.map((j, c) => {
+		const { name, unit } = task.model.parameters[j];
+		const base = { name, unit, value: fit.theta[j] };
+		if (trouble !== "") {
+			const none = unknown(trouble);
+			return { ...base, bias: none, standardError: none, interval: none };
+		}
+		const mean = used[c].reduce((s, v) => s + v, 0) / done;
+		const variance =
+			used[c].reduce((s, v) => s + (v - mean) ** 2, 0) / (done - 1);
+		return {
+			...base,
+			bias: known(mean - fit.theta[j]),
+			standardError: known(Math.sqrt(variance)),
+			interval: intervalOf(
+				used[c].slice().sort(),
+				fit.theta[j],
+				task.confidence,
+				accelerations.length > 0
+					? { kind: "BCa", acceleration: accelerations[c] }
+					: { kind: "percentile" },
+				kind,
+			),
+		};
+	});
+	return { kind, resamples, failed, parameters, draws: used };
+}
+
+function settingsOf(task: Task): StepSettings {
+	return {
+		lower: task.lower,
+		upper: task.upper,
+		tolerance: 1e-6,
+		maxEvaluations: 100,
+		firstRadius: 1,
+	};
+}
+
+/** Fills the columns of `draws` and returns how many resamples converged. */
+function resample(
+	fit: Fit,
+	kind: BootstrapKind,
+	random: Random,
+	draws: readonly Float64Array[],
+): number {
+	const { task } = fit;
+	const n = task.points;
+	const rowFactors = new Float64Array(kind === "case" ? n : 0);
+	const objective = objectiveOf(task, rowFactors);
+	const descent = createDescent(objective, task.structure);
+	const settings = settingsOf(task);
+	const response = whitenedResponse(task);
+	const curve = new Float64Array(n);
+	if (kind !== "case") objective.values(fit.theta, curve);
+	const residuals = widenedResiduals(fit, response);
+	const size =
+		task.sigmaIsAbsolute || fit.residualSD.kind === "unknown"
+			? 1
+			: fit.residualSD.value;
+	const drawn = new Float64Array(n);
+	const theta = new Float64Array(fit.theta.length);
+	const free = Int32Array.from(task.free);
+	let done = 0;
+	for (let round = 0; round < draws[0].length; round++) {
+		if (kind === "residual") {
+			for (let i = 0; i < n; i++)
+				drawn[i] = curve[i] + residuals[random.integer(n)];
+		} else if (kind === "parametric") {
+			for (let i = 0; i < n; i++) drawn[i] = curve[i] + size * random.normal();
+		} else {
+			rowFactors.fill(0);
+			for (let i = 0; i < n; i++) rowFactors[random.integer(n)]++;
+			for (let i = 0; i < n; i++) {
+				rowFactors[i] = Math.sqrt(rowFactors[i]);
+				drawn[i] = response[i] * rowFactors[i];
+			}
+		}
+		for (let j = 0; j < theta.length; j++) theta[j] = fit.theta[j];
+		const reached = descent.run(drawn, theta, settings);
+		if (!isStationary(reached.stop)) continue;
+		for (let c = 0; c < free.length; c++) draws[c][done] = theta[free[c]];
+		done++;
+	}
+	return done;
+}
+
+/** Whitened residuals, each over the root of 1 - leverage, less their mean. */
+function widenedResiduals(fit: Fit, response: Float64Array): Float64Array {
+	const { leverage, task } = fit;
+	const curve = new Float64Array(task.points);
+	objectiveOf(task).values(fit.theta, curve);
+	const wide = response.map((y, i) => {
+		const room = leverage.kind === "known" ? 1 - leverage.value[i] : 1;
+		return room > 1e-9 ? (y - curve[i]) / Math.sqrt(room) : 0;
+	});
+	const mean = wide.reduce((s, r) => s + r, 0) / wide.length;
+	return wide.map((r) => r - mean);
+}
+
+/** Accelerations of the free parameters from leaving out one point at a time (Efron and Tibshirani 1993, equation 14.15); 0 where that fails. */
+function jackknifeAccelerations(fit: Fit): number[] {
+	const { task } = fit;
+	const n = task.points;
+	const rowFactors = new Float64Array(n);
+	const objective = objectiveOf(task, rowFactors);
+	const descent = createDescent(objective, task.structure);
+	const settings = settingsOf(task);
+	const response = whitenedResponse(task);
+	const estimates = task.free.map(() => [] as number[]);
+	const theta = new Float64Array(fit.theta.length);
+	for (let left = 0; left < n; left++) {
+		rowFactors.fill(1);
+		rowFactors[left] = 0;
+		const drawn = response.map((y, i) => y * rowFactors[i]);
+		theta.set(fit.theta);
+		if (!isStationary(descent.run(drawn, theta, settings).stop)) continue;
+		task.free.forEach((j, c) => {
+			estimates[c].push(theta[j]);
+		});
+	}
+	return estimates.map((values) => {
+		const mean = values.reduce((s, v) => s + v, 0) / values.length;
+		let squares = 0;
+		let cubes = 0;
+		for (const v of values) {
+			squares += (mean - v) ** 2;
+			cubes += (mean - v) ** 3;
+		}
+		return squares > 0 ? cubes / (6 * squares ** 1.5) : 0;
+	});
+}
+
+function intervalOf(
+	sorted: Float64Array,
+	value: number,
+	confidence: number,
+	how:
+		| { readonly kind: "percentile" }
+		| { readonly kind: "BCa"; readonly acceleration: number },
+	resampled: BootstrapKind,
+): Known<Interval> {
+	const alpha = (1 - confidence) / 2;
+	let low = alpha;
+	let high = 1 - alpha;
+	if (how.kind === "BCa") {
+		const below = sorted.findIndex((v) => v >= value);
+		const share = (below < 0 ? sorted.length : below) / sorted.length;
+		if (share === 0 || share === 1)
+			return unknown(
+				`every resampled estimate lies on one side of the estimate; take interval: "percentile" and ask why`,
+			);
+		const bias = normalQuantile(share);
+		const shifted = (p: number): number => {
+			const z = bias + normalQuantile(p);
+			return normalCdf(bias + z / (1 - how.acceleration * z));
+		};
+		low = shifted(alpha);
+		high = shifted(1 - alpha);
+	}
+	return known({
+		low: { kind: "closed", value: quantileOfSorted(sorted, low) },
+		high: { kind: "closed", value: quantileOfSorted(sorted, high) },
+		confidence,
+		method: `${resampled} bootstrap, ${how.kind}`,
+	});
+}
+
+/** Linear interpolation between order statistics (the default of R and numpy). */
+function quantileOfSorted(sorted: Float64Array, p: number): number {
+	const at = p * (sorted.length - 1);
+	const below = Math.floor(at);
+	const above = Math.min(below + 1, sorted.length - 1);
+	return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
+}
+
+function whyNoBootstrap(fit: Fit): string {
+	if (fit.task.loss !== "squares")
+		return `the bootstrap here refits by least squares, and this fit used the ${fit.task.loss} loss`;
+	if (fit.scope === "one of several data sets") return needsAllSets;
+	if (!fit.converged.holds) return fit.converged.reason;
+	if (fit.degreesOfFreedom === 0 && !fit.task.sigmaIsAbsolute)
+		return "as many free parameters as points leave no scatter to draw from";
+	return "";
+}
+
+function optionProblems(fit: Fit, options: BootstrapOptions): Problem[] {
+	const problems = unknownKeys(
+		options,
+		["kind", "resamples", "seed", "interval"],
+		{ column: "options" },
+	);
+	const words = (
+		column: string,
+		value: string | undefined,
+		allowed: readonly string[],
+	): void => {
+		if (value !== undefined && !allowed.includes(value))
+			problems.push(
+				problem(
+					"unknown-word",
+					{ column },
+					`"${value}"`,
+					`one of ${allowed.map((k) => `"${k}"`).join(", ")}`,
+					"Take one of these, or leave it out.",
+				),
+			);
+	};
+	words("kind", options.kind, ["residual", "case", "parametric"]);
+	words("interval", options.interval, ["BCa", "percentile"]);
+	const { resamples } = options;
+	if (resamples !== undefined && !(resamples >= 100 && resamples <= 1e6))
+		problems.push(
+			problem(
+				"option-out-of-range",
+				{ column: "resamples" },
+				String(resamples),
+				"a whole number from 100 to 1000000",
+				"The ends of an interval need hundreds of resamples; 2000 is usual.",
+			),
+		);
+	if (options.kind === "case" && fit.task.whitening.kind === "covariance")
+		problems.push(
+			problem(
+				"case-bootstrap-of-correlated-points",
+				{ column: "kind" },
+				`"case" with covarianceY`,
+				`"residual" or "parametric"`,
+				"Correlated points cannot be drawn one by one.",
+			),
+		);
+	return problems;
+}

@@ -1,0 +1,136 @@
+import { problem, throwProblems } from "../quantity/index";
+import { chiSquareQuantile, fQuantile } from "../stats/index";
+import { createDescent } from "./descent";
+import { type Known, known, unknown } from "./known";
+import { structureWithout } from "./linearity";
+import type { StepSettings } from "./minimise";
+import { unknownKeys, unknownParameters } from "./options";
+import { type Fit, needsAllSets } from "./result";
+import { objectiveOf, whitenedResponse } from "./task";
+
+/** One point of the region's edge, seen from the estimate. */
+export interface RegionPoint {
+	readonly first: number;
+	readonly second: number;
+	/** "open": the region has no edge in this direction as far as was looked; the point is where the looking ended. */
+	readonly edge: "closed" | "open";
+}
+
+export interface JointRegion {
+	readonly first: string;
+	readonly second: string;
+	readonly confidence: number;
+	/** Around the estimate, in order of direction. */
+	readonly points: readonly RegionPoint[];
+}
+
+/** How far along one direction the edge is sought, in units of the ellipse that the standard errors give. */
+const farthest = 1e4;
+
+/**
+ * The joint confidence region of two parameters: all pairs at which the least sum of squares over the other parameters
+ * is at most RSSmin (1 + 2 F(confidence; 2, n-p) / (n-p)), or RSSmin + chi-square(confidence; 2) with absolute sigmas.
+ * The edge is found along equally spaced directions (64 if not given otherwise) of the ellipse that it would be if the
+ * curve were straight in its parameters. Source: Bates and Watts 1988, section 6.1.
+ */
+export function jointRegion(
+	fit: Fit,
+	first: string,
+	second: string,
+	options: { readonly directions?: number } = {},
+): Known<JointRegion> {
+	const { task, theta } = fit;
+	const names = task.free.map((j) => task.model.parameters[j].name);
+	const problems = [
+		...unknownKeys(options, ["directions"], { column: "options" }),
+		...unknownParameters([first, second], names, "parameters"),
+	];
+	if (first === second)
+		problems.push(
+			problem(
+				"same-parameter-twice",
+				{ column: "parameters" },
+				`"${first}" twice`,
+				"two different free parameters",
+				"Name another one.",
+			),
+		);
+	throwProblems(problems);
+	if (task.loss !== "squares")
+		return unknown("a joint region needs a sum of squares to rise");
+	if (fit.scope === "one of several data sets") return unknown(needsAllSets);
+	if (!fit.converged.holds) return unknown(fit.converged.reason);
+	if (fit.covariance.kind === "unknown") return fit.covariance;
+	const a = task.model.parameters.findIndex((p) => p.name === first);
+	const b = task.model.parameters.findIndex((p) => p.name === second);
+	const size = theta.length;
+	const c = fit.covariance.value;
+	const varianceA = c[a * size + a];
+	const varianceB = c[b * size + b];
+	if (!(varianceA > 0 && varianceB > 0))
+		return unknown(
+			"one of the two sits on a limit, so the data do not place it",
+		);
+	const df = fit.degreesOfFreedom;
+	const rss = fit.residualSumOfSquares;
+	const level = task.sigmaIsAbsolute
+		? chiSquareQuantile(task.confidence, 2)
+		: 2 * fQuantile(task.confidence, 2, df);
+	const target = task.sigmaIsAbsolute ? rss + level : rss * (1 + level / df);
+
+	const descent = createDescent(
+		objectiveOf(task),
+		structureWithout(structureWithout(task.structure, a), b),
+	);
+	const response = whitenedResponse(task);
+	const settings: StepSettings = {
+		lower: task.lower,
+		upper: task.upper,
+		tolerance: 1e-7,
+		maxEvaluations: task.maxEvaluations,
+		firstRadius: 1,
+	};
+	// Cholesky factor of the two parameters' covariance, stretched to the confidence level.
+	const stretch = Math.sqrt(level);
+	const sdA = stretch * Math.sqrt(varianceA);
+	const slope = (stretch * c[a * size + b]) / Math.sqrt(varianceA);
+	const rest =
+		stretch *
+		Math.sqrt(Math.max(0, varianceB - c[a * size + b] ** 2 / varianceA));
+	const count = options.directions ?? 64;
+	const at = theta.slice();
+	const points = Array.from({ length: count }, (_, k): RegionPoint => {
+		const angle = (2 * Math.PI * k) / count;
+		const place = (radius: number): { first: number; second: number } => ({
+			first: theta[a] + radius * Math.cos(angle) * sdA,
+			second:
+				theta[b] + radius * (Math.cos(angle) * slope + Math.sin(angle) * rest),
+		});
+		at.set(theta);
+		const miss = (radius: number): number => {
+			const { first: va, second: vb } = place(radius);
+			if (outside(va, a) || outside(vb, b)) return Number.POSITIVE_INFINITY;
+			at[a] = va;
+			at[b] = vb;
+			const rise = descent.run(response, at, settings).rss - rss;
+			return Math.sqrt(Math.max(0, rise)) - Math.sqrt(target - rss);
+		};
+		let inner = 0;
+		let outer = 1;
+		while (miss(outer) < 0 && outer < farthest) {
+			inner = outer;
+			outer *= 2;
+		}
+		if (outer >= farthest) return { ...place(outer), edge: "open" };
+		for (let round = 0; round < 60 && outer - inner > 1e-8 * outer; round++) {
+			const middle = (inner + outer) / 2;
+			if (miss(middle) < 0) inner = middle;
+			else outer = middle;
+		}
+		return { ...place((inner + outer) / 2), edge: "closed" };
+	});
+	function outside(value: number, j: number): boolean {
+		return value < task.lower[j] || value > task.upper[j];
+	}
+	return known({ first, second, confidence: task.confidence, points });
+}

@@ -1,0 +1,121 @@
+import { checkFit } from "./checks";
+import type { Flag, Known } from "./known";
+import type { Fit, Limit } from "./result";
+
+/** A cell of a table. What is not known is the text "not available", never an empty or undefined number. */
+export type Cell = number | string | boolean;
+
+export const notAvailable = "not available";
+
+/** Rows of one kind have the same columns for every fit, so the tables of many fits can be put under each other. */
+export type Row = Readonly<Record<string, Cell>>;
+
+/** One row per parameter. `low` and `high` are the ends of the t interval at `confidence`; `note` says why something is missing. */
+export function parameterTable(...fits: readonly Fit[]): Row[] {
+	return fits.flatMap((fit) =>
+		fit.parameters.map((p) => ({
+			set: fit.task.name,
+			model: fit.task.model.name,
+			parameter: p.name,
+			unit: p.unit,
+			value: p.value,
+			standardError: cell(p.standardError),
+			low:
+				p.interval.kind === "known"
+					? limitCell(p.interval.value.low)
+					: notAvailable,
+			high:
+				p.interval.kind === "known"
+					? limitCell(p.interval.value.high)
+					: notAvailable,
+			confidence: fit.task.confidence,
+			role: p.role,
+			limit: p.limit,
+			note: p.standardError.kind === "unknown" ? p.standardError.reason : "",
+		})),
+	);
+}
+
+/** One row per point. `x` is the first predictor. */
+export function pointTable(...fits: readonly Fit[]): Row[] {
+	return fits.flatMap((fit) =>
+		Array.from(fit.task.y, (y, i) => ({
+			set: fit.task.setOfPoint[i],
+			model: fit.task.model.name,
+			point: i + 1,
+			x: fit.task.x[i],
+			y,
+			fitted: fit.fitted[i],
+			residual: fit.residuals[i],
+			standardisedResidual: element(fit.standardisedResiduals, i),
+			leverage: element(fit.leverage, i),
+			lossWeight: fit.lossWeights[i],
+		})),
+	);
+}
+
+/** One row per fit. */
+export function fitTable(...fits: readonly Fit[]): Row[] {
+	return fits.map((fit) => {
+		const checks = checkFit(fit);
+		const p = (test: Known<{ readonly p: number }>): Cell =>
+			test.kind === "known" ? test.value.p : notAvailable;
+		return {
+			set: fit.task.name,
+			model: fit.task.model.name,
+			points: fit.points,
+			freeParameters: fit.freeParameters,
+			degreesOfFreedom: fit.degreesOfFreedom,
+			residualSumOfSquares: fit.residualSumOfSquares,
+			residualSD: cell(fit.residualSD),
+			aicc: cell(fit.criteria.aicc),
+			bic: cell(fit.criteria.bic),
+			rSquared: cell(fit.rSquared),
+			condition: cell(fit.condition),
+			lackOfFitP: p(checks.lackOfFit),
+			runsP: p(checks.runs),
+			normalityP: p(checks.normality),
+			...flagCells(fit),
+			loss: fit.task.loss,
+			errorsOfY: errorsInWords(fit),
+			cautions: fit.cautions.join(" "),
+		};
+	});
+}
+
+/** How the errors of y entered, in words. */
+export function errorsInWords(fit: Fit): string {
+	const { whitening, sigmaIsAbsolute } = fit.task;
+	if (whitening.kind === "none") return "equal, estimated from the scatter";
+	const what = whitening.kind === "sigma" ? "sigmas" : "covariance";
+	return sigmaIsAbsolute
+		? `given ${what}, taken as absolute`
+		: `given ${what} up to a common factor estimated from the scatter`;
+}
+
+function flagCells(fit: Fit): Record<string, Cell> {
+	const flags: [string, Flag][] = [
+		["converged", fit.converged],
+		["errorsAvailable", fit.errorsAvailable],
+		["determined", fit.determined],
+		["atLimit", fit.atLimit],
+	];
+	return Object.fromEntries(
+		flags.flatMap(([name, flag]) => [
+			[name, flag.holds],
+			[`${name}Reason`, flag.reason],
+		]),
+	);
+}
+
+function cell(value: Known<number>): Cell {
+	return value.kind === "known" ? value.value : notAvailable;
+}
+
+function element(values: Known<Float64Array>, i: number): Cell {
+	return values.kind === "known" ? values.value[i] : notAvailable;
+}
+
+function limitCell(limit: Limit): Cell {
+	return limit.kind === "open" ? "open" : limit.value;
+}
