@@ -15,13 +15,9 @@ export function readMoment(text: string): Moment | null {
 		Number(m[i] ?? 0),
 	);
 	const date = new Date(Date.UTC(year, month - 1, day, hour, minute, second));
+	// 31 February would be in March, month 13 in January.
 	const kept =
-		date.getUTCFullYear() === year &&
-		date.getUTCMonth() === month - 1 &&
-		date.getUTCDate() === day &&
-		hour < 24 &&
-		minute < 60 &&
-		second < 60;
+		date.getUTCMonth() === month - 1 && hour < 24 && minute < 60 && second < 60;
 	if (!kept) return null;
 	const zone = m[7] ?? "Z";
 	if (zone !== "Z") {

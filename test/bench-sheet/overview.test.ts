@@ -102,6 +102,7 @@ describe("readings", () => {
 		expect(column("titre 2 (mL)")[0]).toBe("");
 		expect(column("contact time (min)")[1]).toBe(1530);
 		expect(column("dosed at")[1]).toBe("2031-05-03 14:00");
+		expect(column("titrated at")[1]).toBe("2031-05-04 15:30");
 		expect(column("lid colour")[1]).toBe("red");
 		expect(t.columns).not.toContain("particle size");
 	});

@@ -436,6 +436,19 @@ describe("liquids", () => {
 		).toEqual([]);
 	});
 
+	test("what was withdrawn is not there any more", () => {
+		const [p] = problemsOf(
+			flask("c2", {
+				"made up to (mL)": "",
+				"withdrawn 1 (mL)": 10,
+				"withdrawn 1 titre (mL)": 1,
+				"aliquot (mL)": 31,
+			}),
+		);
+		expect(brief(p)).toBe("flasks 3 aliquot (mL): aliquot-too-large");
+		expect(p.expected).toBe("at most 30 mL");
+	});
+
 	test("what happens later does not count for what was withdrawn before", () => {
 		const before = {
 			flask: "a",
@@ -530,7 +543,17 @@ describe("burettes", () => {
 		).toEqual([]);
 	});
 
-	test("a titre that agrees with the readings beside it is fine", () => {
+	test("a titre that agrees with the readings beside it is fine, with a refill too", () => {
+		expect(
+			problemsOf(
+				flask("c2", {
+					"burette start 1 (mL)": 47,
+					"refilled at 1 (mL)": 50,
+					"refilled to 1 (mL)": 0.2,
+					"burette end 1 (mL)": 2.5,
+				}),
+			),
+		).toEqual([]);
 		expect(
 			problemsOf(
 				flask("c2", { "burette start 1 (mL)": 4, "burette end 1 (mL)": 9.3 }),
