@@ -1,11 +1,11 @@
 import {
-	type Divisor,
-	type Factor,
 	type Kind,
 	type ProductOf,
 	productKind,
 	type QuotientOf,
 	quotientKind,
+	type WhatDivides,
+	type WhatMultiplies,
 } from "./kinds";
 import * as operations from "./operations";
 import {
@@ -75,7 +75,8 @@ export function plus<K extends Kind>(
 	a: Quantity<K>,
 	...more: Quantity<Same<K>>[]
 ): Quantity<K> {
-	const nodes = [nodeOf(a), ...more.map((q) => nodeOf(q as Quantity))];
+	// `map` makes a list of exact length; a literal with a spread would keep room to grow in each of a million nodes.
+	const nodes = [a as Quantity].concat(more as Quantity[]).map(nodeOf);
 	sameKind(nodes as QuantityNode[], "add");
 	return derived(a.kind, a.unit, operations.sum, nodes as QuantityNode[]);
 }
@@ -113,7 +114,7 @@ export function total<K extends Kind>(
 }
 
 /** a times b; the kind of the result follows from the table of kinds. Throws TypeError where the table has no product. */
-export function times<A extends Kind, B extends Factor<A>>(
+export function times<A extends Kind, B extends WhatMultiplies<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
 ): Quantity<ProductOf<A, B>> {
@@ -131,7 +132,7 @@ export function times<A extends Kind, B extends Factor<A>>(
 }
 
 /** a divided by b; like kinds give a ratio. Throws TypeError where the table has no quotient, RangeError for a divisor of zero. */
-export function per<A extends Kind, B extends Divisor<A>>(
+export function per<A extends Kind, B extends WhatDivides<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
 ): Quantity<QuotientOf<A, B>> {

@@ -73,7 +73,7 @@ export type ProductOf<A extends Kind, B extends Kind> = A extends "ratio"
 				: never;
 
 /** The kinds that A may be multiplied by. */
-export type Factor<A extends Kind> = {
+export type WhatMultiplies<A extends Kind> = {
 	[B in Kind]: [ProductOf<A, B>] extends [never] ? never : B;
 }[Kind];
 
@@ -99,7 +99,7 @@ export type QuotientOf<A extends Kind, B extends Kind> = B extends "ratio"
 		: FirstMeant<Partner<A, B>>;
 
 /** The kinds that A may be divided by. */
-export type Divisor<A extends Kind> = {
+export type WhatDivides<A extends Kind> = {
 	[B in Kind]: [QuotientOf<A, B>] extends [never] ? never : B;
 }[Kind];
 

@@ -36,11 +36,17 @@ const cells = (row: number): Record<string, number> => ({
 	"char mass (g)": 1.0123 + row / 1000,
 });
 
-const thiosulfate = input("concentration", 0.1002, "mol/L", certificate(0.0002), {
-	symbol: "c_{thio}",
-	meaning: "concentration of thiosulfate",
-	source: stated("certificate of the invented bottle"),
-});
+const thiosulfate = input(
+	"concentration",
+	0.1002,
+	"mol/L",
+	certificate(0.0002),
+	{
+		symbol: "c_{thio}",
+		meaning: "concentration of thiosulfate",
+		source: stated("certificate of the invented bottle"),
+	},
+);
 const iodine = input("concentration", 0.05, "mol/L", normal(0.0001, 5), {
 	symbol: "c_{I2}",
 	meaning: "concentration of iodine, as I2",
@@ -61,7 +67,11 @@ const burette = input("volume", 0, "mL", rectangular(0.05), {
 export function uptakeOf(
 	row: number,
 	change: Readonly<Record<string, number>> = {},
-): { uptake: Quantity<"uptake">; titre: Quantity<"volume">; dosed: Quantity<"amount"> } {
+): {
+	uptake: Quantity<"uptake">;
+	titre: Quantity<"volume">;
+	dosed: Quantity<"amount">;
+} {
 	const values = { ...cells(row), ...change };
 	const volume = (column: string, symbol: string): Quantity<"volume"> =>
 		input("volume", values[column], "mL", rectangular(0.05), {

@@ -1,0 +1,65 @@
+import { describe, expect, test } from "vitest";
+import {
+	budget,
+	budgetTable,
+	exact,
+	input,
+	minus,
+	tableText,
+} from "../../kernel-lib/quantity/index";
+import { uptakeOf } from "./example-chain";
+
+describe("budget of an uptake", () => {
+	const { uptake } = uptakeOf(2);
+	const { rows, expanded, advice } = budget(uptake);
+
+	test("shares are sorted and add up to one", () => {
+		expect(rows.reduce((sum, r) => sum + r.share, 0)).toBeCloseTo(1, 12);
+		for (let i = 1; i < rows.length; i++)
+			expect(rows[i].share).toBeLessThanOrEqual(rows[i - 1].share);
+	});
+
+	test("contributions add in quadrature to u, and are sensitivity times u of the input", () => {
+		const u2 = rows.reduce((sum, r) => sum + r.contribution ** 2, 0);
+		expect(Math.sqrt(u2)).toBeCloseTo(uptake.standardUncertainty, 12);
+		for (const r of rows)
+			expect(Math.abs(r.sensitivity) * r.standardUncertainty).toBeCloseTo(
+				r.contribution,
+				12,
+			);
+	});
+
+	test("what halving an input would bring is what halving it brings", () => {
+		const [first] = rows;
+		const rest = uptake.standardUncertainty ** 2 - first.contribution ** 2;
+		expect(first.ifHalved).toBeCloseTo(
+			Math.sqrt(rest + (first.contribution / 2) ** 2),
+			12,
+		);
+		expect(advice).toBe(
+			"Halving the uncertainty of concentration of iodine, as I2 (c_I2) would bring u from 0.91 to 0.73 mg/g.",
+		);
+	});
+
+	test("expanded uncertainty names its k and its degrees of freedom", () => {
+		// One type A input with 5 degrees of freedom and 47 % of the variance: 5/0.47^2.
+		expect(expanded.degreesOfFreedom).toBeCloseTo(5 / rows[0].share ** 2, 8);
+		expect(tableText(budgetTable(uptake))).toContain(
+			"Expanded uncertainty U = 1.9 mg/g with k = 2.07 (95 %, 22.6 effective degrees of freedom",
+		);
+	});
+
+	test("what does not fit the table is added up in one line", () => {
+		const shown = budgetTable(uptake, 0.95, 3);
+		expect(shown.rows).toHaveLength(4);
+		expect(shown.rows[3][1]).toBe("6 smaller inputs together");
+	});
+});
+
+test("a result without uncertainty says so", () => {
+	const x = input("mass", 1, "g", exact, { symbol: "m" });
+	const empty = budget(minus(x, x));
+	expect(empty.rows).toEqual([]);
+	expect(empty.advice).toContain("No input has an uncertainty");
+	expect(tableText(budgetTable(x))).not.toMatch(/NaN|Infinity|undefined/);
+});
