@@ -21,6 +21,7 @@ import { replicatesFor } from "./replicates";
 import { type Footing, footingOf } from "./scope";
 import { type Telling, verdictReasons, verdictSentence } from "./sentences";
 import { type Spread, spreadOf } from "./spread";
+import { suspicionOf } from "./suspicion";
 import type { Comparison, TreatmentVerdict } from "./verdict";
 
 export interface CompareOptions {
@@ -186,7 +187,12 @@ export function compareTreatments(
 			word: judgement.word,
 			sentence: verdictSentence(telling),
 			reasons: verdictReasons(telling),
-			difference: shownDifference(judgement, joint.degreesOfFreedom, ps),
+			difference: shownDifference(
+				judgement,
+				joint.degreesOfFreedom,
+				ps,
+				suspicionOf(telling.list, judgement.pair.treatment).flasks.length > 0,
+			),
 			exceedsMargin: judgement.exceedsMargin,
 			replicates: replicates[i],
 			comparableDose:

@@ -142,15 +142,23 @@ export function judge(
  * The difference as the result shows it.
  *
  * @param adjustedPs of the family of simultaneous intervals, in its order
+ * @param suspected whether what is left of the treated char's soak may consume iodine: then what a dry flask used up is no least uptake of the char
  */
 export function shownDifference(
 	j: Judgement,
 	degreesOfFreedom: number,
 	adjustedPs: readonly number[],
+	suspected: boolean,
 ): Difference {
 	const d = j.difference;
 	if (d.is === "missing")
 		return { is: "not available", because: j.obstacles[0].reason };
+	if (d.is === "one-sided" && d.side === "at least" && suspected)
+		return {
+			is: "not available",
+			because:
+				"a flask ran dry and what is left of its soak may have used up part of the iodine, so that the char's own share is not known even as a bound",
+		};
 	if (d.is === "one-sided") return { is: d.side, limit: limitOf(d) };
 	return {
 		is: "estimate",

@@ -233,6 +233,14 @@ function batchReasons(t: Telling): string[] {
 function numberReasons(t: Telling): string[] {
 	const { judgement: j, margin } = t;
 	const d = j.difference;
+	if (
+		d.is === "one-sided" &&
+		d.side === "at least" &&
+		suspicionOf(t.list, j.pair.treatment).flasks.length > 0
+	)
+		return [
+			`${capital(flasksNamed(d.flasks))} used up all the iodine, part of which what is left of the soak may have consumed: the char's own share is not known even as a bound.`,
+		];
 	if (d.is === "one-sided") {
 		const places = Math.max(
 			0,

@@ -121,7 +121,7 @@ export function residueTable(found: readonly FlaskResidue[]): Table {
 			"titre less blank (mL)",
 			"liquid (mL)",
 			"residual iodine (mg/L)",
-			"iodine left (mmol I2)",
+			"iodine left, as I2 (mmol)",
 		],
 		found.map((r) => [
 			r.flask.name,

@@ -37,6 +37,9 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 			[
 				u.lossesTakenOff ? "" : "Uptake including losses.",
 				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
+				u.uptake.is === "at least" && u.demand.is === "suspected"
+					? "Part of this may have gone into the soak's residue: for the char alone it is no sure bound."
+					: "",
 				...u.cautions,
 				u.nextDose,
 			]

@@ -278,3 +278,32 @@ describe("a group of bounds alone", () => {
 		);
 	});
 });
+
+test("a dry flask whose soak may consume iodine bounds nothing of the char", () => {
+	const suspected = {
+		is: "suspected",
+		because: "the sheet says that the soak consumes iodine",
+	} as const;
+	const soak = (name: string, uptake: number, is: "value" | "at least") => ({
+		flask: name,
+		treatment: "potash",
+		control: "control",
+		soak: name,
+		uptake,
+		is,
+		demand: suspected,
+	});
+	const comparison = compareTreatments(
+		flasks([
+			...group("control", "", [300, 302, 298, 301]),
+			soak("a", 400, "value"),
+			soak("b", 402, "value"),
+			soak("c", 350, "at least"),
+		]),
+		{ margin: marginOf(25) },
+	);
+	const verdict = verdictOf(comparison, "potash");
+	expect(verdict.word).toBe("cannot tell");
+	expect(verdict.difference.is).toBe("not available");
+	expect(verdict.reasons.join(" ")).toMatch(/not known even as a bound/);
+});
