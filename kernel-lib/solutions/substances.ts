@@ -32,6 +32,7 @@ export const substances: readonly Substance[] = [
 			"thiosulphate",
 			"sodium thiosulphate",
 			"sodium thiosulfate pentahydrate",
+			"sodium thiosulfate anhydrous",
 			"na2s2o3",
 			"na2s2o3.5h2o",
 			"na2s2o3·5h2o",
