@@ -1,4 +1,6 @@
 import { dunnettChecks } from "../compare/dunnett-checks";
+import { quantityChecks } from "../quantity/quantity.checks";
+import { solutionChecks } from "../solutions/solutions.checks";
 import type { Check } from "./check";
 import { criticalValueChecks } from "./critical-values.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
@@ -16,6 +18,11 @@ export const checkGroups: readonly CheckGroup[] = [
 	{ title: "Molar masses", checks: molarMassChecks },
 	{ title: "Iodometry and the mass balance", checks: iodometryChecks },
 	{ title: "Measurement uncertainty", checks: uncertaintyChecks },
+	{
+		title: "Correlated inputs and Monte Carlo",
+		checks: quantityChecks,
+	},
+	{ title: "Solutions and water", checks: solutionChecks },
 	{ title: "Iodine uptake at 0.02 N", checks: iodineNumberChecks },
 	{
 		title: "Treatments against a control: the example of 1955",

@@ -1,0 +1,100 @@
+import { describe, expect, test } from "vitest";
+import type { Flask, Run, Solution } from "../../kernel-lib/bench";
+import {
+	exact,
+	exactRatio,
+	input,
+	normal,
+	type Quantity,
+	stated,
+	times,
+} from "../../kernel-lib/quantity/index";
+import { ageCaution } from "../../kernel-lib/solutions/age";
+import { drift } from "../../kernel-lib/solutions/index";
+
+const days = (n: number): Quantity<"time"> => input("time", n, "d", exact, {});
+
+describe("drift", () => {
+	const shared = input("ratio", 1, "1", normal(0.002), {
+		symbol: "f",
+		source: stated("the standard, shared"),
+	});
+	const found = (x: number, u: number): Quantity<"concentration"> =>
+		times(input("concentration", x, "mol/L", normal(u), {}), shared);
+
+	test("rate, and the concentration in between and a little beyond", () => {
+		const d = drift(found(0.1, 0.0001), found(0.098, 0.0001), days(20));
+		expect(d.rate.in("1/d")).toBeCloseTo(-0.001, 12);
+		expect(d.significant).toBe(true);
+		expect(d.at(days(10)).in("mol/L")).toBeCloseTo(0.099, 12);
+		expect(d.at(days(30)).in("mol/L")).toBeCloseTo(0.097, 12);
+		expect(d.at(days(0)).standardUncertainty).toBeCloseTo(
+			found(0.1, 0.0001).standardUncertainty,
+			12,
+		);
+		expect(() => d.at(days(31))).toThrow(/Standardise again/);
+		expect(() => d.at(days(-1))).toThrow(RangeError);
+	});
+
+	test("what both standardisations share does not hide a drift, and scatter is not taken for one", () => {
+		// The shared 0.2 % is larger than the change of 0.1 %, and cancels in it.
+		expect(
+			drift(found(0.1, 1e-5), found(0.0999, 1e-5), days(5)).significant,
+		).toBe(true);
+		const none = drift(found(0.1, 1e-4), found(0.0999, 1e-4), days(5));
+		expect(none.significant).toBe(false);
+		expect(none.text).toContain("No change that can be told");
+	});
+
+	test("no time, no drift", () => {
+		expect(() => drift(found(0.1, 1), found(0.1, 1), days(0))).toThrow(
+			/time between/,
+		);
+		expect(exactRatio(1).value).toBe(1);
+	});
+});
+
+describe("age of a standardised solution", () => {
+	const on = (day: string) => ({
+		recorded: true as const,
+		value: new Date(day),
+	});
+	const caution = (
+		substance: string,
+		standardisedOn: Solution["standardisedOn"],
+		used: string,
+	): string =>
+		ageCaution(
+			{
+				flasks: [
+					{ titratedAt: on(used), dosedAt: { recorded: false } } as Flask,
+				],
+			} as unknown as Run,
+			{ name: "bottle 1", substance, standardisedOn } as Solution,
+		);
+
+	test("fresh is no concern, old is", () => {
+		expect(caution("iodine", on("2026-03-02"), "2026-03-02")).toBe("");
+		expect(caution("iodine", on("2026-03-02"), "2026-03-09")).toContain(
+			"7 days before its last use",
+		);
+		expect(caution("sodium thiosulfate", on("2026-03-02"), "2026-03-09")).toBe(
+			"",
+		);
+		expect(caution("potassium iodate", on("2025-03-02"), "2026-03-09")).toBe(
+			"",
+		);
+	});
+
+	test("a day that is not recorded is said to be", () => {
+		expect(caution("iodine", { recorded: false }, "2026-03-09")).toContain(
+			"does not say when",
+		);
+	});
+
+	test("standardised afterwards is said too", () => {
+		expect(caution("iodine", on("2026-03-12"), "2026-03-09")).toContain(
+			"after its last use",
+		);
+	});
+});

@@ -1,0 +1,350 @@
+import { describe, expect, test } from "vitest";
+import type { Run, Solution, TitrationReading } from "../../kernel-lib/bench";
+import {
+	correlation,
+	exact,
+	exactRatio,
+	input,
+	nowhere,
+	type ProblemError,
+	per,
+	type Quantity,
+	rectangular,
+	stated,
+	tableText,
+	times,
+} from "../../kernel-lib/quantity/index";
+import { concentrations, titreVolume } from "../../kernel-lib/solutions/index";
+
+const burette = input("volume", 0, "mL", rectangular(0.05), {
+	symbol: "δ_{burette}",
+	source: stated("burette 1"),
+});
+const otherBurette = input("volume", 0, "mL", rectangular(0.05), {
+	symbol: "δ_{burette}",
+	source: stated("burette 2"),
+});
+const reading = (x: number, column: string): Quantity<"volume"> =>
+	input("volume", x, "mL", rectangular(0.05), {
+		symbol: "V",
+		scope: "reading",
+		source: {
+			is: "cell",
+			file: "run.csv",
+			hash: "h",
+			sheet: "solutions",
+			row: 2,
+			column,
+		},
+	});
+const place = (column: string) => ({
+	...nowhere,
+	file: "run.csv",
+	row: 2,
+	column,
+});
+const titration = (
+	x: number,
+	column: string,
+	calibration = burette,
+): TitrationReading => ({
+	is: "titre",
+	titre: reading(x, column),
+	calibration,
+	titrant: "thiosulfate",
+	place: place(column),
+});
+const volume = (x: number): Quantity<"volume"> =>
+	input("volume", x, "mL", exact, {});
+
+function solution(
+	name: string,
+	substance: string,
+	basis: Solution["basis"],
+	standardisedOn: Solution["standardisedOn"] = { recorded: false },
+): Solution {
+	return {
+		name,
+		substance,
+		basis,
+		standardisedOn,
+		notes: "",
+		extra: {},
+		place: {
+			...nowhere,
+			file: "run.csv",
+			sheet: "solutions",
+			row: name.length,
+		},
+	};
+}
+
+const iodate = solution("iodate", "potassium iodate", {
+	is: "weighed",
+	mass: input("mass", 3.5667, "g", rectangular(0.001), { symbol: "m" }),
+	purity: exactRatio(1),
+	volume: volume(1000),
+});
+
+function thiosulfate(
+	titres: readonly number[],
+	blank = 0,
+	calibration = burette,
+): Solution {
+	return solution("thiosulfate", "sodium thiosulfate", {
+		is: "standardised",
+		against: "iodate",
+		aliquot: volume(25),
+		titrations: titres.map((x, i) =>
+			titration(x, `titre ${i + 1} (mL)`, calibration),
+		),
+		blankTitre:
+			blank === 0
+				? { recorded: false }
+				: { recorded: true, value: reading(blank, "blank titre (mL)") },
+		nominal: { recorded: false },
+	});
+}
+
+const iodine = solution("iodine", "iodine", {
+	is: "standardised",
+	against: "thiosulfate",
+	aliquot: volume(25),
+	titrations: [titration(24.9, "titre of iodine (mL)")],
+	blankTitre: { recorded: false },
+	nominal: { recorded: false },
+});
+
+function run(solutions: readonly Solution[], flasks: Run["flasks"] = []): Run {
+	return {
+		file: "run.csv",
+		hash: "h",
+		files: [],
+		flasks,
+		solutions,
+		deviations: [],
+		instruments: [],
+		notRecorded: [],
+		assumptions: [],
+		columns: [],
+	};
+}
+
+describe("chains", () => {
+	test("iodine against thiosulfate against weighed iodate, in any order of the rows", () => {
+		const { concentration } = concentrations(
+			run([iodine, thiosulfate([25.05]), iodate]),
+		);
+		// By hand: 3.5667/213.995 = 0.0166672; x 6 x 25/25.05; x 24.9/(2 x 25).
+		expect(concentration("iodate").in("mol/L")).toBeCloseTo(0.01666721, 7);
+		expect(concentration("thiosulfate").in("mol/L")).toBeCloseTo(0.0998036, 6);
+		expect(concentration("iodine").in("mol/L")).toBeCloseTo(0.0497022, 6);
+	});
+
+	test("the blank titre is taken off", () => {
+		const { concentration } = concentrations(
+			run([thiosulfate([25.05], 0.05), iodate]),
+		);
+		expect(concentration("thiosulfate").in("mol/L")).toBeCloseTo(
+			(6 * 0.01666721 * 25) / 25,
+			6,
+		);
+	});
+
+	test("iodine shares the errors of the thiosulfate that it was standardised against", () => {
+		const titrants = concentrations(
+			run([iodine, thiosulfate([25.05]), iodate]),
+		);
+		expect(
+			correlation(
+				titrants.concentration("iodine"),
+				titrants.concentration("thiosulfate"),
+			),
+		).toBeGreaterThan(0.5);
+	});
+
+	test("a thiosulfate used in the burette that standardised it: the calibration cancels in part", () => {
+		const used = titreVolume(titration(25, "titre of a flask (mL)"));
+		const amount = (calibration: Quantity<"volume">): number => {
+			const titrants = concentrations(
+				run([thiosulfate([25.05], 0, calibration), iodate]),
+			);
+			return times(titrants.concentration("thiosulfate"), used)
+				.standardUncertainty;
+		};
+		expect(amount(burette)).toBeLessThan(0.9 * amount(otherBurette));
+	});
+
+	test("a circle and a name that is not there are problems of the solution, not of the whole run", () => {
+		const circle = solution("a", "sodium thiosulfate", {
+			...(iodine.basis as Extract<Solution["basis"], { is: "standardised" }>),
+			against: "b",
+		});
+		const back = solution("b", "iodine", {
+			...(iodine.basis as Extract<Solution["basis"], { is: "standardised" }>),
+			against: "a",
+		});
+		const titrants = concentrations(run([circle, back, iodate]));
+		expect(titrants.all.map((t) => t.name)).toEqual(["iodate"]);
+		expect(titrants.unresolved.map((u) => u.name)).toEqual(["a", "b"]);
+		expect(() => titrants.concentration("a")).toThrow(/circle/);
+		expect(() => titrants.concentration("nowhere")).toThrow(
+			/found no solution "nowhere"; expected one of a, b, iodate/,
+		);
+		expect(tableText(titrants.table)).toContain("not known");
+	});
+});
+
+describe("replicate titres", () => {
+	const relative = (titres: readonly number[]): number => {
+		const c = concentrations(run([thiosulfate(titres), iodate])).concentration(
+			"thiosulfate",
+		);
+		return c.standardUncertainty / c.value;
+	};
+	const standard = 0.001 / Math.sqrt(3) / 3.5667;
+	// Molar mass of KIO3: K 0.001, I 0.01, three O sharing 0.001.
+	const molar = Math.hypot(0.001, 0.01, 0.003) / Math.sqrt(3) / 213.995;
+	const calibration = 0.05 / Math.sqrt(3);
+	const readAndEnd = Math.hypot(0.05 / Math.sqrt(3), 0.025);
+
+	test("one: reading, end point and calibration", () => {
+		expect(relative([25])).toBeCloseTo(
+			Math.hypot(readAndEnd / 25, calibration / 25, standard, molar),
+			10,
+		);
+	});
+
+	test("two: their mean halves the variance of reading and end point, not of the calibration", () => {
+		expect(relative([24.9, 25.1])).toBeCloseTo(
+			Math.hypot(
+				readAndEnd / Math.SQRT2 / 25,
+				calibration / 25,
+				standard,
+				molar,
+			),
+			10,
+		);
+	});
+
+	test("three: their scatter takes the place of reading and end point", () => {
+		expect(relative([24.8, 25, 25.2])).toBeCloseTo(
+			Math.hypot(0.2 / Math.sqrt(3) / 25, calibration / 25, standard, molar),
+			10,
+		);
+	});
+
+	test("an outlier is named and still counted", () => {
+		const titrants = concentrations(
+			run([thiosulfate([25, 25.05, 25, 25.05, 26.4]), iodate]),
+		);
+		const { outlierAdvice, concentration } = titrants.byName("thiosulfate");
+		expect(outlierAdvice).toContain("26.4 mL stands apart");
+		expect(outlierAdvice).toContain("still counted");
+		const mean = (25 + 25.05 + 25 + 25.05 + 26.4) / 5;
+		expect(concentration.in("mol/L")).toBeCloseTo(
+			(6 * 0.01666721 * 25) / mean,
+			6,
+		);
+		expect(tableText(titrants.table)).toContain("stands apart");
+	});
+
+	test("readings a drop apart are not outliers", () => {
+		const { outlierAdvice } = concentrations(
+			run([thiosulfate([25, 25, 25.05]), iodate]),
+		).byName("thiosulfate");
+		expect(outlierAdvice).toBe("");
+	});
+});
+
+describe("stated concentrations", () => {
+	const of = (
+		substance: string,
+		concentration: Extract<
+			Solution["basis"],
+			{ is: "stated" }
+		>["concentration"],
+	): number =>
+		concentrations(
+			run([solution("s", substance, { is: "stated", concentration })]),
+		)
+			.concentration("s")
+			.in("mol/L");
+
+	test("every way of counting comes to moles of I2", () => {
+		expect(
+			of("iodine", {
+				as: "normality",
+				quantity: input("normality", 0.1, "N", exact, {}),
+			}),
+		).toBeCloseTo(0.05, 12);
+		expect(
+			of("iodine", {
+				as: "mass concentration",
+				quantity: input("massConcentration", 12.69, "g/L", exact, {}),
+			}),
+		).toBeCloseTo(0.05, 12);
+		expect(
+			of("sodium thiosulfate", {
+				as: "mass concentration",
+				quantity: input("massConcentration", 24.8172, "g/L", exact, {}),
+			}),
+		).toBeCloseTo(0.1, 12);
+		expect(
+			of("potassium iodate", {
+				as: "mass fraction",
+				quantity: input("ratio", 2.13995, "%", exact, {}),
+				density: input("density", 1, "g/mL", exact, {}),
+			}),
+		).toBeCloseTo(0.1, 12);
+	});
+
+	test("a normality of something unknown is a problem, its mol/L is not", () => {
+		const normality = {
+			as: "normality" as const,
+			quantity: input("normality", 0.1, "N", exact, {}),
+		};
+		expect(() => of("ascorbic acid", normality)).toThrow(/ascorbic acid/);
+		expect(
+			of("ascorbic acid", {
+				as: "concentration",
+				quantity: input("concentration", 0.1, "mol/L", exact, {}),
+			}),
+		).toBeCloseTo(0.1, 15);
+	});
+});
+
+test("a burette read from start to end, refilled once, with its calibration once", () => {
+	const burettes: TitrationReading = {
+		is: "burette",
+		start: reading(0.2, "start"),
+		refills: [{ from: reading(48.1, "from"), to: reading(0.4, "to") }],
+		end: reading(3.5, "end"),
+		calibration: burette,
+		titrant: "thiosulfate",
+		place: place("titre 1 (mL)"),
+	};
+	const titre = titreVolume(burettes);
+	expect(titre.in("mL")).toBeCloseTo(48.1 - 0.2 + 3.5 - 0.4, 12);
+	expect(titre.standardUncertainty).toBeCloseTo(
+		Math.hypot((2 * 0.05) / Math.sqrt(3), 0.05 / Math.sqrt(3), 0.025),
+		12,
+	);
+	// Two titrations have two end points, one titration read twice has one.
+	expect(per(titre, titreVolume(burettes)).standardUncertainty).toBe(0);
+});
+
+test("problems carry their place", () => {
+	const lost = solution("lost", "iodine", {
+		...(iodine.basis as Extract<Solution["basis"], { is: "standardised" }>),
+		against: "nobody",
+	});
+	const [first] = concentrations(run([lost])).unresolved;
+	expect(first.problems[0].where.file).toBe("run.csv");
+	try {
+		concentrations(run([lost])).concentration("lost");
+		expect.unreachable();
+	} catch (error) {
+		expect((error as ProblemError).problems).toEqual(first.problems);
+	}
+});

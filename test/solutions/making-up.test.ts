@@ -1,0 +1,255 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+	exact,
+	input,
+	normal,
+	type Quantity,
+	tableText,
+} from "../../kernel-lib/quantity/index";
+import {
+	densitiesOnRecord,
+	dilute,
+	diluteConcentrate,
+	makeUpByMassFraction,
+	makeUpByMassPerVolume,
+	makeUpIodine,
+	makeUpMolar,
+	molarMass,
+	type Preparation,
+	recipeVolume,
+	solutionDensity,
+	waterDensity,
+	weighingList,
+} from "../../kernel-lib/solutions/index";
+
+const percent = (x: number): Quantity<"ratio"> =>
+	input("ratio", x, "%", exact, {});
+const grams = (x: number): Quantity<"mass"> => input("mass", x, "g", exact, {});
+const molar = (x: number): Quantity<"concentration"> =>
+	input("concentration", x, "mol/L", exact, {});
+
+function amount(p: Preparation, i = 0): number {
+	return p.portions[i].amount.value;
+}
+
+describe("weighing", () => {
+	test("by mass fraction", () => {
+		const p = makeUpByMassFraction("K2CO3", percent(10), grams(500));
+		expect(amount(p, 0)).toBeCloseTo(50, 12);
+		expect(amount(p, 1)).toBeCloseTo(450, 12);
+	});
+
+	test("a hydrate brings water along: solid and water still add up to the whole", () => {
+		const p = makeUpByMassFraction("CaCl2", percent(20), grams(1000), {
+			weighedAs: "CaCl2·2H2O",
+			purity: percent(99),
+		});
+		expect(amount(p, 0)).toBeCloseTo((200 * 147.008) / 110.978 / 0.99, 2);
+		expect(amount(p, 0) + amount(p, 1)).toBeCloseTo(1000, 9);
+	});
+
+	test("more than the hydrate can give is refused", () => {
+		expect(() =>
+			makeUpByMassFraction("CaCl2", percent(80), grams(100), {
+				weighedAs: "CaCl2·2H2O",
+			}),
+		).toThrow(/weaker solution/);
+	});
+
+	test("by mass per volume and by amount per volume", () => {
+		const volume = recipeVolume(250);
+		const byMass = makeUpByMassPerVolume(
+			"NaCl",
+			input("massConcentration", 100, "g/L", exact, {}),
+			volume,
+		);
+		expect(amount(byMass)).toBeCloseTo(25, 12);
+		const byAmount = makeUpMolar("Na2S2O3", molar(0.1), recipeVolume(1000), {
+			weighedAs: "Na2S2O3·5H2O",
+		});
+		expect(amount(byAmount)).toBeCloseTo(24.8172, 4);
+		expect(byAmount.portions[0].what).toBe("Na2S2O3·5H2O");
+	});
+
+	test("iodine takes the ratio of iodide that is asked for, and refuses one that would not dissolve it", () => {
+		const p = makeUpIodine(molar(0.05), recipeVolume(1000), 1.5);
+		expect(amount(p, 0)).toBeCloseTo(12.69, 4);
+		expect(amount(p, 1)).toBeCloseTo(1.5 * 12.69, 4);
+		expect(() => makeUpIodine(molar(0.05), recipeVolume(1000), 1)).toThrow(
+			/dissolved/,
+		);
+	});
+});
+
+describe("dilution", () => {
+	test("c1 V1 = c2 V2 for any pair, in any unit of concentration", () => {
+		const x = fc.double({ min: 0.01, max: 10, noNaN: true });
+		fc.assert(
+			fc.property(
+				x,
+				fc.double({ min: 0.01, max: 1, noNaN: true }),
+				x,
+				(stock, share, litres) => {
+					const normality = (v: number): Quantity<"normality"> =>
+						input("normality", v, "N", exact, {});
+					const p = dilute(
+						"thiosulfate",
+						normality(stock),
+						normality(stock * share),
+						recipeVolume(litres * 1000),
+					);
+					expect(amount(p) / (litres * 1000)).toBeCloseTo(share, 12);
+				},
+			),
+		);
+	});
+
+	test("a stock that is too weak is refused", () => {
+		expect(() =>
+			dilute("NaOH", molar(0.1), molar(0.2), recipeVolume(100)),
+		).toThrow(/stronger stock/);
+	});
+
+	test("from a concentrated acid, by mass and by volume", () => {
+		const density = input("density", 1.689, "g/mL", exact, {});
+		const p = diluteConcentrate(
+			"H3PO4",
+			percent(85),
+			density,
+			molar(1),
+			recipeVolume(1000),
+		);
+		// 97.994 g of acid are in 97.994/0.85 g of stock.
+		expect(amount(p, 0)).toBeCloseTo(97.994 / 0.85, 3);
+		expect(amount(p, 1)).toBeCloseTo(97.994 / 0.85 / 1.689, 3);
+	});
+});
+
+describe("cautions", () => {
+	test.each([
+		[
+			makeUpMolar("NaOH", molar(1), recipeVolume(500)),
+			"never water to the solid",
+		],
+		[
+			makeUpMolar("CaCl2", molar(1), recipeVolume(500), {
+				weighedAs: "CaCl2·2H2O",
+			}),
+			"warms the water",
+		],
+		[
+			diluteConcentrate(
+				"HCl",
+				percent(37),
+				input("density", 1.184, "g/mL", exact, {}),
+				molar(1),
+				recipeVolume(500),
+			),
+			"Acid into water, never water into acid",
+		],
+		[makeUpIodine(molar(0.05), recipeVolume(500), 1.5), "vapour"],
+		[makeUpMolar("ZnCl2", molar(1), recipeVolume(500)), "corrosive"],
+		[makeUpMolar("KIO3", molar(0.01), recipeVolume(500)), "oxidisers"],
+	])("%# names the hazard and defers to local rules", (p, text) => {
+		expect(p.cautions.join(" ")).toContain(text);
+		expect(p.cautions.at(-1)).toContain("rules of the place come first");
+	});
+
+	test("the weighing list holds portions, steps and each caution once", () => {
+		const shown = tableText(
+			weighingList([
+				makeUpMolar("NaOH", molar(1), recipeVolume(500)),
+				makeUpMolar("KOH", molar(1), recipeVolume(500)),
+			]),
+		);
+		expect(shown.match(/never water to the solid/g)).toHaveLength(1);
+		expect(shown).toMatch(/NaOH +\(?19\.99/);
+		expect(shown).not.toMatch(/NaN|undefined|Infinity/);
+	});
+});
+
+describe("densities", () => {
+	const solutes = densitiesOnRecord();
+
+	test("the common soak solutions are there, each with a source that says from memory", () => {
+		expect(solutes.map((s) => s.formula).sort()).toEqual(
+			[
+				"NaOH",
+				"KOH",
+				"CaCl2",
+				"NaCl",
+				"H3PO4",
+				"ZnCl2",
+				"K2CO3",
+				"C6H8O7",
+			].sort(),
+		);
+		for (const s of solutes) {
+			expect(s.source).toContain("from memory");
+			expect(() => molarMass(s.formula)).not.toThrow();
+		}
+	});
+
+	test.each(solutes)(
+		"$formula: from water on, rising, smooth, without a jump at a row",
+		({ formula, highestPercent }) => {
+			const at = (p: number): number =>
+				solutionDensity(formula, percent(p)).in("g/mL");
+			expect(at(0)).toBeCloseTo(0.9982, 10);
+			const steps = Array.from({ length: 400 }, (_, i) =>
+				at((highestPercent * i) / 399),
+			);
+			for (let i = 1; i < steps.length; i++) {
+				const rise = steps[i] - steps[i - 1];
+				expect(rise).toBeGreaterThan(0);
+				// No stretch rises more than four times as fast as the whole: a slip in one row would show.
+				expect(rise).toBeLessThan((4 * (at(highestPercent) - 0.9982)) / 399);
+			}
+		},
+	);
+
+	test("beyond the table is refused, with its range", () => {
+		expect(() => solutionDensity("NaOH", percent(51))).toThrow(
+			/0 to 50 % w\/w/,
+		);
+		expect(() => solutionDensity("NaOH", percent(-1))).toThrow(/density/);
+		expect(() => solutionDensity("sugar", percent(1))).toThrow(/on record/);
+	});
+
+	test("the error of the mass fraction and of the table both count", () => {
+		const w = input("ratio", 20, "%", normal(0.5), {});
+		const q = solutionDensity("sodium hydroxide", w);
+		const slope =
+			(solutionDensity("NaOH", percent(20)).value -
+				solutionDensity("NaOH", percent(19.9)).value) /
+			0.1;
+		expect(q.standardUncertainty).toBeCloseTo(
+			Math.hypot(0.5 * slope, 0.003 / Math.sqrt(3)),
+			4,
+		);
+	});
+});
+
+describe("water", () => {
+	const celsius = (t: number): Quantity<"temperature"> =>
+		input("temperature", t, "°C", normal(0.5), {});
+
+	test("the derivative of either formula agrees with differences", () => {
+		for (const by of ["Tanaka", "Kell"] as const)
+			for (const t of [1, 10, 20, 35]) {
+				const at = (x: number): number =>
+					waterDensity(celsius(x), by).in("kg/m3");
+				const slope = (at(t + 0.01) - at(t - 0.01)) / 0.02;
+				const formula = by === "Tanaka" ? 0.002 : 0.01;
+				expect(
+					waterDensity(celsius(t), by).to("kg/m3").standardUncertainty,
+				).toBeCloseTo(Math.hypot(0.5 * slope, formula / Math.sqrt(3)), 6);
+			}
+	});
+
+	test("outside its range a formula is not stretched", () => {
+		expect(() => waterDensity(celsius(45))).toThrow(/0 to 40/);
+		expect(waterDensity(celsius(45), "Kell").in("g/mL")).toBeCloseTo(0.9902, 4);
+	});
+});
