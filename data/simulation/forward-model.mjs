@@ -6,7 +6,8 @@
  * Units throughout: mL, g, mmol of I2, mmol/mL (= mol/L), mg/L for residual concentrations, mg of I2 per g of dry char for uptakes.
  *
  * @typedef {import("./generator.mjs").Generator} Generator
- * @typedef {{ capacity: number, exponent: number }} Isotherm uptake (mg/g) = capacity * residue (mg/L) ^ exponent
+ * @typedef {{ capacity: number, exponent: number }} PowerLaw uptake (mg/g) = capacity * residue (mg/L) ^ exponent
+ * @typedef {PowerLaw | { uptakeAt: (residue: number) => number }} Isotherm a power law, or any curve that grows with the residue (mg/L)
  * @typedef {{ dissolved: number, onChar: number, consumed: number, lost: number, liquid: number }} Jar
  * @typedef {{ start: number, end: number, refilledAt?: number, refilledTo?: number }} Reading
  */
@@ -23,7 +24,7 @@ export const milligramsPerLitre = (iodine, liquid) =>
 /**
  * The isotherm that passes through a given uptake at a given residual concentration.
  * @param {number} uptake mg/g @param {number} residue mg/L @param {number} exponent
- * @returns {Isotherm}
+ * @returns {PowerLaw}
  */
 export const isothermThrough = (uptake, residue, exponent) => ({
 	capacity: uptake / residue ** exponent,
@@ -53,11 +54,12 @@ export function stand(jar, nature) {
 	const consumed = Math.min(nature.demandLeft, jar.dissolved);
 	const first = jar.dissolved - consumed;
 	const all = first + jar.onChar;
+	const uptakeAt = (/** @type {number} */ residue) =>
+		"uptakeAt" in isotherm
+			? isotherm.uptakeAt(residue)
+			: isotherm.capacity * residue ** isotherm.exponent;
 	const onCharAt = (/** @type {number} */ left) =>
-		(char *
-			isotherm.capacity *
-			milligramsPerLitre(left, jar.liquid) ** isotherm.exponent) /
-		iodineMolarMass;
+		(char * uptakeAt(milligramsPerLitre(left, jar.liquid))) / iodineMolarMass;
 	const lostAt = (/** @type {number} */ left) =>
 		lossShare * (left + early * Math.max(0, first - left));
 	let low = 0;

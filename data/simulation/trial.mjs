@@ -39,7 +39,7 @@ const toStep = (value, step) => Math.round(value / step) * step;
  * What is true of the solutions and the glassware of one trial: errors that all its jars share.
  * @param {Bench} bench @param {Generator} random
  */
-function trueBench(bench, random) {
+export function trueBench(bench, random) {
 	const { spreads } = bench;
 	return {
 		iodine: bench.iodine * (1 + random.normal(bench.strengthSpread)),
@@ -64,7 +64,7 @@ function trueBench(bench, random) {
  * Thiosulfate against weighed iodate (IO3- + 5 I- + 6 H+ = 3 I2 + 3 H2O), then iodine against thiosulfate.
  * @param {Bench} bench @param {TrueBench} actual @param {Generator} random
  */
-function standardisation(bench, actual, random) {
+export function standardisation(bench, actual, random) {
 	const { titrate } = actual.burette;
 	const weighed = toStep(0.9 + random.normal(0.004), 0.001);
 	const iodate =
@@ -96,7 +96,7 @@ function standardisation(bench, actual, random) {
  * @param {Jar} jar @param {Bench} bench @param {TrueBench} actual @param {Generator} random
  * @returns {Reading[]}
  */
-function titrations(jar, bench, actual, random) {
+export function titrations(jar, bench, actual, random) {
 	return Array.from({ length: bench.titrations }, () => {
 		const volume =
 			bench.aliquot * actual.aliquotScale +
