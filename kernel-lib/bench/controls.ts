@@ -205,6 +205,12 @@ function defaultControl(
 		row: table.raw.headerRow,
 		column: "control",
 	};
+	// A single char (an isotherm, an iodine number) is compared with nothing.
+	if (treatments.size === 1)
+		return {
+			of: new Map([...treatments].map((t) => [t, ""])),
+			assumptions: [],
+		};
 	for (const word of controlWords) {
 		const found = [...treatments].filter((t) => word.test(t));
 		if (found.length === 1)
@@ -212,12 +218,9 @@ function defaultControl(
 				of: new Map(
 					[...treatments].map((t) => [t, t === found[0] ? "" : found[0]]),
 				),
-				assumptions:
-					treatments.size === 1
-						? []
-						: [
-								`No row names a control: "${found[0]}" is taken as the control of every other treatment.`,
-							],
+				assumptions: [
+					`No row names a control: "${found[0]}" is taken as the control of every other treatment.`,
+				],
 			};
 		if (found.length > 1) {
 			problems.push(

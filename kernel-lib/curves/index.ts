@@ -1,1 +1,31 @@
+/** Isotherms: the catalogue, and what a run with many doses says about them. */
+export {
+	type FitMethod,
+	fitIsotherm,
+	type IsothermEstimate,
+	type IsothermFit,
+	type IsothermFitOptions,
+} from "./isotherm-fit";
+export {
+	type BalanceLine,
+	type IsothermPoint,
+	type IsothermPoints,
+	isothermPoints,
+	type LeftOut,
+	type OwnErrors,
+	type PointOptions,
+	plainPoints,
+	pointTable,
+	type SharedEffect,
+} from "./isotherm-points";
 export * from "./isotherms";
+export type { SharedShift } from "./shared-errors";
+export {
+	type StraightLine,
+	type StraightLineForm,
+	straightLineForms,
+	straightLines,
+	straightLineTable,
+} from "./straight-lines";
+export { fitTable, parameterTable, residualTable } from "./tables";
+export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";

@@ -1,6 +1,7 @@
 import type { Deviation } from "../bench";
 import {
 	type Kind,
+	minus,
 	type Problem,
 	problem,
 	type Quantity,
@@ -64,8 +65,14 @@ export interface IsothermPoints {
 	readonly shared: readonly SharedEffect[];
 	/** The flasks behind the points; empty for numbers that were typed in. */
 	readonly flasks: readonly FlaskUptake[];
-	/** Flasks left out because of a deviation. */
-	readonly leftOut: readonly string[];
+	/** Flasks that do not enter, and why. */
+	readonly leftOut: readonly LeftOut[];
+}
+
+/** A flask that cannot be a point, or was not to be one. */
+export interface LeftOut {
+	readonly flask: string;
+	readonly because: string;
 }
 
 export interface PointOptions {
@@ -83,23 +90,34 @@ export function isothermPoints(
 	uptakes: readonly FlaskUptake[],
 	options: PointOptions = {},
 ): IsothermPoints[] {
-	const out = new Set(
+	const deviating = new Map(
 		(options.deviations ?? [])
 			.filter((d) => d.handling === "leave out")
-			.flatMap((d) => d.flasks),
+			.flatMap((d) => d.flasks.map((flask) => [flask, d.whatHappened])),
 	);
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	throwProblems(problemsOf(uptakes, treatments));
 	return treatments.map((treatment) => {
 		const all = uptakes.filter((u) => u.flask.treatment === treatment);
-		const flasks = all.filter((u) => !out.has(u.flask.name));
-		return {
-			name: treatment,
-			...withErrors(flasks),
-			flasks,
-			leftOut: all.map((u) => u.flask.name).filter((name) => out.has(name)),
-		};
+		const leftOut = all.flatMap((u) => {
+			const because = whyLeftOut(u, deviating);
+			return because === "" ? [] : [{ flask: u.flask.name, because }];
+		});
+		const flasks = all.filter((u) => whyLeftOut(u, deviating) === "");
+		return { name: treatment, ...withErrors(flasks), flasks, leftOut };
 	});
+}
+
+/** "" for a flask that enters. */
+function whyLeftOut(
+	u: FlaskUptake,
+	deviating: ReadonlyMap<string, string>,
+): string {
+	const happened = deviating.get(u.flask.name);
+	if (happened !== undefined) return `a deviation: ${happened}`;
+	return u.residue.is !== "value" && u.demand.is === "suspected"
+		? "it ran dry and what is left of its soak may have used up the iodine, so that it bounds nothing of the char"
+		: "";
 }
 
 function problemsOf(
@@ -146,7 +164,7 @@ function uptakeOf(u: FlaskUptake): Quantity<"uptake"> {
 /**
  * Losses go with the iodine dosed and left, lost = p (dosed + left), so that the uptake is linear in the residue: slope V (1 + p)/m.
  */
-function balanceOf(u: FlaskUptake): BalanceLine {
+function balanceOf(u: FlaskUptake): Extract<BalanceLine, { is: "known" }> {
 	const { added, withdrawn, left, lost } = u.balance;
 	const inSolution = added.in("mg") - withdrawn.in("mg") + left.in("mg");
 	const share = inSolution === 0 ? 0 : lost.in("mg") / inSolution;
@@ -158,34 +176,70 @@ function balanceOf(u: FlaskUptake): BalanceLine {
 	};
 }
 
-/** Splits the errors of all concentrations and uptakes: what touches one flask only, by a reading, is its own; all else is shared. */
+/**
+ * Splits the errors of all concentrations and uptakes: what touches one flask only, by a reading, is its own; all else is shared. A detection limit is a stated number, but the titre that stayed
+ * below it was read with the usual errors: they come in through the difference between the least uptake and the computed one.
+ */
 function withErrors(
 	flasks: readonly FlaskUptake[],
 ): Pick<IsothermPoints, "points" | "shared"> {
-	const n = flasks.length;
-	const results: Quantity<Kind>[] = [
-		...flasks.map((u) => concentrationOf(u) as Quantity),
-		...flasks.map((u) => uptakeOf(u) as Quantity),
-	];
-	const { ownVariance, shared } = sharedErrors(results);
-	const own = flasks.map((_, i) => ({
-		concentration: ownVariance[i],
-		uptake: ownVariance[n + i],
+	const balances = flasks.map(balanceOf);
+	const results: {
+		readonly flask: number;
+		readonly of: "concentration" | "uptake" | "unseen titre";
+		readonly quantity: Quantity;
+	}[] = flasks.flatMap((u, flask) => [
+		{ flask, of: "concentration", quantity: concentrationOf(u) as Quantity },
+		{ flask, of: "uptake", quantity: uptakeOf(u) as Quantity },
+		...(u.residue.is === "value"
+			? []
+			: [
+					{
+						flask,
+						of: "unseen titre" as const,
+						quantity: minus(
+							uptakeOf(u),
+							u.computedUptake.to("mg/g"),
+						) as Quantity,
+					},
+				]),
+	]);
+	const own = flasks.map(() => ({
+		concentration: 0,
+		uptake: 0,
 		covariance: 0,
 	}));
+	const add = (flask: number, c: number, q: number): void => {
+		own[flask].concentration += c * c;
+		own[flask].uptake += q * q;
+		own[flask].covariance += c * q;
+	};
+	const { ownVariance, shared } = sharedErrors<Kind>(
+		results.map((r) => r.quantity),
+	);
+	results.forEach((r, k) => {
+		const e = Math.sqrt(ownVariance[k]);
+		const { slope } = balances[r.flask];
+		if (r.of === "concentration") add(r.flask, e, 0);
+		else if (r.of === "uptake") add(r.flask, 0, e);
+		else add(r.flask, e / slope, -e);
+	});
 	const columns: SharedEffect[] = [];
 	for (const column of shared) {
-		const concentration = column.effect.slice(0, n);
-		const uptake = column.effect.slice(n);
-		const touched = flasks.flatMap((_, i) =>
-			concentration[i] !== 0 || uptake[i] !== 0 ? [i] : [],
-		);
-		if (column.input.scope === "reading" && touched.length === 1) {
-			const [i] = touched;
-			own[i].concentration += concentration[i] ** 2;
-			own[i].uptake += uptake[i] ** 2;
-			own[i].covariance += concentration[i] * uptake[i];
-		} else
+		const concentration = new Float64Array(flasks.length);
+		const uptake = new Float64Array(flasks.length);
+		const touched = new Set<number>();
+		results.forEach((r, k) => {
+			const e = column.effect[k];
+			if (e === 0) return;
+			touched.add(r.flask);
+			if (r.of === "concentration") concentration[r.flask] = e;
+			else if (r.of === "uptake") uptake[r.flask] = e;
+		});
+		const [flask] = touched;
+		if (column.input.scope === "reading" && touched.size === 1)
+			add(flask, concentration[flask], uptake[flask]);
+		else
 			columns.push({
 				key: column.input.key,
 				what: whatOf(column),
@@ -200,7 +254,7 @@ function withErrors(
 			is: u.residue.is === "value" ? "reading" : "below detection",
 			concentration: concentrationOf(u).value,
 			uptake: uptakeOf(u).value,
-			balance: balanceOf(u),
+			balance: balances[i],
 			own: own[i],
 		})),
 		shared: columns,
@@ -304,9 +358,7 @@ export function pointTable(points: IsothermPoints): Table {
 				bound ? "ran dry: enters as a bound" : "",
 			];
 		}),
-		points.leftOut.length > 0
-			? [`Left out because of a deviation: ${points.leftOut.join(", ")}.`]
-			: [],
+		points.leftOut.map((l) => `Flask ${l.flask} is left out: ${l.because}.`),
 	);
 }
 

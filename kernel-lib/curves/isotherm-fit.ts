@@ -1,0 +1,374 @@
+import {
+	type Fit,
+	type FitOptions,
+	type Interval,
+	type Known,
+	type Limit,
+	profileIntervals,
+} from "../fit";
+
+import { problem, throwProblems } from "../quantity";
+import { normalQuantile, studentTQuantile } from "../stats";
+import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
+import type { Isotherm } from "./isotherms";
+import { opinionOn } from "./opinion";
+import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
+import { chosenEffects, type SharedShift, sharedShifts } from "./shared-errors";
+import { fitUptakes } from "./uptake-fit";
+
+/**
+ * What is fitted. "balance lines": the residues themselves, each where the isotherm meets the flask's mass balance; exact, and the default wherever the flasks are known. "uptake on concentration": the ordinary fit,
+ * which takes the concentrations for exact although they come from the same titres as the uptakes.
+ */
+export type FitMethod = "balance lines" | "uptake on concentration";
+
+export interface IsothermFitOptions
+	extends Pick<FitOptions, "start" | "fixed" | "lower" | "upper" | "search"> {
+	readonly method?: FitMethod;
+	/**
+	 * false, if not given: only the ratios of the reading errors are believed, and their size is taken from the scatter about the curve. true: they are taken as they are, and nothing else
+	 * (flask, char, hand) is believed to scatter.
+	 */
+	readonly sigmaIsAbsolute?: boolean;
+	/** Level of all intervals; 0.95 if not given. */
+	readonly confidence?: number;
+}
+
+/** One parameter with what its uncertainty is made of. */
+export interface IsothermEstimate {
+	readonly name: string;
+	readonly unit: string;
+	readonly meaning: string;
+	readonly value: number;
+	readonly role: "free" | "fixed";
+	readonly limit: "none" | "at its lower limit" | "at its upper limit";
+	/** From the scatter about the curve (or the reading errors, where these are absolute). */
+	readonly scatter: Known<number>;
+	/** From errors that all flasks share: titrants, calibrations, blanks. */
+	readonly shared: Known<number>;
+	/** Both together. */
+	readonly standardError: Known<number>;
+	/** Symmetric, from the standard error. */
+	readonly interval: Known<Interval>;
+	/** By profile likelihood, its arms widened by the shared errors; asymmetric where the curve is, open where the data set no end. The one to quote. */
+	readonly profile: Known<Interval>;
+}
+
+/** An isotherm fitted to the points of one treatment. */
+export interface IsothermFit {
+	readonly kind: "isotherm fit";
+	readonly isotherm: Isotherm;
+	readonly points: IsothermPoints;
+	readonly method: FitMethod;
+	readonly confidence: number;
+	/** As the fit engine gave it: flags, criteria, residuals of what was fitted. */
+	readonly fit: Fit;
+	readonly theta: Float64Array;
+	readonly parameters: readonly IsothermEstimate[];
+	/** Points that entered, and what the curve gives each in the unit of what was fitted: residue (mg/L) or uptake (mg/g). */
+	readonly used: readonly IsothermPoint[];
+	readonly expected: Float64Array;
+	/** Standard deviation of each in that unit. */
+	readonly deviations: Float64Array;
+	/** Covariance of the parameters from the scatter, row by row. */
+	readonly scatterCovariance: Known<Float64Array>;
+	readonly sharedShifts: readonly SharedShift[];
+	/** Of the scatter; Infinity where the errors were taken as absolute. */
+	readonly degreesOfFreedom: number;
+	/** Scatter as a multiple of what the reading errors explain; for the ordinary fit the scatter itself, mg/g. */
+	readonly scale: number;
+	readonly scaleFrom: "scatter" | "reading errors";
+	/** Standard deviations before scaling, mg/L (1 for the ordinary fit): what makes the criteria of two fits comparable. */
+	readonly weights: Float64Array;
+	/** Akaike's criterion with the correction for few points; bounds are in it. Comparable between fits of the same points with the same weights. */
+	readonly aicc: Known<number>;
+	/** Smallest and largest residue that was read, mg/L. */
+	readonly range: { readonly low: number; readonly high: number };
+	/** What a reader should know before using the numbers, in plain words; the weightiest first. */
+	readonly opinion: readonly string[];
+}
+
+/**
+ * Fits one isotherm to the points of one treatment.
+ *
+ * @throws ProblemError where the points cannot be fitted at all (too few, none read, no balance lines for "balance lines"); data that merely cannot support the isotherm do not throw: flags and
+ * opinion say so
+ */
+export function fitIsotherm(
+	isotherm: Isotherm,
+	points: IsothermPoints,
+	options: IsothermFitOptions = {},
+): IsothermFit {
+	return finish(isotherm, points, options, { is: "none" });
+}
+
+/** The same with weights from outside (standard deviations of the residues, mg/L, one for each point), so that several isotherms are judged alike. */
+export function fitWithWeights(
+	isotherm: Isotherm,
+	points: IsothermPoints,
+	options: IsothermFitOptions,
+	deviations: Float64Array,
+): IsothermFit {
+	return finish(isotherm, points, options, { is: "given", deviations });
+}
+
+/** What is fitted where the options do not say. */
+export function methodFor(
+	points: IsothermPoints,
+	options: IsothermFitOptions,
+): FitMethod {
+	return (
+		options.method ??
+		(points.points.every((p) => p.balance.is === "known")
+			? "balance lines"
+			: "uptake on concentration")
+	);
+}
+
+function finish(
+	isotherm: Isotherm,
+	points: IsothermPoints,
+	options: IsothermFitOptions,
+	weights: GivenWeights,
+): IsothermFit {
+	const {
+		method: _method,
+		sigmaIsAbsolute = false,
+		confidence = 0.95,
+		...engine
+	} = options;
+	const method = methodFor(points, options);
+	checkPoints(points, method);
+	const raw =
+		method === "balance lines"
+			? fitResidues(isotherm, points.points, {
+					engine,
+					confidence,
+					sigmaIsAbsolute,
+					weights,
+				})
+			: fitUptakes(isotherm, points.points, { engine, confidence });
+	const shifts = shiftsOf(raw, points);
+	const read = raw.used
+		.filter((p) => p.is === "reading")
+		.map((p) => p.concentration);
+	const unfinished = {
+		kind: "isotherm fit" as const,
+		isotherm,
+		points,
+		method,
+		confidence,
+		fit: raw.fit,
+		theta: raw.fit.theta,
+		parameters: estimates(isotherm, raw, shifts, confidence),
+		used: raw.used,
+		expected: raw.expected,
+		deviations: raw.deviations,
+		scatterCovariance: raw.fit.covariance,
+		sharedShifts: shifts,
+		degreesOfFreedom: raw.degreesOfFreedom,
+		scale: raw.scale,
+		scaleFrom: raw.scaleFrom,
+		weights: raw.weights,
+		aicc: aiccOf(raw),
+		range: { low: Math.min(...read), high: Math.max(...read) },
+	};
+	return { ...unfinished, opinion: opinionOn(unfinished) };
+}
+
+function checkPoints(points: IsothermPoints, method: FitMethod): void {
+	const where = { column: points.name };
+	const without = points.points.filter((p) => p.balance.is === "unknown");
+	throwProblems([
+		...(points.points.some((p) => p.is === "reading")
+			? []
+			: [
+					problem(
+						"no-residue-read",
+						where,
+						"no flask with a residue that could be read",
+						"flasks with a measurable residue, at different doses",
+						"Dose more iodine, or weigh less char.",
+					),
+				]),
+		...(method === "balance lines" && without.length > 0
+			? [
+					problem(
+						"no-balance-line",
+						where,
+						`${without.length} points without a mass balance`,
+						"points made from flasks",
+						'Plain points can only be fitted with method: "uptake on concentration".',
+					),
+				]
+			: []),
+	]);
+}
+
+/**
+ * n ln(RSS/n) + 2K + 2K(K+1)/(n-K-1) over the n points that were read, K counting the scale, plus minus twice the log of the probability of each bound; with absolute errors RSS in place of
+ * n ln(RSS/n), and K without the scale. Without bounds it is the engine's.
+ */
+function aiccOf(raw: RawFit): Known<number> {
+	const { criteria, task, freeParameters, fitted, residuals } = raw.fit;
+	const read = raw.used.map((p) => p.is === "reading");
+	if (!read.includes(false)) return criteria.aicc;
+	const n = read.filter(Boolean).length;
+	let squares = 0;
+	let bounds = 0;
+	read.forEach((is, i) => {
+		if (is) squares += (residuals[i] / raw.weights[i]) ** 2;
+		else bounds += fitted[i] ** 2;
+	});
+	const estimated = raw.scaleFrom === "scatter";
+	const k = (estimated ? 1 : 0) + freeParameters;
+	if (n <= k + 1 || (estimated && !(squares > 0)))
+		return {
+			kind: "unknown",
+			reason: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; ${task.name} has ${n}`,
+		};
+	const deviance = estimated ? n * Math.log(squares / n) : squares;
+	return {
+		kind: "known",
+		value: deviance + bounds + 2 * k + (2 * k * (k + 1)) / (n - k - 1),
+	};
+}
+
+function shiftsOf(raw: RawFit, points: IsothermPoints): SharedShift[] {
+	const { covariance } = raw.fit;
+	if (covariance.kind === "unknown" || !(raw.variance > 0)) return [];
+	return sharedShifts(
+		chosenEffects(points.shared, points.points, raw.used),
+		raw.rows,
+		covariance.value.map((c) => c / raw.variance),
+	);
+}
+
+/** Degrees of freedom of a sum of scatter and shared errors (JCGM 100:2008, G.4.1). */
+export function combinedDegreesOfFreedom(
+	scatterVariance: number,
+	degreesOfFreedom: number,
+	shared: readonly {
+		readonly effect: number;
+		readonly degreesOfFreedom: number;
+	}[],
+): number {
+	const total =
+		scatterVariance + shared.reduce((sum, s) => sum + s.effect ** 2, 0);
+	const below =
+		scatterVariance ** 2 / degreesOfFreedom +
+		shared.reduce((sum, s) => sum + s.effect ** 4 / s.degreesOfFreedom, 0);
+	return below > 0 ? total ** 2 / below : Number.POSITIVE_INFINITY;
+}
+
+/** Two-sided quantile: Student's t, the normal for infinite degrees of freedom. */
+export function twoSided(confidence: number, degreesOfFreedom: number): number {
+	const p = 0.5 + confidence / 2;
+	return Number.isFinite(degreesOfFreedom)
+		? studentTQuantile(p, degreesOfFreedom)
+		: normalQuantile(p);
+}
+
+function estimates(
+	isotherm: Isotherm,
+	raw: RawFit,
+	shifts: readonly SharedShift[],
+	confidence: number,
+): IsothermEstimate[] {
+	const profiles = profilesOf(raw.fit);
+	return raw.fit.parameters.map((p, j) => {
+		const { standardError: scatter } = p;
+		const effects = shifts.map((s) => ({
+			effect: s.effect[j],
+			degreesOfFreedom: s.degreesOfFreedom,
+		}));
+		const shared = Math.hypot(...effects.map((e) => e.effect), 0);
+		const total: Known<number> =
+			scatter.kind === "known"
+				? { kind: "known", value: Math.hypot(scatter.value, shared) }
+				: scatter;
+		const found = profiles.get(p.name);
+		return {
+			name: p.name,
+			unit: p.unit,
+			meaning: isotherm.parameters[j].meaning,
+			value: p.value,
+			role: p.role,
+			limit: p.limit,
+			scatter,
+			shared:
+				scatter.kind === "known" ? { kind: "known", value: shared } : scatter,
+			standardError: total,
+			interval:
+				total.kind === "known" && scatter.kind === "known"
+					? {
+							kind: "known",
+							value: symmetric(
+								p.value,
+								total.value,
+								combinedDegreesOfFreedom(
+									scatter.value ** 2,
+									raw.degreesOfFreedom,
+									effects,
+								),
+								confidence,
+							),
+						}
+					: (total as Extract<Known<number>, { kind: "unknown" }>),
+			profile:
+				found === undefined
+					? { kind: "unknown", reason: "held at this value" }
+					: found.kind === "known"
+						? {
+								kind: "known",
+								value: widened(found.value, p.value, shared, confidence),
+							}
+						: found,
+		};
+	});
+}
+
+function profilesOf(fit: Fit): Map<string, Known<Interval>> {
+	return new Map(profileIntervals(fit).map((p) => [p.name, p.interval]));
+}
+
+function symmetric(
+	value: number,
+	standardError: number,
+	degreesOfFreedom: number,
+	confidence: number,
+): Interval {
+	const half = twoSided(confidence, degreesOfFreedom) * standardError;
+	return {
+		low: { kind: "closed", value: value - half },
+		high: { kind: "closed", value: value + half },
+		confidence,
+		method:
+			"standard error of scatter and shared errors together times Student's t",
+	};
+}
+
+/** Arms of a profile interval, each widened by the shared error in quadrature. */
+function widened(
+	interval: Interval,
+	value: number,
+	shared: number,
+	confidence: number,
+): Interval {
+	const reach = twoSided(confidence, Number.POSITIVE_INFINITY) * shared;
+	const end = (limit: Limit, direction: 1 | -1): Limit =>
+		limit.kind !== "closed"
+			? limit
+			: {
+					kind: "closed",
+					value:
+						value +
+						direction * Math.hypot(Math.abs(limit.value - value), reach),
+				};
+	return {
+		low: end(interval.low, -1),
+		high: end(interval.high, 1),
+		confidence,
+		method: `${interval.method}, widened by the shared errors`,
+	};
+}

@@ -1,0 +1,64 @@
+import type { IsothermPoint, SharedEffect } from "./isotherm-points";
+
+/** What one standard uncertainty of a shared input does to every parameter. */
+export interface SharedShift {
+	readonly key: string;
+	readonly what: string;
+	readonly degreesOfFreedom: number;
+	/** One for each parameter, in its unit. */
+	readonly effect: Float64Array;
+}
+
+/** One row of the least-squares problem: how the residual of a point answers to an error of its concentration and of its uptake, already divided by its standard deviation. */
+export interface Row {
+	/** Derivatives of the fitted value by every parameter, over the standard deviation. */
+	readonly gradient: Float64Array;
+	readonly perConcentration: number;
+	readonly perUptake: number;
+}
+
+/**
+ * Shared errors reach the parameters through all points at once: d(theta) = (J'J)^-1 J' d(residual), with exact derivatives of the curve, to first order in the residuals. They are not in
+ * the scatter, because they move all points together, and they are in no weight, so that nothing is counted twice.
+ *
+ * @param inverse (J'J)^-1 for the rows as they are, row by row
+ */
+export function sharedShifts(
+	shared: readonly SharedEffect[],
+	rows: readonly Row[],
+	inverse: Float64Array,
+): SharedShift[] {
+	const size = Math.round(Math.sqrt(inverse.length));
+	return shared.map((s) => {
+		const pull = new Float64Array(size);
+		rows.forEach((row, i) => {
+			const moved =
+				row.perConcentration * s.concentration[i] + row.perUptake * s.uptake[i];
+			for (let j = 0; j < size; j++) pull[j] += row.gradient[j] * moved;
+		});
+		const effect = new Float64Array(size);
+		for (let j = 0; j < size; j++)
+			for (let k = 0; k < size; k++)
+				effect[j] += inverse[j * size + k] * pull[k];
+		return {
+			key: s.key,
+			what: s.what,
+			degreesOfFreedom: s.degreesOfFreedom,
+			effect,
+		};
+	});
+}
+
+/** Which points of a set a fit uses, with their shared effects cut to match. */
+export function chosenEffects(
+	shared: readonly SharedEffect[],
+	points: readonly IsothermPoint[],
+	used: readonly IsothermPoint[],
+): SharedEffect[] {
+	const at = used.map((p) => points.indexOf(p));
+	return shared.map((s) => ({
+		...s,
+		concentration: Float64Array.from(at, (i) => s.concentration[i]),
+		uptake: Float64Array.from(at, (i) => s.uptake[i]),
+	}));
+}

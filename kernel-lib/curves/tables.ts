@@ -1,0 +1,176 @@
+import type { Interval, Known, Limit } from "../fit";
+import { decimalsFor, fixed, type Table, table } from "../quantity";
+import type { IsothermFit } from "./isotherm-fit";
+import { inDigits } from "./words";
+
+const notAvailable = "not available";
+
+/** One row for each parameter of each fit; tables of any fits have the same columns. */
+export function parameterTable(...fits: readonly IsothermFit[]): Table {
+	return table(
+		"Parameters",
+		[
+			"treatment",
+			"isotherm",
+			"parameter",
+			"unit",
+			"value",
+			"standard error",
+			"of it scatter",
+			"of it shared by all flasks",
+			"interval",
+			"profile interval",
+			"remark",
+		],
+		fits.flatMap((f) =>
+			f.parameters.map((p) => [
+				f.points.name,
+				f.isotherm.name,
+				p.name,
+				p.unit,
+				p.standardError.kind === "known" && p.standardError.value > 0
+					? toError(p.value, p.standardError.value)
+					: inDigits(p.value, 5),
+				errorText(p.standardError),
+				errorText(p.scatter),
+				errorText(p.shared),
+				intervalText(p.interval),
+				intervalText(p.profile),
+				p.role === "fixed"
+					? "held at this value"
+					: p.standardError.kind === "unknown"
+						? p.standardError.reason
+						: p.limit === "none"
+							? ""
+							: p.limit,
+			]),
+		),
+		[
+			...new Set(
+				fits.map(
+					(f) =>
+						`Intervals: ${Number((100 * f.confidence).toFixed(2))} %. The profile interval follows the curve and is the one to quote; the other is symmetric by construction.`,
+				),
+			),
+		],
+	);
+}
+
+/** One row for each point of each fit. */
+export function residualTable(...fits: readonly IsothermFit[]): Table {
+	return table(
+		"Points and what the curve gives them",
+		[
+			"treatment",
+			"isotherm",
+			"flask",
+			"fitted",
+			"unit",
+			"found",
+			"expected",
+			"residual",
+			"in standard deviations",
+		],
+		fits.flatMap((f) =>
+			f.used.map((p, i) => {
+				const residues = f.method === "balance lines";
+				const found = residues ? p.concentration : p.uptake;
+				const bound = p.is === "below detection";
+				const residual = found - f.expected[i];
+				return [
+					f.points.name,
+					f.isotherm.name,
+					p.flask,
+					residues ? "residue" : "uptake",
+					residues ? "mg/L" : "mg/g",
+					`${bound ? "at most " : ""}${inDigits(found, 5)}`,
+					inDigits(f.expected[i], 5),
+					bound ? "" : inDigits(residual, 3),
+					bound || !(f.deviations[i] > 0)
+						? ""
+						: inDigits(residual / f.deviations[i], 2),
+				];
+			}),
+		),
+	);
+}
+
+/** One row for each fit. */
+export function fitTable(...fits: readonly IsothermFit[]): Table {
+	return table(
+		"Fits",
+		[
+			"treatment",
+			"isotherm",
+			"what was fitted",
+			"points",
+			"bounds",
+			"free parameters",
+			"scatter",
+			"AICc",
+			"converged",
+			"errors available",
+			"determined",
+			"at a limit",
+			"measured from (mg/L)",
+			"measured to (mg/L)",
+		],
+		fits.map((f) => [
+			f.points.name,
+			f.isotherm.name,
+			f.method === "balance lines" ? "residues" : "uptake on concentration",
+			f.used.filter((p) => p.is === "reading").length,
+			f.used.filter((p) => p.is === "below detection").length,
+			f.fit.freeParameters,
+			scatterText(f),
+			f.aicc.kind === "known" ? inDigits(f.aicc.value, 4) : notAvailable,
+			flagText(f.fit.converged),
+			flagText(f.fit.errorsAvailable),
+			flagText(f.fit.determined),
+			f.fit.atLimit.holds ? f.fit.atLimit.reason : "no",
+			inDigits(f.range.low, 4),
+			inDigits(f.range.high, 4),
+		]),
+		fits.flatMap((f) =>
+			f.opinion.map((o) => `${f.points.name}, ${f.isotherm.name}: ${o}`),
+		),
+	);
+}
+
+function scatterText(f: IsothermFit): string {
+	if (f.scaleFrom === "reading errors") return "taken from the readings";
+	return f.method === "balance lines"
+		? `${inDigits(f.scale, 3)} times the reading errors`
+		: `${inDigits(f.scale, 3)} mg/g`;
+}
+
+function flagText(flag: {
+	readonly holds: boolean;
+	readonly reason: string;
+}): string {
+	return flag.holds ? "yes" : `no: ${flag.reason}`;
+}
+
+function toError(value: number, error: number): string {
+	return fixed(value, Math.max(0, decimalsFor(error)));
+}
+
+function errorText(error: Known<number>): string {
+	return error.kind === "known" ? inDigits(error.value, 2) : notAvailable;
+}
+
+/** "271 to 312", "at least 271, no upper end" and the like. */
+export function intervalText(interval: Known<Interval>): string {
+	if (interval.kind === "unknown") return notAvailable;
+	const { low, high } = interval.value;
+	const width =
+		low.kind !== "open" && high.kind !== "open" ? high.value - low.value : 0;
+	const text = (limit: Exclude<Limit, { kind: "open" }>): string =>
+		width > 0
+			? fixed(limit.value, Math.max(0, decimalsFor(width / 2)))
+			: inDigits(limit.value, 3);
+	if (low.kind === "open" && high.kind === "open") return "open at both ends";
+	if (low.kind === "open") return `open below, up to ${text(high as never)}`;
+	if (high.kind === "open") return `from ${text(low)}, open above`;
+	return `${text(low)} to ${text(high)}`;
+}
