@@ -1,0 +1,5 @@
+export declare const root: string;
+export declare function makeEnvironment(): {
+	readonly folder: string;
+	binary(name: string): string;
+};

@@ -1,0 +1,18 @@
+/** `npm run lab`: JupyterLab on the templates, with the Charledger kernel. */
+import { spawn } from "node:child_process";
+import { join } from "node:path";
+import { makeEnvironment, root } from "./environment.mjs";
+
+const environment = makeEnvironment();
+spawn(
+	environment.binary("jupyter"),
+	[
+		"lab",
+		`--ServerApp.root_dir=${root}`,
+		"notebooks",
+		...process.argv.slice(2),
+	],
+	{ cwd: join(root), stdio: "inherit" },
+).on("exit", (code) => {
+	process.exitCode = code ?? 1;
+});

@@ -1,0 +1,170 @@
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import AxeBuilder from "@axe-core/playwright";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import {
+	installedAssets,
+	pageHtml,
+} from "../../kernel-lib/notebook/page/index";
+import { hostileNotebook } from "../notebook/samples";
+import {
+	openBrowser,
+	openWorkshop,
+	pictures,
+	runTemplate,
+	templates,
+	type Workshop,
+} from "./workshop";
+
+let browser: Browser;
+let workshop: Workshop;
+
+beforeAll(async () => {
+	browser = await openBrowser();
+	workshop = openWorkshop();
+});
+afterAll(async () => {
+	await browser?.close();
+	workshop?.close();
+});
+
+/** Every page: its file, made once. */
+const files = new Map<string, string>();
+function pageFile(name: string): string {
+	const known = files.get(name);
+	if (known !== undefined) return known;
+	const out = join(workshop.folder, "out", name);
+	mkdirSync(out, { recursive: true });
+	const file = join(out, name.replace(/\.ipynb$/, ".html"));
+	if (name === "hostile.ipynb")
+		writeFileSync(file, pageHtml(hostileNotebook(), installedAssets()));
+	else runTemplate(name, out);
+	files.set(name, file);
+	return file;
+}
+
+interface Opened {
+	readonly page: Page;
+	/** What the browser complained about. */
+	readonly complaints: string[];
+	/** Addresses that were asked for, the page's own file aside. */
+	readonly requests: string[];
+}
+
+async function open(
+	name: string,
+	options: BrowserContextOptions = {},
+): Promise<Opened> {
+	const context = await browser.newContext({
+		viewport: { width: 1200, height: 900 },
+		...options,
+	});
+	const page = await context.newPage();
+	const complaints: string[] = [];
+	const requests: string[] = [];
+	page.on("console", (m) => {
+		if (m.type() !== "log") complaints.push(m.text());
+	});
+	page.on("pageerror", (error) => complaints.push(error.message));
+	const address = pathToFileURL(pageFile(name)).href;
+	page.on("request", (r) => {
+		if (r.url() !== address && !r.url().startsWith("data:"))
+			requests.push(r.url());
+	});
+	await page.goto(address);
+	return { page, complaints, requests };
+}
+
+async function figuresDrawn(page: Page): Promise<void> {
+	const figures = await page.locator("figure.chart").count();
+	await expect
+		.poll(() => page.locator("figure.chart .js-plotly-plot .main-svg").count())
+		.toBeGreaterThanOrEqual(figures);
+}
+
+describe.each([...templates, "hostile.ipynb"])("the page of %s", (name) => {
+	it("draws its figures, runs no foreign script, asks for nothing", async () => {
+		const { page, complaints, requests } = await open(name);
+		await figuresDrawn(page);
+		expect(await page.locator(".still:not([hidden])").count()).toBe(0);
+		expect(await page.evaluate("window.harmed")).toBeUndefined();
+		expect(complaints).toEqual([]);
+		expect(requests).toEqual([]);
+		await page.context().close();
+	});
+
+	it("is whole without scripts", async () => {
+		const { page } = await open(name, { javaScriptEnabled: false });
+		const images = page.locator("figure.chart img");
+		for (let i = 0; i < (await images.count()); i++) {
+			expect(await images.nth(i).isVisible()).toBe(true);
+			expect(await images.nth(i).getAttribute("alt")).not.toBe("");
+		}
+		await page.screenshot({
+			path: join(pictures, `page-${name}-no-script.png`),
+		});
+		await page.context().close();
+	});
+
+	it.each([
+		["light", { colorScheme: "light" }],
+		["dark", { colorScheme: "dark" }],
+		["phone", { viewport: { width: 375, height: 800 } }],
+		["wall", { viewport: { width: 2560, height: 1400 } }],
+	] as [string, BrowserContextOptions][])(
+		"has no fault that axe can find, and nothing beside the screen: %s",
+		async (look, options) => {
+			const { page } = await open(name, options);
+			await figuresDrawn(page);
+			await page.screenshot({
+				path: join(pictures, `page-${name}-${look}.png`),
+			});
+			const beside = await page.evaluate(
+				"document.documentElement.scrollWidth - innerWidth",
+			);
+			expect(beside).toBeLessThanOrEqual(0);
+			const { violations } = await new AxeBuilder({ page }).analyze();
+			expect(
+				violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 200)}`),
+			).toEqual([]);
+			await page.context().close();
+		},
+	);
+
+	it("prints on A4 and on Letter with its still figures", async () => {
+		const { page } = await open(name);
+		await figuresDrawn(page);
+		for (const format of ["A4", "Letter"]) {
+			const pdf = await page.pdf({ format });
+			writeFileSync(join(pictures, `page-${name}-${format}.pdf`), pdf);
+			expect(pdf.length).toBeGreaterThan(10_000);
+		}
+		await page.emulateMedia({ media: "print" });
+		expect(await page.locator(".live:visible").count()).toBe(0);
+		expect(await page.locator(".still:visible").count()).toBe(
+			await page.locator("figure.chart").count(),
+		);
+		await page.context().close();
+	});
+
+	it("is small enough to be sent by mail", () => {
+		expect(readFileSync(pageFile(name)).length).toBeLessThan(6_000_000);
+	});
+});
+
+describe("hostile names in the browser", () => {
+	it("are text where a reader meets them", async () => {
+		const { page } = await open("hostile.ipynb");
+		expect(await page.locator("main img[src='x']").count()).toBe(0);
+		await expect(page.locator("h1").textContent()).resolves.toContain(
+			"<img src=x",
+		);
+		// The download keeps its name as a name.
+		expect(
+			await page.locator("a[download]").first().getAttribute("download"),
+		).toContain("<img src=x");
+		await page.context().close();
+	});
+});
