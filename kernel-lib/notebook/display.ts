@@ -1,7 +1,13 @@
 /** How a value is shown in a notebook: one bundle with every form that front ends know, by the open `Jupyter.display` convention. */
 import { jupyterDisplay, table } from "../quantity";
 import { displayOfRunningKernel } from "./kernel/tslab";
-import { isTable, structuredTable, tableMimeType } from "./structured-table";
+import {
+	isTable,
+	notebookTableHtml,
+	type StructuredTable,
+	structuredTable,
+	tableMimeType,
+} from "./structured-table";
 
 /** Forms of one thing by MIME type; `text/plain` is always there. */
 export type Bundle = Readonly<Record<string, unknown>>;
@@ -55,7 +61,7 @@ function tableOfFrame(frame: DataFrame): unknown {
 	const hidden = frame.values.length - shownRows;
 	return table(
 		"",
-		["", ...frame.columns],
+		["row", ...frame.columns],
 		frame.values
 			.slice(0, shownRows)
 			.map((row, i) => [String(frame.index[i]), ...row.map(frameCell)]),
@@ -69,6 +75,10 @@ function withText(bundle: Bundle, value: unknown): Bundle {
 		: { ...bundle, "text/plain": String(value) };
 }
 
+function tableForms(form: StructuredTable): Bundle {
+	return { [tableMimeType]: form, "text/html": notebookTableHtml(form) };
+}
+
 /** The forms of a value. A table gets its structured form beside the readable ones; what cannot show itself is shown as text. */
 export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
 	if (isDataFrame(value)) return bundleOf(tableOfFrame(value));
@@ -80,7 +90,7 @@ export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
 	if (own instanceof Promise)
 		return own.then((bundle) => withText(bundle, value));
 	return isTable(value)
-		? { [tableMimeType]: structuredTable(value), ...withText(own, value) }
+		? { ...withText(own, value), ...tableForms(structuredTable(value)) }
 		: withText(own, value);
 }
 

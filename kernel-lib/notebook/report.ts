@@ -1,4 +1,4 @@
-import { escapeHtml, tableHtml, tableText } from "../quantity";
+import { escapeHtml, tableText } from "../quantity";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
 import {
 	type Reportable,
@@ -7,6 +7,7 @@ import {
 	resultMimeType,
 	resultOf,
 } from "./result";
+import { notebookTableHtml, structuredTable } from "./structured-table";
 import { verdictTable } from "./verdict-table";
 
 /** Names of statements that a page shows at its head, beside the verdict. */
@@ -36,7 +37,9 @@ function readable(content: ReportedContent): Bundle {
 			const verdicts = verdictTable(content);
 			const sentences = content.verdicts.map((v) => v.sentence);
 			return {
-				"text/html": statementsHtml(sentences) + tableHtml(verdicts),
+				"text/html":
+					statementsHtml(sentences) +
+					notebookTableHtml(structuredTable(verdicts)),
 				"text/plain": `${statementsText(sentences)}\n\n${tableText(verdicts)}`,
 			};
 		}

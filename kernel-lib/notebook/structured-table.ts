@@ -1,5 +1,6 @@
 import {
 	cellText,
+	escapeHtml,
 	type Quantity,
 	type Table,
 	type TableCell,
@@ -82,4 +83,25 @@ export function structuredTable(table: Table): StructuredTable {
 		),
 		notes: table.notes,
 	};
+}
+
+function cellHtml(cell: StructuredCell): string {
+	const side = cell.is === "text" ? "left" : "right";
+	return `<td style="text-align:${side}">${escapeHtml(cell.text)}</td>`;
+}
+
+/** The table for front ends of notebooks, whose own styles would set every cell to the right. */
+export function notebookTableHtml(table: StructuredTable): string {
+	const caption =
+		table.title === ""
+			? ""
+			: `<caption style="text-align:left">${escapeHtml(table.title)}</caption>`;
+	const head = table.columns
+		.map((c) => `<th style="text-align:left">${escapeHtml(c)}</th>`)
+		.join("");
+	const body = table.rows
+		.map((row) => `<tr>${row.map(cellHtml).join("")}</tr>`)
+		.join("");
+	const notes = table.notes.map((n) => `<p>${escapeHtml(n)}</p>`).join("");
+	return `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${notes}`;
 }

@@ -205,7 +205,7 @@ function filesMarkup(
 	];
 	return files.length === 0
 		? ""
-		: `<h2 id="files">Files</h2><p>The sheet as it was read, the results and the ledger, inside this page:</p><ul>${files.join("")}</ul>`;
+		: `<h2 id="files">Files</h2><p>${inputs.length > 0 ? "The sheet as it was read, the results and the ledger" : "The results and the ledger"}, inside this page:</p><ul>${files.join("")}</ul>`;
 }
 
 function ledgerSection(results: readonly ReportedResult[]): string {

@@ -33,7 +33,7 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 @media (min-width: 75rem) { header, main, footer { max-width: 68rem; } main { grid-template-columns: minmax(0, 48rem) 15rem; } .lead, .work { grid-column: 1; } nav.contents { grid-column: 2; grid-row: 1 / span 2; border: 0; margin: 0; } nav.contents > div { position: sticky; top: 1rem; max-height: calc(100vh - 2rem); overflow-y: auto; } }
 @media print {
 :root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; }
-@page { margin: 16mm 15mm; }
+@page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
 .live { display: none !important; } .still[hidden] { display: block !important; }
 .wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: anywhere; }
