@@ -630,7 +630,10 @@ export function plotlyFigure(
 			},
 			xaxis: plotlyAxis(figure, "x", colours),
 			yaxis: plotlyAxis(figure, "y", colours),
-			barmode: "overlay",
+			// without bars the key would be one that Plotly does not know what to do with
+			...(figure.layers.some((l) => l.is === "bars")
+				? { barmode: "overlay" }
+				: {}),
 			hovermode: "closest",
 			hoverlabel: {
 				align: "left",
