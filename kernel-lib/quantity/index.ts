@@ -86,11 +86,7 @@ export {
 	type Scope,
 	type Source,
 } from "./quantity";
-export {
-	meanOfReplicates,
-	readingUncertainty,
-	standardDeviation,
-} from "./replicates";
+export { meanOfReplicates, readingUncertainty } from "./replicates";
 export {
 	type Balance,
 	type CorrelatedInput,

@@ -1,3 +1,4 @@
+import { sampleStandardDeviation } from "../stats";
 import { meanOf, plus } from "./arithmetic";
 import { ancestors, sensitivities } from "./graph";
 import { input, normal, stated } from "./input";
@@ -65,12 +66,6 @@ export function withoutReadingErrors<K extends Kind>(
 	return asQuantity((copy.get(root) ?? root) as QuantityNode<K>);
 }
 
-export function standardDeviation(values: readonly number[]): number {
-	const mean = values.reduce((sum, x) => sum + x, 0) / values.length;
-	const squares = values.reduce((sum, x) => sum + (x - mean) ** 2, 0);
-	return Math.sqrt(squares / (values.length - 1));
-}
-
 /**
  * Mean of replicates. From three on, their scatter is the measure of the independent errors: the standard deviation of the mean, s/sqrt(n) with n - 1 degrees of freedom
  * (type A, JCGM 100:2008, 4.2), in place of the readings' own errors, never both; where the scatter is smaller than the readings can be read, their reading error stands. One
@@ -88,7 +83,7 @@ export function meanOfReplicates<K extends Kind>(
 	if (n < 3) return mean;
 	const { kind, unit } = mean;
 	const scatter =
-		standardDeviation(values.map((v) => v.in(unit as UnitOf<K>))) /
+		sampleStandardDeviation(values.map((v) => v.in(unit as UnitOf<K>))) /
 		Math.sqrt(n);
 	const reading = readingUncertainty(mean);
 	const readable = scatter >= reading;

@@ -1,3 +1,4 @@
+import { sampleStandardDeviation } from "../stats";
 import { plus, scaled, times } from "./arithmetic";
 import {
 	glasswareTolerance,
@@ -17,7 +18,6 @@ import {
 import type { Kind } from "./kinds";
 import { valueOrThrow } from "./problem";
 import { named, type Quantity } from "./quantity";
-import { standardDeviation } from "./replicates";
 import type { UnitOf } from "./units";
 
 type Description = Partial<InputDescription>;
@@ -41,7 +41,7 @@ export function repeatedReadings<K extends Kind>(
 			`Scatter needs at least two readings, found ${n}. State the uncertainty of a single reading instead.`,
 		);
 	const mean = readings.reduce((sum, x) => sum + x, 0) / n;
-	const scatter = standardDeviation(readings) / Math.sqrt(n);
+	const scatter = sampleStandardDeviation(readings) / Math.sqrt(n);
 	const few =
 		n <= 3
 			? `; with ${n} readings Student's t has no variance (JCGM 101), so give an interval, not a Monte Carlo standard deviation`
@@ -373,7 +373,7 @@ export function readTogether<const T extends readonly ReadTogether[]>(
 			`Things read together need the same number of readings, at least two; found ${series.map((s) => s.readings.length).join(", ")}.`,
 		);
 	const means = series.map((s) => s.readings.reduce((a, b) => a + b, 0) / n);
-	const spreads = series.map((s) => standardDeviation(s.readings));
+	const spreads = series.map((s) => sampleStandardDeviation(s.readings));
 	const correlations = series.map((a, i) =>
 		series.map((b, j) => {
 			if (i === j) return 1;

@@ -138,6 +138,7 @@ describe("cautions", () => {
 			}),
 			"warms the water",
 		],
+		[makeUpMolar("CaCl2·2H2O", molar(1), recipeVolume(500)), "warms the water"],
 		[
 			diluteConcentrate(
 				"HCl",
