@@ -5,7 +5,7 @@ import { derivativesOver, type Isotherm } from "./isotherms";
 /** Steps in ln C, enough to halve any bracket away; Newton needs three or four. */
 const mostSteps = 200;
 /** Newton doubles the digits: a step below this leaves an error far below rounding. */
-const lastStep = 1e-8;
+const lastStep = 1e-7;
 /** A bracket in ln C that rounding fills. */
 const narrowest = 1e-14;
 /** How many times e-fold a bracket may be widened. */

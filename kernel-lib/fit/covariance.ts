@@ -1,5 +1,5 @@
-import type { Objective } from "./minimise";
 import { reduceColumns } from "./qr";
+import type { Objective } from "./workspace";
 
 /** The Jacobian's triangular factor at one point, and what follows from it alone. Parameters are counted as in `columns`. */
 export interface Factor {

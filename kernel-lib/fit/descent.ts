@@ -1,11 +1,6 @@
 import { plainStructure, type Structure } from "./linearity";
-import {
-	createWorkspace,
-	minimise,
-	type Objective,
-	type StepSettings,
-	type Workspace,
-} from "./minimise";
+import { minimise, type StepSettings } from "./minimise";
+import { createWorkspace, type Objective, type Workspace } from "./workspace";
 
 /** Descents on one set of points, with the linear parameters projected out as long as they keep within their limits. */
 export interface Descent {

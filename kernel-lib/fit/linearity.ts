@@ -1,4 +1,4 @@
-import type { Layout } from "./minimise";
+import type { Layout } from "./workspace";
 
 /** Which parameters a curve is linear in, as found by trying. */
 export interface Structure extends Layout {

@@ -1,6 +1,6 @@
 import { createDescent } from "./descent";
 import { fitTask } from "./fit";
-import type { StepSettings, Workspace } from "./minimise";
+import type { StepSettings } from "./minimise";
 import type { Model } from "./model";
 import { isFullRank, isStationary } from "./solve";
 import {
@@ -11,6 +11,7 @@ import {
 	type Task,
 } from "./task";
 import { whiten } from "./whitening";
+import type { Workspace } from "./workspace";
 
 /** The result of one fit of a fitter. The arrays belong to the fitter and change with its next fit. */
 export interface QuickFit {

@@ -3,10 +3,11 @@ import { chiSquareQuantile, fQuantile } from "../stats/index";
 import { createDescent, type Descent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";
-import type { Objective, StepSettings } from "./minimise";
+import type { StepSettings } from "./minimise";
 import { unknownKeys, unknownParameters } from "./options";
 import { type Fit, type Interval, type Limit, needsAllSets } from "./result";
 import { objectiveOf, type Task, whitenedResponse } from "./task";
+import type { Objective } from "./workspace";
 
 /** How far the sum of squares may rise within the interval. */
 export type ProfileRule =

@@ -1,6 +1,7 @@
-import { createWorkspace, minimise, type Objective } from "./minimise";
+import { minimise } from "./minimise";
 import type { Solution } from "./solve";
 import type { Loss, Task } from "./task";
+import { createWorkspace, type Objective } from "./workspace";
 
 /** Tuning constants that keep 95 % efficiency for normal errors: Huber 1981, Robust Statistics; Holland and Welsch 1977, Commun. Stat. A6, 813. */
 export const tuning: Readonly<Record<Exclude<Loss, "squares">, number>> = {

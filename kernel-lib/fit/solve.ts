@@ -1,17 +1,16 @@
 import { createRandom } from "../stats/index";
 import { plainStructure, type Structure } from "./linearity";
+import { minimise, type StepSettings } from "./minimise";
+import { evaluatePoint } from "./point";
+import { relabel } from "./relabel";
+import { roundingOfSumOfSquares } from "./rounding";
+import { positionsOnAxis, type Task } from "./task";
 import {
 	createWorkspace,
-	evaluatePoint,
-	minimise,
 	type Objective,
-	roundingOfSumOfSquares,
-	type StepSettings,
 	type StopReason,
 	type Workspace,
-} from "./minimise";
-import { relabel } from "./relabel";
-import { positionsOnAxis, type Task } from "./task";
+} from "./workspace";
 
 /** What the descents ended with. */
 export interface Solution {

@@ -1,10 +1,10 @@
 import { type Problem, problem, throwProblems } from "../quantity/index";
 import { findStructure, type Structure } from "./linearity";
-import type { Objective } from "./minimise";
 import type { DerivativesOverArray, Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";
 import { unknownKeys, unknownParameters } from "./options";
 import { cholesky, type Whitening, whiten } from "./whitening";
+import type { Objective } from "./workspace";
 
 /** The points to be fitted. */
 export interface FitData {

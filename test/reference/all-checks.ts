@@ -6,6 +6,11 @@ import { criticalValueChecks } from "./critical-values.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
 import { iodometryChecks } from "./iodometry.checks";
 import { molarMassChecks } from "./molar-masses.checks";
+import {
+	nistNonlinearChecks,
+	nistStarts,
+	startsReaching,
+} from "./nist-nonlinear.checks";
 import { uncertaintyChecks } from "./uncertainty.checks";
 
 export interface CheckGroup {
@@ -32,9 +37,14 @@ export const checkGroups: readonly CheckGroup[] = [
 		title: "Treatments against a control: critical values",
 		checks: criticalValueChecks,
 	},
+	{
+		title:
+			"Nonlinear least squares: the 27 certified sets of NIST, from both starts",
+		checks: nistNonlinearChecks,
+	},
 ];
 
 /** Lines that close the printed table. */
 export function closingLines(): string[] {
-	return [];
+	return [`NIST nonlinear: ${startsReaching(1e-6)} of ${nistStarts} starts`];
 }
