@@ -5,6 +5,7 @@ import type { Check } from "./check";
 import { criticalValueChecks } from "./critical-values.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
 import { iodometryChecks } from "./iodometry.checks";
+import { isothermFitChecks } from "./isotherm-fits.checks";
 import { molarMassChecks } from "./molar-masses.checks";
 import {
 	nistNonlinearChecks,
@@ -41,6 +42,10 @@ export const checkGroups: readonly CheckGroup[] = [
 		title:
 			"Nonlinear least squares: the 27 certified sets of NIST, from both starts",
 		checks: nistNonlinearChecks,
+	},
+	{
+		title: "Isotherms of the catalogue, without start values",
+		checks: isothermFitChecks,
 	},
 ];
 
