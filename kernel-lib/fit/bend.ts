@@ -9,7 +9,7 @@ import type { Workspace } from "./workspace";
  */
 
 /** Relative offset below which the estimate is trusted. */
-const trustedBelow = 0.3;
+const trustedBelow = 0.02;
 
 export function forgetBend(w: Workspace): void {
 	const { bend } = w;

@@ -118,7 +118,8 @@ function settingsOf(task: Task): StepSettings {
 	return {
 		lower: task.lower,
 		upper: task.upper,
-		tolerance: 1e-6,
+		// In standard errors; the ends of the intervals scatter a thousand times as much.
+		tolerance: 1e-5,
 		maxEvaluations: 100,
 		firstRadius: 1,
 	};
@@ -146,18 +147,22 @@ function resample(
 			? 1
 			: fit.residualSD.value;
 	const drawn = new Float64Array(n);
+	const places = new Float64Array(n);
 	const theta = new Float64Array(fit.theta.length);
 	const free = Int32Array.from(task.free);
 	let done = 0;
 	for (let round = 0; round < draws[0].length; round++) {
 		if (kind === "residual") {
+			random.fillUniform(places);
 			for (let i = 0; i < n; i++)
-				drawn[i] = curve[i] + residuals[random.integer(n)];
+				drawn[i] = curve[i] + residuals[Math.floor(n * places[i])];
 		} else if (kind === "parametric") {
-			for (let i = 0; i < n; i++) drawn[i] = curve[i] + size * random.normal();
+			random.fillNormal(places);
+			for (let i = 0; i < n; i++) drawn[i] = curve[i] + size * places[i];
 		} else {
 			rowFactors.fill(0);
-			for (let i = 0; i < n; i++) rowFactors[random.integer(n)]++;
+			random.fillUniform(places);
+			for (let i = 0; i < n; i++) rowFactors[Math.floor(n * places[i])]++;
 			for (let i = 0; i < n; i++) {
 				rowFactors[i] = Math.sqrt(rowFactors[i]);
 				drawn[i] = response[i] * rowFactors[i];

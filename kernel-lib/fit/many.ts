@@ -34,7 +34,7 @@ export interface Fitter {
 
 /**
  * A fitter for the points of `data`, whose y serves as the pattern. It makes the same fit as `fit` up to a relative
- * offset of 1e-8; a response on which the descent meets trouble goes through the whole of `fit`, search and all.
+ * offset of 1e-6 (a millionth of a standard error or so); a response on which the descent meets trouble goes through the whole of `fit`, search and all.
  * Throws a ProblemError as `fit` does.
  */
 export function createFitter(
@@ -49,7 +49,7 @@ export function createFitter(
 	const settings: StepSettings = {
 		lower: task.lower,
 		upper: task.upper,
-		tolerance: options.tolerance ?? 1e-8,
+		tolerance: options.tolerance ?? 1e-6,
 		maxEvaluations: task.maxEvaluations,
 		firstRadius: 1,
 	};

@@ -1,6 +1,7 @@
 import { bentStep, forgetBend, learnBend } from "./bend";
 import { evaluatePoint, linearise } from "./point";
 import { roundingOf, roundingOfSum } from "./rounding";
+import { descendScaleAndShape } from "./scale-and-shape";
 import { dampedStep, fitStepToRegion, gaussNewtonStep } from "./step";
 import type { Objective, Workspace } from "./workspace";
 
@@ -12,6 +13,9 @@ export interface StepSettings {
 	/** First radius of the trust region, in units of the scaled start. */
 	readonly firstRadius: number;
 }
+
+/** Relative offset below which steps are short enough to learn the bend of the curve from. */
+const learnBelow = 1;
 
 /**
  * Least squares by a scaled trust-region Levenberg-Marquardt iteration on the nonlinear parameters, with the linear ones
@@ -30,10 +34,20 @@ export function minimise(
 	const k = w.freeCount - w.linearCount;
 	const { gradient, gradientBefore, trial } = w;
 	const floor = roundingOf(y);
+	if (
+		w.form === "owned" &&
+		w.freeCount === 2 &&
+		w.linearCount === 1 &&
+		descendScaleAndShape(objective, y, w, theta, settings, floor)
+	)
+		return;
 	w.evaluations = 0;
 	w.relativeOffset = Number.POSITIVE_INFINITY;
 	w.rss = evaluatePoint(objective, y, w, theta);
-	if (w.rss === Number.POSITIVE_INFINITY || !linearise(objective, w, theta)) {
+	if (
+		w.rss === Number.POSITIVE_INFINITY ||
+		!linearise(objective, y, w, theta)
+	) {
 		w.rss = Number.POSITIVE_INFINITY;
 		w.stop = "not-finite";
 		return;
@@ -61,14 +75,13 @@ export function minimise(
 		const gained = !polishing && rss < w.rss && ratio > 1e-4;
 		for (let j = 0; j < k; j++) gradientBefore[j] = gradient[j];
 		const before = w.relativeOffset;
-		if (gained && linearise(objective, w, trial)) {
+		if (gained && linearise(objective, y, w, trial)) {
 			if (ratio > 0.75 || (lambda === 0 && ratio > 0.25))
 				radius = Math.max(radius, 2 * length);
 			else if (ratio < 0.25) radius = 0.5 * Math.min(radius, length);
 			w.rss = rss;
 			accept(w, theta);
-			diagnose(w, theta, settings, floor);
-			learnBend(w);
+			if (diagnose(w, theta, settings, floor) < learnBelow) learnBend(w);
 			if (nextStepSuffices(w, before, settings)) {
 				takeLastStep(w, theta, settings, before);
 				break;
@@ -81,7 +94,7 @@ export function minimise(
 			w.rss = rss;
 			if (
 				rss <= rssBefore + 2 * noise &&
-				linearise(objective, w, trial) &&
+				linearise(objective, y, w, trial) &&
 				diagnose(w, trial, settings, floor) < 0.9 * before
 			) {
 				accept(w, theta);
@@ -89,7 +102,7 @@ export function minimise(
 				continue;
 			}
 			w.rss = evaluatePoint(objective, y, w, theta);
-			linearise(objective, w, theta);
+			linearise(objective, y, w, theta);
 			diagnose(w, theta, settings, floor);
 			if (polishing) {
 				w.stop = "rounding-level";
@@ -140,7 +153,7 @@ function diagnose(
 	const free = Math.max(1, w.points - m);
 	const normal = Math.max(0, w.rss - tangent) / free + floor * floor;
 	w.tangent = tangent;
-	w.relativeOffset = tangent === 0 ? 0 : Math.sqrt(tangent / m / normal);
+	w.relativeOffset = tangent === 0 ? 0 : Math.sqrt(tangent / (m * normal));
 	return w.relativeOffset;
 }
 
@@ -220,7 +233,7 @@ function accept(w: Workspace, theta: Float64Array): void {
 		w.scale[j] = Math.max(w.scale[j], columnLength(w, j));
 }
 
-/** Whether the offset, shrinking as it did over the last step, will be below the tolerance after the next one. */
+/** Whether the offset, shrinking as it did over the last step, will be well below the tolerance after the next one. */
 function nextStepSuffices(
 	w: Workspace,
 	before: number,
@@ -230,7 +243,7 @@ function nextStepSuffices(
 	return (
 		shrink < 0.1 &&
 		w.relativeOffset < 1e-3 &&
-		w.relativeOffset * shrink <= settings.tolerance &&
+		10 * w.relativeOffset * shrink <= settings.tolerance &&
 		w.openCount === w.step.length
 	);
 }

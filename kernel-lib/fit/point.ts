@@ -27,11 +27,11 @@ export function evaluatePoint(
 		for (let i = 0; i < n; i++) residual[i] = y[i] - values[i];
 	} else {
 		const unit = w.form === "owned" ? 1 : 0;
-		for (let i = 0; i < n; i++) residual[i] = y[i];
 		for (let j = 0; j < l; j++) theta[w.order[j]] = unit;
 	}
+	const source = w.form === "offset" ? residual : y;
+	for (let i = 0; i < n; i++) a[rhs + i] = source[i];
 	objective.jacobian(theta, w.jacobian);
-	for (let i = 0; i < n; i++) a[rhs + i] = residual[i];
 	if (w.form === "owned") {
 		for (let j = 0; j < l; j++) theta[w.order[j]] = 0;
 		reduceColumns(a, n, columns, 0, l, w.freeCount + 1, w.heads);
@@ -60,6 +60,7 @@ export function evaluatePoint(
 /** Factorises the Jacobian at the point evaluated last. */
 export function linearise(
 	objective: Objective,
+	y: Float64Array,
 	w: Workspace,
 	theta: Float64Array,
 ): boolean {
@@ -71,7 +72,8 @@ export function linearise(
 		reduceColumns(a, n, columns, l, m, m + 1, w.heads);
 	} else {
 		objective.jacobian(theta, w.jacobian);
-		for (let i = 0; i < n; i++) a[rhs + i] = w.residual[i];
+		const source = w.form === "sum" ? y : w.residual;
+		for (let i = 0; i < n; i++) a[rhs + i] = source[i];
 		reduceColumns(a, n, columns, 0, m, m + 1, w.heads);
 	}
 	for (let j = 0; j < m; j++) {

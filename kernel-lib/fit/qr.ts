@@ -36,26 +36,54 @@ export function reduceColumns(
 		a[cj + j] = diagonal;
 		// v = (head, a[j+1..]); v'v = 2 * diagonal * (diagonal - top) = -2 * diagonal * head
 		const factor = -1 / (diagonal * head);
-		for (let k = j + 1; k < total; k++)
-			reflect(a, cj + j, end, columns[k] + j, head, factor);
+		// Two columns at a time: the reflection vector is read once for both.
+		let k = j + 1;
+		for (; k + 1 < total; k += 2)
+			reflectTwo(
+				a,
+				cj + j,
+				end,
+				columns[k] + j,
+				columns[k + 1] + j,
+				head,
+				factor,
+			);
+		if (k < total) reflect(a, cj + j, end, columns[k] + j, head, factor);
 	}
 }
 
-/** Applies the reflections of columns `from` to `to - 1`, made before, to the column that begins at `target`. */
-export function applyReflections(
+function reflectTwo(
 	a: Float64Array,
-	rows: number,
-	columns: Int32Array,
-	from: number,
-	to: number,
-	heads: Float64Array,
-	target: number,
+	start: number,
+	end: number,
+	first: number,
+	second: number,
+	head: number,
+	factor: number,
 ): void {
-	for (let j = from; j < to; j++) {
-		const head = heads[j];
-		if (head === 0) continue;
-		const cj = columns[j];
-		reflect(a, cj + j, cj + rows, target + j, head, -1 / (a[cj + j] * head));
+	let dotFirst = head * a[first];
+	let dotSecond = head * a[second];
+	for (
+		let i = start + 1, f = first + 1, s = second + 1;
+		i < end;
+		i++, f++, s++
+	) {
+		const v = a[i];
+		dotFirst += v * a[f];
+		dotSecond += v * a[s];
+	}
+	dotFirst *= factor;
+	dotSecond *= factor;
+	a[first] -= dotFirst * head;
+	a[second] -= dotSecond * head;
+	for (
+		let i = start + 1, f = first + 1, s = second + 1;
+		i < end;
+		i++, f++, s++
+	) {
+		const v = a[i];
+		a[f] -= dotFirst * v;
+		a[s] -= dotSecond * v;
 	}
 }
 

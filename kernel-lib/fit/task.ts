@@ -44,7 +44,7 @@ export interface FitOptions {
 	 * that were typed in, and after trouble from those that the model makes itself.
 	 */
 	readonly search?: "auto" | "always" | "never";
-	/** Relative offset (Bates and Watts) at which the iteration ends; 1e-10 if not given. */
+	/** Relative offset (Bates and Watts) at which the iteration ends; 1e-11 if not given. */
 	readonly tolerance?: number;
 	/** Evaluations of the curve that one descent may take; 400 if not given. */
 	readonly maxEvaluations?: number;
@@ -183,7 +183,7 @@ export function makeTask(
 		confidence: options.confidence ?? 0.95,
 		loss: options.loss ?? "squares",
 		search: options.search ?? "auto",
-		tolerance: options.tolerance ?? 1e-10,
+		tolerance: options.tolerance ?? 1e-11,
 		maxEvaluations: options.maxEvaluations ?? 400,
 		seed: options.seed ?? 1,
 	};

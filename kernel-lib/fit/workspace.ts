@@ -92,47 +92,70 @@ export function createWorkspace(
 	size: number,
 	layout: Layout,
 ): Workspace {
-	const order = Int32Array.from([...layout.linear, ...layout.nonlinear]);
-	const m = order.length;
-	const k = layout.nonlinear.length;
+	const { linear, nonlinear } = layout;
+	const l = linear.length;
+	const k = nonlinear.length;
+	const m = l + k;
+	const order = new Int32Array(m);
+	for (let j = 0; j < m; j++) order[j] = j < l ? linear[j] : nonlinear[j - l];
 	const columns = new Int32Array(m + 1);
 	for (let j = 0; j < m; j++) columns[j] = order[j] * points;
 	columns[m] = size * points;
+	const owners = new Int32Array(layout.owners.length);
+	for (let j = 0; j < owners.length; j++) owners[j] = layout.owners[j];
 	const stackRows = 2 * k;
 	const smallColumns = new Int32Array(k + 1);
 	for (let j = 0; j <= k; j++) smallColumns[j] = j * stackRows;
-	const a = new Float64Array((size + 1) * points);
+	// One block of memory for all: fits are short, and many small allocations would take a good part of their time.
+	const lengths =
+		(size + 3) * points +
+		2 * m * m +
+		2 * k * k +
+		(k + 1) * stackRows +
+		size +
+		2 * m +
+		l +
+		7 * k +
+		2;
+	const block = new ArrayBuffer(8 * lengths);
+	let next = 0;
+	const take = (length: number): Float64Array => {
+		const view = new Float64Array(block, next, length);
+		next += 8 * length;
+		return view;
+	};
+	const a = take((size + 1) * points);
 	return {
 		points,
 		size,
-		linearCount: layout.linear.length,
+		linearCount: l,
 		freeCount: m,
 		form: layout.form,
-		owners: Int32Array.from(layout.owners),
+		owners,
 		order,
 		columns,
 		a,
 		jacobian: a.subarray(0, size * points),
-		heads: new Float64Array(m + 1),
-		values: new Float64Array(points),
-		residual: new Float64Array(points),
-		r: new Float64Array(m * m),
-		inverse: new Float64Array(m * m),
-		qtr: new Float64Array(m),
-		delta: new Float64Array(layout.linear.length),
-		scale: new Float64Array(k),
-		step: new Float64Array(k),
-		gradient: new Float64Array(k),
-		trial: new Float64Array(size),
-		bend: new Float64Array(k * k),
+		heads: take(m + 1),
+		values: take(points),
+		residual: take(points),
+		r: take(m * m),
+		inverse: take(m * m),
+		qtr: take(m),
+		delta: take(l),
+		scale: take(k),
+		step: take(k),
+		gradient: take(k),
+		trial: take(size),
+		bend: take(k * k),
 		bendSteps: 0,
-		gradientBefore: new Float64Array(k),
-		hessian: new Float64Array(k * k),
-		small: new Float64Array((k + 1) * stackRows),
+		gradientBefore: take(k),
+		hessian: take(k * k),
+		small: take((k + 1) * stackRows),
 		smallColumns,
-		smallHeads: new Float64Array(k + 1),
-		helper: new Float64Array(k),
-		rest: new Float64Array(k),
+		smallHeads: take(k + 1),
+		helper: take(k),
+		rest: take(k),
 		open: new Int32Array(k),
 		rss: Number.POSITIVE_INFINITY,
 		tangent: Number.POSITIVE_INFINITY,

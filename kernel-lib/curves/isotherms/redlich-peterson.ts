@@ -1,6 +1,6 @@
 import { defineModel } from "../../fit";
 import type { Isotherm } from "./isotherm";
-import { logarithms, saturatingStart } from "./start-values";
+import { hyperbolaStart, logarithms, saturatingStart } from "./start-values";
 
 /** q = A C / (1 + B C^g). */
 export const redlichPeterson: Isotherm = {
@@ -56,10 +56,15 @@ export const redlichPeterson: Isotherm = {
 			}
 		},
 		start: (x, y, out) => {
-			const { plateau, affinity } = saturatingStart(x.subarray(0, y.length), y);
+			const n = y.length;
+			const c = x.subarray(0, n);
 			const g = 0.9;
-			out[0] = plateau * affinity;
-			out[1] = affinity ** g;
+			const power = new Float64Array(n);
+			for (let i = 0; i < n; i++) power[i] = Math.exp(g * x[n + i]);
+			const { a, b } = hyperbolaStart(c, power, y);
+			const { plateau, affinity } = saturatingStart(c, y);
+			out[0] = a > 0 && b > 0 ? a : plateau * affinity;
+			out[1] = a > 0 && b > 0 ? b : affinity ** g;
 			out[2] = g;
 		},
 	}),

@@ -1,6 +1,6 @@
 import { defineModel } from "../../fit";
 import type { Isotherm } from "./isotherm";
-import { logarithms, saturatingStart } from "./start-values";
+import { exponentials, logarithms, saturatingStart } from "./start-values";
 
 /** q = q_max (K_S C)^n / (1 + (K_S C)^n). */
 export const sips: Isotherm = {
@@ -62,7 +62,7 @@ export const sips: Isotherm = {
 			}
 		},
 		start: (logC, y, out) => {
-			const { plateau, affinity } = saturatingStart(logC.map(Math.exp), y);
+			const { plateau, affinity } = saturatingStart(exponentials(logC), y);
 			out[0] = plateau;
 			out[1] = affinity;
 			out[2] = 0.8;

@@ -58,11 +58,44 @@ export function line(
 	return { a: (sy - b * sx) / n, b };
 }
 
-/** Langmuir's pair (plateau, affinity) as a start: the plateau a third above the highest point, the affinity from the half-way point. */
+/**
+ * The straight-line form of y = a x / (1 + b s) that needs no division: y = a x - b s y, by least squares through the
+ * origin. It leans on the scatter of y, so it is a start and no result; b = 0 or below where the points do not bend.
+ */
+export function hyperbolaStart(
+	x: Float64Array,
+	s: Float64Array,
+	y: Float64Array,
+): { a: number; b: number } {
+	let xx = 0;
+	let xz = 0;
+	let zz = 0;
+	let xy = 0;
+	let zy = 0;
+	for (let i = 0; i < y.length; i++) {
+		const z = s[i] * y[i];
+		xx += x[i] * x[i];
+		xz += x[i] * z;
+		zz += z * z;
+		xy += x[i] * y[i];
+		zy += z * y[i];
+	}
+	const determinant = xx * zz - xz * xz;
+	return determinant > 0
+		? {
+				a: (xy * zz - zy * xz) / determinant,
+				b: (xy * xz - zy * xx) / determinant,
+			}
+		: { a: 0, b: 0 };
+}
+
+/** Langmuir's pair (plateau, affinity) as a start: from its straight-line form, or else the plateau a third above the highest point and the affinity from the half-way point. */
 export function saturatingStart(
 	x: Float64Array,
 	y: Float64Array,
 ): { plateau: number; affinity: number } {
+	const { a, b } = hyperbolaStart(x, x, y);
+	if (a > 0 && b > 0) return { plateau: a / b, affinity: b };
 	const plateau = 1.3 * greatest(y);
 	const half = concentrationReaching(x, y, plateau / 2);
 	return { plateau, affinity: half > 0 ? 1 / half : 1 };
@@ -96,4 +129,11 @@ export function powerStart(
 /** Natural logarithms, -Infinity for 0: what power-law models prepare once per data set. */
 export function logarithms(x: Float64Array): Float64Array {
 	return x.map(Math.log);
+}
+
+/** The opposite of `logarithms`, for start values that need x itself. */
+export function exponentials(logX: Float64Array): Float64Array {
+	const x = new Float64Array(logX.length);
+	for (let i = 0; i < x.length; i++) x[i] = Math.exp(logX[i]);
+	return x;
 }

@@ -1,6 +1,6 @@
 import { defineModel } from "../../fit";
 import type { Isotherm } from "./isotherm";
-import { logarithms, saturatingStart } from "./start-values";
+import { exponentials, logarithms, saturatingStart } from "./start-values";
 
 /** ln(1 + exp(v)) without overflow. */
 function softPlus(v: number): number {
@@ -74,7 +74,7 @@ export const toth: Isotherm = {
 			}
 		},
 		start: (logC, y, out) => {
-			const { plateau, affinity } = saturatingStart(logC.map(Math.exp), y);
+			const { plateau, affinity } = saturatingStart(exponentials(logC), y);
 			out[0] = plateau;
 			out[1] = affinity;
 			out[2] = 0.8;
