@@ -36,7 +36,7 @@ function gramsPerLitre(formula: string, substance: string): number {
 }
 
 /** The uptake of the blank-titre example through the whole chain: sheet, titration, mass balance. */
-function backTitration(): number {
+export function backTitration(): number {
 	const e = data.backTitration;
 	const iodine = (e.thiosulfate_mol_per_L * e.blankTitre_mL) / 2 / e.aliquot_mL;
 	const { uptakes } = steps(
