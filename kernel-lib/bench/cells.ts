@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { fromBase, type Kind, toBase } from "../quantity";
-import type { Column, Range } from "./columns";
+import type { Column, Range } from "./column";
 import type { ColumnMatch } from "./headers";
 import { type Moment, readMoment } from "./moments";
 import { type DecimalMark, readNumber } from "./numbers";

@@ -1,5 +1,9 @@
-import { type Checked, type Problem, problem, toBase } from "../quantity";
+import { type Checked, type Problem, problem } from "../quantity";
+import { type ActivationTable, checkActivations } from "./activation-checks";
+import type { ActivationSheet } from "./activation-run";
+import { buildActivations } from "./activation-table";
 import {
+	type ActivationKey,
 	type DeviationKey,
 	type FlaskKey,
 	type GlasswareKey,
@@ -10,14 +14,15 @@ import {
 import { findControls } from "./controls";
 import { buildDeviations, checkDeviations } from "./deviation-table";
 import { buildFlask } from "./flask-build";
-import { checkFlasks, type FlaskTable } from "./flask-checks";
+import { checkFlasks } from "./flask-checks";
 import { instrumentsOf } from "./instruments";
 import { whatIsNotRecorded } from "./not-recorded";
-import { numberOf, type ParsedTable, parseTable, textOf } from "./parsed-table";
+import { type ParsedTable, parseTable, textOf } from "./parsed-table";
 import { type Piece, readPieces } from "./pieces";
 import type { RawTable } from "./raw-table";
 import { readFile } from "./read-file";
 import { readRows, type TypedRows, typedIn } from "./read-rows";
+import { readabilityOf } from "./readability";
 import type { Run } from "./run";
 import {
 	buildSolutions,
@@ -52,29 +57,12 @@ function noTable(sheet: SheetName, tables: readonly RawTable[]): Problem {
 		{ file, sheet },
 		`no table of ${sheet}`,
 		place,
-		sheet === "solutions"
-			? 'Write a line for each solution, under the heads "solution", "substance", "concentration (N)": e.g. iodine, iodine, 0.1 and thiosulfate, sodium thiosulfate, 0.1.'
-			: 'Write a line for each flask, at least under the heads "flask", "treatment", "char mass (g)", "dose (mL)", "aliquot (mL)", "titre (mL)".',
+		sheet === "activation"
+			? 'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)".'
+			: sheet === "solutions"
+				? 'Write a line for each solution, under the heads "solution", "substance", "concentration (N)": e.g. iodine, iodine, 0.1 and thiosulfate, sodium thiosulfate, 0.1.'
+				: 'Write a line for each flask, at least under the heads "flask", "treatment", "char mass (g)", "dose (mL)", "aliquot (mL)", "titre (mL)".',
 	);
-}
-
-/**
- * The last digit that a balance not named in the sheet seems to have shown: the finest decimal place in grams among the char masses (1 g is written 1.00 by one and 1 by
- * another, so the place is taken from what the numbers are). With fewer than three different masses nothing can be seen: 0.001 g.
- */
-function readabilityOf(table: FlaskTable): number {
-	const masses = new Set<number>();
-	for (const row of table.rows) {
-		const cell = numberOf(table, row, "char mass");
-		if (cell !== null && cell.value > 0)
-			masses.add(Number(toBase("mass", cell.value, cell.unit).toPrecision(9)));
-	}
-	if (masses.size < 3) return 0.001;
-	const shows = (step: number): boolean =>
-		[...masses].every(
-			(m) => Math.abs(m / step - Math.round(m / step)) < 1e-6 * (m / step),
-		);
-	return [0.1, 0.01, 0.001].find(shows) ?? 0.0001;
 }
 
 function checkNames(
@@ -114,6 +102,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 	const solutions = parsed<SolutionKey>("solutions");
 	const deviations = parsed<DeviationKey>("deviations");
 	const glassware = parsed<GlasswareKey>("glassware");
+	const activation = parsed<ActivationKey>("activation");
 
 	const pieces = readPieces(glassware, problems);
 	const names = solutionNames(solutions);
@@ -139,10 +128,11 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 		flasks.rows.map((row) => textOf(flasks, row, "flask")),
 	);
 	checkDeviations(deviations, flaskNames, problems);
+	checkActivations(activation, problems);
 	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
 
 	const { file, hash } = flasks.raw;
-	const readability = readabilityOf(flasks);
+	const readability = readabilityOf(flasks, (key) => key === "char mass");
 	const instruments = instrumentsOf(pieces, readability, file, hash);
 	const assumptions = new Set<string>(controls.assumptions);
 	const built = flasks.rows.map((row, i) =>
@@ -153,7 +143,19 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 		),
 	);
 	const builtSolutions = buildSolutions(solutions, instruments, assumptions);
-	const all = [flasks, solutions, deviations, glassware];
+	const fired = activationsOf(activation, pieces);
+	const named = new Set(
+		flasks.rows.flatMap((row) => [
+			textOf(flasks, row, "soak"),
+			textOf(flasks, row, "char batch"),
+		]),
+	);
+	for (const { name } of fired.runs)
+		if (!named.has(name))
+			assumptions.add(
+				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
+			);
+	const all = [flasks, solutions, deviations, glassware, activation];
 	for (const remark of remarks(all)) assumptions.add(remark);
 	const run = {
 		file,
@@ -162,11 +164,102 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 		flasks: built,
 		solutions: builtSolutions,
 		deviations: buildDeviations(deviations, flaskNames, assumptions),
-		instruments: instruments.used(),
-		assumptions: [...assumptions, ...instruments.assumptions()],
+		activations: fired.runs,
+		instruments: [...instruments.used(), ...fired.instruments],
+		assumptions: [
+			...new Set([
+				...assumptions,
+				...instruments.assumptions(),
+				...fired.assumptions,
+			]),
+		],
 		columns: columnsOf(all),
 	};
 	return { ok: true, value: { ...run, notRecorded: whatIsNotRecorded(run) } };
+}
+
+/** The runs of an activation table in which nothing is wrong, with instruments and assumptions of their own. */
+function activationsOf(
+	table: ActivationTable,
+	pieces: readonly Piece[],
+): Pick<ActivationSheet, "runs" | "assumptions"> & {
+	readonly instruments: Run["instruments"];
+} {
+	if (table.rows.length === 0)
+		return { runs: [], instruments: [], assumptions: [] };
+	const { file, hash } = table.raw;
+	const instruments = instrumentsOf(
+		pieces,
+		readabilityOf(table, () => true),
+		file,
+		hash,
+	);
+	const assumptions = new Set<string>();
+	const runs = buildActivations(table, instruments, assumptions);
+	return {
+		runs,
+		instruments: instruments.used(),
+		assumptions: [...assumptions, ...instruments.assumptions()],
+	};
+}
+
+/** Activation runs alone, from tables that may hold nothing else. */
+function sheetOf(
+	tables: readonly RawTable[],
+	found: readonly Problem[],
+): Checked<ActivationSheet> {
+	const problems = [...found];
+	const raw =
+		tables.find((t) => t.sheet === "activation") ?? onlyActivations(tables);
+	if (raw === null)
+		return {
+			ok: false,
+			problems:
+				problems.length > 0 ? problems : [noTable("activation", tables)],
+		};
+	const glass = tables.find((t) => t.sheet === "glassware");
+	const glassware =
+		glass === undefined
+			? noSuchTable<GlasswareKey>("glassware")
+			: parseTable<GlasswareKey>(glass, "glassware", problems);
+	const pieces = readPieces(glassware, problems);
+	const table = parseTable<ActivationKey>(raw, "activation", problems);
+	checkActivations(table, problems);
+	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
+	const { runs, assumptions } = activationsOf(table, pieces);
+	return {
+		ok: true,
+		value: {
+			file: raw.file,
+			hash: raw.hash,
+			runs,
+			assumptions: [...remarks([table]), ...assumptions],
+		},
+	};
+}
+
+/** A file of activation runs under a name of its own: it was read as the flasks, and its heads tell what it is. */
+function onlyActivations(tables: readonly RawTable[]): RawTable | null {
+	const found = tables.find(
+		(t) =>
+			t.sheet === "flasks" &&
+			t.headers.some((h) => h.trim().toLowerCase() === "activation run"),
+	);
+	return found === undefined ? null : { ...found, sheet: "activation" };
+}
+
+/** Reads and checks the activation runs alone: of a bench sheet, of its NAME.activation.csv, or of a file that holds nothing else. */
+export function checkActivationRuns(path: string): Checked<ActivationSheet> {
+	const { tables, problems } = readFile(path);
+	return sheetOf(tables, problems);
+}
+
+/** The same for rows typed into a cell. */
+export function checkActivationRows(
+	rows: Pick<TypedRows, "activation" | "glassware">,
+): Checked<ActivationSheet> {
+	const { tables, problems } = readRows({ flasks: [], solutions: [], ...rows });
+	return sheetOf(tables, problems);
 }
 
 function noSuchTable<Key extends string>(sheet: SheetName): ParsedTable<Key> {

@@ -1,5 +1,6 @@
 import { type Table, table } from "../quantity";
-import { type Column, headerText, sheetNames, sheets } from "./columns";
+import type { Column } from "./column";
+import { headerText, sheetNames, sheets } from "./columns";
 
 function unitsOf({ holds }: Column): string {
 	switch (holds.is) {

@@ -1,117 +1,23 @@
-import type { Kind } from "../quantity";
+import { activationColumns } from "./activation-columns";
+import {
+	aboveZero,
+	type Column,
+	column,
+	date,
+	dryMoisture,
+	mass,
+	notNegative,
+	ratio,
+	text,
+	volume,
+	wetMoisture,
+	yesNo,
+} from "./column";
 
 /**
- * The columns of a bench sheet, declared once. Header recognition, the checks of the cells, the messages and the column guide are all made from this table.
+ * The columns of a bench sheet, declared once. Header recognition, the checks of the cells, the messages and the column guide are all made from these tables.
  * `#` in a name stands for a number ("dose 1", "dose 2"; it may be left out where there is only one).
  */
-export interface Column {
-	readonly holds: Holds;
-	/** What it means, in words. */
-	readonly meaning: string;
-	/** When a cell must be filled, in words; "" where it never must. */
-	readonly required: string;
-	/** What is assumed for an empty cell; "" where nothing is. */
-	readonly otherwise: string;
-	/** True for columns whose loss would change the arithmetic: a misspelt one is a problem, not a note. */
-	readonly counts: boolean;
-}
-
-export type Holds =
-	| { readonly is: "text" }
-	/** Canonical word -> other ways of writing it. */
-	| {
-			readonly is: "choice";
-			readonly choices: Readonly<Record<string, readonly string[]>>;
-	  }
-	| { readonly is: "date" }
-	| {
-			readonly is: "number";
-			/** Kinds that the unit in the header may belong to, the usual one first; none for a bare number. */
-			readonly kinds: readonly Kind[];
-			/** Units, named in messages; the first is the usual one. */
-			readonly units: readonly string[];
-			readonly range: Range;
-	  };
-
-export interface Range {
-	readonly least: number;
-	/** Whether `least` itself is allowed. */
-	readonly leastAllowed: boolean;
-	readonly most: number;
-	/** In words, for messages. */
-	readonly words: string;
-	/** Unit that the limits are in; "" for the unit of the column. */
-	readonly unit: string;
-}
-
-const notNegative: Range = {
-	least: 0,
-	leastAllowed: true,
-	most: Number.POSITIVE_INFINITY,
-	words: "a number of 0 or more",
-	unit: "",
-};
-const aboveZero: Range = {
-	least: 0,
-	leastAllowed: false,
-	most: Number.POSITIVE_INFINITY,
-	words: "a number above 0",
-	unit: "",
-};
-
-const text: Holds = { is: "text" };
-const date: Holds = { is: "date" };
-const yesNo: Holds = {
-	is: "choice",
-	choices: {
-		yes: ["y", "true", "1"],
-		no: ["n", "false", "0"],
-		"not recorded": ["not known", "unknown", "?"],
-	},
-};
-const volumeUnits = ["mL", "L", "µL"];
-const massUnits = ["g", "mg", "µg", "kg"];
-
-function volume(range: Range): Holds {
-	return { is: "number", kinds: ["volume"], units: volumeUnits, range };
-}
-function mass(range: Range): Holds {
-	return { is: "number", kinds: ["mass"], units: massUnits, range };
-}
-function ratio(range: Range): Holds {
-	return { is: "number", kinds: ["ratio"], units: ["%", "fraction"], range };
-}
-
-interface Details {
-	readonly required?: string;
-	readonly otherwise?: string;
-	readonly counts?: boolean;
-}
-function column(holds: Holds, meaning: string, details: Details = {}): Column {
-	return {
-		holds,
-		meaning,
-		required: details.required ?? "",
-		otherwise: details.otherwise ?? "",
-		counts: details.counts ?? false,
-	};
-}
-
-const wetMoisture: Range = {
-	least: 0,
-	leastAllowed: true,
-	most: 0.99,
-	words: "between 0 and 99 % (0 and 0.99 as a fraction)",
-	unit: "1",
-};
-const dryMoisture: Range = {
-	least: 0,
-	leastAllowed: true,
-	most: 5,
-	words: "between 0 and 500 % (0 and 5 as a fraction)",
-	unit: "1",
-};
-
 export const flaskColumns = {
 	flask: column(text, "name of the flask, used once", {
 		required: "every row",
@@ -458,7 +364,7 @@ export const glasswareColumns = {
 	),
 	"used for": column(
 		text,
-		'what it measured: dose, aliquot, made up, titre, liquid added, withdrawn, standard aliquot, standard titre, leachate, char mass, weighed; several separated by ";"',
+		'what it measured: dose, aliquot, made up, titre, liquid added, withdrawn, standard aliquot, standard titre, leachate, rinse, char mass, weighed, activation (all masses of the activation table); several separated by ";"',
 		{ required: "every row" },
 	),
 	size: column(volume(aboveZero), "nominal volume", {
@@ -497,13 +403,15 @@ export type FlaskKey = keyof typeof flaskColumns;
 export type SolutionKey = keyof typeof solutionColumns;
 export type DeviationKey = keyof typeof deviationColumns;
 export type GlasswareKey = keyof typeof glasswareColumns;
+export type ActivationKey = keyof typeof activationColumns;
 
-/** The four tables by name; the key column tells the header row. */
+/** The tables by name; the key column tells the header row. */
 export const sheets = {
 	flasks: { columns: flaskColumns, key: "flask" },
 	solutions: { columns: solutionColumns, key: "solution" },
 	deviations: { columns: deviationColumns, key: "flask" },
 	glassware: { columns: glasswareColumns, key: "piece" },
+	activation: { columns: activationColumns, key: "activation run" },
 } as const;
 
 export type SheetName = keyof typeof sheets;
@@ -512,11 +420,13 @@ export const sheetNames: readonly SheetName[] = [
 	"solutions",
 	"deviations",
 	"glassware",
+	"activation",
 ];
 
 /** How a column of the table is written at the head of a sheet, e.g. "dose 1 (mL)"; `unit` "" leaves the unit out. */
 export function headerText(key: string, number: string, unit: string): string {
-	const name = (key === "final ph" ? "final pH" : key)
+	const name = key
+		.replace(/\bph\b/, "pH")
 		.replace("#", number)
 		.replace(/\s+/g, " ")
 		.trim();

@@ -1,5 +1,6 @@
 import { type Kind, type Problem, problem, readUnit } from "../quantity";
-import { type Column, headerText, type SheetName, sheets } from "./columns";
+import type { Column } from "./column";
+import { headerText, type SheetName, sheets } from "./columns";
 import { type RawTable, tidy } from "./raw-table";
 
 /** What a column of a file was taken for. */

@@ -1,9 +1,28 @@
 import { valueOrThrow } from "../quantity";
-import { checkRows, checkRun } from "./check-run";
+import type { ActivationSheet } from "./activation-run";
+import {
+	checkActivationRows,
+	checkActivationRuns,
+	checkRows,
+	checkRun,
+} from "./check-run";
 import type { TypedRows } from "./read-rows";
 import type { Run } from "./run";
 
-export { checkRows, checkRun } from "./check-run";
+export type {
+	ActivationRun,
+	ActivationSheet,
+	AgentAmount,
+	DryingWeighing,
+	Rinse,
+	ThermalStep,
+} from "./activation-run";
+export {
+	checkActivationRows,
+	checkActivationRuns,
+	checkRows,
+	checkRun,
+} from "./check-run";
 export { columnGuide } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export { exampleSheet } from "./example-sheet";
@@ -14,7 +33,7 @@ export { readings } from "./readings";
 export * from "./run";
 
 /**
- * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv and NAME.glassware.csv beside it, or one .xlsx workbook with sheets of these
+ * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv and NAME.activation.csv beside it, or one .xlsx workbook with sheets of these
  * names.
  * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
  */
@@ -28,4 +47,22 @@ export function readRun(path: string): Run {
  */
 export function runFromRows(rows: TypedRows): Run {
 	return valueOrThrow(checkRows(rows));
+}
+
+/**
+ * Reads activation runs alone, with or without flasks beside them: the table `activation` of a bench sheet (.xlsx, or NAME.activation.csv), or a .csv file of its own.
+ * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
+ */
+export function readActivations(path: string): ActivationSheet {
+	return valueOrThrow(checkActivationRuns(path));
+}
+
+/**
+ * Activation runs of rows typed into a cell; the same columns and the same checks as a sheet.
+ * @throws ProblemError that lists everything that is wrong
+ */
+export function activationsFromRows(
+	rows: Pick<TypedRows, "activation" | "glassware">,
+): ActivationSheet {
+	return valueOrThrow(checkActivationRows(rows));
 }

@@ -1,5 +1,6 @@
 import { type Problem, problem } from "../quantity";
-import { type Column, headerText, type SheetName, sheets } from "./columns";
+import type { Column } from "./column";
+import { headerText, type SheetName, sheets } from "./columns";
 import {
 	isEmpty,
 	type ParsedRow,

@@ -32,8 +32,9 @@ export const volumeUses = [
 	"standard aliquot",
 	"standard titre",
 	"leachate",
+	"rinse",
 ] as const;
-export const massUses = ["char mass", "weighed"] as const;
+export const massUses = ["char mass", "weighed", "activation"] as const;
 
 export type VolumeUse = (typeof volumeUses)[number];
 export type MassUse = (typeof massUses)[number];
@@ -210,12 +211,7 @@ export function readPieces(
 }
 
 /** Uses for which the size of a reading does not tell which piece it was. */
-const singleUses: readonly Use[] = [
-	"titre",
-	"standard titre",
-	"char mass",
-	"weighed",
-];
+const singleUses: readonly Use[] = ["titre", "standard titre", ...massUses];
 
 function readPiece(
 	table: ParsedTable<GlasswareKey>,
@@ -267,7 +263,7 @@ function readPiece(
 					at("used for"),
 					`"${u}" for a ${kind}`,
 					weighs
-						? "what a balance weighs: char mass, weighed"
+						? `what a balance weighs: ${massUses.join(", ")}`
 						: "a volume that it measured",
 					"Mend the piece or its use.",
 				),

@@ -28,10 +28,16 @@ function unreadableFile(path: string, found: string, mend: string): Tables {
 
 function readCsvFiles(path: string): Tables {
 	const extension = extname(path);
-	const stem = path.slice(0, path.length - extension.length);
+	// The path of NAME.activation.csv leads to the same tables as that of NAME.csv.
+	const stem = path
+		.slice(0, path.length - extension.length)
+		.replace(/\.activation$/i, "");
 	const tables: RawTable[] = [];
 	for (const sheet of sheetNames) {
-		const own = sheet === "flasks" ? path : `${stem}.${sheet}${extension}`;
+		const own =
+			sheet === "flasks"
+				? `${stem}${extension}`
+				: `${stem}.${sheet}${extension}`;
 		if (!existsSync(own)) continue;
 		const bytes = readFileSync(own);
 		tables.push(
@@ -46,8 +52,8 @@ function readCsvFiles(path: string): Tables {
 }
 
 /**
- * Reads the raw tables of a bench sheet. A workbook (.xlsx) has them as sheets named flasks, solutions, deviations, glassware; beside NAME.csv with the flasks stand
- * NAME.solutions.csv, NAME.deviations.csv and NAME.glassware.csv.
+ * Reads the raw tables of a bench sheet. A workbook (.xlsx) has them as sheets named flasks, solutions, deviations, glassware, activation; beside NAME.csv with the flasks stand
+ * NAME.solutions.csv, NAME.deviations.csv, NAME.glassware.csv and NAME.activation.csv.
  */
 export function readFile(path: string): Tables {
 	try {

@@ -8,12 +8,13 @@ export type TypedCell = string | number | boolean | Date | null;
 /** A row typed into a notebook: heads of columns, as in a sheet, and what stands below them. */
 export type TypedRow = Readonly<Record<string, TypedCell>>;
 
-/** The four tables as lists of rows. */
+/** The tables as lists of rows. */
 export interface TypedRows {
 	readonly flasks: readonly TypedRow[];
 	readonly solutions: readonly TypedRow[];
 	readonly deviations?: readonly TypedRow[];
 	readonly glassware?: readonly TypedRow[];
+	readonly activation?: readonly TypedRow[];
 }
 
 export const typedIn = "typed in";

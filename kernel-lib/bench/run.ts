@@ -1,4 +1,5 @@
 import type { ProblemPlace, Quantity } from "../quantity";
+import type { ActivationRun } from "./activation-run";
 
 /** What a flask is there for. */
 export type FlaskContents =
@@ -208,6 +209,8 @@ export interface Run {
 	readonly flasks: readonly Flask[];
 	readonly solutions: readonly Solution[];
 	readonly deviations: readonly Deviation[];
+	/** Rows of the activation table; empty where the sheet has none. */
+	readonly activations: readonly ActivationRun[];
 	readonly instruments: readonly Instrument[];
 	readonly notRecorded: readonly NotRecorded[];
 	/** Defaults that were used where the sheet is silent, in words. */

@@ -31,6 +31,10 @@ export const baseUnits = {
 	conductivity: "S/m",
 	pH: "pH",
 	money: "money",
+	price: "money/g",
+	energyPrice: "money/J",
+	heatingRate: "K/s",
+	massFlow: "g/s",
 	flow: "L/s",
 } as const;
 
@@ -55,6 +59,10 @@ export const products = {
 	"perTime*time": "ratio",
 	"energyPerAmount*amount": "energy",
 	"flow*time": "volume",
+	"massFlow*time": "mass",
+	"heatingRate*time": "temperatureDifference",
+	"price*mass": "money",
+	"energyPrice*energy": "money",
 	"length*length": "area",
 	"area*length": "volume",
 } as const;

@@ -98,6 +98,18 @@ export const units = {
 	},
 	pH: { pH: { factor: 1 } },
 	money: { money: { factor: 1 } },
+	price: { "money/kg": { factor: 1e-3 }, "money/g": { factor: 1 } },
+	energyPrice: { "money/kWh": { factor: 1 / 3.6e6 } },
+	heatingRate: {
+		"°C/min": { factor: 1 / 60 },
+		"K/min": { factor: 1 / 60 },
+		"°C/h": { factor: 1 / 3600 },
+	},
+	massFlow: {
+		"g/min": { factor: 1 / 60 },
+		"g/h": { factor: 1 / 3600 },
+		"kg/h": { factor: 1000 / 3600 },
+	},
 	flow: {
 		"mL/min": { factor: 1e-3 / 60 },
 		"L/h": { factor: 1 / 3600 },

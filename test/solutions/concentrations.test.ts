@@ -123,6 +123,7 @@ function run(solutions: readonly Solution[], flasks: Run["flasks"] = []): Run {
 		flasks,
 		solutions,
 		deviations: [],
+		activations: [],
 		instruments: [],
 		notRecorded: [],
 		assumptions: [],

@@ -1,0 +1,114 @@
+import type { Kind } from "../quantity";
+
+/** One column of a bench sheet: what it holds, what it means, when it must be filled. */
+export interface Column {
+	readonly holds: Holds;
+	/** What it means, in words. */
+	readonly meaning: string;
+	/** When a cell must be filled, in words; "" where it never must. */
+	readonly required: string;
+	/** What is assumed for an empty cell; "" where nothing is. */
+	readonly otherwise: string;
+	/** True for columns whose loss would change the arithmetic: a misspelt one is a problem, not a note. */
+	readonly counts: boolean;
+}
+
+export type Holds =
+	| { readonly is: "text" }
+	/** Canonical word -> other ways of writing it. */
+	| {
+			readonly is: "choice";
+			readonly choices: Readonly<Record<string, readonly string[]>>;
+	  }
+	| { readonly is: "date" }
+	| {
+			readonly is: "number";
+			/** Kinds that the unit in the header may belong to, the usual one first; none for a bare number. */
+			readonly kinds: readonly Kind[];
+			/** Units, named in messages; the first is the usual one. */
+			readonly units: readonly string[];
+			readonly range: Range;
+	  };
+
+export interface Range {
+	readonly least: number;
+	/** Whether `least` itself is allowed. */
+	readonly leastAllowed: boolean;
+	readonly most: number;
+	/** In words, for messages. */
+	readonly words: string;
+	/** Unit that the limits are in; "" for the unit of the column. */
+	readonly unit: string;
+}
+
+export const notNegative: Range = {
+	least: 0,
+	leastAllowed: true,
+	most: Number.POSITIVE_INFINITY,
+	words: "a number of 0 or more",
+	unit: "",
+};
+export const aboveZero: Range = {
+	least: 0,
+	leastAllowed: false,
+	most: Number.POSITIVE_INFINITY,
+	words: "a number above 0",
+	unit: "",
+};
+
+export const text: Holds = { is: "text" };
+export const date: Holds = { is: "date" };
+export const yesNo: Holds = {
+	is: "choice",
+	choices: {
+		yes: ["y", "true", "1"],
+		no: ["n", "false", "0"],
+		"not recorded": ["not known", "unknown", "?"],
+	},
+};
+const volumeUnits = ["mL", "L", "µL"];
+const massUnits = ["g", "mg", "µg", "kg"];
+
+export function volume(range: Range): Holds {
+	return { is: "number", kinds: ["volume"], units: volumeUnits, range };
+}
+export function mass(range: Range): Holds {
+	return { is: "number", kinds: ["mass"], units: massUnits, range };
+}
+export function ratio(range: Range): Holds {
+	return { is: "number", kinds: ["ratio"], units: ["%", "fraction"], range };
+}
+
+export interface Details {
+	readonly required?: string;
+	readonly otherwise?: string;
+	readonly counts?: boolean;
+}
+export function column(
+	holds: Holds,
+	meaning: string,
+	details: Details = {},
+): Column {
+	return {
+		holds,
+		meaning,
+		required: details.required ?? "",
+		otherwise: details.otherwise ?? "",
+		counts: details.counts ?? false,
+	};
+}
+
+export const wetMoisture: Range = {
+	least: 0,
+	leastAllowed: true,
+	most: 0.99,
+	words: "between 0 and 99 % (0 and 0.99 as a fraction)",
+	unit: "1",
+};
+export const dryMoisture: Range = {
+	least: 0,
+	leastAllowed: true,
+	most: 5,
+	words: "between 0 and 500 % (0 and 5 as a fraction)",
+	unit: "1",
+};
