@@ -15,7 +15,7 @@ import {
 	milligramsPerLitre,
 	stand,
 } from "./forward-model.mjs";
-import { standardisation, titrations, trueBench } from "./trial.mjs";
+import { standardisation, trueBench } from "./trial.mjs";
 
 /** @param {TrueIsotherm} isotherm @returns {(residue: number) => number} */
 export function uptakeOf({ form, parameters }) {
@@ -32,23 +32,42 @@ export function uptakeOf({ form, parameters }) {
 const toStep = (value, step) => Math.round(value / step) * step;
 
 /**
+ * Errors of the glassware that every flask of a trial shares: each piece is off by one amount within its tolerance, all amounts equally likely.
+ * @param {any} bench @param {Generator} random
+ */
+function trueGlassware({ tolerances }, random) {
+	const within = (/** @type {number} */ tolerance) =>
+		tolerance * (2 * random.uniform() - 1);
+	return {
+		dose: within(tolerances.dose),
+		aliquot: within(tolerances.aliquot),
+		madeUp: within(tolerances.madeUp),
+		burette: within(tolerances.burette),
+		balance: within(tolerances.balance),
+		displaced: within(tolerances.displaced),
+	};
+}
+
+/** A burette is off by what its tolerance allows from a tenth of its length on, by less below. @param {number} volume mL */
+const shareOfBurette = (volume) => Math.min(1, volume / 5);
+
+/**
  * One flask from dose to titration.
  * @param {PlannedFlask} planned @param {number} charMass true mass, g (0 for an iodine blank)
  * @param {(residue: number) => number} uptakeAt
- * @param {{ bench: any, actual: any, random: Generator }} given
+ * @param {{ bench: any, actual: any, glassware: ReturnType<typeof trueGlassware>, random: Generator }} given
  */
-function flaskOf(planned, charMass, uptakeAt, { bench, actual, random }) {
+function flaskOf(planned, charMass, uptakeAt, given) {
+	const { bench, actual, glassware, random } = given;
 	const dose =
-		planned.dose * actual.doseScale + random.normal(bench.spreads.dose);
-	const added =
-		(planned.acid ?? 0) +
-		(planned.acid === undefined ? 0 : random.normal(bench.spreads.dose));
+		planned.dose + glassware.dose + random.normal(bench.spreads.dose);
 	const liquid =
 		planned.acid === undefined
 			? bench.madeUp +
+				glassware.madeUp +
 				random.normal(bench.spreads.madeUp) -
-				bench.displaced * charMass
-			: dose + added;
+				(bench.displaced + glassware.displaced) * charMass
+			: dose + planned.acid + random.normal(bench.spreads.dose);
 	const jar = stand(
 		{ ...emptyJar(), dissolved: actual.iodine * dose, liquid },
 		{
@@ -60,7 +79,7 @@ function flaskOf(planned, charMass, uptakeAt, { bench, actual, random }) {
 		},
 	);
 	return {
-		readings: titrations(jar, bench, actual, random),
+		readings: titrationsOf(jar, given),
 		truth: {
 			char: charMass,
 			uptake: charMass === 0 ? 0 : (jar.onChar * iodineMolarMass) / charMass,
@@ -68,6 +87,28 @@ function flaskOf(planned, charMass, uptakeAt, { bench, actual, random }) {
 			lost: jar.lost * iodineMolarMass,
 		},
 	};
+}
+
+/**
+ * Aliquots titrated one after the other; what a twentieth of a millilitre would titrate stays colourless with starch.
+ * @param {import("./forward-model.mjs").Jar} jar
+ * @param {{ bench: any, actual: any, glassware: ReturnType<typeof trueGlassware>, random: Generator }} given
+ * @returns {Reading[]}
+ */
+function titrationsOf(jar, { bench, actual, glassware, random }) {
+	return Array.from({ length: bench.titrations }, () => {
+		const aliquot =
+			bench.aliquot + glassware.aliquot + random.normal(bench.spreads.aliquot);
+		const needed =
+			(2 * jar.dissolved * aliquot) / jar.liquid / actual.thiosulfate;
+		return needed < 0.05
+			? actual.burette.nothing()
+			: actual.burette.titrate(
+					needed +
+						bench.reagentBlank -
+						glassware.burette * shareOfBurette(needed),
+				);
+	});
 }
 
 /**
@@ -81,7 +122,8 @@ export function runIsothermTrial({ bench, chars }, random) {
 	const standards = bench.standardised
 		? standardisation(bench, actual, random)
 		: null;
-	const given = { bench, actual, random };
+	const glassware = trueGlassware(bench, random);
+	const given = { bench, actual, glassware, random };
 	/** @type {FlaskRecord[]} */
 	const records = [];
 	for (let i = 1; i <= bench.reagentBlanks; i++)
@@ -125,7 +167,10 @@ export function runIsothermTrial({ bench, chars }, random) {
 				flask,
 				contents: /** @type {const} */ ("char"),
 				planned: p,
-				charMass: toStep(mass + random.normal(bench.spreads.balance), 0.001),
+				charMass: toStep(
+					mass - glassware.balance + random.normal(bench.spreads.balance),
+					0.001,
+				),
 				dose: p.dose,
 				readings,
 			};

@@ -148,6 +148,25 @@ export function residueModel(isotherm: Isotherm): Model {
 			deviation: column(4),
 		};
 	};
+	// Values and derivatives are asked for at the same place one after the other: where the lines are met is kept.
+	const last = {
+		theta: new Float64Array(0),
+		x: new Float64Array(0),
+		c: new Float64Array(0),
+	};
+	const met = (
+		theta: Float64Array,
+		x: Float64Array,
+		lines: Lines & { n: number },
+	): Float64Array => {
+		if (last.x !== x || !theta.every((v, j) => v === last.theta[j])) {
+			last.theta = theta.slice();
+			last.x = x;
+			last.c = new Float64Array(lines.n);
+			meet(isotherm, theta, lines, last.c);
+		}
+		return last.c;
+	};
 	return defineModel({
 		name: isotherm.name,
 		formula: isotherm.equation,
@@ -155,7 +174,7 @@ export function residueModel(isotherm: Isotherm): Model {
 		predictors: lineColumns,
 		evaluate: (theta, x, out) => {
 			const lines = split(x);
-			meet(isotherm, theta, lines, out);
+			out.set(met(theta, x, lines));
 			for (let i = 0; i < lines.n; i++)
 				if (lines.limit[i] >= 0)
 					out[i] = boundResidual(
@@ -165,8 +184,7 @@ export function residueModel(isotherm: Isotherm): Model {
 		derivatives: (theta, x, out) => {
 			const lines = split(x);
 			const { n } = lines;
-			const c = new Float64Array(n);
-			meet(isotherm, theta, lines, c);
+			const c = met(theta, x, lines);
 			fill(theta, isotherm.model.prepare(c), out);
 			for (let i = 0; i < n; i++) {
 				const rise = lines.slope[i] + isotherm.slope(theta, c[i]);

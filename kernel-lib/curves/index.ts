@@ -2,9 +2,11 @@
 export {
 	type FitMethod,
 	fitIsotherm,
+	fitIsothermTogether,
 	type IsothermEstimate,
 	type IsothermFit,
 	type IsothermFitOptions,
+	type SharedParameterOptions,
 } from "./isotherm-fit";
 export {
 	type BalanceLine,

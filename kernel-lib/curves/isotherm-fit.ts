@@ -13,7 +13,7 @@ import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
 import type { Isotherm } from "./isotherms";
 import { opinionOn } from "./opinion";
 import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
-import { chosenEffects, type SharedShift, sharedShifts } from "./shared-errors";
+import { effectsOn, type SharedShift, sharedShifts } from "./shared-errors";
 import { fitUptakes } from "./uptake-fit";
 
 /**
@@ -131,49 +131,107 @@ function finish(
 	options: IsothermFitOptions,
 	weights: GivenWeights,
 ): IsothermFit {
-	const {
-		method: _method,
-		sigmaIsAbsolute = false,
-		confidence = 0.95,
-		...engine
-	} = options;
+	const { method: _, sigmaIsAbsolute = false, ...rest } = options;
+	const { confidence = 0.95, ...engine } = rest;
 	const method = methodFor(points, options);
 	checkPoints(points, method);
 	const raw =
 		method === "balance lines"
-			? fitResidues(isotherm, points.points, {
+			? fitResidues(isotherm, [points], {
 					engine,
 					confidence,
 					sigmaIsAbsolute,
 					weights,
+					shared: [],
 				})
 			: fitUptakes(isotherm, points.points, { engine, confidence });
-	const shifts = shiftsOf(raw, points);
-	const read = raw.used
-		.filter((p) => p.is === "reading")
-		.map((p) => p.concentration);
-	const unfinished = {
-		kind: "isotherm fit" as const,
-		isotherm,
-		points,
-		method,
+	return fitsOf(isotherm, [points], method, confidence, raw)[0];
+}
+
+/** What several treatments have in common. */
+export interface SharedParameterOptions extends IsothermFitOptions {
+	/** Parameters that are the same for all treatments, such as the affinity; the others are each treatment's own. */
+	readonly shared: readonly string[];
+}
+
+/**
+ * Fits one isotherm to several treatments at once, with some parameters in common: fewer parameters for the same flasks. Whether they are in common is a decision; the fit does not prove it.
+ *
+ * @returns one fit for each treatment, in order, with errors from all of them together
+ * @throws ProblemError as `fitIsotherm`, and for a shared parameter that the isotherm does not have
+ */
+export function fitIsothermTogether(
+	isotherm: Isotherm,
+	treatments: readonly IsothermPoints[],
+	options: SharedParameterOptions,
+): IsothermFit[] {
+	const { method: _, sigmaIsAbsolute = false, ...rest } = options;
+	const { confidence = 0.95, shared, ...engine } = rest;
+	for (const points of treatments) checkPoints(points, "balance lines");
+	const raw = fitResidues(isotherm, treatments, {
+		engine,
 		confidence,
-		fit: raw.fit,
-		theta: raw.fit.theta,
-		parameters: estimates(isotherm, raw, shifts, confidence),
-		used: raw.used,
-		expected: raw.expected,
-		deviations: raw.deviations,
-		scatterCovariance: raw.fit.covariance,
-		sharedShifts: shifts,
-		degreesOfFreedom: raw.degreesOfFreedom,
-		scale: raw.scale,
-		scaleFrom: raw.scaleFrom,
-		weights: raw.weights,
-		aicc: aiccOf(raw),
-		range: { low: Math.min(...read), high: Math.max(...read) },
-	};
-	return { ...unfinished, opinion: opinionOn(unfinished) };
+		sigmaIsAbsolute,
+		weights: { is: "none" },
+		shared,
+	});
+	return fitsOf(isotherm, treatments, "balance lines", confidence, raw);
+}
+
+function fitsOf(
+	isotherm: Isotherm,
+	treatments: readonly IsothermPoints[],
+	method: FitMethod,
+	confidence: number,
+	raw: RawFit,
+): IsothermFit[] {
+	const shifts = shiftsOf(raw, treatments);
+	const profiles = profilesOf(raw.combined);
+	return treatments.map((points, k) => {
+		const mine = raw.used.flatMap((p, i) =>
+			points.points.includes(p) ? [i] : [],
+		);
+		const pick = (all: Float64Array): Float64Array =>
+			Float64Array.from(mine, (i) => all[i]);
+		const used = mine.map((i) => raw.used[i]);
+		const read = used
+			.filter((p) => p.is === "reading")
+			.map((p) => p.concentration);
+		const own = shifts.map((s) => ({
+			...s,
+			effect: Float64Array.from(raw.index[k], (c) => s.effect[c]),
+		}));
+		const fit = raw.fits[k];
+		const unfinished = {
+			kind: "isotherm fit" as const,
+			isotherm,
+			points,
+			method,
+			confidence,
+			fit,
+			theta: fit.theta,
+			parameters: estimates(
+				isotherm,
+				fit,
+				raw.degreesOfFreedom,
+				own,
+				raw.index[k].map((c) => profiles.get(raw.combined.parameters[c].name)),
+				confidence,
+			),
+			used,
+			expected: pick(raw.expected),
+			deviations: pick(raw.deviations),
+			scatterCovariance: fit.covariance,
+			sharedShifts: own,
+			degreesOfFreedom: raw.degreesOfFreedom,
+			scale: raw.scale,
+			scaleFrom: raw.scaleFrom,
+			weights: pick(raw.weights),
+			aicc: aiccOf(raw),
+			range: { low: Math.min(...read), high: Math.max(...read) },
+		};
+		return { ...unfinished, opinion: opinionOn(unfinished) };
+	});
 }
 
 function checkPoints(points: IsothermPoints, method: FitMethod): void {
@@ -210,7 +268,7 @@ function checkPoints(points: IsothermPoints, method: FitMethod): void {
  * n ln(RSS/n), and K without the scale. Without bounds it is the engine's.
  */
 function aiccOf(raw: RawFit): Known<number> {
-	const { criteria, task, freeParameters, fitted, residuals } = raw.fit;
+	const { criteria, freeParameters, fitted, residuals } = raw.combined;
 	const read = raw.used.map((p) => p.is === "reading");
 	if (!read.includes(false)) return criteria.aicc;
 	const n = read.filter(Boolean).length;
@@ -225,7 +283,7 @@ function aiccOf(raw: RawFit): Known<number> {
 	if (n <= k + 1 || (estimated && !(squares > 0)))
 		return {
 			kind: "unknown",
-			reason: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; ${task.name} has ${n}`,
+			reason: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; there are ${n}`,
 		};
 	const deviance = estimated ? n * Math.log(squares / n) : squares;
 	return {
@@ -234,11 +292,15 @@ function aiccOf(raw: RawFit): Known<number> {
 	};
 }
 
-function shiftsOf(raw: RawFit, points: IsothermPoints): SharedShift[] {
-	const { covariance } = raw.fit;
+/** Shared inputs of all treatments, each once, over all points. */
+function shiftsOf(
+	raw: RawFit,
+	treatments: readonly IsothermPoints[],
+): SharedShift[] {
+	const { covariance } = raw.combined;
 	if (covariance.kind === "unknown" || !(raw.variance > 0)) return [];
 	return sharedShifts(
-		chosenEffects(points.shared, points.points, raw.used),
+		effectsOn(raw.used, treatments),
 		raw.rows,
 		covariance.value.map((c) => c / raw.variance),
 	);
@@ -271,12 +333,13 @@ export function twoSided(confidence: number, degreesOfFreedom: number): number {
 
 function estimates(
 	isotherm: Isotherm,
-	raw: RawFit,
+	fit: Fit,
+	degreesOfFreedom: number,
 	shifts: readonly SharedShift[],
+	profiles: readonly (Known<Interval> | undefined)[],
 	confidence: number,
 ): IsothermEstimate[] {
-	const profiles = profilesOf(raw.fit);
-	return raw.fit.parameters.map((p, j) => {
+	return fit.parameters.map((p, j) => {
 		const { standardError: scatter } = p;
 		const effects = shifts.map((s) => ({
 			effect: s.effect[j],
@@ -287,7 +350,7 @@ function estimates(
 			scatter.kind === "known"
 				? { kind: "known", value: Math.hypot(scatter.value, shared) }
 				: scatter;
-		const found = profiles.get(p.name);
+		const found = profiles[j];
 		return {
 			name: p.name,
 			unit: p.unit,
@@ -308,7 +371,7 @@ function estimates(
 								total.value,
 								combinedDegreesOfFreedom(
 									scatter.value ** 2,
-									raw.degreesOfFreedom,
+									degreesOfFreedom,
 									effects,
 								),
 								confidence,

@@ -1,4 +1,10 @@
-import { type Fit, type FitOptions, fit as fitCurve, type Model } from "../fit";
+import {
+	type Fit,
+	type FitData,
+	type FitOptions,
+	fit as fitCurve,
+	fitShared,
+} from "../fit";
 import { normalCdf, studentTQuantile } from "../stats";
 import {
 	boundResidualSlope,
@@ -16,11 +22,17 @@ const mostRounds = 12;
 const settledWeight = 1e-5;
 /** The same for the scatter about the curve and the weight that it gives the bounds. */
 const mostScaleRounds = 50;
-const settledScale = 1e-7;
+const settledScale = 1e-6;
 
 /** What a fit of either kind hands on. */
 export interface RawFit {
-	readonly fit: Fit;
+	/** One fit for each set of points, with errors from all sets together. */
+	readonly fits: readonly Fit[];
+	/** All sets together; the fit itself where there is one set. */
+	readonly combined: Fit;
+	/** index[set][j]: place of the isotherm's parameter j among the combined ones. */
+	readonly index: readonly (readonly number[])[];
+	/** All points that entered, set after set; likewise the lists below. */
 	readonly used: readonly IsothermPoint[];
 	/** What the curve gives each point, in the unit of what was fitted: residue (mg/L) or uptake (mg/g). */
 	readonly expected: Float64Array;
@@ -28,6 +40,7 @@ export interface RawFit {
 	readonly deviations: Float64Array;
 	/** The same before it is scaled by the scatter. */
 	readonly weights: Float64Array;
+	/** Of the combined parameters. */
 	readonly rows: readonly Row[];
 	/** What (J'J)^-1 of the rows is multiplied by to give the covariance. */
 	readonly variance: number;
@@ -48,20 +61,32 @@ export interface ResidueFitOptions {
 	readonly confidence: number;
 	readonly sigmaIsAbsolute: boolean;
 	readonly weights: GivenWeights;
+	/** Parameters that all sets have in common; only for several sets. */
+	readonly shared: readonly string[];
+}
+
+/** A named set of points that follow one curve. */
+export interface PointSet {
+	readonly name: string;
+	readonly points: readonly IsothermPoint[];
 }
 
 /** The points of one fit in the form that the engine takes. */
 interface Setting {
 	readonly isotherm: Isotherm;
-	readonly model: Model;
+	readonly sets: readonly PointSet[];
 	readonly points: readonly IsothermPoint[];
+	/** Set that each point belongs to. */
+	readonly setOf: readonly number[];
 	readonly lines: Lines;
 	readonly read: readonly boolean[];
+	readonly index: readonly (readonly number[])[];
 	readonly options: ResidueFitOptions;
 }
 
 interface Scaled {
-	readonly fit: Fit;
+	readonly fits: readonly Fit[];
+	readonly combined: Fit;
 	readonly scale: number;
 	readonly scaleFrom: RawFit["scaleFrom"];
 	/** Whether the engine was given the errors at their full size. */
@@ -70,51 +95,62 @@ interface Scaled {
 
 /**
  * Fits the residues themselves: each flask should show the residue at which the isotherm meets its balance line, and its titre scatters about that. A flask that ran dry adds the probability that
- * its titre stays below the detection limit. Every point needs its balance line.
+ * its titre stays below the detection limit. Every point needs its balance line. Several sets of points are fitted at once, with some parameters in common.
+ *
+ * The weights depend a little on the curve, so that curve and weights are found in turn: from one start to the next without a search, and at the end once more with it.
  */
 export function fitResidues(
 	isotherm: Isotherm,
-	points: readonly IsothermPoint[],
+	sets: readonly PointSet[],
 	options: ResidueFitOptions,
 ): RawFit {
+	const points = sets.flatMap((s) => s.points);
 	const setting: Setting = {
 		isotherm,
-		model: residueModel(isotherm),
+		sets,
 		points,
+		setOf: sets.flatMap((s, k) => s.points.map(() => k)),
 		lines: linesOf(points),
 		read: points.map((p) => p.is === "reading"),
+		index: indexOf(isotherm, sets, options.shared),
 		options,
 	};
-	const { weights } = options;
+	const { weights, engine } = options;
 	if (weights.is === "given")
 		return summary(
 			setting,
 			weights.deviations,
-			scaledFit(setting, weights.deviations),
+			scaledFit(setting, weights.deviations, engine),
 		);
-	let deviations = deviationsAt(
-		isotherm,
-		guess(isotherm, points),
-		points,
-		Float64Array.from(setting.lines.near),
+	const quick: FitOptions = { ...engine, search: "never" };
+	let deviations = deviationsOfSets(
+		setting,
+		sets.map((s) => guess(isotherm, s.points)),
+		setting.lines.near,
 	);
-	let scaled = scaledFit(setting, deviations);
-	for (let round = 0; round < mostRounds; round++) {
-		const { theta } = scaled.fit;
-		const next = deviationsAt(
-			isotherm,
-			theta,
-			points,
+	let found = scaledFit(setting, deviations, quick);
+	const align = (settings: FitOptions): boolean => {
+		const { theta } = found.combined;
+		const next = deviationsOfSets(
+			setting,
+			thetas(setting, theta),
 			residuesAt(setting, theta),
 		);
+		if (!next.every(Number.isFinite)) return true;
 		const settled = next.every(
 			(d, i) => Math.abs(d / deviations[i] - 1) <= settledWeight,
 		);
-		if (settled || !next.every(Number.isFinite)) break;
+		if (settled) return true;
 		deviations = next;
-		scaled = scaledFit(setting, deviations);
-	}
-	return summary(setting, deviations, scaled);
+		found = scaledFit(setting, deviations, settings);
+		return false;
+	};
+	for (let round = 0; round < mostRounds; round++)
+		if (align(startingFrom(quick, found.combined))) break;
+	found = scaledFit(setting, deviations, engine);
+	// The search may have found another minimum, with other weights.
+	for (let round = 0; round < 3; round++) if (align(engine)) break;
+	return summary(setting, deviations, found);
 }
 
 function linesOf(points: readonly IsothermPoint[]): Lines {
@@ -129,75 +165,181 @@ function linesOf(points: readonly IsothermPoint[]): Lines {
 	};
 }
 
-function residuesAt(
-	{ isotherm, lines, points }: Setting,
-	theta: Float64Array,
+/** The engine's order of combined parameters: parameter by parameter, one for each set unless it is shared. */
+function indexOf(
+	isotherm: Isotherm,
+	sets: readonly PointSet[],
+	shared: readonly string[],
+): number[][] {
+	const index: number[][] = sets.map(() => []);
+	let next = 0;
+	for (const { name } of isotherm.model.parameters) {
+		const common = shared.includes(name);
+		sets.forEach((_, k) => {
+			index[k].push(common ? next : next + k);
+		});
+		next += common ? 1 : sets.length;
+	}
+	return index;
+}
+
+/** Each set's own parameters out of the combined ones. */
+function thetas({ index }: Setting, combined: Float64Array): Float64Array[] {
+	return index.map((places) => Float64Array.from(places, (c) => combined[c]));
+}
+
+/** Cuts a list over all points into the sets. */
+function cut<T extends Float64Array | readonly unknown[]>(
+	{ sets }: Setting,
+	all: T,
+): T[] {
+	let first = 0;
+	return sets.map((s) => {
+		const part = all.slice(first, first + s.points.length) as T;
+		first += s.points.length;
+		return part;
+	});
+}
+
+function joined(parts: readonly Float64Array[]): Float64Array {
+	return Float64Array.from(parts.flatMap((p) => Array.from(p)));
+}
+
+function residuesAt(setting: Setting, combined: Float64Array): Float64Array {
+	const { isotherm, lines, sets } = setting;
+	const own = thetas(setting, combined);
+	const column = (all: ArrayLike<number>): Float64Array[] =>
+		cut(setting, Float64Array.from(all));
+	const intercept = column(lines.intercept);
+	const slope = column(lines.slope);
+	const near = column(lines.near);
+	return joined(
+		sets.map((s, k) => {
+			const out = new Float64Array(s.points.length);
+			meet(
+				isotherm,
+				own[k],
+				{ intercept: intercept[k], slope: slope[k], near: near[k] },
+				out,
+			);
+			return out;
+		}),
+	);
+}
+
+function deviationsOfSets(
+	setting: Setting,
+	own: readonly Float64Array[],
+	at: ArrayLike<number>,
 ): Float64Array {
-	const out = new Float64Array(points.length);
-	meet(isotherm, theta, lines, out);
-	return out;
+	const parts = cut(setting, Float64Array.from(at));
+	return joined(
+		setting.sets.map((s, k) =>
+			deviationsAt(setting.isotherm, own[k], s.points, parts[k]),
+		),
+	);
+}
+
+/** Start values for the next fit of the same points. */
+function startingFrom(engine: FitOptions, from: Fit): FitOptions {
+	return from.theta.every(Number.isFinite)
+		? {
+				...engine,
+				start: Object.fromEntries(
+					from.parameters
+						.filter((p) => p.role === "free")
+						.map((p) => [p.name, p.value]),
+				),
+			}
+		: engine;
 }
 
 /** One call of the engine, with errors of `scale` times `deviations`. */
 function fitOnce(
-	{ model, points, lines, read, options }: Setting,
+	setting: Setting,
 	deviations: Float64Array,
 	scale: number,
 	absolute: boolean,
-	confidence: number,
-): Fit {
-	const sigma = deviations.map((d) => d * scale);
-	return fitCurve(
-		model,
-		{
+	engine: FitOptions,
+): Pick<Scaled, "fits" | "combined"> {
+	const { isotherm, sets, options } = setting;
+	const model = residueModel(isotherm);
+	const sigmas = cut(
+		setting,
+		deviations.map((d) => d * scale),
+	);
+	const data = sets.map(({ name, points }, k): FitData => {
+		const lines = linesOf(points);
+		const read = points.map((p) => p.is === "reading");
+		return {
 			x: [
 				lines.intercept,
 				lines.slope,
 				lines.near,
 				points.map((p, i) => (read[i] ? -1 : p.concentration)),
-				sigma,
+				sigmas[k],
 			],
 			y: points.map((p, i) => (read[i] ? p.concentration : 0)),
-			sigmaY: sigma.map((s, i) => (read[i] ? s : 1)),
+			sigmaY: sigmas[k].map((s, i) => (read[i] ? s : 1)),
 			sigmaIsAbsolute: absolute,
 			unitX: "mg/L",
 			unitY: "mg/L",
-		},
-		{ ...options.engine, confidence },
-	);
+			name,
+		};
+	});
+	if (sets.length === 1) {
+		const found = fitCurve(model, data[0], engine);
+		return { fits: [found], combined: found };
+	}
+	const found = fitShared(model, data, { ...engine, shared: options.shared });
+	return { fits: found.sets, combined: found.combined };
 }
 
 /**
  * The fit with errors of the right size. Without bounds the engine takes it from the scatter. A bound's probability needs the size itself: then curve and scatter of the readings are found in turn, and the
  * engine is told the size, with Student's quantile in place of the normal one.
  */
-function scaledFit(setting: Setting, deviations: Float64Array): Scaled {
+function scaledFit(
+	setting: Setting,
+	deviations: Float64Array,
+	engine: FitOptions,
+): Scaled {
 	const { read, options } = setting;
 	const { confidence } = options;
-	const absolute = (scale: number, level: number): Fit =>
-		fitOnce(setting, deviations, scale, true, level);
+	const at = (
+		scale: number,
+		absolute: boolean,
+		level: number,
+		settings: FitOptions,
+	): Pick<Scaled, "fits" | "combined"> =>
+		fitOnce(setting, deviations, scale, absolute, {
+			...settings,
+			confidence: level,
+		});
 	if (options.sigmaIsAbsolute)
 		return {
-			fit: absolute(1, confidence),
+			...at(1, true, confidence, engine),
 			scale: 1,
 			scaleFrom: "reading errors",
 			absolute: true,
 		};
 	if (!read.includes(false)) {
-		const found = fitOnce(setting, deviations, 1, false, confidence);
+		const found = at(1, false, confidence, engine);
+		const { residualSD } = found.combined;
 		return {
-			fit: found,
-			scale: found.residualSD.kind === "known" ? found.residualSD.value : 1,
+			...found,
+			scale: residualSD.kind === "known" ? residualSD.value : 1,
 			scaleFrom: "scatter",
 			absolute: false,
 		};
 	}
 	const readings = read.filter(Boolean).length;
-	let found = absolute(1, confidence);
-	const spare = readings - found.freeParameters;
+	const quick: FitOptions = { ...engine, search: "never" };
+	let { combined } = at(1, true, confidence, quick);
+	const spare = readings - combined.freeParameters;
 	if (spare < 1)
 		return {
-			fit: found,
+			...at(1, true, confidence, engine),
 			scale: 1,
 			scaleFrom: "reading errors",
 			absolute: true,
@@ -205,7 +347,7 @@ function scaledFit(setting: Setting, deviations: Float64Array): Scaled {
 	const asT = 2 * normalCdf(studentTQuantile(0.5 + confidence / 2, spare)) - 1;
 	let scale = 1;
 	for (let round = 0; round < mostScaleRounds; round++) {
-		const squares = found.residuals.reduce(
+		const squares = combined.residuals.reduce(
 			(sum, r, i) => (read[i] ? sum + (r / deviations[i]) ** 2 : sum),
 			0,
 		);
@@ -213,44 +355,70 @@ function scaledFit(setting: Setting, deviations: Float64Array): Scaled {
 		const next = Math.max(Math.sqrt(squares / spare), 1e-6);
 		const settled = Math.abs(next / scale - 1) <= settledScale;
 		scale = next;
-		found = absolute(scale, asT);
 		if (settled) break;
+		combined = at(scale, true, asT, startingFrom(quick, combined)).combined;
 	}
-	return { fit: found, scale, scaleFrom: "scatter", absolute: true };
+	return {
+		...at(
+			scale,
+			true,
+			asT,
+			engine.search === "never" ? startingFrom(quick, combined) : engine,
+		),
+		scale,
+		scaleFrom: "scatter",
+		absolute: true,
+	};
 }
 
 function summary(
 	setting: Setting,
 	deviations: Float64Array,
-	{ fit: found, scale, scaleFrom, absolute }: Scaled,
+	{ fits, combined, scale, scaleFrom, absolute }: Scaled,
 ): RawFit {
-	const { points, read } = setting;
-	const expected = residuesAt(setting, found.theta);
+	const { points, read, index, setOf } = setting;
+	const expected = residuesAt(setting, combined.theta);
+	const own = thetas(setting, combined.theta);
 	const size = absolute ? scale : 1;
 	const readings = read.filter(Boolean).length;
 	return {
-		fit: found,
+		fits,
+		combined,
+		index,
 		used: points,
 		expected,
 		deviations: deviations.map((d) => d * scale),
 		weights: deviations,
 		rows: points.map((p, i) =>
-			rowOf(
-				setting.isotherm,
-				found.theta,
-				p,
-				expected[i],
-				deviations[i] * size,
+			placed(
+				rowOf(
+					setting.isotherm,
+					own[setOf[i]],
+					p,
+					expected[i],
+					deviations[i] * size,
+				),
+				index[setOf[i]],
+				combined.theta.length,
 			),
 		),
 		variance: absolute ? 1 : scale ** 2,
 		degreesOfFreedom:
 			scaleFrom === "scatter"
-				? readings - found.freeParameters
+				? readings - combined.freeParameters
 				: Number.POSITIVE_INFINITY,
 		scale: scaleFrom === "scatter" ? scale : 1,
 		scaleFrom,
 	};
+}
+
+/** A row of one set among the combined parameters. */
+function placed(row: Row, index: readonly number[], size: number): Row {
+	const gradient = new Float64Array(size);
+	index.forEach((c, j) => {
+		gradient[c] += row.gradient[j];
+	});
+	return { ...row, gradient };
 }
 
 function rowOf(

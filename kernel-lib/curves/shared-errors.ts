@@ -1,4 +1,8 @@
-import type { IsothermPoint, SharedEffect } from "./isotherm-points";
+import type {
+	IsothermPoint,
+	IsothermPoints,
+	SharedEffect,
+} from "./isotherm-points";
 
 /** What one standard uncertainty of a shared input does to every parameter. */
 export interface SharedShift {
@@ -49,16 +53,28 @@ export function sharedShifts(
 	});
 }
 
-/** Which points of a set a fit uses, with their shared effects cut to match. */
-export function chosenEffects(
-	shared: readonly SharedEffect[],
-	points: readonly IsothermPoint[],
+/** The shared effects of several treatments over the points that a fit uses: an input that several treatments lean on is one input. */
+export function effectsOn(
 	used: readonly IsothermPoint[],
+	treatments: readonly IsothermPoints[],
 ): SharedEffect[] {
-	const at = used.map((p) => points.indexOf(p));
-	return shared.map((s) => ({
-		...s,
-		concentration: Float64Array.from(at, (i) => s.concentration[i]),
-		uptake: Float64Array.from(at, (i) => s.uptake[i]),
-	}));
+	const effects = new Map<string, SharedEffect>();
+	for (const { points, shared } of treatments) {
+		const at = used.map((p) => points.indexOf(p));
+		for (const s of shared) {
+			const before = effects.get(s.key);
+			const effect = before ?? {
+				...s,
+				concentration: new Float64Array(used.length),
+				uptake: new Float64Array(used.length),
+			};
+			at.forEach((i, k) => {
+				if (i < 0) return;
+				effect.concentration[k] = s.concentration[i];
+				effect.uptake[k] = s.uptake[i];
+			});
+			if (before === undefined) effects.set(s.key, effect);
+		}
+	}
+	return [...effects.values()];
 }

@@ -26,7 +26,9 @@ export function fitUptakes(
 	);
 	const scale = found.residualSD.kind === "known" ? found.residualSD.value : 1;
 	return {
-		fit: found,
+		fits: [found],
+		combined: found,
+		index: [isotherm.model.parameters.map((_, j) => j)],
 		used,
 		expected: found.fitted,
 		deviations: new Float64Array(used.length).fill(scale),
