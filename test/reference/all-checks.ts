@@ -1,6 +1,7 @@
 import { dunnettChecks } from "../compare/dunnett-checks";
 import { quantityChecks } from "../quantity/quantity.checks";
 import { solutionChecks } from "../solutions/solutions.checks";
+import { calibrationChecks } from "./calibration.checks";
 import type { Check } from "./check";
 import { criticalValueChecks } from "./critical-values.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
@@ -37,6 +38,10 @@ export const checkGroups: readonly CheckGroup[] = [
 	{
 		title: "Treatments against a control: critical values",
 		checks: criticalValueChecks,
+	},
+	{
+		title: "Calibration lines and what is read on them",
+		checks: calibrationChecks,
 	},
 	{
 		title:

@@ -1,0 +1,339 @@
+import {
+	type Checked,
+	contentHash,
+	correlatedInputs,
+	exact,
+	exactRatio,
+	input,
+	type Problem,
+	type ProblemPlace,
+	problem,
+	type Quantity,
+	readUnit,
+	stated,
+	type UnitOf,
+	valueOrThrow,
+} from "../../quantity";
+import {
+	type CalibrationLine,
+	type CalibrationPoint,
+	type ConcentrationKind,
+	type LineModel,
+	powersOf,
+	type ReadingError,
+	type SignalKind,
+	smallestSignal,
+	weightOf,
+} from "./line";
+import { fitPolynomial, type Polynomial } from "./polynomial";
+
+/** One reading of one standard, as typed. */
+export interface Standard {
+	/** In the concentration unit of the line. */
+	readonly concentration: number;
+	/** In the unit of the signal. */
+	readonly signal: number;
+	readonly name?: string;
+	/** Standard deviation of this reading, for lines whose reading error is "stated"; in the unit of the signal. */
+	readonly deviation?: number;
+	readonly place?: ProblemPlace;
+}
+
+export interface CalibrationOptions {
+	readonly name?: string;
+	/** "straight" unless told otherwise. */
+	readonly model?: LineModel;
+	/** "alike" unless told otherwise. */
+	readonly readingError?: ReadingError;
+	/** "mg/L" unless told otherwise; a molar unit makes a line in mol. */
+	readonly concentrationUnit?: string;
+	/** "absorbance" unless told otherwise. */
+	readonly signal?: SignalKind;
+	/** "" takes the usual unit of the signal. */
+	readonly signalUnit?: string;
+	/** See `CalibrationLine.strength`. */
+	readonly strength?: Quantity<"ratio">;
+	readonly assumptions?: readonly string[];
+	/** Where the readings come from, in words. */
+	readonly source?: string;
+}
+
+const usualUnit: Readonly<Record<SignalKind, string>> = {
+	absorbance: "absorbance",
+	conductivity: "mS/cm",
+	pH: "pH",
+};
+
+function concentrationUnitOf(
+	written: string,
+): Checked<{ kind: ConcentrationKind; unit: string }> {
+	for (const kind of ["massConcentration", "concentration"] as const) {
+		const read = readUnit(kind, written);
+		if (read.ok) return { ok: true, value: { kind, unit: read.value } };
+	}
+	return {
+		ok: false,
+		problems: [
+			problem(
+				"unit-unknown",
+				{},
+				`concentrations in "${written}"`,
+				"mg/L, g/L, µg/L, mol/L, mmol/L or µmol/L",
+				"Give the concentrations of the standards in one of these.",
+			),
+		],
+	};
+}
+
+/** What keeps standards from making a line. */
+function standardProblems(
+	standards: readonly Standard[],
+	model: LineModel,
+	error: ReadingError,
+	where: Partial<ProblemPlace>,
+): Problem[] {
+	const coefficients = powersOf[model].length;
+	const levels = new Set(standards.map((s) => s.concentration)).size;
+	const problems = standards.flatMap((s): Problem[] => {
+		const at = s.place ?? where;
+		const called = s.name === undefined ? "a standard" : `standard "${s.name}"`;
+		return [
+			...(Number.isFinite(s.concentration) &&
+			Number.isFinite(s.signal) &&
+			s.concentration >= 0
+				? []
+				: [
+						problem(
+							"standard-not-a-number",
+							at,
+							`${called} of ${s.concentration} that reads ${s.signal}`,
+							"a concentration of 0 or more and a reading, both finite",
+							"Look both up again.",
+						),
+					]),
+			...(error === "stated" && !((s.deviation ?? 0) > 0)
+				? [
+						problem(
+							"deviation-missing",
+							at,
+							`${called} without a standard deviation`,
+							"a standard deviation above 0 for every standard",
+							"Give it, or let all readings count alike.",
+						),
+					]
+				: []),
+		];
+	});
+	if (standards.length <= coefficients || levels < coefficients)
+		problems.push(
+			problem(
+				"too-few-standards",
+				where,
+				`${standards.length} reading${standards.length === 1 ? "" : "s"} at ${levels} concentration${levels === 1 ? "" : "s"}`,
+				`at least ${coefficients + 1} readings at ${coefficients} concentrations for the line ${model}`,
+				"Read more standards: five or six, spread over the range, are usual.",
+			),
+		);
+	return problems;
+}
+
+/** What keeps a fitted line from being read backwards. */
+function lineProblems(
+	fitted: Polynomial,
+	standards: readonly Standard[],
+	where: Partial<ProblemPlace>,
+): Problem[] {
+	const [a, b, k] = fitted.coefficients;
+	const top = Math.max(...standards.map((s) => s.concentration));
+	const reach = Math.max(...standards.map((s) => Math.abs(s.signal - a)));
+	if (!(Math.abs(b) * top > 1e-9 * reach))
+		return [
+			problem(
+				"line-flat",
+				where,
+				"readings that do not change with the concentration",
+				"readings that rise or fall from standard to standard",
+				"Look whether the readings and the concentrations are in their own columns.",
+			),
+		];
+	return (b + 2 * k * top) * b > 0
+		? []
+		: [
+				problem(
+					"line-bends-over",
+					where,
+					"a bent line that turns back before its highest standard",
+					"a line that only rises (or only falls), so that a reading stands for one concentration",
+					"Leave out the highest standards, or take a straight line over a shorter range.",
+				),
+			];
+}
+
+function weightsOf(
+	standards: readonly Standard[],
+	error: ReadingError,
+): number[] {
+	if (error === "stated") {
+		const squares = standards.map((s) => (s.deviation ?? 1) ** 2);
+		// Weight 1 belongs to the mean variance, so that the residual deviation is that of a middling reading.
+		const middle = squares.reduce((s, v) => s + v, 0) / squares.length;
+		return squares.map((v) => middle / v);
+	}
+	const smallest = smallestSignal(standards.map((s) => s.signal));
+	return standards.map((s) => weightOf(error, s.signal, smallest));
+}
+
+/** Checks standards and draws a line through them: the line, or everything that is wrong. */
+export function checkCalibration(
+	standards: readonly Standard[],
+	options: CalibrationOptions = {},
+	where: Partial<ProblemPlace> = {},
+): Checked<CalibrationLine> {
+	const model = options.model ?? "straight";
+	const readingError = options.readingError ?? "alike";
+	const name = options.name ?? "calibration";
+	const signalKind = options.signal ?? "absorbance";
+	const unit = concentrationUnitOf(options.concentrationUnit ?? "mg/L");
+	const problems = standardProblems(standards, model, readingError, where);
+	if (!unit.ok) problems.push(...unit.problems);
+	if (!unit.ok || problems.length > 0) return { ok: false, problems };
+	const weights = weightsOf(standards, readingError);
+	const x = standards.map((s) => s.concentration);
+	const fitted = fitPolynomial(
+		x,
+		standards.map((s) => s.signal),
+		weights,
+		powersOf[model],
+	);
+	const bad = lineProblems(fitted, standards, where);
+	if (bad.length > 0) return { ok: false, problems: bad };
+	const degreesOfFreedom = standards.length - powersOf[model].length;
+	const variance = fitted.residualSquares / degreesOfFreedom;
+	const [a, b, k] = fitted.coefficients;
+	const points = standards.map((s, i): CalibrationPoint => {
+		const f = a + (b + k * s.concentration) * s.concentration;
+		return {
+			standard: s.name ?? String(i + 1),
+			concentration: s.concentration,
+			signal: s.signal,
+			weight: weights[i],
+			fitted: f,
+			residual: s.signal - f,
+		};
+	});
+	const covariance = fitted.unscaledCovariance.map((row) =>
+		row.map((v) => v * variance),
+	);
+	const hash = contentHash(JSON.stringify([name, model, points]));
+	const source =
+		options.source ??
+		`calibration line "${name}": ${standards.length} readings of standards (content ${hash})`;
+	return {
+		ok: true,
+		value: {
+			name,
+			model,
+			readingError,
+			signalKind,
+			signalUnit: options.signalUnit || usualUnit[signalKind],
+			concentrationKind: unit.value.kind,
+			concentrationUnit: unit.value.unit,
+			coefficients: fitted.coefficients,
+			covariance,
+			residualDeviation: Math.sqrt(variance),
+			degreesOfFreedom,
+			points,
+			low: Math.min(...x),
+			high: Math.max(...x),
+			shared: sharedCoefficients(
+				fitted.coefficients,
+				covariance,
+				model,
+				signalKind,
+				options.signalUnit || usualUnit[signalKind],
+				unit.value.unit,
+				`${source}, ${hash}`,
+				degreesOfFreedom,
+			),
+			strength: options.strength ?? exactRatio(1, "1", ""),
+			assumptions: [
+				...(options.assumptions ?? []),
+				...(variance > 0
+					? []
+					: [
+							"All standards stand exactly on the line: it shows no scatter, so that the uncertainties of what is read on it are too small.",
+						]),
+			],
+			source,
+		},
+	};
+}
+
+/**
+ * A calibration line through standards: straight, through zero or quadratic; all readings alike, weighted by the size of the signal, or by stated standard deviations. Numbers may be typed, or come from
+ * the calibration table of a bench sheet (`calibrationLines`).
+ *
+ * ```ts
+ * const line = calibrate([{ concentration: 0, signal: 0.004 }, { concentration: 4, signal: 0.782 }, { concentration: 8, signal: 1.563 }]);
+ * ```
+ *
+ * @throws ProblemError that lists everything that is wrong
+ */
+export function calibrate(
+	standards: readonly Standard[],
+	options: CalibrationOptions = {},
+): CalibrationLine {
+	return valueOrThrow(checkCalibration(standards, options));
+}
+
+/** The coefficients as quantities whose errors go together. The slope is the change of the signal for 1 concentration unit, so that no kind "signal per concentration" is needed. */
+export function sharedCoefficients(
+	coefficients: readonly [number, number, number],
+	covariance: readonly (readonly number[])[],
+	model: LineModel,
+	kind: SignalKind,
+	unit: string,
+	perUnit: string,
+	source: string,
+	degreesOfFreedom: number,
+): CalibrationLine["shared"] {
+	const names = [
+		["a", "signal of the line at no concentration"],
+		["b", `change of the signal for 1 ${perUnit}`],
+		["k", `bend of the line for (1 ${perUnit})²`],
+	] as const;
+	const present = powersOf[model];
+	const deviation = (i: number): number => Math.sqrt(covariance[i][i]);
+	const made = correlatedInputs(
+		present.map((i) => ({
+			kind,
+			value: coefficients[i],
+			unit: unit as UnitOf<SignalKind>,
+			standardUncertainty: deviation(i),
+			symbol: names[i][0],
+			meaning: names[i][1],
+		})),
+		present.map((i) =>
+			present.map((j) =>
+				i === j
+					? 1
+					: deviation(i) * deviation(j) > 0
+						? covariance[i][j] / (deviation(i) * deviation(j))
+						: 0,
+			),
+		),
+		source,
+		degreesOfFreedom,
+	) as Quantity<SignalKind>[];
+	const of = (i: 0 | 1 | 2): Quantity<SignalKind> => {
+		const at = present.indexOf(i);
+		return at >= 0
+			? made[at]
+			: input(kind, 0, unit as UnitOf<SignalKind>, exact, {
+					symbol: names[i][0],
+					meaning: `${names[i][1]}: none in this line`,
+					source: stated(`${model} line`),
+				});
+	};
+	return { intercept: of(0), slope: of(1), curvature: of(2) };
+}

@@ -1,0 +1,35 @@
+/** Residues by colour, or by any other reading that a calibration line turns into a concentration. */
+export {
+	absorbanceOfIntensity,
+	absorbanceOfTransmittance,
+	lessTurbidity,
+	lightOfChannel,
+	turbidityShare,
+} from "./absorbance";
+export { type Absorptivity, lineFromAbsorptivity } from "./absorptivity";
+export {
+	type CalibrationOptions,
+	calibrate,
+	checkCalibration,
+	type Standard,
+} from "./calibrate";
+export { concentrationAt, type InverseReading, readBackwards } from "./inverse";
+export {
+	type DetectionLimits,
+	detectionLimits,
+	type LimitDefinition,
+	type LimitOptions,
+} from "./limits";
+export {
+	type CalibrationLine,
+	type CalibrationPoint,
+	type ConcentrationKind,
+	type LineModel,
+	lineVariance,
+	type ReadingError,
+	readingVariance,
+	type SignalKind,
+	signalAt,
+} from "./line";
+export { concentrationOf, type LineReading, readOnLine } from "./read-on-line";
+export { bendTest, lackOfFit, type ShapeTest } from "./shape-tests";

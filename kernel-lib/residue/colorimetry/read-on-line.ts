@@ -1,0 +1,211 @@
+import {
+	exact,
+	exactRatio,
+	input,
+	type Measured,
+	meanOf,
+	minus,
+	named,
+	normal,
+	per,
+	plus,
+	type Quantity,
+	raised,
+	scaled,
+	stated,
+	times,
+	type UnitOf,
+} from "../../quantity";
+import { concentrationAt } from "./inverse";
+import { detectionLimits, type LimitOptions } from "./limits";
+import {
+	type CalibrationLine,
+	type ConcentrationKind,
+	readingVariance,
+	type SignalKind,
+	signalAt,
+} from "./line";
+
+/** A liquid read on a line: a value within the standards, or a bound beyond them. Never an extrapolation. */
+export interface LineReading {
+	readonly line: CalibrationLine;
+	/** Mean of the readings with its scatter. */
+	readonly signal: Quantity<SignalKind>;
+	readonly readings: number;
+	/** Of the liquid as it stood in the cuvette. */
+	readonly concentration: Measured<ConcentrationKind>;
+	/** True for a value below the limit of quantification. */
+	readonly uncertain: boolean;
+}
+
+/** The mean of the readings of one liquid, with the scatter of the line as their error: s/sqrt(m), independent from liquid to liquid. */
+function meanSignal(
+	line: CalibrationLine,
+	readings: readonly Quantity<SignalKind>[],
+	of: string,
+): Quantity<SignalKind> {
+	const unit = line.signalUnit as UnitOf<SignalKind>;
+	const mean = meanOf(readings).to(unit);
+	const deviation = Math.sqrt(
+		readingVariance(line, mean.value, readings.length),
+	);
+	return named(
+		plus(
+			mean,
+			input(
+				line.signalKind,
+				0,
+				unit,
+				normal(deviation, line.degreesOfFreedom),
+				{
+					symbol: "δ_{reading}",
+					meaning: `reading error of ${of}`,
+					source: stated(
+						`scatter of single readings about ${line.source}, mean of ${readings.length}: ${of}`,
+					),
+					scope: "reading",
+				},
+			),
+		),
+		"S",
+		`reading of ${of}`,
+	);
+}
+
+/**
+ * Concentration that a signal stands for, with the errors of the line (shared by all that is read on it) and of its standards: c = (S - a)/b, or for a bent line c = 2p/(1 + sqrt(1 + 4 p k/b)) with
+ * p = (S - a)/b.
+ */
+export function concentrationOf(
+	line: CalibrationLine,
+	signal: Quantity<SignalKind>,
+): Quantity<ConcentrationKind> {
+	const { intercept, slope, curvature } = line.shared;
+	const p = per(minus(signal, intercept), slope) as Quantity<"ratio">;
+	const bend = per(curvature, slope) as Quantity<"ratio">;
+	const ratio =
+		line.model === "quadratic"
+			? per(
+					scaled(p, 2),
+					plus(
+						exactRatio(1, "1"),
+						raised(plus(exactRatio(1, "1"), scaled(times(p, bend), 4)), 0.5),
+					),
+				)
+			: p;
+	const one = input(
+		line.concentrationKind,
+		1,
+		line.concentrationUnit as UnitOf<ConcentrationKind>,
+		exact,
+		{ symbol: `1 ${line.concentrationUnit}`, source: stated("unit") },
+	);
+	const nominal = times(one, ratio) as Quantity<ConcentrationKind>;
+	return line.strength.standardUncertainty > 0 || line.strength.value !== 1
+		? (times(nominal, line.strength) as Quantity<ConcentrationKind>)
+		: nominal;
+}
+
+function atConcentration(
+	line: CalibrationLine,
+	c: number,
+	what: string,
+): Quantity<ConcentrationKind> {
+	const limit = input(
+		line.concentrationKind,
+		c,
+		line.concentrationUnit as UnitOf<ConcentrationKind>,
+		exact,
+		{
+			symbol: "c_{limit}",
+			meaning: what,
+			source: stated(`${what}, ${line.source}`),
+		},
+	);
+	return line.strength.standardUncertainty > 0 || line.strength.value !== 1
+		? (times(limit, line.strength) as Quantity<ConcentrationKind>)
+		: limit;
+}
+
+/**
+ * Reads a liquid on a line.
+ *
+ * Above the highest standard the answer is "at least" that standard. Below the decision limit, where a blank could read as much, it is "at most" the detection limit; below the lowest standard of a line that
+ * does not begin near zero it is "at most" that standard.
+ *
+ * @param readings of one liquid (duplicates), one or more
+ * @param of what was read, in words; tells one liquid's reading error from another's
+ */
+export function readOnLine(
+	line: CalibrationLine,
+	readings: readonly Quantity<SignalKind>[],
+	of: string,
+	options: Omit<LimitOptions, "readings"> = {},
+): LineReading {
+	const signal = meanSignal(line, readings, of);
+	const unit = line.signalUnit as UnitOf<SignalKind>;
+	const plain = concentrationAt(line, signal.in(unit));
+	const limits = detectionLimits(line, {
+		...options,
+		readings: readings.length,
+	});
+	const name = `c_{read}`;
+	const of_ = `concentration of ${of} in the cuvette`;
+	const beyondTop =
+		plain > line.high ||
+		// On a bent line a reading above the top stands for no concentration at all.
+		(signal.in(unit) - signalAt(line, line.high)) *
+			Math.sign(line.coefficients[1]) >
+			0;
+	const common = { line, signal, readings: readings.length };
+	if (beyondTop)
+		return {
+			...common,
+			uncertain: false,
+			concentration: {
+				is: "at least",
+				quantity: named(
+					atConcentration(line, line.high, "the highest standard"),
+					name,
+					of_,
+				),
+				because:
+					"it read higher than the highest standard; dilute it and read it again",
+			},
+		};
+	if (plain < limits.decision || plain < line.low) {
+		const seen = plain >= limits.decision;
+		const least = Math.max(limits.detection, line.low);
+		return {
+			...common,
+			uncertain: false,
+			concentration: {
+				is: "at most",
+				quantity: named(
+					atConcentration(
+						line,
+						least,
+						least === line.low
+							? "the lowest standard"
+							: `the detection limit (${limits.definition})`,
+					),
+					name,
+					of_,
+				),
+				because: seen
+					? "it read lower than the lowest standard"
+					: "it could not be told from a blank",
+			},
+		};
+	}
+	return {
+		...common,
+		uncertain:
+			limits.quantification.is === "not available" ||
+			plain < limits.quantification.value,
+		concentration: {
+			is: "value",
+			quantity: named(concentrationOf(line, signal), name, of_),
+		},
+	};
+}
