@@ -1,4 +1,6 @@
+import { existsSync } from "node:fs";
 import { createRequire } from "node:module";
+import { join } from "node:path";
 import {
 	fromBase,
 	jupyterDisplay,
@@ -124,13 +126,21 @@ function shown(frame: DataFrame): DataFrame {
 	return frame;
 }
 
+/** The distribution carries the package in one file (see dataframe-backend/bundle.mjs); the source uses the package itself. */
+const bundled = join(__dirname, "dataframe-backend", "danfojs-node.js");
+
+function danfo(): Danfo {
+	return createRequire(__filename)(
+		existsSync(bundled) ? bundled : "danfojs-node",
+	) as Danfo;
+}
+
 /**
  * A table as a data frame (of the package danfojs-node, which is loaded at the first call and not before). Units stand in the names of the columns. A column of quantities
  * becomes two, value and standard uncertainty, and a third ("is") where some of its cells are bounds; a missing number is NaN, as that package has it.
  */
 export function frame(from: Table): DataFrame {
-	const danfo = createRequire(__filename)("danfojs-node") as Danfo;
-	return shown(new danfo.DataFrame(columnsOf(from)));
+	return shown(new (danfo().DataFrame)(columnsOf(from)));
 }
 
 /** The readings of a run as a data frame, a row a flask. */
