@@ -15,6 +15,9 @@ export type {
 export { differences } from "./differences";
 export { figure } from "./figure";
 export { flasksAgainstControl } from "./flasks-against-control";
+export { iodineNumberLine } from "./iodine-number-line";
+export { isothermResiduals } from "./isotherm-residuals";
+export { type IsothermFigureOptions, isotherms } from "./isotherms";
 export {
 	type Dash,
 	type Hatch,
@@ -28,5 +31,6 @@ export type { PictureTheme } from "./paint";
 export { type PlotlyFigure, plotlyFigure } from "./plotly";
 export { figureSchema, readFigure } from "./read-figure";
 export { residueAndUptake } from "./residue-and-uptake";
+export { straightLineAxes, straightLineForms } from "./straight-line-forms";
 export { figureSvg, type PictureOptions } from "./svg";
 export { budgetBars } from "./uncertainty-budget";

@@ -15,6 +15,7 @@ import {
 import type { Arrow, Direction, Layer, Point } from "./description";
 import type { AxisFrame, Box, Frame, KeyEntry } from "./frame";
 import { around, type LabelWish, labelWidth } from "./free-labels";
+import { hatchLines } from "./hatch-lines";
 import {
 	dashArray,
 	fillOpacity,
@@ -71,8 +72,14 @@ function lineFrom(
 	return `<line x1="${px(x1)}" y1="${px(y1)}" x2="${px(x2)}" y2="${px(y2)}"${attributes}/>`;
 }
 
-export function hatchId(hatch: Hatch): string {
-	return `charledger-hatch-${hatch}`;
+/** Bands of paper over a bar, so that it can be told from its neighbour without colour. */
+function hatching(paint: Paint, hatch: Hatch, box: Box): string {
+	const path = hatchLines(hatch, box)
+		.map(([x1, y1, x2, y2]) => `M${px(x1)} ${px(y1)}L${px(x2)} ${px(y2)}`)
+		.join("");
+	return path === ""
+		? ""
+		: `<path class="hatch" d="${path}" fill="none"${paint.stroke("paper")} stroke-width="1.6" stroke-opacity="0.85"/>`;
 }
 
 /** A symbol with a rim of paper, so that symbols which touch stay apart; or its outline. */
@@ -304,12 +311,8 @@ function drawBars(
 				? { left: ends[0], right: ends[1], top: sides[0], bottom: sides[1] }
 				: { left: sides[0], right: sides[1], top: ends[0], bottom: ends[1] };
 		const place = `x="${px(box.left)}" y="${px(box.top)}" width="${px(box.right - box.left)}" height="${px(box.bottom - box.top)}"`;
-		const hatching =
-			layer.hatch === "plain"
-				? ""
-				: `<rect ${place} fill="url(#${hatchId(layer.hatch)})"/>`;
 		svg.push(
-			`<g class="mark bar">${tip(bar.hover)}<rect ${place}${paint.fill(layer.ink)}/>${hatching}<rect ${place} fill="none"${paint.stroke("paper")} stroke-width="0.8"/></g>`,
+			`<g class="mark bar">${tip(bar.hover)}<rect ${place}${paint.fill(layer.ink)}/>${hatching(paint, layer.hatch, box)}<rect ${place} fill="none"${paint.stroke("paper")} stroke-width="0.8"/></g>`,
 		);
 		boxes.push(box);
 		if ((bar.label ?? "") !== "")
@@ -525,7 +528,7 @@ export function keyGlyph(paint: Paint, { layer, x, y }: KeyEntry): string {
 		}
 		case "bars": {
 			const place = `x="${px(x - 9)}" y="${px(y - 6)}" width="18" height="12"`;
-			return `<rect ${place}${paint.fill(layer.ink)}/>${layer.hatch === "plain" ? "" : `<rect ${place} fill="url(#${hatchId(layer.hatch)})"/>`}`;
+			return `<rect ${place}${paint.fill(layer.ink)}/>${hatching(paint, layer.hatch, { left: x - 9, right: x + 9, top: y - 6, bottom: y + 6 })}`;
 		}
 		case "line":
 		case "reference line":

@@ -1,8 +1,8 @@
 import type { FigureDescription, Layer } from "./description";
 import { type Frame, frameOf, type PlacedText, textBox } from "./frame";
 import { placeLabels } from "./free-labels";
-import { fontFamily, type Hatch, stroke } from "./look";
-import { type Drawn, drawLayer, hatchId, keyGlyph, px } from "./marks";
+import { fontFamily, stroke } from "./look";
+import { type Drawn, drawLayer, keyGlyph, px } from "./marks";
 import { type Paint, type PictureTheme, paintOf } from "./paint";
 import { xmlText } from "./text";
 
@@ -25,19 +25,6 @@ const depth: Readonly<Record<Layer["is"], number>> = {
 	arrows: 5,
 	labels: 6,
 };
-
-/** Bands of paper over a bar, so that it can be told from its neighbour without colour. */
-function hatchPattern(hatch: Hatch, paint: Paint): string {
-	const ink = `${paint.stroke("paper")} stroke-width="1.6" stroke-opacity="0.85"`;
-	const lines: Readonly<Record<Hatch, string>> = {
-		plain: "",
-		rising: "M-2 2L2 -2M0 8L8 0M6 10L10 6",
-		falling: "M-2 6L2 10M0 0L8 8M6 -2L10 2",
-		level: "M0 4H8",
-		crossed: "M0 4H8M4 0V8",
-	};
-	return `<pattern id="${hatchId(hatch)}" width="8" height="8" patternUnits="userSpaceOnUse"><path d="${lines[hatch]}" fill="none"${ink}/></pattern>`;
-}
 
 function textMark(t: PlacedText, paint: Paint, overMarks: boolean): string {
 	const turned = t.turned
@@ -111,21 +98,11 @@ export function figureSvg(
 		frame.texts.map(textBox),
 		drawn.flatMap((d) => d.drawn.boxes),
 	);
-	const hatches = new Set(
-		figure.layers.flatMap((l) =>
-			l.is === "bars" && l.hatch !== "plain" ? [l.hatch] : [],
-		),
-	);
-	const definitions =
-		hatches.size === 0
-			? ""
-			: `<defs>${[...hatches].map((h) => hatchPattern(h, paint)).join("")}</defs>`;
 	const inPlot = frame.rowTops.length > 0;
 	return [
 		`<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${frame.height}" viewBox="0 0 ${width} ${frame.height}" role="img" aria-label="${xmlText(figure.alt)}" font-family="${fontFamily}">`,
 		`<title>${xmlText(figure.title)}</title><desc>${xmlText(figure.alt)}</desc>`,
 		paint.style,
-		definitions,
 		`<rect width="${width}" height="${frame.height}"${paint.fill("paper")}/>`,
 		marks(0, 0),
 		gridLines(frame, paint),

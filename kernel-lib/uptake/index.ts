@@ -1,6 +1,20 @@
 export { demandOf } from "./demand";
 export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
 export {
+	type Condition,
+	conditionTable,
+	type DosagePoint,
+	d4607,
+	dosageFor,
+	dosagePoints,
+	type IodineNumber,
+	iodineNumbers,
+	iodineNumberTable,
+	type LogLine,
+	logLine,
+	nextDosages,
+} from "./iodine-number";
+export {
 	lossOf,
 	type Recoveries,
 	type Recovery,

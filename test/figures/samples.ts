@@ -1,10 +1,16 @@
+import { straightLines } from "../../kernel-lib/curves/index";
 import {
 	balanceLadder,
 	budgetBars,
 	differences,
 	type FigureDescription,
 	flasksAgainstControl,
+	iodineNumberLine,
+	isothermResiduals,
+	isotherms,
 	residueAndUptake,
+	straightLineAxes,
+	straightLineForms,
 } from "../../kernel-lib/figures/index";
 import {
 	budgetRows,
@@ -17,6 +23,13 @@ import {
 	uprightBars,
 	uptakes,
 } from "./fixtures";
+import {
+	benchScale,
+	freundlichFits,
+	langmuirFits,
+	numbers,
+	treatments,
+} from "./isotherm-fixtures";
 
 /** Every figure once, from invented data, under a short name: what the gallery shows and what the tests go through. */
 export function sampleFigures(): Map<string, FigureDescription> {
@@ -42,7 +55,35 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["hostile-differences", differences(hostileComparison)],
 		["hostile-ladder", balanceLadder(hostileUptakes)],
 		["hostile-residue", residueAndUptake(hostileUptakes)],
-		["isotherm", isotherm],
+		["isotherms", isotherms(langmuirFits, { atResidue: 1000 })],
+		[
+			"isotherms-of-one-char",
+			isotherms([langmuirFits[0], freundlichFits[0]], { balanceLines: true }),
+		],
+		["isotherms-on-log-axes", isotherms(freundlichFits, { scale: "log" })],
+		["isotherm-residuals", isothermResiduals(...langmuirFits)],
+		["isotherm-residuals-of-one-char", isothermResiduals(freundlichFits[1])],
+		["iodine-number-line", iodineNumberLine(numbers[0])],
+		["bench-scale-line", iodineNumberLine(benchScale[0])],
+		[
+			"iodine-number-not-available",
+			iodineNumberLine({
+				is: "not available",
+				treatment: "cold under the lid",
+				because:
+					"2 of 3 dosages gave a point; a line with an error needs three",
+				remarks: [],
+			}),
+		],
+		[
+			"straight-line-forms",
+			straightLineForms(straightLines(treatments[1]), [
+				langmuirFits[1],
+				freundlichFits[1],
+			]),
+		],
+		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
+		["every-layer", isotherm],
 		["logarithmic", logarithmic],
 		["upright-bars", uprightBars],
 	]);

@@ -10,7 +10,7 @@ test("the gallery shows every figure", () => {
 	const page = galleryPage(figures);
 	for (const name of figures.keys())
 		expect(page).toContain(`<section id="${name}">`);
-	expect(page.match(/<img width=/g)).toHaveLength(figures.size * 6);
+	expect(page.match(/<img width=/g)).toHaveLength(figures.size * 9);
 	mkdirSync("results", { recursive: true });
 	writeFileSync(join("results", "gallery.html"), page);
 });

@@ -6,8 +6,9 @@ import {
 	plotlyFigure,
 } from "../../kernel-lib/figures/index";
 
-const widths = [360, 720, 1100] as const;
-const themes = ["light", "dark"] as const;
+const widths = [375, 700, 1200] as const;
+/** Grey is the light picture as a black-and-white printer sees it. */
+const looks = ["light", "dark", "grey"] as const;
 
 function picture(
 	figure: FigureDescription,
@@ -18,7 +19,11 @@ function picture(
 	return `<img width="${width}" alt="" src="data:image/svg+xml;base64,${Buffer.from(svg).toString("base64")}">`;
 }
 
-/** Every figure on one page: three widths, light and dark, and the interactive form; for looking at by eye. */
+function escaped(text: string): string {
+	return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;");
+}
+
+/** Every figure on one page: three widths, light, dark and grey, its alt text, and the interactive form; for looking at by eye. */
 export function galleryPage(
 	figures: ReadonlyMap<string, FigureDescription>,
 ): string {
@@ -27,11 +32,11 @@ export function galleryPage(
 		"utf8",
 	);
 	const sections = [...figures].map(([name, figure]) => {
-		const rows = themes.map(
-			(theme) =>
-				`<div class="${theme}">${widths.map((w) => picture(figure, w, theme)).join("\n")}</div>`,
+		const rows = looks.map(
+			(look) =>
+				`<div class="${look}">${widths.map((w) => picture(figure, w, look === "dark" ? "dark" : "light")).join("\n")}</div>`,
 		);
-		return `<section id="${name}"><h2>${name}</h2>${rows.join("")}<div class="interactive" data-name="${name}"></div></section>`;
+		return `<section id="${name}"><h2>${name}</h2>${rows.join("")}<p>${escaped(figure.alt)}</p><div class="interactive" data-name="${name}"></div></section>`;
 	});
 	const data = JSON.stringify(
 		Object.fromEntries(
@@ -39,7 +44,7 @@ export function galleryPage(
 		),
 	).replaceAll("<", "\\u003c");
 	return `<!doctype html><html lang="en"><meta charset="utf-8"><title>All figures (invented data)</title>
-<style>body{font-family:sans-serif;margin:16px}img{margin:4px;vertical-align:top;outline:1px solid #8884}.dark{background:#14181b}.interactive{width:1000px}</style>
+<style>body{font-family:sans-serif;margin:16px}img{margin:4px;vertical-align:top;outline:1px solid #8884}.dark{background:#14181b}.grey{filter:grayscale(1)}p{max-width:80em}.interactive{width:1000px}</style>
 <h1>All figures (invented data)</h1>
 <script>${plotly}</script>
 ${sections.join("\n")}

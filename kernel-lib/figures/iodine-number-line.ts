@@ -1,0 +1,152 @@
+import { d4607, type IodineNumber, logLine } from "../uptake";
+import type { Figure, Layer } from "./description";
+import { figure } from "./figure";
+import { countOf, listed, roundedInterval, roundedTo } from "./words";
+
+/** Places along the line where its interval is worked out; between them the band is joined by straight strokes. */
+const bandPlaces = 24;
+
+/** The 95 % interval of the line at one normality after the other, from the smallest to the largest that is drawn. */
+function lineAlong(
+	result: Extract<IodineNumber, { is: "value" }>,
+): { x: number; y: number; low: number; high: number }[] {
+	const from = Math.min(result.line.range[0], d4607.reportedAt_N);
+	const to = Math.max(result.line.range[1], d4607.reportedAt_N);
+	return Array.from({ length: bandPlaces + 1 }, (_, i) => {
+		const x = from * (to / from) ** (i / bandPlaces);
+		const at = logLine(result.points, x);
+		return { x, y: at.value.in("mg/g"), low: at.low, high: at.high };
+	});
+}
+
+const window: readonly Layer[] = [
+	{
+		is: "zone",
+		name: "",
+		axis: "x",
+		from: d4607.windowLow_N,
+		to: d4607.windowHigh_N,
+		label: `window ${d4607.windowLow_N} to ${d4607.windowHigh_N} N`,
+		ink: "quiet",
+	},
+	{
+		is: "reference line",
+		name: "",
+		axis: "x",
+		at: d4607.reportedAt_N,
+		label: `read at ${d4607.reportedAt_N} N`,
+		ink: "text",
+		dash: "dashed",
+	},
+];
+
+/**
+ * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its 95 % band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
+ * value read at 0.02 N with its interval. A char without a result has a figure that says why.
+ */
+export function iodineNumberLine(result: IodineNumber): Figure {
+	const axes = {
+		x: {
+			label: "Residual normality of iodine",
+			unit: "N",
+			scale: { is: "log" as const },
+		},
+		y: {
+			label: "Iodine taken up per gram of char",
+			unit: "mg/g",
+			scale: { is: "log" as const },
+		},
+	};
+	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${result.treatment}`;
+	if (result.is === "not available")
+		return figure({
+			...axes,
+			title,
+			alt: `${title}: not available, because ${result.because}.`,
+			layers: [...window],
+			notes: [`Not available: ${result.because}.`, ...result.remarks],
+		});
+	const { line, points } = result;
+	const along = lineAlong(result);
+	const value = line.value.in("mg/g");
+	const r = roundedInterval(value, line.low, line.high);
+	const read = `${r.value} mg/g (95 % interval ${r.low} to ${r.high})`;
+	const outside = points.filter((p) => {
+		const c = p.normality.in("N");
+		return c < d4607.windowLow_N || c > d4607.windowHigh_N;
+	});
+	return figure({
+		...axes,
+		title,
+		alt: `${title}, called ${result.name}: ${read}. ${countOf(points.length, "dosage")} on logarithmic axes: ${points
+			.map(
+				(p) =>
+					`flask ${p.flask.name}, ${roundedTo(p.char.in("g"), 0)} g of char, ${roundedTo(p.uptake.in("mg/g"), 0)} mg/g at ${roundedTo(p.normality.in("N"), 0)} N`,
+			)
+			.join(
+				"; ",
+			)}. Slope ${line.slope.toFixed(3)}, correlation ${line.correlation.toFixed(4)}.${
+			outside.length === 0
+				? ""
+				: ` Outside the window: ${listed(outside.map((p) => `flask ${p.flask.name}`))}.`
+		}`,
+		layers: [
+			...window,
+			{
+				is: "band",
+				name: "log-log line, 95 % band",
+				ink: "blue",
+				points: along.map(({ x, low, high }) => ({ x, low, high })),
+			},
+			{
+				is: "line",
+				name: "log-log line, 95 % band",
+				ink: "blue",
+				dash: "solid",
+				points: along.map(({ x, y }) => ({ x, y })),
+			},
+			{
+				is: "points",
+				name: "dosage, k = 2",
+				ink: "text",
+				shape: "circle",
+				points: points.map((p) => {
+					const x = p.normality.to("N");
+					const y = p.uptake.to("mg/g");
+					return {
+						x: x.value,
+						y: y.value,
+						xInterval: {
+							low: x.value - 2 * x.standardUncertainty,
+							high: x.value + 2 * x.standardUncertainty,
+						},
+						yInterval: {
+							low: y.value - 2 * y.standardUncertainty,
+							high: y.value + 2 * y.standardUncertainty,
+						},
+						hover: `flask ${p.flask.name}\n${p.char} of char\n${p.uptake} per gram\nresidue ${p.normality}`,
+						label: `${roundedTo(p.char.in("g"), 0)} g`,
+					};
+				}),
+			},
+			{
+				is: "points",
+				name: `value at ${d4607.reportedAt_N} N, 95 % interval`,
+				ink: "rust",
+				shape: "diamond",
+				size: "large",
+				points: [
+					{
+						x: d4607.reportedAt_N,
+						y: value,
+						yInterval: { low: line.low, high: line.high },
+						hover: `${result.name}\n${read}`,
+					},
+				],
+			},
+		],
+		notes: [
+			"The error bars hold the errors that all dosages share as well; the band holds the scatter about the line and the shared errors.",
+		],
+	});
+}
