@@ -11,6 +11,7 @@ import {
 	kernelProblems,
 	removeKernel,
 } from "./notebook/kernel/kernelspec";
+import { newNotebook, templates } from "./notebook/new-notebook";
 import type { Progress } from "./notebook/run/execute";
 import { runNotebook } from "./notebook/run/run";
 import { stripped } from "./notebook/strip";
@@ -19,8 +20,10 @@ import { ProblemError, problemText, valueOrThrow } from "./quantity";
 
 const help = `Charledger: from the bench sheet to the verdict.
 
-  charledger run NOTEBOOK [--sheet FILE] [--set NAME=VALUE ...] [--out FOLDER] [--timeout SECONDS]
-      Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json and ledger.csv.
+  charledger new [TEMPLATE] [--sheet FILE] [--into FOLDER]
+      Copies a template with its demo data into your folder, set to your bench sheet where you give one. Without a name: lists the templates.
+  charledger run NOTEBOOK [--sheet FILE] [--set NAME=VALUE ...] [--out FOLDER] [--pdf] [--timeout SECONDS]
+      Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json and ledger.csv; --pdf prints the page too (by an installed Chromium).
   charledger kernel install|remove|list|check [--user | --prefix FOLDER] [--name NAME]
       The kernel for JupyterLab and other front ends.
   charledger strip NOTEBOOK ... [--check]
@@ -35,6 +38,8 @@ async function main(words: readonly string[]): Promise<number> {
 	switch (command) {
 		case "run":
 			return run(rest);
+		case "new":
+			return fromTemplate(rest);
 		case "kernel":
 			return kernel(rest);
 		case "strip":
@@ -49,7 +54,7 @@ async function main(words: readonly string[]): Promise<number> {
 			return 0;
 		default:
 			throw new UsageError(
-				`"${command}" is no command of charledger. ${didYouMean(command, ["run", "kernel", "strip"])}`,
+				`"${command}" is no command of charledger. ${didYouMean(command, ["new", "run", "kernel", "strip"])}`,
 			);
 	}
 }
@@ -86,6 +91,7 @@ async function run(words: string[]): Promise<number> {
 			sheet: { type: "string", default: "" },
 			set: { type: "string", multiple: true, default: [] },
 			out: { type: "string", default: "results" },
+			pdf: { type: "boolean", default: false },
 			timeout: { type: "string", default: "600" },
 		},
 	});
@@ -104,6 +110,7 @@ async function run(words: string[]): Promise<number> {
 		out: values.out,
 		set: settings(values.set),
 		sheet: values.sheet,
+		pdf: values.pdf,
 		timeoutSeconds,
 		progress: progressOnTerminal(),
 		signal: stop.signal,
@@ -118,6 +125,36 @@ async function run(words: string[]): Promise<number> {
 		`\nThe run stopped at code cell ${report.end.cell} (${report.end.id}):\n${report.end.message}\n\nWhat ran until there: ${files.join(", ")}\n`,
 	);
 	return stop.signal.aborted ? 130 : 1;
+}
+
+function fromTemplate(words: string[]): number {
+	const { values, positionals } = parseArgs({
+		args: words,
+		allowPositionals: true,
+		options: {
+			sheet: { type: "string", default: "" },
+			into: { type: "string", default: "." },
+		},
+	});
+	if (positionals.length === 0) {
+		const list = templates();
+		const width = Math.max(...list.map((t) => t.name.length));
+		process.stdout.write(
+			`${list.map((t) => `${t.name.padEnd(width)}  ${t.title}`).join("\n")}\n`,
+		);
+		return 0;
+	}
+	if (positionals.length > 1)
+		throw new UsageError("charledger new takes one template.");
+	const files = newNotebook({
+		template: positionals[0],
+		into: values.into,
+		sheet: values.sheet,
+	}).map((f) => relative(process.cwd(), f));
+	process.stdout.write(
+		`Written: ${files.join(", ")}\nNext: charledger run ${files[0]}   (or open it in JupyterLab; \`charledger kernel install\` puts the kernel there)\n`,
+	);
+	return 0;
 }
 
 function version(): string {

@@ -175,7 +175,7 @@ function contents(headings: readonly Heading[], extra: string): string {
 }
 
 function download(name: string, type: string, base64: string): string {
-	return `<li><a download="${escapeHtml(name)}" href="data:${type};base64,${base64}">${escapeHtml(name)}</a></li>`;
+	return `<li><a download="${escapeHtml(name)}" href="data:${type};base64,${base64}" class="screen-only">${escapeHtml(name)}</a><span class="paper-only">${escapeHtml(name)}</span></li>`;
 }
 
 function typeOf(input: AttachedInput): string {

@@ -8,12 +8,18 @@ import {
 	writeFileSync,
 } from "node:fs";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
-import { type Checked, problem, valueOrThrow } from "../../quantity";
+import {
+	type Checked,
+	problem,
+	throwProblems,
+	valueOrThrow,
+} from "../../quantity";
 import { ledgerText, reportedResults, resultsText } from "../extract";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
 import { executeNotebook, type Progress, type RunEnd } from "./execute";
 import { withParameters } from "./parameters";
+import { printerProblems, printPage } from "./pdf";
 
 export interface RunRequest {
 	/** Path of the notebook. */
@@ -24,6 +30,8 @@ export interface RunRequest {
 	readonly set: ReadonlyMap<string, string>;
 	/** Bench sheet for the parameter `sheet`, seen from the caller's folder; "" for the notebook's own. */
 	readonly sheet: string;
+	/** Print the page to a PDF as well; needs an installed Chromium. */
+	readonly pdf: boolean;
 	readonly timeoutSeconds: number;
 	readonly progress: Progress;
 	readonly signal: AbortSignal;
@@ -107,9 +115,10 @@ function withoutBanner(notebook: Notebook): Notebook {
 
 /**
  * Runs a notebook and writes what comes out. A run that fails leaves its evidence as NAME.failed.ipynb and NAME.failed.html and touches nothing that an earlier run wrote.
- * @throws ProblemError for a notebook that cannot be read, a parameter that does not exist, a sheet that is not there
+ * @throws ProblemError for a notebook that cannot be read, a parameter that does not exist, a sheet that is not there, a PDF without a Chromium
  */
 export async function runNotebook(request: RunRequest): Promise<RunReport> {
+	if (request.pdf) throwProblems(printerProblems());
 	const path = resolve(request.notebook);
 	const folder = dirname(path);
 	const notebook = withoutBanner(
@@ -145,5 +154,7 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 	write(join(request.out, "results.json"), resultsText(results));
 	write(join(request.out, "ledger.csv"), ledgerText(results));
 	write(`${stem}.html`, pageHtml(executed, installedAssets()));
+	if (request.pdf)
+		files.push(valueOrThrow(printPage(`${stem}.html`, `${stem}.pdf`)));
 	return { end: outcome.end, files };
 }

@@ -1,0 +1,171 @@
+/** A template copied into the user's own folder, ready to run there, with the demo data that it names beside it. */
+import {
+	copyFileSync,
+	existsSync,
+	mkdirSync,
+	readdirSync,
+	readFileSync,
+	writeFileSync,
+} from "node:fs";
+import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import {
+	type Problem,
+	problem,
+	throwProblems,
+	valueOrThrow,
+} from "../quantity";
+import { type Cell, hasTag, notebookText, readNotebook } from "./ipynb";
+import { stripped } from "./strip";
+import { didYouMean } from "./suggest";
+
+/** This file is kernel-lib/dist/notebook/new-notebook.js. */
+const packageFolder = join(__dirname, "..", "..", "..");
+const templateFolder = join(packageFolder, "notebooks");
+
+/** A template: its name for `charledger new` and the first heading of its text. */
+export interface Template {
+	readonly name: string;
+	readonly title: string;
+}
+
+/** The templates that come with the package. */
+export function templates(): Template[] {
+	return readdirSync(templateFolder)
+		.filter((file) => file.endsWith(".ipynb"))
+		.sort()
+		.map((file) => {
+			const cells = read(file).cells;
+			const heading = cells
+				.filter((c) => c.cell_type === "markdown")
+				.map((c) => /^#\s+(.+)$/m.exec(c.source)?.[1])
+				.find((title) => title !== undefined);
+			return { name: basename(file, ".ipynb"), title: heading ?? "" };
+		});
+}
+
+function read(file: string): ReturnType<typeof stripped> {
+	return stripped(
+		valueOrThrow(
+			readNotebook(readFileSync(join(templateFolder, file), "utf8"), file),
+		),
+	);
+}
+
+export interface NewNotebook {
+	readonly template: string;
+	/** Folder to copy into; made where it is missing. */
+	readonly into: string;
+	/** The user's own bench sheet, seen from the caller's folder; "" for the demo data. */
+	readonly sheet: string;
+}
+
+/** Data of the package as a template names them: seen from its own folder. */
+const demoData = /(["'`])\.\.\/(data\/[^"'`]+)\1/g;
+const sheetParameter = /(\b(?:let|const|var)\s+sheet\s*=\s*)"(?:[^"\\]|\\.)*"/;
+
+/**
+ * Copies a template. Nothing that is there already is overwritten.
+ * @returns the files that were written, the notebook first
+ * @throws ProblemError for a template that does not exist, a sheet that is not there or that the template does not ask for, a notebook of the name that exists already
+ */
+export function newNotebook(request: NewNotebook): string[] {
+	const into = resolve(request.into);
+	const target = join(into, `${request.template}.ipynb`);
+	throwProblems(problemsOf(request, target));
+	const template = read(`${request.template}.ipynb`);
+	const own =
+		request.sheet === ""
+			? ""
+			: relative(into, resolve(request.sheet)).split(sep).join("/");
+	const data = new Set<string>();
+	const cells = template.cells.map((cell): Cell => {
+		if (cell.cell_type !== "code") return cell;
+		const source =
+			own !== "" && hasTag(cell, "parameters")
+				? cell.source.replace(
+						sheetParameter,
+						(_, start: string) => `${start}${JSON.stringify(own)}`,
+					)
+				: cell.source;
+		return {
+			...cell,
+			source: source.replace(demoData, (_, quote: string, path: string) => {
+				data.add(path);
+				return `${quote}${path}${quote}`;
+			}),
+		};
+	});
+	mkdirSync(into, { recursive: true });
+	writeFileSync(target, notebookText({ ...template, cells }), { flag: "wx" });
+	return [target, ...[...data].flatMap((path) => copyData(path, into))];
+}
+
+/** A file of the package's data with its sister files and the note that says it is invented. */
+function copyData(path: string, into: string): string[] {
+	const folder = dirname(path);
+	const stem = basename(path).replace(/\.[^.]+$/, "");
+	return readdirSync(join(packageFolder, folder))
+		.filter(
+			(file) =>
+				file === basename(path) ||
+				file === "ABOUT.md" ||
+				(file.startsWith(`${stem}.`) && /\.(csv|xlsx)$/.test(file)),
+		)
+		.flatMap((file) => {
+			const target = join(into, folder, file);
+			if (existsSync(target)) return [];
+			mkdirSync(dirname(target), { recursive: true });
+			copyFileSync(join(packageFolder, folder, file), target);
+			return [target];
+		});
+}
+
+function problemsOf(request: NewNotebook, target: string): Problem[] {
+	const names = templates().map((t) => t.name);
+	if (!names.includes(request.template))
+		return [
+			problem(
+				"template-unknown",
+				{},
+				`no template called "${request.template}"`,
+				"one of those that `charledger new` lists",
+				didYouMean(request.template, names),
+			),
+		];
+	const problems: Problem[] = [];
+	if (existsSync(target))
+		problems.push(
+			problem(
+				"notebook-exists",
+				{ file: relative(process.cwd(), target) },
+				"a file of this name",
+				"a place for the new notebook",
+				"Rename or move yours, or choose another folder with --into. Nothing was overwritten.",
+			),
+		);
+	if (request.sheet === "") return problems;
+	if (!existsSync(request.sheet))
+		problems.push(
+			problem(
+				"file-missing",
+				{ file: request.sheet },
+				"no such file",
+				"a bench sheet (.csv or .xlsx)",
+				"Look at the spelling and at the folder that you are in.",
+			),
+		);
+	const parameters = read(`${request.template}.ipynb`).cells.find((c) =>
+		hasTag(c, "parameters"),
+	);
+	if (!sheetParameter.test(parameters?.source ?? ""))
+		problems.push(
+			problem(
+				"no-sheet-parameter",
+				{},
+				`--sheet, but "${request.template}" reads no single bench sheet`,
+				"a template with a parameter `sheet`",
+				"Leave --sheet out and set the files in the parameters cell.",
+			),
+		);
+	return problems;
+}
