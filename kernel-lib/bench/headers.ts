@@ -1,7 +1,8 @@
 import { type Kind, type Problem, problem, readUnit } from "../quantity";
 import type { Column } from "./column";
-import { headerText, type SheetName, sheets } from "./columns";
+import { headerText, type SheetName } from "./columns";
 import { type RawTable, tidy } from "./raw-table";
+import { formOf, type TableForm } from "./table-form";
 
 /** What a column of a file was taken for. */
 export interface ColumnMatch {
@@ -35,21 +36,20 @@ interface Pattern {
 	readonly test: RegExp;
 }
 
-const patterns = new Map<SheetName, readonly Pattern[]>();
+const patterns = new WeakMap<TableForm["columns"], readonly Pattern[]>();
 
-function patternsOf(sheet: SheetName): readonly Pattern[] {
-	let known = patterns.get(sheet);
+function patternsOf(sheet: SheetName | TableForm): readonly Pattern[] {
+	const { columns } = formOf(sheet);
+	let known = patterns.get(columns);
 	if (known === undefined) {
-		known = Object.entries<Column>(sheets[sheet].columns).map(
-			([key, column]) => ({
-				key,
-				column,
-				test: new RegExp(
-					`^${key.replace(/, /g, ",? ?").replace(" #", " ?(\\d{1,3})?")}$`,
-				),
-			}),
-		);
-		patterns.set(sheet, known);
+		known = Object.entries<Column>(columns).map(([key, column]) => ({
+			key,
+			column,
+			test: new RegExp(
+				`^${key.replace(/, /g, ",? ?").replace(" #", " ?(\\d{1,3})?")}$`,
+			),
+		}));
+		patterns.set(columns, known);
 	}
 	return known;
 }
@@ -84,7 +84,7 @@ function distance(a: string, b: string): number {
 
 /** The known column that a header was perhaps meant for: same letters, or at most two of them different (one in short words). */
 function nearMiss(
-	sheet: SheetName,
+	sheet: SheetName | TableForm,
 	name: string,
 ): { key: string; column: Column; number: string } | null {
 	const letters = (s: string): string => s.replace(/[^a-z]/g, "");
@@ -120,7 +120,10 @@ function unitOf(
 }
 
 /** Recognises the columns of a table. Case, extra spaces and the kind of bracket do not matter; everything unknown is carried along. */
-export function readHeaders(table: RawTable, sheet: SheetName): Headers {
+export function readHeaders(
+	table: RawTable,
+	sheet: SheetName | TableForm,
+): Headers {
 	const matches: ColumnMatch[] = [];
 	const unknown: { index: number; header: string; perhaps: string }[] = [];
 	const problems: Problem[] = [];

@@ -23,14 +23,23 @@ export {
 	checkRows,
 	checkRun,
 } from "./check-run";
+export * as columns from "./column";
 export { columnGuide } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export { exampleSheet } from "./example-sheet";
 export { flaskFrame, frame } from "./frames";
+export {
+	type FurtherRow,
+	type FurtherTable,
+	furtherTable,
+	furtherTableOfRows,
+	type NumberRead,
+} from "./further-table";
 export { overview } from "./overview";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
 export { readings } from "./readings";
 export * from "./run";
+export type { TableForm } from "./table-form";
 
 /**
  * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv and NAME.activation.csv beside it, or one .xlsx workbook with sheets of these

@@ -5,11 +5,12 @@ import {
 	problem,
 } from "../quantity";
 import { type CellValue, cellReader } from "./cells";
-import { headerText, type SheetName, sheets } from "./columns";
+import { headerText, type SheetName } from "./columns";
 import { type ColumnMatch, type Headers, readHeaders } from "./headers";
 import type { Moment } from "./moments";
 import { type DecimalMark, markIn } from "./numbers";
 import type { RawCell, RawTable } from "./raw-table";
+import { formOf, type TableForm } from "./table-form";
 
 /** A cell that is there and could not be read; its problem has been told already. */
 export const unreadable: unique symbol = Symbol("unreadable");
@@ -54,12 +55,13 @@ function markOf(table: RawTable, matches: readonly ColumnMatch[]): DecimalMark {
 /** Recognises the columns and reads every cell; all problems at once. */
 export function parseTable<Key extends string>(
 	raw: RawTable,
-	sheet: SheetName,
+	form: SheetName | TableForm<Key>,
 	problems: Problem[],
 ): ParsedTable<Key> {
-	const headers = readHeaders(raw, sheet);
+	const { sheet } = raw;
+	const headers = readHeaders(raw, form);
 	problems.push(...headers.problems);
-	const { key } = sheets[sheet];
+	const { key } = formOf(form);
 	if (!headers.matches.some((m) => m.key === key)) {
 		problems.push(
 			problem(

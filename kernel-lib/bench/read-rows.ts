@@ -80,13 +80,17 @@ function checkOrder(
 }
 
 /** A table of rows typed in; they count as in a sheet with the heads in row 1. */
-function tableOf(rows: readonly TypedRow[], sheet: SheetName): RawTable {
+export function tableOf(
+	rows: readonly TypedRow[],
+	sheet: string,
+	key: string,
+): RawTable {
 	const headers = headersOf(rows);
 	const grid: RawCell[][] = [
 		headers,
 		...rows.map((row) => headers.map((h) => cellOf(row[h]))),
 	];
-	return tableOfGrid(grid, sheets[sheet].key, {
+	return tableOfGrid(grid, key, {
 		file: typedIn,
 		hash: contentHash(JSON.stringify(grid)),
 		sheet,
@@ -119,7 +123,7 @@ export function readRows(rows: TypedRows): {
 			continue;
 		}
 		if (list.length === 0) continue;
-		const made = tableOf(list, name);
+		const made = tableOf(list, name, sheets[name].key);
 		tables.push(made);
 		if (name === "flasks") checkOrder(list, made.headers, problems);
 	}

@@ -1,0 +1,181 @@
+import { existsSync, readFileSync, statSync } from "node:fs";
+import { basename } from "node:path";
+import {
+	contentHash,
+	type Kind,
+	type Problem,
+	type ProblemPlace,
+	problem,
+	type Source,
+} from "../quantity";
+import { sourceOf } from "./cell-source";
+import {
+	isEmpty,
+	numberOf,
+	numbersOf,
+	type ParsedTable,
+	parseTable,
+	placeOf,
+	textOf,
+} from "./parsed-table";
+import type { RawTable } from "./raw-table";
+import { readCsv } from "./read-csv";
+import { type TypedRow, tableOf } from "./read-rows";
+import { readabilityOf } from "./readability";
+import type { Recorded } from "./run";
+import type { TableForm } from "./table-form";
+
+/** A number as it stands in a cell. */
+export interface NumberRead {
+	readonly value: number;
+	/** In the library's spelling; "" for a bare number. */
+	readonly unit: string;
+	readonly kind: Kind;
+	readonly source: Source;
+}
+
+/** A row of a further table, its cells by the names of their columns. */
+export interface FurtherRow<Key extends string = string> {
+	/** As a person counts it in the file. */
+	readonly row: number;
+	/** Text or choice; "" where the cell is empty or could not be read. */
+	text(key: Key): string;
+	/** Not recorded where the cell is empty or could not be read. */
+	number(key: Key, number?: number): Recorded<NumberRead>;
+	/** True for an empty cell, false for one that could not be read. */
+	isEmpty(key: Key, number?: number): boolean;
+	place(key: Key, number?: number): ProblemPlace;
+}
+
+/** A table beside those of the bench sheet, read with the same care: units in the heads, decimal commas, every problem with its place. */
+export interface FurtherTable<Key extends string = string> {
+	readonly file: string;
+	readonly hash: string;
+	readonly rows: readonly FurtherRow<Key>[];
+	/** The numbers that numbered columns ("sieve # mass") occur with, in rising order. */
+	numbersOf(...keys: readonly Key[]): readonly number[];
+	/** The last digit that the balance seems to have shown, from all masses of the table, g. */
+	readonly balanceStep: number;
+	/** Remarks of the reader: rows skipped, columns not known. */
+	readonly remarks: readonly string[];
+	/** What could not be read. The rest of the table is there all the same, so that everything that is wrong can be told at once. */
+	readonly problems: readonly Problem[];
+}
+
+function rowOf<Key extends string>(
+	table: ParsedTable<Key>,
+	row: ParsedTable<Key>["rows"][number],
+): FurtherRow<Key> {
+	return {
+		row: row.row,
+		text: (key) => textOf(table, row, key),
+		number: (key, number = 1) => {
+			const cell = numberOf(table, row, key, number);
+			return cell === null
+				? { recorded: false }
+				: {
+						recorded: true,
+						value: {
+							value: cell.value,
+							unit: cell.unit,
+							kind: cell.kind,
+							source: sourceOf(table, row, cell.header),
+						},
+					};
+		},
+		isEmpty: (key, number = 1) => isEmpty(table, row, key, number),
+		place: (key, number = 1) => placeOf(table, row, key, number),
+	};
+}
+
+function parsed<Key extends string>(
+	raw: RawTable,
+	form: TableForm<Key>,
+): FurtherTable<Key> {
+	const problems: Problem[] = [];
+	const table = parseTable<Key>(raw, form, problems);
+	const { headers, rows } = table;
+	if (rows.length === 0 && problems.length === 0)
+		problems.push(
+			problem(
+				"table-empty",
+				{ file: raw.file, sheet: raw.sheet },
+				"heads of columns and nothing below them",
+				"a row for each entry",
+				"Fill in what was read.",
+			),
+		);
+	return {
+		file: raw.file,
+		hash: raw.hash,
+		rows: rows.map((row) => rowOf(table, row)),
+		numbersOf: (...keys) => numbersOf(table, ...keys),
+		balanceStep: readabilityOf(table, () => true),
+		remarks: [
+			...raw.remarks,
+			...(raw.emptyRows > 0
+				? [
+						`${raw.sheet}: ${raw.emptyRows} empty row${raw.emptyRows === 1 ? "" : "s"} between the others skipped.`,
+					]
+				: []),
+			...headers.unknown.map(
+				(u) =>
+					`${raw.sheet}: the column "${u.header}" is not known and was not used${u.perhaps === "" ? "" : `; did you mean "${u.perhaps}"?`}.`,
+			),
+		],
+		problems,
+	};
+}
+
+function unreadable<Key extends string>(
+	path: string,
+	form: TableForm<Key>,
+	found: string,
+): FurtherTable<Key> {
+	return {
+		file: basename(path),
+		hash: "",
+		rows: [],
+		numbersOf: () => [],
+		balanceStep: 0,
+		remarks: [],
+		problems: [
+			problem(
+				"file-unreadable",
+				{ file: basename(path) },
+				found,
+				`a .csv file with a column "${form.key}"`,
+				"Look at the path and the spelling; a relative path starts from the notebook's folder. Save a sheet of a spreadsheet as .csv.",
+			),
+		],
+	};
+}
+
+/** Reads a .csv file (comma, semicolon or tab) in a form of its own. Never throws: what is wrong stands in `problems`. */
+export function furtherTable<Key extends string>(
+	path: string,
+	form: TableForm<Key>,
+): FurtherTable<Key> {
+	if (!existsSync(path)) return unreadable(path, form, `no file at ${path}`);
+	if (statSync(path).isDirectory())
+		return unreadable(path, form, `a folder at ${path}`);
+	if (!/\.(csv|tsv|txt)$/i.test(path))
+		return unreadable(path, form, `a file named ${basename(path)}`);
+	const bytes = readFileSync(path);
+	return parsed(
+		readCsv(bytes, form.key, {
+			file: basename(path),
+			hash: contentHash(bytes),
+			sheet: form.name,
+		}),
+		form,
+	);
+}
+
+/** The same of rows typed into a cell. */
+export function furtherTableOfRows<Key extends string>(
+	rows: readonly TypedRow[],
+	form: TableForm<Key>,
+): FurtherTable<Key> {
+	return parsed(tableOf(rows, form.name, form.key), form);
+}
