@@ -1,5 +1,5 @@
 import { tickStep } from "d3-array";
-import { scaleLinear, scaleLog } from "d3-scale";
+import { scaleLinear } from "d3-scale";
 import type { Axis, FigureDescription, Interval, Scale } from "./description";
 import { axisValues } from "./layer-values";
 import { spacing, typeSize } from "./look";
@@ -125,7 +125,11 @@ function linearSpan(
 	return { low: low - below, high: high + above };
 }
 
-function logSpan(figure: FigureDescription, axis: "x" | "y"): Interval {
+function logSpan(
+	figure: FigureDescription,
+	axis: "x" | "y",
+	pixels: number,
+): Interval {
 	const placed = figure.layers.flatMap((l) => axisValues(l, axis).placed);
 	// An error bar that reaches 0 is cut off at the foot of the axis; it cannot stretch a log axis without end.
 	const ends = figure.layers
@@ -136,7 +140,21 @@ function logSpan(figure: FigureDescription, axis: "x" | "y"): Interval {
 	const low = Math.log10(smallest(values));
 	const high = Math.log10(greatest(values));
 	const room = Math.max(0.05, margin * (high - low));
-	return { low: 10 ** (low - room), high: 10 ** (high + room) };
+	const span = high - low + 2 * room;
+	let below = room;
+	let above = room;
+	for (const reach of reaches(figure, axis)) {
+		if (!(reach.at > 0)) continue;
+		const unit = span / Math.max(60, pixels - reach.low - reach.high);
+		const at = Math.log10(reach.at);
+		if (reach.low > 0) below = Math.max(below, low - (at - reach.low * unit));
+		if (reach.high > 0) above = Math.max(above, at + reach.high * unit - high);
+	}
+	// Far inside what a double holds, however many decades an arrow's room takes.
+	return {
+		low: 10 ** Math.max(-200, low - below),
+		high: 10 ** Math.min(200, high + above),
+	};
 }
 
 /**
@@ -153,7 +171,7 @@ export function spanOf(
 	if (scale.is === "categories")
 		return { low: -0.5, high: Math.max(1, scale.names.length) - 0.5 };
 	return scale.is === "log"
-		? logSpan(figure, axis)
+		? logSpan(figure, axis, pixels)
 		: linearSpan(figure, axis, pixels, scale.zero ?? false);
 }
 
@@ -176,22 +194,45 @@ export function ticksOf(scale: Scale, span: Interval, count: number): Tick[] {
 	if (scale.is === "linear") {
 		return roundTicks(span, Math.max(2, count));
 	}
-	const decades = Math.log10(span.high / span.low);
-	if (decades < 1.2)
-		return roundTicks(span, Math.max(2, count)).filter((t) => t.at > 0);
-	const every = Math.max(1, Math.ceil(decades / count));
-	const at = scaleLog()
-		.domain([span.low, span.high])
-		.ticks(Math.max(10, 10 * decades));
-	return at
-		.filter((v) => {
-			const exponent = Math.floor(Math.log10(v) + 1e-9);
-			const first = Math.round(v / 10 ** exponent);
-			return first === 1
-				? exponent % every === 0
-				: decades < 2.5 && (first === 2 || first === 5);
-		})
-		.map((v) => ({ at: v, text: axisNumber(v, v) }));
+	return logTicks(span, count);
+}
+
+/** What stands in each decade, from sparse to dense. */
+const decadeMarks: readonly (readonly number[])[] = [
+	[1],
+	[1, 3],
+	[1, 2, 5],
+	[1, 2, 3, 5, 7],
+	[1, 2, 3, 4, 5, 6, 7, 8, 9],
+];
+
+/** The densest of the usual marks of a decade that are not too many; round numbers as on a linear axis where even all of them are hardly any. */
+function logTicks(span: Interval, count: number): Tick[] {
+	const first = Math.floor(Math.log10(span.low) - 1e-9);
+	const last = Math.ceil(Math.log10(span.high) + 1e-9);
+	const most = Math.max(3, count);
+	const every = Math.max(1, Math.ceil((last - first) / most));
+	const marked = (marks: readonly number[]): Tick[] => {
+		const ticks: Tick[] = [];
+		for (
+			let exponent = Math.ceil(first / every) * every;
+			exponent <= last;
+			exponent += every
+		)
+			for (const mark of marks) {
+				// Read as it is written, so that 0.03 is 0.03 and not its neighbour.
+				const at = Number(`${mark}e${exponent}`);
+				if (at >= span.low && at <= span.high)
+					ticks.push({ at, text: axisNumber(at, at) });
+			}
+		return ticks;
+	};
+	if (every > 1) return marked(decadeMarks[0]);
+	const fitting = decadeMarks.map(marked).filter((t) => t.length <= most);
+	const ticks = fitting.at(-1) ?? marked(decadeMarks[0]);
+	return ticks.length >= 3
+		? ticks
+		: roundTicks(span, most).filter((t) => t.at > 0);
 }
 
 /** Where a value lies between the ends of its axis: 0 at the low one, 1 at the high one; what lies beyond is held at the end. */

@@ -37,8 +37,9 @@ export interface AxisFrame {
 	readonly band: number;
 }
 
+/** One line of the key: all layers of one name, such as a curve with its band and its points. */
 export interface KeyEntry {
-	readonly layer: Layer;
+	readonly layers: readonly Layer[];
 	readonly name: string;
 	/** Middle of the glyph. */
 	readonly x: number;
@@ -89,6 +90,9 @@ export function overlap(a: Box, b: Box): boolean {
 
 const glyphWidth = 22;
 
+/** More ticks than this say no more, however wide the figure is. */
+const mostTicks = 11;
+
 function plainText(
 	x: number,
 	y: number,
@@ -127,15 +131,14 @@ function stacked(
 	};
 }
 
-/** The layers that stand in the key, one for each name. */
-export function keyLayers(figure: FigureDescription): Layer[] {
-	const seen = new Set<string>();
-	return figure.layers.filter((layer) => {
-		if (!("name" in layer) || layer.name === "" || seen.has(layer.name))
-			return false;
-		seen.add(layer.name);
-		return true;
-	});
+/** The layers that stand in the key, by name. */
+export function keyLayers(figure: FigureDescription): Map<string, Layer[]> {
+	const named = new Map<string, Layer[]>();
+	for (const layer of figure.layers) {
+		if (!("name" in layer) || layer.name === "") continue;
+		named.set(layer.name, [...(named.get(layer.name) ?? []), layer]);
+	}
+	return named;
 }
 
 function keyRows(
@@ -153,8 +156,7 @@ function keyRows(
 	const texts: PlacedText[] = [];
 	let x = spacing.edge;
 	let y = top;
-	for (const layer of keyLayers(figure)) {
-		const whole = "name" in layer ? layer.name : "";
+	for (const [whole, layers] of keyLayers(figure)) {
 		const name = shortened(
 			whole,
 			width - 2 * spacing.edge - glyphWidth - 6,
@@ -165,7 +167,7 @@ function keyRows(
 			x = spacing.edge;
 			y += rowHeight;
 		}
-		key.push({ layer, name, x: x + glyphWidth / 2, y: y + rowHeight / 2 });
+		key.push({ layers, name, x: x + glyphWidth / 2, y: y + rowHeight / 2 });
 		texts.push(
 			plainText(x + glyphWidth + 6, y + rowHeight / 2 + 0.35 * size, name, {
 				size,
@@ -309,19 +311,24 @@ function strip(
 	}[];
 } {
 	const size = typeSize.label;
-	const wanted = figure.layers.flatMap((layer) => {
-		if (
-			(layer.is !== "reference line" && layer.is !== "zone") ||
-			layer.axis !== "x" ||
-			layer.label === ""
-		)
-			return [];
-		const middle =
-			layer.is === "zone"
-				? (place(layer.from) + place(layer.to)) / 2
-				: place(layer.at);
-		return [{ layer, middle, whole: layer.label }];
-	});
+	const wanted = figure.layers
+		.flatMap((layer) => {
+			if (
+				(layer.is !== "reference line" && layer.is !== "zone") ||
+				layer.axis !== "x" ||
+				layer.label === ""
+			)
+				return [];
+			const middle =
+				layer.is === "zone"
+					? (place(layer.from) + place(layer.to)) / 2
+					: place(layer.at);
+			return [{ layer, middle, whole: layer.label }];
+		})
+		// Lines first, next to the plot: a line that had to reach up to its label would cross those below.
+		.sort(
+			(a, b) => Number(a.layer.is === "zone") - Number(b.layer.is === "zone"),
+		);
 	const occupied: { from: number; to: number }[][] = [];
 	const at = wanted.map(({ layer, middle, whole }) => {
 		const text = shortened(whole, right - left, size);
@@ -417,7 +424,11 @@ export function frameOf(figure: FigureDescription, width: number): Frame {
 	const placeX = (value: number): number =>
 		left + placeOnAxis(xScale, xSpan, value) * (right - left);
 	const xTicks = spacedTicks(
-		ticksOf(xScale, xSpan, Math.max(3, Math.round((right - left) / 64))),
+		ticksOf(
+			xScale,
+			xSpan,
+			Math.min(mostTicks, Math.max(3, Math.round((right - left) / 64))),
+		),
 		placeX,
 		0,
 		width,

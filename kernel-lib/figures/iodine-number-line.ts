@@ -60,10 +60,22 @@ export function iodineNumberLine(result: IodineNumber): Figure {
 	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${result.treatment}`;
 	if (result.is === "not available")
 		return figure({
-			...axes,
+			x: axes.x,
+			// Without a value there is nothing to measure upwards.
+			y: {
+				label: "",
+				unit: "",
+				scale: { is: "categories", names: [result.treatment] },
+			},
 			title,
 			alt: `${title}: not available, because ${result.because}.`,
-			layers: [...window],
+			layers: [
+				...window,
+				{
+					is: "labels",
+					labels: [{ x: d4607.reportedAt_N, y: 0, text: "not available" }],
+				},
+			],
 			notes: [`Not available: ${result.because}.`, ...result.remarks],
 		});
 	const { line, points } = result;

@@ -1,5 +1,6 @@
-import { axisTitle, spanOf, ticksOf } from "./axes";
+import { axisTitle, placeOnAxis, spanOf, ticksOf } from "./axes";
 import type { Arrow, Axis, FigureDescription, Layer } from "./description";
+import { keyLayers } from "./frame";
 import {
 	type Dash,
 	fillOpacity,
@@ -116,7 +117,7 @@ function plotlyAxis(
 			range: which === "x" ? [span.low, span.high] : [span.high, span.low],
 		};
 	}
-	const ticks = ticksOf(axis.scale, span, which === "x" ? 8 : 9);
+	const ticks = ticksOf(axis.scale, span, 9);
 	return axis.scale.is === "log"
 		? {
 				...common,
@@ -350,6 +351,41 @@ function arrowKey(layer: Extract<Layer, { is: "arrows" }>, theme: Theme): Json {
 	};
 }
 
+/**
+ * A curve that shares its name with points, or with a band, has one entry in the key that shows line and symbol together: Plotly's own entries show one trace each.
+ */
+function sharedKeys(figure: FigureDescription, theme: Theme): Json[] {
+	return [...keyLayers(figure)].flatMap(([name, layers]): Json[] => {
+		const curve = layers.find((l) => l.is === "line");
+		const marks = layers.find((l) => l.is === "points");
+		if (curve?.is !== "line" || layers.length === 1) return [];
+		return [
+			{
+				type: "scatter",
+				mode: marks ? "lines+markers" : "lines",
+				...key(name),
+				x: [null],
+				y: [null],
+				hoverinfo: "skip",
+				line: {
+					color: theme[curve.ink],
+					width: stroke.line,
+					dash: plotlyDashes[curve.dash],
+				},
+				...(marks?.is === "points"
+					? {
+							marker: {
+								color: theme[marks.ink],
+								size: 8.5,
+								symbol: symbolOf(marks.shape, false),
+							},
+						}
+					: {}),
+			},
+		];
+	});
+}
+
 function outline(
 	name: string,
 	x: readonly number[],
@@ -447,6 +483,60 @@ function note(text: string, theme: Theme, place: Json): Json {
 	};
 }
 
+/** Where a value lies on its axis, in px of the nominal figure. */
+function nominalPlace(
+	figure: FigureDescription,
+	which: "x" | "y",
+	value: number,
+): number {
+	const { scale } = figure[which];
+	const span = spanOf(figure, which, nominal[which]);
+	return nominal[which] * placeOnAxis(scale, span, value);
+}
+
+/** True where an arrow before this one points the same way from nearly the same place and says the same: once is enough. */
+function saidBefore(figure: FigureDescription, arrow: Arrow): boolean {
+	const all = figure.layers.flatMap((l) => (l.is === "arrows" ? l.arrows : []));
+	return all
+		.slice(0, all.indexOf(arrow))
+		.some(
+			(a) =>
+				a.label === arrow.label &&
+				a.towards === arrow.towards &&
+				(["x", "y"] as const).every(
+					(which) =>
+						Math.abs(
+							nominalPlace(figure, which, a[which]) -
+								nominalPlace(figure, which, arrow[which]),
+						) < 14,
+				),
+		);
+}
+
+/** Beyond the tip; beside the shaft where the label would run over the y axis. */
+function arrowLabelPlace(figure: FigureDescription, arrow: Arrow): Json {
+	const [dx, dy] = arrowOffsets[arrow.towards];
+	const place = {
+		x: annotated(figure.x, arrow.x),
+		y: annotated(figure.y, arrow.y),
+		yanchor: "middle",
+	};
+	const half = textWidth(arrow.label, typeSize.label) / 2;
+	return dx === 0 && nominalPlace(figure, "x", arrow.x) < half
+		? {
+				...place,
+				xshift: 8,
+				yshift: (dy * spacing.arrow) / 2,
+				xanchor: "left",
+			}
+		: {
+				...place,
+				xshift: dx * (spacing.arrow + 4),
+				yshift: dy * (spacing.arrow + 9),
+				xanchor: dx > 0 ? "left" : dx < 0 ? "right" : "center",
+			};
+}
+
 function annotations(
 	figure: FigureDescription,
 	layer: Layer,
@@ -455,22 +545,10 @@ function annotations(
 	switch (layer.is) {
 		case "arrows":
 			return layer.arrows.flatMap((a) => {
-				const [dx, dy] = arrowOffsets[a.towards];
-				return [
-					arrowAnnotation(figure, a, layer.ink, theme),
-					...(a.label === ""
-						? []
-						: [
-								note(a.label, theme, {
-									x: annotated(figure.x, a.x),
-									y: annotated(figure.y, a.y),
-									xshift: dx * (spacing.arrow + 4),
-									yshift: dy * (spacing.arrow + 9),
-									xanchor: dx > 0 ? "left" : dx < 0 ? "right" : "center",
-									yanchor: "middle",
-								}),
-							]),
-				];
+				const arrow = arrowAnnotation(figure, a, layer.ink, theme);
+				return a.label === "" || saidBefore(figure, a)
+					? [arrow]
+					: [arrow, note(a.label, theme, arrowLabelPlace(figure, a))];
 			});
 		case "reference line": {
 			if (layer.label === "") return [];
@@ -481,8 +559,6 @@ function annotations(
 							y: 1,
 							yref: "y domain",
 							yanchor: "bottom",
-							// Zones have the line below.
-							yshift: labelled(figure, "zone") ? 16 : 0,
 						})
 					: note(layer.label, theme, {
 							x: layer.over ? annotated(figure.x, layer.over.high) : 1,
@@ -505,6 +581,8 @@ function annotations(
 							y: 1,
 							yref: "y domain",
 							yanchor: "bottom",
+							// Lines have the row below.
+							yshift: labelled(figure, "reference line") ? 16 : 0,
 						})
 					: note(layer.label, theme, {
 							x: 1,
@@ -594,7 +672,10 @@ export function plotlyFigure(
 ): PlotlyFigure {
 	const colours = themes[theme];
 	const named = new Set<string>();
-	const data = figure.layers.flatMap((layer) => traces(layer, colours));
+	const data = [
+		...sharedKeys(figure, colours),
+		...figure.layers.flatMap((layer) => traces(layer, colours)),
+	];
 	const shapes = figure.layers.flatMap((l) => plotlyShapes(l, colours));
 	for (const trace of [...data, ...shapes]) {
 		// One entry in the key for a name that several layers share.
@@ -603,9 +684,13 @@ export function plotlyFigure(
 		if (name !== "") trace.legendgroup = name;
 		if (trace.showlegend) named.add(name);
 	}
+	// What stands for a name in the key only, and is not needed there.
+	const drawn = data.filter(
+		(t) => t.showlegend || (t.x as readonly unknown[])[0] !== null,
+	);
 	const titleLines = wrapped(figure.title, 640, typeSize.title, true, 4);
 	return {
-		data,
+		data: drawn,
 		layout: {
 			title: {
 				text: `<b>${plotlyLines(titleLines)}</b>`,

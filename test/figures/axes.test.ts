@@ -72,11 +72,20 @@ test("one value, or none, still has an axis", () => {
 	});
 });
 
-test("log ticks are decades, with 2 and 5 where there is room for them", () => {
+test("log ticks are decades, with as many marks between them as there is room for, and round numbers where there are no decades", () => {
 	const texts = (low: number, high: number): string[] =>
 		ticksOf({ is: "log" }, { low, high }, 6).map((t) => t.text);
 	expect(texts(0.9, 1100)).toEqual(["1", "10", "100", "1000"]);
 	expect(texts(0.9, 60)).toEqual(["1", "2", "5", "10", "20", "50"]);
+	expect(texts(0.0075, 0.043)).toEqual([
+		"0.008",
+		"0.009",
+		"0.01",
+		"0.02",
+		"0.03",
+		"0.04",
+	]);
+	expect(texts(330, 420)).toEqual(["340", "360", "380", "400", "420"]);
 	expect(texts(1e-20, 1e20).length).toBeLessThan(10);
 });
 
