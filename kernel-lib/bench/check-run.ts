@@ -2,6 +2,12 @@ import { type Checked, type Problem, problem } from "../quantity";
 import { type ActivationTable, checkActivations } from "./activation-checks";
 import type { ActivationSheet } from "./activation-run";
 import { buildActivations } from "./activation-table";
+import type { CalibrationKey } from "./calibration-columns";
+import {
+	buildCalibration,
+	checkCalibration,
+	lineNames,
+} from "./calibration-table";
 import {
 	type ActivationKey,
 	type DeviationKey,
@@ -14,7 +20,7 @@ import {
 import { findControls } from "./controls";
 import { buildDeviations, checkDeviations } from "./deviation-table";
 import { buildFlask } from "./flask-build";
-import { checkFlasks } from "./flask-checks";
+import { anyTitrated, checkFlasks } from "./flask-checks";
 import { instrumentsOf } from "./instruments";
 import { whatIsNotRecorded } from "./not-recorded";
 import { type ParsedTable, parseTable, textOf } from "./parsed-table";
@@ -103,12 +109,13 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 	const deviations = parsed<DeviationKey>("deviations");
 	const glassware = parsed<GlasswareKey>("glassware");
 	const activation = parsed<ActivationKey>("activation");
+	const calibration = parsed<CalibrationKey>("calibration");
 
 	const pieces = readPieces(glassware, problems);
 	const names = solutionNames(solutions);
 	if (solutions.rows.length > 0) {
 		checkSolutions(solutions, names, problems);
-		checkNames(names, solutions.raw, problems);
+		if (anyTitrated(flasks)) checkNames(names, solutions.raw, problems);
 	} else if (raw("solutions") !== null)
 		problems.push(noTable("solutions", tables));
 	const sizes = (use: Piece["uses"][number]): number[] =>
@@ -116,6 +123,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 	const around = {
 		table: flasks,
 		solutions: names,
+		lines: lineNames(calibration),
 		buretteSize: sizes("titre")[0] ?? 50,
 		largestVessel: Math.max(
 			...sizes("made up"),
@@ -129,6 +137,12 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 	);
 	checkDeviations(deviations, flaskNames, problems);
 	checkActivations(activation, problems);
+	checkCalibration(
+		calibration,
+		flaskNames,
+		new Set(names.roles.keys()),
+		problems,
+	);
 	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
 
 	const { file, hash } = flasks.raw;
@@ -143,6 +157,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 		),
 	);
 	const builtSolutions = buildSolutions(solutions, instruments, assumptions);
+	const standards = buildCalibration(calibration, instruments, assumptions);
 	const fired = activationsOf(activation, pieces);
 	const named = new Set(
 		flasks.rows.flatMap((row) => [
@@ -155,7 +170,14 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 			assumptions.add(
 				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
 			);
-	const all = [flasks, solutions, deviations, glassware, activation];
+	const all = [
+		flasks,
+		solutions,
+		deviations,
+		glassware,
+		activation,
+		calibration,
+	];
 	for (const remark of remarks(all)) assumptions.add(remark);
 	const run = {
 		file,
@@ -165,6 +187,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 		solutions: builtSolutions,
 		deviations: buildDeviations(deviations, flaskNames, assumptions),
 		activations: fired.runs,
+		standards,
 		instruments: [...instruments.used(), ...fired.instruments],
 		assumptions: [
 			...new Set([

@@ -1,4 +1,5 @@
 import { activationColumns } from "./activation-columns";
+import { calibrationColumns } from "./calibration-columns";
 import {
 	aboveZero,
 	type Column,
@@ -13,6 +14,7 @@ import {
 	wetMoisture,
 	yesNo,
 } from "./column";
+import { besideReadings, readingColumns } from "./reading-columns";
 
 /**
  * The columns of a bench sheet, declared once. Header recognition, the checks of the cells, the messages and the column guide are all made from these tables.
@@ -28,11 +30,11 @@ export const flaskColumns = {
 			choices: {
 				char: [],
 				"reagent blank": ["indicator blank"],
-				"iodine blank": [],
+				"iodine blank": ["probe blank", "dye blank"],
 				leachate: [],
 			},
 		},
-		"what the flask is there for: char; reagent blank (water, indicator and titrant only); iodine blank (the same doses without char); leachate (of a treated char)",
+		"what the flask is there for: char; reagent blank (water, indicator and titrant only); iodine blank or dye blank (the same doses without char); leachate (of a treated char)",
 		{ otherwise: "char" },
 	),
 	treatment: column(text, "what was done to the char", {
@@ -102,11 +104,11 @@ export const flaskColumns = {
 	),
 	"dose #": column(
 		volume(aboveZero),
-		"volume of iodine solution added; doses, liquids, making up and withdrawals happen in the order of their columns",
+		"volume of iodine (or dye) solution added; doses, liquids, making up and withdrawals happen in the order of their columns",
 		{ required: "char, iodine blank and leachate rows (one)", counts: true },
 	),
 	"dose # of": column(text, "name of the solution dosed", {
-		otherwise: "the only iodine solution",
+		otherwise: "the only iodine (or dye) solution",
 		counts: true,
 	}),
 	"liquid added #": column(
@@ -133,7 +135,23 @@ export const flaskColumns = {
 	"withdrawn # titre": column(
 		volume(notNegative),
 		"titre of what was withdrawn; 0 where it was colourless",
-		{ required: "wherever `withdrawn #` is filled", counts: true },
+		{ required: "wherever `withdrawn #` is filled and titrated", counts: true },
+	),
+	"withdrawn # reading": column(
+		{
+			is: "number",
+			kinds: [],
+			units: [],
+			range: {
+				least: -0.5,
+				leastAllowed: true,
+				most: Number.POSITIVE_INFINITY,
+				words: "a reading, in the unit of the flask's own",
+				unit: "",
+			},
+		},
+		"reading of what was withdrawn, undiluted, by the same instrument and in the same unit as the flask's own readings, in place of a titre",
+		{ counts: true },
 	),
 	"withdrawn # aliquot": column(
 		volume(aboveZero),
@@ -143,13 +161,14 @@ export const flaskColumns = {
 	aliquot: column(
 		volume(aboveZero),
 		"volume of the final liquid taken for each titration",
-		{ required: "every row but reagent blanks", counts: true },
+		{ required: "every titrated row but reagent blanks", counts: true },
 	),
 	"titre #": column(
 		volume(notNegative),
 		"thiosulfate solution used; 0 where the aliquot was colourless from the start",
 		{
-			required: "every row, unless burette readings are given",
+			required:
+				"every row, unless burette readings or readings of an instrument are given",
 			counts: true,
 		},
 	),
@@ -176,6 +195,13 @@ export const flaskColumns = {
 	"titrated with": column(text, "name of the thiosulfate solution", {
 		otherwise: "the only thiosulfate solution",
 	}),
+	...readingColumns,
+	...besideReadings,
+	"read on": column(
+		text,
+		"name of the calibration line that the readings are read on",
+		{ otherwise: "the only line", counts: true },
+	),
 	acidified: column(
 		yesNo,
 		"whether the aliquot was acidified before titrating",
@@ -202,6 +228,14 @@ export const flaskColumns = {
 	"blue returned": column(
 		yesNo,
 		"whether the blue came back after the end point (fines in the aliquot)",
+	),
+	"acid boiled": column(
+		yesNo,
+		"whether the char was boiled in acid before it was dosed (iodine number)",
+	),
+	"ground fine": column(
+		yesNo,
+		"whether the char was ground so that 95 % passes 45 µm (iodine number)",
 	),
 	lid: column(yesNo, "whether the flask stood closed"),
 	"dosed at": column(
@@ -234,7 +268,7 @@ export const solutionColumns = {
 	}),
 	substance: column(
 		text,
-		"what is dissolved: iodine, sodium thiosulfate, potassium iodate, potassium dichromate",
+		"what is dissolved: iodine, sodium thiosulfate, potassium iodate, potassium dichromate; for readings of an instrument any substance, by its name or formula",
 		{ required: "every row" },
 	),
 	concentration: column(
@@ -412,6 +446,7 @@ export const sheets = {
 	deviations: { columns: deviationColumns, key: "flask" },
 	glassware: { columns: glasswareColumns, key: "piece" },
 	activation: { columns: activationColumns, key: "activation run" },
+	calibration: { columns: calibrationColumns, key: "standard" },
 } as const;
 
 export type SheetName = keyof typeof sheets;
@@ -421,6 +456,7 @@ export const sheetNames: readonly SheetName[] = [
 	"deviations",
 	"glassware",
 	"activation",
+	"calibration",
 ];
 
 /** How a column of the table is written at the head of a sheet, e.g. "dose 1 (mL)"; `unit` "" leaves the unit out. */

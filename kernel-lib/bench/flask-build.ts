@@ -13,10 +13,12 @@ import type { FlaskKey } from "./columns";
 import {
 	contentsOf,
 	type FlaskSurroundings,
+	isRead,
 	solutionFor,
 	titrationsOf,
 } from "./flask-checks";
 import { type EventCell, flaskEvents } from "./flask-events";
+import type { InstrumentReadings } from "./instrument-readings";
 import type { Instruments } from "./instruments";
 import {
 	extraOf,
@@ -29,6 +31,7 @@ import {
 	textOf,
 } from "./parsed-table";
 import type { VolumeUse } from "./pieces";
+import { buildReadings, withdrawnReading } from "./reading-cells";
 import type {
 	Flask,
 	FlaskEvent,
@@ -47,7 +50,7 @@ export interface FlaskBuilder extends FlaskSurroundings {
 const notRecorded = { recorded: false } as const;
 const noAliquot: Quantity<"volume"> = input("volume", 0, "mL", exact, {
 	symbol: "V_{\\text{aliquot}}",
-	source: stated("no aliquot named for a reagent blank; not used"),
+	source: stated("no aliquot named, and none used"),
 });
 
 /** Symbols and meanings are made once for a column, not once for a cell. */
@@ -161,6 +164,19 @@ function withdrawal(
 	cell: NumberCell,
 ): FlaskEvent {
 	const out = volume(b, row, cell, "withdrawn", `withdrawn ${n}`);
+	const read = numberOf(b.table, row, "withdrawn # reading", n);
+	if (isRead(b.table, row) && read !== null)
+		return {
+			is: "withdrawn and read",
+			volume: out,
+			readings: withdrawnReading(
+				b.table,
+				row,
+				read,
+				readingsOf(b, row),
+				`what was withdrawn (${n}) from flask ${textOf(b.table, row, "flask")}`,
+			),
+		};
 	const titre = numberOf(b.table, row, "withdrawn # titre", n) as NumberCell;
 	const part = numberOf(b.table, row, "withdrawn # aliquot", n);
 	if (part === null)
@@ -307,6 +323,17 @@ function contactTimeOf(
 	};
 }
 
+function readingsOf(b: FlaskBuilder, row: ParsedRow): InstrumentReadings {
+	return buildReadings(
+		b.table,
+		row,
+		`flask ${textOf(b.table, row, "flask")}`,
+		textOf(b.table, row, "read on"),
+		b.instruments,
+		b.assumptions,
+	);
+}
+
 /** A row as a flask; only after the checks found nothing. `index` is the row's place in the table. */
 export function buildFlask(
 	b: FlaskBuilder,
@@ -361,12 +388,17 @@ export function buildFlask(
 				? noAliquot
 				: volume(b, row, aliquot, "aliquot", "aliquot"),
 		titrations: titrationsOf(table, row).map((n) => titration(b, row, n)),
+		readings: isRead(table, row)
+			? { recorded: true, value: readingsOf(b, row) }
+			: notRecorded,
 		liquorRetained: liquorOf(b, row),
 		leachateVolume: recordedVolume(b, row, "leachate", "leachate"),
 		leachateTaken: recordedVolume(b, row, "leachate taken", "aliquot"),
 		acidified: yesNo("acidified"),
 		firstRunningsDiscarded: yesNo("first runnings discarded"),
 		blueReturned: yesNo("blue returned"),
+		acidBoiled: yesNo("acid boiled"),
+		groundFine: yesNo("ground fine"),
 		lid: yesNo("lid"),
 		finalPH:
 			pH === null

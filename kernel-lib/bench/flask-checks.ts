@@ -15,6 +15,8 @@ import {
 	textOf,
 	unreadable,
 } from "./parsed-table";
+import { checkReadings, filledReadings } from "./reading-cells";
+import { byThemselves } from "./reading-columns";
 import type { FlaskContents } from "./run";
 import type { SolutionNames } from "./solution-table";
 import type { Role } from "./substances";
@@ -28,6 +30,8 @@ export interface FlaskSurroundings {
 	/** Sizes in mL: of the burette for titres, of the largest vessel for making up (Infinity where none is named). */
 	readonly buretteSize: number;
 	readonly largestVessel: number;
+	/** Names of the calibration lines; empty where the sheet has none. */
+	readonly lines: readonly string[];
 }
 
 export const titrationKeys = [
@@ -46,6 +50,18 @@ export function contentsOf(table: FlaskTable, row: ParsedRow): FlaskContents {
 export function titrationsOf(table: FlaskTable, row: ParsedRow): number[] {
 	return numbersOf(table, ...titrationKeys).filter((n) =>
 		titrationKeys.some((key) => !isEmpty(table, row, key, n)),
+	);
+}
+
+/** Whether a row is read by an instrument instead of being titrated. */
+export function isRead(table: FlaskTable, row: ParsedRow): boolean {
+	return filledReadings(table, row).length > 0;
+}
+
+/** Whether any row is titrated: then there must be iodine and thiosulfate. Rows with neither titre nor reading count as such, so that a forgotten titre is told as one. */
+export function anyTitrated(table: FlaskTable): boolean {
+	return (
+		table.rows.length === 0 || table.rows.some((row) => !isRead(table, row))
 	);
 }
 
@@ -162,7 +178,10 @@ function checkContents(
 			"the volume of iodine solution dosed",
 			numbersOf(table, "dose #")[0] ?? 1,
 		);
-	missing.require(row, "aliquot", "the volume taken for the titration");
+	if (!isRead(table, row))
+		missing.require(row, "aliquot", "the volume taken for the titration");
+	else if (filledReadings(table, row).includes("dry residue #"))
+		missing.require(row, "aliquot", "the volume that was dried");
 	if (contents === "leachate") {
 		missing.require(row, "leachate", "the whole volume of the leachate");
 		missing.require(
@@ -239,8 +258,8 @@ function checkMoisture(
 /** Cells that mean nothing without their partner. */
 const partners: readonly (readonly [FlaskKey, FlaskKey])[] = [
 	["dose # of", "dose #"],
-	["withdrawn #", "withdrawn # titre"],
 	["withdrawn # titre", "withdrawn #"],
+	["withdrawn # reading", "withdrawn #"],
 	["withdrawn # aliquot", "withdrawn #"],
 	["burette end #", "burette start #"],
 	["burette start #", "burette end #"],
@@ -254,7 +273,11 @@ function checkPairs(
 	row: ParsedRow,
 	problems: Problem[],
 ): void {
-	for (const [key, partner] of partners)
+	const measure = isRead(table, row)
+		? "withdrawn # reading"
+		: "withdrawn # titre";
+	const pairs = [...partners, ["withdrawn #", measure] as const];
+	for (const [key, partner] of pairs)
 		for (const n of numbersOf(table, key))
 			if (!isEmpty(table, row, key, n) && isEmpty(table, row, partner, n))
 				problems.push(
@@ -264,7 +287,7 @@ function checkPairs(
 						`an empty cell (or no such column), while "${placeOf(table, row, key, n).column}" is filled`,
 						"both or neither",
 						key === "withdrawn #"
-							? "Write the titre of what was withdrawn, 0 if it was colourless: without it nobody knows how much iodine went out with it."
+							? `Write the ${measure === "withdrawn # titre" ? "titre of what was withdrawn, 0 if it was colourless" : "reading of what was withdrawn"}: without it nobody knows how much ${measure === "withdrawn # titre" ? "iodine" : "of the substance"} went out with it.`
 							: "Fill the one or empty the other.",
 					),
 				);
@@ -295,6 +318,10 @@ function checkTitrations(
 ): void {
 	const { table, buretteSize } = around;
 	const numbers = titrationsOf(table, row);
+	if (isRead(table, row)) {
+		checkInstrument(around, row, numbers, problems);
+		return;
+	}
 	if (numbers.length === 0) {
 		const byBurette =
 			!table.columns.has("titre #") && table.columns.has("burette end #");
@@ -365,6 +392,49 @@ function checkTitrations(
 	}
 }
 
+/** A row that is read by an instrument. */
+function checkInstrument(
+	{ table, lines }: FlaskSurroundings,
+	row: ParsedRow,
+	titrations: readonly number[],
+	problems: Problem[],
+): void {
+	const [key] = filledReadings(table, row);
+	if (titrations.length > 0)
+		problems.push(
+			problem(
+				"titrated-and-read",
+				placeOf(table, row, key),
+				"a titration and a reading of an instrument in one row",
+				"one of the two",
+				"Leave the others empty, or give the second way of measuring a flask name and a row of its own.",
+			),
+		);
+	checkReadings(table, row, problems);
+	const line = textOf(table, row, "read on");
+	if (byThemselves.includes(key)) return;
+	if (line !== "" && lines.length > 0 && !lines.includes(line))
+		problems.push(
+			problem(
+				"line-not-found",
+				placeOf(table, row, "read on"),
+				`"${line}"`,
+				`a line of the calibration table: ${lines.map((l) => `"${l}"`).join(", ")}`,
+				"Write the name as in the column `line`.",
+			),
+		);
+	if (line === "" && lines.length > 1)
+		problems.push(
+			problem(
+				"line-not-said",
+				placeOf(table, row, "read on"),
+				`an empty cell, with ${lines.length} lines in the calibration table`,
+				`one of ${lines.map((l) => `"${l}"`).join(", ")}`,
+				"Say which line the readings belong to.",
+			),
+		);
+}
+
 /** The solution that a cell names, or the only one of its role. "" after a problem was told. */
 export function solutionFor(
 	around: FlaskSurroundings,
@@ -376,7 +446,7 @@ export function solutionFor(
 	const { table, solutions } = around;
 	const name = textOf(table, row, key, number);
 	if (name !== "") return name;
-	const all = solutions.of(role);
+	const all = isRead(table, row) ? solutions.probes : solutions.of(role);
 	return all.length === 1 ? all[0] : "";
 }
 
@@ -391,7 +461,8 @@ function checkSolutionsOf(
 		for (const n of numbersOf(table, "dose #"))
 			if (!isEmpty(table, row, "dose #", n))
 				checkSolution(around, row, "dose # of", n, "iodine", problems);
-	checkSolution(around, row, "titrated with", 1, "thiosulfate", problems);
+	if (!isRead(table, row))
+		checkSolution(around, row, "titrated with", 1, "thiosulfate", problems);
 }
 
 function checkSolution(
@@ -405,18 +476,19 @@ function checkSolution(
 	const { table, solutions } = around;
 	if (cellOf(table, row, key, n) === unreadable) return;
 	const at = placeOf(table, row, key, n);
-	const all = solutions.of(role);
+	const read = isRead(table, row);
+	const all = read ? solutions.probes : solutions.of(role);
 	const list = (names: readonly string[]): string =>
 		names.length === 0 ? "none yet" : names.map((s) => `"${s}"`).join(", ");
 	const name = solutionFor(around, row, key, n, role);
 	if (name === "") {
 		// None at all is told once, for the solutions table.
-		if (all.length > 1)
+		if (all.length > 1 || (read && all.length === 0))
 			problems.push(
 				problem(
 					"solution-not-said",
 					at,
-					`an empty cell, with ${all.length} ${role} solutions in the table`,
+					`an empty cell, with ${all.length} ${read ? "" : `${role} `}solutions ${read ? "that may be dosed " : ""}in the table`,
 					`one of ${list(all)}`,
 					`Say which one it was: fill "${at.column}".`,
 				),
@@ -434,14 +506,14 @@ function checkSolution(
 				"Write the name as it stands there, or add a row for it.",
 			),
 		);
-	else if (found !== role)
+	else if (read ? found === "thiosulfate" : found !== role)
 		problems.push(
 			problem(
 				"solution-of-wrong-kind",
 				at,
 				`"${name}", which is ${found === "other" ? "neither iodine nor thiosulfate" : `a solution of ${found}`}`,
 				role === "iodine"
-					? `a solution of iodine to dose: ${list(all)}`
+					? `a solution ${read ? "" : "of iodine "}to dose: ${list(all)}`
 					: `a solution of thiosulfate to titrate with: ${list(all)}`,
 				"Name the right solution, or mend its substance in the solutions table.",
 			),

@@ -35,6 +35,11 @@ export {
 	furtherTableOfRows,
 	type NumberRead,
 } from "./further-table";
+export type {
+	CalibrationStandard,
+	InstrumentReadings,
+	ReadingKind,
+} from "./instrument-readings";
 export { overview } from "./overview";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
 export { readings } from "./readings";
@@ -42,7 +47,7 @@ export * from "./run";
 export type { TableForm } from "./table-form";
 
 /**
- * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv and NAME.activation.csv beside it, or one .xlsx workbook with sheets of these
+ * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv beside it, or one .xlsx workbook with sheets of these
  * names.
  * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
  */

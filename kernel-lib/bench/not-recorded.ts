@@ -10,6 +10,7 @@ interface Gap {
 const isChar = (f: Flask): boolean => f.contents === "char";
 const holdsChar = (f: Flask): boolean => isChar(f) || f.contents === "leachate";
 const isDosed = (f: Flask): boolean => f.contents !== "reagent blank";
+const isTitrated = (f: Flask): boolean => isDosed(f) && !f.readings.recorded;
 
 /** What a row may leave open, and what that limits. */
 const gaps: readonly Gap[] = [
@@ -37,26 +38,26 @@ const gaps: readonly Gap[] = [
 		what: "acidified",
 		limits:
 			"in an alkaline aliquot the ratio of iodine to thiosulfate does not hold",
-		concerns: isDosed,
+		concerns: isTitrated,
 		missing: (f) => f.acidified === "not recorded",
 	},
 	{
 		what: "final pH",
 		limits:
-			"nobody can see whether alkali or acid of the soak disturbed the titration",
+			"nobody can see whether alkali or acid of the soak disturbed the titration or changed the colour",
 		concerns: holdsChar,
 		missing: (f) => !f.finalPH.recorded,
 	},
 	{
 		what: "first runnings discarded",
-		limits: "the filter may have taken up iodine from the aliquot",
+		limits: "the filter may have taken up iodine or dye from the aliquot",
 		concerns: isDosed,
 		missing: (f) => f.firstRunningsDiscarded === "not recorded",
 	},
 	{
 		what: "lid",
 		limits: "iodine may have been lost to the air",
-		concerns: isDosed,
+		concerns: isTitrated,
 		missing: (f) => f.lid === "not recorded",
 	},
 	{
@@ -75,18 +76,21 @@ export function whatIsNotRecorded(
 	const found: NotRecorded[] = [];
 	const has = (contents: Flask["contents"]): boolean =>
 		run.flasks.some((f) => f.contents === contents);
+	const titrated = run.flasks.some(isTitrated);
 	if (!has("reagent blank"))
 		found.push({
 			what: "reagent blank",
-			limits:
-				"what the indicator and the water consume is not taken off the titres",
+			limits: titrated
+				? "what the indicator and the water consume is not taken off the titres"
+				: "what the water, the filter and the char itself show is not taken off the readings",
 			flasks: [],
 		});
 	if (!has("iodine blank"))
 		found.push({
-			what: "iodine blank",
-			limits:
-				"uptake includes what was lost to the air, the stopper and the filter",
+			what: titrated ? "iodine blank" : "dye blank",
+			limits: titrated
+				? "uptake includes what was lost to the air, the stopper and the filter"
+				: "uptake includes what was lost to the glass, the stopper and the filter",
 			flasks: [],
 		});
 	for (const gap of gaps) {

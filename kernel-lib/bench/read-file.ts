@@ -52,8 +52,8 @@ function readCsvFiles(path: string): Tables {
 }
 
 /**
- * Reads the raw tables of a bench sheet. A workbook (.xlsx) has them as sheets named flasks, solutions, deviations, glassware, activation; beside NAME.csv with the flasks stand
- * NAME.solutions.csv, NAME.deviations.csv, NAME.glassware.csv and NAME.activation.csv.
+ * Reads the raw tables of a bench sheet. A workbook (.xlsx) has them as sheets named flasks, solutions, deviations, glassware, activation, calibration; beside NAME.csv with the flasks stand
+ * NAME.solutions.csv, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv.
  */
 export function readFile(path: string): Tables {
 	try {

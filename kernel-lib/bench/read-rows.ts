@@ -15,6 +15,7 @@ export interface TypedRows {
 	readonly deviations?: readonly TypedRow[];
 	readonly glassware?: readonly TypedRow[];
 	readonly activation?: readonly TypedRow[];
+	readonly calibration?: readonly TypedRow[];
 }
 
 export const typedIn = "typed in";

@@ -74,6 +74,13 @@ function eventColumns(run: Run): ReadingColumn[] {
 				},
 			],
 		),
+		...volumes("withdrawn and read", (i) => `withdrawn ${i + 1}`),
+		...most(run, (f) => of(f, "withdrawn and read").length).map(
+			(i): ReadingColumn => ({
+				name: `withdrawn ${i + 1} reading`,
+				cell: (f) => of(f, "withdrawn and read")[i]?.readings.values[0] ?? null,
+			}),
+		),
 		...volumes("made up", () => "made up to"),
 	];
 }
@@ -99,6 +106,45 @@ function titrationColumns(run: Run): ReadingColumn[] {
 			),
 		];
 	});
+}
+
+/** Readings of instruments, each kind in columns of its own, as many as the fullest flask has. */
+function instrumentColumns(run: Run): ReadingColumn[] {
+	const own = (f: Flask, kind: string) =>
+		f.readings.recorded && f.readings.value.kind === kind
+			? f.readings.value
+			: null;
+	const kinds = [
+		...new Set(
+			run.flasks.flatMap((f) =>
+				f.readings.recorded ? [f.readings.value.kind] : [],
+			),
+		),
+	];
+	return [
+		...kinds.flatMap((kind) =>
+			most(run, (f) => own(f, kind)?.values.length ?? 0).map(
+				(i): ReadingColumn => ({
+					name: `${kind === "pH" ? "pH reading" : kind} ${i + 1}`,
+					cell: (f) => own(f, kind)?.values[i] ?? null,
+				}),
+			),
+		),
+		recorded("absorbance at second wavelength", (f) =>
+			f.readings.recorded ? f.readings.value.second : { recorded: false },
+		),
+		recorded("white intensity", (f) =>
+			f.readings.recorded ? f.readings.value.white : { recorded: false },
+		),
+		{
+			name: "dilution",
+			cell: (f) =>
+				f.readings.recorded && f.readings.value.dilution.value !== 1
+					? f.readings.value.dilution
+					: null,
+		},
+		text("read on", (f) => (f.readings.recorded ? f.readings.value.line : "")),
+	];
 }
 
 function columnsOf(run: Run): ReadingColumn[] {
@@ -135,11 +181,14 @@ function columnsOf(run: Run): ReadingColumn[] {
 			cell: (f) => (f.aliquot.value > 0 ? f.aliquot : null),
 		},
 		...titrationColumns(run),
+		...instrumentColumns(run),
 		text("titrated with", (f) => f.titrations[0]?.titrant ?? ""),
 		text("acidified", (f) => said(f.acidified)),
 		recorded("final pH", (f) => f.finalPH),
 		text("first runnings discarded", (f) => said(f.firstRunningsDiscarded)),
 		text("blue returned", (f) => said(f.blueReturned)),
+		text("acid boiled", (f) => said(f.acidBoiled)),
+		text("ground fine", (f) => said(f.groundFine)),
 		text("lid", (f) => said(f.lid)),
 		text("dosed at", (f) => moment(f.dosedAt)),
 		text("titrated at", (f) => moment(f.titratedAt)),
@@ -166,12 +215,12 @@ function written(
 					cells: cells.map((c) => (typeof c === "string" ? c : "")),
 				};
 	const unit = first.unit as UnitOf<Kind>;
-	const bare = unit === "pH" || unit === "1";
+	const bare =
+		unit === "pH" ||
+		unit === "absorbance" ||
+		/^(intensity|white|dilution)/.test(name);
 	return {
-		head:
-			bare && unit === "pH"
-				? name
-				: `${name} (${unit === "1" ? "fraction" : unit})`,
+		head: bare ? name : `${name} (${unit === "1" ? "fraction" : unit})`,
 		cells: cells.map((c) =>
 			c === null || typeof c === "string" ? "" : readAs(c, unit),
 		),

@@ -1,5 +1,9 @@
 import type { ProblemPlace, Quantity } from "../quantity";
 import type { ActivationRun } from "./activation-run";
+import type {
+	CalibrationStandard,
+	InstrumentReadings,
+} from "./instrument-readings";
 
 /** What a flask is there for. */
 export type FlaskContents =
@@ -63,6 +67,12 @@ export type FlaskEvent =
 			/** The titration that says how much probe went out with it; "colourless" where the sheet says that none was left (a titre of 0). */
 			readonly titration: TitrationReading;
 			readonly aliquot: Quantity<"volume">;
+	  }
+	| {
+			/** Withdrawn from a flask that is read by an instrument. */
+			readonly is: "withdrawn and read";
+			readonly volume: Quantity<"volume">;
+			readonly readings: InstrumentReadings;
 	  };
 
 export interface Moisture {
@@ -92,10 +102,12 @@ export interface Flask {
 	readonly massBasis: "as weighed" | "dry";
 	readonly moisture: Recorded<Moisture>;
 	readonly events: readonly FlaskEvent[];
-	/** For a reagent blank of which the sheet names none: 0 mL, exact, never used. */
+	/** For a reagent blank, or a flask read by an instrument, of which the sheet names none: 0 mL, exact, never used. */
 	readonly aliquot: Quantity<"volume">;
-	/** At least one. */
+	/** At least one, unless the flask was read by an instrument. */
 	readonly titrations: readonly TitrationReading[];
+	/** What an instrument showed of its filtrate: colour, conductivity, a dry residue. Such a flask has no titrations. */
+	readonly readings: Recorded<InstrumentReadings>;
 	/** Liquor that the char (or, for a leachate row, the leached char) held when it was put in. */
 	readonly liquorRetained: Recorded<Quantity<"volume">>;
 	/** Leachate rows: the whole volume of leachate made from `charMass`, and the part of it that was dosed. */
@@ -104,6 +116,10 @@ export interface Flask {
 	readonly acidified: YesNo;
 	readonly firstRunningsDiscarded: YesNo;
 	readonly blueReturned: YesNo;
+	/** Boiled in acid before dosing, as for the iodine number. */
+	readonly acidBoiled: YesNo;
+	/** Ground so that 95 % passes 45 µm, as for the iodine number. */
+	readonly groundFine: YesNo;
 	readonly lid: YesNo;
 	readonly finalPH: Recorded<Quantity<"pH">>;
 	readonly dosedAt: Recorded<Date>;
@@ -211,6 +227,8 @@ export interface Run {
 	readonly deviations: readonly Deviation[];
 	/** Rows of the activation table; empty where the sheet has none. */
 	readonly activations: readonly ActivationRun[];
+	/** Readings of standards; empty where the sheet has no calibration table. */
+	readonly standards: readonly CalibrationStandard[];
 	readonly instruments: readonly Instrument[];
 	readonly notRecorded: readonly NotRecorded[];
 	/** Defaults that were used where the sheet is silent, in words. */

@@ -38,7 +38,13 @@ import type {
 	StatedConcentration,
 	TitrationReading,
 } from "./run";
-import { isPreparation, type Role, roleOf, substanceOf } from "./substances";
+import {
+	isPreparation,
+	isTitrimetricStandard,
+	type Role,
+	roleOf,
+	substanceOf,
+} from "./substances";
 
 export type SolutionTable = ParsedTable<SolutionKey>;
 
@@ -47,10 +53,21 @@ export interface SolutionNames {
 	readonly roles: ReadonlyMap<string, Role>;
 	/** Names of one role, in the order of the table. */
 	of(role: Role): readonly string[];
+	/** Names that a flask read by an instrument may have been dosed with where it does not say: all but titrants and their standards. */
+	readonly probes: readonly string[];
 }
 
 export function solutionNames(table: SolutionTable): SolutionNames {
 	const roles = new Map<string, Role>();
+	const probes: string[] = [];
+	for (const row of table.rows) {
+		const substance = substanceOf(textOf(table, row, "substance"));
+		if (
+			roleOf(substance) === "iodine" ||
+			(roleOf(substance) === "other" && !isTitrimetricStandard(substance))
+		)
+			probes.push(textOf(table, row, "solution"));
+	}
 	for (const row of table.rows)
 		roles.set(
 			textOf(table, row, "solution"),
@@ -63,7 +80,7 @@ export function solutionNames(table: SolutionTable): SolutionNames {
 		thiosulfate: named("thiosulfate"),
 		other: named("other"),
 	};
-	return { roles, of: (role) => byRole[role] };
+	return { roles, of: (role) => byRole[role], probes };
 }
 
 /** All problems of the solutions table beyond single cells. */

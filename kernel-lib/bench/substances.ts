@@ -60,3 +60,10 @@ export function roleOf(substance: string): Role {
 			? "thiosulfate"
 			: "other";
 }
+
+/** A solution that is there to standardise thiosulfate against. */
+export function isTitrimetricStandard(substance: string): boolean {
+	return (
+		substance === "potassium iodate" || substance === "potassium dichromate"
+	);
+}

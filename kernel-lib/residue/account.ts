@@ -1,4 +1,4 @@
-import type { Flask } from "../bench";
+import type { Flask, FlaskEvent } from "../bench";
 import {
 	exact,
 	input,
@@ -17,20 +17,42 @@ import { displacement } from "./detection";
 import type { ReagentBlank } from "./reagent-blank";
 import { iodineTitrated } from "./titration";
 
-/** What went into a flask and out of it before the final aliquot: the running account of its columns from left to right. */
-export interface FlaskAccount {
-	/** Iodine dosed in all, as I2. */
-	readonly added: Quantity<"amount">;
-	/** Iodine that went out with withdrawals, as I2. */
-	readonly withdrawn: Quantity<"amount">;
+/** What went into a flask and out of it before the final aliquot: the running account of its columns from left to right. In moles where the flask is titrated, in grams where an instrument reads it. */
+export interface Account<K extends "amount" | "mass"> {
+	/** Dosed in all. */
+	readonly added: Quantity<K>;
+	/** Gone out with withdrawals. */
+	readonly withdrawn: Quantity<K>;
 	/** Liquid in the flask when the final aliquot was taken. */
 	readonly liquid: Quantity<"volume">;
 }
 
-const noIodine: Quantity<"amount"> = input("amount", 0, "mmol", exact, {
-	symbol: "0",
-	source: stated("nothing withdrawn"),
-});
+/** The account of a flask that is titrated: iodine, as I2. */
+export type FlaskAccount = Account<"amount">;
+
+/** What an account counts, and how much of it a dose brings and a withdrawal takes away. */
+export interface Counted<K extends "amount" | "mass"> {
+	readonly kind: K;
+	/** "iodine (I2)". */
+	readonly name: string;
+	dosed(dose: Extract<FlaskEvent, { is: "dose" }>): Quantity<K>;
+	withdrawn(
+		event: Extract<FlaskEvent, { is: "withdrawn" | "withdrawn and read" }>,
+	): Quantity<K>;
+}
+
+const nothing: {
+	readonly [K in "amount" | "mass"]: Quantity<K>;
+} = {
+	amount: input("amount", 0, "mmol", exact, {
+		symbol: "0",
+		source: stated("nothing withdrawn"),
+	}),
+	mass: input("mass", 0, "mg", exact, {
+		symbol: "0",
+		source: stated("nothing withdrawn"),
+	}),
+};
 
 const waterDensity: Quantity<"density"> = input(
 	"density",
@@ -67,49 +89,67 @@ function displaced(flask: Flask): Quantity<"volume">[] {
 
 /**
  * Runs through the events of a flask. Doses and liquids add to the liquid; making up sets it (less what the char displaces, when the char was in); a withdrawal takes
- * liquid and, by its own titration, iodine away. One dose is the simplest case, not another rule.
+ * liquid and, by its own titration or reading, what was dissolved in it away. One dose is the simplest case, not another rule.
  */
-export function accountOf(
+export function runningAccount<K extends "amount" | "mass">(
 	flask: Flask,
-	titrants: Titrants,
-	blank: ReagentBlank,
-): FlaskAccount {
+	counted: Counted<K>,
+): Account<K> {
 	let liquids: Quantity<"volume">[] = waterOfChar(flask);
-	const added: Quantity<"amount">[] = [];
-	const withdrawn: Quantity<"amount">[] = [];
+	const added: Quantity<K>[] = [];
+	const withdrawn: Quantity<K>[] = [];
 	for (const event of flask.events) {
 		if (event.is === "dose") {
 			liquids.push(event.volume);
-			added.push(times(titrants.concentration(event.solution), event.volume));
+			added.push(counted.dosed(event));
 		} else if (event.is === "liquid added") {
 			liquids.push(event.volume);
 		} else if (event.is === "made up") {
 			const away = event.charIn ? displaced(flask) : [];
 			liquids = [away.length > 0 ? minus(event.volume, away[0]) : event.volume];
 		} else {
-			const inAliquot = iodineTitrated([event.titration], titrants, blank);
-			withdrawn.push(times(per(event.volume, event.aliquot), inAliquot));
+			withdrawn.push(counted.withdrawn(event));
 			liquids = [minus(total(liquids), event.volume)];
 		}
 	}
+	const letter = counted.kind === "amount" ? "n" : "m";
 	return {
 		added: named(
 			total(added),
-			"n_{added}",
-			`iodine (I2) added to flask ${flask.name}`,
+			`${letter}_{added}`,
+			`${counted.name} added to flask ${flask.name}`,
 		),
 		withdrawn:
 			withdrawn.length > 0
 				? named(
 						total(withdrawn),
-						"n_{withdrawn}",
-						`iodine (I2) withdrawn from flask ${flask.name}`,
+						`${letter}_{withdrawn}`,
+						`${counted.name} withdrawn from flask ${flask.name}`,
 					)
-				: noIodine,
+				: (nothing[counted.kind] as Quantity<K>),
 		liquid: named(
 			total(liquids),
 			"V_{liquid}",
 			`liquid in flask ${flask.name} when the aliquot was taken`,
 		),
 	};
+}
+
+/** The account of a flask that is titrated with thiosulfate. */
+export function accountOf(
+	flask: Flask,
+	titrants: Titrants,
+	blank: ReagentBlank,
+): FlaskAccount {
+	return runningAccount(flask, {
+		kind: "amount",
+		name: "iodine (I2)",
+		dosed: (dose) => times(titrants.concentration(dose.solution), dose.volume),
+		withdrawn: (event) => {
+			if (event.is !== "withdrawn")
+				throw new TypeError(`Flask ${flask.name} is not titrated.`);
+			const inAliquot = iodineTitrated([event.titration], titrants, blank);
+			return times(per(event.volume, event.aliquot), inAliquot);
+		},
+	});
 }

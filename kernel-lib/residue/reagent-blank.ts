@@ -37,7 +37,9 @@ function blankOf(
 
 /** Collects the reagent blanks of a run; blanks are matched to flasks by day. */
 export function reagentBlanks(run: Run): ReagentBlanks {
-	const flasks = run.flasks.filter((f) => f.contents === "reagent blank");
+	const flasks = run.flasks.filter(
+		(f) => f.contents === "reagent blank" && !f.readings.recorded,
+	);
 	const days = [...new Set(run.flasks.map((f) => f.day))];
 	const byDay = new Map<string, ReagentBlank>();
 	for (const day of days) {

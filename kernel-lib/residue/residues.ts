@@ -98,7 +98,7 @@ function residueOf(
 }
 
 /**
- * Residue of every flask that was dosed (char, iodine blanks, leachates), by titration with thiosulfate: reagent-blank-corrected titre, standardised titrant, aliquot
+ * Residue of every flask that was dosed and titrated (char, iodine blanks, leachates), by titration with thiosulfate: reagent-blank-corrected titre, standardised titrant, aliquot
  * scaled to the liquid it was taken from. Rows keep the order of the sheet.
  */
 export function residues(
@@ -107,7 +107,7 @@ export function residues(
 	blanks: ReagentBlanks,
 ): FlaskResidue[] {
 	return run.flasks
-		.filter((f) => f.contents !== "reagent blank")
+		.filter((f) => f.contents !== "reagent blank" && !f.readings.recorded)
 		.map((f) => residueOf(f, titrants, blanks.forDay(f.day)));
 }
 

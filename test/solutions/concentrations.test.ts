@@ -124,6 +124,7 @@ function run(solutions: readonly Solution[], flasks: Run["flasks"] = []): Run {
 		solutions,
 		deviations: [],
 		activations: [],
+		standards: [],
 		instruments: [],
 		notRecorded: [],
 		assumptions: [],
