@@ -16,7 +16,7 @@ function recordedAs(
 	condition: string,
 	wanted: string,
 ): Condition {
-	const known = words.filter((w) => w !== "" && w !== "not recorded");
+	const known = words.filter((w) => w !== "not recorded");
 	if (known.length === words.length)
 		return {
 			condition,
@@ -67,8 +67,6 @@ export function conditionsOf(
 	const strength = found.map(
 		(r) => (2 * r.account.added.in("mmol")) / dosed(r),
 	);
-	const column = (name: string): string[] =>
-		found.map((r) => (r.flask.extra[name] ?? "").trim().toLowerCase());
 	return [
 		{
 			condition: `at least ${d4607.leastDosages} dosages of char`,
@@ -106,7 +104,7 @@ export function conditionsOf(
 			found: `${[...new Set(strength.map((n) => n.toFixed(4)))].join(", ")} N`,
 		},
 		recordedAs(
-			column("acid boiled"),
+			found.map((r) => r.flask.acidBoiled),
 			"boiled in the acid before dosing",
 			"yes",
 		),
@@ -125,7 +123,7 @@ export function conditionsOf(
 			"yes",
 		),
 		recordedAs(
-			column("ground fine"),
+			found.map((r) => r.flask.groundFine),
 			"ground fine (95 % through 45 µm)",
 			"yes",
 		),
