@@ -1,5 +1,6 @@
 /** The sockets of a kernel: takes requests off the wire, one after the other, and puts replies and outputs on it. Knows nothing of TypeScript. */
 import type { Publisher, Reply, Router } from "zeromq";
+import { type Outlet, openOutbox } from "./outbox";
 import {
 	address,
 	type Connection,
@@ -123,8 +124,7 @@ function conversation(
 	const ended = new Promise<void>((resolve) => {
 		end = resolve;
 	});
-	// A socket sends one message at a time; later ones queue behind it.
-	const lastSend = new Map<object, Promise<void>>();
+	const outbox = openOutbox();
 
 	function send(
 		socket: Router | Publisher,
@@ -140,11 +140,7 @@ function conversation(
 			metadata: {},
 			content,
 		});
-		const before = lastSend.get(socket) ?? Promise.resolve();
-		lastSend.set(
-			socket,
-			before.then(() => socket.send(frames as Buffer[])).catch(() => {}),
-		);
+		outbox.send(socket as Outlet, frames as Uint8Array[]);
 	}
 
 	function publish(
@@ -226,7 +222,7 @@ function conversation(
 		}
 		if (parent.msg_type === "shutdown_request") {
 			handler.shutdown();
-			await Promise.all(lastSend.values());
+			await outbox.settled();
 			end();
 		}
 	}
