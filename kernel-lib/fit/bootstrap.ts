@@ -9,6 +9,7 @@ import { createDescent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import type { StepSettings } from "./minimise";
 import { unknownKeys } from "./options";
+import { type OnProgress, progressOf } from "./progress";
 import { type Fit, type Interval, needsAllSets } from "./result";
 import { isStationary } from "./solve";
 import { objectiveOf, type Task, whitenedResponse } from "./task";
@@ -30,6 +31,8 @@ export interface BootstrapOptions {
 	readonly seed?: number;
 	/** "BCa" (bias-corrected and accelerated) if not given, or plain percentiles. */
 	readonly interval?: "BCa" | "percentile";
+	/** Told how much is done, at most 20 times. */
+	readonly onProgress?: OnProgress;
 }
 
 export interface BootstrapParameter {
@@ -72,7 +75,13 @@ export function bootstrap(
 	const draws = task.free.map(() => new Float64Array(resamples));
 	const done =
 		reason === ""
-			? resample(fit, kind, createRandom(options.seed ?? 1), draws)
+			? resample(
+					fit,
+					kind,
+					createRandom(options.seed ?? 1),
+					draws,
+					progressOf(resamples, options.onProgress),
+				)
 			: 0;
 	const used = draws.map((d) => d.subarray(0, done));
 	const failed = reason === "" ? resamples - done : 0;
@@ -131,6 +140,7 @@ function resample(
 	kind: BootstrapKind,
 	random: Random,
 	draws: readonly Float64Array[],
+	tell: (done: number) => void,
 ): number {
 	const { task } = fit;
 	const n = task.points;
@@ -170,6 +180,7 @@ function resample(
 		}
 		for (let j = 0; j < theta.length; j++) theta[j] = fit.theta[j];
 		const reached = descent.run(drawn, theta, settings);
+		tell(round + 1);
 		if (!isStationary(reached.stop)) continue;
 		for (let c = 0; c < free.length; c++) draws[c][done] = theta[free[c]];
 		done++;
@@ -279,7 +290,7 @@ function whyNoBootstrap(fit: Fit): string {
 function optionProblems(fit: Fit, options: BootstrapOptions): Problem[] {
 	const problems = unknownKeys(
 		options,
-		["kind", "resamples", "seed", "interval"],
+		["kind", "resamples", "seed", "interval", "onProgress"],
 		{ column: "options" },
 	);
 	const words = (

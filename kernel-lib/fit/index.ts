@@ -16,6 +16,7 @@ export { fit } from "./fit";
 export type { Flag, Known } from "./known";
 export {
 	createFitter,
+	type FitManyOptions,
 	type Fitter,
 	fitMany,
 	type ManyFits,
@@ -42,6 +43,7 @@ export {
 	type ProfileRule,
 	profileIntervals,
 } from "./profile";
+export type { OnProgress } from "./progress";
 export { type JointRegion, jointRegion, type RegionPoint } from "./region";
 export type {
 	Fit,

@@ -2,6 +2,7 @@ import { createDescent } from "./descent";
 import { fitTask } from "./fit";
 import type { StepSettings } from "./minimise";
 import type { Model } from "./model";
+import { type OnProgress, progressOf } from "./progress";
 import { isFullRank, isStationary } from "./solve";
 import {
 	type FitData,
@@ -168,12 +169,19 @@ export interface ManyFits {
 	readonly converged: Uint8Array;
 }
 
+export interface FitManyOptions extends FitOptions {
+	/** Told how much is done, at most 20 times. */
+	readonly onProgress?: OnProgress;
+}
+
 /** Fits one model to many data sets, each with its own y; sets that follow each other with the same x and sigmas share their preparation. */
 export function fitMany(
 	model: Model,
 	dataSets: readonly FitData[],
-	options: FitOptions = {},
+	options: FitManyOptions = {},
 ): ManyFits {
+	const { onProgress, ...fitOptions } = options;
+	const tell = progressOf(dataSets.length, onProgress);
 	const count = dataSets.length;
 	const columns = (): Float64Array[] =>
 		model.parameters.map(() => new Float64Array(count));
@@ -181,7 +189,7 @@ export function fitMany(
 	const standardErrors = columns();
 	const residualSumOfSquares = new Float64Array(count);
 	const converged = new Uint8Array(count);
-	let fitter = createFitter(model, dataSets[0], options);
+	let fitter = createFitter(model, dataSets[0], fitOptions);
 	dataSets.forEach((data, i) => {
 		const before = dataSets[Math.max(0, i - 1)];
 		if (
@@ -191,7 +199,7 @@ export function fitMany(
 			data.sigmaIsAbsolute !== before.sigmaIsAbsolute ||
 			data.y.length !== before.y.length
 		)
-			fitter = createFitter(model, data, options);
+			fitter = createFitter(model, data, fitOptions);
 		const one = fitter.fit(data.y);
 		for (let j = 0; j < values.length; j++) {
 			values[j][i] = one.parameters[j];
@@ -199,6 +207,7 @@ export function fitMany(
 		}
 		residualSumOfSquares[i] = one.residualSumOfSquares;
 		converged[i] = one.converged ? 1 : 0;
+		tell(i + 1);
 	});
 	return {
 		parameters: model.parameters.map((p) => p.name),
