@@ -12,6 +12,7 @@ import { verdictTable } from "./verdict-table";
 
 /** Names of statements that a page shows at its head, beside the verdict. */
 export const headNames = {
+	answer: "answer",
 	cautions: "cautions",
 	notConcluded: "not concluded",
 	next: "what to do next",
@@ -67,7 +68,7 @@ function readableForms(value: Reportable, result: ReportedResult): Bundle {
 /**
  * Shows a result and writes it down: it goes into results.json, its ancestors into ledger.csv, and it has a place on the page.
  *
- * @param name what the result is called in results.json, e.g. "verdict". Statements named "cautions", "not concluded" and "what to do next" stand at the head of the page.
+ * @param name what the result is called in results.json, e.g. "verdict". Statements named "answer", "cautions", "not concluded" and "what to do next" stand at the head of the page.
  * @param value a quantity, a bound, a comparison, a table, a figure, a text, a list of texts, or a number
  * @param note a sentence of your own that goes with it
  * @throws TypeError for a value that cannot be reported, RangeError for one that holds a number that is not finite

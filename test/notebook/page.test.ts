@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { pageHtml } from "../../kernel-lib/notebook/page/index";
 import { renderMarkdown } from "../../kernel-lib/notebook/page/markdown";
+import { resultMimeType } from "../../kernel-lib/notebook/result";
 import { hostile, hostileNotebook } from "./samples";
 
 const plotly = 'window.Plotly = { text: "</script>" };';
@@ -23,6 +24,48 @@ describe("the page", () => {
 		].map((part) => page.indexOf(part));
 		expect(order.every((at) => at > 0)).toBe(true);
 		expect([...order].sort((a, b) => a - b)).toEqual(order);
+	});
+
+	it("gives an answer in sentences where a notebook has no verdict", () => {
+		const hostileSentence = `The char took up ${hostile.image}.`;
+		const notebook = hostileNotebook();
+		const answered = pageHtml(
+			{
+				...notebook,
+				cells: notebook.cells.map((cell) =>
+					cell.id === "results" && cell.cell_type === "code"
+						? {
+								...cell,
+								outputs: [
+									{
+										output_type: "display_data" as const,
+										metadata: {},
+										data: {
+											[resultMimeType]: {
+												formatVersion: 1,
+												name: "answer",
+												note: "",
+												content: {
+													kind: "statements",
+													statements: [hostileSentence],
+												},
+												ledger: [],
+											},
+										},
+									},
+								],
+							}
+						: cell,
+				),
+			},
+			{ plotly },
+		);
+		const head = answered.slice(
+			answered.indexOf('id="answer"'),
+			answered.indexOf('id="contents"'),
+		);
+		expect(head).toContain("The char took up &lt;img");
+		expect(answered).toContain('<a href="#answer">');
 	});
 
 	it("runs the scripts that its policy names by their hash, and no others", () => {

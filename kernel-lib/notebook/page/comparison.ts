@@ -10,10 +10,10 @@ export type ReportedComparison = Extract<
 	{ readonly kind: "comparison" }
 >;
 
-export function listMarkup(texts: readonly string[]): string {
+export function listMarkup(texts: readonly string[], look = ""): string {
 	return texts.length === 0
 		? ""
-		: `<ul>${texts.map((t) => `<li>${escapeHtml(t)}</li>`).join("")}</ul>`;
+		: `<ul${look === "" ? "" : ` class="${look}"`}>${texts.map((t) => `<li>${escapeHtml(t)}</li>`).join("")}</ul>`;
 }
 
 function verdictMarkup(comparison: ReportedComparison): string {

@@ -35,6 +35,7 @@ type Data = Record<string, unknown>;
 
 /** Where the head of the page shows statements, by the name that they are reported under. */
 export const headPlaces: ReadonlyMap<string, string> = new Map([
+	[headNames.answer, "answer"],
 	[headNames.notConcluded, "not-concluded"],
 	[headNames.cautions, "cautions"],
 	[headNames.next, "next"],

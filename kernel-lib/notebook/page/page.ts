@@ -82,11 +82,13 @@ function isComparison(
 
 /** The head of the page: the answer, what may not be concluded, the cautions. */
 function answer(results: readonly ReportedResult[]): string {
-	const answers = results
-		.map((r) => r.content)
-		.filter(isComparison)
-		.map(answerMarkup)
-		.join("");
+	const answers =
+		listMarkup(statements(results, headNames.answer), "answers") +
+		results
+			.map((r) => r.content)
+			.filter(isComparison)
+			.map(answerMarkup)
+			.join("");
 	return [
 		answers === ""
 			? ""
