@@ -133,7 +133,11 @@ export function burette(random, { scale, readingSpread, dropSize, step }) {
 	};
 	/** An aliquot in which starch shows no blue: nothing is let in. @returns {Reading} */
 	const nothing = () => ({ start: meniscus.reading, end: meniscus.reading });
-	return { titrate, nothing };
+	/** Filled anew, so that no two titres lean on one reading. */
+	const topUp = () => {
+		meniscus = filled();
+	};
+	return { titrate, nothing, topUp };
 }
 
 /** @param {Reading} r @returns {number} titre as a person works it out, mL */

@@ -97,6 +97,7 @@ function flaskOf(planned, charMass, uptakeAt, given) {
  */
 function titrationsOf(jar, { bench, actual, glassware, random }) {
 	return Array.from({ length: bench.titrations }, () => {
+		if (bench.toppedUp) actual.burette.topUp();
 		const aliquot =
 			bench.aliquot + glassware.aliquot + random.normal(bench.spreads.aliquot);
 		const needed =
@@ -126,7 +127,8 @@ export function runIsothermTrial({ bench, chars }, random) {
 	const given = { bench, actual, glassware, random };
 	/** @type {FlaskRecord[]} */
 	const records = [];
-	for (let i = 1; i <= bench.reagentBlanks; i++)
+	for (let i = 1; i <= bench.reagentBlanks; i++) {
+		if (bench.toppedUp) actual.burette.topUp();
 		records.push({
 			flask: `RB${i}`,
 			contents: "reagent blank",
@@ -135,6 +137,7 @@ export function runIsothermTrial({ bench, chars }, random) {
 			dose: null,
 			readings: [actual.burette.titrate(bench.reagentBlank)],
 		});
+	}
 	for (let i = 1; i <= bench.iodineBlanks; i++) {
 		const planned = { dose: bench.dose, char: 0 };
 		records.push({

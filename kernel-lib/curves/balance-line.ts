@@ -21,8 +21,8 @@ export interface Lines {
 }
 
 /**
- * Where an isotherm meets the balance line of each flask: slope C + q(C) = intercept, by Newton's method in ln C, kept inside a bracket that halving takes over where a step would leave
- * it. A flask whose line starts at or below zero holds nothing: 0.
+ * Where an isotherm meets the balance line of each flask: slope C + q(C) = intercept, by Newton's method between the logarithms of both sides (for a power law nearly a straight line), kept inside a
+ * bracket that halving takes over where a step would leave it. A flask whose line starts at or below zero holds nothing: 0.
  */
 export function meet(
 	isotherm: Isotherm,
@@ -79,7 +79,11 @@ export function meet(
 			if (above > 0) high[i] = u;
 			else low[i] = u;
 			const rise = c * (lines.slope[i] + isotherm.slope(theta, c));
-			const newton = u - above / rise;
+			const held = lines.intercept[i] + above;
+			const newton =
+				held > 0
+					? u - (Math.log(held / lines.intercept[i]) * held) / rise
+					: u - above / rise;
 			const usable = newton >= low[i] && newton <= high[i];
 			out[i] = Math.exp(usable ? newton : (low[i] + high[i]) / 2);
 			if (

@@ -8,12 +8,17 @@ import {
 } from "../fit";
 
 import { problem, throwProblems } from "../quantity";
-import { normalQuantile, studentTQuantile } from "../stats";
+import {
+	normalCdf,
+	normalQuantile,
+	studentTCdf,
+	studentTQuantile,
+} from "../stats";
 import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
 import type { Isotherm } from "./isotherms";
 import { opinionOn } from "./opinion";
 import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
-import { effectsOn, type SharedShift, sharedShifts } from "./shared-errors";
+import { type SharedShift, sharedShifts } from "./shared-errors";
 import { fitUptakes } from "./uptake-fit";
 
 /**
@@ -42,7 +47,7 @@ export interface IsothermEstimate {
 	readonly value: number;
 	readonly role: "free" | "fixed";
 	readonly limit: "none" | "at its lower limit" | "at its upper limit";
-	/** From the scatter about the curve (or the reading errors, where these are absolute). */
+	/** From the scatter about the curve beside the shared errors (or the reading errors, where these are absolute). */
 	readonly scatter: Known<number>;
 	/** From errors that all flasks share: titrants, calibrations, blanks. */
 	readonly shared: Known<number>;
@@ -73,9 +78,9 @@ export interface IsothermFit {
 	/** Covariance of the parameters from the scatter, row by row. */
 	readonly scatterCovariance: Known<Float64Array>;
 	readonly sharedShifts: readonly SharedShift[];
-	/** Of the scatter; Infinity where the errors were taken as absolute. */
+	/** Of the scatter, seldom whole, for shared errors hide some of it; Infinity where the errors were taken as absolute. */
 	readonly degreesOfFreedom: number;
-	/** Scatter as a multiple of what the reading errors explain; for the ordinary fit the scatter itself, mg/g. */
+	/** Scatter beside the shared errors, as a multiple of what the reading errors explain; for the ordinary fit all scatter, mg/g. */
 	readonly scale: number;
 	readonly scaleFrom: "scatter" | "reading errors";
 	/** Standard deviations before scaling, mg/L (1 for the ordinary fit): what makes the criteria of two fits comparable. */
@@ -144,7 +149,7 @@ function finish(
 					weights,
 					shared: [],
 				})
-			: fitUptakes(isotherm, points.points, { engine, confidence });
+			: fitUptakes(isotherm, points, { engine, confidence });
 	return fitsOf(isotherm, [points], method, confidence, raw)[0];
 }
 
@@ -185,8 +190,7 @@ function fitsOf(
 	confidence: number,
 	raw: RawFit,
 ): IsothermFit[] {
-	const shifts = shiftsOf(raw, treatments);
-	const profiles = profilesOf(raw.combined);
+	const shifts = shiftsOf(raw);
 	return treatments.map((points, k) => {
 		const mine = raw.used.flatMap((p, i) =>
 			points.points.includes(p) ? [i] : [],
@@ -210,18 +214,13 @@ function fitsOf(
 			confidence,
 			fit,
 			theta: fit.theta,
-			parameters: estimates(
-				isotherm,
-				fit,
-				raw.degreesOfFreedom,
-				own,
-				raw.index[k].map((c) => profiles.get(raw.combined.parameters[c].name)),
-				confidence,
+			parameters: fit.parameters.map((_, j) =>
+				estimate(raw, k, j, isotherm, own, confidence),
 			),
 			used,
 			expected: pick(raw.expected),
 			deviations: pick(raw.deviations),
-			scatterCovariance: fit.covariance,
+			scatterCovariance: scatterCovarianceOf(fit, raw),
 			sharedShifts: own,
 			degreesOfFreedom: raw.degreesOfFreedom,
 			scale: raw.scale,
@@ -292,18 +291,27 @@ function aiccOf(raw: RawFit): Known<number> {
 	};
 }
 
-/** Shared inputs of all treatments, each once, over all points. */
-function shiftsOf(
-	raw: RawFit,
-	treatments: readonly IsothermPoints[],
-): SharedShift[] {
+function shiftsOf(raw: RawFit): SharedShift[] {
 	const { covariance } = raw.combined;
 	if (covariance.kind === "unknown" || !(raw.variance > 0)) return [];
 	return sharedShifts(
-		effectsOn(raw.used, treatments),
+		raw.effects,
 		raw.rows,
 		covariance.value.map((c) => c / raw.variance),
 	);
+}
+
+/** The engine's covariance with the scatter beside the shared errors in place of all scatter. */
+function scatterCovarianceOf(
+	{ covariance }: Fit,
+	{ besideEngine }: RawFit,
+): Known<Float64Array> {
+	return covariance.kind === "known"
+		? {
+				kind: "known",
+				value: covariance.value.map((c) => c * besideEngine ** 2),
+			}
+		: covariance;
 }
 
 /** Degrees of freedom of a sum of scatter and shared errors (JCGM 100:2008, G.4.1). */
@@ -331,77 +339,104 @@ export function twoSided(confidence: number, degreesOfFreedom: number): number {
 		: normalQuantile(p);
 }
 
-function estimates(
+/** Parameter j of treatment k. */
+function estimate(
+	raw: RawFit,
+	k: number,
+	j: number,
 	isotherm: Isotherm,
-	fit: Fit,
-	degreesOfFreedom: number,
 	shifts: readonly SharedShift[],
-	profiles: readonly (Known<Interval> | undefined)[],
 	confidence: number,
-): IsothermEstimate[] {
-	return fit.parameters.map((p, j) => {
-		const { standardError: scatter } = p;
-		const effects = shifts.map((s) => ({
-			effect: s.effect[j],
-			degreesOfFreedom: s.degreesOfFreedom,
-		}));
-		const shared = Math.hypot(...effects.map((e) => e.effect), 0);
-		const total: Known<number> =
-			scatter.kind === "known"
-				? { kind: "known", value: Math.hypot(scatter.value, shared) }
-				: scatter;
-		const found = profiles[j];
+): IsothermEstimate {
+	const p = raw.fits[k].parameters[j];
+	const { name, unit, value, role, limit } = p;
+	const frame = {
+		name,
+		unit,
+		meaning: isotherm.parameters[j].meaning,
+		value,
+		role,
+		limit,
+	};
+	const effects = shifts.map((s) => ({
+		effect: s.effect[j],
+		degreesOfFreedom: s.degreesOfFreedom,
+	}));
+	const shared = Math.hypot(...effects.map((e) => e.effect), 0);
+	const { standardError } = p;
+	if (standardError.kind === "unknown")
 		return {
-			name: p.name,
-			unit: p.unit,
-			meaning: isotherm.parameters[j].meaning,
-			value: p.value,
-			role: p.role,
-			limit: p.limit,
-			scatter,
-			shared:
-				scatter.kind === "known" ? { kind: "known", value: shared } : scatter,
-			standardError: total,
-			interval:
-				total.kind === "known" && scatter.kind === "known"
-					? {
-							kind: "known",
-							value: symmetric(
-								p.value,
-								total.value,
-								combinedDegreesOfFreedom(
-									scatter.value ** 2,
-									degreesOfFreedom,
-									effects,
-								),
-								confidence,
-							),
-						}
-					: (total as Extract<Known<number>, { kind: "unknown" }>),
+			...frame,
+			scatter: standardError,
+			shared: standardError,
+			standardError,
+			interval: standardError,
 			profile:
-				found === undefined
+				role === "fixed"
 					? { kind: "unknown", reason: "held at this value" }
-					: found.kind === "known"
-						? {
-								kind: "known",
-								value: widened(found.value, p.value, shared, confidence),
-							}
-						: found,
+					: profileOf(raw, raw.index[k][j], {
+							quantile: twoSided(confidence, raw.degreesOfFreedom),
+							shared: 0,
+							confidence,
+						}),
 		};
-	});
+	const scatter = standardError.value * raw.besideEngine;
+	const quantile = twoSided(
+		confidence,
+		combinedDegreesOfFreedom(scatter ** 2, raw.degreesOfFreedom, effects),
+	);
+	const total = Math.hypot(scatter, shared);
+	return {
+		...frame,
+		scatter: { kind: "known", value: scatter },
+		shared: { kind: "known", value: shared },
+		standardError: { kind: "known", value: total },
+		interval: {
+			kind: "known",
+			value: symmetric(value, quantile * total, confidence),
+		},
+		profile:
+			role === "fixed"
+				? { kind: "unknown", reason: "held at this value" }
+				: profileOf(raw, raw.index[k][j], { quantile, shared, confidence }),
+	};
 }
 
-function profilesOf(fit: Fit): Map<string, Known<Interval>> {
-	return new Map(profileIntervals(fit).map((p) => [p.name, p.interval]));
+/**
+ * Profile of one combined parameter to where a straight curve would be `quantile` standard errors away, its arms then widened by the shared errors. The engine's rule for the rise is a quantile times
+ * its own scatter, so that it is asked for the level which gives this rise.
+ */
+function profileOf(
+	raw: RawFit,
+	parameter: number,
+	wanted: {
+		readonly quantile: number;
+		readonly shared: number;
+		readonly confidence: number;
+	},
+): Known<Interval> {
+	const { combined, besideEngine } = raw;
+	const { quantile, shared, confidence } = wanted;
+	const reach = quantile * besideEngine;
+	const { task, degreesOfFreedom } = combined;
+	const below =
+		task.sigmaIsAbsolute || degreesOfFreedom === 0
+			? normalCdf(reach)
+			: studentTCdf(reach, degreesOfFreedom);
+	const { name, value } = combined.parameters[parameter];
+	const [{ interval }] = profileIntervals(
+		{ ...combined, task: { ...task, confidence: 2 * below - 1 } },
+		{ parameters: [name] },
+	);
+	return interval.kind === "known"
+		? {
+				kind: "known",
+				value: widened(interval.value, value, quantile * shared, confidence),
+			}
+		: interval;
 }
 
-function symmetric(
-	value: number,
-	standardError: number,
-	degreesOfFreedom: number,
-	confidence: number,
-): Interval {
-	const half = twoSided(confidence, degreesOfFreedom) * standardError;
+function symmetric(value: number, half: number, confidence: number): Interval {
 	return {
 		low: { kind: "closed", value: value - half },
 		high: { kind: "closed", value: value + half },
@@ -415,10 +450,9 @@ function symmetric(
 function widened(
 	interval: Interval,
 	value: number,
-	shared: number,
+	reach: number,
 	confidence: number,
 ): Interval {
-	const reach = twoSided(confidence, Number.POSITIVE_INFINITY) * shared;
 	const end = (limit: Limit, direction: 1 | -1): Limit =>
 		limit.kind !== "closed"
 			? limit

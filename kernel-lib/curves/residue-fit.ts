@@ -13,9 +13,14 @@ import {
 	residueModel,
 } from "./balance-line";
 import { deviationsAt, guess, slopeAt } from "./deviations";
-import type { IsothermPoint } from "./isotherm-points";
+import type {
+	IsothermPoint,
+	IsothermPoints,
+	SharedEffect,
+} from "./isotherm-points";
 import { derivativesAt, type Isotherm } from "./isotherms";
-import type { Row } from "./shared-errors";
+import { type Scatter, scatterBesideShared } from "./scatter";
+import { effectsOn, movedBy, type Row } from "./shared-errors";
 
 /** Rounds in which weights and curve are brought into line, and the change of a weight that ends them. */
 const mostRounds = 12;
@@ -42,11 +47,15 @@ export interface RawFit {
 	readonly weights: Float64Array;
 	/** Of the combined parameters. */
 	readonly rows: readonly Row[];
-	/** What (J'J)^-1 of the rows is multiplied by to give the covariance. */
+	/** Shared errors over the points that entered, each once. */
+	readonly effects: readonly SharedEffect[];
+	/** What (J'J)^-1 of the rows is multiplied by to give the engine's covariance. */
 	readonly variance: number;
+	/** The scale over the one that the engine's errors rest on: it knows nothing of shared errors, and takes what they do to the residuals for scatter. */
+	readonly besideEngine: number;
 	/** Of the scatter; Infinity where the errors were given. */
 	readonly degreesOfFreedom: number;
-	/** Scatter about the curve as a multiple of what the reading errors explain; 1 where it was not estimated. */
+	/** Scatter about the curve beside the shared errors, as a multiple of what the reading errors explain; 1 where it was not estimated. */
 	readonly scale: number;
 	readonly scaleFrom: "scatter" | "reading errors";
 }
@@ -65,33 +74,33 @@ export interface ResidueFitOptions {
 	readonly shared: readonly string[];
 }
 
-/** A named set of points that follow one curve. */
-export interface PointSet {
-	readonly name: string;
-	readonly points: readonly IsothermPoint[];
-}
-
 /** The points of one fit in the form that the engine takes. */
 interface Setting {
 	readonly isotherm: Isotherm;
-	readonly sets: readonly PointSet[];
+	readonly sets: readonly IsothermPoints[];
 	readonly points: readonly IsothermPoint[];
 	/** Set that each point belongs to. */
 	readonly setOf: readonly number[];
 	readonly lines: Lines;
 	readonly read: readonly boolean[];
 	readonly index: readonly (readonly number[])[];
+	readonly effects: readonly SharedEffect[];
 	readonly options: ResidueFitOptions;
 }
 
-interface Scaled {
+interface Scaled extends Scatter {
 	readonly fits: readonly Fit[];
 	readonly combined: Fit;
-	readonly scale: number;
 	readonly scaleFrom: RawFit["scaleFrom"];
 	/** Whether the engine was given the errors at their full size. */
 	readonly absolute: boolean;
 }
+
+/** Errors as they were given: nothing is estimated from the scatter. */
+const asGiven: Scatter = {
+	scale: 1,
+	degreesOfFreedom: Number.POSITIVE_INFINITY,
+};
 
 /**
  * Fits the residues themselves: each flask should show the residue at which the isotherm meets its balance line, and its titre scatters about that. A flask that ran dry adds the probability that
@@ -101,7 +110,7 @@ interface Scaled {
  */
 export function fitResidues(
 	isotherm: Isotherm,
-	sets: readonly PointSet[],
+	sets: readonly IsothermPoints[],
 	options: ResidueFitOptions,
 ): RawFit {
 	const points = sets.flatMap((s) => s.points);
@@ -113,6 +122,7 @@ export function fitResidues(
 		lines: linesOf(points),
 		read: points.map((p) => p.is === "reading"),
 		index: indexOf(isotherm, sets, options.shared),
+		effects: effectsOn(points, sets),
 		options,
 	};
 	const { weights, engine } = options;
@@ -168,7 +178,7 @@ function linesOf(points: readonly IsothermPoint[]): Lines {
 /** The engine's order of combined parameters: parameter by parameter, one for each set unless it is shared. */
 function indexOf(
 	isotherm: Isotherm,
-	sets: readonly PointSet[],
+	sets: readonly IsothermPoints[],
 	shared: readonly string[],
 ): number[][] {
 	const index: number[][] = sets.map(() => []);
@@ -319,95 +329,133 @@ function scaledFit(
 	if (options.sigmaIsAbsolute)
 		return {
 			...at(1, true, confidence, engine),
-			scale: 1,
+			...asGiven,
 			scaleFrom: "reading errors",
 			absolute: true,
 		};
 	if (!read.includes(false)) {
 		const found = at(1, false, confidence, engine);
-		const { residualSD } = found.combined;
 		return {
 			...found,
-			scale: residualSD.kind === "known" ? residualSD.value : 1,
+			...scatterAbout(setting, deviations, found.combined),
 			scaleFrom: "scatter",
 			absolute: false,
 		};
 	}
-	const readings = read.filter(Boolean).length;
 	const quick: FitOptions = { ...engine, search: "never" };
 	let { combined } = at(1, true, confidence, quick);
-	const spare = readings - combined.freeParameters;
-	if (spare < 1)
+	if (read.filter(Boolean).length <= combined.freeParameters)
 		return {
 			...at(1, true, confidence, engine),
-			scale: 1,
+			...asGiven,
 			scaleFrom: "reading errors",
 			absolute: true,
 		};
-	const asT = 2 * normalCdf(studentTQuantile(0.5 + confidence / 2, spare)) - 1;
-	let scale = 1;
+	let scatter = asGiven;
 	for (let round = 0; round < mostScaleRounds; round++) {
-		const squares = combined.residuals.reduce(
-			(sum, r, i) => (read[i] ? sum + (r / deviations[i]) ** 2 : sum),
-			0,
+		const { scale, degreesOfFreedom } = scatterAbout(
+			setting,
+			deviations,
+			combined,
 		);
 		// Points exactly on the curve leave a bound as sharp as a reading error of a millionth.
-		const next = Math.max(Math.sqrt(squares / spare), 1e-6);
-		const settled = Math.abs(next / scale - 1) <= settledScale;
-		scale = next;
+		const next = Math.max(scale, 1e-6);
+		const settled = Math.abs(next / scatter.scale - 1) <= settledScale;
+		scatter = { scale: next, degreesOfFreedom };
 		if (settled) break;
-		combined = at(scale, true, asT, startingFrom(quick, combined)).combined;
+		combined = at(
+			next,
+			true,
+			confidence,
+			startingFrom(quick, combined),
+		).combined;
 	}
+	const asT =
+		2 *
+			normalCdf(
+				studentTQuantile(0.5 + confidence / 2, scatter.degreesOfFreedom),
+			) -
+		1;
 	return {
 		...at(
-			scale,
+			scatter.scale,
 			true,
 			asT,
 			engine.search === "never" ? startingFrom(quick, combined) : engine,
 		),
-		scale,
+		...scatter,
 		scaleFrom: "scatter",
 		absolute: true,
 	};
 }
 
+/** Scatter of the points that were read, beside the shared errors, for a curve. */
+function scatterAbout(
+	setting: Setting,
+	deviations: Float64Array,
+	{ theta, parameters, residuals }: Fit,
+): Scatter {
+	const { read } = setting;
+	const rows = rowsAt(setting, theta, deviations);
+	const readings = rows.flatMap((_, i) => (read[i] ? [i] : []));
+	const free = parameters.flatMap((p, j) => (p.role === "free" ? [j] : []));
+	return scatterBesideShared(
+		readings.map((i) => Float64Array.from(free, (j) => rows[i].gradient[j])),
+		Float64Array.from(readings, (i) => residuals[i] / deviations[i]),
+		setting.effects.map((effect) =>
+			Float64Array.from(readings, (i) => movedBy(effect, rows[i], i)),
+		),
+	);
+}
+
+function rowsAt(
+	setting: Setting,
+	theta: Float64Array,
+	deviations: Float64Array,
+): Row[] {
+	const { isotherm, points, setOf, index } = setting;
+	const expected = residuesAt(setting, theta);
+	const own = thetas(setting, theta);
+	return points.map((p, i) =>
+		placed(
+			rowOf(isotherm, own[setOf[i]], p, expected[i], deviations[i]),
+			index[setOf[i]],
+			theta.length,
+		),
+	);
+}
+
 function summary(
 	setting: Setting,
 	deviations: Float64Array,
-	{ fits, combined, scale, scaleFrom, absolute }: Scaled,
+	{ fits, combined, absolute, ...scatter }: Scaled,
 ): RawFit {
-	const { points, read, index, setOf } = setting;
-	const expected = residuesAt(setting, combined.theta);
-	const own = thetas(setting, combined.theta);
-	const size = absolute ? scale : 1;
-	const readings = read.filter(Boolean).length;
+	const { points, index, effects } = setting;
+	const { scale, degreesOfFreedom, scaleFrom } = scatter;
+	const { residualSD } = combined;
+	const engineScale = absolute
+		? scale
+		: residualSD.kind === "known"
+			? residualSD.value
+			: 1;
 	return {
 		fits,
 		combined,
 		index,
 		used: points,
-		expected,
+		expected: residuesAt(setting, combined.theta),
 		deviations: deviations.map((d) => d * scale),
 		weights: deviations,
-		rows: points.map((p, i) =>
-			placed(
-				rowOf(
-					setting.isotherm,
-					own[setOf[i]],
-					p,
-					expected[i],
-					deviations[i] * size,
-				),
-				index[setOf[i]],
-				combined.theta.length,
-			),
+		rows: rowsAt(
+			setting,
+			combined.theta,
+			deviations.map((d) => (absolute ? d * scale : d)),
 		),
-		variance: absolute ? 1 : scale ** 2,
-		degreesOfFreedom:
-			scaleFrom === "scatter"
-				? readings - combined.freeParameters
-				: Number.POSITIVE_INFINITY,
-		scale: scaleFrom === "scatter" ? scale : 1,
+		effects,
+		variance: absolute ? 1 : engineScale ** 2,
+		besideEngine: engineScale > 0 ? scale / engineScale : 1,
+		degreesOfFreedom,
+		scale,
 		scaleFrom,
 	};
 }

@@ -22,8 +22,8 @@ export interface Row {
 }
 
 /**
- * Shared errors reach the parameters through all points at once: d(theta) = (J'J)^-1 J' d(residual), with exact derivatives of the curve, to first order in the residuals. They are not in
- * the scatter, because they move all points together, and they are in no weight, so that nothing is counted twice.
+ * Shared errors reach the parameters through all points at once: d(theta) = (J'J)^-1 J' d(residual), with exact derivatives of the curve, to first order in the residuals. They are in no
+ * weight, and what they do to the residuals is taken out of the scatter, so that nothing is counted twice.
  *
  * @param inverse (J'J)^-1 for the rows as they are, row by row
  */
@@ -36,8 +36,7 @@ export function sharedShifts(
 	return shared.map((s) => {
 		const pull = new Float64Array(size);
 		rows.forEach((row, i) => {
-			const moved =
-				row.perConcentration * s.concentration[i] + row.perUptake * s.uptake[i];
+			const moved = movedBy(s, row, i);
 			for (let j = 0; j < size; j++) pull[j] += row.gradient[j] * moved;
 		});
 		const effect = new Float64Array(size);
@@ -51,6 +50,14 @@ export function sharedShifts(
 			effect,
 		};
 	});
+}
+
+/** What one standard uncertainty of a shared input does to the residual of point i. */
+export function movedBy(effect: SharedEffect, row: Row, i: number): number {
+	return (
+		row.perConcentration * effect.concentration[i] +
+		row.perUptake * effect.uptake[i]
+	);
 }
 
 /** The shared effects of several treatments over the points that a fit uses: an input that several treatments lean on is one input. */

@@ -1,8 +1,9 @@
 import { fit as fitCurve } from "../fit";
 import { slopeAt } from "./deviations";
-import type { IsothermPoint } from "./isotherm-points";
+import type { IsothermPoints } from "./isotherm-points";
 import { derivativesAt, type Isotherm } from "./isotherms";
 import type { RawFit, ResidueFitOptions } from "./residue-fit";
+import { effectsOn } from "./shared-errors";
 
 /**
  * The ordinary fit: uptake on concentration, every point alike, as if the concentrations were known exactly. Flasks that ran dry have no place in it. Kept for plain published points and to show
@@ -10,10 +11,10 @@ import type { RawFit, ResidueFitOptions } from "./residue-fit";
  */
 export function fitUptakes(
 	isotherm: Isotherm,
-	points: readonly IsothermPoint[],
+	points: IsothermPoints,
 	{ engine, confidence }: Pick<ResidueFitOptions, "engine" | "confidence">,
 ): RawFit {
-	const used = points.filter((p) => p.is === "reading");
+	const used = points.points.filter((p) => p.is === "reading");
 	const found = fitCurve(
 		isotherm.model,
 		{
@@ -38,7 +39,9 @@ export function fitUptakes(
 			perConcentration: -slopeAt(isotherm, found.theta, p.concentration),
 			perUptake: 1,
 		})),
+		effects: effectsOn(used, [points]),
 		variance: scale ** 2,
+		besideEngine: 1,
 		degreesOfFreedom: found.degreesOfFreedom,
 		scale,
 		scaleFrom: "scatter",
