@@ -13,6 +13,8 @@ import {
 	tableHtml,
 	toBase,
 } from "../quantity";
+import { activationReadings } from "./activation-readings";
+import type { ActivationSheet } from "./activation-run";
 import type { DataFrame } from "./data-frame";
 import { readings } from "./readings";
 import type { Run } from "./run";
@@ -146,4 +148,9 @@ export function frame(from: Table): DataFrame {
 /** The readings of a run as a data frame, a row a flask. */
 export function flaskFrame(run: Run): DataFrame {
 	return frame(readings(run));
+}
+
+/** The readings of the activation runs as a data frame, a row a run. */
+export function activationFrame(from: Run | ActivationSheet): DataFrame {
+	return frame(activationReadings(from));
 }

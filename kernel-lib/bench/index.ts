@@ -9,6 +9,7 @@ import {
 import type { TypedRows } from "./read-rows";
 import type { Run } from "./run";
 
+export { activationReadings, activationRunsOf } from "./activation-readings";
 export type {
 	ActivationRun,
 	ActivationSheet,
@@ -27,7 +28,7 @@ export * as columns from "./column";
 export { columnGuide } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export { exampleSheet } from "./example-sheet";
-export { flaskFrame, frame } from "./frames";
+export { activationFrame, flaskFrame, frame } from "./frames";
 export {
 	type FurtherRow,
 	type FurtherTable,

@@ -3,25 +3,30 @@ import { fromBase, table, toBase, type UnitOf } from "../quantity";
 import type { Flask, Recorded, Run, TitrationReading } from "./run";
 
 /** A column of readings: how its head is written and what stands in it; null where nothing was recorded. */
-interface ReadingColumn {
+export interface ReadingColumn<T> {
 	readonly name: string;
-	readonly cell: (flask: Flask) => string | Quantity | null;
+	readonly cell: (row: T) => string | Quantity | null;
 }
+type FlaskColumn = ReadingColumn<Flask>;
 
-const text = (name: string, cell: (flask: Flask) => string): ReadingColumn => ({
-	name,
-	cell,
-});
-const recorded = (
+export function text<T>(
 	name: string,
-	cell: (flask: Flask) => Recorded<Quantity>,
-): ReadingColumn => ({
-	name,
-	cell: (f) => {
-		const r = cell(f);
-		return r.recorded ? r.value : null;
-	},
-});
+	cell: (row: T) => string,
+): ReadingColumn<T> {
+	return { name, cell };
+}
+export function recorded<T>(
+	name: string,
+	cell: (row: T) => Recorded<Quantity>,
+): ReadingColumn<T> {
+	return {
+		name,
+		cell: (row) => {
+			const r = cell(row);
+			return r.recorded ? r.value : null;
+		},
+	};
+}
 /** YYYY-MM-DD hh:mm, without a zone, as it was written. */
 const moment = (r: Recorded<Date>): string =>
 	r.recorded
@@ -34,7 +39,7 @@ function most(run: Run, count: (flask: Flask) => number): number[] {
 	return Array.from({ length: n }, (_, i) => i);
 }
 
-function eventColumns(run: Run): ReadingColumn[] {
+function eventColumns(run: Run): FlaskColumn[] {
 	const of = <Is extends Flask["events"][number]["is"]>(
 		flask: Flask,
 		is: Is,
@@ -45,13 +50,13 @@ function eventColumns(run: Run): ReadingColumn[] {
 	const volumes = (
 		is: Flask["events"][number]["is"],
 		name: (i: number) => string,
-	): ReadingColumn[] =>
+	): FlaskColumn[] =>
 		most(run, (f) => of(f, is).length).map((i) => ({
 			name: name(i),
 			cell: (f) => of(f, is)[i]?.volume ?? null,
 		}));
 	return [
-		...most(run, (f) => of(f, "dose").length).flatMap((i): ReadingColumn[] => [
+		...most(run, (f) => of(f, "dose").length).flatMap((i): FlaskColumn[] => [
 			{
 				name: `dose ${i + 1}`,
 				cell: (f) => of(f, "dose")[i]?.volume ?? null,
@@ -60,7 +65,7 @@ function eventColumns(run: Run): ReadingColumn[] {
 		]),
 		...volumes("liquid added", (i) => `liquid added ${i + 1}`),
 		...most(run, (f) => of(f, "withdrawn").length).flatMap(
-			(i): ReadingColumn[] => [
+			(i): FlaskColumn[] => [
 				{
 					name: `withdrawn ${i + 1}`,
 					cell: (f) => of(f, "withdrawn")[i]?.volume ?? null,
@@ -76,7 +81,7 @@ function eventColumns(run: Run): ReadingColumn[] {
 		),
 		...volumes("withdrawn and read", (i) => `withdrawn ${i + 1}`),
 		...most(run, (f) => of(f, "withdrawn and read").length).map(
-			(i): ReadingColumn => ({
+			(i): FlaskColumn => ({
 				name: `withdrawn ${i + 1} reading`,
 				cell: (f) => of(f, "withdrawn and read")[i]?.readings.values[0] ?? null,
 			}),
@@ -85,12 +90,12 @@ function eventColumns(run: Run): ReadingColumn[] {
 	];
 }
 
-function titrationColumns(run: Run): ReadingColumn[] {
+function titrationColumns(run: Run): FlaskColumn[] {
 	return most(run, (f) => f.titrations.length).flatMap((i) => {
 		const pick = (
 			name: string,
 			cell: (t: TitrationReading) => Quantity<"volume"> | null,
-		): ReadingColumn => ({
+		): FlaskColumn => ({
 			name: `${name} ${i + 1}`,
 			cell: (f) => (f.titrations[i] ? cell(f.titrations[i]) : null),
 		});
@@ -109,7 +114,7 @@ function titrationColumns(run: Run): ReadingColumn[] {
 }
 
 /** Readings of instruments, each kind in columns of its own, as many as the fullest flask has. */
-function instrumentColumns(run: Run): ReadingColumn[] {
+function instrumentColumns(run: Run): FlaskColumn[] {
 	const own = (f: Flask, kind: string) =>
 		f.readings.recorded && f.readings.value.kind === kind
 			? f.readings.value
@@ -124,7 +129,7 @@ function instrumentColumns(run: Run): ReadingColumn[] {
 	return [
 		...kinds.flatMap((kind) =>
 			most(run, (f) => own(f, kind)?.values.length ?? 0).map(
-				(i): ReadingColumn => ({
+				(i): FlaskColumn => ({
 					name: `${kind === "pH" ? "pH reading" : kind} ${i + 1}`,
 					cell: (f) => own(f, kind)?.values[i] ?? null,
 				}),
@@ -147,7 +152,7 @@ function instrumentColumns(run: Run): ReadingColumn[] {
 	];
 }
 
-function columnsOf(run: Run): ReadingColumn[] {
+function columnsOf(run: Run): FlaskColumn[] {
 	const extra = new Set(run.flasks.flatMap((f) => Object.keys(f.extra)));
 	return [
 		text("flask", (f) => f.name),
@@ -164,7 +169,7 @@ function columnsOf(run: Run): ReadingColumn[] {
 		recorded("char mass", (f) => f.charMass),
 		text("mass basis", (f) => (f.charMass.recorded ? f.massBasis : "")),
 		...(["wet", "dry"] as const).map((basis) =>
-			recorded(
+			recorded<Flask>(
 				`moisture, ${basis} basis`,
 				(f): Recorded<Quantity> =>
 					f.moisture.recorded && f.moisture.value.basis === basis
@@ -195,7 +200,7 @@ function columnsOf(run: Run): ReadingColumn[] {
 		recorded("contact time", (f) => f.contactTime),
 		text("particle size", (f) => f.particleSize),
 		text("notes", (f) => f.notes),
-		...[...extra].map((name) => text(name, (f) => f.extra[name] ?? "")),
+		...[...extra].map((name) => text<Flask>(name, (f) => f.extra[name] ?? "")),
 	];
 }
 
@@ -236,15 +241,24 @@ function readAs(q: Quantity, unit: string): number {
 	return Number(value.toPrecision(12));
 }
 
-/** The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. */
-export function readings(run: Run): Table {
-	const columns = columnsOf(run).flatMap(({ name, cell }) => {
-		const column = written(name, run.flasks.map(cell));
+/** A table of readings, one row an item: only columns with something in them, the unit of each in its head. */
+export function readingTable<T>(
+	title: string,
+	columns: readonly ReadingColumn<T>[],
+	rows: readonly T[],
+): Table {
+	const filled = columns.flatMap(({ name, cell }) => {
+		const column = written(name, rows.map(cell));
 		return column === null ? [] : [column];
 	});
 	return table(
-		`Readings of ${run.file}`,
-		columns.map((c) => c.head),
-		run.flasks.map((_, i) => columns.map((c) => c.cells[i])),
+		title,
+		filled.map((c) => c.head),
+		rows.map((_, i) => filled.map((c) => c.cells[i])),
 	);
+}
+
+/** The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. */
+export function readings(run: Run): Table {
+	return readingTable(`Readings of ${run.file}`, columnsOf(run), run.flasks);
 }

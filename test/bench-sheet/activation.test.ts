@@ -1,0 +1,350 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { ActivationRun, TypedRow } from "../../kernel-lib/bench/index";
+import {
+	activationFrame,
+	activationReadings,
+	activationsFromRows,
+	checkActivationRows,
+	columnGuide,
+	readActivations,
+	readRun,
+	runFromRows,
+} from "../../kernel-lib/bench/index";
+import { cellText } from "../../kernel-lib/quantity/index";
+import { plain } from "./plain-run";
+import { brief, csv, soundFlasks, soundSolutions } from "./rows";
+
+const require = createRequire(import.meta.url);
+let folder = "";
+beforeAll(() => {
+	folder = mkdtempSync(join(tmpdir(), "activation-"));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** A run in which every column is filled and nothing is wrong. */
+const full: TypedRow = {
+	"activation run": "K1",
+	precursor: "hazelnut shell",
+	"precursor batch": "autumn",
+	"precursor size": "2 to 4 mm",
+	"precursor mass (g)": 50.02,
+	"precursor moisture, wet basis (%)": 8,
+	"precursor ash (%)": 1.2,
+	"precursor carbon (%)": 49,
+	agent: "K2CO3",
+	"agent solution mass (g)": 120.5,
+	"agent strength (% w/w)": 20,
+	"soak time (h)": 24,
+	"soak temperature (°C)": 22,
+	"impregnated mass (g)": 90.11,
+	"liquor drained (g)": 60.2,
+	"liquor strength (%)": 21,
+	"step 1 temperature (°C)": 450,
+	"step 1 rate (°C/min)": 5,
+	"step 1 hold (min)": 30,
+	"step 1 atmosphere": "own gas under a lid",
+	"step 2 temperature (°C)": 800,
+	"step 2 hold (min)": 60,
+	"step 2 atmosphere": "steam",
+	"step 2 steam (g/min)": 1.5,
+	"charred mass (g)": 33.04,
+	"fired mass (g)": 25.51,
+	"condensate (g)": 30.02,
+	"gas mass (g)": 20.03,
+	"rinse 1 (mL)": 200,
+	"rinse 1 pH": 11.2,
+	"rinse 1 conductivity (mS/cm)": 2.4,
+	"rinse 1 diluted": 10,
+	"rinse 2 (mL)": 200,
+	"rinse 2 conductivity (mS/cm)": 3.1,
+	"rinse water conductivity (mS/cm)": 0.012,
+	"rinse water pH": 6.8,
+	"reference strength (g/L)": 10,
+	"reference conductivity (mS/cm)": 15.2,
+	"fines caught (g)": 0.31,
+	"dish mass (g)": 41.52,
+	"drying 1 time (h)": 1,
+	"drying 1 mass (g)": 60.21,
+	"drying 2 time (h)": 3,
+	"drying 2 mass (g)": 56.42,
+	"product mass (g)": 14.87,
+	"product moisture, wet basis (%)": 1,
+	"product ash (%)": 4,
+	"product volatile matter (%)": 9,
+	"energy used (kWh)": 6.5,
+	"fired on": "2031-05-03",
+	"what happened": "nothing",
+	notes: "lid sat well",
+	weather: "rain",
+};
+
+function one(change: TypedRow = {}): ActivationRun {
+	return activationsFromRows({ activation: [{ ...full, ...change }] }).runs[0];
+}
+
+function problems(...rows: readonly TypedRow[]): string[] {
+	const checked = checkActivationRows({ activation: rows });
+	return checked.ok ? [] : checked.problems.map(brief);
+}
+
+describe("a row of the activation table", () => {
+	const run = one();
+
+	test("carries every column", () => {
+		expect(run.precursorMass.in("g")).toBeCloseTo(50.02, 12);
+		expect(run.precursorMoisture).toMatchObject({
+			recorded: true,
+			value: { basis: "wet" },
+		});
+		expect(run.agentAmount).toMatchObject({
+			recorded: true,
+			value: { as: "solution by mass" },
+		});
+		expect(run.programme.map((s) => s.temperature.in("°C"))).toEqual([
+			expect.closeTo(450, 9),
+			expect.closeTo(800, 9),
+		]);
+		expect(run.programme[1].rate.recorded).toBe(false);
+		expect(run.programme[1].atmosphere).toBe("steam");
+		expect(run.rinses.map((r) => r.diluted)).toEqual([10, 1]);
+		expect(run.rinses[1].pH.recorded).toBe(false);
+		expect(run.drying.map((w) => w.mass.in("g"))).toEqual([
+			expect.closeTo(60.21 - 41.52, 9),
+			expect.closeTo(56.42 - 41.52, 9),
+		]);
+		expect(run.extra).toEqual({ weather: "rain" });
+		const left = Object.entries(run).filter(
+			([, v]) => (v as { recorded?: boolean }).recorded === false,
+		);
+		expect(left).toEqual([]);
+	});
+
+	test("weighings of one dish share its error", () => {
+		const [a, b] = run.drying;
+		expect(a.mass.standardUncertainty).toBeGreaterThan(0);
+		expect(b.mass.standardUncertainty).toBeGreaterThan(0);
+	});
+
+	test("an empty cell is not recorded, and never 0", () => {
+		const bare = activationsFromRows({
+			activation: [{ "activation run": "B", "precursor mass (g)": 50 }],
+		}).runs[0];
+		for (const [key, value] of Object.entries(bare))
+			if (typeof value === "object" && "recorded" in value)
+				expect([key, value.recorded]).toEqual([key, false]);
+		expect([bare.rinses, bare.drying, bare.programme]).toEqual([[], [], []]);
+		expect(bare.agent).toBe("");
+	});
+
+	test("the last weighing of the drying stands in for a product mass that is not there, and this is said", () => {
+		const { "product mass (g)": _, ...without } = full;
+		const sheet = activationsFromRows({ activation: [without] });
+		expect(sheet.runs[0].productMass).toEqual({
+			recorded: true,
+			value: sheet.runs[0].drying[1].mass,
+		});
+		expect(sheet.assumptions.join(" ")).toContain(
+			"the last weighing of the drying is taken",
+		);
+	});
+});
+
+describe("what is wrong is found", () => {
+	const sheetCases: readonly (readonly [string, TypedRow, string])[] = [
+		["agent measured twice", { "agent mass (g)": 3 }, "agent-twice"],
+		["agent without a name", { agent: "none" }, "agent-unnamed"],
+		["strength missing", { "agent strength (% w/w)": "" }, "strength-missing"],
+		[
+			"a step without its temperature",
+			{ "step 2 temperature (°C)": "" },
+			"step-without-temperature",
+		],
+		["a rinse without volume", { "rinse 2 (mL)": "" }, "rinse-without-volume"],
+		[
+			"half a reference",
+			{ "reference strength (g/L)": "" },
+			"reference-incomplete",
+		],
+		[
+			"a reference below the water",
+			{ "reference conductivity (mS/cm)": 0.01 },
+			"reference-below-water",
+		],
+		[
+			"a time without weighing",
+			{ "drying 2 mass (g)": "" },
+			"drying-incomplete",
+		],
+		["times out of order", { "drying 2 time (h)": 1 }, "drying-order"],
+		["lighter than the dish", { "drying 2 mass (g)": 40 }, "lighter-than-dish"],
+		[
+			"parts above the whole",
+			{ "product volatile matter (%)": 97 },
+			"parts-above-whole",
+		],
+		[
+			"moisture on both bases",
+			{ "precursor moisture, dry basis (%)": 8.7 },
+			"moisture-twice",
+		],
+		["no mass", { "precursor mass (g)": "" }, "cell-missing"],
+		["a pH of 70", { "rinse 1 pH": 70 }, "out-of-range"],
+	];
+	for (const [name, change, code] of sheetCases)
+		test(name, () => {
+			expect(
+				problems({ ...full, "activation run": "K0" }, { ...full, ...change }),
+			).toEqual([
+				expect.stringMatching(new RegExp(`^activation 3 .*: ${code}$`)),
+			]);
+		});
+
+	test("a strength in % for a volume, whose density nobody knows", () => {
+		const { "agent solution mass (g)": _, ...rest } = full;
+		expect(problems({ ...rest, "agent solution volume (mL)": 100 })).toEqual([
+			"activation 2 agent strength (% w/w): strength-unit",
+		]);
+	});
+
+	test("all at once, those of the flasks too", () => {
+		const rows = {
+			flasks: soundFlasks.map((f) =>
+				f.flask === "c2" ? { ...f, "char mass (g)": -1 } : f,
+			),
+			solutions: soundSolutions,
+			activation: [
+				full,
+				{ ...full, "drying 2 time (h)": 0.5 },
+				{ ...full, "activation run": "", agent: "" },
+			],
+		};
+		let message = "";
+		try {
+			runFromRows(rows);
+		} catch (error) {
+			message = String(error);
+		}
+		for (const words of [
+			"char mass (g)",
+			'the run "K1" in rows 2 and 3',
+			"which is not after the weighing before",
+			"an amount of agent and no name for it",
+		])
+			expect(message).toContain(words);
+	});
+
+	test("a misspelt column that counts is no note but a problem", () => {
+		expect(problems({ ...full, "fird mass (g)": 25 })).toEqual([
+			expect.stringContaining("fird mass (g)"),
+		]);
+	});
+});
+
+describe("where the table may lie", () => {
+	const flasks = soundFlasks.map((f) =>
+		f.treatment === "potash" ? { ...f, soak: "K1" } : f,
+	);
+	const withRuns = runFromRows({
+		flasks,
+		solutions: soundSolutions,
+		activation: [full],
+	});
+	const same = (run: ActivationRun): unknown =>
+		JSON.parse(JSON.stringify(plain(run)));
+
+	function write(name: string, content: string | Uint8Array): string {
+		const path = join(folder, name);
+		writeFileSync(path, content);
+		return path;
+	}
+
+	test("beside the flasks, alone under any name, and from either path", () => {
+		const trial = write("trial.csv", csv(flasks));
+		write("trial.solutions.csv", csv(soundSolutions));
+		const beside = write("trial.activation.csv", csv([full]));
+		const alone = write("my kiln.csv", csv([full]));
+		expect(same(readRun(trial).activations[0])).toEqual(
+			same(withRuns.activations[0]),
+		);
+		for (const path of [trial, beside, alone])
+			expect(same(readActivations(path).runs[0])).toEqual(
+				same(withRuns.activations[0]),
+			);
+	});
+
+	test("as a sheet of a workbook", () => {
+		const xlsx = require("xlsx");
+		const book = xlsx.utils.book_new();
+		for (const [name, rows] of [
+			["flasks", flasks],
+			["solutions", soundSolutions],
+			["activation", [full]],
+		] as const)
+			xlsx.utils.book_append_sheet(book, xlsx.utils.json_to_sheet(rows), name);
+		const path = write(
+			"trial.xlsx",
+			xlsx.write(book, { type: "buffer", bookType: "xlsx" }),
+		);
+		expect(same(readRun(path).activations[0])).toEqual(
+			same(withRuns.activations[0]),
+		);
+		expect(same(readActivations(path).runs[0])).toEqual(
+			same(withRuns.activations[0]),
+		);
+	});
+
+	test("a file without runs says what it wants", () => {
+		const path = write("empty.csv", csv(flasks));
+		expect(() => readActivations(path)).toThrow(/activation run/);
+	});
+
+	test("a run that no flask names is told", () => {
+		expect(withRuns.assumptions.join(" ")).not.toContain("named by no flask");
+		expect(
+			runFromRows({
+				flasks,
+				solutions: soundSolutions,
+				activation: [full, { ...full, "activation run": "K2" }],
+			}).assumptions.join(" "),
+		).toContain('"K2" is named by no flask');
+	});
+});
+
+describe("frames and guide", () => {
+	const sheet = activationsFromRows({
+		activation: [full, { "activation run": "B", "precursor mass (g)": 40 }],
+	});
+
+	test("readings as they stand in the sheet, a row a run", () => {
+		const readings = activationReadings(sheet);
+		const cell = (row: number, head: string): string => {
+			const at = readings.columns.indexOf(head);
+			expect([head, at]).not.toEqual([head, -1]);
+			return cellText(readings.rows[row][at], head);
+		};
+		expect(readings.rows.length).toBe(2);
+		expect(cell(0, "rinse 1 conductivity (mS/cm)")).toBe("2.4");
+		expect(cell(0, "rinse 1 diluted")).toBe("10");
+		expect(cell(0, "step 2 steam (g/min)")).toBe("1.5");
+		expect(cell(0, "drying 2 mass without dish (g)")).toBe("14.9");
+		expect(cell(1, "precursor mass (g)")).toBe("40");
+		expect(cell(1, "fired mass (g)")).toBe("");
+	});
+
+	test("a data frame, units in the names", () => {
+		const frame = activationFrame(sheet);
+		expect(frame.shape[0]).toBe(2);
+		expect(frame.column("fired mass (g)").values).toEqual([25.51, Number.NaN]);
+	});
+
+	test("the column guide lists the table", () => {
+		const rows = columnGuide().rows.map((r) => r.map(String));
+		const own = rows.filter((r) => r.includes("activation"));
+		expect(own.length).toBeGreaterThan(45);
+		expect(own.flat().join(" ")).toContain("rinse 1 pH");
+	});
+});
