@@ -3,65 +3,19 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { csvOf } from "../demo-run/csv.mjs";
+import {
+	fixed,
+	glasswareCsv,
+	jsonOf,
+	solutionsCsv,
+} from "../demo-run/sheet.mjs";
 import { titreOf } from "../simulation/forward-model.mjs";
 import { generator } from "../simulation/generator.mjs";
 import { runIsothermTrial, uptakeOf } from "../simulation/isotherm-trial.mjs";
-import { solutionRows } from "../simulation/simulate.mjs";
-
-/** @typedef {import("../simulation/plan.mjs").Row} Row */
 
 const scenario = JSON.parse(
 	readFileSync(new URL("scenario.json", import.meta.url), "utf8"),
 );
-
-/** @param {number | null | undefined} value @param {number} digits */
-const fixed = (value, digits) =>
-	value === null || value === undefined ? "" : value.toFixed(digits);
-
-/** @param {any} bench @param {any} standards @param {string} date */
-const solutionsCsv = (bench, standards, date) =>
-	csvOf(
-		solutionRows(bench, standards).map((row) => {
-			const nominal =
-				row.solution === "iodine"
-					? bench.iodine
-					: row.solution === "thiosulfate"
-						? bench.thiosulfate
-						: "";
-			return {
-				solution: row.solution,
-				substance: row.substance,
-				"concentration (mol/L)": nominal,
-				counts: row.solution === "iodine" ? "I2" : "",
-				"standardised against": row["standardised against"] ?? "",
-				"weighed (g)": row["weighed (g)"] ?? "",
-				"purity (%)": row["purity (%)"] ?? "",
-				"made up to (mL)": row["made up to (mL)"] ?? "",
-				"aliquot (mL)": row["aliquot (mL)"] ?? "",
-				"titre 1 (mL)": row["titre 1 (mL)"] ?? "",
-				"titre 2 (mL)": row["titre 2 (mL)"] ?? "",
-				"titre 3 (mL)": row["titre 3 (mL)"] ?? "",
-				"blank titre (mL)": row["blank titre (mL)"] ?? "",
-				"standardised on": nominal === "" ? "" : date,
-				notes: "invented",
-			};
-		}),
-	);
-
-/** @param {Row[]} pieces */
-const glasswareCsv = (pieces) =>
-	csvOf(
-		pieces.map((g) => ({
-			piece: g.piece,
-			"used for": g["used for"],
-			"size (mL)": g["size (mL)"] ?? "",
-			class: g.class ?? "",
-			"tolerance (mL)": g["tolerance (mL)"] ?? "",
-			"division (mL)": g["division (mL)"] ?? "",
-			"tolerance (g)": g["tolerance (g)"] ?? "",
-			"readability (g)": g["readability (g)"] ?? "",
-		})),
-	);
 
 /**
  * One sheet with its sister files and what is true behind it.
@@ -125,7 +79,7 @@ function sheet(name, plan) {
 	return {
 		files: {
 			[`${name}.csv`]: csvOf(rows),
-			[`${name}.solutions.csv`]: solutionsCsv(bench, standards, plan.date),
+			[`${name}.solutions.csv`]: solutionsCsv(bench, standards, plan),
 			[`${name}.glassware.csv`]: glasswareCsv(plan.glassware),
 		},
 		truth: {
@@ -162,11 +116,7 @@ export function files() {
 		...isotherm.files,
 		...number.files,
 		...bench.files,
-		"truth.json": `${JSON.stringify(
-			truth,
-			(_, v) => (typeof v === "number" ? Number(v.toPrecision(6)) : v),
-			"\t",
-		)}\n`,
+		"truth.json": jsonOf(truth),
 	};
 }
 

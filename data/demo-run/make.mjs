@@ -8,6 +8,7 @@ import { solutionRows } from "../simulation/simulate.mjs";
 import { runTrial } from "../simulation/trial.mjs";
 import { csvOf } from "./csv.mjs";
 import { naiveAnswer } from "./naive.mjs";
+import { fixed, glasswareCsv, jsonOf, solutionsCsv } from "./sheet.mjs";
 
 /**
  * @typedef {import("../simulation/plan.mjs").Row} Row
@@ -17,22 +18,6 @@ import { naiveAnswer } from "./naive.mjs";
 /** @param {string} name */
 const readJson = (name) =>
 	JSON.parse(readFileSync(new URL(name, import.meta.url), "utf8"));
-
-/** @param {number | null | undefined} value @param {number} digits */
-const fixed = (value, digits) =>
-	value === null || value === undefined ? "" : value.toFixed(digits);
-
-/** Six digits are enough for a truth. Lists of words stay on one line, as the formatter of the repository has them. @param {unknown} truth */
-const jsonOf = (truth) =>
-	`${JSON.stringify(
-		truth,
-		(_, value) =>
-			typeof value === "number" ? Number(value.toPrecision(6)) : value,
-		"\t",
-	).replace(
-		/\[\s+("[^[\]]*")\s+\]/g,
-		(_, words) => `[${words.replace(/,\s+/g, ", ")}]`,
-	)}\n`;
 
 /** @param {number} minutes after midnight */
 const clock = (minutes) =>
@@ -120,48 +105,18 @@ function hazelnut() {
 		turnsOf.set(jar.day, turn + 1);
 		return hazelnutRow(jar, scenario, turn);
 	});
-	const nominal = new Map([
-		["thiosulfate", scenario.bench.thiosulfate],
-		["iodine", scenario.bench.iodine],
-	]);
-	const solutions = solutionRows(scenario.bench, standards).map((row) => ({
-		solution: row.solution,
-		substance: row.substance,
-		"concentration (mol/L)": nominal.get(String(row.solution)) ?? "",
-		counts: row.solution === "iodine" ? "I2" : "",
-		"standardised against": row["standardised against"] ?? "",
-		"weighed (g)": row["weighed (g)"] ?? "",
-		"purity (%)": row["purity (%)"] ?? "",
-		"made up to (mL)": row["made up to (mL)"] ?? "",
-		"aliquot (mL)": row["aliquot (mL)"] ?? "",
-		"titre 1 (mL)": row["titre 1 (mL)"] ?? "",
-		"titre 2 (mL)": row["titre 2 (mL)"] ?? "",
-		"titre 3 (mL)": row["titre 3 (mL)"] ?? "",
-		"blank titre (mL)": row["blank titre (mL)"] ?? "",
-		"standardised on": nominal.has(String(row.solution)) ? "2026-03-09" : "",
-		notes:
-			row.solution === "iodine"
-				? "invented; 2 g of potassium iodide to each gram of iodine"
-				: "invented",
-	}));
 	/** @type {any[]} */
 	const planned = scenario.treatments;
 	return {
 		"hazelnut.csv": csvOf(flasks),
-		"hazelnut.solutions.csv": csvOf(solutions),
+		"hazelnut.solutions.csv": solutionsCsv(scenario.bench, standards, {
+			date: "2026-03-09",
+			notes: {
+				iodine: "invented; 2 g of potassium iodide to each gram of iodine",
+			},
+		}),
 		"hazelnut.deviations.csv": csvOf(scenario.deviations),
-		"hazelnut.glassware.csv": csvOf(
-			scenario.glassware.map((/** @type {Row} */ g) => ({
-				piece: g.piece,
-				"used for": g["used for"],
-				"size (mL)": g["size (mL)"] ?? "",
-				class: g.class ?? "",
-				"tolerance (mL)": g["tolerance (mL)"] ?? "",
-				"division (mL)": g["division (mL)"] ?? "",
-				"tolerance (g)": g["tolerance (g)"] ?? "",
-				"readability (g)": g["readability (g)"] ?? "",
-			})),
-		),
+		"hazelnut.glassware.csv": glasswareCsv(scenario.glassware),
 		"truth.json": jsonOf({
 			invented: scenario.invented,
 			madeFrom: "scenario.json",
