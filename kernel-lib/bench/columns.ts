@@ -259,6 +259,11 @@ export const flaskColumns = {
 		"leachate rows: the part of the leachate that was dosed",
 		{ counts: true },
 	),
+	photograph: column(
+		text,
+		'file names of photographs of the flask, beside the sheet, several separated by ";"',
+	),
+	"photograph shows": column(text, "what is to be seen on them"),
 	notes: column(text, "anything worth remembering"),
 } as const satisfies Record<string, Column>;
 

@@ -420,6 +420,11 @@ export function buildFlask(
 				: { recorded: true, value: titratedAt.date },
 		contactTime: contactTimeOf(b, row),
 		particleSize: text("particle size"),
+		photographs: text("photograph")
+			.split(";")
+			.map((file) => file.trim())
+			.filter((file) => file !== ""),
+		photographShows: text("photograph shows"),
 		notes: text("notes"),
 		extra: extraOf(table, table.raw.rows[index].cells),
 		place: placeOf(table, row, "flask"),

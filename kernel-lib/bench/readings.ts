@@ -199,6 +199,8 @@ function columnsOf(run: Run): FlaskColumn[] {
 		text("titrated at", (f) => moment(f.titratedAt)),
 		recorded("contact time", (f) => f.contactTime),
 		text("particle size", (f) => f.particleSize),
+		text("photograph", (f) => f.photographs.join("; ")),
+		text("photograph shows", (f) => f.photographShows),
 		text("notes", (f) => f.notes),
 		...[...extra].map((name) => text<Flask>(name, (f) => f.extra[name] ?? "")),
 	];

@@ -127,6 +127,9 @@ export interface Flask {
 	/** titratedAt minus dosedAt, where both are there. */
 	readonly contactTime: Recorded<Quantity<"time">>;
 	readonly particleSize: string;
+	/** File names as written, seen from the sheet's folder. */
+	readonly photographs: readonly string[];
+	readonly photographShows: string;
 	readonly notes: string;
 	/** Columns that the library does not know, carried along as written. */
 	readonly extra: Readonly<Record<string, string>>;

@@ -1,5 +1,6 @@
 export { attachSheet } from "./attach";
 export { display } from "./display";
+export { attachPhotographs } from "./photographs";
 export { progress, type Tell } from "./progress";
 export { report } from "./report";
 export type {

@@ -1,6 +1,7 @@
 /** The forms of our own MIME types, for reading notebooks that somebody else may have run, and for the published schema of results.json. */
 import { z } from "zod";
 import type { AttachedInput } from "./attach";
+import type { AttachedPhotograph } from "./photographs";
 import type { ReportedContent, ReportedResult } from "./result";
 import type { StructuredTable } from "./structured-table";
 
@@ -143,6 +144,14 @@ export const inputSchema: z.ZodType<AttachedInput> = z.object({
 	hash: text,
 	bytes: number,
 	base64: z.base64(),
+});
+
+export const photographSchema: z.ZodType<AttachedPhotograph> = z.object({
+	formatVersion: z.literal(1),
+	file: text,
+	hash: text,
+	caption: text,
+	mediaType: z.enum(["image/jpeg", "image/png"]),
 });
 
 /** results.json: every reported result, in the order in which it was reported. */

@@ -22,7 +22,8 @@ export function plain(value: unknown, digits = 11): unknown {
 		return [
 			q.kind,
 			Number(q.base.toPrecision(digits)),
-			Number(q.baseUncertainty.toPrecision(9)),
+			// A difference of two equal readings leaves the rounding of the last bit: 1e-21 L is no uncertainty of a burette.
+			q.baseUncertainty < 1e-16 ? 0 : Number(q.baseUncertainty.toPrecision(9)),
 		];
 	}
 	return Object.fromEntries(

@@ -104,6 +104,8 @@ function flaskOf(f: FlaskFixture): Flask {
 		titratedAt: { recorded: false },
 		contactTime: { recorded: false },
 		particleSize: "",
+		photographs: [],
+		photographShows: "",
 		notes: "",
 		extra: {},
 		place: nowhere,
@@ -129,6 +131,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 		input("mass", mg, "mg", exact, {});
 	return {
 		flask: flaskOf(f),
+		probe: "iodine",
 		balance: {
 			added: mass(f.uptake),
 			takenUp: mass(f.uptake),

@@ -68,6 +68,8 @@ function flask(sketch: Sketch): Flask {
 		titratedAt: { recorded: false },
 		contactTime: { recorded: false },
 		particleSize: "",
+		photographs: [],
+		photographShows: "",
 		notes: "",
 		extra: {},
 		place: nowhere,
@@ -90,6 +92,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 	const left = sketch.residue / 10;
 	return {
 		flask: flask(sketch),
+		probe: "iodine",
 		balance: {
 			added: mg(sketch.uptake + left + withdrawn + lost, 2.1),
 			takenUp: mg(sketch.uptake, 5.2),

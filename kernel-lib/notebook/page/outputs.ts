@@ -3,9 +3,10 @@ import { figureMimeType, readFigure } from "../../figures";
 import { escapeHtml, plainNumber, roundedPair, unitText } from "../../quantity";
 import { inputMimeType } from "../attach";
 import type { Output } from "../ipynb";
+import { photographMimeType } from "../photographs";
 import { headNames } from "../report";
 import { type ReportedResult, resultMimeType } from "../result";
-import { resultSchema, tableSchema } from "../schema";
+import { photographSchema, resultSchema, tableSchema } from "../schema";
 import { tableMimeType } from "../structured-table";
 import { type Chart, chartOf } from "./chart";
 import { comparisonMarkup, listMarkup } from "./comparison";
@@ -95,6 +96,17 @@ function resultMarkup(data: Data, context: PageContext): string {
 	return `<div class="result"><p class="name">Reported: ${escapeHtml(result.name)}</p>${contentMarkup(result, data, context)}${note}</div>`;
 }
 
+function photographMarkup(data: Data): string {
+	const known = photographSchema.safeParse(data[photographMimeType]);
+	const picture = known.success
+		? String(data[known.data.mediaType] ?? "").replace(/\s/g, "")
+		: "";
+	if (!known.success || !/^[A-Za-z0-9+/]+=*$/.test(picture))
+		return '<p class="note">A photograph could not be read.</p>';
+	const { caption, mediaType } = known.data;
+	return `<figure class="photograph"><img src="data:${mediaType};base64,${picture}" alt="${escapeHtml(caption)}"><figcaption>${escapeHtml(caption)}</figcaption></figure>`;
+}
+
 function dataMarkup(data: Data, context: PageContext): string {
 	const text = (type: string): string => String(data[type] ?? "");
 	if (resultMimeType in data) return resultMarkup(data, context);
@@ -103,6 +115,7 @@ function dataMarkup(data: Data, context: PageContext): string {
 		const table = tableSchema.safeParse(data[tableMimeType]);
 		if (table.success) return tableMarkup(table.data, "Table");
 	}
+	if (photographMimeType in data) return photographMarkup(data);
 	if (inputMimeType in data)
 		return `<p class="note">${escapeHtml(text("text/plain"))}</p>`;
 	if ("text/latex" in data)

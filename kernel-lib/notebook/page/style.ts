@@ -25,6 +25,7 @@ details { margin: 0.6em 0; } summary { cursor: pointer; color: var(--quiet); fon
 pre { background: var(--panel); border-radius: 0.4rem; padding: 0.7rem 0.9rem; overflow-x: auto; font: 0.8rem/1.5 ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; margin: 0.5em 0; } code { font: 0.9em ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; }
 pre.messages, pre.error { border-left: 0.3rem solid var(--alarm); border-radius: 0; } pre.error { color: var(--alarm); }
 figure { margin: 1.4em 0; } figure img { display: block; width: 100%; height: auto; } .live { width: 100%; }
+.photograph { display: inline-block; vertical-align: top; width: min(14rem, 100%); margin: 0.6em 1em 0.6em 0; } .photograph img { border-radius: 0.3rem; } figcaption { color: var(--quiet); font-size: 0.85rem; margin-top: 0.3em; }
 .result { margin: 1.4em 0; } .result > .name { font-size: 0.88rem; color: var(--quiet); margin: 0; } .result .value { font-size: 1.15rem; margin: 0.2em 0; }
 math { font-size: 1.05em; } .formula { display: block; overflow-x: auto; overflow-y: hidden; padding: 0.3em 0; }
 tr:target { background: var(--panel); outline: 0.12rem solid var(--mark); }

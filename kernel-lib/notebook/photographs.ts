@@ -1,0 +1,132 @@
+import { existsSync, readFileSync } from "node:fs";
+import { basename, dirname, isAbsolute, join } from "node:path";
+import type { Flask, Run } from "../bench";
+import { contentHash, type Problem, problem, throwProblems } from "../quantity";
+import { emit } from "./display";
+
+/** Marks an output as a photograph of the bench; the picture itself stands beside it under its own type. */
+export const photographMimeType = "application/vnd.charledger.photograph+json";
+
+export interface AttachedPhotograph {
+	readonly formatVersion: 1;
+	/** Name without folders. */
+	readonly file: string;
+	readonly hash: string;
+	readonly caption: string;
+	readonly mediaType: "image/jpeg" | "image/png";
+}
+
+/** A page must stay small enough for mail: 6 MB, base64 makes four bytes of three, and figures need their part. */
+const largest = { one: 700_000, all: 3_000_000 } as const;
+
+function mediaTypeOf(
+	content: Buffer,
+): AttachedPhotograph["mediaType"] | undefined {
+	if (content.subarray(0, 3).equals(Buffer.from([0xff, 0xd8, 0xff])))
+		return "image/jpeg";
+	if (content.subarray(0, 4).equals(Buffer.from([0x89, 0x50, 0x4e, 0x47])))
+		return "image/png";
+	return undefined;
+}
+
+type Found =
+	| {
+			readonly ok: true;
+			readonly bytes: number;
+			readonly bundle: Readonly<Record<string, unknown>>;
+	  }
+	| { readonly ok: false; readonly problem: Problem };
+
+function captionOf(flask: Flask): string {
+	const what = `Flask ${flask.name}${flask.treatment === "" ? "" : `, ${flask.treatment}`}`;
+	return flask.photographShows === ""
+		? what
+		: `${what}: ${flask.photographShows}`;
+}
+
+function photograph(flask: Flask, file: string, folder: string): Found {
+	const wrong = (found: string, expected: string, mend: string): Found => ({
+		ok: false,
+		problem: problem(
+			"photograph",
+			{ ...flask.place, column: "photograph" },
+			found,
+			expected,
+			mend,
+		),
+	});
+	if (isAbsolute(file) || file.split(/[\\/]/).includes(".."))
+		return wrong(
+			`the path "${file}"`,
+			"a file beside the sheet or in a folder below it",
+			"Put the photograph beside the sheet and write its name alone.",
+		);
+	const path = join(folder, file);
+	if (!existsSync(path))
+		return wrong(
+			`the name "${file}", and no such file beside the sheet`,
+			"a photograph (JPEG or PNG) in the folder of the sheet",
+			"Look at the spelling, and copy the photograph there.",
+		);
+	const content = readFileSync(path);
+	const mediaType = mediaTypeOf(content);
+	if (mediaType === undefined)
+		return wrong(
+			`"${file}", which is no JPEG and no PNG`,
+			"a photograph in JPEG or PNG",
+			"Save it as JPEG with the viewer of your machine.",
+		);
+	if (content.length > largest.one)
+		return wrong(
+			`"${file}" with ${megabytes(content.length)} MB`,
+			`a photograph of at most ${megabytes(largest.one)} MB, so that the page can be sent by mail`,
+			"Save it smaller: 1200 pixels on its longer side are plenty.",
+		);
+	const known: AttachedPhotograph = {
+		formatVersion: 1,
+		file: basename(file),
+		hash: contentHash(content),
+		caption: captionOf(flask),
+		mediaType,
+	};
+	return {
+		ok: true,
+		bytes: content.length,
+		bundle: {
+			[photographMimeType]: known,
+			[mediaType]: content.toString("base64"),
+			"text/plain": `Photograph: ${known.caption} (${known.file})`,
+		},
+	};
+}
+
+function megabytes(bytes: number): string {
+	return (bytes / 1e6).toFixed(1);
+}
+
+/**
+ * Puts the photographs that a sheet names (columns "photograph" and "photograph shows") into the notebook, small and with their captions. A sheet that names none adds nothing.
+ *
+ * @param sheet the path that the run was read from; photographs lie beside it or below
+ * @throws ProblemError for names without a file, files that are no photograph, and too many megabytes; all problems at once
+ */
+export function attachPhotographs(run: Run, sheet: string): void {
+	const found = run.flasks.flatMap((flask) =>
+		flask.photographs.map((file) => photograph(flask, file, dirname(sheet))),
+	);
+	const problems = found.flatMap((f) => (f.ok ? [] : [f.problem]));
+	const taken = found.flatMap((f) => (f.ok ? [f] : []));
+	const bytes = taken.reduce((sum, f) => sum + f.bytes, 0);
+	if (bytes > largest.all)
+		problems.push(
+			problem(
+				"photographs",
+				{ file: basename(sheet), column: "photograph" },
+				`${taken.length} photographs of ${megabytes(bytes)} MB together`,
+				`at most ${megabytes(largest.all)} MB, so that the page can be sent by mail`,
+				"Save them smaller, or name fewer.",
+			),
+		);
+	throwProblems(problems);
+	for (const { bundle } of taken) emit(bundle);
+}
