@@ -1,8 +1,9 @@
 import type { FlaskUptake, IodineBalance } from "../uptake";
 import type { Bar, Figure, Layer } from "./description";
 import { figure } from "./figure";
+import { countedProbe, probeWord } from "./flask-words";
 import type { Hatch, Ink } from "./look";
-import { countOf, roundedTo } from "./words";
+import { countOf, roundedTo, sentence } from "./words";
 
 const unit = "mg";
 
@@ -85,14 +86,18 @@ export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
 	});
 	const treatments = new Set(uptakes.map((u) => u.flask.treatment)).size;
 	return figure({
-		title: "Where the iodine went, flask by flask",
-		alt: `Iodine balance of ${countOf(uptakes.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
+		title: `Where the ${probeWord(uptakes)} went, flask by flask`,
+		alt: `${sentence(probeWord(uptakes))} balance of ${countOf(uptakes.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
 			.map(
 				(u) =>
 					`Flask ${u.flask.name} (${u.flask.treatment}): ${balanceWords(u)}`,
 			)
 			.join("; ")}.`,
-		x: { label: "Iodine, as I₂", unit, scale: { is: "linear", zero: true } },
+		x: {
+			label: sentence(countedProbe(uptakes)),
+			unit,
+			scale: { is: "linear", zero: true },
+		},
 		y: {
 			label: "",
 			unit: "",

@@ -34,5 +34,16 @@ export function uptakeLabel(uptakes: readonly FlaskUptake[]): string {
 		uptakes.length > 0 && uptakes.every((u) => !u.lossesTakenOff)
 			? ", losses included"
 			: "";
-	return `Uptake of iodine${basis}${losses}`;
+	return `Uptake of ${probeWord(uptakes)}${basis}${losses}`;
+}
+
+/** What was taken up, in a word. */
+export function probeWord(uptakes: readonly FlaskUptake[]): string {
+	return [...new Set(uptakes.map((u) => u.probe))].join(", ") || "iodine";
+}
+
+/** The same on an axis of amounts, with what the number counts where that is not plain. */
+export function countedProbe(uptakes: readonly FlaskUptake[]): string {
+	const probe = probeWord(uptakes);
+	return probe === "iodine" ? "iodine, as I₂" : probe;
 }

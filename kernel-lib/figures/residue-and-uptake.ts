@@ -2,7 +2,7 @@ import type { Deviation } from "../bench";
 import type { FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
-import { flaskWords, uptakeLabel } from "./flask-words";
+import { countedProbe, flaskWords, uptakeLabel } from "./flask-words";
 import { seriesLook } from "./look";
 import { countOf, listed, roundedTo } from "./words";
 
@@ -112,7 +112,7 @@ export function residueAndUptake(
 				: ` Only a limit: ${listed(bounds.map((u) => `flask ${u.flask.name} (uptake ${u.uptake.is} ${roundedTo(u.uptake.quantity.in("mg/g"), 0)} mg/g)`))}.`
 		}`,
 		x: {
-			label: "Residual concentration of iodine, as I₂",
+			label: `Residual concentration of ${countedProbe(uptakes)}`,
 			unit: "mg/L",
 			scale: { is: "linear" },
 		},

@@ -1,7 +1,49 @@
 export type { FlaskAccount } from "./account";
 export { accountOf } from "./account";
+export {
+	type ByItself,
+	byItself,
+	calibrationLines,
+	type DriftCheck,
+	driftChecks,
+	driftTable,
+	type ReadingOptions,
+	type ReadResidue,
+	readResidueTable,
+	residuesByReading,
+	type Wavelengths,
+} from "./by-reading";
 export { type CharMass, charMassOf } from "./char-mass";
+export {
+	type Absorptivity,
+	absorbanceOfIntensity,
+	absorbanceOfTransmittance,
+	bendTest,
+	type CalibrationLine,
+	type CalibrationOptions,
+	type CalibrationPoint,
+	type ConcentrationKind,
+	calibrate,
+	checkCalibration,
+	type DetectionLimits,
+	detectionLimits,
+	type InverseReading,
+	type LimitDefinition,
+	type LimitOptions,
+	type LineModel,
+	type LineReading,
+	lackOfFit,
+	lightOfChannel,
+	lineFromAbsorptivity,
+	type ReadingError,
+	readBackwards,
+	readOnLine,
+	type ShapeTest,
+	type SignalKind,
+	type Standard,
+} from "./colorimetry";
 export { detectionLimit, displacement } from "./detection";
+export { dimerConstant, dimerShare } from "./methylene-blue";
 export {
 	type ReagentBlank,
 	type ReagentBlanks,

@@ -5,6 +5,7 @@ export {
 	densitiesOnRecord,
 	solutionDensity,
 } from "./densities";
+export { type Dye, dyeOf, dyes } from "./dyes";
 export { type Composition, composition } from "./formula";
 export {
 	type Concentration,
@@ -20,6 +21,11 @@ export {
 	type SolidOptions,
 	weighingList,
 } from "./making-up";
+export {
+	type MassConcentrations,
+	massConcentrations,
+	molarMassOf,
+} from "./mass-concentrations";
 export { molarMass } from "./molar-mass";
 export { outlierAdvice } from "./outlier";
 export { equivalentsPerMole, molarityOf, normalityOf } from "./redox";

@@ -1,7 +1,7 @@
 import type { Flask } from "../bench";
 import type { Measured, Quantity } from "../quantity";
 
-/** Where the iodine of one flask went, as mass of I2. added = takenUp + left + withdrawn + lost, exactly. */
+/** Where the iodine (as I2), or whatever else was dosed, of one flask went. added = takenUp + left + withdrawn + lost, exactly. */
 export interface IodineBalance {
 	readonly added: Quantity<"mass">;
 	readonly takenUp: Quantity<"mass">;
@@ -25,6 +25,8 @@ export type IodineDemand =
 /** What one char flask gave. */
 export interface FlaskUptake {
 	readonly flask: Flask;
+	/** What was taken up: "iodine", "methylene blue". */
+	readonly probe: string;
 	readonly balance: IodineBalance;
 	/** Liquid in the flask when the aliquot was taken. */
 	readonly liquid: Quantity<"volume">;
@@ -35,7 +37,7 @@ export interface FlaskUptake {
 	readonly uptake: Measured<"uptake">;
 	/** What the arithmetic gives, bound or not; may be negative, never clipped. */
 	readonly computedUptake: Quantity<"uptake">;
-	/** Residual concentration that the uptake stands at, as I2. "at most" for a flask that ran dry. */
+	/** Residual concentration that the uptake stands at (iodine as I2). "at most" for a flask that ran dry, "at least" for a reading above the calibration line. */
 	readonly residue: Measured<"massConcentration">;
 	readonly demand: IodineDemand;
 	/** False where no iodine blank of the day gave a recovery: then the uptake includes losses and is called so. */

@@ -1,6 +1,7 @@
 export { demandOf } from "./demand";
 export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
 export {
+	type AssumedSlope,
 	type Condition,
 	conditionTable,
 	type DosagePoint,
@@ -13,6 +14,10 @@ export {
 	type LogLine,
 	logLine,
 	nextDosages,
+	roughSurfaceAreas,
+	type SingleDose,
+	singleDoses,
+	singleDoseTable,
 } from "./iodine-number";
 export {
 	lossOf,
@@ -22,3 +27,4 @@ export {
 } from "./recovery";
 export { balanceTable, uptakeTable } from "./tables";
 export { byTreatment, uptakes } from "./uptakes";
+export { uptakesByReading } from "./uptakes-by-reading";

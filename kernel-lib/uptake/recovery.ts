@@ -14,7 +14,7 @@ import {
 	table,
 	times,
 } from "../quantity";
-import type { FlaskResidue } from "../residue";
+import type { FlaskResidue, ReadResidue } from "../residue";
 
 /** Share of the iodine that the iodine blank of a day still held, from dose to titration. */
 export type Recovery =
@@ -31,9 +31,24 @@ export interface Recoveries {
 	readonly table: Table;
 }
 
-/** Recovery of each day from its iodine blanks: left / (added - withdrawn), mean over the blanks of the day. */
-export function recoveries(found: readonly FlaskResidue[]): Recoveries {
-	const blanks = found.filter((r) => r.flask.contents === "iodine blank");
+/** left / (added - withdrawn), in moles or in grams. */
+function recoveryOf(r: FlaskResidue | ReadResidue): Quantity<"ratio"> {
+	const left = r.left as Quantity<"mass">;
+	const added = r.account.added as Quantity<"mass">;
+	return per(left, minus(added, r.account.withdrawn as Quantity<"mass">));
+}
+
+/** Recovery of each day from its iodine or dye blanks: left / (added - withdrawn), mean over the blanks of the day. A blank that read outside its calibration line gives none. */
+export function recoveries(
+	found: readonly (FlaskResidue | ReadResidue)[],
+): Recoveries {
+	const what = found.find((r) => "probe" in r);
+	const probe = what !== undefined && "probe" in what ? what.probe : "iodine";
+	const blanks = found.filter(
+		(r) =>
+			r.flask.contents === "iodine blank" &&
+			!("probe" in r && r.residue.is !== "value"),
+	);
 	const days = [...new Set(found.map((r) => r.flask.day))];
 	const byDay = new Map<string, Recovery>();
 	for (const day of days) {
@@ -45,13 +60,9 @@ export function recoveries(found: readonly FlaskResidue[]): Recoveries {
 				: {
 						is: "measured",
 						ratio: named(
-							meanOf(
-								own.map((r) =>
-									per(r.left, minus(r.account.added, r.account.withdrawn)),
-								),
-							),
+							meanOf(own.map(recoveryOf)),
 							"R",
-							`recovery of iodine without char${day === "" ? "" : `, day ${day}`}`,
+							`recovery of ${probe} without char${day === "" ? "" : `, day ${day}`}`,
 						),
 						flasks: own.map((r) => r.flask.name),
 					},
@@ -61,8 +72,13 @@ export function recoveries(found: readonly FlaskResidue[]): Recoveries {
 	return {
 		forDay,
 		table: table(
-			"Recovery of iodine without char",
-			["day", "recovery", "iodine blanks", "what it means"],
+			`Recovery of ${probe} without char`,
+			[
+				"day",
+				"recovery",
+				probe === "iodine" ? "iodine blanks" : "blanks without char",
+				"what it means",
+			],
 			days.map((day) => {
 				const recovery = forDay(day);
 				return recovery.is === "none"
@@ -77,7 +93,9 @@ export function recoveries(found: readonly FlaskResidue[]): Recoveries {
 							recovery.ratio.to("%"),
 							recovery.flasks.join(", "),
 							recovery.ratio.value > 1
-								? "more iodine than was dosed: look for iodide oxidised by air in acid"
+								? probe === "iodine"
+									? "more iodine than was dosed: look for iodide oxidised by air in acid"
+									: `more ${probe} than was dosed: its error, or a standard that is not what it is called`
 								: "losses are taken off the uptakes",
 						];
 			}),
@@ -97,13 +115,25 @@ const sharing: Quantity<"ratio"> = input("ratio", 0, "1", rectangular(1), {
 });
 
 /**
- * Iodine lost from a flask to air, stopper and light, when a blank without char kept the share R of its dose.
+ * Iodine lost from a flask to air, stopper and light (or dye to glass and filter), in moles or in grams, when a blank without char kept the share R of its dose.
  *
  * Losses go with the iodine in solution. With A dosed (less what was withdrawn) and L left, the iodine in solution falls from A to L, and a loss in proportion to the mean of the
  * two is (1 - R)/(1 + R) (A + L); for the blank itself (L = R A) this gives A - L back. The extremes are a loss from all that was dosed, (1 - R) A, and a loss from what was left only,
  * L (1/R - 1); half the spread between them is the half-width of a rectangular component. With R = 0.90 and L = 0.1 A the uptakes are 0.800 A, 0.842 A and 0.889 A.
  */
-export function lossOf(
+export function lossOf<K extends "amount" | "mass">(
+	dosed: Quantity<K>,
+	left: Quantity<K>,
+	recovery: Quantity<"ratio">,
+): Quantity<K> {
+	return lossIn(
+		dosed as Quantity as Quantity<"amount">,
+		left as Quantity as Quantity<"amount">,
+		recovery,
+	) as Quantity as Quantity<K>;
+}
+
+function lossIn(
 	dosed: Quantity<"amount">,
 	left: Quantity<"amount">,
 	recovery: Quantity<"ratio">,

@@ -1,6 +1,14 @@
 import { type Table, type TableCell, table } from "../quantity";
 import type { FlaskUptake } from "./flask-uptake";
 
+/** What was taken up, with a capital for titles; several probes are told by flask. */
+function probesOf(list: readonly FlaskUptake[]): string {
+	return [...new Set(list.map((u) => u.probe))].join(", ") || "iodine";
+}
+
+const capital = (text: string): string =>
+	text.charAt(0).toUpperCase() + text.slice(1);
+
 function demandCell(u: FlaskUptake): TableCell {
 	return u.demand.is === "measured"
 		? u.demand.mass.to("mg")
@@ -14,16 +22,19 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 	const including = list.some((u) => !u.lossesTakenOff);
 	const asWeighed = list.some((u) => u.perGram === "char as weighed");
 	const suspected = list.some((u) => u.demand.is === "suspected");
+	const probe = probesOf(list);
+	// Only iodine is consumed by what is left of a soak.
+	const consumed = list.length === 0 || list.some((u) => u.probe === "iodine");
 	return table(
-		"Iodine uptake of each flask",
+		`${capital(probe)} uptake of each flask`,
 		[
 			"flask",
 			"treatment",
 			"soak or firing",
 			"day",
 			"uptake (mg/g)",
-			"at residual iodine (mg/L)",
-			"consumed by soak residue (mg)",
+			`at residual ${probe} (mg/L)`,
+			...(consumed ? ["consumed by soak residue (mg)"] : []),
 			"remark",
 		],
 		list.map((u) => [
@@ -33,7 +44,7 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 			u.flask.day,
 			u.uptake,
 			u.residue,
-			demandCell(u),
+			...(consumed ? [demandCell(u)] : []),
 			[
 				u.lossesTakenOff ? "" : "Uptake including losses.",
 				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
@@ -48,7 +59,9 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 		]),
 		[
 			including
-				? "Uptake including losses: no iodine blank of the same day says how much iodine went into the air."
+				? consumed
+					? "Uptake including losses: no iodine blank of the same day says how much iodine went into the air."
+					: `Uptake including losses: no blank without char of the same day says how much ${probe} went to the glass and the filter.`
 				: "",
 			asWeighed
 				? "Per gram as weighed: the char's moisture is not recorded."
@@ -63,7 +76,7 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 /** Where the iodine of each flask went; the columns add up: added = taken up + left + withdrawn + lost. */
 export function balanceTable(list: readonly FlaskUptake[]): Table {
 	return table(
-		"Where the iodine went",
+		`Where the ${probesOf(list)} went`,
 		[
 			"flask",
 			"treatment",

@@ -5,7 +5,6 @@ import {
 	massPerMass,
 	minus,
 	named,
-	plus,
 	type Quantity,
 	stated,
 	times,
@@ -17,9 +16,7 @@ import { flaskCautions } from "./flask-cautions";
 import type { FlaskUptake, IodineDemand } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { lossOf, type Recoveries, type Recovery } from "./recovery";
-
-/** One-sided 95 % of a normal error: an uptake below this many standard uncertainties cannot be told from none. */
-const oneSided95 = 1.645;
+import { notToldFromNone, toldFromNone } from "./told-from-none";
 
 function amounts(
 	found: FlaskResidue,
@@ -47,19 +44,6 @@ function perGramOf(
 	return massPerMass(
 		demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp,
 		char,
-	);
-}
-
-/** Shifts a computed uptake by an exact amount; used to turn "not told from none" into its upper limit. */
-function raisedBy(q: Quantity<"uptake">, shift: number): Quantity<"uptake"> {
-	return plus(
-		q,
-		input("uptake", shift, "mg/g", exact, {
-			symbol: "1.645 u(q)",
-			meaning: "what measuring error could hide (one-sided 95 %)",
-			source: stated("1.645 standard uncertainties of the uptake itself"),
-			component: String(shift),
-		}),
 	);
 }
 
@@ -107,26 +91,16 @@ function uptakeOf(
 				"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
 		};
 		nextDose = nextDoseAfterDry(found, titrants);
-	} else if (
-		computedUptake.value <
-		oneSided95 * computedUptake.standardUncertainty
-	) {
-		const u = computedUptake.standardUncertainty;
-		const shift = oneSided95 * u + Math.max(0, -computedUptake.value);
-		uptake = {
-			is: "at most",
-			quantity: named(
-				raisedBy(computedUptake, shift),
-				"q_{max}",
-				`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-			),
-			because:
-				"no uptake could be told from none with the measuring error of this flask",
-		};
+	} else if (!toldFromNone(computedUptake)) {
+		uptake = notToldFromNone(
+			computedUptake,
+			`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+		);
 		nextDose = nextDoseAfterNone(computedUptake, found);
 	}
 	return {
 		flask,
+		probe: "iodine",
 		balance: {
 			added: inMass(account.added, "m_{added}", "iodine added"),
 			takenUp: takenUpMass,

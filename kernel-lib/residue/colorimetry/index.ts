@@ -31,5 +31,10 @@ export {
 	type SignalKind,
 	signalAt,
 } from "./line";
-export { concentrationOf, type LineReading, readOnLine } from "./read-on-line";
+export {
+	concentrationOf,
+	type LineReading,
+	meanSignal,
+	readOnLine,
+} from "./read-on-line";
 export { bendTest, lackOfFit, type ShapeTest } from "./shape-tests";

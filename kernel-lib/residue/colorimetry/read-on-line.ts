@@ -38,8 +38,8 @@ export interface LineReading {
 	readonly uncertain: boolean;
 }
 
-/** The mean of the readings of one liquid, with the scatter of the line as their error: s/sqrt(m), independent from liquid to liquid. */
-function meanSignal(
+/** The mean of the signals of one liquid, with the scatter of the line as their error: s/sqrt(m), independent from liquid to liquid. */
+export function meanSignal(
 	line: CalibrationLine,
 	readings: readonly Quantity<SignalKind>[],
 	of: string,

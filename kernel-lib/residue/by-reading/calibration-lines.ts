@@ -1,0 +1,151 @@
+import type { CalibrationStandard, Run } from "../../bench";
+import {
+	exact,
+	input,
+	named,
+	type Problem,
+	ProblemError,
+	per,
+	type Quantity,
+	stated,
+	type UnitOf,
+	units,
+} from "../../quantity";
+import { type MassConcentrations, massConcentrations } from "../../solutions";
+import {
+	type CalibrationLine,
+	checkCalibration,
+	type SignalKind,
+	type Standard,
+} from "../colorimetry";
+import { signalOfKind, signalsOf, type Wavelengths } from "./signal";
+
+/** Wavelengths that the calibration table names for a line. */
+export function wavelengthsOf(
+	run: Run,
+	line: string,
+): Wavelengths | "not known" {
+	const found = run.standards.find(
+		(s) => s.line === line && s.wavelength > 0 && s.secondWavelength > 0,
+	);
+	return found === undefined
+		? "not known"
+		: { first: found.wavelength, second: found.secondWavelength };
+}
+
+/** The unit of a line's signals: that of the readings of its first standard. */
+function signalUnitOf(first: CalibrationStandard): string {
+	const [reading] = first.readings.values;
+	const kind = signalOfKind[first.readings.kind];
+	return kind === "by itself" || kind === "absorbance"
+		? "absorbance"
+		: reading.unit;
+}
+
+function standardsOf(
+	rows: readonly CalibrationStandard[],
+	wavelengths: Wavelengths | "not known",
+	unit: string,
+): Standard[] {
+	return rows.flatMap((row) =>
+		signalsOf(row.readings, wavelengths).map(
+			(signal): Standard => ({
+				name: row.standard,
+				concentration: row.concentration,
+				signal: signal.in(unit as UnitOf<SignalKind>),
+				place: row.place,
+			}),
+		),
+	);
+}
+
+/** True strength of the standards over the nominal one: 1, as uncertain as the solution that they were made from, and shared with what was dosed from it. */
+function strengthOf(
+	solution: string,
+	strengths: MassConcentrations,
+): Quantity<"ratio"> {
+	const made = strengths.of(solution);
+	const nominal = input(
+		"massConcentration",
+		made.value,
+		made.unit as UnitOf<"massConcentration">,
+		exact,
+		{
+			symbol: "\\rho_{nominal}",
+			meaning: `nominal strength of ${solution}`,
+			source: stated(`value of the solution ${solution}, without its error`),
+		},
+	);
+	return named(
+		per(made, nominal) as Quantity<"ratio">,
+		"f_{standards}",
+		`true over nominal strength of the standards made from ${solution}`,
+	);
+}
+
+/**
+ * The calibration lines of a bench sheet, one for each name in the column `line` of its calibration table; rows that were read again for drift are left to `driftChecks`. Standards that were made from a
+ * solution of the sheet share its error with the flasks that were dosed from it.
+ *
+ * @throws ProblemError that lists everything that is wrong with any of the lines
+ */
+export function calibrationLines(run: Run): CalibrationLine[] {
+	const strengths = massConcentrations(run);
+	const problems: Problem[] = [];
+	const lines = [...new Set(run.standards.map((s) => s.line))].flatMap(
+		(name): CalibrationLine[] => {
+			const rows = run.standards.filter(
+				(s) => s.line === name && s.readAfter === "",
+			);
+			const all = run.standards.filter((s) => s.line === name);
+			const [first] = all;
+			const kind = signalOfKind[first.readings.kind];
+			const unit = signalUnitOf(first);
+			const made = checkCalibration(
+				standardsOf(inOneUnit(rows), wavelengthsOf(run, name), unit),
+				{
+					name,
+					model: first.model,
+					readingError: first.readingError,
+					concentrationUnit: first.unit,
+					signal: kind === "by itself" ? "absorbance" : kind,
+					signalUnit: unit,
+					...(first.madeFrom === ""
+						? {
+								assumptions: [
+									`The standards of "${name}" are taken as exact: the sheet does not say what they were made from.`,
+								],
+							}
+						: { strength: strengthOf(first.madeFrom, strengths) }),
+					source: `calibration line "${name}" of ${run.file}`,
+				},
+				first.place,
+			);
+			if (made.ok) return [made.value];
+			problems.push(...made.problems);
+			return [];
+		},
+	);
+	if (problems.length > 0) throw new ProblemError(problems);
+	return lines;
+}
+
+/** Concentrations in the unit of the first row: a table may have a column for each of two units. */
+export function inOneUnit(
+	rows: readonly CalibrationStandard[],
+): CalibrationStandard[] {
+	if (rows.length === 0) return [];
+	const { unit } = rows[0];
+	const factor = (u: string): number => {
+		const all: Readonly<Record<string, { readonly factor: number }>> = {
+			...units.massConcentration,
+			...units.concentration,
+		};
+		return (all[u]?.factor ?? 1) / (all[unit]?.factor ?? 1);
+	};
+	return rows.map((row) =>
+		row.unit === unit
+			? row
+			: { ...row, unit, concentration: row.concentration * factor(row.unit) },
+	);
+}

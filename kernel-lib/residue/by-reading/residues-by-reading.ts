@@ -1,0 +1,425 @@
+import type { Flask, InstrumentReadings, Run } from "../../bench";
+import {
+	type Measured,
+	meanOf,
+	minus,
+	named,
+	type Problem,
+	ProblemError,
+	plus,
+	problem,
+	type Quantity,
+	type Table,
+	table,
+	times,
+} from "../../quantity";
+import {
+	type MassConcentrations,
+	massConcentrations,
+	molarMassOf,
+} from "../../solutions";
+import { type Account, runningAccount } from "../account";
+import {
+	type CalibrationLine,
+	type ConcentrationKind,
+	type LimitOptions,
+	type LineReading,
+	meanSignal,
+	readOnLine,
+	type SignalKind,
+} from "../colorimetry";
+import { dimerCaution } from "../methylene-blue";
+import type { ReagentBlank } from "../reagent-blank";
+import { byItself } from "./by-itself";
+import { wavelengthsOf } from "./calibration-lines";
+import { type DriftCheck, driftChecks, driftFactor } from "./drift";
+import { signalOfKind, signalsOf, type Wavelengths } from "./signal";
+
+/** What one flask still held when an instrument read it. */
+export interface ReadResidue {
+	readonly flask: Flask;
+	/** What was dosed and is left: "methylene blue". */
+	readonly probe: string;
+	readonly account: Account<"mass">;
+	/** The liquid in the cuvette as it was read; "by itself" for a kind of reading that needs no line. */
+	readonly reading:
+		| { readonly is: "on a line"; readonly on: LineReading }
+		| { readonly is: "by itself" };
+	/** Of the flask's liquid: the cuvette's times the dilution. A bound for a reading outside the line. */
+	readonly residue: Measured<"massConcentration">;
+	/** Residue times the liquid: what was left in all, or its bound. */
+	readonly left: Quantity<"mass">;
+	readonly reagentBlank: ReagentBlank["is"];
+	/** What weakens the number, as full sentences. */
+	readonly cautions: readonly string[];
+}
+
+export interface ReadingOptions {
+	/** Definition and error probabilities of the limit of detection; DIN 32645 unless told otherwise. */
+	readonly limits?: Omit<LimitOptions, "readings">;
+	/** For lines that no calibration table of the sheet names. */
+	readonly wavelengths?: Wavelengths;
+	/** "check" (unless told otherwise) tells of a drift; "correct" multiplies the signals by the drift factors between the standards that were read again. */
+	readonly drift?: "check" | "correct";
+}
+
+/** What the flasks of a run are read by. */
+interface Bench {
+	readonly run: Run;
+	readonly lines: readonly CalibrationLine[];
+	readonly strengths: MassConcentrations;
+	readonly checks: readonly DriftCheck[];
+	readonly options: ReadingOptions;
+}
+
+function lineFor(
+	{ lines }: Pick<Bench, "lines">,
+	readings: InstrumentReadings,
+): CalibrationLine | "none" {
+	if (readings.line !== "")
+		return lines.find((l) => l.name === readings.line) ?? "none";
+	const fitting = lines.filter(
+		(l) => l.signalKind === signalOfKind[readings.kind],
+	);
+	return fitting.length === 1 ? fitting[0] : "none";
+}
+
+/** Flasks whose readings find no line, or one for another kind of signal. */
+function lineProblems(run: Run, lines: readonly CalibrationLine[]): Problem[] {
+	return run.flasks.flatMap((f) => {
+		if (!f.readings.recorded) return [];
+		const { kind, line } = f.readings.value;
+		const signal = signalOfKind[kind];
+		if (signal === "by itself") return [];
+		const found = lineFor({ lines }, f.readings.value);
+		if (found !== "none" && found.signalKind === signal) return [];
+		return [
+			problem(
+				found === "none" ? "line-not-found" : "line-of-wrong-kind",
+				{ ...f.place, column: kind },
+				found === "none"
+					? `a reading of ${kind}${line === "" ? "" : ` to be read on "${line}"`}, and ${lines.length === 0 ? "no line" : `the lines ${lines.map((l) => `"${l.name}" (${l.signalKind})`).join(", ")}`}`
+					: `a reading of ${kind} on the line "${found.name}" for ${found.signalKind}`,
+				"one line for this kind of reading",
+				"Add its standards to the calibration table, name the line in the column `read on`, or give a line from a molar absorptivity.",
+			),
+		];
+	});
+}
+
+const sameReading = (a: InstrumentReadings, b: Flask): boolean =>
+	b.readings.recorded &&
+	b.readings.value.kind === a.kind &&
+	b.readings.value.line === a.line;
+
+/** The blanks that serve a flask: those of its day, else those of the other days. */
+function blanksFor(
+	{ run }: Bench,
+	flask: Flask,
+	readings: InstrumentReadings,
+): { is: ReagentBlank["is"]; flasks: readonly Flask[] } {
+	const all = run.flasks.filter(
+		(f) => f.contents === "reagent blank" && sameReading(readings, f),
+	);
+	const own = all.filter((f) => f.day === flask.day);
+	return own.length > 0
+		? { is: "same day", flasks: own }
+		: { is: all.length > 0 ? "other days" : "none", flasks: all };
+}
+
+function wavelengthsFor(
+	bench: Bench,
+	line: CalibrationLine,
+): Wavelengths | "not known" {
+	const found = wavelengthsOf(bench.run, line.name);
+	return found === "not known"
+		? (bench.options.wavelengths ?? "not known")
+		: found;
+}
+
+/** What the blanks show on a line: the mean over the flasks, each with its own reading error. */
+function blankSignal(
+	bench: Bench,
+	line: CalibrationLine,
+	blanks: readonly Flask[],
+): Quantity<SignalKind> {
+	const each = blanks.map((f) =>
+		meanSignal(
+			line,
+			f.readings.recorded
+				? signalsOf(f.readings.value, wavelengthsFor(bench, line))
+				: [],
+			`blank ${f.name}`,
+		),
+	);
+	return named(
+		meanOf(each),
+		"S_{blank}",
+		`reading of the blank (${blanks.map((f) => f.name).join(", ")})`,
+	);
+}
+
+/** A liquid of a flask read on its line: blank and turbidity taken off, drift corrected where that was asked for. */
+function onLine(
+	bench: Bench,
+	flask: Flask,
+	readings: InstrumentReadings,
+	line: CalibrationLine,
+	of: string,
+): { reading: LineReading; blank: ReagentBlank["is"] } {
+	const blanks = blanksFor(bench, flask, readings);
+	const factor =
+		bench.options.drift === "correct"
+			? driftFactor(
+					flask,
+					bench.run,
+					bench.checks.filter((c) => c.line === line.name),
+				)
+			: "none";
+	const zero =
+		blanks.is === "none"
+			? line.shared.intercept
+			: blankSignal(bench, line, blanks.flasks);
+	// Where nothing changes, the reading itself meets the line, so that its working stays short.
+	const corrected = signalsOf(readings, wavelengthsFor(bench, line)).map(
+		(signal) => {
+			if (blanks.is === "none" && factor === "none") return signal;
+			const own = minus(signal, zero);
+			return plus(
+				factor === "none" ? own : (times(own, factor) as typeof own),
+				line.shared.intercept,
+			);
+		},
+	);
+	return {
+		reading: readOnLine(line, corrected, of, bench.options.limits ?? {}),
+		blank: blanks.is,
+	};
+}
+
+/** A concentration on a line as mass per volume: a molar one times the molar mass of the probe. */
+function inMass(
+	found: Measured<ConcentrationKind>,
+	probe: string,
+): Measured<"massConcentration"> {
+	const q = found.quantity as Quantity;
+	const quantity =
+		q.kind === "concentration"
+			? times(q as Quantity<"concentration">, molarMassOf(probe)).to("mg/L")
+			: (q as Quantity<"massConcentration">);
+	return { ...found, quantity } as Measured<"massConcentration">;
+}
+
+function dosedSolution(flask: Flask): string {
+	const dose = flask.events.find((e) => e.is === "dose");
+	return dose !== undefined && dose.is === "dose" ? dose.solution : "";
+}
+
+function probeOf(run: Run, flask: Flask): string {
+	const name = dosedSolution(flask);
+	return run.solutions.find((s) => s.name === name)?.substance ?? "";
+}
+
+/** A liquid of a flask as a mass concentration: its final filtrate, or what was withdrawn. */
+function concentrationOfLiquid(
+	bench: Bench,
+	flask: Flask,
+	readings: InstrumentReadings,
+	of: string,
+): {
+	readonly reading: ReadResidue["reading"];
+	readonly concentration: Measured<"massConcentration">;
+	readonly blank: ReagentBlank["is"];
+} {
+	const line = lineFor(bench, readings);
+	if (line === "none" || signalOfKind[readings.kind] === "by itself") {
+		const blanks = blanksFor(bench, flask, readings);
+		return {
+			reading: { is: "by itself" },
+			concentration: byItself(readings.kind).concentration(
+				flask,
+				readings,
+				blanks.flasks,
+			),
+			blank: blanks.is,
+		};
+	}
+	const { reading, blank } = onLine(bench, flask, readings, line, of);
+	return {
+		reading: { is: "on a line", on: reading },
+		concentration: inMass(reading.concentration, probeOf(bench.run, flask)),
+		blank,
+	};
+}
+
+function scaledUp(
+	found: Measured<"massConcentration">,
+	dilution: Quantity<"ratio">,
+	flask: Flask,
+	probe: string,
+): Measured<"massConcentration"> {
+	const undiluted = dilution.value === 1 && dilution.standardUncertainty === 0;
+	return {
+		...found,
+		quantity: named(
+			(undiluted ? found.quantity : times(found.quantity, dilution)).to("mg/L"),
+			"\\rho_{residue}",
+			`${found.is === "value" ? "residual" : found.is} ${probe} in flask ${flask.name}`,
+		),
+	} as Measured<"massConcentration">;
+}
+
+function cautionsOf(
+	bench: Bench,
+	flask: Flask,
+	reading: ReadResidue["reading"],
+	probe: string,
+): string[] {
+	if (reading.is === "by itself")
+		return [
+			"A dry residue counts everything dissolved, salts of the char too.",
+		];
+	const { on } = reading;
+	const drifted = bench.checks.filter(
+		(c) => c.line === on.line.name && c.drifted,
+	);
+	const cuvette = inMass(on.concentration, probe).quantity;
+	return [
+		on.uncertain
+			? "Below the limit of quantification: seen, but not a number to build on."
+			: "",
+		on.concentration.is === "at least"
+			? `Above the highest standard: dilute the filtrate of flask ${flask.name} and read it again.`
+			: "",
+		dimerCaution(probe, cuvette),
+		drifted.length > 0 && bench.options.drift !== "correct"
+			? `The instrument drifted (standard ${drifted.map((c) => `${c.standard} after flask ${c.after}`).join(", ")}): the readings were taken as they are.`
+			: "",
+	].filter((text) => text !== "");
+}
+
+function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
+	if (!flask.readings.recorded) return [];
+	const readings = flask.readings.value;
+	const probe = probeOf(bench.run, flask);
+	const account = runningAccount(flask, {
+		kind: "mass",
+		name: probe,
+		dosed: (dose) =>
+			times(bench.strengths.of(dose.solution), dose.volume).to("mg"),
+		withdrawn: (event) => {
+			if (event.is !== "withdrawn and read")
+				throw new TypeError(`Flask ${flask.name} is read, not titrated.`);
+			const { concentration } = concentrationOfLiquid(
+				bench,
+				flask,
+				event.readings,
+				`a portion withdrawn from flask ${flask.name}`,
+			);
+			if (concentration.is !== "value")
+				throw new ProblemError([
+					problem(
+						"withdrawal-off-the-line",
+						{ ...flask.place, column: "withdrawn reading" },
+						`a withdrawn portion outside the line: ${concentration.because}`,
+						"a reading between a blank and the highest standard",
+						"Dilute it and write its undiluted reading, or leave the flask out.",
+					),
+				]);
+			return times(concentration.quantity, event.volume).to("mg");
+		},
+	});
+	const { reading, concentration, blank } = concentrationOfLiquid(
+		bench,
+		flask,
+		readings,
+		`flask ${flask.name}`,
+	);
+	const residue = scaledUp(concentration, readings.dilution, flask, probe);
+	return [
+		{
+			flask,
+			probe,
+			account,
+			reading,
+			residue,
+			left: named(
+				times(residue.quantity, account.liquid).to("mg"),
+				"m_{left}",
+				`${probe} left in flask ${flask.name}${residue.is === "value" ? "" : `, ${residue.is}`}`,
+			),
+			reagentBlank: blank,
+			cautions: cautionsOf(bench, flask, reading, probe),
+		},
+	];
+}
+
+/**
+ * Residue of every flask that was dosed and read by an instrument: readings (turbidity taken off by the second wavelength) less the blank of the day, read backwards on their line, times the dilution. The
+ * coefficients of a line are one set of inputs for all flasks that are read on it, so that their errors go together. Outside a line the residue is a bound. Rows keep the order of the sheet.
+ *
+ * @param lines of the sheet (`calibrationLines`), or from a molar absorptivity (`lineFromAbsorptivity`)
+ * @throws ProblemError that names every flask whose readings find no line
+ */
+export function residuesByReading(
+	run: Run,
+	lines: readonly CalibrationLine[],
+	options: ReadingOptions = {},
+): ReadResidue[] {
+	const problems = lineProblems(run, lines);
+	if (problems.length > 0) throw new ProblemError(problems);
+	const bench = {
+		run,
+		lines,
+		strengths: massConcentrations(run),
+		checks: driftChecks(run, lines),
+		options,
+	};
+	return run.flasks
+		.filter((f) => f.contents !== "reagent blank")
+		.flatMap((f) => residueOf(bench, f));
+}
+
+const contentsWords: Readonly<Record<Flask["contents"], string>> = {
+	char: "char",
+	"iodine blank": "blank without char",
+	"reagent blank": "reagent blank",
+	leachate: "leachate",
+};
+
+/** What was found in each flask, for people. */
+export function readResidueTable(found: readonly ReadResidue[]): Table {
+	const blanks = found.map((r) => r.reagentBlank);
+	return table(
+		"Left in solution",
+		[
+			"flask",
+			"contents",
+			"in the cuvette",
+			"dilution",
+			"residue (mg/L)",
+			"liquid (mL)",
+			"left (mg)",
+			"remark",
+		],
+		found.map((r) => [
+			r.flask.name,
+			contentsWords[r.flask.contents],
+			r.reading.is === "on a line"
+				? r.reading.on.concentration
+				: "read by itself",
+			r.flask.readings.recorded ? r.flask.readings.value.dilution : "",
+			r.residue,
+			r.account.liquid,
+			r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
+			r.cautions.join(" "),
+		]),
+		blanks.includes("none")
+			? ["No reagent blank is recorded: nothing was taken off the readings."]
+			: blanks.includes("other days")
+				? [
+						"Some days have no reagent blank of their own; the mean of the other days was taken.",
+					]
+				: [],
+	);
+}

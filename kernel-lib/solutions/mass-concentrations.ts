@@ -1,0 +1,128 @@
+import type { Run, Solution } from "../bench";
+import {
+	massConcentrationOf,
+	named,
+	ProblemError,
+	per,
+	problem,
+	type Quantity,
+	type Table,
+	table,
+	times,
+} from "../quantity";
+import { concentrations } from "./concentrations";
+import { dyeOf } from "./dyes";
+import { composition } from "./formula";
+import { molarMass } from "./molar-mass";
+import { findSubstance } from "./substances";
+
+/** The solutions of a run in grams per litre: what flasks that are read by an instrument are dosed with. */
+export interface MassConcentrations {
+	/** Throws ProblemError where it is not known. */
+	of(name: string): Quantity<"massConcentration">;
+	readonly table: Table;
+}
+
+/** Molar mass of what a substance's grams count: of a dye or a titrimetric substance on record, or of a formula written in its place. @throws ProblemError for a name that is neither */
+export function molarMassOf(substance: string): Quantity<"molarMass"> {
+	const dye = dyeOf(substance);
+	if (dye.known) return molarMass(dye.dye.formula);
+	const known = findSubstance(substance);
+	if (known.known) return molarMass(known.substance.formula);
+	if (!composition(substance).ok)
+		throw new ProblemError([
+			problem(
+				"substance-unknown",
+				{},
+				`moles of "${substance}"`,
+				"a substance whose molar mass is on record, or a formula",
+				"Write its formula as the substance (e.g. K2Cr2O7), or give its concentrations in mg/L.",
+			),
+		]);
+	return molarMass(substance);
+}
+
+function inMass(run: Run, solution: Solution): Quantity<"massConcentration"> {
+	const { basis, substance, name } = solution;
+	if (findSubstance(substance).known || basis.is === "standardised")
+		return times(
+			concentrations(run).concentration(name),
+			molarMassOf(substance),
+		);
+	if (basis.is === "weighed")
+		return per(times(basis.mass, basis.purity), basis.volume);
+	const stated = basis.concentration;
+	switch (stated.as) {
+		case "mass concentration":
+			return stated.quantity;
+		case "concentration":
+			return times(stated.quantity, molarMassOf(substance));
+		case "mass fraction":
+			return massConcentrationOf(stated.quantity, stated.density);
+		case "normality":
+			throw new ProblemError([
+				problem(
+					"normality-of-dye",
+					solution.place,
+					`a normality for ${substance}`,
+					"mg/L, g/L or mol/L",
+					"A normality needs a reaction; give the concentration in mg/L.",
+				),
+			]);
+	}
+}
+
+/** Strengths of the solutions of a run in mass per volume: as stated, as weighed and made up, or from their titration. */
+export function massConcentrations(run: Run): MassConcentrations {
+	const known = new Map<string, Quantity<"massConcentration">>();
+	const of = (name: string): Quantity<"massConcentration"> => {
+		const before = known.get(name);
+		if (before !== undefined) return before;
+		const solution = run.solutions.find((s) => s.name === name);
+		if (solution === undefined)
+			throw new ProblemError([
+				problem(
+					"solution-unknown",
+					{ file: run.file, sheet: "solutions" },
+					`no solution "${name}"`,
+					`one of ${run.solutions.map((s) => s.name).join(", ") || "none"}`,
+					"Add it to the solutions or mend the name.",
+				),
+			]);
+		const made = named(
+			inMass(run, solution).to("mg/L"),
+			`\\rho_{${name}}`,
+			`${solution.substance} in the solution ${name}`,
+		);
+		known.set(name, made);
+		return made;
+	};
+	const dosed = run.solutions.filter((s) =>
+		run.flasks.some(
+			(f) =>
+				f.readings.recorded &&
+				f.events.some((e) => e.is === "dose" && e.solution === s.name),
+		),
+	);
+	return {
+		of,
+		table: table(
+			"Solutions that were dosed",
+			["solution", "substance", "strength (mg/L)", "how it is known"],
+			dosed.map((s) => [
+				s.name,
+				s.substance,
+				of(s.name),
+				s.basis.is === "stated"
+					? "stated"
+					: s.basis.is === "weighed"
+						? `${s.basis.mass} in ${s.basis.volume}`
+						: `standardised against ${s.basis.against}`,
+			]),
+			dosed.flatMap((s) => {
+				const found = dyeOf(s.substance);
+				return found.known && found.dye.note !== "" ? [found.dye.note] : [];
+			}),
+		),
+	};
+}

@@ -1,0 +1,133 @@
+import {
+	exact,
+	fixed,
+	input,
+	type Measured,
+	massPerMass,
+	minus,
+	named,
+	type Quantity,
+	stated,
+} from "../quantity";
+import { type CharMass, charMassOf, type ReadResidue } from "../residue";
+import type { FlaskUptake } from "./flask-uptake";
+import { lossOf, type Recoveries, type Recovery } from "./recovery";
+import { notToldFromNone, toldFromNone } from "./told-from-none";
+
+function lostFrom(
+	dosed: Quantity<"mass">,
+	left: Quantity<"mass">,
+	recovery: Recovery,
+): Quantity<"mass"> {
+	return recovery.is === "measured"
+		? lossOf(dosed, left, recovery.ratio)
+		: input("mass", 0, "mg", exact, {
+				symbol: "m_{lost}",
+				meaning:
+					"losses: no blank without char of the day, so none can be taken off",
+				source: stated("no blank without char of the day"),
+			});
+}
+
+/** The uptake that a residue allows: a residue that is "at most" makes it "at least", one that is "at least" makes it "at most". */
+function uptakeOfResidue(
+	found: ReadResidue,
+	computed: Quantity<"uptake">,
+	char: CharMass,
+): Measured<"uptake"> {
+	const { flask, probe, residue } = found;
+	const words = (which: string): string =>
+		`${which} ${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`;
+	if (residue.is === "at most")
+		return {
+			is: "at least",
+			quantity: named(computed, "q_{min}", words("least")),
+			because: `no ${probe} was left that could be measured: ${residue.because}`,
+		};
+	if (residue.is === "at least")
+		return {
+			is: "at most",
+			quantity: named(computed, "q_{max}", words("most")),
+			because: residue.because,
+		};
+	return toldFromNone(computed)
+		? { is: "value", quantity: computed }
+		: notToldFromNone(computed, words("most"));
+}
+
+function nextDoseOf(found: ReadResidue, uptake: Measured<"uptake">): string {
+	const { flask, probe, residue, account } = found;
+	if (residue.is === "at least")
+		return `Dilute the filtrate of flask ${flask.name} and read it again.`;
+	if (uptake.is === "at least")
+		return `Dose flask ${flask.name} again (the same dose of ${fixed(account.added.in("mg"), 1)} mg ${probe}, or half the char), wait as before and read again.`;
+	return uptake.is === "at most"
+		? "Weigh more char, or dose less, so that the uptake stands clear of the measuring error."
+		: "";
+}
+
+function uptakeOf(found: ReadResidue, recoveries: Recoveries): FlaskUptake {
+	const { flask, account, probe } = found;
+	const recovery = recoveries.forDay(flask.day);
+	const char = charMassOf(flask);
+	const part = (
+		m: Quantity<"mass">,
+		symbol: string,
+		what: string,
+	): Quantity<"mass"> =>
+		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
+	const dosed = minus(account.added, account.withdrawn);
+	const lost = lostFrom(dosed, found.left, recovery);
+	const takenUp = part(
+		minus(minus(dosed, found.left), lost),
+		"m_{taken up}",
+		"taken up",
+	);
+	const computedUptake = named(
+		massPerMass(takenUp, char.mass),
+		"q",
+		`${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`,
+	);
+	const uptake = uptakeOfResidue(found, computedUptake, char);
+	return {
+		flask,
+		probe,
+		balance: {
+			added: part(account.added, "m_{added}", "added"),
+			takenUp,
+			left: found.left,
+			withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
+			lost: part(lost, "m_{lost}", "lost"),
+		},
+		liquid: account.liquid,
+		charMass: char.mass,
+		perGram: char.perGram,
+		uptake,
+		computedUptake,
+		residue: found.residue,
+		demand: { is: "none expected" },
+		lossesTakenOff: recovery.is === "measured",
+		cautions: [
+			...found.cautions,
+			...(flask.firstRunningsDiscarded === "no"
+				? [
+						`First runnings of the filter were not discarded: the filter itself takes up ${probe}.`,
+					]
+				: []),
+		],
+		nextDose: nextDoseOf(found, uptake),
+	};
+}
+
+/**
+ * Uptake of every char flask that was read by an instrument, by the same running mass balance as a titrated one: added = taken up + left + withdrawn + lost, in grams. A reading above the line makes the
+ * uptake "at most", one that cannot be told from a blank "at least"; nothing is extrapolated, so that for these flasks `computedUptake` is the bound itself. Rows keep the order of the sheet.
+ */
+export function uptakesByReading(
+	found: readonly ReadResidue[],
+	recoveries: Recoveries,
+): FlaskUptake[] {
+	return found
+		.filter((r) => r.flask.contents === "char")
+		.map((r) => uptakeOf(r, recoveries));
+}
