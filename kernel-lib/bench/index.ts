@@ -42,6 +42,7 @@ export type {
 	ReadingKind,
 } from "./instrument-readings";
 export { overview } from "./overview";
+export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
 export { readings } from "./readings";
 export * from "./run";

@@ -1,10 +1,12 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, extname } from "node:path";
 import { contentHash, type Problem, problem } from "../quantity";
-import { sheetNames, sheets } from "./columns";
+import { type SheetName, sheetNames, sheets } from "./columns";
 import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { readXlsx } from "./read-xlsx";
+
+const csvNames = /\.(csv|tsv|txt)$/i;
 
 interface Tables {
 	readonly tables: RawTable[];
@@ -26,28 +28,38 @@ function unreadableFile(path: string, found: string, mend: string): Tables {
 	};
 }
 
-function readCsvFiles(path: string): Tables {
+/** The files that hold the tables of a bench sheet in CSV, those that are there. The path of NAME.activation.csv leads to the same as that of NAME.csv. */
+function csvFiles(path: string): { sheet: SheetName; file: string }[] {
 	const extension = extname(path);
-	// The path of NAME.activation.csv leads to the same tables as that of NAME.csv.
 	const stem = path
 		.slice(0, path.length - extension.length)
 		.replace(/\.activation$/i, "");
-	const tables: RawTable[] = [];
-	for (const sheet of sheetNames) {
-		const own =
-			sheet === "flasks"
-				? `${stem}${extension}`
-				: `${stem}.${sheet}${extension}`;
-		if (!existsSync(own)) continue;
-		const bytes = readFileSync(own);
-		tables.push(
-			readCsv(bytes, sheets[sheet].key, {
-				file: basename(own),
-				hash: contentHash(bytes),
-				sheet,
-			}),
-		);
-	}
+	return sheetNames
+		.map((sheet) => ({
+			sheet,
+			file:
+				sheet === "flasks"
+					? `${stem}${extension}`
+					: `${stem}.${sheet}${extension}`,
+		}))
+		.filter(({ file }) => existsSync(file));
+}
+
+/** The files that a bench sheet consists of: a workbook alone, or NAME.csv with its sister files. */
+export function sheetFiles(path: string): string[] {
+	const files = csvNames.test(path) ? csvFiles(path).map((f) => f.file) : [];
+	return files.includes(path) ? files : [path, ...files];
+}
+
+function readCsvFiles(path: string): Tables {
+	const tables = csvFiles(path).map(({ sheet, file }) => {
+		const bytes = readFileSync(file);
+		return readCsv(bytes, sheets[sheet].key, {
+			file: basename(file),
+			hash: contentHash(bytes),
+			sheet,
+		});
+	});
 	return { tables, problems: [] };
 }
 
@@ -64,7 +76,7 @@ export function readFile(path: string): Tables {
 				file: basename(path),
 				hash: contentHash(start),
 			});
-		if (/\.(csv|tsv|txt)$/i.test(path)) return readCsvFiles(path);
+		if (csvNames.test(path)) return readCsvFiles(path);
 		return unreadableFile(
 			path,
 			`a file of the kind "${extname(path) || "without an extension"}"`,

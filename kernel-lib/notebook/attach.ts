@@ -1,5 +1,6 @@
-import { existsSync, readFileSync } from "node:fs";
-import { basename, extname } from "node:path";
+import { readFileSync } from "node:fs";
+import { basename } from "node:path";
+import { sheetFiles } from "../bench";
 import { contentHash } from "../quantity";
 import { emit } from "./display";
 
@@ -13,16 +14,6 @@ export interface AttachedInput {
 	readonly hash: string;
 	readonly bytes: number;
 	readonly base64: string;
-}
-
-/** The sister files of a sheet in CSV: NAME.solutions.csv beside NAME.csv, and so on. */
-function sisters(path: string): string[] {
-	const end = extname(path);
-	if (end.toLowerCase() !== ".csv") return [];
-	const stem = path.slice(0, -end.length);
-	return ["solutions", "deviations", "glassware"]
-		.map((name) => `${stem}.${name}${end}`)
-		.filter((sister) => existsSync(sister));
 }
 
 function attachFile(path: string): void {
@@ -45,5 +36,5 @@ function attachFile(path: string): void {
  * @throws Error when the file cannot be read
  */
 export function attachSheet(path: string): void {
-	for (const file of [path, ...sisters(path)]) attachFile(file);
+	for (const file of sheetFiles(path)) attachFile(file);
 }
