@@ -1,4 +1,5 @@
 import type { Flask, NotRecorded, Run } from "./run";
+import { roleOf } from "./substances";
 
 interface Gap {
 	readonly what: string;
@@ -114,7 +115,7 @@ export function whatIsNotRecorded(
 					"its concentration is taken as exact, so the results look surer than they are",
 				flasks: [],
 			});
-		if (!s.standardisedOn.recorded)
+		if (!s.standardisedOn.recorded && roleOf(s.substance) !== "other")
 			found.push({
 				what: `standardisation of "${s.name}"`,
 				limits:

@@ -35,7 +35,10 @@ function flaskLines(run: Run): [string, string][] {
 		const own = run.flasks.filter((f) => f.contents === contents);
 		const of = distinct(own.map((f) => f.treatment));
 		lines.push([
-			`${contents}s`,
+			contents === "iodine blank" &&
+			run.flasks.every((f) => f.readings.recorded)
+				? "blanks without char"
+				: `${contents}s`,
 			own.length === 0
 				? "none"
 				: `${own.length}${contents === "leachate" && of.length > 0 ? ` (${of.join(", ")})` : ""}`,
@@ -65,6 +68,16 @@ export function overview(run: Run): Table {
 			`${file} (content ${hash})`,
 		]),
 		...flaskLines(run),
+		...[...new Set(run.standards.map((s) => s.line))].map(
+			(line): [string, string] => {
+				const own = run.standards.filter((s) => s.line === line);
+				const again = own.filter((s) => s.readAfter !== "").length;
+				return [
+					`line ${line}`,
+					`${counted(own.length - again, "row")} of standards${again === 0 ? "" : `, ${again} read again`}`,
+				];
+			},
+		),
 		["days", days.length === 0 ? "not recorded" : days.join(", ")],
 		...run.solutions.map((s): [string, string] => [
 			`solution ${s.name}`,

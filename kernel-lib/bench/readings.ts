@@ -156,7 +156,11 @@ function columnsOf(run: Run): FlaskColumn[] {
 	const extra = new Set(run.flasks.flatMap((f) => Object.keys(f.extra)));
 	return [
 		text("flask", (f) => f.name),
-		text("contents", (f) => f.contents),
+		text("contents", (f) =>
+			f.readings.recorded && f.contents === "iodine blank"
+				? "dye blank"
+				: f.contents,
+		),
 		text("treatment", (f) => f.treatment),
 		text("control", (f) => f.control),
 		text("sample", (f) => f.sample),

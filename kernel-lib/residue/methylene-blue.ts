@@ -36,5 +36,5 @@ export function dimerCaution(
 	const share = dimerShare(Math.max(0, molar));
 	return share < warnFrom
 		? ""
-		: `About ${fixed(100 * share, 0)} % of the methylene blue in the cuvette stands in dimers, which absorb less at 664 nm: read it more dilute, or on a line whose standards reach as far and whose bend was tested.`;
+		: `About ${fixed(100 * share, 0)} % of the methylene blue in the cuvette stands in dimers, which absorb less at 664 nm: read it more dilute, or on a line of standards that reach as far and pass the test for a bend.`;
 }

@@ -6,6 +6,7 @@ import {
 	named,
 	type Problem,
 	ProblemError,
+	per,
 	plus,
 	problem,
 	type Quantity,
@@ -20,6 +21,7 @@ import {
 } from "../../solutions";
 import { type Account, runningAccount } from "../account";
 import {
+	bendTest,
 	type CalibrationLine,
 	type ConcentrationKind,
 	type LimitOptions,
@@ -137,29 +139,38 @@ function wavelengthsFor(
 		: found;
 }
 
-/** What the blanks show on a line: the mean over the flasks, each with its own reading error. */
-function blankSignal(
+/**
+ * What an undiluted filtrate shows without probe, beyond the line's own zero: the mean over the blanks of (S - a) times their dilution. It is diluted with the probe, so that a flask diluted D times shows a
+ * D-th of it.
+ */
+function blankExcess(
 	bench: Bench,
 	line: CalibrationLine,
 	blanks: readonly Flask[],
 ): Quantity<SignalKind> {
-	const each = blanks.map((f) =>
-		meanSignal(
+	const each = blanks.flatMap((f) => {
+		if (!f.readings.recorded) return [];
+		const readings = f.readings.value;
+		const signal = meanSignal(
 			line,
-			f.readings.recorded
-				? signalsOf(f.readings.value, wavelengthsFor(bench, line))
-				: [],
+			signalsOf(readings, wavelengthsFor(bench, line)),
 			`blank ${f.name}`,
-		),
-	);
+		);
+		const beyond = minus(signal, line.shared.intercept);
+		return [isUndiluted(readings) ? beyond : times(beyond, readings.dilution)];
+	}) as Quantity<SignalKind>[];
 	return named(
 		meanOf(each),
 		"S_{blank}",
-		`reading of the blank (${blanks.map((f) => f.name).join(", ")})`,
+		`reading of the blank (${blanks.map((f) => f.name).join(", ")}) beyond the zero of the line`,
 	);
 }
 
-/** A liquid of a flask read on its line: blank and turbidity taken off, drift corrected where that was asked for. */
+function isUndiluted({ dilution }: InstrumentReadings): boolean {
+	return dilution.value === 1 && dilution.standardUncertainty === 0;
+}
+
+/** A liquid of a flask read on its line: turbidity and blank taken off, drift corrected where that was asked for. */
 function onLine(
 	bench: Bench,
 	flask: Flask,
@@ -168,28 +179,24 @@ function onLine(
 	of: string,
 ): { reading: LineReading; blank: ReagentBlank["is"] } {
 	const blanks = blanksFor(bench, flask, readings);
-	const factor =
-		bench.options.drift === "correct"
-			? driftFactor(
-					flask,
-					bench.run,
-					bench.checks.filter((c) => c.line === line.name),
-				)
-			: "none";
-	const zero =
-		blanks.is === "none"
-			? line.shared.intercept
-			: blankSignal(bench, line, blanks.flasks);
-	// Where nothing changes, the reading itself meets the line, so that its working stays short.
+	const { intercept } = line.shared;
+	const undrifted = (signal: Quantity<SignalKind>): Quantity<SignalKind> => {
+		if (bench.options.drift !== "correct") return signal;
+		const checks = bench.checks.filter((c) => c.line === line.name);
+		const factor = driftFactor(flask, bench.run, checks);
+		const own = times(minus(signal, intercept), factor);
+		return plus(intercept, own as Quantity<SignalKind>);
+	};
+	const withoutBlank = (signal: Quantity<SignalKind>): Quantity<SignalKind> => {
+		if (blanks.is === "none") return signal;
+		const excess = blankExcess(bench, line, blanks.flasks);
+		const share = isUndiluted(readings)
+			? excess
+			: per(excess, readings.dilution);
+		return minus(signal, share as Quantity<SignalKind>);
+	};
 	const corrected = signalsOf(readings, wavelengthsFor(bench, line)).map(
-		(signal) => {
-			if (blanks.is === "none" && factor === "none") return signal;
-			const own = minus(signal, zero);
-			return plus(
-				factor === "none" ? own : (times(own, factor) as typeof own),
-				line.shared.intercept,
-			);
-		},
+		(signal) => withoutBlank(undrifted(signal)),
 	);
 	return {
 		reading: readOnLine(line, corrected, of, bench.options.limits ?? {}),
@@ -254,24 +261,34 @@ function concentrationOfLiquid(
 
 function scaledUp(
 	found: Measured<"massConcentration">,
-	dilution: Quantity<"ratio">,
+	readings: InstrumentReadings,
 	flask: Flask,
 	probe: string,
 ): Measured<"massConcentration"> {
-	const undiluted = dilution.value === 1 && dilution.standardUncertainty === 0;
 	return {
 		...found,
 		quantity: named(
-			(undiluted ? found.quantity : times(found.quantity, dilution)).to("mg/L"),
+			(isUndiluted(readings)
+				? found.quantity
+				: times(found.quantity, readings.dilution)
+			).to("mg/L"),
 			"\\rho_{residue}",
 			`${found.is === "value" ? "residual" : found.is} ${probe} in flask ${flask.name}`,
 		),
 	} as Measured<"massConcentration">;
 }
 
+/** Whether the standards of a line show what dimers do to it: they hold the same dimers as a flask that reads alike, as long as the shape of the line was tested or is bent. */
+function describesDimers(line: CalibrationLine): boolean {
+	if (line.points.length === 0) return false;
+	const test = bendTest(line);
+	return (
+		line.model === "quadratic" || (test.is === "value" && !test.contradicts)
+	);
+}
+
 function cautionsOf(
 	bench: Bench,
-	flask: Flask,
 	reading: ReadResidue["reading"],
 	probe: string,
 ): string[] {
@@ -288,10 +305,7 @@ function cautionsOf(
 		on.uncertain
 			? "Below the limit of quantification: seen, but not a number to build on."
 			: "",
-		on.concentration.is === "at least"
-			? `Above the highest standard: dilute the filtrate of flask ${flask.name} and read it again.`
-			: "",
-		dimerCaution(probe, cuvette),
+		describesDimers(on.line) ? "" : dimerCaution(probe, cuvette),
 		drifted.length > 0 && bench.options.drift !== "correct"
 			? `The instrument drifted (standard ${drifted.map((c) => `${c.standard} after flask ${c.after}`).join(", ")}): the readings were taken as they are.`
 			: "",
@@ -335,7 +349,7 @@ function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
 		readings,
 		`flask ${flask.name}`,
 	);
-	const residue = scaledUp(concentration, readings.dilution, flask, probe);
+	const residue = scaledUp(concentration, readings, flask, probe);
 	return [
 		{
 			flask,
@@ -349,7 +363,7 @@ function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
 				`${probe} left in flask ${flask.name}${residue.is === "value" ? "" : `, ${residue.is}`}`,
 			),
 			reagentBlank: blank,
-			cautions: cautionsOf(bench, flask, reading, probe),
+			cautions: cautionsOf(bench, reading, probe),
 		},
 	];
 }
@@ -379,6 +393,9 @@ export function residuesByReading(
 		.filter((f) => f.contents !== "reagent blank")
 		.flatMap((f) => residueOf(bench, f));
 }
+
+const sentence = (text: string): string =>
+	text.charAt(0).toUpperCase() + text.slice(1);
 
 const contentsWords: Readonly<Record<Flask["contents"], string>> = {
 	char: "char",
@@ -412,7 +429,12 @@ export function readResidueTable(found: readonly ReadResidue[]): Table {
 			r.residue,
 			r.account.liquid,
 			r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
-			r.cautions.join(" "),
+			[
+				r.residue.is === "value" ? "" : `${sentence(r.residue.because)}.`,
+				...r.cautions,
+			]
+				.filter((text) => text !== "")
+				.join(" "),
 		]),
 		blanks.includes("none")
 			? ["No reagent blank is recorded: nothing was taken off the readings."]
