@@ -1,0 +1,318 @@
+import {
+	decimalsFor,
+	expandedUncertainty,
+	fixed,
+	meanOf,
+	type Quantity,
+	type Table,
+	type TableCell,
+	table,
+	unitText,
+} from "../../quantity";
+import type { Contents } from "./basis";
+import { fixedCarbon } from "./contents";
+import {
+	type Determination,
+	meanOfSample,
+	type PropertySheet,
+	scatterOf,
+} from "./determinations";
+import type { Outcome } from "./outcome";
+import { type Agreement, agreementOf } from "./replicates";
+import {
+	type PropertyName,
+	propertyNames,
+	type Standard,
+	standards,
+} from "./standards";
+
+/** A property of a char: the mean of its determinations and what they say about each other. */
+export interface CharProperty {
+	readonly sample: string;
+	readonly property: PropertyName;
+	readonly standard: Standard;
+	readonly determinations: readonly Determination[];
+	readonly outcome: Outcome;
+	/** 95 % interval of a value, in its unit. */
+	readonly interval:
+		| {
+				readonly is: "interval";
+				readonly lower: number;
+				readonly upper: number;
+				readonly degreesOfFreedom: number;
+		  }
+		| { readonly is: "none" };
+	/** Standard deviation of this char's own determinations, in the unit of the mean. */
+	readonly standardDeviation:
+		| { readonly is: "value"; readonly value: number }
+		| { readonly is: "not known" };
+	/** What the interval covers. */
+	readonly covers: "readings and scatter of replicates" | "readings only";
+	readonly agreement: Agreement;
+}
+
+/** Repeatability limits r of the standards, from one's own copies; the largest difference of two determinations that 95 of 100 pairs keep within. */
+export type RepeatabilityLimits = Partial<Record<PropertyName, Quantity>>;
+
+/** Several outcomes of one property as one: their mean, or the widest limit that all of them keep. */
+function together(
+	outcomes: readonly Outcome[],
+	mean: (values: readonly Quantity[]) => Quantity,
+): Outcome {
+	const lost = outcomes.find((o) => o.is === "not determined");
+	if (lost !== undefined) return lost;
+	const told = outcomes.flatMap((o) => (o.is === "not determined" ? [] : [o]));
+	const limits = told.flatMap((o) => (o.is === "value" ? [] : [o]));
+	if (limits.length === 0)
+		return { is: "value", quantity: mean(told.map((o) => o.quantity)) };
+	const [{ is: side, because }] = limits;
+	if (limits.some((o) => o.is !== side))
+		return {
+			is: "not determined",
+			because: "one determination gave a lower limit, another an upper one",
+		};
+	const ordered = told.map((o) => o.quantity).sort((a, b) => a.value - b.value);
+	return {
+		is: side,
+		quantity: side === "at least" ? ordered[0] : ordered[ordered.length - 1],
+		because,
+	};
+}
+
+function intervalOf(outcome: Outcome): CharProperty["interval"] {
+	if (outcome.is !== "value") return { is: "none" };
+	const { lower, upper, degreesOfFreedom } = expandedUncertainty(
+		outcome.quantity,
+	);
+	return { is: "interval", lower, upper, degreesOfFreedom };
+}
+
+function spreadOf(
+	values: readonly Quantity[],
+): CharProperty["standardDeviation"] {
+	if (values.length < 2) return { is: "not known" };
+	const mean = meanOf(values).value;
+	return {
+		is: "value",
+		value: Math.sqrt(
+			values.reduce((sum, v) => sum + (v.value - mean) ** 2, 0) /
+				(values.length - 1),
+		),
+	};
+}
+
+function propertyOf(
+	sheet: PropertySheet,
+	sample: string,
+	property: PropertyName,
+	limits: RepeatabilityLimits,
+): CharProperty[] {
+	const determinations = sheet.determinations.filter(
+		(d) => d.sample === sample && d.property === property,
+	);
+	if (determinations.length === 0) return [];
+	const values = determinations.flatMap((d) =>
+		d.outcome.is === "value" ? [d.outcome.quantity] : [],
+	);
+	const scatter = scatterOf(sheet.determinations, property);
+	const outcome = together(
+		determinations.map((d) => d.outcome),
+		(all) => meanOfSample(all, property, sample, scatter),
+	);
+	const r = limits[property];
+	return [
+		{
+			sample,
+			property,
+			standard: standards[property],
+			determinations,
+			outcome,
+			interval: intervalOf(outcome),
+			standardDeviation: spreadOf(values),
+			covers:
+				scatter.degreesOfFreedom > 0
+					? "readings and scatter of replicates"
+					: "readings only",
+			agreement: agreementOf(
+				values,
+				r === undefined ? { is: "not known" } : { is: "limit", r },
+			),
+		},
+	];
+}
+
+function fixedCarbonOf(
+	sample: string,
+	known: readonly CharProperty[],
+): CharProperty[] {
+	const [ash, volatile] = (["total ash", "volatile matter"] as const).map(
+		(name) => known.find((p) => p.sample === sample && p.property === name),
+	);
+	if (ash?.outcome.is !== "value" || volatile?.outcome.is !== "value")
+		return [];
+	const outcome: Outcome = {
+		is: "value",
+		quantity: fixedCarbon(
+			ash.outcome.quantity as Quantity<"ratio">,
+			volatile.outcome.quantity as Quantity<"ratio">,
+		),
+	};
+	return [
+		{
+			sample,
+			property: "fixed carbon",
+			standard: standards["fixed carbon"],
+			determinations: [],
+			outcome,
+			interval: intervalOf(outcome),
+			standardDeviation: { is: "not known" },
+			covers: [ash, volatile].some((p) => p.covers === "readings only")
+				? "readings only"
+				: "readings and scatter of replicates",
+			agreement: {
+				is: "one determination",
+				range: 0,
+				allowed: 0,
+				sentence: "By difference, from the means of ash and volatile matter.",
+				advice: "",
+			},
+		},
+	];
+}
+
+/**
+ * The properties of every char in a table: the mean of its determinations with a 95 % interval, their standard deviation, and whether they agree. The scatter of a property is pooled over
+ * the chars of the table. Fixed carbon follows where ash and volatile matter are there.
+ *
+ * @param limits repeatability limits from one's own copies of the standards, in the kind of each property
+ * @throws RangeError for a limit of another kind than its property
+ */
+export function charProperties(
+	sheet: PropertySheet,
+	limits: RepeatabilityLimits = {},
+): readonly CharProperty[] {
+	for (const name of Object.keys(limits))
+		if (!propertyNames.includes(name as PropertyName))
+			throw new RangeError(
+				`There is no property "${name}"; the properties are ${propertyNames.join(", ")}.`,
+			);
+	return sheet.samples.flatMap((sample) => {
+		const known = propertyNames.flatMap((property) =>
+			propertyOf(sheet, sample, property, limits),
+		);
+		return [...known, ...fixedCarbonOf(sample, known)].sort(
+			(a, b) =>
+				propertyNames.indexOf(a.property) - propertyNames.indexOf(b.property),
+		);
+	});
+}
+
+/**
+ * Moisture and ash of one char, as `toBasis` and `uptakeOnBasis` take them.
+ * @throws RangeError where the char has neither
+ */
+export function contentsOf(
+	properties: readonly CharProperty[],
+	sample: string,
+): Partial<Contents> {
+	const find = (name: PropertyName): Quantity<"ratio"> | null => {
+		const p = properties.find(
+			(x) => x.sample === sample && x.property === name,
+		);
+		return p?.outcome.is === "value"
+			? (p.outcome.quantity as Quantity<"ratio">)
+			: null;
+	};
+	const moisture = find("moisture");
+	const ash = find("total ash");
+	if (moisture === null && ash === null)
+		throw new RangeError(
+			`Neither moisture nor ash of "${sample}" is known; known chars: ${[...new Set(properties.map((p) => p.sample))].join(", ")}.`,
+		);
+	return {
+		...(moisture === null ? {} : { moisture }),
+		...(ash === null ? {} : { ash }),
+	};
+}
+
+function outcomeCell(outcome: Outcome): TableCell {
+	return outcome.is === "not determined" ? "not determined" : outcome;
+}
+
+/** A standard deviation, interval or range to the place of the value's own uncertainty. */
+function placesOf(outcome: Outcome): (x: number) => string {
+	const u = outcome.is === "value" ? outcome.quantity.standardUncertainty : 0;
+	return (x) =>
+		u > 0 ? fixed(x, decimalsFor(u)) : String(Number(x.toPrecision(3)));
+}
+
+/** The properties as people read them: one line for each property of each char. */
+export function propertyTable(properties: readonly CharProperty[]): Table {
+	return table(
+		"Properties of the chars",
+		[
+			"char",
+			"property",
+			"standard",
+			"result",
+			"95 % interval",
+			"n",
+			"s",
+			"remarks",
+		],
+		properties.map((p) => {
+			const places = placesOf(p.outcome);
+			const unit =
+				p.outcome.is === "value" ? unitText(p.outcome.quantity.unit) : "";
+			return [
+				p.sample,
+				p.property,
+				p.standard.designation === ""
+					? "common practice"
+					: p.standard.designation,
+				outcomeCell(p.outcome),
+				p.interval.is === "interval"
+					? `${places(p.interval.lower)} to ${places(p.interval.upper)}${unit}`
+					: "",
+				p.determinations.length === 0 ? "" : p.determinations.length,
+				p.standardDeviation.is === "value"
+					? places(p.standardDeviation.value)
+					: "",
+				p.outcome.is === "value"
+					? p.covers === "readings only"
+						? "no replicates: covers the readings only"
+						: ""
+					: p.outcome.because,
+			];
+		}),
+		[
+			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t.",
+			"Contents of ash, volatile matter, fixed carbon and solubles are of the dry char, moisture is of the char as weighed.",
+		],
+	);
+}
+
+/** Whether replicates agree, and what to do where they do not. */
+export function agreementTable(properties: readonly CharProperty[]): Table {
+	const told = properties.filter((p) => p.property !== "fixed carbon");
+	return table(
+		"Do the replicates agree?",
+		["char", "property", "determinations", "what they say", "what to do"],
+		told.map((p) => [
+			p.sample,
+			p.property,
+			p.determinations
+				.map(({ name, outcome }) =>
+					outcome.is === "value"
+						? `${name}: ${placesOf(p.outcome)(outcome.quantity.value)}`
+						: `${name}: ${outcome.is}${outcome.is === "not determined" ? "" : ` ${Number(outcome.quantity.value.toPrecision(4))}`}`,
+				)
+				.join("; "),
+			p.agreement.sentence,
+			p.agreement.advice,
+		]),
+		[
+			"Repeatability limits are taken only from what was given: this library knows none of these standards' limits.",
+		],
+	);
+}

@@ -1,0 +1,486 @@
+import {
+	type FurtherRow,
+	type FurtherTable,
+	furtherTable,
+	furtherTableOfRows,
+	type TypedRow,
+} from "../../bench";
+import {
+	type Checked,
+	named,
+	type Problem,
+	type ProblemPlace,
+	problem,
+	type Quantity,
+	valueOrThrow,
+} from "../../quantity";
+import type { SampleState } from "./basis";
+import { checkApparentDensity, filling } from "./bed-density";
+import { assumptionsOf, type RowReadings, readingsOf } from "./cell-readings";
+import {
+	needed,
+	type PropertyKey,
+	propertyForm,
+	type RowProperty,
+} from "./columns";
+import {
+	checkMoisture,
+	checkTotalAsh,
+	checkVolatileMatter,
+	checkWaterSoluble,
+} from "./contents";
+import { checkFloatedShare, type FloatSinkSplit } from "./float-sink";
+import { checkBallPanHardness } from "./hardness";
+import type { Outcome } from "./outcome";
+import {
+	checkParticleSizes,
+	type ParticleSizes,
+	type Sieving,
+} from "./particle-size";
+import {
+	meanOfDeterminations,
+	pooledScatter,
+	type Scatter,
+} from "./replicates";
+import type { PropertyName } from "./standards";
+import type { Weighings } from "./weighings";
+
+/** One figure from one row. */
+export interface Determination {
+	readonly name: string;
+	readonly sample: string;
+	readonly property: PropertyName;
+	readonly outcome: Outcome;
+	readonly place: ProblemPlace;
+}
+
+/** One sieving of a char, with its whole distribution. */
+export interface SievingOfSample {
+	readonly name: string;
+	readonly sample: string;
+	readonly sizes: ParticleSizes;
+}
+
+/** One float-sink split of a char. */
+export interface SplitOfSample {
+	readonly name: string;
+	readonly sample: string;
+	readonly split: FloatSinkSplit;
+}
+
+/** A table of property readings, checked and worked out row by row. */
+export interface PropertySheet {
+	readonly file: string;
+	readonly hash: string;
+	/** In the order of the file. */
+	readonly samples: readonly string[];
+	readonly determinations: readonly Determination[];
+	readonly sievings: readonly SievingOfSample[];
+	readonly splits: readonly SplitOfSample[];
+	readonly assumptions: readonly string[];
+	/** What should be known before the figures are used. */
+	readonly cautions: readonly string[];
+}
+
+type Table = FurtherTable<PropertyKey>;
+type Row = FurtherRow<PropertyKey>;
+
+interface Entry {
+	readonly row: Row;
+	readonly name: string;
+	readonly sample: string;
+	readonly property: RowProperty;
+	readonly read: RowReadings;
+}
+
+function missing(row: Row, key: PropertyKey, property: string): Problem {
+	return problem(
+		"cell-missing",
+		row.place(key),
+		"an empty cell",
+		`a reading, for ${property}`,
+		"Fill it in, or take the row out.",
+	);
+}
+
+/** Sieves of a row: numbers that have an opening and a mass; one without the other is a problem. */
+function sievesOf(table: Table, row: Row, problems: Problem[]): number[] {
+	return table.numbersOf("sieve # opening", "sieve # mass").filter((n) => {
+		const [opening, mass] = (["sieve # opening", "sieve # mass"] as const).map(
+			(key) => !row.isEmpty(key, n),
+		);
+		if (opening !== mass)
+			problems.push(
+				problem(
+					"cell-missing",
+					row.place(opening ? "sieve # mass" : "sieve # opening", n),
+					"an empty cell",
+					opening
+						? "the mass on that sieve, 0 where nothing stayed"
+						: "the opening of that sieve",
+					"Fill it in.",
+				),
+			);
+		return opening && mass;
+	});
+}
+
+/** The rows that are complete enough to be worked out; problems for the others. */
+function entriesOf(table: Table, problems: Problem[]): Entry[] {
+	const first = new Map<string, number>();
+	const unreadable = new Set(table.problems.map((p) => p.where.row));
+	return table.rows.flatMap((row): Entry[] => {
+		const before = problems.length;
+		for (const key of ["determination", "sample", "property"] as const)
+			if (row.isEmpty(key)) problems.push(missing(row, key, "every row"));
+		const name = row.text("determination");
+		const twin = first.get(name);
+		if (name !== "" && twin !== undefined)
+			problems.push(
+				problem(
+					"determination-twice",
+					row.place("determination"),
+					`"${name}", which row ${twin} has too`,
+					"a name of its own for every determination",
+					"Number them: a replicate is a row of its own.",
+				),
+			);
+		else first.set(name, row.row);
+		const property = row.text("property") as RowProperty | "";
+		if (property === "") return [];
+		for (const key of needed[property]) {
+			if (row.isEmpty(key)) problems.push(missing(row, key, property));
+			else if (key === "dried" && row.text(key) === "not recorded")
+				problems.push(
+					problem(
+						"dried-not-recorded",
+						row.place(key),
+						'"not recorded"',
+						"yes or no",
+						"Whether the sample was dried before it was weighed changes the result: find out, or determine it again.",
+					),
+				);
+		}
+		if (property === "particle size") sievesOf(table, row, problems);
+		if (
+			property === "apparent density" &&
+			row.isEmpty("sample mass") &&
+			(row.isEmpty("dish") || row.isEmpty("dish and sample"))
+		)
+			problems.push(missing(row, "sample mass", property));
+		return problems.length > before || unreadable.has(row.row)
+			? []
+			: [
+					{
+						row,
+						name,
+						sample: row.text("sample"),
+						property,
+						read: readingsOf(table, row),
+					},
+				];
+	});
+}
+
+const weighings = ({ read, property }: Entry): Weighings => ({
+	dish: read.mass("dish", `dish, empty (${property})`),
+	dishAndSample: read.mass("dish and sample", `dish with sample (${property})`),
+	dishAfter: read.mass("dish after", `dish afterwards (${property})`),
+});
+
+function sievingOf(table: Table, { row, read }: Entry): Sieving {
+	return {
+		sieves: sievesOf(table, row, []).map((n) => ({
+			opening: read.opening(n),
+			retained: read.mass("sieve # mass", `on sieve ${n}`, n),
+		})),
+		pan: read.mass("pan", "in the pan"),
+		...(row.isEmpty("sample mass")
+			? {}
+			: { sample: read.mass("sample mass", "put on the sieves") }),
+	};
+}
+
+/** Mean of the determinations of one property of one char; one and the same quantity wherever it is used, so that its error is one. */
+export function meanOfSample(
+	values: readonly Quantity[],
+	property: PropertyName,
+	sample: string,
+	scatter: Scatter,
+): Quantity {
+	const { symbol } = values[0].name;
+	const of = `${property} of ${sample}`;
+	const mean = meanOfDeterminations(values, of, scatter);
+	return values.length === 1
+		? named(mean, symbol, of)
+		: named(mean, `\\bar{${symbol}}`, `${of}, mean of ${values.length}`);
+}
+
+type Worked =
+	| { readonly ok: false; readonly problems: readonly Problem[] }
+	| {
+			readonly ok: true;
+			readonly figures: readonly (readonly [PropertyName, Outcome])[];
+			readonly sizes: readonly ParticleSizes[];
+			readonly splits: readonly FloatSinkSplit[];
+	  };
+
+function figure(property: PropertyName, checked: Checked<Quantity>): Worked {
+	return checked.ok
+		? {
+				ok: true,
+				figures: [[property, { is: "value", quantity: checked.value }]],
+				sizes: [],
+				splits: [],
+			}
+		: checked;
+}
+
+function worked(
+	table: Table,
+	entry: Entry,
+	moistures: ReadonlyMap<string, Quantity<"ratio">>,
+): Worked {
+	const { row, read, property, sample } = entry;
+	const state = (): Checked<SampleState> => {
+		if (row.text("dried") === "yes")
+			return { ok: true, value: { is: "dried" } };
+		const moisture = moistures.get(sample);
+		if (moisture !== undefined)
+			return { ok: true, value: { is: "moist", moisture } };
+		// Where its moisture is there and wrong, that has been said.
+		const told = table.rows.some(
+			(r) => r.text("sample") === sample && r.text("property") === "moisture",
+		);
+		return told
+			? { ok: false, problems: [] }
+			: {
+					ok: false,
+					problems: [
+						problem(
+							"moisture-missing",
+							{ column: "dried" },
+							`"no" for ${sample}, whose moisture is nowhere in this table`,
+							"a determination of its moisture",
+							'Add a row "moisture" for the same sample, or dry before weighing.',
+						),
+					],
+				};
+	};
+	const withState = (f: (sample: SampleState) => Checked<Quantity>): Worked => {
+		const s = state();
+		return s.ok ? figure(property as PropertyName, f(s.value)) : s;
+	};
+	switch (property) {
+		case "moisture":
+			return figure(property, checkMoisture(weighings(entry)));
+		case "total ash":
+			return withState((s) => checkTotalAsh(weighings(entry), s));
+		case "volatile matter":
+			return withState((s) => checkVolatileMatter(weighings(entry), s));
+		case "apparent density":
+			return withState((s) =>
+				checkApparentDensity(
+					{
+						mass: row.isEmpty("sample mass")
+							? filling(
+									read.mass("dish", "cylinder, empty"),
+									read.mass("dish and sample", "cylinder, filled"),
+								)
+							: read.mass("sample mass", "char in the cylinder"),
+						volume: read.cylinder("volume", "volume of the bed"),
+					},
+					s,
+				),
+			);
+		case "water-soluble content":
+			return withState((s) =>
+				checkWaterSoluble(
+					{
+						sample: read.mass("sample mass", "char extracted"),
+						extract: read.cylinder("extract volume", "all of the extract"),
+						aliquot: read.pipette("aliquot volume", "part that was evaporated"),
+						dish: read.mass("dish", "dish, empty (water-soluble content)"),
+						dishAfter: read.mass("dish after", "dish with the residue"),
+					},
+					s,
+				),
+			);
+		case "ball-pan hardness":
+			return figure(
+				property,
+				checkBallPanHardness({
+					loaded: read.mass("sample mass", "put into the pan"),
+					retained: read.mass("retained", "on the hardness test sieve"),
+				}),
+			);
+		case "pH":
+			return figure(property, { ok: true, value: read.pH() });
+		case "float-sink": {
+			const split: FloatSinkSplit = {
+				liquid:
+					row.text("liquid") || `liquid of ${read.density().in("g/mL")} g/mL`,
+				liquidDensity: read.density(),
+				floated: read.mass("floated", "dry mass that floated"),
+				sunk: read.mass("sunk", "dry mass that sank"),
+			};
+			const share = figure("floated share", checkFloatedShare(split));
+			return share.ok ? { ...share, splits: [split] } : share;
+		}
+		case "particle size": {
+			const sizes = checkParticleSizes(sievingOf(table, entry));
+			return sizes.ok
+				? {
+						ok: true,
+						figures: [
+							["effective size", sizes.value.effectiveSize],
+							["uniformity coefficient", sizes.value.uniformityCoefficient],
+							["mean particle diameter", sizes.value.meanDiameter],
+						],
+						sizes: [sizes.value],
+						splits: [],
+					}
+				: sizes;
+		}
+	}
+}
+
+/** Problems of a calculation know their column; the row tells where that is. */
+function placed(entry: Entry, problems: readonly Problem[]): Problem[] {
+	return problems.map((p) => ({
+		...p,
+		where: entry.row.place(
+			Object.hasOwn(propertyForm.columns, p.where.column)
+				? (p.where.column as PropertyKey)
+				: "property",
+		),
+	}));
+}
+
+const shown = (outcome: Outcome): Quantity[] =>
+	outcome.is === "value" ? [outcome.quantity] : [];
+
+/** Values of one property, char by char, in one unit. */
+export function valuesOf(
+	determinations: readonly Determination[],
+	property: PropertyName,
+): Map<string, Quantity[]> {
+	const bySample = new Map<string, Quantity[]>();
+	for (const d of determinations)
+		if (d.property === property)
+			bySample.set(d.sample, [
+				...(bySample.get(d.sample) ?? []),
+				...shown(d.outcome),
+			]);
+	return bySample;
+}
+
+/** Scatter of one determination of a property, pooled over the chars of a table. */
+export function scatterOf(
+	determinations: readonly Determination[],
+	property: PropertyName,
+): Scatter {
+	return pooledScatter(
+		[...valuesOf(determinations, property).values()].map((values) =>
+			values.map((v) => v.value),
+		),
+		`standard deviation of replicates of ${property}, pooled over the table`,
+	);
+}
+
+function sheetOf(table: Table): Checked<PropertySheet> {
+	const problems: Problem[] = [...table.problems];
+	const entries = entriesOf(table, problems);
+	const results = new Map<Entry, Worked>();
+	const work = (
+		some: readonly Entry[],
+		moistures: ReadonlyMap<string, Quantity<"ratio">>,
+	): Determination[] =>
+		some.flatMap((entry) => {
+			const result = worked(table, entry, moistures);
+			results.set(entry, result);
+			if (!result.ok) {
+				problems.push(...placed(entry, result.problems));
+				return [];
+			}
+			return result.figures.map(
+				([property, outcome]): Determination => ({
+					name: entry.name,
+					sample: entry.sample,
+					property,
+					outcome,
+					place: entry.row.place("determination"),
+				}),
+			);
+		});
+	const wet = work(
+		entries.filter((e) => e.property === "moisture"),
+		new Map(),
+	);
+	const scatter = scatterOf(wet, "moisture");
+	const moistures = new Map(
+		[...valuesOf(wet, "moisture")].map(([sample, values]) => [
+			sample,
+			meanOfSample(values, "moisture", sample, scatter) as Quantity<"ratio">,
+		]),
+	);
+	const others = work(
+		entries.filter((e) => e.property !== "moisture"),
+		moistures,
+	);
+	if (problems.length > 0)
+		return {
+			ok: false,
+			problems: [...problems].sort((a, b) => a.where.row - b.where.row),
+		};
+	const sievings: SievingOfSample[] = [];
+	const splits: SplitOfSample[] = [];
+	for (const [{ name, sample }, result] of results) {
+		if (!result.ok) continue;
+		for (const sizes of result.sizes) sievings.push({ name, sample, sizes });
+		for (const split of result.splits) splits.push({ name, sample, split });
+	}
+	return {
+		ok: true,
+		value: {
+			file: table.file,
+			hash: table.hash,
+			samples: [...new Set(entries.map((e) => e.sample))],
+			determinations: [...wet, ...others],
+			sievings,
+			splits,
+			assumptions: [...table.remarks, ...assumptionsOf(table)],
+			cautions: sievings.flatMap(({ name, sample, sizes }) =>
+				sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
+			),
+		},
+	};
+}
+
+/** Reads and checks a table of property readings (.csv): every row worked out, or everything that is wrong, each with file, row and column. */
+export function checkProperties(path: string): Checked<PropertySheet> {
+	return sheetOf(furtherTable(path, propertyForm));
+}
+
+/** The same for rows typed into a cell. */
+export function checkPropertyRows(
+	rows: readonly TypedRow[],
+): Checked<PropertySheet> {
+	return sheetOf(furtherTableOfRows(rows, propertyForm));
+}
+
+/**
+ * Reads a table of property readings (.csv), one row for each determination.
+ * @throws ProblemError that lists everything that is wrong, each with file, row and column
+ */
+export function readProperties(path: string): PropertySheet {
+	return valueOrThrow(checkProperties(path));
+}
+
+/**
+ * Property readings of rows typed into a cell; the same columns and the same checks.
+ * @throws ProblemError that lists everything that is wrong
+ */
+export function propertiesFromRows(rows: readonly TypedRow[]): PropertySheet {
+	return valueOrThrow(checkPropertyRows(rows));
+}

@@ -1,0 +1,159 @@
+import {
+	covariance,
+	input,
+	type Kind,
+	meanOf,
+	normal,
+	plus,
+	type Quantity,
+	stated,
+	type UnitOf,
+} from "../../quantity";
+import { criticalRangeFactor } from "./range-factors";
+
+/** Scatter of a determination, from replicates of one char or of several. */
+export interface Scatter {
+	/** Standard deviation of one determination, in the unit of the values. */
+	readonly standardDeviation: number;
+	readonly degreesOfFreedom: number;
+	/** Where it comes from, in words. */
+	readonly from: string;
+}
+
+function varianceSum(values: readonly number[]): number {
+	const mean = values.reduce((a, b) => a + b, 0) / values.length;
+	return values.reduce((sum, v) => sum + (v - mean) ** 2, 0);
+}
+
+/**
+ * Scatter pooled over several sets of replicates, as if all scattered alike: s² = Σ Σ (x - mean)²/Σ (n - 1). Sets of one say nothing. Degrees of freedom 0 where none has a replicate.
+ */
+export function pooledScatter(
+	sets: readonly (readonly number[])[],
+	from: string,
+): Scatter {
+	const told = sets.filter((s) => s.length > 1);
+	const degreesOfFreedom = told.reduce((sum, s) => sum + s.length - 1, 0);
+	const squares = told.reduce((sum, s) => sum + varianceSum(s), 0);
+	return {
+		standardDeviation:
+			degreesOfFreedom === 0 ? 0 : Math.sqrt(squares / degreesOfFreedom),
+		degreesOfFreedom,
+		from,
+	};
+}
+
+/** The variance of a mean that comes from what the values do not share, in their unit squared. */
+function ownVariance(values: readonly Quantity[]): number {
+	const n = values.length;
+	const all = values.reduce((sum, v) => sum + v.standardUncertainty ** 2, 0);
+	let shared = 0;
+	for (let i = 0; i < n; i++)
+		for (let j = 0; j < i; j++) shared += covariance(values[i], values[j]);
+	const pairs = (n * (n - 1)) / 2;
+	return Math.max(0, all - (pairs === 0 ? 0 : (n * shared) / pairs)) / n ** 2;
+}
+
+/**
+ * Mean of determinations. Weighings explain a part of their scatter; the rest (the char itself, the furnace, the hand) is added as an input of its own, so that the whole is the scatter
+ * of the mean, s/√n, and nothing is counted twice. Where the readings explain all of it, they stand alone.
+ *
+ * @param of what was determined on what; it names the scatter in the trace and must tell one set from another
+ * @throws RangeError for an empty list
+ */
+export function meanOfDeterminations<K extends Kind>(
+	values: readonly Quantity<K>[],
+	of: string,
+	scatter: Scatter,
+): Quantity<K> {
+	const mean = meanOf(values);
+	const n = values.length;
+	const beyond = scatter.standardDeviation ** 2 / n - ownVariance(values);
+	if (scatter.degreesOfFreedom === 0 || beyond <= 0) return mean;
+	return plus(
+		mean,
+		input(
+			mean.kind,
+			0,
+			mean.unit as UnitOf<K>,
+			normal(Math.sqrt(beyond), scatter.degreesOfFreedom),
+			{
+				symbol: "\\delta_{scatter}",
+				meaning: `scatter of the mean of ${n} beyond what the readings explain: ${of}`,
+				source: stated(`${scatter.from}: ${of}`),
+			},
+		) as Quantity<K> as Parameters<typeof plus<K>>[1],
+	);
+}
+
+/** What replicates say about each other. */
+export interface Agreement {
+	readonly is:
+		| "one determination"
+		| "within the limit"
+		| "beyond the limit"
+		| "no limit known";
+	/** Largest minus smallest, in the unit of the values; 0 for one. */
+	readonly range: number;
+	/** The range that was allowed; 0 where no limit is known. */
+	readonly allowed: number;
+	readonly sentence: string;
+	/** What to do; "" where nothing needs doing. */
+	readonly advice: string;
+}
+
+const digits = (x: number): string => String(Number(x.toPrecision(2)));
+
+/**
+ * Holds replicates against a repeatability limit r: a range of n results up to r f(n)/2.8 is what 95 of 100 sets keep within (ISO 5725-6; from memory). Without a limit it says whether the
+ * readings explain the range.
+ *
+ * @param limit r of the method, from the reader's own copy of the standard
+ */
+export function agreementOf<K extends Kind>(
+	values: readonly Quantity<K>[],
+	limit:
+		| { readonly is: "limit"; readonly r: Quantity<K> }
+		| { readonly is: "not known" },
+): Agreement {
+	const n = values.length;
+	if (n < 2)
+		return {
+			is: "one determination",
+			range: 0,
+			allowed: 0,
+			sentence: "One determination: a slip would not show.",
+			advice: "Determine it a second time on another portion.",
+		};
+	const unit = values[0].unit as UnitOf<K>;
+	const numbers = values.map((v) => v.in(unit));
+	const range = Math.max(...numbers) - Math.min(...numbers);
+	const shown = unit === "1" || unit === "pH" ? "" : ` ${unit}`;
+	if (limit.is === "not known") {
+		const explained =
+			criticalRangeFactor(n) * Math.sqrt(ownVariance(values) * n);
+		const more = range > explained;
+		return {
+			is: "no limit known",
+			range,
+			allowed: 0,
+			sentence: `${n} determinations lie within ${digits(range)}${shown}; their readings explain up to ${digits(explained)}${shown}. The repeatability limit of the standard is not known here.`,
+			advice: more
+				? "The rest is the char's unevenness or the procedure, and is in the interval. Hold the range against the limit in your own copy of the standard."
+				: "",
+		};
+	}
+	const allowed = (limit.r.in(unit) * criticalRangeFactor(n)) / 2.8;
+	const within = range <= allowed * (1 + 1e-12);
+	return {
+		is: within ? "within the limit" : "beyond the limit",
+		range,
+		allowed,
+		sentence: `${n} determinations lie within ${digits(range)}${shown}; ${digits(allowed)}${shown} is allowed for ${n}.`,
+		advice: within
+			? ""
+			: n === 2
+				? "Look for the cause (constant mass? one jar, well mixed? one furnace shelf?) and make two more determinations: if all four then lie within 3.6/2.8 of the limit their mean stands, else their median, and the report says so (ISO 5725-6; from memory)."
+				: "Look for the cause, and report the median and the range instead of the mean (ISO 5725-6; from memory).",
+	};
+}
