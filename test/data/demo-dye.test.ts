@@ -1,0 +1,99 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { files } from "../../data/demo-dye/make.mjs";
+import { bench, compare, residue, uptake } from "../../kernel-lib/index";
+
+const folder = new URL("../../data/demo-dye/", import.meta.url);
+const read = (name: string): string =>
+	readFileSync(new URL(name, folder), "utf8");
+const made: Readonly<Record<string, string>> = files();
+
+describe("the demo run with methylene blue", () => {
+	test.each(Object.keys(made))("%s is what its script makes", (name) => {
+		expect(read(name)).toBe(made[name]);
+	});
+
+	test("no CSV or truth file was made by anything else", () => {
+		const there = readdirSync(folder).filter(
+			(name) => name.endsWith(".csv") || name === "truth.json",
+		);
+		expect(there.sort()).toEqual(Object.keys(made).sort());
+	});
+
+	test.each(Object.keys(made).filter((name) => !name.includes("glassware")))(
+		"%s is marked invented",
+		(name) => {
+			expect(read(name)).toContain("invented");
+		},
+	);
+
+	test("its script shares nothing with the library", () => {
+		expect(read("make.mjs")).not.toMatch(
+			/from "(?!node:|\.\.\/simulation\/|\.\.\/demo-run\/)/,
+		);
+	});
+});
+
+describe("what the library makes of it", () => {
+	const truth = JSON.parse(read("truth.json")) as {
+		readonly flasks: readonly {
+			readonly flask: string;
+			readonly uptake_mg_g: number;
+			readonly residue_mg_L: number;
+			readonly aboveTheLine: boolean;
+		}[];
+		readonly recovery: number;
+	};
+	const run = bench.readRun(new URL("dye.csv", folder).pathname);
+	const lines = residue.calibrationLines(run);
+	const found = residue.residuesByReading(run, lines);
+	const recovered = uptake.recoveries(found);
+	const uptakes = uptake.uptakesByReading(found, recovered);
+
+	test.each(truth.flasks)("flask $flask: its interval holds the truth", (t) => {
+		const own = uptakes.find((u) => u.flask.name === t.flask);
+		if (own === undefined) throw new Error(`no flask ${t.flask}`);
+		const q = own.uptake.quantity;
+		const c = own.residue.quantity;
+		if (t.aboveTheLine) {
+			expect(own.uptake.is).toBe("at most");
+			expect(own.residue.is).toBe("at least");
+			expect(t.uptake_mg_g).toBeLessThan(q.in("mg/g"));
+			expect(t.residue_mg_L).toBeGreaterThan(c.in("mg/L"));
+			return;
+		}
+		expect(own.uptake.is).toBe("value");
+		// The stock is 1.2 % stronger than its label, less than one standard uncertainty.
+		expect(Math.abs(q.in("mg/g") - t.uptake_mg_g)).toBeLessThan(
+			3 * q.standardUncertainty,
+		);
+		expect(Math.abs(c.in("mg/L") - t.residue_mg_L)).toBeLessThan(
+			3 * c.standardUncertainty,
+		);
+	});
+
+	test("one flask is above the calibration", () => {
+		expect(truth.flasks.filter((f) => f.aboveTheLine)).toHaveLength(1);
+	});
+
+	test("what goes to glass and filter is found by the dye blanks", () => {
+		for (const day of ["2031-05-12", "2031-05-13"]) {
+			const r = recovered.forDay(day);
+			if (r.is !== "measured") throw new Error("no recovery");
+			expect(Math.abs(r.ratio.value - truth.recovery)).toBeLessThan(
+				3 * r.ratio.standardUncertainty,
+			);
+		}
+	});
+
+	test("steam is higher; wood vinegar cannot be told while one of its flasks is only a bound", () => {
+		const { verdicts } = compare.compareTreatments(uptakes, {
+			margin: compare.marginOf(8),
+			deviations: run.deviations,
+		});
+		expect(verdicts.map((v) => [v.treatment, v.word])).toEqual([
+			["second firing in steam", "higher"],
+			["wood vinegar, rinsed", "cannot tell"],
+		]);
+	});
+});
