@@ -1,1 +1,50 @@
+export { type AgentLeft, agentLeft } from "./agent-left";
+export {
+	agentInRinse,
+	agentUsed,
+	agentWashedOut,
+} from "./agent-masses";
+export {
+	type ActivationAgent,
+	activationAgents,
+	agentNamed,
+} from "./agents";
+export { definitionTable } from "./definitions";
+export { dryPrecursor, dryProduct } from "./dry-masses";
+export {
+	type BenchRule,
+	type Drying,
+	type DryingCurve,
+	type DryingPoint,
+	drying,
+	type Span,
+} from "./drying";
+export { type Finding, findingText } from "./finding";
+export {
+	massBalance,
+	type NoBalance,
+	type StageBalance,
+	type StageName,
+	type Stream,
+} from "./mass-balance";
+export * as properties from "./properties";
+export { type RinsesNeeded, rinsesNeeded } from "./rinses-needed";
 export { agentsIn, type SoakAgent, soakAgents } from "./soak";
+export {
+	dryingTable,
+	figuresTable,
+	massBalanceTable,
+	washingTable,
+} from "./tables";
+export {
+	type FittedWashout,
+	type RefusedWashout,
+	targetNumber,
+	type WashCurvePoint,
+	type Washout,
+	type WashPoint,
+	type WashReading,
+	washCurve,
+	washout,
+} from "./washout";
+export { type ActivationFigures, activationFigures } from "./yields";

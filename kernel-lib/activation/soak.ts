@@ -65,7 +65,8 @@ export const soakAgents: readonly SoakAgent[] = [
 	reducing("tea or tannin", ["tannin", "tea", "tannic acid"], "phenols"),
 ];
 
-function mentions(text: string, word: string): boolean {
+/** Whether a text in lower case has the word (or formula, or words) as a whole. */
+export function mentions(text: string, word: string): boolean {
 	const escaped = word.replace(/[()[\]{}.*+?^$|\\]/g, "\\$&");
 	return new RegExp(`(^|[^a-z0-9])${escaped}($|[^a-z0-9])`).test(text);
 }

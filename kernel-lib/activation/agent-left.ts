@@ -1,0 +1,123 @@
+import {
+	correlatedInputs,
+	named,
+	per,
+	type Quantity,
+	scaled,
+	times,
+} from "../quantity";
+import { strengthByConductivity } from "./agent-masses";
+import { dryProduct } from "./dry-masses";
+import { type Finding, mapFinding, notKnown } from "./finding";
+import { dilutionExponent, type FittedWashout } from "./washout";
+
+/** Agent still in the char after the last rinse. */
+export interface AgentLeft {
+	readonly mass: Finding<"mass">;
+	/** Of the dry product. */
+	readonly share: Finding<"ratio">;
+	readonly sentence: string;
+}
+
+const lag =
+	"the model takes the liquor in the char as wholly mixed; agent deep in the pores comes on top";
+
+/** Retained volume and conductivity beyond the water's after the last rinse, as the fit gives them, with their correlation. */
+function lastLiquor(
+	washed: FittedWashout,
+): readonly [Quantity<"volume">, Quantity<"conductivity">] | null {
+	const { fit, volumes, nextVolume, run } = washed;
+	if (fit.covariance.kind === "unknown") return null;
+	const size = fit.theta.length;
+	const c = fit.covariance.value;
+	const exponent = dilutionExponent(
+		volumes,
+		volumes.length,
+		washed.retained,
+		nextVolume,
+	);
+	const excess = Math.exp(fit.theta[0] - exponent);
+	// d ln(excess) / d ln(V_r) = sum of V_k / (V_r + V_k)
+	const slope = volumes.reduce((s, v) => s + v / (washed.retained + v), 0);
+	const varRetained = c[size + 1];
+	const varExcess = c[0] + 2 * slope * c[1] + slope * slope * c[size + 1];
+	const covariance = c[1] + slope * c[size + 1];
+	const r =
+		varRetained > 0 && varExcess > 0
+			? covariance / Math.sqrt(varRetained * varExcess)
+			: 0;
+	return correlatedInputs(
+		[
+			{
+				kind: "volume",
+				unit: "mL",
+				value: washed.retained,
+				standardUncertainty: washed.retained * Math.sqrt(varRetained),
+				symbol: "V_r",
+				meaning: `liquor retained between rinses, run ${run.name}`,
+			},
+			{
+				kind: "conductivity",
+				unit: "µS/cm",
+				value: excess,
+				standardUncertainty: excess * Math.sqrt(varExcess),
+				symbol: "\\Delta\\kappa_N",
+				meaning: `conductivity of the liquor beyond the water's after the last rinse, run ${run.name}`,
+			},
+		] as const,
+		[
+			[1, r],
+			[r, 1],
+		],
+		`washout model fitted to the ${washed.points.length} readings of run ${run.name}`,
+		fit.degreesOfFreedom,
+	) as readonly [Quantity<"volume">, Quantity<"conductivity">];
+}
+
+/**
+ * Agent still in the pores after the last rinse, from the liquor retained: m = V_r c_N, with c_N by conductivity in proportion to the reference solution. Always "at least": the
+ * pores lag behind the well-mixed model.
+ */
+export function agentLeft(washed: FittedWashout): AgentLeft {
+	const mass = massLeft(washed);
+	const product = dryProduct(washed.run);
+	const share =
+		product.is === "not known"
+			? product
+			: mapFinding(mass, (m) =>
+					named(
+						per(m, product.quantity).to("%"),
+						"w_{\\text{agent left}}",
+						`agent left per dry product, run ${washed.run.name}`,
+					),
+				);
+	return {
+		mass,
+		share,
+		sentence:
+			mass.is === "not known"
+				? `Agent still in ${washed.run.name}: not known, for ${mass.because}.`
+				: `Agent still in ${washed.run.name} after ${washed.volumes.length} rinses: at least ${mass.quantity.to("mg")}; ${lag}.`,
+	};
+}
+
+function massLeft(washed: FittedWashout): Finding<"mass"> {
+	if (washed.reading === "pH")
+		return notKnown(
+			"pH does not say how much agent there is; fit the washing to conductivity",
+		);
+	const liquor = lastLiquor(washed);
+	if (liquor === null) return notKnown("the washout model has no errors");
+	const strength = strengthByConductivity(washed.run, scaled(liquor[1], 1));
+	return strength.is === "not known"
+		? strength
+		: {
+				is: "at least",
+				quantity: named(
+					times(strength.quantity as Quantity<"massConcentration">, liquor[0]),
+					"m_{\\text{agent left}}",
+					`agent in the liquor retained, run ${washed.run.name}`,
+				).to("mg"),
+				because: lag,
+			};
+}

@@ -1,0 +1,171 @@
+import type { ActivationRun, Rinse } from "../bench";
+import {
+	exact,
+	input,
+	minus,
+	named,
+	per,
+	type Quantity,
+	scaled,
+	stated,
+	times,
+	total,
+} from "../quantity";
+import { molarMass } from "../solutions";
+import { agentNamed } from "./agents";
+import { type Finding, found, notKnown } from "./finding";
+
+/** Mass of pure agent measured out: solid times purity, mass of solution times mass fraction, volume times strength (with the molar mass where the strength is in mol/L). */
+export function agentUsed(run: ActivationRun): Finding<"mass"> {
+	if (run.agent === "") return notKnown("no agent was used");
+	if (!run.agentAmount.recorded)
+		return notKnown("how much agent was used is not recorded");
+	const amount = run.agentAmount.value;
+	const name = (m: Quantity<"mass">): Finding<"mass"> =>
+		found(
+			named(
+				m,
+				"m_{\\text{agent}}",
+				`mass of ${run.agent} measured out, run ${run.name}`,
+			),
+		);
+	switch (amount.as) {
+		case "solid":
+			return name(times(amount.mass, amount.purity));
+		case "solution by mass":
+			return name(times(amount.mass, amount.massFraction));
+		case "solution by volume": {
+			if (amount.strength.kind === "massConcentration")
+				return name(times(amount.strength, amount.volume));
+			const named = agentNamed(run.agent);
+			return named.found
+				? name(
+						times(
+							times(amount.strength, molarMass(named.agent.formula)),
+							amount.volume,
+						),
+					)
+				: notKnown(
+						`the strength is in mol/L and "${run.agent}" is no name or formula that a molar mass is known for`,
+					);
+		}
+	}
+}
+
+/** Mass of what was poured or weighed in with the agent, its water included. */
+export function agentAddition(run: ActivationRun): Finding<"mass"> {
+	if (!run.agentAmount.recorded)
+		return notKnown("how much agent was used is not recorded");
+	const amount = run.agentAmount.value;
+	return amount.as === "solution by volume"
+		? notKnown(
+				"the agent's solution was measured by volume and its density is not recorded",
+			)
+		: found(amount.mass);
+}
+
+/** Agent that left with the liquor poured off after the soak; the liquor is taken as strong as the soak's solution where its own strength is not recorded. */
+export function agentDrained(run: ActivationRun): Finding<"mass"> {
+	if (!run.liquorDrained.recorded)
+		return notKnown("no liquor poured off is recorded");
+	const liquor = run.liquorDrained.value;
+	const amount = run.agentAmount;
+	const strength = run.liquorStrength.recorded
+		? run.liquorStrength.value
+		: amount.recorded && amount.value.as === "solution by mass"
+			? amount.value.massFraction
+			: null;
+	return strength === null
+		? notKnown("the strength of the liquor poured off is not recorded")
+		: found(
+				named(
+					times(liquor, strength),
+					"m_{\\text{agent, drained}}",
+					`agent in the liquor poured off, run ${run.name}`,
+				),
+			);
+}
+
+/** The conductivity that the rinse water has by itself; 0 where it is not recorded. */
+export function waterConductivity(
+	run: ActivationRun,
+): Quantity<"conductivity"> {
+	return run.rinseWater.conductivity.recorded
+		? run.rinseWater.conductivity.value
+		: input("conductivity", 0, "µS/cm", exact, {
+				symbol: "\\kappa_{\\text{water}}",
+				meaning: "conductivity of the rinse water, not recorded: taken as none",
+				source: stated("assumed"),
+			});
+}
+
+/** What a rinse conducts beyond its water, as it ran off: (as read - water) times the dilution. */
+export function excessConductivity(
+	run: ActivationRun,
+	read: Quantity<"conductivity">,
+	diluted: number,
+): Quantity<"conductivity"> {
+	return scaled(minus(read, waterConductivity(run)), diluted);
+}
+
+/** Strength of a liquid by its conductivity beyond the water's, in proportion to the reference solution: c = c_ref (κ - κ_water) / (κ_ref - κ_water). */
+export function strengthByConductivity(
+	run: ActivationRun,
+	excess: Quantity<"conductivity">,
+): Finding<"massConcentration"> {
+	if (!run.reference.recorded)
+		return notKnown(
+			"no reference solution of the agent was read, so conductivity cannot be turned into grams",
+		);
+	const { strength, conductivity } = run.reference.value;
+	return found(
+		times(strength, per(excess, minus(conductivity, waterConductivity(run)))),
+	);
+}
+
+/** Agent in one rinse: its strength by conductivity times its volume. */
+export function agentInRinse(
+	run: ActivationRun,
+	rinse: Rinse,
+): Finding<"mass"> {
+	if (!rinse.conductivity.recorded)
+		return notKnown(
+			`the conductivity of rinse ${rinse.number} is not recorded`,
+		);
+	const strength = strengthByConductivity(
+		run,
+		excessConductivity(run, rinse.conductivity.value, rinse.diluted),
+	);
+	return strength.is === "not known"
+		? strength
+		: found(
+				named(
+					times(
+						strength.quantity as Quantity<"massConcentration">,
+						rinse.volume,
+					),
+					`m_{\\text{agent}, ${rinse.number}}`,
+					`agent in rinse ${rinse.number}, run ${run.name}`,
+				),
+			);
+}
+
+/** Agent in all rinses; "at least" where some of them were not read. */
+export function agentWashedOut(run: ActivationRun): Finding<"mass"> {
+	if (run.rinses.length === 0) return notKnown("no rinse is recorded");
+	if (run.agent === "") return notKnown("no agent was used");
+	const parts = run.rinses.map((rinse) => agentInRinse(run, rinse));
+	const read = parts.flatMap((p) => (p.is === "not known" ? [] : [p.quantity]));
+	const missing = parts.flatMap((p) =>
+		p.is === "not known" ? [p.because] : [],
+	);
+	if (read.length === 0) return notKnown(missing[0]);
+	const sum = named(
+		total(read),
+		"m_{\\text{agent, washed out}}",
+		`agent in the rinses, run ${run.name}`,
+	);
+	return missing.length === 0
+		? found(sum)
+		: { is: "at least", quantity: sum, because: missing.join("; ") };
+}

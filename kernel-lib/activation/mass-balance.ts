@@ -1,0 +1,337 @@
+import type { ActivationRun } from "../bench";
+import {
+	minus,
+	named,
+	per,
+	plus,
+	type Quantity,
+	roundedPair,
+	times,
+	total,
+} from "../quantity";
+import { agentAddition, agentWashedOut } from "./agent-masses";
+import { dryProduct } from "./dry-masses";
+import { type Finding, found, notKnown } from "./finding";
+
+/** Something that went into a stage or came out of it. */
+export interface Stream {
+	readonly name: string;
+	readonly mass: Quantity<"mass">;
+}
+
+export type StageName = "soak" | "kiln" | "washing and drying" | "whole run";
+
+/** What went in and what came out of one stage. into = outOf + unaccounted, exactly. */
+export interface StageBalance {
+	readonly is: "balance";
+	readonly stage: StageName;
+	readonly into: readonly Stream[];
+	readonly outOf: readonly Stream[];
+	readonly unaccounted: Quantity<"mass">;
+	/** Of what went in. */
+	readonly unaccountedShare: Quantity<"ratio">;
+	/** What left the stage (or entered it) and was not measured; the unaccounted mass stands for it. */
+	readonly notMeasured: readonly string[];
+	/** "closes": nothing unmeasured, and the unaccounted mass lies within its 95 % uncertainty; "left open": something was not measured, so the difference stands for it and checks nothing. */
+	readonly verdict: "closes" | "does not close" | "left open";
+	readonly sentence: string;
+}
+
+/** A stage that cannot be balanced. */
+export interface NoBalance {
+	readonly is: "no balance";
+	readonly stage: StageName;
+	readonly because: string;
+}
+
+/** Half-width of a 95 % interval in standard uncertainties. */
+const normal95 = 1.96;
+
+const grams = (value: number, u: number): string =>
+	`${roundedPair(Math.abs(value), u)[0]} g`;
+
+/** Where the missing mass usually went, and what an excess usually means. Common practice, no source. */
+const usualReasons: Readonly<
+	Record<StageName, { readonly missing: string; readonly excess: string }>
+> = {
+	soak: {
+		missing: "water that evaporated, or liquor spilt or left in the vessel",
+		excess: "a weighing or the dish's mass written down wrong",
+	},
+	kiln: {
+		missing:
+			"gas, tar and vapour not caught, or char spilt or burnt in leaking air",
+		excess:
+			"char that drew moisture before it was weighed, or a weighing written down wrong",
+	},
+	"washing and drying": {
+		missing:
+			"fines lost with the rinses, splashes, ash that dissolved, or agent that conductivity does not see",
+		excess:
+			"a product that is not dry yet or still holds agent, or a weighing written down wrong",
+	},
+	"whole run": {
+		missing: "gas, tar, vapour, fines and splashes together",
+		excess: "a product that is not dry, or a weighing written down wrong",
+	},
+};
+
+function sum(streams: readonly Stream[]): Quantity<"mass"> {
+	return total(streams.map((s) => s.mass));
+}
+
+function balanceOf(
+	run: ActivationRun,
+	stage: StageName,
+	into: readonly Stream[],
+	outOf: readonly Stream[],
+	notMeasuredAtAll: readonly string[],
+	/** Streams that were not measured and may have been nothing: they count only where something is missing. */
+	mayBeNothing: readonly string[] = [],
+): StageBalance {
+	const in_ = sum(into);
+	const unaccounted = named(
+		minus(in_, sum(outOf)),
+		"m_{\\text{unaccounted}}",
+		`unaccounted in the ${stage}, run ${run.name}`,
+	);
+	const unaccountedShare = named(
+		per(unaccounted, in_).to("%"),
+		"x_{\\text{unaccounted}}",
+		`unaccounted share of the ${stage}, run ${run.name}`,
+	);
+	const [m, u] = [unaccounted.in("g"), unaccounted.to("g").standardUncertainty];
+	const limit = normal95 * u;
+	// Rounding of the sums themselves, for sheets without any uncertainty.
+	const beyond = Math.abs(m) > limit + 1e-9 * in_.in("g");
+	const excess = m < 0;
+	const notMeasured =
+		beyond && !excess
+			? [...notMeasuredAtAll, ...mayBeNothing]
+			: notMeasuredAtAll;
+	const verdict =
+		beyond && (excess || notMeasured.length === 0)
+			? "does not close"
+			: notMeasured.length === 0
+				? "closes"
+				: "left open";
+	const amount = `${grams(m, u)} (${Math.abs(unaccountedShare.in("%")).toPrecision(2)} % of what went in)`;
+	const within = `±${roundedPair(limit, u)[0]} g (95 %)`;
+	const head = `${stage[0].toUpperCase()}${stage.slice(1)}`;
+	const sentence =
+		verdict === "closes"
+			? `${head}: the balance closes; the difference of ${amount} lies within the measuring uncertainty of ${within}.`
+			: verdict === "left open"
+				? `${head}: the balance is left open. Not measured: ${notMeasured.join(", ")}. By difference that is ${m < 0 ? "−" : ""}${amount}; a loss of another kind would hide in it.`
+				: excess
+					? `${head}: the balance does not close. ${amount} more came out than went in, and measuring explains no more than ${within}. Look for ${usualReasons[stage].excess}.`
+					: `${head}: the balance does not close. ${amount} is missing, and measuring explains no more than ${within}. Unaccounted: ${usualReasons[stage].missing}.`;
+	return {
+		is: "balance",
+		stage,
+		into,
+		outOf,
+		unaccounted,
+		unaccountedShare,
+		notMeasured,
+		verdict,
+		sentence,
+	};
+}
+
+function recordedStream(
+	name: string,
+	mass: ActivationRun["firedMass"],
+): Stream[] {
+	return mass.recorded ? [{ name, mass: mass.value }] : [];
+}
+
+/** Moist precursor and what the agent brought along. */
+function charge(run: ActivationRun): Finding<"mass"> & { streams: Stream[] } {
+	const precursor = { name: "precursor", mass: run.precursorMass };
+	if (run.agent === "")
+		return { ...found(run.precursorMass), streams: [precursor] };
+	const agent = agentAddition(run);
+	if (agent.is === "not known") return { ...agent, streams: [] };
+	return {
+		...found(plus(run.precursorMass, agent.quantity)),
+		streams: [
+			precursor,
+			{ name: `${run.agent}, with its water`, mass: agent.quantity },
+		],
+	};
+}
+
+function soakBalance(run: ActivationRun): StageBalance | NoBalance {
+	const no = (because: string): NoBalance => ({
+		is: "no balance",
+		stage: "soak",
+		because,
+	});
+	if (run.agent === "") return no("nothing was impregnated");
+	if (!run.impregnatedMass.recorded)
+		return no("the mass after the soak is not recorded");
+	const into = charge(run);
+	if (into.is === "not known") return no(into.because);
+	return balanceOf(
+		run,
+		"soak",
+		into.streams,
+		[
+			{ name: "impregnated", mass: run.impregnatedMass.value },
+			...recordedStream("liquor poured off", run.liquorDrained),
+		],
+		[],
+		["water that evaporated"],
+	);
+}
+
+/** Steam fed over the holds of the programme; says what is missing where steam is named and not measured. */
+function steamOf(run: ActivationRun): {
+	readonly fed: Stream[];
+	readonly notMeasured: string[];
+} {
+	const fed: Stream[] = [];
+	const notMeasured: string[] = [];
+	run.programme.forEach((step, i) => {
+		if (step.steam.recorded && step.hold.recorded)
+			fed.push({
+				name: `steam in step ${i + 1}`,
+				mass: named(
+					times(step.steam.value, step.hold.value),
+					"m_{\\text{steam}}",
+					`steam fed in step ${i + 1}, run ${run.name}`,
+				).to("g"),
+			});
+		else if (/steam|water/i.test(step.atmosphere) || step.steam.recorded)
+			notMeasured.push(`steam fed in step ${i + 1}`);
+	});
+	return { fed, notMeasured };
+}
+
+function kilnStreams(
+	run: ActivationRun,
+):
+	| { readonly into: Stream[]; readonly outOf: Stream[] }
+	| { readonly because: string } {
+	if (run.impregnatedMass.recorded)
+		return {
+			into: [{ name: "impregnated", mass: run.impregnatedMass.value }],
+			outOf: [],
+		};
+	const into = charge(run);
+	return into.is === "not known"
+		? { because: into.because }
+		: {
+				into: into.streams,
+				outOf: recordedStream("liquor poured off", run.liquorDrained),
+			};
+}
+
+function kilnBalance(run: ActivationRun): StageBalance | NoBalance {
+	const no = (because: string): NoBalance => ({
+		is: "no balance",
+		stage: "kiln",
+		because,
+	});
+	const washed = run.rinses.length > 0 || run.agent !== "";
+	const out = run.firedMass.recorded
+		? found(run.firedMass.value)
+		: washed
+			? notKnown("the mass out of the kiln is not recorded")
+			: dryProduct(run);
+	if (out.is === "not known") return no(out.because);
+	const around = kilnStreams(run);
+	if ("because" in around) return no(around.because);
+	const steam = steamOf(run);
+	return balanceOf(
+		run,
+		"kiln",
+		[...around.into, ...steam.fed],
+		[
+			...around.outOf,
+			{ name: "out of the kiln", mass: out.quantity },
+			...recordedStream("tar and water caught", run.condensate),
+			...recordedStream("gas", run.gasMass),
+		],
+		[
+			...steam.notMeasured,
+			...(run.condensate.recorded ? [] : ["tar and water"]),
+			...(run.gasMass.recorded ? [] : ["gas"]),
+		],
+	);
+}
+
+function washingBalance(run: ActivationRun): StageBalance | NoBalance {
+	const no = (because: string): NoBalance => ({
+		is: "no balance",
+		stage: "washing and drying",
+		because,
+	});
+	if (run.rinses.length === 0) return no("no rinse is recorded");
+	if (!run.firedMass.recorded)
+		return no("the mass out of the kiln is not recorded");
+	const product = dryProduct(run);
+	if (product.is === "not known") return no(product.because);
+	const washedOut = agentWashedOut(run);
+	const notMeasured =
+		run.agent === ""
+			? []
+			: washedOut.is === "not known"
+				? ["agent carried off by the rinses"]
+				: washedOut.is === "at least"
+					? ["agent in the rinses that were not read"]
+					: [];
+	return balanceOf(
+		run,
+		"washing and drying",
+		[{ name: "out of the kiln", mass: run.firedMass.value }],
+		[
+			{ name: "dry product", mass: product.quantity },
+			...recordedStream("fines caught", run.finesCaught),
+			...(washedOut.is === "not known"
+				? []
+				: [{ name: "agent in the rinses", mass: washedOut.quantity }]),
+		],
+		notMeasured,
+		run.finesCaught.recorded ? [] : ["fines in the rinses"],
+	);
+}
+
+/** The stages that could be balanced as one: what one hands to the next cancels. */
+function wholeBalance(
+	run: ActivationRun,
+	stages: readonly (StageBalance | NoBalance)[],
+): StageBalance | NoBalance {
+	const balanced = stages.flatMap((s) => (s.is === "balance" ? [s] : []));
+	const handedOn = new Set(["impregnated", "out of the kiln"]);
+	if (balanced.length < 2)
+		return {
+			is: "no balance",
+			stage: "whole run",
+			because: "fewer than two stages could be balanced",
+		};
+	const last = balanced.length - 1;
+	const into = balanced.flatMap((b, i) =>
+		b.into.filter((s) => i === 0 || !handedOn.has(s.name)),
+	);
+	const outOf = balanced.flatMap((b, i) =>
+		b.outOf.filter((s) => i === last || !handedOn.has(s.name)),
+	);
+	return balanceOf(
+		run,
+		"whole run",
+		into,
+		outOf,
+		balanced.flatMap((b) => b.notMeasured),
+	);
+}
+
+/**
+ * Mass balance of each stage (soak, kiln, washing and drying) and of the whole run. What went in is what came out and what is unaccounted, exactly; where every stream was
+ * measured the unaccounted mass must lie within its own uncertainty, and where one was not, the balance names it and the difference stands for it.
+ */
+export function massBalance(run: ActivationRun): (StageBalance | NoBalance)[] {
+	const stages = [soakBalance(run), kilnBalance(run), washingBalance(run)];
+	return [...stages, wholeBalance(run, stages)];
+}

@@ -1,0 +1,166 @@
+import { type Kind, type Table, type TableCell, table } from "../quantity";
+import type { Drying } from "./drying";
+import type { Finding } from "./finding";
+import type { NoBalance, StageBalance } from "./mass-balance";
+import { rinsesNeeded } from "./rinses-needed";
+import type { Washout } from "./washout";
+import type { ActivationFigures } from "./yields";
+
+function cell(finding: Finding<Kind>): TableCell {
+	return finding.is === "not known" ? "" : finding;
+}
+
+const figureColumns: readonly (readonly [
+	string,
+	(f: ActivationFigures) => Finding<Kind>,
+])[] = [
+	["impregnation ratio", (f) => f.impregnationRatio],
+	["ratio kept", (f) => f.impregnationRatioKept],
+	["agent per carbon (mol/mol)", (f) => f.agentPerCarbon],
+	["carbonisation yield", (f) => f.carbonisationYield],
+	["activation yield", (f) => f.activationYield],
+	["burn-off", (f) => f.burnOff],
+	["char yield", (f) => f.charYield],
+	["fixed carbon", (f) => f.fixedCarbon],
+	["fixed-carbon yield", (f) => f.fixedCarbonYield],
+	["agent recovered", (f) => f.agentRecovered],
+];
+
+/** Why a figure of a run is not there, told once for all runs that share the reason. */
+function reasons(list: readonly ActivationFigures[]): string[] {
+	const runsByReason = new Map<string, string[]>();
+	for (const [name, pick] of figureColumns)
+		for (const f of list) {
+			const finding = pick(f);
+			if (finding.is !== "not known" || finding.because === "no agent was used")
+				continue;
+			const text = `${name}: ${finding.because}`;
+			runsByReason.set(text, [...(runsByReason.get(text) ?? []), f.run.name]);
+		}
+	return [...runsByReason].map(
+		([text, runs]) => `Not known, ${text} (${runs.join(", ")}).`,
+	);
+}
+
+/** Yields, burn-off, ratios and agent recovered, a row a run; columns that no run fills are left out, and the notes say why. */
+export function figuresTable(list: readonly ActivationFigures[]): Table {
+	const columns = figureColumns.filter(([, pick]) =>
+		list.some((f) => pick(f).is !== "not known"),
+	);
+	const moist = list.filter((f) => !f.run.precursorMoisture.recorded);
+	return table(
+		"Activation runs: yields and ratios",
+		["run", "precursor", "dry precursor", ...columns.map(([name]) => name)],
+		list.map((f) => [
+			f.run.name,
+			f.run.precursor,
+			f.dryPrecursor,
+			...columns.map(([, pick]) => cell(pick(f))),
+		]),
+		[
+			...(moist.length > 0
+				? [
+						`Moisture of the precursor not recorded: yields per mass as weighed (${moist.map((f) => f.run.name).join(", ")}).`,
+					]
+				: []),
+			...reasons(list),
+		],
+	);
+}
+
+/** The mass balances of one run or of several, a row a stage. */
+export function massBalanceTable(
+	balances: readonly {
+		readonly run: string;
+		readonly stages: readonly (StageBalance | NoBalance)[];
+	}[],
+): Table {
+	return table(
+		"Mass balance",
+		[
+			"run",
+			"stage",
+			"in (g)",
+			"out (g)",
+			"unaccounted (g)",
+			"share",
+			"verdict",
+		],
+		balances.flatMap(({ run, stages }) =>
+			stages.map((s): TableCell[] =>
+				s.is === "no balance"
+					? [run, s.stage, "", "", "", "", `no balance: ${s.because}`]
+					: [
+							run,
+							s.stage,
+							sumText(s.into),
+							sumText(s.outOf),
+							s.unaccounted.to("g"),
+							s.unaccountedShare,
+							s.verdict,
+						],
+			),
+		),
+		[
+			"In is out and unaccounted, exactly. Closes: every stream measured, and the unaccounted mass within its 95 % uncertainty.",
+		],
+	);
+}
+
+function sumText(streams: StageBalance["into"]): number {
+	return Number(
+		streams.reduce((sum, s) => sum + s.mass.in("g"), 0).toPrecision(5),
+	);
+}
+
+/** Readings of the rinses beside the washout model, and the rinses that each target takes. */
+export function washingTable(
+	washed: Washout,
+	targets: readonly Parameters<typeof rinsesNeeded>[1][] = [],
+): Table {
+	const fitted = washed.is === "fitted" ? Array.from(washed.fit.fitted) : [];
+	const back = washed.reading === "pH" ? (y: number): number => y : Math.exp;
+	const digits = (x: number): number => Number(x.toPrecision(3));
+	return table(
+		`Washing of ${washed.run.name}, by ${washed.reading}`,
+		[
+			"rinse",
+			"water poured on so far (mL)",
+			washed.reading === "pH" ? "pH" : "conductivity (µS/cm)",
+			"by the model",
+		],
+		washed.points.map((p, i) => [
+			String(p.rinse),
+			digits(p.poured),
+			digits(p.value),
+			i < fitted.length ? digits(back(fitted[i])) : "",
+		]),
+		washed.is === "refused"
+			? [`No model: ${washed.because}.`]
+			: [
+					`Liquor retained between rinses: ${digits(washed.retained)} mL (95 %: ${digits(washed.retainedInterval.low)} to ${Number.isFinite(washed.retainedInterval.high) ? digits(washed.retainedInterval.high) : "no limit"} mL). Floor ${digits(washed.floor)}${washed.unit === "pH" ? "" : " µS/cm"} (${washed.floorIs}).`,
+					...targets.map((t) => rinsesNeeded(washed, t).sentence),
+					...washed.cautions,
+				],
+	);
+}
+
+/** Weighings of a drying beside the fitted approach to constant mass. */
+export function dryingTable(dried: Drying): Table {
+	const { curve } = dried;
+	return table(
+		`Drying of ${dried.run.name}`,
+		["hours in the oven", "mass (g)", "by the model (g)", "still to lose (mg)"],
+		dried.points.map((p) => [
+			p.hours,
+			Number(p.grams.toPrecision(7)),
+			curve.is === "fitted" ? Number(curve.massAt(p.hours).toPrecision(6)) : "",
+			curve.is === "fitted"
+				? Number(
+						(1000 * (curve.massAt(p.hours) - curve.finalMass)).toPrecision(2),
+					)
+				: "",
+		]),
+		[dried.sentence],
+	);
+}

@@ -1,0 +1,171 @@
+import { describe, expect, test } from "vitest";
+import type { Drying } from "../../kernel-lib/activation/index";
+import { drying, dryingTable } from "../../kernel-lib/activation/index";
+import type { TypedRow } from "../../kernel-lib/bench/index";
+import { activationsFromRows } from "../../kernel-lib/bench/index";
+import {
+	exact,
+	input,
+	type Quantity,
+	tableText,
+} from "../../kernel-lib/quantity/index";
+import { createRandom } from "../../kernel-lib/stats/index";
+
+const mg = (value: number): Quantity<"mass"> =>
+	input("mass", value, "mg", exact, {});
+
+function dried(
+	weighings: readonly (readonly [number, number])[],
+	tolerance = 15,
+): Drying {
+	const row: TypedRow = {
+		"activation run": "D",
+		"precursor mass (g)": 40,
+		...Object.fromEntries(
+			weighings.flatMap(([time, mass], i): [string, number][] => [
+				[`drying ${i + 1} time (h)`, time],
+				[`drying ${i + 1} mass (g)`, mass],
+			]),
+		),
+	};
+	return drying(activationsFromRows({ activation: [row] }).runs[0], {
+		tolerance: mg(tolerance),
+	});
+}
+
+const truth = { final: 15, water: 10, rate: 0.5 };
+const massAt = (t: number): number =>
+	truth.final + truth.water * Math.exp(-truth.rate * t);
+function made(
+	times: readonly number[],
+	error: () => number = () => 0,
+): [number, number][] {
+	return times.map((t) => [t, Number((massAt(t) + error()).toFixed(3))]);
+}
+function curveOf(d: Drying): Extract<Drying["curve"], { is: "fitted" }> {
+	if (d.curve.is === "refused") throw new Error(d.curve.because);
+	return d.curve;
+}
+const refusal = (d: Drying): string =>
+	d.curve.is === "refused" ? d.curve.because : "";
+
+describe("is it dry yet", () => {
+	test("the truth comes back from weighings without error", () => {
+		const d = dried(made([0, 1, 2, 4, 6]));
+		const curve = curveOf(d);
+		expect(curve.finalMass).toBeCloseTo(15, 2);
+		expect(curve.rate).toBeCloseTo(0.5, 2);
+		expect(curve.moreHours).toBeCloseTo(Math.log(10 / 0.015) / 0.5 - 6, 1);
+		expect(d.verdict).toBe("not dry");
+	});
+
+	test("dry after long enough", () => {
+		const d = dried(made([0, 2, 4, 8, 16, 20, 24]), 50);
+		expect(d.verdict).toBe("dry");
+		expect(curveOf(d).moreHours).toBe(0);
+		expect(d.sentence).toContain("no more than the 50 mg allowed is left");
+	});
+
+	test("two weighings soon after one another satisfy the bench rule and not the curve", () => {
+		const d = dried(made([0, 1, 2, 3, 3.01]));
+		expect(d.rule.holds).toBe(true);
+		expect(d.verdict).toBe("not dry");
+		expect(d.rule.sentence).toContain("cannot see a slow drying");
+	});
+
+	test("without a tolerance, 0.1 % of the last weighing", () => {
+		const run = activationsFromRows({
+			activation: [
+				{
+					"activation run": "D",
+					"precursor mass (g)": 40,
+					"drying 1 time (h)": 1,
+					"drying 1 mass (g)": 20,
+				},
+			],
+		}).runs[0];
+		expect(drying(run).tolerance).toBeCloseTo(0.02, 12);
+	});
+});
+
+describe("refusals say why", () => {
+	test("too few weighings", () => {
+		const d = dried(made([0, 2, 4]));
+		expect(refusal(d)).toContain("at least four");
+		expect(d.verdict).toBe("not dry");
+	});
+	test("no weighing at all", () => {
+		expect(refusal(dried([]))).toContain("no weighing");
+	});
+	test("a mass that rises", () => {
+		expect(
+			refusal(
+				dried([
+					[0, 25],
+					[1, 21],
+					[2, 21.4],
+					[3, 19],
+				]),
+			),
+		).toContain("between 1 h and 2 h");
+	});
+	test("nothing falls", () => {
+		const d = dried([
+			[0, 15],
+			[1, 15.001],
+			[2, 15],
+			[3, 15],
+		]);
+		expect(refusal(d)).toContain("did not fall");
+		expect(d.verdict).toBe("cannot tell");
+	});
+	test("a straight fall sets no final mass", () => {
+		const d = dried([
+			[0, 25],
+			[1, 23],
+			[2, 21],
+			[3, 19],
+			[4, 17],
+		]);
+		if (d.curve.is === "fitted")
+			expect(d.curve.finalMassInterval.low).toBeLessThan(0);
+		expect(d.verdict).not.toBe("dry");
+	});
+	test("the table, without NaN", () => {
+		for (const d of [dried(made([0, 2])), dried(made([0, 1, 2, 4, 6]))])
+			expect(tableText(dryingTable(d))).not.toMatch(/NaN|undefined|Infinity/);
+	});
+});
+
+describe("over many made-up dryings, weighed to 10 mg", () => {
+	for (const [name, times] of [
+		["six weighings, nearly dry", [0, 2, 4, 6, 8, 12]],
+		["five weighings, half way", [0, 1, 2, 3, 4]],
+	] as const) {
+		let told = 0;
+		let finals = 0;
+		let hours = 0;
+		let wrong = 0;
+		const runs = 300;
+		const last = times[times.length - 1];
+		const more = Math.max(0, Math.log(10 / 0.015) / 0.5 - last);
+		for (let seed = 1; seed <= runs; seed++) {
+			const random = createRandom(seed + 5000);
+			const d = dried(made(times, () => 0.01 * random.normal()));
+			if (d.verdict === "dry") wrong += 1;
+			if (d.curve.is === "refused") continue;
+			told += 1;
+			const { finalMassInterval: f, moreHoursInterval: h } = d.curve;
+			if (f.low <= truth.final && truth.final <= f.high) finals += 1;
+			if (h.low - 1e-9 <= more && more <= h.high + 1e-9) hours += 1;
+		}
+		test(`${name}: final mass and hours lie in their 95 % intervals, and moist char is not called dry`, () => {
+			expect(told).toBeGreaterThan(0.97 * runs);
+			for (const hits of [finals, hours]) {
+				expect(hits / told).toBeGreaterThan(0.92);
+				expect(hits / told).toBeLessThan(0.985);
+			}
+			expect(wrong / runs).toBeLessThan(0.05);
+		});
+	}
+});

@@ -1,0 +1,224 @@
+import { describe, expect, test } from "vitest";
+import type {
+	ActivationFigures,
+	Finding,
+} from "../../kernel-lib/activation/index";
+import {
+	activationFigures,
+	agentNamed,
+	figuresTable,
+} from "../../kernel-lib/activation/index";
+import type { TypedRow } from "../../kernel-lib/bench/index";
+import { activationsFromRows } from "../../kernel-lib/bench/index";
+import {
+	correlation,
+	type Kind,
+	type Quantity,
+	tableText,
+	type UnitOf,
+	working,
+} from "../../kernel-lib/quantity/index";
+
+const plainRow: TypedRow = {
+	"activation run": "A",
+	precursor: "hazelnut shell",
+	"precursor mass (g)": 50,
+	"precursor moisture, wet basis (%)": 8,
+	"product mass (g)": 13.85,
+};
+
+function figuresOf(change: TypedRow): ActivationFigures {
+	return activationFigures(
+		activationsFromRows({ activation: [{ ...plainRow, ...change }] }).runs[0],
+	);
+}
+
+function quantityOf<K extends Kind>(finding: Finding<K>): Quantity<K> {
+	if (finding.is === "not known") throw new Error(finding.because);
+	return finding.quantity;
+}
+const number = <K extends Kind>(finding: Finding<K>, unit: UnitOf<K>): number =>
+	quantityOf(finding).in(unit);
+const reason = (finding: Finding<Kind>): string =>
+	finding.is === "not known" ? finding.because : `known: ${finding.quantity}`;
+
+describe("yields", () => {
+	test("wet and dry basis of the same moisture give the same yield", () => {
+		const wet = figuresOf({});
+		const dry = figuresOf({
+			"precursor moisture, wet basis (%)": "",
+			"precursor moisture, dry basis (%)": (100 * 0.08) / 0.92,
+		});
+		expect(number(wet.charYield, "%")).toBeCloseTo((100 * 13.85) / 46, 9);
+		expect(number(dry.charYield, "%")).toBeCloseTo((100 * 13.85) / 46, 9);
+	});
+
+	test("charring and activating: the char yield is the product of the two, burn-off the rest of the second", () => {
+		const f = figuresOf({ "charred mass (g)": 16 });
+		expect(number(f.carbonisationYield, "1")).toBeCloseTo(16 / 46, 12);
+		expect(number(f.activationYield, "1")).toBeCloseTo(13.85 / 16, 12);
+		expect(number(f.burnOff, "%")).toBeCloseTo((100 * (16 - 13.85)) / 16, 9);
+		expect(
+			number(f.carbonisationYield, "1") * number(f.activationYield, "1"),
+		).toBeCloseTo(number(f.charYield, "1"), 12);
+	});
+
+	test("burn-off and activation yield have one and the same error; so have yields that share the precursor's mass", () => {
+		const f = figuresOf({ "charred mass (g)": 16 });
+		expect(
+			correlation(quantityOf(f.burnOff), quantityOf(f.activationYield)),
+		).toBeCloseTo(-1, 9);
+		expect(
+			correlation(quantityOf(f.charYield), quantityOf(f.carbonisationYield)),
+		).toBeGreaterThan(0.9);
+	});
+
+	test("a bought char that is activated has a burn-off; a shell charred and activated in one go has none", () => {
+		expect(
+			number(figuresOf({ precursor: "bought charcoal" }).burnOff, "1"),
+		).toBeCloseTo(1 - 13.85 / 46, 12);
+		expect(reason(figuresOf({}).burnOff)).toContain(
+			"mass after charring is not recorded",
+		);
+	});
+
+	test("moist product counts dry", () => {
+		expect(
+			number(
+				figuresOf({ "product moisture, wet basis (%)": 2 }).charYield,
+				"1",
+			),
+		).toBeCloseTo((13.85 * 0.98) / 46, 12);
+	});
+
+	test("fixed-carbon yield from ash and volatile matter", () => {
+		const f = figuresOf({
+			"product ash (%)": 4,
+			"product volatile matter (%)": 9,
+			"precursor ash (%)": 1.5,
+		});
+		expect(number(f.fixedCarbon, "%")).toBeCloseTo(87, 9);
+		expect(number(f.fixedCarbonYield, "1")).toBeCloseTo(
+			((13.85 / 46) * 0.87) / 0.985,
+			12,
+		);
+		expect(reason(figuresOf({}).fixedCarbonYield)).toContain("ash");
+	});
+
+	test("every yield shows its working down to the cells", () => {
+		const steps = working(quantityOf(figuresOf({}).charYield));
+		expect(JSON.stringify(steps)).toContain("precursor mass (g)");
+	});
+});
+
+describe("impregnation", () => {
+	const solutions: readonly (readonly [string, TypedRow])[] = [
+		["a solid", { "agent mass (g)": 23, "agent purity (%)": 100 }],
+		[
+			"a solution by mass",
+			{ "agent solution mass (g)": 115, "agent strength (% w/w)": 20 },
+		],
+		[
+			"a solution by volume, g/L",
+			{ "agent solution volume (mL)": 100, "agent strength (g/L)": 230 },
+		],
+		[
+			"a solution by volume, mol/L",
+			{
+				"agent solution volume (mL)": 100,
+				"agent strength (mol/L)": 230 / 138.205,
+			},
+		],
+	];
+	for (const [name, change] of solutions)
+		test(`${name}: 23 g on 46 g dry is a ratio of 0.5`, () => {
+			const f = figuresOf({ ...change, agent: "K2CO3" });
+			expect(number(f.impregnationRatio, "1")).toBeCloseTo(0.5, 5);
+			expect(number(f.agentPerPrecursor, "mmol/g")).toBeCloseTo(
+				(1000 * 0.5) / 138.205,
+				4,
+			);
+		});
+
+	test("per mole of carbon", () => {
+		const f = figuresOf({
+			agent: "potash",
+			"agent mass (g)": 23,
+			"precursor carbon (%)": 50,
+		});
+		expect(number(f.agentPerCarbon, "1")).toBeCloseTo(
+			23 / 138.205 / ((46 * 0.5) / 12.011),
+			5,
+		);
+	});
+
+	test("what was poured off is taken away, at the soak's strength unless its own is recorded", () => {
+		const soak = {
+			agent: "K2CO3",
+			"agent solution mass (g)": 115,
+			"agent strength (% w/w)": 20,
+			"liquor drained (g)": 60,
+		};
+		expect(number(figuresOf(soak).impregnationRatioKept, "1")).toBeCloseTo(
+			(23 - 12) / 46,
+			9,
+		);
+		expect(
+			number(
+				figuresOf({ ...soak, "liquor strength (%)": 10 }).impregnationRatioKept,
+				"1",
+			),
+		).toBeCloseTo((23 - 6) / 46, 9);
+	});
+
+	test("agent found again, and at least that where a rinse was not read", () => {
+		const washed = {
+			agent: "K2CO3",
+			"agent mass (g)": 23,
+			"rinse water conductivity (mS/cm)": 0.01,
+			"reference strength (g/L)": 10,
+			"reference conductivity (mS/cm)": 15.01,
+			"rinse 1 (mL)": 500,
+			"rinse 1 conductivity (mS/cm)": 3.01,
+			"rinse 1 diluted": 10,
+			"rinse 2 (mL)": 500,
+			"rinse 2 conductivity (mS/cm)": 1.51,
+		};
+		// 3.00 mS/cm ten times diluted is 20 g/L, 1.50 mS/cm is 1 g/L; half a litre of each.
+		const f = figuresOf(washed);
+		expect(number(f.agentRecovered, "1")).toBeCloseTo(10.5 / 23, 9);
+		const { "rinse 2 conductivity (mS/cm)": _, ...unread } = washed;
+		const g = figuresOf(unread);
+		expect(g.agentRecovered.is).toBe("at least");
+		expect(number(g.agentRecovered, "1")).toBeCloseTo(10 / 23, 9);
+	});
+
+	test("names, formulas, unknown words", () => {
+		const name = (text: string): string => {
+			const found = agentNamed(text);
+			return found.found ? found.agent.formula : "?";
+		};
+		expect(
+			["potash, 20 %", "H3PO4", "zinc chloride", "MgCl2", "kitchen magic"].map(
+				name,
+			),
+		).toEqual(["K2CO3", "H3PO4", "ZnCl2", "MgCl2", "?"]);
+		expect(
+			reason(
+				figuresOf({ agent: "kitchen magic", "agent mass (g)": 3 })
+					.agentPerPrecursor,
+			),
+		).toContain("molar mass");
+	});
+});
+
+test("the table leaves empty columns out and says why they are", () => {
+	const text = tableText(
+		figuresTable([figuresOf({}), figuresOf({ "activation run": "B" })]),
+	);
+	expect(text).toContain("char yield");
+	expect(text).toContain("(30.1");
+	expect(text).not.toMatch(/NaN|undefined|Infinity/);
+	expect(text).toContain("Not known, burn-off: the mass after charring");
+	expect(text).toContain("(A, B)");
+});
