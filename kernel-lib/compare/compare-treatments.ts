@@ -44,7 +44,8 @@ export function marginOf(mgPerGram: number): Quantity<"uptake"> {
 	});
 }
 
-interface Settings {
+/** In mg/g, and the chance of a false word. */
+export interface Settings {
 	readonly margin: number;
 	readonly alpha: number;
 }
@@ -89,7 +90,7 @@ function read(
 	return { observations, footing, spread, differences, judgements };
 }
 
-function optionProblems(
+export function optionProblems(
 	uptakes: readonly FlaskUptake[],
 	{ margin, alpha }: Settings,
 ): Problem[] {
@@ -173,6 +174,7 @@ export function compareTreatments(
 			judgement,
 			...settings,
 			scope: main.footing.scope,
+			place: "",
 			replicates: replicates[i],
 			list: main.observations.list,
 			treatedUnits: unitsIn(main, pair.treatment),

@@ -35,7 +35,7 @@ export type PairDifference =
 			readonly is: "interval";
 			readonly estimate: number;
 			readonly interval: Interval;
-			readonly errors: ContrastErrors;
+			readonly errors: Pick<ContrastErrors, "variance">;
 			/** Place in the family of simultaneous intervals. */
 			readonly index: number;
 	  }

@@ -1,8 +1,19 @@
 export {
+	type AtResidueOptions,
+	type ComparisonAtResidue,
+	compareAtResidue,
+} from "./compare-at-residue";
+export {
 	type CompareOptions,
 	compareTreatments,
 	marginOf,
 } from "./compare-treatments";
+export {
+	type DosesOfTreatment,
+	type SeveralDoses,
+	severalDoses,
+} from "./several-doses";
+export { residueOf } from "./stated-residue";
 export {
 	comparisonTable,
 	groupTable,

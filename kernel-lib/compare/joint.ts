@@ -53,6 +53,9 @@ export function jointOf(
 	};
 }
 
+/** Statistics beyond this have a p below 0.0001 at any degrees of freedom; the integral takes longer the farther out it is asked for. */
+const farthest = 1e4;
+
 /** p of each difference, adjusted for all of them: how often the largest |t| of the family would reach this one by chance. */
 export function adjustedPs(
 	joint: Joint,
@@ -61,6 +64,10 @@ export function adjustedPs(
 	return t.length === 0
 		? []
 		: Array.from(
-				simultaneousAdjustedP(t, joint.correlation, joint.degreesOfFreedom),
+				simultaneousAdjustedP(
+					t.map((v) => Math.max(-farthest, Math.min(farthest, v))),
+					joint.correlation,
+					joint.degreesOfFreedom,
+				),
 			);
 }

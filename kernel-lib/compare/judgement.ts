@@ -18,7 +18,10 @@ import { type Interval, liesBeyond, wordFor } from "./word";
 /** A word for one pair, with what kept it from being a stronger one. */
 export interface Judgement {
 	readonly pair: Pair;
-	readonly difference: PairDifference;
+	/** "no curve": compared at a stated residue, and one of the two has no isotherm that reaches it. */
+	readonly difference:
+		| PairDifference
+		| { readonly is: "missing"; readonly why: "no curve" };
 	/** What the numbers alone would say, before anything that forbids it. */
 	readonly numbersSay: VerdictWord;
 	readonly word: VerdictWord;

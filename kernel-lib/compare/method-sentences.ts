@@ -112,10 +112,15 @@ function intervalSentences({
 			: [
 					`The ${level} intervals hold for ${family.length === 1 ? "the one difference" : `all ${family.length} differences together`} (many treatments against a control, two-sided, ${Number.isFinite(df) ? `multivariate t with ${plainNumber(Number(df.toPrecision(3)))} degrees of freedom` : "multivariate normal"}, critical value ${plainNumber(Number(joint.criticalValue.toPrecision(4)))}), with the correlation that common controls and shared errors give them; p is adjusted likewise.`,
 				];
-	return [
-		...sentences,
-		`Order of the words, with a margin of ${plainNumber(margin)} mg/g set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${level} simultaneous interval, which is stricter than two one-sided tests at ${percent(alpha)} (a ${percent(1 - 2 * alpha)} interval).`,
-	];
+	return [...sentences, orderSentence({ margin, alpha })];
+}
+
+/** The order in which words are tried, and which rule of equivalence was used. */
+export function orderSentence({
+	margin,
+	alpha,
+}: Pick<MethodGround, "margin" | "alpha">): string {
+	return `Order of the words, with a margin of ${plainNumber(margin)} mg/g set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(1 - alpha)} simultaneous interval, which is stricter than two one-sided tests at ${percent(alpha)} (a ${percent(1 - 2 * alpha)} interval).`;
 }
 
 /** C(n, k) for small numbers. */
@@ -159,7 +164,9 @@ function boundSentences({ observations }: MethodGround): string[] {
 			];
 }
 
-function demandSentence({ observations }: MethodGround): string[] {
+export function demandSentence({
+	observations,
+}: Pick<MethodGround, "observations">): string[] {
 	return observations.list.some((o) => o.flask.demand.is === "suspected")
 		? [
 				'What is left of a soak may consume iodine and look like uptake. Where it may and no leachate measured it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
@@ -167,7 +174,9 @@ function demandSentence({ observations }: MethodGround): string[] {
 		: [];
 }
 
-function deviationSentences({ portions }: MethodGround): string[] {
+export function deviationSentences({
+	portions,
+}: Pick<MethodGround, "portions">): string[] {
 	return [
 		...(portions.flasks.length > 0
 			? [

@@ -36,7 +36,7 @@ export function spreadToReckonWith(
 }
 
 /** Critical value as if the differences were uncorrelated: never too small, whatever their correlation (Sidak's inequality, 1967), and quick. */
-function safeCriticalValue(
+export function safeCriticalValue(
 	count: number,
 	degreesOfFreedom: number,
 	alpha: number,

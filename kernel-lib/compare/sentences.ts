@@ -19,6 +19,8 @@ import {
 export interface Telling {
 	readonly judgement: Judgement;
 	readonly scope: VerdictScope;
+	/** Where both stand while they are compared, as in "at 2.5 g/L iodine left"; "" where each stands at its own residue. */
+	readonly place: string;
 	readonly margin: number;
 	readonly alpha: number;
 	readonly replicates: Replicates;
@@ -164,7 +166,7 @@ export function verdictSentence(t: Telling): string {
 			? `. This depends on ${flasksNamed(t.deviating)}, touched by a deviation: "${t.kept}" with, "${t.leftOut}" without`
 			: "";
 	return sentence(
-		`${pair.treatment}: ${scopeOpening(t.scope)}${body}${limits}${deviations}`,
+		`${pair.treatment}: ${scopeOpening(t.scope)}${t.place === "" ? "" : `${t.place}, `}${body}${limits}${deviations}`,
 	);
 }
 

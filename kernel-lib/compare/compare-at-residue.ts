@@ -1,0 +1,321 @@
+import type { Deviation } from "../bench";
+import {
+	freundlich,
+	type Isotherm,
+	type IsothermFit,
+	langmuir,
+	sips,
+} from "../curves";
+import {
+	type Problem,
+	problem,
+	type Quantity,
+	throwProblems,
+} from "../quantity";
+import type { FlaskUptake } from "../uptake";
+import { optionProblems, type Settings } from "./compare-treatments";
+import {
+	type CurveOrNot,
+	carriesCurve,
+	curveEstimate,
+	type Fitter,
+	fitter,
+} from "./curve-estimate";
+import { portionsOf } from "./deviating";
+import {
+	chooseIsotherm,
+	type IsothermChoice,
+	withOtherIsotherms,
+} from "./isotherm-choice";
+import { adjustedPs } from "./joint";
+import { type Judgement, shownDifference } from "./judgement";
+import { type Observations, observationsOf } from "./observations";
+import { type Pair, pairsOf } from "./pairs";
+import {
+	type CurveDifferences,
+	curveDifference,
+	curveDifferences,
+} from "./residue-differences";
+import { curveGroups } from "./residue-groups";
+import { judgeAtResidue } from "./residue-judgement";
+import { residueMethodSentences } from "./residue-method";
+import { replicatesAtResidue } from "./residue-planning";
+import { curveReasons } from "./residue-reasons";
+import { curveScope } from "./residue-scope";
+import { type Telling, verdictReasons, verdictSentence } from "./sentences";
+import { residueProblems, residueText } from "./stated-residue";
+import { suspicionOf } from "./suspicion";
+import type { Comparison, TreatmentVerdict, VerdictScope } from "./verdict";
+
+export interface AtResidueOptions {
+	/** Residual concentration at which treatments are compared, one that the flasks of all of them reached; `residueOf`. */
+	readonly residue: Quantity<"massConcentration">;
+	/** Smallest difference in uptake that would matter, set before looking at the data; `marginOf`. */
+	readonly margin: Quantity<"uptake">;
+	/** Isotherms to choose from, by AICc over all treatments; default Langmuir, Freundlich and Sips. One alone is taken as it is; a curve of your own will do. */
+	readonly isotherms?: readonly Isotherm[];
+	/** What went wrong on the bench; default none. */
+	readonly deviations?: readonly Deviation[];
+	/** Chance of a false "higher" or "lower" in the whole family of verdicts; default 0.05 (95 % intervals). */
+	readonly alpha?: number;
+}
+
+/** A comparison whose uptakes stand at one stated residue. Figures, tables and reports take it as any other. */
+export interface ComparisonAtResidue extends Comparison {
+	readonly residue: Quantity<"massConcentration">;
+	/** The form that all treatments were given, and the weights of those that were tried. */
+	readonly isotherm: Isotherm;
+	readonly isothermWeights: readonly {
+		readonly name: string;
+		readonly weight: number;
+	}[];
+	/** The curve of each treatment that has one. */
+	readonly fits: readonly IsothermFit[];
+}
+
+interface ResidueSettings extends Settings {
+	readonly residue: number;
+	readonly isotherms: readonly Isotherm[];
+}
+
+/** One way of handling the deviations, judged. */
+interface Reading {
+	readonly observations: Observations;
+	readonly choice: IsothermChoice;
+	readonly curves: ReadonlyMap<string, CurveOrNot>;
+	readonly differences: CurveDifferences;
+	readonly scope: VerdictScope;
+	readonly judgements: readonly Judgement[];
+}
+
+function read(
+	uptakes: readonly FlaskUptake[],
+	treatments: readonly string[],
+	pairs: readonly Pair[],
+	{ margin, alpha, residue, isotherms }: ResidueSettings,
+	fitOf: Fitter,
+): Reading {
+	const observations = observationsOf(uptakes);
+	const groups = treatments.map((treatment) => {
+		const flasks = uptakes.filter((u) => u.flask.treatment === treatment);
+		return {
+			treatment,
+			flasks,
+			carries: carriesCurve(treatment, flasks, residue),
+		};
+	});
+	const carrying = groups.filter((g) => g.carries.ok);
+	const choice = chooseIsotherm(
+		isotherms,
+		carrying.map((g) => g.flasks),
+		fitOf,
+	);
+	const curves = new Map(
+		groups.map(({ treatment, flasks, carries }): [string, CurveOrNot] => {
+			if (!carries.ok)
+				return [treatment, { is: "none", obstacle: carries.obstacle }];
+			const curve = curveEstimate(fitOf(choice.isotherm, flasks), residue);
+			return [
+				treatment,
+				curve.is === "none"
+					? curve
+					: {
+							is: "estimate",
+							estimate: withOtherIsotherms(
+								curve.estimate,
+								choice,
+								flasks,
+								residue,
+								fitOf,
+							),
+						},
+			];
+		}),
+	);
+	const differences = curveDifferences(
+		pairs.flatMap((pair) => {
+			const treated = curves.get(pair.treatment);
+			const control = curves.get(pair.control);
+			if (treated?.is !== "estimate" || control?.is !== "estimate") return [];
+			const d = curveDifference(pair, treated.estimate, control.estimate);
+			// What rounding leaves of a perfect fit is no scatter.
+			const rounding = 1e-9 * Math.max(d.treated.uptake, d.control.uptake);
+			return Math.sqrt(d.variance) > rounding ? [d] : [];
+		}),
+		alpha,
+	);
+	const judged = { curves, differences, list: observations.list, margin };
+	return {
+		observations,
+		choice,
+		curves,
+		differences,
+		scope: curveScope(
+			observations.list,
+			carrying.map((g) => g.treatment),
+		),
+		judgements: pairs.map((pair) => judgeAtResidue(pair, judged)),
+	};
+}
+
+/** Names that a person would take for one and a computer for two. */
+function alikeNames(treatments: readonly string[]): Problem[] {
+	const plain = (t: string): string =>
+		t.trim().toLowerCase().replace(/\s+/g, " ");
+	return treatments.flatMap((t, i) => {
+		const twin = treatments.slice(0, i).find((s) => plain(s) === plain(t));
+		return twin === undefined
+			? []
+			: [
+					problem(
+						"treatments-alike",
+						{ column: "treatment" },
+						`the treatments "${twin}" and "${t}"`,
+						"one way of writing each treatment",
+						"Write the same name in all its rows if they are one treatment, and names that differ by more than capitals and spaces if they are two.",
+					),
+				];
+	});
+}
+
+function isothermProblems(
+	isotherms: readonly Isotherm[],
+	residue: Quantity<"massConcentration">,
+): Problem[] {
+	if (isotherms.length === 0)
+		return [
+			problem(
+				"no-isotherm",
+				{ column: "isotherms" },
+				"an empty list of isotherms",
+				"one or more",
+				"Leave the option out for Langmuir, Freundlich and Sips, or give [curves.langmuir].",
+			),
+		];
+	const value = residue.in("mg/L");
+	return isotherms
+		.filter((i) => !(value < i.highestConcentration))
+		.map((i) =>
+			problem(
+				"residue-beyond-isotherm",
+				{ column: "isotherms" },
+				`${i.name} at ${residueText(value)}`,
+				`a residue below ${residueText(i.highestConcentration)}, as far as this isotherm is defined`,
+				"Leave this isotherm out, or choose a lower residue.",
+			),
+		);
+}
+
+/**
+ * Treatments against their controls at one stated residual concentration, on an isotherm each: a verdict of four words for each, with simultaneous intervals (Dunnett's kind, for any correlation) of the
+ * difference in uptake there, shared errors counted once and with their signs, what may have consumed iodine, and the same with and without what deviations touched. A treatment whose flasks are too few for an
+ * isotherm, or did not reach the residue, gets "cannot tell" with the dose that would make it comparable.
+ *
+ * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a residue or margin that is not above 0 or has the wrong unit); all problems at once
+ */
+export function compareAtResidue(
+	uptakes: readonly FlaskUptake[],
+	options: AtResidueOptions,
+): ComparisonAtResidue {
+	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
+	const { treatments, pairs, problems } = pairsOf(uptakes);
+	const wrongResidue = residueProblems(options.residue);
+	const margin = options.margin.in("mg/g");
+	const alpha = options.alpha ?? 0.05;
+	throwProblems([
+		...optionProblems(uptakes, { margin, alpha }),
+		...wrongResidue,
+		...(wrongResidue.length === 0
+			? isothermProblems(isotherms, options.residue)
+			: []),
+		...problems,
+		...alikeNames(treatments),
+	]);
+	const residue = options.residue.in("mg/L");
+	const settings: ResidueSettings = { margin, alpha, residue, isotherms };
+
+	const portions = portionsOf(uptakes, options.deviations ?? []);
+	const fitOf = fitter();
+	const as = (flasks: readonly FlaskUptake[]): Reading =>
+		read(flasks, treatments, pairs, settings, fitOf);
+	const main = as(portions.main);
+	const kept = uptakes.length === portions.main.length ? main : as(uptakes);
+	const leftOut =
+		portions.leftOut.length === portions.main.length
+			? main
+			: as(portions.leftOut);
+
+	const { differences, scope, observations, choice } = main;
+	const { joint, family } = differences;
+	const ps = adjustedPs(
+		joint,
+		family.map((d) => d.estimate / Math.sqrt(d.variance)),
+	);
+	const ground = { ...settings, ...main, portions };
+	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
+		const { pair } = judgement;
+		const replicates = replicatesAtResidue(judgement, ground);
+		const telling: Telling = {
+			judgement,
+			...settings,
+			scope,
+			place: `at ${residueText(residue)} iodine left`,
+			replicates,
+			list: observations.list,
+			treatedUnits: flasksOf(observations, pair.treatment),
+			controlUnits: flasksOf(observations, pair.control),
+			kept: kept.judgements[i].word,
+			leftOut: leftOut.judgements[i].word,
+			deviating: portions.flasks,
+			happened: portions.happened,
+		};
+		return {
+			...pair,
+			word: judgement.word,
+			sentence: verdictSentence(telling),
+			reasons: [
+				...verdictReasons(telling),
+				...curveReasons(pair, main.curves, residue, alpha),
+			],
+			difference: shownDifference(
+				judgement,
+				joint.degreesOfFreedom,
+				ps,
+				suspicionOf(observations.list, pair.treatment).flasks.length > 0,
+			),
+			exceedsMargin: judgement.exceedsMargin,
+			replicates,
+			comparableDose: judgement.obstacles
+				.map((o) => o.comparableDose)
+				.filter((d) => d !== "")
+				.join(" "),
+			withoutDeviations: telling.leftOut,
+			withDeviations: telling.kept,
+		};
+	});
+	const estimates = [...main.curves.values()].flatMap((c) =>
+		c.is === "estimate" ? [c.estimate] : [],
+	);
+	return {
+		margin: options.margin,
+		scope,
+		groups: curveGroups(treatments, main.curves, observations, residue, alpha),
+		verdicts,
+		method: residueMethodSentences(ground),
+		degreesOfFreedom: Number.isFinite(joint.degreesOfFreedom)
+			? joint.degreesOfFreedom
+			: 0,
+		pooledDeviation: 0,
+		residue: options.residue,
+		isotherm: choice.isotherm,
+		isothermWeights: choice.tried.map((t) => ({
+			name: t.isotherm.name,
+			weight: t.weight,
+		})),
+		fits: estimates.map((e) => e.fit),
+	};
+}
+
+function flasksOf({ list }: Observations, treatment: string): number {
+	return list.filter((o) => o.treatment === treatment).length;
+}

@@ -1,0 +1,112 @@
+import {
+	fitIsotherm,
+	type Isotherm,
+	type IsothermFit,
+	isothermPoints,
+	uptakeAtResidue,
+} from "../curves";
+import type { FlaskUptake } from "../uptake";
+import type { Obstacle } from "./obstacles";
+import {
+	outsideObstacle,
+	tooFewObstacle,
+	undeterminedObstacle,
+} from "./residue-obstacles";
+import { dosesOfTreatment } from "./several-doses";
+
+/** An error that moves the uptakes of several curves, or one of them alone, mg/g with sign, one standard uncertainty. */
+export interface CurveEffect {
+	readonly effect: number;
+	readonly degreesOfFreedom: number;
+}
+
+/** Uptake of one treatment at the stated residue, read off its isotherm. */
+export interface CurveEstimate {
+	readonly treatment: string;
+	readonly fit: IsothermFit;
+	/** mg/g. */
+	readonly uptake: number;
+	/** From the scatter about the curve, (mg/g)^2, and its degrees of freedom. */
+	readonly scatterVariance: number;
+	readonly degreesOfFreedom: number;
+	/** True where the points lie closer to the curve than their reading errors allow, so that these were taken instead. */
+	readonly fromReadings: boolean;
+	/** By the identity of the input: what several curves lean on moves all of them at once. */
+	readonly shared: ReadonlyMap<string, CurveEffect>;
+}
+
+export type CurveOrNot =
+	| { readonly is: "estimate"; readonly estimate: CurveEstimate }
+	| { readonly is: "none"; readonly obstacle: Obstacle };
+
+/** Fits one isotherm to the flasks of a treatment; the same flasks are never fitted twice. */
+export type Fitter = (
+	isotherm: Isotherm,
+	flasks: readonly FlaskUptake[],
+) => IsothermFit;
+
+export function fitter(): Fitter {
+	const known = new Map<string, IsothermFit>();
+	return (isotherm, flasks) => {
+		const key = [isotherm.name, ...flasks.map((u) => u.flask.name)].join("\n");
+		const before = known.get(key);
+		if (before !== undefined) return before;
+		const fit = fitIsotherm(isotherm, isothermPoints(flasks)[0]);
+		known.set(key, fit);
+		return fit;
+	};
+}
+
+/** Whether the flasks of a treatment can carry an isotherm at all and reach the stated residue; before anything is fitted. */
+export function carriesCurve(
+	treatment: string,
+	flasks: readonly FlaskUptake[],
+	residue: number,
+): { readonly ok: true } | { readonly ok: false; readonly obstacle: Obstacle } {
+	const doses = dosesOfTreatment(treatment, flasks);
+	// Uptakes per gram of dry char and as weighed are no points of one curve.
+	if (!doses.enough || new Set(flasks.map((u) => u.perGram)).size > 1)
+		return {
+			ok: false,
+			obstacle: tooFewObstacle(doses, flasks, residue),
+		};
+	return { ok: true };
+}
+
+/**
+ * The uptake on the isotherm at the stated residue. Where the points lie closer to the curve than their own reading errors allow (equal titres, rounded to a drop), the reading errors are the least that
+ * is believed, as in the comparison without isotherms.
+ */
+export function curveEstimate(fit: IsothermFit, residue: number): CurveOrNot {
+	const treatment = fit.points.name;
+	if (residue < fit.range.low || residue > fit.range.high)
+		return { is: "none", obstacle: outsideObstacle(fit, residue) };
+	const [at] = uptakeAtResidue(fit, residue);
+	if (!fit.fit.converged.holds || at.scatter.kind === "unknown")
+		return {
+			is: "none",
+			obstacle: undeterminedObstacle(
+				fit,
+				at.scatter.kind === "unknown"
+					? at.scatter.reason
+					: fit.fit.converged.reason,
+			),
+		};
+	const readingsKnown = fit.weights.some((w) => w !== 1);
+	const fromReadings =
+		fit.scaleFrom === "scatter" && readingsKnown && fit.scale < 1;
+	return {
+		is: "estimate",
+		estimate: {
+			treatment,
+			fit,
+			uptake: at.uptake,
+			scatterVariance:
+				at.scatter.value ** 2 /
+				(fromReadings ? Math.max(fit.scale, 1e-6) ** 2 : 1),
+			degreesOfFreedom: fit.degreesOfFreedom,
+			fromReadings,
+			shared: at.sharedEffects,
+		},
+	};
+}

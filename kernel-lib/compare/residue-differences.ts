@@ -1,0 +1,102 @@
+import type { CurveEstimate } from "./curve-estimate";
+import { type Joint, jointOf } from "./joint";
+import type { Pair } from "./pairs";
+import type { Interval } from "./word";
+
+/** Uptake of the treated char less that of its control, both read off their isotherms at the stated residue; mg/g. */
+export interface CurveDifference {
+	readonly pair: Pair;
+	readonly treated: CurveEstimate;
+	readonly control: CurveEstimate;
+	readonly estimate: number;
+	readonly scatterVariance: number;
+	/** What one standard uncertainty of each shared input makes of the difference; what moves both curves alike has cancelled. */
+	readonly sharedEffects: ReadonlyMap<string, number>;
+	readonly sharedVariance: number;
+	readonly variance: number;
+	/** Welch and Satterthwaite (JCGM 100:2008, G.4.1). */
+	readonly degreesOfFreedom: number;
+}
+
+export interface CurveDifferences {
+	readonly family: readonly CurveDifference[];
+	readonly joint: Joint;
+	/** Simultaneous, in the order of the family. */
+	readonly intervals: readonly Interval[];
+}
+
+export function curveDifference(
+	pair: Pair,
+	treated: CurveEstimate,
+	control: CurveEstimate,
+): CurveDifference {
+	const sharedEffects = new Map<string, number>();
+	let sharedVariance = 0;
+	let below = 0;
+	for (const key of new Set([
+		...treated.shared.keys(),
+		...control.shared.keys(),
+	])) {
+		const t = treated.shared.get(key);
+		const c = control.shared.get(key);
+		const effect = (t?.effect ?? 0) - (c?.effect ?? 0);
+		const degrees = (t ?? c)?.degreesOfFreedom ?? Number.POSITIVE_INFINITY;
+		sharedEffects.set(key, effect);
+		sharedVariance += effect ** 2;
+		below += effect ** 4 / degrees;
+	}
+	for (const side of [treated, control])
+		below += side.scatterVariance ** 2 / side.degreesOfFreedom;
+	const scatterVariance = treated.scatterVariance + control.scatterVariance;
+	const variance = scatterVariance + sharedVariance;
+	return {
+		pair,
+		treated,
+		control,
+		estimate: treated.uptake - control.uptake,
+		scatterVariance,
+		sharedEffects,
+		sharedVariance,
+		variance,
+		degreesOfFreedom:
+			below > 0 ? variance ** 2 / below : Number.POSITIVE_INFINITY,
+	};
+}
+
+/** Covariance of two differences: curves that stand in both, and inputs that both lean on. */
+export function differenceCovariance(
+	a: CurveDifference,
+	b: CurveDifference,
+): number {
+	let covariance = 0;
+	for (const [x, sign] of [
+		[a.treated, 1],
+		[a.control, -1],
+	] as const) {
+		if (x === b.treated) covariance += sign * x.scatterVariance;
+		if (x === b.control) covariance -= sign * x.scatterVariance;
+	}
+	for (const [key, effect] of a.sharedEffects)
+		covariance += effect * (b.sharedEffects.get(key) ?? 0);
+	return covariance;
+}
+
+/** Intervals that hold for all differences together. */
+export function curveDifferences(
+	family: readonly CurveDifference[],
+	alpha: number,
+): CurveDifferences {
+	const joint = jointOf(
+		family.map((a) => family.map((b) => differenceCovariance(a, b))),
+		family.map((d) => d.degreesOfFreedom),
+		alpha,
+	);
+	return {
+		family,
+		joint,
+		intervals: family.map((d) => {
+			const half = joint.criticalValue * Math.sqrt(d.variance);
+			return { low: d.estimate - half, high: d.estimate + half };
+		}),
+	};
+}

@@ -1,0 +1,93 @@
+import type { CurveOrNot } from "./curve-estimate";
+import type { Judgement } from "./judgement";
+import type { Observation } from "./observations";
+import {
+	demandObstacles,
+	lossObstacle,
+	missingObstacle,
+	type Obstacle,
+	perGramObstacle,
+} from "./obstacles";
+import type { Pair } from "./pairs";
+import type { CurveDifferences } from "./residue-differences";
+import { mixedSoaks, soakObstacle } from "./residue-scope";
+import { liesBeyond, wordFor } from "./word";
+
+/** What stands behind the judgement of all pairs at one stated residue. */
+export interface JudgedAtResidue {
+	readonly curves: ReadonlyMap<string, CurveOrNot>;
+	readonly differences: CurveDifferences;
+	readonly list: readonly Observation[];
+	readonly margin: number;
+}
+
+/** Days on which only one of the two was measured do no harm; no common day at all does. */
+function noCommonDay(list: readonly Observation[], pair: Pair): boolean {
+	const days = (treatment: string): Set<string> =>
+		new Set(
+			list
+				.filter((o) => o.treatment === treatment)
+				.map((o) => o.flask.flask.day),
+		);
+	const treated = days(pair.treatment);
+	return ![...days(pair.control)].some((d) => treated.has(d));
+}
+
+/** Why the uptakes of a pair at the stated residue cannot be had at all; empty where they can. */
+function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
+	if (pair.control === "") return [missingObstacle("no control", pair)];
+	const obstacles = [pair.treatment, pair.control].flatMap((t) => {
+		const curve = g.curves.get(t);
+		return curve?.is === "none" ? [curve.obstacle] : [];
+	});
+	if (obstacles.length > 0) return obstacles;
+	return g.differences.family.some((d) => d.pair === pair)
+		? []
+		: [missingObstacle("no spread", pair)];
+}
+
+/**
+ * The word of one pair at the stated residue: the same order of words as without isotherms, and the same obstacles but one, for the residues are now alike by construction. What a soak may consume still
+ * caps the word, for it lies in the curve.
+ */
+export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
+	const { list, differences, margin } = g;
+	const missing = withoutCurve(pair, g);
+	if (missing.length > 0)
+		return {
+			pair,
+			difference: { is: "missing", why: "no curve" },
+			numbersSay: "cannot tell",
+			word: "cannot tell",
+			exceedsMargin: false,
+			obstacles: missing,
+			residues: { is: "unknown" },
+		};
+	const index = differences.family.findIndex((d) => d.pair === pair);
+	const { estimate, variance } = differences.family[index];
+	const interval = differences.intervals[index];
+	const numbersSay = wordFor(interval, margin);
+	const obstacles = [
+		...perGramObstacle(list, pair),
+		...lossObstacle(list, pair),
+		...(noCommonDay(list, pair) ? [missingObstacle("days", pair)] : []),
+		...mixedSoaks(list, pair).map((t) => soakObstacle(t)),
+		...demandObstacles(numbersSay, list, pair),
+	];
+	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
+	return {
+		pair,
+		difference: {
+			is: "interval",
+			estimate,
+			interval,
+			errors: { variance },
+			index,
+		},
+		numbersSay,
+		word,
+		exceedsMargin: word !== "cannot tell" && liesBeyond(interval, margin),
+		obstacles,
+		residues: { is: "unknown" },
+	};
+}

@@ -1,0 +1,76 @@
+import type { Judgement } from "./judgement";
+import { mostUnits, safeCriticalValue, spreadToReckonWith } from "./planning";
+import type { CurveDifference, CurveDifferences } from "./residue-differences";
+import type { Replicates, VerdictScope } from "./verdict";
+import { percent, roughly } from "./words";
+
+export interface ResiduePlan {
+	readonly differences: CurveDifferences;
+	readonly scope: VerdictScope;
+	readonly margin: number;
+	readonly alpha: number;
+}
+
+/** Scatter to reckon with: the upper 80 % limit of what was seen about each curve. */
+function reckonedVariance({ treated, control }: CurveDifference): number {
+	return [treated, control].reduce((sum, c) => {
+		const upper = Number.isFinite(c.degreesOfFreedom)
+			? spreadToReckonWith(1, c.degreesOfFreedom)
+			: 1;
+		return sum + c.scatterVariance * upper ** 2;
+	}, 0);
+}
+
+/** Full width of the simultaneous interval with so many times the flasks of this trial, at the same doses. */
+function fullWidth(d: CurveDifference, times: number, g: ResiduePlan): number {
+	const fewest = Math.min(
+		d.treated.degreesOfFreedom,
+		d.control.degreesOfFreedom,
+	);
+	const critical = safeCriticalValue(
+		g.differences.family.length,
+		fewest * times,
+		g.alpha,
+	);
+	return (
+		2 * critical * Math.sqrt(reckonedVariance(d) / times + d.sharedVariance)
+	);
+}
+
+function timesThatDecide(d: CurveDifference, g: ResiduePlan): number {
+	for (let times = 1; times <= mostUnits; times += times < 20 ? 1 : 10)
+		if (fullWidth(d, times, g) <= g.margin) return times;
+	return Number.POSITIVE_INFINITY;
+}
+
+/** What would tell, by the margin and the scatter; the difference just observed plays no part. */
+export function replicatesAtResidue(j: Judgement, g: ResiduePlan): Replicates {
+	if (j.word !== "cannot tell") return { is: "enough" };
+	if (j.obstacles.length > 0 || j.difference.is !== "interval")
+		return {
+			is: "not given",
+			because: `More replicates would not help: ${j.obstacles[0]?.headline ?? "nothing is known of the difference"}.`,
+		};
+	const d = g.differences.family[j.difference.index];
+	const times = timesThatDecide(d, g);
+	if (!Number.isFinite(times))
+		return {
+			is: "not given",
+			because:
+				d.sharedVariance > reckonedVariance(d) / mostUnits
+					? `No number of flasks helps: errors that the curves share (${roughly(Math.sqrt(d.sharedVariance))} mg/g in this difference: solutions, calibrations, the form of the isotherm) must shrink first.`
+					: `More than ${mostUnits} times the flasks would be needed: the scatter must shrink first, or the margin be wider.`,
+		};
+	const rule = `with so many the whole ${percent(1 - g.alpha)} interval is no wider than the margin, so that it decides whatever the difference is`;
+	if (g.scope === "treatment")
+		return {
+			is: "number",
+			units: Math.ceil(times * d.treated.fit.used.length),
+			because: `Reckoned with the upper 80 % limit of the scatter about the isotherms, each flask with a soak of its own, at the doses of this trial: ${rule}.`,
+		};
+	return {
+		is: "at least",
+		units: Math.max(2, times),
+		because: `Reckoned with the upper 80 % limit of the scatter about the isotherms: ${times} times the flasks of this trial, at the same doses, would settle it for these lots (${rule}); to speak of the treatment at least as many soaks are needed, each with such an isotherm.`,
+	};
+}

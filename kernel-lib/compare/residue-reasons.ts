@@ -1,0 +1,31 @@
+import { decimalsFor, fixed } from "../quantity";
+import { studentTQuantile } from "../stats";
+import type { CurveOrNot } from "./curve-estimate";
+import { combinedDegrees, estimateVariance } from "./curve-variance";
+import type { Pair } from "./pairs";
+import { residueText } from "./stated-residue";
+import { percent, sentence } from "./words";
+
+/** What each side holds on its curve, and what a reader should know of that curve. */
+export function curveReasons(
+	pair: Pair,
+	curves: ReadonlyMap<string, CurveOrNot>,
+	residue: number,
+	alpha: number,
+): string[] {
+	return [pair.treatment, pair.control].flatMap((t) => {
+		const curve = curves.get(t);
+		if (curve?.is !== "estimate") return [];
+		const { estimate } = curve;
+		const { fit, uptake } = estimate;
+		const half =
+			studentTQuantile(1 - alpha / 2, combinedDegrees(estimate)) *
+			Math.sqrt(estimateVariance(estimate));
+		const places = Math.max(0, decimalsFor(half));
+		const read = fit.used.filter((p) => p.is === "reading").length;
+		return [
+			`"${t}" holds ${fixed(uptake, places)} mg/g at ${residueText(residue)} on its ${fit.isotherm.name} isotherm (its own ${percent(1 - alpha)} interval ${fixed(uptake - half, places)} to ${fixed(uptake + half, places)}), from ${read} flasks that left ${residueText(fit.range.low)} to ${residueText(fit.range.high)}.`,
+			...fit.opinion.map((o) => sentence(`The isotherm of "${t}": ${o}`)),
+		];
+	});
+}

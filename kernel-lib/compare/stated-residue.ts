@@ -1,0 +1,67 @@
+import {
+	exact,
+	input,
+	type Problem,
+	plainNumber,
+	problem,
+	type Quantity,
+	stated,
+} from "../quantity";
+
+/** The residual concentration at which treatments are to be compared, in mg of iodine (I2) per litre: an exact number, set by the experimenter. */
+export function residueOf(mgPerLitre: number): Quantity<"massConcentration"> {
+	return input("massConcentration", mgPerLitre, "mg/L", exact, {
+		symbol: "C*",
+		meaning: "residual concentration at which treatments are compared",
+		source: stated("set by the experimenter"),
+	});
+}
+
+/** "2.5 g/L", "340 mg/L". */
+export function residueText(mgPerLitre: number): string {
+	const rounded = Number(mgPerLitre.toPrecision(3));
+	return Math.abs(rounded) >= 1000
+		? `${plainNumber(rounded / 1000)} g/L`
+		: `${plainNumber(rounded)} mg/L`;
+}
+
+/** Everything that is wrong with a stated residue. Notebooks are not compiled strictly, so that a bare number or a molar concentration may arrive here. */
+export function residueProblems(residue: unknown): Problem[] {
+	const given = (found: string, mend: string): Problem[] => [
+		problem(
+			"residue-not-usable",
+			{ column: "residue" },
+			found,
+			"a residual concentration above 0, as mass of iodine (I2) in a volume",
+			mend,
+		),
+	];
+	const write =
+		"Write it with its unit: compare.residueOf(2500) is 2500 mg/L, which is 2.5 g/L.";
+	if (typeof residue === "number")
+		return given(`the bare number ${residue}`, write);
+	if (!isQuantity(residue)) return given("no residual concentration", write);
+	if (residue.kind !== "massConcentration")
+		return given(
+			`${residue.value} ${residue.unit}`,
+			"Multiply an amount concentration of I2 by its molar mass (1 mmol/L is 253.8 mg/L), and give it in mg/L.",
+		);
+	const value = residue.in("mg/L");
+	return value > 0 && Number.isFinite(value)
+		? []
+		: given(
+				`a residue of ${value} mg/L`,
+				"Choose a residue that the flasks of the trial reached; compare.severalDoses(uptakes) says which.",
+			);
+}
+
+function isQuantity(x: unknown): x is Quantity<"massConcentration"> {
+	return (
+		typeof x === "object" &&
+		x !== null &&
+		"kind" in x &&
+		"value" in x &&
+		"unit" in x &&
+		"in" in x
+	);
+}

@@ -1,0 +1,637 @@
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+	type AtResidueOptions,
+	compareAtResidue,
+	marginOf,
+	residueOf,
+	severalDoses,
+	type VerdictWord,
+} from "../../kernel-lib/compare/index";
+import {
+	freundlich,
+	langmuir,
+	ownIsotherm,
+} from "../../kernel-lib/curves/index";
+import { exact, input, ProblemError } from "../../kernel-lib/quantity/index";
+import { createRandom } from "../../kernel-lib/stats/index";
+import {
+	deviation,
+	type FlaskFixture,
+	flasks,
+	flaskUptake,
+	verdictOf,
+} from "./fixtures";
+
+interface Example {
+	readonly balanceSlope: number;
+	readonly ownResidue: number;
+	readonly ownUptake: number;
+	readonly residue: number;
+	readonly flasks: readonly {
+		readonly treatment: string;
+		readonly flask: string;
+		readonly residue: number;
+		readonly uptake: number;
+		readonly shared: Record<string, number>;
+	}[];
+	readonly curves: Record<
+		string,
+		{ readonly theta: readonly number[]; readonly uptake: number }
+	>;
+	readonly critical: number;
+	readonly degreesOfFreedom: number;
+	readonly differences: readonly {
+		readonly treatment: string;
+		readonly estimate: number;
+		readonly standardError: number;
+		readonly low: number;
+		readonly high: number;
+	}[];
+}
+
+const example: Example = JSON.parse(
+	readFileSync("data/reference/comparison-at-residue.json", "utf8"),
+);
+
+/** Closeness in digits: relative to the size of what is expected. */
+function expectClose(got: number, expected: number, relative: number): void {
+	expect(Math.abs(got - expected)).toBeLessThanOrEqual(
+		relative * Math.abs(expected),
+	);
+}
+
+describe("an example that was computed elsewhere, with SciPy", () => {
+	const uptakes = flasks(
+		example.flasks.map(
+			(f): FlaskFixture => ({
+				...f,
+				control: f.treatment === "water" ? "" : "water",
+				reading: example.ownUptake,
+				residueReading: example.ownResidue,
+				liquid: 1000 * example.balanceSlope,
+			}),
+		),
+	);
+	const comparison = compareAtResidue(uptakes, {
+		residue: residueOf(example.residue),
+		margin: marginOf(10),
+		isotherms: [langmuir],
+	});
+
+	test("curves: parameters and uptakes at the stated residue", () => {
+		for (const fit of comparison.fits) {
+			const expected = example.curves[fit.points.name];
+			expected.theta.forEach((v, j) => {
+				expectClose(fit.theta[j], v, 1e-6);
+			});
+			const group = comparison.groups.find(
+				(g) => g.treatment === fit.points.name,
+			);
+			expectClose(group?.mean ?? 0, expected.uptake, 1e-7);
+		}
+		expect(comparison.fits).toHaveLength(3);
+	});
+
+	test("differences, their standard errors and simultaneous intervals; shared errors once and with their signs", () => {
+		for (const expected of example.differences) {
+			const { difference } = verdictOf(comparison, expected.treatment);
+			if (difference.is !== "estimate") throw new Error(difference.is);
+			expectClose(difference.estimate, expected.estimate, 1e-5);
+			expectClose(difference.standardError, expected.standardError, 1e-5);
+			const half = (expected.high - expected.low) / 2;
+			expect(Math.abs(difference.low - expected.low)).toBeLessThan(1e-4 * half);
+			expect(Math.abs(difference.high - expected.high)).toBeLessThan(
+				1e-4 * half,
+			);
+			expectClose(difference.degreesOfFreedom, example.degreesOfFreedom, 1e-4);
+		}
+	});
+
+	test("the sentence names the residue with its unit, and the method the isotherm and the intervals", () => {
+		for (const v of comparison.verdicts)
+			expect(v.sentence).toContain("in these lots, at 1 g/L iodine left, ");
+		const method = comparison.method.join(" ");
+		expect(method).toContain("Isotherm: Langmuir");
+		expect(method).toContain("multivariate t with");
+		expect(method).toContain("these lots of char, not about the treatments");
+	});
+});
+
+/** A treatment's flasks on a Langmuir isotherm, at several doses (mg of iodine for a flask of 1 g in 100 mL), each off its curve by a fixed little. */
+function curveOf(
+	treatment: string,
+	control: string,
+	plateau: number,
+	doses: readonly number[],
+	more: Partial<FlaskFixture> = {},
+	noise = 0.6,
+): FlaskFixture[] {
+	const random = createRandom(`${treatment} ${plateau}`);
+	return doses.map((dose, i) => {
+		const k = 0.006;
+		// s C + q(C) = dose, s = 0.1 L/g
+		const b = 0.1 + plateau * k - dose * k;
+		const c = (-b + Math.sqrt(b * b + 4 * 0.1 * k * dose)) / (2 * 0.1 * k);
+		const residue = c + noise * random.normal() * 5;
+		return {
+			flask: `${treatment}${i + 1}`,
+			treatment,
+			control,
+			uptake: dose - 0.1 * residue,
+			residue,
+			reading: 0.5,
+			residueReading: 3,
+			...more,
+		};
+	});
+}
+
+const doses = [120, 180, 240, 300, 380, 480, 600];
+const options: AtResidueOptions = {
+	residue: residueOf(800),
+	margin: marginOf(10),
+};
+
+function wordOf(
+	fixtures: readonly FlaskFixture[],
+	treatment: string,
+	more: Partial<AtResidueOptions> = {},
+): VerdictWord {
+	return verdictOf(
+		compareAtResidue(flasks(fixtures), { ...options, ...more }),
+		treatment,
+	).word;
+}
+
+describe("the four words at a stated residue", () => {
+	const control = curveOf("water", "", 300, doses);
+
+	test.each([
+		["higher", 345],
+		["lower", 255],
+		["no difference that matters", 301],
+	] as const)(
+		"%s, where the plateau is %s instead of 300 mg/g",
+		(word, plateau) => {
+			expect(
+				wordOf([...control, ...curveOf("ash", "water", plateau, doses)], "ash"),
+			).toBe(word);
+		},
+	);
+
+	test("cannot tell, where the difference is as large as the margin; and how many soaks would tell", () => {
+		const verdict = verdictOf(
+			compareAtResidue(
+				flasks([
+					...curveOf("water", "", 300, doses, {}, 4),
+					...curveOf("ash", "water", 306, doses, {}, 4),
+				]),
+				options,
+			),
+			"ash",
+		);
+		expect(verdict.word).toBe("cannot tell");
+		expect(verdict.replicates.is).toBe("at least");
+		expect(verdict.sentence).toContain(
+			"of each treatment would be needed to tell",
+		);
+	});
+
+	test("the two comparisons agree that a char is better although its flasks stand at another residue", () => {
+		// At their own residues "higher" could not be said of flasks that were dosed with more.
+		expect(
+			wordOf(
+				[
+					...control,
+					...curveOf(
+						"ash",
+						"water",
+						345,
+						doses.map((d) => d + 30),
+					),
+				],
+				"ash",
+			),
+		).toBe("higher");
+	});
+
+	test("a demand that is suspected and was not measured caps higher, and not lower", () => {
+		const suspected: Partial<FlaskFixture> = {
+			demand: { is: "suspected", because: "wood vinegar" },
+		};
+		const high = verdictOf(
+			compareAtResidue(
+				flasks([...control, ...curveOf("ash", "water", 345, doses, suspected)]),
+				options,
+			),
+			"ash",
+		);
+		expect(high.word).toBe("cannot tell");
+		expect(high.sentence).toContain(
+			"what is left of its soak may consume iodine",
+		);
+		expect(
+			wordOf(
+				[...control, ...curveOf("ash", "water", 255, doses, suspected)],
+				"ash",
+			),
+		).toBe("lower");
+	});
+
+	test("flasks that ran dry count as bounds and do not move the word", () => {
+		const dry = (treatment: string, control: string): FlaskFixture => ({
+			flask: `${treatment} dry`,
+			treatment,
+			control,
+			uptake: 40,
+			is: "at least",
+			residue: 20,
+			reading: 0.5,
+			residueReading: 3,
+		});
+		const comparison = compareAtResidue(
+			flasks([
+				...control,
+				dry("water", ""),
+				...curveOf("ash", "water", 345, doses),
+				dry("ash", "water"),
+			]),
+			options,
+		);
+		expect(verdictOf(comparison, "ash").word).toBe("higher");
+		expect(comparison.method.join(" ")).toContain("ran dry");
+		for (const fit of comparison.fits)
+			expect(fit.used.filter((p) => p.is === "below detection")).toHaveLength(
+				1,
+			);
+	});
+
+	test("deviations: with and without what they touched", () => {
+		// The spoilt flask shows too little residue by far, so that the curve bends to it.
+		const spoilt = curveOf("ash", "water", 300, doses).map((f, i) =>
+			i === 4 ? { ...f, residue: 400, uptake: 340 } : f,
+		);
+		const comparison = compareAtResidue(flasks([...control, ...spoilt]), {
+			...options,
+			deviations: [deviation(["ash5"], "spilt")],
+		});
+		const v = verdictOf(comparison, "ash");
+		expect(v.withoutDeviations).toBe("no difference that matters");
+		expect(v.word).toBe(v.withoutDeviations);
+		expect(v.withDeviations).toBe("cannot tell");
+		expect(v.sentence).toContain("touched by a deviation");
+	});
+});
+
+describe("what the verdict is about", () => {
+	const both = [
+		...curveOf("water", "", 300, doses),
+		...curveOf("ash", "water", 345, doses),
+	];
+
+	test("one soak a treatment, or none recorded: these lots", () => {
+		const c = compareAtResidue(flasks(both), options);
+		expect(c.scope).toBe("these lots");
+		expect(c.verdicts[0].sentence).toContain("the treatment was made once");
+	});
+
+	test("every flask with a soak of its own: the treatment", () => {
+		const c = compareAtResidue(
+			flasks(both.map((f) => ({ ...f, soak: `soak of ${f.flask}` }))),
+			options,
+		);
+		expect(c.scope).toBe("treatment");
+		expect(c.verdicts[0].word).toBe("higher");
+	});
+
+	test("several soaks with several flasks each, one curve through all: no word, for they are not independent", () => {
+		const c = compareAtResidue(
+			flasks(both.map((f, i) => ({ ...f, soak: i % 2 ? "second" : "first" }))),
+			options,
+		);
+		expect(c.verdicts[0].word).toBe("cannot tell");
+		expect(c.verdicts[0].sentence).toContain("soaks and doses");
+	});
+
+	test("treated and control never on one day: no word", () => {
+		const c = compareAtResidue(
+			flasks(
+				both.map((f) => ({
+					...f,
+					day: f.control === "" ? "Monday" : "Tuesday",
+				})),
+			),
+			options,
+		);
+		expect(c.verdicts[0].word).toBe("cannot tell");
+		expect(c.verdicts[0].sentence).toContain("day cannot be told apart");
+	});
+});
+
+describe("laws", () => {
+	const trial = [
+		...curveOf("water", "", 300, doses),
+		...curveOf("ash", "water", 330, doses),
+		...curveOf("steam", "water", 305, doses),
+	];
+	const base = compareAtResidue(flasks(trial), options);
+
+	test("the order of rows does not matter", () => {
+		fc.assert(
+			fc.property(
+				fc.shuffledSubarray(trial, {
+					minLength: trial.length,
+					maxLength: trial.length,
+				}),
+				(rows) => {
+					const c = compareAtResidue(flasks(rows), options);
+					for (const v of base.verdicts) {
+						const w = verdictOf(c, v.treatment);
+						expect(w.word).toBe(v.word);
+						if (
+							v.difference.is !== "estimate" ||
+							w.difference.is !== "estimate"
+						)
+							throw new Error("no estimate");
+						expectClose(w.difference.estimate, v.difference.estimate, 1e-6);
+						expectClose(w.difference.low, v.difference.low, 2e-3);
+						expectClose(w.difference.high, v.difference.high, 2e-3);
+					}
+				},
+			),
+			{ numRuns: 6 },
+		);
+	});
+
+	test("swapping treated and control turns the sign and the word", () => {
+		fc.assert(
+			fc.property(fc.integer({ min: 255, max: 345 }), (plateau) => {
+				const a = curveOf("A", "", 300, doses);
+				const b = curveOf("B", "A", plateau, doses);
+				const there = verdictOf(
+					compareAtResidue(flasks([...a, ...b]), options),
+					"B",
+				);
+				const back = verdictOf(
+					compareAtResidue(
+						flasks([
+							...a.map((f) => ({ ...f, control: "B" })),
+							...b.map((f) => ({ ...f, control: "" })),
+						]),
+						options,
+					),
+					"A",
+				);
+				if (
+					there.difference.is !== "estimate" ||
+					back.difference.is !== "estimate"
+				)
+					throw new Error("no estimate");
+				expect(back.difference.estimate).toBeCloseTo(
+					-there.difference.estimate,
+					6,
+				);
+				expect(back.difference.low).toBeCloseTo(-there.difference.high, 4);
+				expect(back.difference.high).toBeCloseTo(-there.difference.low, 4);
+				const mirror: Record<VerdictWord, VerdictWord> = {
+					higher: "lower",
+					lower: "higher",
+					"cannot tell": "cannot tell",
+					"no difference that matters": "no difference that matters",
+				};
+				expect(back.word).toBe(mirror[there.word]);
+			}),
+			{ numRuns: 10 },
+		);
+	});
+
+	test("the unit of the stated residue does not matter", () => {
+		const inGrams = compareAtResidue(flasks(trial), {
+			...options,
+			residue: input("massConcentration", 0.8, "g/L", exact, {}),
+		});
+		expect(inGrams.verdicts.map((v) => v.sentence)).toEqual(
+			base.verdicts.map((v) => v.sentence),
+		);
+	});
+
+	test("a shared error that moves all flasks alike nearly cancels, one that moves a single treatment does not", () => {
+		const width = (
+			shared: (f: FlaskFixture) => Record<string, number>,
+		): number => {
+			const c = compareAtResidue(
+				flasks(trial.map((f) => ({ ...f, shared: shared(f) }))),
+				options,
+			);
+			const { difference } = verdictOf(c, "steam");
+			if (difference.is !== "estimate") throw new Error("no estimate");
+			return difference.high - difference.low;
+		};
+		const none = width(() => ({}));
+		const common = width(() => ({ titrant: 6 }));
+		const single = width((f) => ({ titrant: f.treatment === "steam" ? 6 : 0 }));
+		expect(common).toBeLessThan(1.1 * none);
+		expect(single).toBeGreaterThan(2 * none);
+	});
+});
+
+describe("which isotherm", () => {
+	const trial = [
+		...curveOf("water", "", 300, doses),
+		...curveOf("ash", "water", 330, doses),
+	];
+
+	test("by AICc over all treatments; what the others would have given widens the interval", () => {
+		const c = compareAtResidue(flasks(trial), options);
+		expect(c.isotherm.name).toBe("Langmuir");
+		expect(c.isothermWeights.reduce((s, w) => s + w.weight, 0)).toBeCloseTo(
+			1,
+			12,
+		);
+		expect(c.fits.map((f) => f.isotherm.name)).toEqual([
+			"Langmuir",
+			"Langmuir",
+		]);
+	});
+
+	test("a single one is taken as it is, and the method says that nothing else was tried", () => {
+		const c = compareAtResidue(flasks(trial), {
+			...options,
+			isotherms: [freundlich],
+		});
+		expect(c.isotherm.name).toBe("Freundlich");
+		expect(c.method.join(" ")).toContain("no other form was tried");
+	});
+
+	test("a curve of one's own works like any other", () => {
+		const mine = ownIsotherm({
+			name: "mine",
+			parameters: ["a", "b"],
+			start: [200, 0.01],
+			curve: (c, a, b) => (a * b * c) / (1 + b * c),
+		});
+		const own = compareAtResidue(flasks(trial), {
+			...options,
+			isotherms: [mine],
+		});
+		const theirs = compareAtResidue(flasks(trial), {
+			...options,
+			isotherms: [langmuir],
+		});
+		const [v, w] = [own, theirs].map((c) => c.verdicts[0].difference);
+		if (v.is !== "estimate" || w.is !== "estimate")
+			throw new Error("no estimate");
+		expectClose(v.estimate, w.estimate, 1e-4);
+		expectClose(v.low, w.low, 1e-3);
+	});
+});
+
+describe("hostile input is refused, or told apart, in a sentence that says why and what to do", () => {
+	const control = curveOf("water", "", 300, doses);
+	const treated = curveOf("ash", "water", 345, doses);
+
+	function problemsOf(run: () => unknown): string {
+		try {
+			run();
+		} catch (error) {
+			if (error instanceof ProblemError) return error.message;
+			throw error;
+		}
+		throw new Error("nothing was refused");
+	}
+
+	test("one treatment only", () => {
+		const c = compareAtResidue(flasks(control), options);
+		expect(c.verdicts.map((v) => v.word)).toEqual(["cannot tell"]);
+		expect(c.verdicts[0].sentence).toContain("no control to compare it with");
+		expect(severalDoses(flasks(control))).toMatchObject({ holds: false });
+		expect(severalDoses(flasks(control)).because).toContain("name the control");
+	});
+
+	test("residues that do not overlap: the dose that would make it comparable", () => {
+		const low = curveOf("ash", "water", 345, [60, 90, 120, 160, 200, 230]);
+		const c = compareAtResidue(flasks([...control, ...low]), {
+			...options,
+			residue: residueOf(2000),
+		});
+		const v = verdictOf(c, "ash");
+		expect(v.word).toBe("cannot tell");
+		expect(v.sentence).toContain("outside the residues");
+		// 0.1 L x 2000 mg/L and an uptake of about 318 mg/g on 1 g: some 520 mg; a first estimate.
+		const dose = Number(/about (\d+) mg/.exec(v.comparableDose)?.[1]);
+		expect(dose).toBeGreaterThan(400);
+		expect(dose).toBeLessThan(650);
+		const apart = severalDoses(
+			flasks([
+				...curveOf("water", "", 300, [400, 500, 600, 800]),
+				...curveOf("ash", "water", 300, [30, 60, 90, 130, 170]),
+			]),
+		);
+		expect(apart.holds).toBe(false);
+		expect(apart.because).toContain("do not overlap");
+	});
+
+	test("one dose only, repeated", () => {
+		const once = curveOf("ash", "water", 345, [300, 300, 300, 300, 300, 300]);
+		const c = compareAtResidue(flasks([...control, ...once]), options);
+		const v = verdictOf(c, "ash");
+		expect(v.word).toBe("cannot tell");
+		expect(v.sentence).toContain("too few doses for an isotherm");
+		expect(v.comparableDose).toContain("four or more doses");
+		const several = severalDoses(flasks([...control, ...once]));
+		expect(several.holds).toBe(false);
+		expect(several.because).toContain('"ash" 1');
+	});
+
+	test("two treatments with the same name, but for capitals and spaces", () => {
+		expect(
+			problemsOf(() =>
+				compareAtResidue(
+					flasks([
+						...control,
+						...treated,
+						...curveOf("Ash ", "water", 300, doses),
+					]),
+					options,
+				),
+			),
+		).toContain("one way of writing each treatment");
+	});
+
+	test("two lots under one name: their flasks must have names of their own", () => {
+		expect(
+			problemsOf(() =>
+				compareAtResidue(flasks([...control, ...treated, ...treated]), options),
+			),
+		).toContain("Give every flask a name of its own");
+	});
+
+	test.each([
+		["zero", residueOf(0), "a residue of 0 mg/L"],
+		["negative", residueOf(-5), "a residue of -5 mg/L"],
+		["a bare number", 800, "the bare number 800"],
+		[
+			"an amount concentration",
+			input("concentration", 3, "mmol/L", exact, {}),
+			"molar mass",
+		],
+		["missing", undefined, "no residual concentration"],
+	])("a residue that is %s", (_, residue, text) => {
+		expect(
+			problemsOf(() =>
+				compareAtResidue(flasks([...control, ...treated]), {
+					...options,
+					residue: residue as AtResidueOptions["residue"],
+				}),
+			),
+		).toContain(text);
+	});
+
+	test("grams meant for milligrams: outside, and the sentence asks", () => {
+		const c = compareAtResidue(flasks([...control, ...treated]), {
+			...options,
+			residue: residueOf(0.8),
+		});
+		expect(c.verdicts[0].word).toBe("cannot tell");
+		expect(c.verdicts[0].reasons.join(" ")).toContain("g/L for mg/L");
+	});
+
+	test("no isotherm in the list, or one that is not defined at the residue", () => {
+		expect(
+			problemsOf(() =>
+				compareAtResidue(flasks([...control, ...treated]), {
+					...options,
+					isotherms: [],
+				}),
+			),
+		).toContain("an empty list of isotherms");
+		const short = { ...langmuir, highestConcentration: 500 };
+		expect(
+			problemsOf(() =>
+				compareAtResidue(flasks([...control, ...treated]), {
+					...options,
+					isotherms: [short],
+				}),
+			),
+		).toContain("Langmuir at 800 mg/L");
+	});
+
+	test("flasks that all agree to the last digit and have no errors: no interval is made up", () => {
+		const exactly = [
+			...curveOf("water", "", 300, doses, {}, 0),
+			...curveOf("ash", "water", 345, doses, {}, 0),
+		].map((f) => {
+			const { reading: _, residueReading: __, ...rest } = f;
+			return flaskUptake(rest);
+		});
+		const c = compareAtResidue(exactly, options);
+		const text = JSON.stringify(c.verdicts);
+		expect(text).not.toMatch(/NaN|null|Infinity/);
+		expect(c.verdicts[0].word).toBe("cannot tell");
+		expect(c.verdicts[0].sentence).toContain(
+			"nothing to judge the difference by",
+		);
+	});
+});
