@@ -56,7 +56,9 @@ export function fitTask(task: Task): Fit {
 					kind: "done" as const,
 					...reweight(task, objective, response, rowFactors, solution),
 				};
-	const theta = robust.kind === "done" ? robust.theta : solution.theta;
+	const theta = (robust.kind === "done" ? robust.theta : solution.theta).map(
+		(v, j) => (Number.isFinite(v) ? v : task.start[j]),
+	);
 	if (robust.kind === "done") rowFactors.fill(1);
 
 	const n = task.points;

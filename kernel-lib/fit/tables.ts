@@ -18,7 +18,7 @@ export function parameterTable(...fits: readonly Fit[]): Row[] {
 			model: fit.task.model.name,
 			parameter: p.name,
 			unit: p.unit,
-			value: p.value,
+			value: finite(p.value),
 			standardError: cell(p.standardError),
 			low:
 				p.interval.kind === "known"
@@ -45,8 +45,8 @@ export function pointTable(...fits: readonly Fit[]): Row[] {
 			point: i + 1,
 			x: fit.task.x[i],
 			y,
-			fitted: fit.fitted[i],
-			residual: fit.residuals[i],
+			fitted: finite(fit.fitted[i]),
+			residual: finite(fit.residuals[i]),
 			standardisedResidual: element(fit.standardisedResiduals, i),
 			leverage: element(fit.leverage, i),
 			lossWeight: fit.lossWeights[i],
@@ -66,7 +66,7 @@ export function fitTable(...fits: readonly Fit[]): Row[] {
 			points: fit.points,
 			freeParameters: fit.freeParameters,
 			degreesOfFreedom: fit.degreesOfFreedom,
-			residualSumOfSquares: fit.residualSumOfSquares,
+			residualSumOfSquares: finite(fit.residualSumOfSquares),
 			residualSD: cell(fit.residualSD),
 			aicc: cell(fit.criteria.aicc),
 			bic: cell(fit.criteria.bic),
@@ -108,12 +108,17 @@ function flagCells(fit: Fit): Record<string, Cell> {
 	);
 }
 
+/** A curve that is not finite at the values reached has no fitted points; the flags say so. */
+function finite(value: number): Cell {
+	return Number.isFinite(value) ? value : notAvailable;
+}
+
 function cell(value: Known<number>): Cell {
-	return value.kind === "known" ? value.value : notAvailable;
+	return value.kind === "known" ? finite(value.value) : notAvailable;
 }
 
 function element(values: Known<Float64Array>, i: number): Cell {
-	return values.kind === "known" ? values.value[i] : notAvailable;
+	return values.kind === "known" ? finite(values.value[i]) : notAvailable;
 }
 
 function limitCell(limit: Limit): Cell {
