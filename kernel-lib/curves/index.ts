@@ -1,4 +1,5 @@
-/** Isotherms: the catalogue, and what a run with many doses says about them. */
+/** Isotherms: the catalogue, and what a run with many doses says about them; from there to doses (`dose`). */
+export * as dose from "./dose";
 export {
 	type FitMethod,
 	fitIsotherm,

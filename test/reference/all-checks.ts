@@ -2,8 +2,10 @@ import { dunnettChecks } from "../compare/dunnett-checks";
 import { quantityChecks } from "../quantity/quantity.checks";
 import { solutionChecks } from "../solutions/solutions.checks";
 import { calibrationChecks } from "./calibration.checks";
+import { charPropertyChecks } from "./char-properties.checks";
 import type { Check } from "./check";
 import { criticalValueChecks } from "./critical-values.checks";
+import { doseChecks } from "./dose.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
 import { iodometryChecks } from "./iodometry.checks";
 import { isothermFitChecks } from "./isotherm-fits.checks";
@@ -44,6 +46,10 @@ export const checkGroups: readonly CheckGroup[] = [
 		checks: calibrationChecks,
 	},
 	{
+		title: "Char properties by the standards' formulas",
+		checks: charPropertyChecks,
+	},
+	{
 		title:
 			"Nonlinear least squares: the 27 certified sets of NIST, from both starts",
 		checks: nistNonlinearChecks,
@@ -51,6 +57,10 @@ export const checkGroups: readonly CheckGroup[] = [
 	{
 		title: "Isotherms of the catalogue, without start values",
 		checks: isothermFitChecks,
+	},
+	{
+		title: "From an isotherm to a dose; Hill's form",
+		checks: doseChecks,
 	},
 ];
 

@@ -17,7 +17,10 @@ export interface ResponseForm {
 	readonly scale: "dose" | "logarithm of the dose";
 	/** Parameters bottom, top, midpoint (a dose), slope, in this order. */
 	readonly model: Model;
-	/** The same curve with the place X of a level in place of the midpoint, so that the fit engine can profile it: parameters bottom, top, place, slope. */
+	/**
+	 * The same curve with the place X of a level in place of the midpoint, so that the fit engine can profile it: parameters bottom, headroom, place, slope. The headroom is the logarithm of how far the top
+	 * lies above a removal (for a share of the way, the top itself): a level that the top barely clears is then no edge for the engine.
+	 */
 	readonly through: (level: Level) => Model;
 }
 
@@ -111,24 +114,31 @@ function form(
 		through: (level) =>
 			defineModel({
 				name: `${words.name} through a level`,
-				parameters: parameters("place", "", Number.NEGATIVE_INFINITY),
+				parameters: [
+					{ name: "bottom", unit: "%" },
+					{ name: "headroom" },
+					{ name: "place" },
+					{ name: "slope", unit: slopeUnit, lower: 0 },
+				],
 				prepare,
-				evaluate: ([bottom, top, place, slope], x, out) => {
-					const raised = raisedBy(level, bottom, top);
+				evaluate: ([bottom, headroom, place, slope], x, out) => {
+					const top = topFrom(level, headroom);
+					const raised = raisedBy(level, bottom, headroom);
 					for (let i = 0; i < out.length; i++)
 						out[i] =
 							bottom +
 							(top - bottom) * sigmoid(ascent(place, x[i], slope) + raised);
 				},
-				derivatives: ([bottom, top, place, slope], x, out) => {
+				derivatives: ([bottom, headroom, place, slope], x, out) => {
 					const n = x.length;
-					const raised = raisedBy(level, bottom, top);
+					const top = topFrom(level, headroom);
+					const raised = raisedBy(level, bottom, headroom);
 					const absolute = level.of === "removal";
 					for (let i = 0; i < n; i++) {
 						const s = sigmoid(ascent(place, x[i], slope) + raised);
 						const steep = (top - bottom) * s * (1 - s);
 						out[i] = 1 - s - (absolute ? steep / (level.percent - bottom) : 0);
-						out[n + i] = s - (absolute ? steep / (top - level.percent) : 0);
+						out[n + i] = absolute ? s * (top - level.percent) - steep : s;
 						out[2 * n + i] = -steep * slope;
 						out[3 * n + i] = steep === 0 ? 0 : steep * (x[i] - place);
 					}
@@ -137,10 +147,19 @@ function form(
 	};
 }
 
-/** ln(share/(1 - share)) of a level; not a number where the curve does not reach it. */
-function raisedBy(level: Level, bottom: number, top: number): number {
-	const share = shareOf(level, bottom, top);
-	return Math.log(share / (1 - share));
+export function headroomOf(level: Level, top: number): number {
+	return level.of === "range" ? top : Math.log(top - level.percent);
+}
+
+function topFrom(level: Level, headroom: number): number {
+	return level.of === "range" ? headroom : level.percent + Math.exp(headroom);
+}
+
+/** ln(share/(1 - share)) of a level. */
+function raisedBy(level: Level, bottom: number, headroom: number): number {
+	return level.of === "range"
+		? Math.log(level.percent / (100 - level.percent))
+		: Math.log(level.percent - bottom) - headroom;
 }
 
 function startValues(

@@ -20,6 +20,7 @@ import type { RemovalCurve } from "./removal";
 import {
 	doseAt,
 	fromScale,
+	headroomOf,
 	type Level,
 	type ResponseForm,
 	shareOf,
@@ -171,6 +172,9 @@ function opinionOn(fit: Fit, x: number[], y: number[]): string[] {
 	];
 }
 
+/** An upper end so many times beyond the greatest dose is none that the flasks set. Our decision. */
+const openFrom = 30;
+
 /** A dose read off a response form, or why there is none. */
 export type ResponseDose =
 	| {
@@ -245,40 +249,47 @@ function profileOf(
 ): Known<Interval> {
 	const { form, fit, doses, removals, confidence } = response;
 	const [bottom, top, , slope] = fit.theta;
-	const held = Object.fromEntries(
-		fit.parameters
-			.filter((p) => p.role === "fixed")
-			.map((p) => [p.name, p.value]),
-	);
-	const start = Object.fromEntries(
-		Object.entries({
-			bottom,
-			top,
-			place: toScale(form, dose),
-			slope,
-		}).filter(([name]) => !Object.hasOwn(held, name)),
-	);
-	// A curve that comes to lie wholly above or below the level is none that reaches it.
-	const gap = 1e-9 * Math.abs(top - bottom);
-	const lower: Record<string, number> = {};
-	const upper: Record<string, number> = {};
-	if (level.of === "removal" && !Object.hasOwn(held, "top"))
-		lower.top = level.percent + gap;
-	if (level.of === "removal" && !Object.hasOwn(held, "bottom"))
-		upper.bottom = level.percent - gap;
+	const values: Record<string, number> = {
+		bottom,
+		headroom: headroomOf(level, top),
+		place: toScale(form, dose),
+		slope,
+	};
+	const isHeld = (name: string): boolean =>
+		fit.parameters[Object.keys(values).indexOf(name)].role === "fixed";
+	const pick = (which: (name: string) => boolean): Record<string, number> =>
+		Object.fromEntries(Object.entries(values).filter(([n]) => which(n)));
+	// A curve that begins above the level does not pass it.
+	const upper: Record<string, number> =
+		level.of === "range" || isHeld("bottom")
+			? {}
+			: { bottom: level.percent - 1e-9 * Math.abs(top - bottom) };
 	const again = fitCurve(
 		form.through(level),
 		{ x: doses, y: removals },
-		{ start, fixed: held, confidence, search: "never", lower, upper },
+		{
+			start: pick((n) => !isHeld(n)),
+			fixed: pick(isHeld),
+			upper,
+			confidence,
+			search: "never",
+		},
 	);
 	const { interval } = profileIntervals(again, {
 		parameters: ["place"],
 		rule: "F",
 	})[0];
-	const back = (limit: Limit): Limit =>
-		limit.kind === "open"
-			? limit
-			: { ...limit, value: fromScale(form, limit.value) };
+	const far = openFrom * Math.max(...doses);
+	const back = (limit: Limit): Limit => {
+		if (limit.kind === "open") return limit;
+		const value = fromScale(form, limit.value);
+		return value > far
+			? {
+					kind: "open",
+					reason: `beyond ${inDigits(far, 2)} g/L, ${openFrom} times the greatest dose, the flasks set no end`,
+				}
+			: { ...limit, value };
+	};
 	return interval.kind === "unknown"
 		? interval
 		: {

@@ -216,6 +216,15 @@ const counterCurrent: Residues = (isotherm, theta, start, target, count) => {
 		return back[back.length - 1] - start;
 	};
 	const dose = halved(miss, 0, high);
-	const back = chain(dose).slice(0, count);
-	return [start, ...back.reverse()];
+	const residues = [target];
+	// Stages that hardly work any more stand at the start itself; rounding may put them above it.
+	while (residues.length < count)
+		residues.push(
+			Math.min(
+				start,
+				target +
+					dose * uptakeAt(isotherm, theta, residues[residues.length - 1]),
+			),
+		);
+	return [start, ...residues.reverse()];
 };
