@@ -2,6 +2,7 @@ import { straightLines } from "../../kernel-lib/curves/index";
 import {
 	balanceLadder,
 	budgetBars,
+	calibrationLine,
 	differences,
 	type FigureDescription,
 	flasksAgainstControl,
@@ -12,6 +13,7 @@ import {
 	straightLineAxes,
 	straightLineForms,
 } from "../../kernel-lib/figures/index";
+import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
 import {
 	budgetRows,
 	comparison,
@@ -70,6 +72,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			iodineNumberLine({
 				is: "not available",
 				treatment: "cold under the lid",
+				sentence: "",
 				because:
 					"2 of 3 dosages gave a point; a line with an error needs three",
 				remarks: [],
@@ -83,6 +86,8 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			]),
 		],
 		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
+		["calibration-line", calibrationLine(dyeLine, dyeResidues)],
+		["calibration-line-bent", calibrationLine(bentLine)],
 		["every-layer", isotherm],
 		["logarithmic", logarithmic],
 		["upright-bars", uprightBars],

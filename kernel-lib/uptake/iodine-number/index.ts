@@ -8,4 +8,11 @@ export {
 } from "./iodine-number";
 export { type LogLine, logLine } from "./log-line";
 export { type DosagePoint, dosagePoints } from "./points";
+export {
+	type AssumedSlope,
+	type SingleDose,
+	singleDoses,
+	singleDoseTable,
+} from "./single-dose";
 export { d4607 } from "./standard";
+export { roughSurfaceAreas } from "./surface-area";

@@ -13,6 +13,8 @@ export type IodineNumber =
 			/** What it may be called: the standard's name only with the standard's volumes and every condition met. */
 			readonly name: string;
 			readonly treatment: string;
+			/** The result in one sentence. */
+			readonly sentence: string;
 			readonly line: LogLine;
 			readonly points: readonly DosagePoint[];
 			readonly conditions: readonly Condition[];
@@ -23,6 +25,7 @@ export type IodineNumber =
 	| {
 			readonly is: "not available";
 			readonly treatment: string;
+			readonly sentence: string;
 			readonly because: string;
 			readonly remarks: readonly string[];
 	  };
@@ -58,9 +61,13 @@ function remarksOf(
 		remarks.push(
 			`The line is read at ${d4607.reportedAt_N} N, outside the points (${fixed(line.range[0], 4)} to ${fixed(line.range[1], 4)} N): this is an extrapolation.`,
 		);
-	if (line.degreesOfFreedom <= 2)
+	if (line.intervalFrom === "reading errors and shared errors")
 		remarks.push(
-			`The scatter rests on ${line.degreesOfFreedom} degree${line.degreesOfFreedom === 1 ? "" : "s"} of freedom: its share of the interval is wide by nature. A fourth dosage would narrow it.`,
+			`The points lie closer to the line than their own reading errors explain, which with ${line.degreesOfFreedom} degree${line.degreesOfFreedom === 1 ? "" : "s"} of freedom is luck: the interval is the one that the stated reading errors and the shared errors give.`,
+		);
+	else if (line.degreesOfFreedom <= 2)
+		remarks.push(
+			`The scatter rests on ${line.degreesOfFreedom} degree${line.degreesOfFreedom === 1 ? "" : "s"} of freedom: its share of the interval is wide by nature. Another dosage would narrow it.`,
 		);
 	return remarks;
 }
@@ -100,19 +107,24 @@ export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
 			(p) =>
 				`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
 		);
-		if (points.length < 3)
+		if (points.length < 3) {
+			const because = `${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`;
 			return {
 				is: "not available" as const,
 				treatment,
-				because: `${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`,
+				sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
+				because,
 				remarks: notes,
 			};
+		}
 		const line = logLine(points, d4607.reportedAt_N);
 		const conditions = conditionsOf(own, points, line.correlation);
+		const name = nameOf(own, conditions);
 		return {
 			is: "value" as const,
-			name: nameOf(own, conditions),
+			name,
 			treatment,
+			sentence: `${treatment}: ${name} ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 			line,
 			points,
 			conditions,
@@ -131,8 +143,9 @@ export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 			"called",
 			"at 0.02 N (mg/g)",
 			"95 % interval (mg/g)",
-			"from scatter (mg/g)",
-			"shared by all flasks (mg/g)",
+			"u from scatter (mg/g)",
+			"u from reading errors (mg/g)",
+			"u shared by all flasks (mg/g)",
 			"slope 1/n",
 			"correlation r",
 		],
@@ -144,15 +157,20 @@ export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 						fixed(n.line.value.in("mg/g"), 0),
 						`${fixed(n.line.low, 0)} to ${fixed(n.line.high, 0)}`,
 						fixed(n.line.scatter, 1),
+						fixed(n.line.readings, 1),
 						fixed(n.line.shared, 1),
 						fixed(n.line.slope, 3),
 						fixed(n.line.correlation, 4),
 					]
-				: [n.treatment, "not available", n.because, "", "", "", "", ""],
+				: [n.treatment, "not available", n.because, "", "", "", "", "", ""],
 		),
 		numbers.flatMap((n) => n.remarks.map((r) => `${n.treatment}: ${r}`)),
 	);
 }
+
+/** From memory of the standard. */
+const notAsked =
+	"The sheet has no place for these, and whoever signs the figure vouches for them: the char dried at 150 °C, boiled in the acid for 30 s and cooled, shaken with the iodine for 30 s and filtered at once, 1.5 times as much potassium iodide as iodine by mass, thiosulfate of 0.1 N, a starch end point.";
 
 /** Conditions of the standard as a table. */
 export function conditionTable(number: IodineNumber): Table {
@@ -162,6 +180,6 @@ export function conditionTable(number: IodineNumber): Table {
 		number.is === "value"
 			? number.conditions.map((c) => [c.condition, c.state, c.found])
 			: [],
-		number.is === "value" ? [] : [number.because],
+		number.is === "value" ? [notAsked] : [number.because],
 	);
 }

@@ -15,7 +15,7 @@ import {
 	times,
 	total,
 } from "../../quantity";
-import { studentTQuantile } from "../../stats";
+import { normalQuantile, studentTQuantile } from "../../stats";
 import { type DosagePoint, inUnits } from "./points";
 
 /** The straight line of log uptake on log residual normality, and its value at one normality. */
@@ -31,9 +31,15 @@ export interface LogLine {
 	readonly degreesOfFreedom: number;
 	/** Standard uncertainty of the value from errors that all flasks share (normalities, calibrations), which the line cannot show; mg/g. */
 	readonly shared: number;
-	/** 95 % interval of both together, mg/g. */
+	/** Standard uncertainty of the value from the readings of the single flasks as they were stated (end point, titre, weighing), mg/g; the least that the scatter can honestly be. */
+	readonly readings: number;
+	/** 95 % interval, mg/g: of scatter and shared errors together, and never narrower than the stated reading errors and the shared errors give. */
 	readonly low: number;
 	readonly high: number;
+	/** Which of the two the interval is. */
+	readonly intervalFrom:
+		| "scatter and shared errors"
+		| "reading errors and shared errors";
 	/** Smallest and largest residual normality of the points. */
 	readonly range: readonly [number, number];
 }
@@ -49,9 +55,45 @@ const oneMilligramPerGram: Quantity<"uptake"> = input(
 const sumOf = (x: readonly number[]): number => x.reduce((a, b) => a + b, 0);
 
 /**
+ * Standard uncertainty of a value from errors that several flasks share, and from those of one flask alone. The readings of a standardisation are readings, but every flask leans on them: what counts is how many
+ * flasks an error touches, not where it was made.
+ */
+function splitByFlasks(
+	value: Quantity<"uptake">,
+	points: readonly DosagePoint[],
+): { readonly shared: number; readonly readings: number } {
+	const results = points.flatMap((p) => [
+		p.uptake as Quantity,
+		p.normality as Quantity,
+	]);
+	const touchesSeveral = new Set(
+		sharedErrors(results)
+			.shared.filter(
+				({ input, effect }) =>
+					input.scope === "shared" ||
+					points.filter(
+						(_, i) => effect[2 * i] !== 0 || effect[2 * i + 1] !== 0,
+					).length > 1,
+			)
+			.map(({ input }) => input.key),
+	);
+	// Given twice, so that every input is listed, readings too.
+	const columns = sharedErrors([value, value]).shared;
+	const size = (several: boolean): number =>
+		Math.hypot(
+			0,
+			...columns
+				.filter(({ input }) => touchesSeveral.has(input.key) === several)
+				.map(({ effect }) => effect[0]),
+		);
+	return { shared: size(true), readings: size(false) };
+}
+
+/**
  * Least squares of ln(uptake) on ln(normality), read at `at` (N). The line is drawn through the graph of the quantities themselves, so that errors shared by all flasks reach the result
  * through every point at once; the scatter about the line (n - 2 degrees of freedom: one, with three dosages) is added to it, for the line itself does not show what is shared.
- * Independent reading errors are not added: the scatter already holds them.
+ * Independent reading errors are not added: the scatter already holds them. But three points can lie on a line by luck, and the scatter then says nothing: the interval is never narrower than the
+ * stated reading errors and the shared errors make it.
  *
  * @throws RangeError for fewer than three points or a point that is not above zero
  */
@@ -95,16 +137,14 @@ export function logLine(points: readonly DosagePoint[], at: number): LogLine {
 	const s = Math.sqrt(residualSquares / df);
 	const leverage = 1 / n + (Math.log(at) - xMean.value) ** 2 / sxx.value;
 	const scatter = value.value * s * Math.sqrt(leverage);
-	const shared = Math.hypot(
-		...sharedErrors([value])
-			.shared.filter((column) => column.input.scope === "shared")
-			.map((column) => column.effect[0]),
-	);
+	const { shared, readings } = splitByFlasks(value, points);
 	const u = Math.hypot(scatter, shared);
 	// Welch-Satterthwaite: only the scatter has few degrees of freedom.
 	const effective =
 		scatter > 0 ? df * (u / scatter) ** 4 : Number.POSITIVE_INFINITY;
-	const t = studentTQuantile(0.975, effective);
+	const byScatter = studentTQuantile(0.975, effective) * u;
+	const byReadings = normalQuantile(0.975) * Math.hypot(readings, shared);
+	const relativeHalf = Math.max(byScatter, byReadings) / value.value;
 	const syy = sumOf(ys.map((v) => (v - yMean.value) ** 2));
 	return {
 		value,
@@ -113,8 +153,13 @@ export function logLine(points: readonly DosagePoint[], at: number): LogLine {
 		scatter,
 		degreesOfFreedom: df,
 		shared,
-		low: value.value * Math.exp((-t * u) / value.value),
-		high: value.value * Math.exp((t * u) / value.value),
+		readings,
+		low: value.value * Math.exp(-relativeHalf),
+		high: value.value * Math.exp(relativeHalf),
+		intervalFrom:
+			byScatter >= byReadings
+				? "scatter and shared errors"
+				: "reading errors and shared errors",
 		range: [
 			Math.min(...points.map((p) => p.normality.in("N"))),
 			Math.max(...points.map((p) => p.normality.in("N"))),

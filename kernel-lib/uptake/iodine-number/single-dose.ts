@@ -1,0 +1,145 @@
+import {
+	exactRatio,
+	exponentialOf,
+	fixed,
+	input,
+	type Measured,
+	measuredText,
+	minus,
+	named,
+	naturalLog,
+	type Quantity,
+	rectangular,
+	stated,
+	type Table,
+	table,
+	times,
+} from "../../quantity";
+import type { FlaskResidue } from "../../residue";
+import { type DosagePoint, dosagePoints, inUnits } from "./points";
+import { d4607 } from "./standard";
+
+/** Slope 1/n of the log-log line that a single dosage cannot show, as a range that is taken to hold it. */
+export interface AssumedSlope {
+	readonly low: number;
+	readonly high: number;
+}
+
+/** What chars and carbons usually show on this line; common practice, no source. */
+const usualSlope: AssumedSlope = { low: 0.1, high: 0.3 };
+
+/** One dosage read by itself. */
+export interface SingleDose {
+	readonly point: DosagePoint;
+	/** Uptake at 0.02 N if the slope lies in the assumed range; or what the flask allows instead. */
+	readonly at0_02N: Measured<"uptake">;
+	/** Full sentences. */
+	readonly remarks: readonly string[];
+}
+
+/**
+ * The single-dose form: each dosage by itself, brought from the residual normality that it happened to reach to 0.02 N along an assumed slope, q(0.02 N) = q (0.02/C)^(1/n). The slope enters as a rectangular
+ * input, the same one for all dosages, so that the farther a residue lies from 0.02 N the wider the result. It checks nothing: no line, no scatter, no correlation. A flask that ran dry gives "at least".
+ *
+ * @throws RangeError for a range of slopes that is not within 0 to 1, low end first
+ */
+export function singleDoses(
+	found: readonly FlaskResidue[],
+	slope: AssumedSlope = usualSlope,
+): SingleDose[] {
+	if (!(slope.low >= 0 && slope.high <= 1 && slope.low <= slope.high))
+		throw new RangeError(
+			`The slope 1/n must be a range between 0 and 1, low end first; found ${slope.low} to ${slope.high}.`,
+		);
+	const assumed = input(
+		"ratio",
+		(slope.low + slope.high) / 2,
+		"1",
+		rectangular((slope.high - slope.low) / 2),
+		{
+			symbol: "1/n",
+			meaning: "assumed slope of the log-log line",
+			source: stated("assumed, not measured"),
+		},
+	);
+	return dosagePoints(found).map((point) => oneDose(point, assumed, slope));
+}
+
+function oneDose(
+	point: DosagePoint,
+	assumed: Quantity<"ratio">,
+	slope: AssumedSlope,
+): SingleDose {
+	if (!point.measurable)
+		return {
+			point,
+			at0_02N: {
+				is: "at least",
+				quantity: point.uptake,
+				because: "no residue was left to measure; weigh less char",
+			},
+			remarks: [
+				"It ran dry: the uptake is a lower limit, and the slope is of no use.",
+			],
+		};
+	const target = exactRatio(
+		Math.log(d4607.reportedAt_N),
+		`ln(${d4607.reportedAt_N} N)`,
+		"",
+	);
+	const normality = point.normality.in("N");
+	const factor = exponentialOf(
+		times(assumed, minus(target, naturalLog(inUnits(point.normality.to("N"))))),
+	);
+	const quantity = named(
+		times(factor, point.uptake),
+		"q_{0.02}",
+		`uptake at ${d4607.reportedAt_N} N from flask ${point.flask.name} alone`,
+	);
+	const outside =
+		normality < d4607.windowLow_N || normality > d4607.windowHigh_N;
+	return {
+		point,
+		at0_02N: { is: "value", quantity },
+		remarks: [
+			...(outside
+				? [
+						`The residue of ${fixed(normality, 4)} N lies outside the window of ${d4607.windowLow_N} to ${d4607.windowHigh_N} N: weigh ${normality < d4607.windowLow_N ? "less" : "more"} char.`,
+					]
+				: []),
+			...(normality > 0.018 && normality < 0.022
+				? []
+				: [
+						`Brought from ${fixed(normality, 4)} N to ${d4607.reportedAt_N} N along an assumed slope of ${slope.low} to ${slope.high}.`,
+					]),
+		],
+	};
+}
+
+/** Every dosage read by itself, side by side. */
+export function singleDoseTable(doses: readonly SingleDose[]): Table {
+	return table(
+		"Each dosage read by itself",
+		[
+			"flask",
+			"treatment",
+			"char (g)",
+			"residue (N)",
+			"uptake there (mg/g)",
+			`at ${d4607.reportedAt_N} N if the slope is as assumed (mg/g)`,
+			"remarks",
+		],
+		doses.map(({ point, at0_02N, remarks }) => [
+			point.flask.name,
+			point.flask.treatment,
+			point.char.to("g"),
+			point.normality.to("N"),
+			point.uptake.to("mg/g"),
+			measuredText(at0_02N),
+			remarks.join(" "),
+		]),
+		[
+			"One dosage shows neither slope nor scatter, and no correlation can be checked: it is a quick look before a trial with three dosages, not an iodine number.",
+		],
+	);
+}

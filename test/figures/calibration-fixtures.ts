@@ -1,0 +1,22 @@
+import { readRun } from "../../kernel-lib/bench/index";
+import {
+	calibrate,
+	calibrationLines,
+	residuesByReading,
+} from "../../kernel-lib/residue/index";
+
+const run = readRun(
+	new URL("../../data/demo-dye/dye.csv", import.meta.url).pathname,
+);
+
+export const [dyeLine] = calibrationLines(run);
+export const dyeResidues = residuesByReading(run, [dyeLine]);
+
+/** Invented; bends as dimers make it. */
+export const bentLine = calibrate(
+	[0, 2, 4, 6, 8, 10].map((c, i) => ({
+		concentration: c,
+		signal: 0.003 + 0.21 * c - 0.004 * c * c + (i % 2 === 0 ? 0.002 : -0.002),
+	})),
+	{ name: "bent", model: "quadratic" },
+);

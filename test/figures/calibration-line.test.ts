@@ -1,0 +1,81 @@
+import { expect, test } from "vitest";
+import {
+	type Arrow,
+	calibrationLine,
+	type Point,
+} from "../../kernel-lib/figures/index";
+import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
+
+const f = calibrationLine(dyeLine, dyeResidues);
+const pointsOf = (name: string): readonly Point[] =>
+	f.layers.flatMap((l) =>
+		l.is === "points" && l.name === name ? l.points : [],
+	);
+const arrows = f.layers.flatMap((l): readonly Arrow[] =>
+	l.is === "arrows" ? l.arrows : [],
+);
+
+test("every standard stands at its concentration and its reading", () => {
+	expect(pointsOf("standard").map((p) => [p.x, p.y])).toEqual(
+		dyeLine.points.map((p) => [p.concentration, p.signal]),
+	);
+});
+
+test("flasks stand on the line, inside their intervals", () => {
+	const [a, b] = dyeLine.coefficients;
+	const flasks = pointsOf("flask");
+	expect(flasks).toHaveLength(13);
+	for (const p of flasks) {
+		expect(p.y).toBeCloseTo(a + b * p.x, 12);
+		expect(p.xInterval?.low).toBeLessThan(p.x);
+		expect(p.xInterval?.high).toBeGreaterThan(p.x);
+	}
+});
+
+test("the flask above the line is an arrow from the highest standard, not a point", () => {
+	expect(arrows.map((r) => [r.label, r.x, r.towards])).toEqual([
+		["V3", 4, "right"],
+	]);
+	expect(arrows[0].y).toBeGreaterThan(1.7);
+	expect(arrows[0].hover).toContain("at least");
+});
+
+test("a reading that cannot be told from a blank is an arrow to the left", () => {
+	const [first] = dyeResidues;
+	if (first.reading.is !== "on a line") throw new Error("not on a line");
+	const low = {
+		...first,
+		reading: {
+			...first.reading,
+			on: {
+				...first.reading.on,
+				concentration: {
+					is: "at most" as const,
+					quantity: first.reading.on.concentration.quantity,
+					because: "it could not be told from a blank",
+				},
+			},
+		},
+	};
+	const g = calibrationLine(dyeLine, [low]);
+	expect(
+		g.layers.flatMap((l) =>
+			l.is === "arrows" ? l.arrows.map((r) => [r.x, r.towards]) : [],
+		),
+	).toEqual([[0, "left"]]);
+});
+
+test("the band holds the line and is narrowest near the middle of the standards", () => {
+	const band = f.layers.flatMap((l) => (l.is === "band" ? l.points : []));
+	const widths = band.map((p) => p.high - p.low);
+	const narrowest = band[widths.indexOf(Math.min(...widths))].x;
+	expect(narrowest).toBeCloseTo(1.75, 1);
+	expect(Math.min(...widths)).toBeGreaterThan(0);
+});
+
+test("the alt text tells line, range and what is only a limit", () => {
+	expect(f.alt).toContain("12 readings of standards from 0 to 4 mg/L");
+	expect(f.alt).toContain("13 flasks read on it");
+	expect(f.alt).toContain("flask V3 (at least 4.0");
+	expect(calibrationLine(bentLine).alt).toContain("c²");
+});
