@@ -9,6 +9,12 @@ export {
 	activationAgents,
 	agentNamed,
 } from "./agents";
+export {
+	type ActivationCondition,
+	activationConditions,
+	conditionOf,
+} from "./conditions";
+export { moneyText, type Prices, type RunCost, runCost } from "./cost";
 export { definitionTable } from "./definitions";
 export { dryPrecursor, dryProduct } from "./dry-masses";
 export {

@@ -1,3 +1,14 @@
+export {
+	type ActivatedUptake,
+	type ActivationLink,
+	activatedUptakeTable,
+	conditionOfUptake,
+	feedstockCapacity,
+	type UptakeCost,
+	uptakeCost,
+	uptakeCostTable,
+	withActivation,
+} from "./by-activation";
 export { demandOf } from "./demand";
 export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
 export {
@@ -9,11 +20,13 @@ export {
 	dosageFor,
 	dosagePoints,
 	type IodineNumber,
+	iodineNumberLimits,
 	iodineNumbers,
 	iodineNumberTable,
 	type LogLine,
 	logLine,
 	nextDosages,
+	nextTrial,
 	roughSurfaceAreas,
 	type SingleDose,
 	singleDoses,

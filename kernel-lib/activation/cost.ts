@@ -1,0 +1,138 @@
+import type { ActivationRun } from "../bench";
+import {
+	exact,
+	input,
+	type Kind,
+	named,
+	type Quantity,
+	stated,
+	times,
+	total,
+	type UnitOf,
+} from "../quantity";
+import { agentUsed } from "./agent-masses";
+
+/** Prices as the user types them, without uncertainty. What has no price is left out and named. */
+export interface Prices {
+	/** Label only, e.g. "EUR". */
+	readonly currency: string;
+	readonly perKilowattHour?: number;
+	/** Of pure agent. */
+	readonly agentPerKilogram?: number;
+	/** Of the precursor as it was weighed, moist. */
+	readonly precursorPerKilogram?: number;
+}
+
+export interface RunCost {
+	readonly currency: string;
+	readonly energy: Quantity<"money">;
+	readonly reagent: Quantity<"money">;
+	readonly precursor: Quantity<"money">;
+	readonly total: Quantity<"money">;
+	/** What is not in it, in words. */
+	readonly leftOut: readonly string[];
+}
+
+function priced<K extends "price" | "energyPrice">(
+	kind: K,
+	value: number,
+	unit: UnitOf<K>,
+	of: string,
+): Quantity<K> {
+	if (!(value >= 0) || !Number.isFinite(value))
+		throw new RangeError(
+			`A price must be a number of at least 0, found ${value} for ${of}.`,
+		);
+	return input(kind, value, unit, exact, {
+		symbol: "p",
+		meaning: `price of ${of}`,
+		source: stated("price typed in"),
+	});
+}
+
+/**
+ * What energy, agent and precursor of one run cost, with the errors of their masses. Labour, water, gear, waste and agent that may be used again are not in it.
+ * @throws RangeError for a price that is negative or not a number
+ */
+export function runCost(run: ActivationRun, prices: Prices): RunCost {
+	const leftOut: string[] = [];
+	const nothing = (of: string): Quantity<"money"> =>
+		input("money", 0, "money", exact, {
+			symbol: "0",
+			meaning: `${of}: not counted`,
+			source: stated("not counted"),
+		});
+	const cost = (
+		of: string,
+		price: number | undefined,
+		used: boolean,
+		amount: () => Quantity<"money">,
+	): Quantity<"money"> => {
+		if (price !== undefined && used)
+			return named(amount(), "C", `cost of ${of}, run ${run.name}`);
+		leftOut.push(
+			price === undefined
+				? `${of} (no price given)`
+				: `${of} (amount not recorded)`,
+		);
+		return nothing(of);
+	};
+	const agent = agentUsed(run);
+	const energy = cost(
+		"energy",
+		prices.perKilowattHour,
+		run.energyUsed.recorded,
+		() =>
+			times(
+				priced(
+					"energyPrice",
+					prices.perKilowattHour ?? 0,
+					"money/kWh",
+					"energy",
+				),
+				(run.energyUsed as { readonly value: Quantity<"energy"> }).value,
+			),
+	);
+	const reagent =
+		run.agent === ""
+			? nothing("agent")
+			: cost("agent", prices.agentPerKilogram, agent.is !== "not known", () =>
+					times(
+						priced(
+							"price",
+							prices.agentPerKilogram ?? 0,
+							"money/kg",
+							run.agent,
+						),
+						(agent as { readonly quantity: Quantity<"mass"> }).quantity,
+					),
+				);
+	const precursor = cost("precursor", prices.precursorPerKilogram, true, () =>
+		times(
+			priced(
+				"price",
+				prices.precursorPerKilogram ?? 0,
+				"money/kg",
+				"precursor",
+			),
+			run.precursorMass,
+		),
+	);
+	return {
+		currency: prices.currency,
+		energy,
+		reagent,
+		precursor,
+		total: named(
+			total([energy, reagent, precursor]),
+			"C",
+			`cost of energy, agent and precursor, run ${run.name}`,
+		),
+		leftOut: [...leftOut, "labour, water, gear, waste"],
+	};
+}
+
+/** Text of an amount of money (or of a price) with its currency. */
+export function moneyText(quantity: Quantity<Kind>, currency: string): string {
+	return String(quantity).replace("money", currency);
+}
