@@ -45,7 +45,7 @@ interface Waiter {
 }
 
 const startSeconds = 60;
-const kernelProgram = join(__dirname, "..", "kernel", "main.js");
+const ownProgram = [join(__dirname, "..", "kernel", "main.js")];
 
 async function freePorts(count: number): Promise<number[]> {
 	const servers = await Promise.all(
@@ -66,9 +66,12 @@ async function freePorts(count: number): Promise<number[]> {
 	return ports;
 }
 
-/** Sockets in a folder of our own where the system has them, so that no port of the machine is used; TCP on Windows. */
-async function newConnection(folder: string): Promise<Connection> {
-	const ipc = process.platform !== "win32";
+/** Sockets in a folder of our own where the system has them, so that no port of the machine is used; TCP on Windows, and for kernels that know no other. */
+async function newConnection(
+	folder: string,
+	tcp: boolean,
+): Promise<Connection> {
+	const ipc = !tcp && process.platform !== "win32";
 	const [shell, iopub, stdin, control, heartbeat] = ipc
 		? [1, 2, 3, 4, 5]
 		: await freePorts(5);
@@ -86,11 +89,11 @@ async function newConnection(folder: string): Promise<Connection> {
 }
 
 function spawnKernel(
-	connectionFile: string,
+	program: readonly string[],
 	folder: string,
 ): { child: ChildProcess; log: () => string } {
 	let text = "";
-	const child = spawn(process.execPath, [kernelProgram, connectionFile], {
+	const child = spawn(process.execPath, program, {
 		cwd: folder,
 		stdio: ["ignore", "pipe", "pipe", "ipc"],
 	});
@@ -104,15 +107,19 @@ function spawnKernel(
 /**
  * Starts a kernel.
  * @param folder its working folder
+ * @param program script and words of another kernel for Node; the path of the connection file comes last
  * @throws Error when it does not come up, with what it said
  */
-export async function startKernel(folder: string): Promise<KernelClient> {
+export async function startKernel(
+	folder: string,
+	program: readonly string[] = ownProgram,
+): Promise<KernelClient> {
 	const zmq = await import("zeromq");
 	const temporary = mkdtempSync(join(tmpdir(), "charledger-"));
-	const connection = await newConnection(temporary);
+	const connection = await newConnection(temporary, program !== ownProgram);
 	const file = join(temporary, "connection.json");
 	writeFileSync(file, JSON.stringify(connection), { mode: 0o600 });
-	const { child, log } = spawnKernel(file, folder);
+	const { child, log } = spawnKernel([...program, file], folder);
 	const shell = new zmq.Dealer({ linger: 0 });
 	const iopub = new zmq.Subscriber({ linger: 0 });
 	shell.connect(address(connection, connection.shell_port));
