@@ -37,7 +37,7 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 @page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
 .live { display: none !important; } .still[hidden] { display: block !important; }
-.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: anywhere; }
+.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
 tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
 }
 `.trim();
