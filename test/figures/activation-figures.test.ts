@@ -1,0 +1,132 @@
+import { describe, expect, test } from "vitest";
+import {
+	dryingCurve,
+	type FigureDescription,
+	figureSvg,
+	type Layer,
+	uptakeAgainstCondition,
+	washingCurve,
+} from "../../kernel-lib/figures/index";
+import {
+	activated,
+	dried,
+	needed,
+	neededByPH,
+	refusedDrying,
+	refusedWash,
+	washed,
+	washedByPH,
+} from "./activation-fixtures";
+
+type Is<K extends Layer["is"]> = Extract<Layer, { is: K }>;
+function layers<K extends Layer["is"]>(f: FigureDescription, is: K): Is<K>[] {
+	return f.layers.filter((l): l is Is<K> => l.is === is);
+}
+
+describe("washing curve", () => {
+	const f = washingCurve(washed, needed);
+
+	test("every reading stands at its rinse", () => {
+		expect(layers(f, "points")[0].points.map((p) => [p.x, p.y])).toEqual(
+			washed.points.map((p) => [p.rinse, p.value]),
+		);
+	});
+
+	test("the curve goes on, dashed, a rinse beyond the one that reaches the target", () => {
+		const [fitted, foretold] = layers(f, "line");
+		const [n] = needed;
+		if (n.is === "refused") throw new Error(n.because);
+		expect(fitted.points.map((p) => p.x)).toEqual([1, 2, 3, 4]);
+		expect(foretold.dash).toBe("dashed");
+		const last = foretold.points[foretold.points.length - 1];
+		expect(last.x).toBe(n.total + 1);
+		const at = (x: number): number =>
+			foretold.points.find((p) => p.x === x)?.y ?? Number.NaN;
+		expect(at(n.total)).toBeLessThanOrEqual(50);
+		expect(at(n.total - 1)).toBeGreaterThan(50);
+	});
+
+	test("target and water are lines; conductivity is on a logarithmic axis with its unit", () => {
+		expect(layers(f, "reference line").map((l) => l.at)).toEqual([12, 50]);
+		expect([f.y.scale.is, f.y.unit]).toEqual(["log", "µS/cm"]);
+		expect(f.alt).toContain("still needed");
+	});
+
+	test("pH is on a plain axis, and its target is read as a pH", () => {
+		const g = washingCurve(washedByPH, neededByPH);
+		expect(g.y.scale.is).toBe("linear");
+		expect(layers(g, "reference line").map((l) => l.at)).toEqual([7, 6]);
+	});
+
+	test("without a model there are readings, no curve, and the reason", () => {
+		const g = washingCurve(refusedWash);
+		expect(layers(g, "line")).toEqual([]);
+		expect(g.notes.join()).toContain("at least three");
+	});
+});
+
+describe("drying curve", () => {
+	const f = dryingCurve(dried);
+	test("weighings, curve and the interval of the final mass", () => {
+		expect(layers(f, "points")[0].points.map((p) => p.y)).toEqual(
+			dried.points.map((p) => p.grams),
+		);
+		if (dried.curve.is === "refused") throw new Error(dried.curve.because);
+		const [zone] = layers(f, "zone");
+		expect([zone.from, zone.to]).toEqual([
+			dried.curve.finalMassInterval.low,
+			dried.curve.finalMassInterval.high,
+		]);
+		const [line] = layers(f, "line");
+		for (const p of line.points)
+			expect(p.y).toBeGreaterThan(dried.curve.finalMass);
+		expect(f.title).toContain(dried.verdict);
+	});
+	test("without a fit, the weighings and the reason", () => {
+		const g = dryingCurve(refusedDrying);
+		expect(layers(g, "line")).toEqual([]);
+		expect(g.notes.join()).toContain("at least four weighings");
+	});
+});
+
+describe("uptake against a condition of the run", () => {
+	const f = uptakeAgainstCondition(activated, "burn-off");
+	test("every flask of a known run stands at the run's burn-off", () => {
+		const points = layers(f, "points").flatMap((l) => l.points);
+		expect(points.map((p) => [p.x, p.y])).toEqual(
+			[
+				[4, 300],
+				[4, 310],
+				[18, 380],
+				[18, 372],
+				[36.5, 455],
+				[36.5, 470],
+			].map(([x, y]) => [expect.closeTo(x, 9), expect.closeTo(y, 9)]),
+		);
+	});
+	test("a bound is an arrow; a flask without a run is named", () => {
+		expect(layers(f, "arrows")[0].arrows.map((a) => a.towards)).toEqual(["up"]);
+		expect(f.notes.join()).toContain("Without burn-off: flask 7.");
+	});
+	test("temperature in °C", () => {
+		const g = uptakeAgainstCondition(activated, "highest temperature");
+		expect(g.x.unit).toBe("°C");
+		expect(layers(g, "points")[2].points[0].x).toBeCloseTo(800, 9);
+	});
+});
+
+test("pictures at every width, without NaN", () => {
+	for (const f of [
+		washingCurve(washed, needed),
+		washingCurve(washedByPH, neededByPH),
+		washingCurve(refusedWash),
+		dryingCurve(dried),
+		dryingCurve(refusedDrying),
+		uptakeAgainstCondition(activated, "burn-off"),
+		uptakeAgainstCondition([], "soak time"),
+	])
+		for (const width of [360, 720])
+			expect(figureSvg(f, { width }) + f.alt).not.toMatch(
+				/NaN|undefined|Infinity/,
+			);
+});
