@@ -1,5 +1,6 @@
 export { balanceLadder } from "./balance-ladder";
 export { figureHtml, figureMimeType } from "./bundle";
+export { calibrationLine } from "./calibration-line";
 export type {
 	Arrow,
 	Axis,
@@ -13,6 +14,7 @@ export type {
 	Scale,
 } from "./description";
 export { differences } from "./differences";
+export { dryingCurve } from "./drying-curve";
 export { figure } from "./figure";
 export { flasksAgainstControl } from "./flasks-against-control";
 export { iodineNumberLine } from "./iodine-number-line";
@@ -34,3 +36,5 @@ export { residueAndUptake } from "./residue-and-uptake";
 export { straightLineAxes, straightLineForms } from "./straight-line-forms";
 export { figureSvg, type PictureOptions } from "./svg";
 export { budgetBars } from "./uncertainty-budget";
+export { uptakeAgainstCondition } from "./uptake-against-condition";
+export { washingCurve } from "./washing-curve";

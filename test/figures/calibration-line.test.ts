@@ -74,7 +74,7 @@ test("the band holds the line and is narrowest near the middle of the standards"
 });
 
 test("the alt text tells line, range and what is only a limit", () => {
-	expect(f.alt).toContain("12 readings of standards from 0 to 4 mg/L");
+	expect(f.alt).toContain("twelve readings of standards from 0 to 4 mg/L");
 	expect(f.alt).toContain("13 flasks read on it");
 	expect(f.alt).toContain("flask V3 (at least 4.0");
 	expect(calibrationLine(bentLine).alt).toContain("c²");

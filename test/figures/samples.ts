@@ -4,6 +4,7 @@ import {
 	budgetBars,
 	calibrationLine,
 	differences,
+	dryingCurve,
 	type FigureDescription,
 	flasksAgainstControl,
 	iodineNumberLine,
@@ -12,7 +13,19 @@ import {
 	residueAndUptake,
 	straightLineAxes,
 	straightLineForms,
+	uptakeAgainstCondition,
+	washingCurve,
 } from "../../kernel-lib/figures/index";
+import {
+	activated,
+	dried,
+	needed,
+	neededByPH,
+	refusedDrying,
+	refusedWash,
+	washed,
+	washedByPH,
+} from "./activation-fixtures";
 import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
 import {
 	budgetRows,
@@ -88,6 +101,12 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
 		["calibration-line", calibrationLine(dyeLine, dyeResidues)],
 		["calibration-line-bent", calibrationLine(bentLine)],
+		["washing-curve", washingCurve(washed, needed)],
+		["washing-curve-by-ph", washingCurve(washedByPH, neededByPH)],
+		["washing-curve-refused", washingCurve(refusedWash)],
+		["drying-curve", dryingCurve(dried)],
+		["drying-curve-refused", dryingCurve(refusedDrying)],
+		["uptake-and-burn-off", uptakeAgainstCondition(activated, "burn-off")],
 		["every-layer", isotherm],
 		["logarithmic", logarithmic],
 		["upright-bars", uprightBars],

@@ -14,6 +14,7 @@ import {
 	type UnitOf,
 	valueOrThrow,
 } from "../../quantity";
+import { studentTQuantile } from "../../stats";
 import {
 	type CalibrationLine,
 	type CalibrationPoint,
@@ -137,23 +138,31 @@ function standardProblems(
 	return problems;
 }
 
-/** What keeps a fitted line from being read backwards. */
+/** What keeps a fitted line from being read backwards: it does not rise or fall by more than its scatter could make, or it turns back. */
 function lineProblems(
 	fitted: Polynomial,
 	standards: readonly Standard[],
+	model: LineModel,
 	where: Partial<ProblemPlace>,
 ): Problem[] {
-	const [a, b, k] = fitted.coefficients;
+	const [, b, k] = fitted.coefficients;
 	const top = Math.max(...standards.map((s) => s.concentration));
-	const reach = Math.max(...standards.map((s) => Math.abs(s.signal - a)));
-	if (!(Math.abs(b) * top > 1e-9 * reach))
+	const degreesOfFreedom = standards.length - powersOf[model].length;
+	const variance = fitted.residualSquares / degreesOfFreedom;
+	// The change from nothing to the highest standard, with its error.
+	const change = (b + k * top) * top;
+	const [, [, vbb, vbk], [, , vkk]] = fitted.unscaledCovariance;
+	const error =
+		top *
+		Math.sqrt(Math.max(0, variance * (vbb + 2 * top * vbk + top * top * vkk)));
+	if (!(Math.abs(change) > studentTQuantile(0.975, degreesOfFreedom) * error))
 		return [
 			problem(
 				"line-flat",
 				where,
-				"readings that do not change with the concentration",
+				"readings that do not change with the concentration by more than they scatter",
 				"readings that rise or fall from standard to standard",
-				"Look whether the readings and the concentrations are in their own columns.",
+				"Look whether the readings and the concentrations are in their own columns, and whether the standards reach high enough.",
 			),
 		];
 	return (b + 2 * k * top) * b > 0
@@ -205,7 +214,7 @@ export function checkCalibration(
 		weights,
 		powersOf[model],
 	);
-	const bad = lineProblems(fitted, standards, where);
+	const bad = lineProblems(fitted, standards, model, where);
 	if (bad.length > 0) return { ok: false, problems: bad };
 	const degreesOfFreedom = standards.length - powersOf[model].length;
 	const variance = fitted.residualSquares / degreesOfFreedom;

@@ -7,6 +7,7 @@ export {
 	turbidityShare,
 } from "./absorbance";
 export { type Absorptivity, lineFromAbsorptivity } from "./absorptivity";
+export { type BandPoint, predictionBand } from "./band";
 export {
 	type CalibrationOptions,
 	calibrate,
@@ -37,4 +38,15 @@ export {
 	meanSignal,
 	readOnLine,
 } from "./read-on-line";
-export { bendTest, lackOfFit, type ShapeTest } from "./shape-tests";
+export {
+	bendTest,
+	evenScatter,
+	lackOfFit,
+	type ShapeTest,
+} from "./shape-tests";
+export {
+	lineChecksTable,
+	lineTable,
+	standardsTable,
+	workingRange,
+} from "./tables";

@@ -100,3 +100,33 @@ export function bendTest(line: CalibrationLine): ShapeTest {
 	const bent = squares([0, 1, 2]);
 	return tested(Math.max(0, squares([0, 1]) - bent), 1, bent, n - 3);
 }
+
+/**
+ * Whether readings scatter alike at both ends of a line, as ISO 8466-1 asks for (from memory; there with ten readings each): F = s² of the end that scatters more over that of the other, two-sided, from the
+ * standards at the lowest and at the highest concentration.
+ */
+export function evenScatter(line: CalibrationLine): ShapeTest {
+	const at = (c: number): CalibrationPoint[] =>
+		line.points.filter((p) => p.concentration === c);
+	const [low, high] = [at(line.low), at(line.high)];
+	if (low.length < 2 || high.length < 2)
+		return {
+			is: "not available",
+			because: "the lowest and the highest standard were not both read twice",
+		};
+	const variance = (points: readonly CalibrationPoint[]): number =>
+		scatterWithin(points) / (points.length - 1);
+	const ends = [
+		{ variance: variance(low), df: low.length - 1 },
+		{ variance: variance(high), df: high.length - 1 },
+	].sort((a, b) => b.variance - a.variance);
+	const one = tested(
+		ends[0].variance * ends[0].df,
+		ends[0].df,
+		ends[1].variance * ends[1].df,
+		ends[1].df,
+	);
+	if (one.is === "not available") return one;
+	const p = Math.min(1, 2 * one.p);
+	return { ...one, p, contradicts: p < 0.05 };
+}
