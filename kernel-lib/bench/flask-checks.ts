@@ -16,7 +16,7 @@ import {
 	unreadable,
 } from "./parsed-table";
 import { checkReadings, filledReadings } from "./reading-cells";
-import { byThemselves } from "./reading-columns";
+import { byThemselves, readingKeys } from "./reading-columns";
 import type { FlaskContents } from "./run";
 import type { SolutionNames } from "./solution-table";
 import type { Role } from "./substances";
@@ -53,16 +53,30 @@ export function titrationsOf(table: FlaskTable, row: ParsedRow): number[] {
 	);
 }
 
-/** Whether a row is read by an instrument instead of being titrated. */
-export function isRead(table: FlaskTable, row: ParsedRow): boolean {
-	return filledReadings(table, row).length > 0;
+/** Tables in which every row that was measured at all was read by an instrument. */
+const readOnly = new WeakMap<FlaskTable, boolean>();
+
+function readsOnly(table: FlaskTable): boolean {
+	const known = readOnly.get(table);
+	if (known !== undefined) return known;
+	const read = table.rows.map((row) => filledReadings(table, row).length > 0);
+	const found =
+		read.includes(true) &&
+		table.rows.every(
+			(row, i) => read[i] || titrationsOf(table, row).length === 0,
+		);
+	readOnly.set(table, found);
+	return found;
 }
 
-/** Whether any row is titrated: then there must be iodine and thiosulfate. Rows with neither titre nor reading count as such, so that a forgotten titre is told as one. */
+/** Whether a row is read by an instrument instead of being titrated. A row with neither is taken for what the other rows of the table are. */
+export function isRead(table: FlaskTable, row: ParsedRow): boolean {
+	return filledReadings(table, row).length > 0 || readsOnly(table);
+}
+
+/** Whether any row is titrated: then there must be iodine and thiosulfate. */
 export function anyTitrated(table: FlaskTable): boolean {
-	return (
-		table.rows.length === 0 || table.rows.some((row) => !isRead(table, row))
-	);
+	return !readsOnly(table);
 }
 
 const millilitres = (cell: NumberCell): number =>
@@ -319,7 +333,7 @@ function checkTitrations(
 	const { table, buretteSize } = around;
 	const numbers = titrationsOf(table, row);
 	if (isRead(table, row)) {
-		checkInstrument(around, row, numbers, problems);
+		checkInstrument(around, row, numbers, missing, problems);
 		return;
 	}
 	if (numbers.length === 0) {
@@ -397,9 +411,21 @@ function checkInstrument(
 	{ table, lines }: FlaskSurroundings,
 	row: ParsedRow,
 	titrations: readonly number[],
+	missing: MissingCells<FlaskKey>,
 	problems: Problem[],
 ): void {
 	const [key] = filledReadings(table, row);
+	if (key === undefined) {
+		const usual =
+			readingKeys.find((k) => numbersOf(table, k).length > 0) ?? "absorbance #";
+		missing.require(
+			row,
+			usual,
+			"a reading of the instrument",
+			numbersOf(table, usual)[0] ?? 1,
+		);
+		return;
+	}
 	if (titrations.length > 0)
 		problems.push(
 			problem(

@@ -1,0 +1,513 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+	checkRows,
+	runFromRows,
+	type TypedRow,
+	type TypedRows,
+} from "../../kernel-lib/bench/index";
+import { correlation, sharedErrors } from "../../kernel-lib/quantity/index";
+import {
+	calibrationLines,
+	driftChecks,
+	lineFromAbsorptivity,
+	type ReadingOptions,
+	residuesByReading,
+} from "../../kernel-lib/residue/index";
+import { recoveries, uptakesByReading } from "../../kernel-lib/uptake/index";
+
+/** A straight line that every standard stands on but for ± 0.001. */
+const slope = 0.2;
+const intercept = 0.004;
+const standards = [0, 1, 2, 4, 6, 8].map((c, i) => ({
+	standard: `E${i}`,
+	"concentration (mg/L)": c,
+	"absorbance 1": intercept + slope * c + (i % 2 === 0 ? 0.001 : -0.001),
+}));
+
+const dye: TypedRow = {
+	solution: "blue",
+	substance: "methylene blue",
+	"concentration (mg/L)": 200,
+	"uncertainty (%)": 1,
+};
+
+function flask(name: string, cells: TypedRow): TypedRow {
+	return {
+		flask: name,
+		treatment: "control",
+		"char mass (g)": 0.2,
+		"dose (mL)": 50,
+		"made up to (mL)": 100,
+		"char in when made up": "no",
+		...cells,
+	};
+}
+
+function rows(
+	flasks: readonly TypedRow[],
+	more: Partial<TypedRows> = {},
+): TypedRows {
+	return { flasks, solutions: [dye], calibration: standards, ...more };
+}
+
+function residuesOf(typed: TypedRows, options: ReadingOptions = {}) {
+	const run = runFromRows(typed);
+	return residuesByReading(run, calibrationLines(run), options);
+}
+
+const milligrams = (found: ReturnType<typeof residuesOf>, i = 0): number =>
+	found[i].residue.quantity.in("mg/L");
+
+describe("from a reading to a residue", () => {
+	const [a, b] = calibrationLines(
+		runFromRows(rows([flask("1", { "absorbance 1": 0.5 })])),
+	)[0].coefficients;
+
+	test("blank and dilution by hand: c = D (S - a - (S_blank - a) D_blank/D)/b", () => {
+		fc.assert(
+			fc.property(
+				fc.double({ min: 0.2, max: 1.4, noNaN: true }),
+				fc.double({ min: 0.01, max: 0.05, noNaN: true }),
+				fc.integer({ min: 1, max: 50 }),
+				fc.integer({ min: 1, max: 5 }),
+				(s, blank, dilution, blankDilution) => {
+					const found = residuesOf(
+						rows([
+							{
+								flask: "W",
+								contents: "reagent blank",
+								"absorbance 1": blank,
+								dilution: blankDilution,
+							},
+							flask("1", { "absorbance 1": s, dilution }),
+						]),
+					);
+					const excess = (blank - a) * blankDilution;
+					const byHand = (dilution * (s - a - excess / dilution)) / b;
+					expect(milligrams(found)).toBeCloseTo(byHand, 9);
+				},
+			),
+			{ numRuns: 40 },
+		);
+	});
+
+	test("without a blank the line's own zero is taken, and the table says so", () => {
+		const found = residuesOf(rows([flask("1", { "absorbance 1": 0.5 })]));
+		expect(found[0].reagentBlank).toBe("none");
+		expect(milligrams(found)).toBeCloseTo((0.5 - a) / b, 9);
+	});
+
+	test("a blank of another day is used where the own day has none", () => {
+		const found = residuesOf(
+			rows([
+				{
+					flask: "W",
+					contents: "reagent blank",
+					day: "1",
+					"absorbance 1": 0.03,
+				},
+				flask("1", { "absorbance 1": 0.5, day: "1" }),
+				flask("2", { "absorbance 1": 0.5, day: "2" }),
+			]),
+		);
+		expect(found.map((r) => r.reagentBlank)).toEqual([
+			"same day",
+			"other days",
+		]);
+		expect(milligrams(found, 0)).toBeCloseTo(milligrams(found, 1), 12);
+	});
+
+	test("a dilution by volumes has the errors of its glassware and the value of its factor", () => {
+		const typed = rows([
+			flask("1", { "absorbance 1": 0.5, dilution: 20 }),
+			flask("2", {
+				"absorbance 1": 0.5,
+				"diluted from (mL)": 5,
+				"diluted to (mL)": 100,
+			}),
+		]);
+		const found = residuesOf(typed);
+		expect(milligrams(found, 0)).toBeCloseTo(milligrams(found, 1), 9);
+		expect(found[1].residue.quantity.standardUncertainty).not.toBeCloseTo(
+			found[0].residue.quantity.standardUncertainty,
+			4,
+		);
+	});
+
+	test("turbidity: the second absorbance, times a share between the two extremes, is taken off", () => {
+		const typed = rows(
+			[
+				flask("1", {
+					"absorbance 1": 0.5 + 1.5 * 0.02,
+					"absorbance at second wavelength": 0.02,
+				}),
+				flask("2", { "absorbance 1": 0.5 }),
+			],
+			{
+				calibration: standards.map((s) => ({
+					...s,
+					"wavelength (nm)": 600,
+					"second wavelength (nm)": 600 * 2 ** 0.25,
+				})),
+			},
+		);
+		const [turbid, clear] = residuesOf(typed);
+		// (1 + 2)/2 = 1.5
+		expect(turbid.residue.quantity.value).toBeCloseTo(
+			clear.residue.quantity.value,
+			9,
+		);
+		expect(turbid.residue.quantity.standardUncertainty).toBeGreaterThan(
+			clear.residue.quantity.standardUncertainty,
+		);
+	});
+
+	test("flasks share line and stock: their residues go together", () => {
+		const typed = rows(
+			[
+				flask("1", { "absorbance 1": 0.9 }),
+				flask("2", { "absorbance 1": 0.91 }),
+			],
+			{ calibration: standards.map((s) => ({ ...s, "made from": "blue" })) },
+		);
+		const [x, y] = residuesOf(typed).map((r) => r.residue.quantity);
+		expect(correlation(x, y)).toBeGreaterThan(0.5);
+		// Standards from the dosed stock: what is left over what was dosed does not depend on the stock.
+		expect(x.standardUncertainty / x.value).toBeGreaterThan(0.01);
+	});
+
+	test("a molar absorptivity in place of standards, in grams by the molar mass of the dye", () => {
+		const run = runFromRows({
+			flasks: [flask("1", { "absorbance 1": 0.37 })],
+			solutions: [dye],
+		});
+		const line = lineFromAbsorptivity({
+			molarAbsorptivity: 74_000,
+			standardUncertainty: 3_700,
+			source: "a table; from memory",
+		});
+		const [found] = residuesByReading(run, [line]);
+		// 5 µmol/L of C16H18ClN3S, 319.85 g/mol
+		expect(found.residue.quantity.in("mg/L")).toBeCloseTo(1.59927, 4);
+		// No standards that would hold the same dimers.
+		expect(residuesByReading(run, [line])[0].cautions).toEqual([]);
+		const strong = runFromRows({
+			flasks: [flask("1", { "absorbance 1": 0.95 })],
+			solutions: [dye],
+		});
+		expect(residuesByReading(strong, [line])[0].cautions.join()).toContain(
+			"dimers",
+		);
+	});
+});
+
+describe("other instruments", () => {
+	test("transmittance and a picture read as the absorbance that they are", () => {
+		const channel = (light: number): number =>
+			255 *
+			(light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055);
+		const white = 0.9;
+		const line = { read: "", ...standards[0] };
+		expect(line.standard).toBe("E0");
+		const photo = standards.map((s) => ({
+			standard: s.standard,
+			"concentration (mg/L)": s["concentration (mg/L)"],
+			"intensity 1": channel(white * 10 ** -s["absorbance 1"]),
+			"white intensity": channel(white),
+		}));
+		const absorbance = residuesOf(rows([flask("1", { "absorbance 1": 0.5 })]));
+		const transmittance = residuesOf(
+			rows([flask("1", { "transmittance 1 (%)": 100 * 10 ** -0.5 })]),
+		);
+		const picture = residuesOf(
+			rows(
+				[
+					flask("1", {
+						// Another lighting: the white reference beside it takes that out.
+						"intensity 1": channel(0.6 * 10 ** -0.5),
+						"white intensity": channel(0.6),
+					}),
+				],
+				{ calibration: photo },
+			),
+		);
+		expect(milligrams(transmittance)).toBeCloseTo(milligrams(absorbance), 9);
+		expect(milligrams(picture)).toBeCloseTo(milligrams(absorbance), 6);
+	});
+
+	test("conductivity is read on a line of standards like any colour", () => {
+		const salt = {
+			solution: "salt",
+			substance: "NaCl",
+			"concentration (g/L)": 2,
+		};
+		const [found] = residuesOf({
+			flasks: [flask("1", { "conductivity 1 (mS/cm)": 1.01 })],
+			solutions: [salt],
+			calibration: [0.1, 0.25, 0.5, 1].map((c, i) => ({
+				standard: `E${i}`,
+				"concentration (g/L)": c,
+				"conductivity 1 (µS/cm)": 10 + 2000 * c + (i % 2),
+			})),
+		});
+		expect(found.probe).toBe("NaCl");
+		expect(found.residue.quantity.in("g/L")).toBeCloseTo(0.5, 2);
+	});
+
+	test("a dry residue needs no line: mass over aliquot, less the blank's", () => {
+		const salt = {
+			solution: "salt",
+			substance: "NaCl",
+			"concentration (g/L)": 2,
+		};
+		const dried = (mass: number, more: TypedRow = {}): TypedRow => ({
+			"dry residue 1 (g)": mass,
+			"aliquot (mL)": 25,
+			...more,
+		});
+		const run = runFromRows({
+			flasks: [
+				{ flask: "W", contents: "reagent blank", ...dried(0.0005) },
+				flask("1", dried(0.0205)),
+				flask("2", dried(0.0005)),
+			],
+			solutions: [salt],
+			glassware: [
+				{ piece: "balance", "used for": "weighed", "readability (g)": 0.0001 },
+			],
+		});
+		const found = residuesByReading(run, []);
+		expect(found[0].residue.quantity.in("mg/L")).toBeCloseTo(800, 6);
+		expect(found[0].left.in("mg")).toBeCloseTo(80, 6);
+		expect(found.map((r) => r.residue.is)).toEqual(["value", "at most"]);
+		const [taken] = uptakesByReading(found, recoveries(found));
+		// 2 g/L x 50 mL = 100 mg dosed, 80 mg left, 0.2 g of char
+		expect(taken.computedUptake.in("mg/g")).toBeCloseTo(100, 6);
+	});
+});
+
+describe("the mass balance", () => {
+	const typed = rows([
+		{ flask: "W", contents: "reagent blank", "absorbance 1": 0.014 },
+		{
+			flask: "B",
+			contents: "dye blank",
+			"dose (mL)": 50,
+			"made up to (mL)": 100,
+			"absorbance 1": 0.994,
+			dilution: 20,
+		},
+		flask("1", { "absorbance 1": 0.8, dilution: 10 }),
+		flask("2", { "absorbance 1": 0.006 }),
+		flask("3", { "absorbance 1": 2.4 }),
+	]);
+	const found = residuesOf(typed);
+	const uptakes = uptakesByReading(found, recoveries(found));
+
+	test("added = taken up + left + withdrawn + lost", () => {
+		for (const { balance } of uptakes)
+			expect(
+				balance.takenUp.in("mg") +
+					balance.left.in("mg") +
+					balance.withdrawn.in("mg") +
+					balance.lost.in("mg"),
+			).toBeCloseTo(balance.added.in("mg"), 9);
+	});
+
+	test("below the line the uptake is at least, above it at most", () => {
+		expect(uptakes.map((u) => [u.residue.is, u.uptake.is])).toEqual([
+			["value", "value"],
+			["at most", "at least"],
+			["at least", "at most"],
+		]);
+		expect(uptakes[2].uptake.quantity.value).toBeLessThan(
+			uptakes[1].uptake.quantity.value,
+		);
+		expect(uptakes[2].nextDose).toContain("Dilute the filtrate of flask 3");
+	});
+
+	test("standards made from the dosed stock: its error scales the uptake and does no more", () => {
+		const made = rows(typed.flasks, {
+			calibration: standards.map((s) => ({ ...s, "made from": "blue" })),
+		});
+		const own = residuesOf(made);
+		const [shared] = uptakesByReading(own, recoveries(own));
+		const q = shared.computedUptake;
+		expect(q.value).toBeCloseTo(uptakes[0].computedUptake.value, 9);
+		const stock = (of: typeof q) =>
+			sharedErrors([of]).shared.find(
+				(column) =>
+					column.input.source.is === "cell" &&
+					column.input.source.sheet === "solutions",
+			)?.effect[0];
+		// 1 % of the stock is 1 % of everything that was counted in it.
+		expect(stock(q)).toBeCloseTo(0.01 * q.in("mg/g"), 9);
+	});
+
+	test("a withdrawn portion takes dye and liquid away", () => {
+		const once = residuesOf(
+			rows([
+				flask("1", {
+					"withdrawn 1 (mL)": 10,
+					"withdrawn 1 reading": 1.204,
+					"absorbance 1": 0.8,
+				}),
+			]),
+		);
+		expect(once[0].account.liquid.in("mL")).toBeCloseTo(90, 9);
+		expect(once[0].account.withdrawn.in("mg")).toBeCloseTo(0.06, 3);
+		const [u] = uptakesByReading(once, recoveries(once));
+		expect(
+			u.balance.takenUp.in("mg") +
+				u.balance.left.in("mg") +
+				u.balance.withdrawn.in("mg") +
+				u.balance.lost.in("mg"),
+		).toBeCloseTo(10, 9);
+	});
+});
+
+describe("drift", () => {
+	const drifting = (factor: number) =>
+		rows(
+			[
+				flask("1", { "absorbance 1": 0.5 }),
+				flask("2", { "absorbance 1": intercept + factor * 0.5 }),
+				flask("3", { "absorbance 1": 0.5 }),
+			],
+			{
+				calibration: [
+					...standards,
+					{
+						standard: "E3",
+						"concentration (mg/L)": 4,
+						"absorbance 1": intercept + factor * slope * 4,
+						"read after": "2",
+					},
+				],
+			},
+		);
+
+	test("a standard read again inside its interval is no drift, outside it is, and the flasks say so", () => {
+		for (const [factor, drifted] of [
+			[1.001, false],
+			[1.05, true],
+		] as const) {
+			const run = runFromRows(drifting(factor));
+			const lines = calibrationLines(run);
+			expect(lines[0].points).toHaveLength(6);
+			expect(driftChecks(run, lines).map((c) => c.drifted)).toEqual([drifted]);
+			const [first] = residuesByReading(run, lines);
+			expect(first.cautions.join().includes("drifted")).toBe(drifted);
+		}
+	});
+
+	test("corrected on request, in proportion between the readings of the standard", () => {
+		const plain = residuesOf(drifting(1.05));
+		const corrected = residuesOf(drifting(1.05), { drift: "correct" });
+		// Flask 2 stands at the check itself: its factor is 1/1.05, but for the scatter of the line's own coefficients.
+		expect(milligrams(corrected, 1) / milligrams(plain, 1)).toBeCloseTo(
+			1 / 1.05,
+			3,
+		);
+		expect(milligrams(corrected, 0) / milligrams(plain, 0)).toBeCloseTo(
+			(1 + 1 / 1.05) / 2,
+			3,
+		);
+	});
+});
+
+describe("problems, all at once, each with its place", () => {
+	const problemsOf = (typed: TypedRows) => {
+		const found = checkRows(typed);
+		return found.ok
+			? []
+			: found.problems.map((p) => [
+					p.code,
+					p.where.sheet,
+					p.where.row,
+					p.where.column,
+				]);
+	};
+
+	test("in flasks and standards", () => {
+		expect(
+			problemsOf(
+				rows(
+					[
+						flask("1", { "absorbance 1": 0.5, "titre 1 (mL)": 3 }),
+						flask("2", { "absorbance 1": 0.5, "diluted from (mL)": 5 }),
+						flask("3", { "absorbance 1": 0.5, "read on": "red" }),
+						flask("4", { "intensity 1": 255, "white intensity": 200 }),
+						flask("5", { "intensity 1": 100 }),
+						flask("6", {}),
+					],
+					{
+						calibration: [
+							...standards,
+							{ standard: "E9", "concentration (mg/L)": 1 },
+							{
+								standard: "E4",
+								"concentration (mg/L)": 6,
+								"absorbance 1": 1.2,
+								"read after": "99",
+								"made from": "green",
+							},
+						],
+					},
+				),
+			),
+		).toEqual([
+			["titrated-and-read", "flasks", 2, "absorbance 1"],
+			["half-filled", "flasks", 3, "diluted to"],
+			["line-not-found", "flasks", 4, "read on"],
+			["saturated", "flasks", 5, "intensity 1"],
+			["white-missing", "flasks", 6, "white intensity"],
+			["cell-missing", "flasks", 7, "absorbance 1"],
+			["cell-missing", "calibration", 8, "absorbance 1"],
+			["flask-not-found", "calibration", 9, "read after"],
+			["solution-not-found", "calibration", 9, "made from"],
+		]);
+	});
+
+	test("a flask without a reading is asked for one, not for a titration", () => {
+		expect(
+			problemsOf(rows([flask("1", { "absorbance 1": 0.5 }), flask("6", {})])),
+		).toEqual([["cell-missing", "flasks", 3, "absorbance 1"]]);
+	});
+
+	test("a sheet without titre and without reading is asked for a titre, as ever", () => {
+		expect(
+			problemsOf({ flasks: [flask("1", {})], solutions: [dye] }).map(
+				([code, , , column]) => [code, column],
+			),
+		).toEqual(
+			expect.arrayContaining([
+				["column-missing", "titre 1 (mL)"],
+				["no-iodine", "substance"],
+			]),
+		);
+	});
+
+	test("a reading without a line for it names the flask", () => {
+		const run = runFromRows(
+			rows([flask("1", { "conductivity 1 (mS/cm)": 2 })]),
+		);
+		expect(() => residuesByReading(run, calibrationLines(run))).toThrow(
+			/reading of conductivity/,
+		);
+	});
+
+	test("lines that disagree with themselves", () => {
+		expect(
+			problemsOf(
+				rows([flask("1", { "absorbance 1": 0.5 })], {
+					calibration: standards.map((s, i) => ({
+						...s,
+						model: i === 0 ? "straight" : i === 2 ? "quadratic" : "",
+					})),
+				}),
+			),
+		).toEqual([["line-disagrees", "calibration", 4, "model"]]);
+	});
+});
