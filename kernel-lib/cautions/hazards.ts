@@ -14,6 +14,18 @@ export const hazards: readonly Hazard[] = [
 			"Iodine stains, corrodes metal and its vapour irritates eyes and lungs: goggles, gloves, a lid on every jar, good ventilation. Keep it away from ammonia. Reduce leftovers with thiosulfate before disposal.",
 	},
 	{
+		what: "methylene blue",
+		words: ["methylene blue", "methylthioninium chloride"],
+		caution:
+			"Methylene blue is harmful if swallowed and can act together with some medicines; it stains skin, benches and drains for days: gloves, weigh it without dust, rinse small spills at once. Do not pour it down the drain: let spent char take up leftovers and hand them in as local rules ask.",
+	},
+	{
+		what: "phenol",
+		words: ["phenol", "carbolic acid"],
+		caution:
+			"Phenol burns and poisons through the skin, often without pain at first: fume hood, gloves made for it, someone at hand who knows what to do; no work for a school bench.",
+	},
+	{
 		what: "alkali",
 		words: [
 			"potash",
@@ -83,6 +95,36 @@ export const hazards: readonly Hazard[] = [
 		],
 		caution:
 			"Charring gives off carbon monoxide and tar: only outdoors or under working extraction, with an alarm. Hot char catches fire again hours later: cool it closed and wetted, in a metal bin.",
+	},
+	{
+		what: "hot char",
+		words: ["kiln", "firing", "fired", "retort", "furnace", "charring"],
+		caution:
+			"Char that looks cold can glow inside: open the kiln only when its wall has been hand-warm for hours, spread the char outdoors on metal or stone, and keep water at hand. Never store or pack it on the day of the firing.",
+	},
+	{
+		what: "steam",
+		words: ["steam"],
+		caution:
+			"Steam scalds before it is seen, and on red-hot char it makes carbon monoxide and hydrogen, which burn and explode: let the gas off burning in the open, never into a room.",
+	},
+	{
+		what: "caustic alkali in the kiln",
+		words: ["koh", "naoh", "potassium hydroxide", "sodium hydroxide", "lye"],
+		caution:
+			"Caustic alkali at red heat eats steel and glass and may give off potassium or sodium vapour, which catches fire in air and in water: cool under nitrogen or a tight lid, and quench only when cold.",
+	},
+	{
+		what: "phosphoric acid in the kiln",
+		words: ["phosphoric", "h3po4"],
+		caution:
+			"Phosphoric acid gives off choking acid fumes when it is heated, and the hot mass spits: fume hood or outdoors, face shield, cold before it is opened or rinsed.",
+	},
+	{
+		what: "drying oven",
+		words: ["drying oven"],
+		caution:
+			"Dry char in an oven can catch fire: not above 150 °C, not with solvents in it, not unattended at first, and away from air draughts while it cools.",
 	},
 	{
 		what: "char dust",

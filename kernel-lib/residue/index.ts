@@ -9,6 +9,7 @@ export {
 	driftTable,
 	type ReadingOptions,
 	type ReadResidue,
+	readingCautions,
 	readResidueTable,
 	residuesByReading,
 	type Wavelengths,

@@ -1,5 +1,6 @@
 export { type ByItself, byItself } from "./by-itself";
 export { calibrationLines } from "./calibration-lines";
+export { readingCautions } from "./cautions";
 export { type DriftCheck, driftChecks, driftTable } from "./drift";
 export {
 	type ReadingOptions,
