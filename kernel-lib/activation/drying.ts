@@ -313,10 +313,12 @@ function sentenceOf(
 			: verdict === "not dry"
 				? `more than the ${allowed} allowed is still in it`
 				: `whether more than the ${allowed} allowed is left in it cannot be told`;
+	const best = hoursText(curve.moreHours);
+	const most = hoursText(curve.moreHoursInterval.high);
 	const hours =
 		verdict === "dry"
 			? ""
-			: ` Best guess of the time still needed: ${hoursText(curve.moreHours)}${Number.isFinite(curve.moreHoursInterval.high) ? ` (up to ${hoursText(curve.moreHoursInterval.high)})` : " (no upper limit)"}.`;
+			: ` Best guess of the time still needed: ${best}${most === "" ? " (the weighings set no upper limit)" : most === best ? "" : ` (up to ${most})`}.`;
 	return `${head}${verdict}; ${mass}, ${water}.${hours} ${rule.sentence}`;
 }
 

@@ -42,6 +42,8 @@ export interface NoBalance {
 	readonly is: "no balance";
 	readonly stage: StageName;
 	readonly because: string;
+	/** False where the run has no such stage at all. */
+	readonly applies: boolean;
 }
 
 /** Half-width of a 95 % interval in standard uncertainties. */
@@ -139,6 +141,17 @@ function balanceOf(
 	};
 }
 
+function noBalance(
+	stage: StageName,
+): (because: string, applies?: boolean) => NoBalance {
+	return (because, applies = true) => ({
+		is: "no balance",
+		stage,
+		because,
+		applies,
+	});
+}
+
 function recordedStream(
 	name: string,
 	mass: ActivationRun["firedMass"],
@@ -163,12 +176,8 @@ function charge(run: ActivationRun): Finding<"mass"> & { streams: Stream[] } {
 }
 
 function soakBalance(run: ActivationRun): StageBalance | NoBalance {
-	const no = (because: string): NoBalance => ({
-		is: "no balance",
-		stage: "soak",
-		because,
-	});
-	if (run.agent === "") return no("nothing was impregnated");
+	const no = noBalance("soak");
+	if (run.agent === "") return no("nothing was impregnated", false);
 	if (!run.impregnatedMass.recorded)
 		return no("the mass after the soak is not recorded");
 	const into = charge(run);
@@ -229,11 +238,7 @@ function kilnStreams(
 }
 
 function kilnBalance(run: ActivationRun): StageBalance | NoBalance {
-	const no = (because: string): NoBalance => ({
-		is: "no balance",
-		stage: "kiln",
-		because,
-	});
+	const no = noBalance("kiln");
 	const washed = run.rinses.length > 0 || run.agent !== "";
 	const out = run.firedMass.recorded
 		? found(run.firedMass.value)
@@ -263,12 +268,9 @@ function kilnBalance(run: ActivationRun): StageBalance | NoBalance {
 }
 
 function washingBalance(run: ActivationRun): StageBalance | NoBalance {
-	const no = (because: string): NoBalance => ({
-		is: "no balance",
-		stage: "washing and drying",
-		because,
-	});
-	if (run.rinses.length === 0) return no("no rinse is recorded");
+	const no = noBalance("washing and drying");
+	if (run.rinses.length === 0)
+		return no("no rinse is recorded", run.agent !== "");
 	if (!run.firedMass.recorded)
 		return no("the mass out of the kiln is not recorded");
 	const product = dryProduct(run);
@@ -306,11 +308,10 @@ function wholeBalance(
 	const balanced = stages.flatMap((s) => (s.is === "balance" ? [s] : []));
 	const handedOn = new Set(["impregnated", "out of the kiln"]);
 	if (balanced.length < 2)
-		return {
-			is: "no balance",
-			stage: "whole run",
-			because: "fewer than two stages could be balanced",
-		};
+		return noBalance("whole run")(
+			"fewer than two stages could be balanced",
+			false,
+		);
 	const last = balanced.length - 1;
 	const into = balanced.flatMap((b, i) =>
 		b.into.filter((s) => i === 0 || !handedOn.has(s.name)),

@@ -26,17 +26,30 @@ const figureColumns: readonly (readonly [
 	["agent recovered", (f) => f.agentRecovered],
 ];
 
+/** Reasons that go without saying: nothing is missing in the sheet. */
+const plainReasons: readonly string[] = [
+	"no agent was used",
+	"no liquor poured off is recorded",
+];
+/** Their reason is that of burn-off. */
+const toldByBurnOff: readonly string[] = [
+	"carbonisation yield",
+	"activation yield",
+];
+
 /** Why a figure of a run is not there, told once for all runs that share the reason. */
 function reasons(list: readonly ActivationFigures[]): string[] {
 	const runsByReason = new Map<string, string[]>();
-	for (const [name, pick] of figureColumns)
+	for (const [name, pick] of figureColumns) {
+		if (toldByBurnOff.includes(name)) continue;
 		for (const f of list) {
 			const finding = pick(f);
-			if (finding.is !== "not known" || finding.because === "no agent was used")
+			if (finding.is !== "not known" || plainReasons.includes(finding.because))
 				continue;
-			const text = `${name}: ${finding.because}`;
+			const text = `${name.replace(/ \(.*/, "")}: ${finding.because}`;
 			runsByReason.set(text, [...(runsByReason.get(text) ?? []), f.run.name]);
 		}
+	}
 	return [...runsByReason].map(
 		([text, runs]) => `Not known, ${text} (${runs.join(", ")}).`,
 	);
@@ -68,7 +81,7 @@ export function figuresTable(list: readonly ActivationFigures[]): Table {
 	);
 }
 
-/** The mass balances of one run or of several, a row a stage. */
+/** The mass balances of one run or of several, a row a stage; stages that a run does not have are left out. */
 export function massBalanceTable(
 	balances: readonly {
 		readonly run: string;
@@ -87,19 +100,21 @@ export function massBalanceTable(
 			"verdict",
 		],
 		balances.flatMap(({ run, stages }) =>
-			stages.map((s): TableCell[] =>
-				s.is === "no balance"
-					? [run, s.stage, "", "", "", "", `no balance: ${s.because}`]
-					: [
-							run,
-							s.stage,
-							sumText(s.into),
-							sumText(s.outOf),
-							s.unaccounted.to("g"),
-							s.unaccountedShare,
-							s.verdict,
-						],
-			),
+			stages
+				.filter((s) => s.is === "balance" || s.applies)
+				.map((s): TableCell[] =>
+					s.is === "no balance"
+						? [run, s.stage, "", "", "", "", `no balance: ${s.because}`]
+						: [
+								run,
+								s.stage,
+								sumText(s.into),
+								sumText(s.outOf),
+								s.unaccounted.to("g"),
+								s.unaccountedShare,
+								s.verdict,
+							],
+				),
 		),
 		[
 			"In is out and unaccounted, exactly. Closes: every stream measured, and the unaccounted mass within its 95 % uncertainty.",

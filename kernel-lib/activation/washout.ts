@@ -21,6 +21,8 @@ export interface WashPoint {
 	readonly value: number;
 	/** Standard uncertainty of the reading, in the same unit. */
 	readonly uncertainty: number;
+	/** What the meter showed, diluted or not. */
+	readonly asRead: number;
 }
 
 interface Washing {
@@ -179,7 +181,7 @@ function readingOf(
 	rinse: Rinse,
 	reading: WashReading,
 	water: number,
-): Recorded<{ readonly value: number; readonly uncertainty: number }> {
+): Recorded<Pick<WashPoint, "value" | "uncertainty" | "asRead">> {
 	if (reading === "pH")
 		return rinse.pH.recorded
 			? {
@@ -187,6 +189,7 @@ function readingOf(
 					value: {
 						value: rinse.pH.value.value,
 						uncertainty: rinse.pH.value.standardUncertainty,
+						asRead: rinse.pH.value.value,
 					},
 				}
 			: { recorded: false };
@@ -198,6 +201,7 @@ function readingOf(
 			// Diluted with the rinse water: what the water brought along is taken off first.
 			value: water + rinse.diluted * (read.value - water),
 			uncertainty: rinse.diluted * read.standardUncertainty,
+			asRead: read.value,
 		},
 	};
 }
@@ -356,7 +360,7 @@ function cautionsOf(
 			? points.filter(
 					(p) =>
 						run.reference.recorded &&
-						p.value > 1.05 * run.reference.value.conductivity.in("µS/cm"),
+						p.asRead > 1.05 * run.reference.value.conductivity.in("µS/cm"),
 				)
 			: [];
 	return [
@@ -375,7 +379,7 @@ function cautionsOf(
 			: []),
 		...(beyond.length > 0
 			? [
-					`Rinse ${beyond.map((p) => p.rinse).join(", ")} conducted more than the reference solution: beyond it conductivity rises less than strength, so that its agent is underestimated.`,
+					`Rinse ${beyond.map((p) => p.rinse).join(", ")} was read above the reference solution: beyond it conductivity rises less than strength, so that its agent is underestimated. Dilute it before reading.`,
 				]
 			: []),
 	];

@@ -1,7 +1,7 @@
 import type { Run } from "../bench";
 import type { Comparison } from "../compare";
 import { cautionTexts } from "./hazards";
-import { neverConcluded } from "./limits";
+import { neverConcludedOf } from "./limits";
 
 /** The usual cautions for the reagents and steps that a run names. */
 export function cautionsFor(run: Run): string[] {
@@ -13,7 +13,20 @@ export function cautionsFor(run: Run): string[] {
 	return cautionTexts([...new Set(words)]);
 }
 
-/** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no iodine trial can show. */
+/** "iodine" where flasks were titrated; else what was dosed to be read by an instrument. */
+function probeOf(run: Run): string {
+	const dosed = run.flasks.flatMap((f) =>
+		f.readings.recorded
+			? f.events.flatMap((e) => (e.is === "dose" ? [e.solution] : []))
+			: [],
+	);
+	const named = run.solutions
+		.filter((s) => dosed.includes(s.name))
+		.map((s) => s.substance);
+	return [...new Set(named)].join(", ") || "iodine";
+}
+
+/** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no trial of uptake can show. */
 export function notConcluded(run: Run, comparison: Comparison): string[] {
 	const scope =
 		comparison.scope === "these lots"
@@ -31,6 +44,6 @@ export function notConcluded(run: Run, comparison: Comparison): string[] {
 			(n) =>
 				`Not recorded: ${n.what}${n.flasks.length > 0 ? ` (flask ${n.flasks.join(", ")})` : ""}; ${n.limits}.`,
 		),
-		...neverConcluded,
+		...neverConcludedOf(probeOf(run)),
 	];
 }

@@ -1,3 +1,7 @@
+export {
+	cautionsForActivation,
+	notConcludedFromActivation,
+} from "./for-activation";
 export { cautionsFor, notConcluded } from "./for-run";
 export { cautionTexts, type Hazard, hazards, hazardsIn } from "./hazards";
 export { neverConcluded } from "./limits";

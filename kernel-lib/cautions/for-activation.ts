@@ -1,0 +1,47 @@
+import { massBalance } from "../activation";
+import { type ActivationSheet, activationRunsOf, type Run } from "../bench";
+import { cautionTexts } from "./hazards";
+import { neverConcluded } from "./limits";
+
+/** The usual cautions for charring, soaking, washing and drying as the activation runs name them. */
+export function cautionsForActivation(from: Run | ActivationSheet): string[] {
+	const runs = activationRunsOf(from);
+	return cautionTexts([
+		"char",
+		"kiln",
+		...(runs.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
+		...new Set(
+			runs.flatMap((r) => [
+				r.agent,
+				r.precursor,
+				...r.programme.map((s) => s.atmosphere),
+			]),
+		),
+	]);
+}
+
+/** What may not be concluded from activation runs: where a balance is open, what washing and drying do not show, what one run stands for, and what no such trial can show. */
+export function notConcludedFromActivation(
+	from: Run | ActivationSheet,
+): string[] {
+	const runs = activationRunsOf(from);
+	const astray = runs.flatMap((run) =>
+		massBalance(run).flatMap((s) =>
+			s.is === "balance" &&
+			s.verdict === "does not close" &&
+			s.stage !== "whole run"
+				? [
+						`The yield of ${run.name} is not to be relied on: its ${s.stage} does not balance.`,
+					]
+				: [],
+		),
+	);
+	return [
+		...astray,
+		"Each run was done once: whether another firing under the same programme gives the same yield or uptake is not known from its flasks.",
+		"A rinse that conducts like the water does not show that nothing is left in the char: pores give agent up late, and what is bound or hardly dissolves (zinc, phosphates) does not show in conductivity or pH at all.",
+		"Dry here means that the mass no longer falls at the temperature of the oven used; water in fine pores may need more.",
+		"Costs of a bench run are not costs of production.",
+		...neverConcluded,
+	];
+}

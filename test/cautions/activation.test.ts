@@ -1,0 +1,66 @@
+import { expect, test } from "vitest";
+import { activationsFromRows } from "../../kernel-lib/bench/index";
+import {
+	cautionsForActivation,
+	hazardsIn,
+	notConcludedFromActivation,
+} from "../../kernel-lib/cautions/index";
+import { rowOf, usualTruth } from "../activation/made-up-run";
+
+const cautions = (change: Record<string, string | number>): string =>
+	cautionsForActivation(
+		activationsFromRows({
+			activation: [
+				{ "activation run": "A", "precursor mass (g)": 5, ...change },
+			],
+		}),
+	).join("\n");
+
+test("every firing: carbon monoxide, tar, char that glows again, dust; local codes come last", () => {
+	const text = cautions({});
+	for (const words of [/carbon monoxide and tar/, /glow inside/, /Char dust/])
+		expect(text).toMatch(words);
+	expect(text.trim().split("\n").pop()).toContain("local codes");
+});
+
+test.each([
+	["zinc chloride", /fume when heated is dangerous to the lungs/],
+	["H3PO4", /choking acid fumes/],
+	["potassium hydroxide", /burns skin and eyes[\s\S]*eats steel and glass/],
+	["K2CO3", /Alkali burns skin/],
+])("%s", (agent, words) => {
+	expect(cautions({ agent })).toMatch(words);
+	expect(cautions({})).not.toMatch(words);
+});
+
+test("steam and the drying oven, where there are any", () => {
+	const steam = {
+		"step 1 temperature (°C)": 800,
+		"step 1 atmosphere": "steam",
+	};
+	expect(cautions(steam)).toContain("Steam scalds");
+	expect(cautions({})).not.toContain("Steam scalds");
+	expect(
+		cautions({ "drying 1 time (h)": 1, "drying 1 mass (g)": 4 }),
+	).toContain("Dry char in an oven");
+});
+
+test("an iodine trial without a kiln is not told of kilns", () => {
+	expect(hazardsIn(["char", "iodine"]).map((h) => h.what)).toEqual([
+		"iodine",
+		"char dust",
+	]);
+});
+
+test("what may not be concluded: the run that does not balance, by name", () => {
+	const row = rowOf(usualTruth);
+	const limits = (change: Record<string, number>): string =>
+		notConcludedFromActivation(
+			activationsFromRows({ activation: [{ ...row, ...change }] }),
+		).join("\n");
+	expect(limits({})).not.toContain("not to be relied on");
+	expect(
+		limits({ "product mass (g)": (row["product mass (g)"] as number) - 3 }),
+	).toContain("The yield of made up is not to be relied on");
+	expect(limits({})).toContain("drinking water");
+});

@@ -1,0 +1,154 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+import { files } from "../../data/demo-activation/make.mjs";
+import {
+	activationFigures,
+	agentLeft,
+	drying,
+	massBalance,
+	washout,
+} from "../../kernel-lib/activation/index";
+import { readRun } from "../../kernel-lib/bench/index";
+import { reagentBlanks, residues } from "../../kernel-lib/residue/index";
+import { concentrations } from "../../kernel-lib/solutions/index";
+import { recoveries, uptakes } from "../../kernel-lib/uptake/index";
+
+const folder = new URL("../../data/demo-activation/", import.meta.url);
+const read = (name: string): string =>
+	readFileSync(new URL(name, folder), "utf8");
+const made = files();
+
+describe("the demo kiln", () => {
+	test.each(Object.keys(made))("%s is what its script makes", (name) => {
+		expect(read(name)).toBe(made[name]);
+	});
+
+	test("no CSV or truth file was made by anything else", () => {
+		const there = readdirSync(folder).filter(
+			(name) => name.endsWith(".csv") || name === "truth.json",
+		);
+		expect(there.sort()).toEqual(Object.keys(made).sort());
+	});
+
+	test.each(Object.keys(made).filter((name) => !name.includes("glassware")))(
+		"%s is marked invented",
+		(name) => {
+			expect(read(name)).toContain("invented");
+		},
+	);
+
+	test("its script shares nothing with the library", () => {
+		expect(read("make.mjs")).not.toMatch(
+			/from "(?!node:|\.\/|\.\.\/simulation\/|\.\.\/demo-run\/)/,
+		);
+	});
+});
+
+interface TrueRun {
+	readonly name: string;
+	readonly product: number;
+	readonly charYield: number;
+	readonly burnOff?: number;
+	readonly impregnationRatio?: number;
+	readonly splashed: number;
+	readonly retained?: number;
+	readonly agentLeft?: number;
+}
+const truth: {
+	readonly runs: readonly TrueRun[];
+	readonly flasks: readonly {
+		readonly flask: string;
+		readonly uptake: number;
+	}[];
+} = JSON.parse(read("truth.json"));
+const run = readRun(fileURLToPath(new URL("kiln.csv", folder)));
+const figures = run.activations.map(activationFigures);
+
+describe("what the library finds in it", () => {
+	test.each(truth.runs)("$name: yield, burn-off, ratio within 3 u", (t) => {
+		const f = figures.find((g) => g.run.name === t.name);
+		if (f === undefined) throw new Error("no such run");
+		for (const [finding, expected] of [
+			[f.charYield, t.charYield],
+			[f.burnOff, t.burnOff],
+			[f.impregnationRatio, t.impregnationRatio],
+		] as const) {
+			if (expected === undefined) {
+				expect(finding.is).toBe("not known");
+				continue;
+			}
+			if (finding.is === "not known") throw new Error(finding.because);
+			const q = finding.quantity.to("1");
+			expect(Math.abs(q.value - expected)).toBeLessThan(
+				3 * q.standardUncertainty,
+			);
+		}
+	});
+
+	test("one balance does not close, and it is the washing that lost a splash", () => {
+		const all = run.activations.flatMap((r) =>
+			massBalance(r).map((s) => ({ run: r.name, s })),
+		);
+		const open = all.filter(
+			({ s }) => s.is === "balance" && s.verdict === "does not close",
+		);
+		expect(open.map(({ run, s }) => [run, s.stage])).toEqual([
+			["potash 1", "washing and drying"],
+		]);
+		const { s } = open[0];
+		if (s.is !== "balance") throw new Error("no balance");
+		const lost = s.unaccounted.to("g");
+		expect(Math.abs(lost.value - 1.45)).toBeLessThan(
+			3 * lost.standardUncertainty,
+		);
+		const washing = all.find(
+			(x) => x.run === "potash 0.5" && x.s.stage === "washing and drying",
+		);
+		expect(washing?.s.is === "balance" && washing.s.verdict).toBe("closes");
+	});
+
+	test("retained liquor and agent left of both potash runs", () => {
+		for (const t of truth.runs) {
+			if (!t.name.startsWith("potash")) continue;
+			const r = run.activations.find((a) => a.name === t.name);
+			if (r === undefined || t.retained === undefined) throw new Error(t.name);
+			const w = washout(r);
+			if (w.is === "refused") throw new Error(w.because);
+			expect(w.retainedInterval.low).toBeLessThan(t.retained);
+			expect(w.retainedInterval.high).toBeGreaterThan(t.retained);
+			const { mass } = agentLeft(w);
+			if (mass.is === "not known") throw new Error(mass.because);
+			const q = mass.quantity.to("g");
+			expect(Math.abs(q.value - (t.agentLeft ?? 0))).toBeLessThan(
+				4 * q.standardUncertainty,
+			);
+		}
+	});
+
+	test("dry, not dry, cannot tell", () => {
+		const verdicts = Object.fromEntries(
+			run.activations
+				.filter((r) => r.drying.length > 0)
+				.map((r) => [r.name, drying(r).verdict]),
+		);
+		expect(verdicts["potash 1"]).toBe("not dry");
+		expect(verdicts["phosphoric 1"]).toBe("not dry");
+		expect(["dry", "cannot tell"]).toContain(verdicts["potash 0.5"]);
+	});
+
+	test("uptakes lie within 3 u of the truth", () => {
+		const titrants = concentrations(run);
+		const found = residues(run, titrants, reagentBlanks(run));
+		const list = uptakes(found, titrants, recoveries(found));
+		expect(list).toHaveLength(truth.flasks.length);
+		for (const t of truth.flasks) {
+			const u = list.find((x) => x.flask.name === t.flask);
+			const q = u?.computedUptake.to("mg/g");
+			if (q === undefined) throw new Error(t.flask);
+			expect(Math.abs(q.value - t.uptake)).toBeLessThan(
+				3 * q.standardUncertainty,
+			);
+		}
+	});
+});
