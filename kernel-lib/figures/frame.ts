@@ -347,7 +347,7 @@ function strip(
 }
 
 /** Ticks whose texts leave each other room. */
-function spacedTicks(
+export function spacedTicks(
 	ticks: readonly Tick[],
 	place: (value: number) => number,
 	least: number,

@@ -1,7 +1,7 @@
 import { d4607, type IodineNumber, logLine } from "../uptake";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
-import { countOf, listed, roundedInterval, roundedTo } from "./words";
+import { countOf, listed, roundedInterval, roundedTo, sentence } from "./words";
 
 /** Places along the line where its interval is worked out; between them the band is joined by straight strokes. */
 const bandPlaces = 24;
@@ -57,7 +57,11 @@ export function iodineNumberLine(result: IodineNumber): Figure {
 			scale: { is: "log" as const },
 		},
 	};
-	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${result.treatment}`;
+	const title = `${
+		result.is === "value"
+			? sentence(result.name)
+			: `Iodine uptake at ${d4607.reportedAt_N} N`
+	}, ${result.treatment}`;
 	if (result.is === "not available")
 		return figure({
 			x: axes.x,
@@ -90,7 +94,7 @@ export function iodineNumberLine(result: IodineNumber): Figure {
 	return figure({
 		...axes,
 		title,
-		alt: `${title}, called ${result.name}: ${read}. ${countOf(points.length, "dosage")} on logarithmic axes: ${points
+		alt: `${title}: ${read}. ${sentence(countOf(points.length, "dosage"))} on logarithmic axes: ${points
 			.map(
 				(p) =>
 					`flask ${p.flask.name}, ${roundedTo(p.char.in("g"), 0)} g of char, ${roundedTo(p.uptake.in("mg/g"), 0)} mg/g at ${roundedTo(p.normality.in("N"), 0)} N`,

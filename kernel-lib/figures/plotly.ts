@@ -1,6 +1,6 @@
 import { axisTitle, placeOnAxis, spanOf, ticksOf } from "./axes";
 import type { Arrow, Axis, FigureDescription, Layer } from "./description";
-import { keyLayers } from "./frame";
+import { keyLayers, spacedTicks } from "./frame";
 import {
 	type Dash,
 	fillOpacity,
@@ -28,6 +28,9 @@ type Json = Record<string, unknown>;
 
 /** Lengths of the axes in px for which ranges are worked out; the figure itself fits its place, and a long key takes some of its height. */
 const nominal = { x: 600, y: 280 } as const;
+
+/** Length of the x axis on a phone, px. */
+const narrowest = 290;
 
 const height = 480;
 
@@ -117,7 +120,14 @@ function plotlyAxis(
 			range: which === "x" ? [span.low, span.high] : [span.high, span.low],
 		};
 	}
-	const ticks = ticksOf(axis.scale, span, 9);
+	const length = which === "x" ? narrowest : nominal.y;
+	// A figure on a phone has the same ticks: Plotly would turn those that run into one another.
+	const ticks = spacedTicks(
+		ticksOf(axis.scale, span, 9),
+		(value) => placeOnAxis(axis.scale, span, value) * length,
+		-typeSize.tick,
+		length + typeSize.tick,
+	);
 	return axis.scale.is === "log"
 		? {
 				...common,
@@ -225,7 +235,8 @@ function traces(layer: Layer, theme: Theme): Json[] {
 						? { error_y: errorBars(y, ys, colour, thickness) }
 						: {}),
 					...hovers(layer.points.map((p) => p.hover)),
-					...labels(layer.points, "middle right", theme),
+					// Off the error bars, and under a curve that rises.
+					...labels(layer.points, "bottom right", theme),
 					marker: {
 						color: colour,
 						size: large ? 13 : 8.5,

@@ -10,7 +10,7 @@ import {
 	uptakeAxis,
 } from "./isotherm-marks";
 import { dashes, seriesLook } from "./look";
-import { countOf, listed, roundedTo } from "./words";
+import { countOf, listed, roundedTo, sentence } from "./words";
 
 function parameterWords(
 	parameters: readonly { readonly name: string; readonly unit: string }[],
@@ -74,7 +74,9 @@ export function straightLineForms(
 				(f) =>
 					`${f.isotherm.name} fitted to the data as they are: ${parameterWords(f.isotherm.parameters, f.theta)}`,
 			)
-			.join("; ")}. ${countOf(lines.length, "straight-line form")}: ${lines
+			.join(
+				"; ",
+			)}. ${sentence(countOf(lines.length, "straight-line form"))}: ${lines
 			.map((l) =>
 				l.makesSense
 					? `${l.form.isotherm.name} by ${l.form.name}, ${parameterWords(l.form.isotherm.parameters, l.theta)}`
@@ -107,7 +109,7 @@ export function straightLineAxes(line: StraightLine): Figure {
 	const title = `${form.isotherm.name} as a straight line: ${form.name}`;
 	return figure({
 		title,
-		alt: `${title}. ${countOf(x.length, "point")}; ${form.up} rises from ${roundedTo(Math.min(...up), 0)} to ${roundedTo(Math.max(...up), 0)}; intercept ${roundedTo(intercept, 0)}, slope ${roundedTo(slope, 0)}.`,
+		alt: `${title}. ${sentence(countOf(x.length, "point"))}; ${form.up} rises from ${roundedTo(Math.min(...up), 0)} to ${roundedTo(Math.max(...up), 0)}; intercept ${roundedTo(intercept, 0)}, slope ${roundedTo(slope, 0)}.`,
 		x: { label: form.across, unit: "", scale: { is: "linear" } },
 		y: { label: form.up, unit: "", scale: { is: "linear" } },
 		layers: [

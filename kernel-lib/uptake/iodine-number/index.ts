@@ -1,3 +1,4 @@
+export { iodineNumberLimits, nextTrial } from "./advice";
 export type { Condition } from "./conditions";
 export { dosageFor, nextDosages } from "./dosage";
 export {

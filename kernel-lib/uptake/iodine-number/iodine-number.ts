@@ -35,11 +35,11 @@ function nameOf(
 	conditions: readonly Condition[],
 ): string {
 	if (!standardVolumes(found))
-		return `iodine uptake at ${d4607.reportedAt_N} N, bench scale`;
+		return `iodine uptake at ${d4607.reportedAt_N} N on bench scale`;
 	const unmet = conditions.filter((c) => c.state !== "met");
 	return unmet.length === 0
 		? "iodine number (ASTM D4607)"
-		: `iodine uptake at ${d4607.reportedAt_N} N, by the steps of ASTM D4607 with conditions not met or not recorded`;
+		: `iodine uptake at ${d4607.reportedAt_N} N by the steps of ASTM D4607, with conditions not met or not recorded`;
 }
 
 function remarksOf(
@@ -124,7 +124,7 @@ export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
 			is: "value" as const,
 			name,
 			treatment,
-			sentence: `${treatment}: ${name} ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
+			sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 			line,
 			points,
 			conditions,

@@ -33,6 +33,7 @@ export interface SingleDose {
 	readonly point: DosagePoint;
 	/** Uptake at 0.02 N if the slope lies in the assumed range; or what the flask allows instead. */
 	readonly at0_02N: Measured<"uptake">;
+	readonly slope: AssumedSlope;
 	/** Full sentences. */
 	readonly remarks: readonly string[];
 }
@@ -78,6 +79,7 @@ function oneDose(
 				quantity: point.uptake,
 				because: "no residue was left to measure; weigh less char",
 			},
+			slope,
 			remarks: [
 				"It ran dry: the uptake is a lower limit, and the slope is of no use.",
 			],
@@ -101,18 +103,12 @@ function oneDose(
 	return {
 		point,
 		at0_02N: { is: "value", quantity },
-		remarks: [
-			...(outside
-				? [
-						`The residue of ${fixed(normality, 4)} N lies outside the window of ${d4607.windowLow_N} to ${d4607.windowHigh_N} N: weigh ${normality < d4607.windowLow_N ? "less" : "more"} char.`,
-					]
-				: []),
-			...(normality > 0.018 && normality < 0.022
-				? []
-				: [
-						`Brought from ${fixed(normality, 4)} N to ${d4607.reportedAt_N} N along an assumed slope of ${slope.low} to ${slope.high}.`,
-					]),
-		],
+		slope,
+		remarks: outside
+			? [
+					`The residue of ${fixed(normality, 4)} N lies outside the window of ${d4607.windowLow_N} to ${d4607.windowHigh_N} N: weigh ${normality < d4607.windowLow_N ? "less" : "more"} char.`,
+				]
+			: [],
 	};
 }
 
@@ -139,6 +135,14 @@ export function singleDoseTable(doses: readonly SingleDose[]): Table {
 			remarks.join(" "),
 		]),
 		[
+			...[
+				...new Set(
+					doses.map(
+						({ slope }) =>
+							`Brought from the residue of each to ${d4607.reportedAt_N} N along an assumed slope of ${slope.low} to ${slope.high}.`,
+					),
+				),
+			],
 			"One dosage shows neither slope nor scatter, and no correlation can be checked: it is a quick look before a trial with three dosages, not an iodine number.",
 		],
 	);

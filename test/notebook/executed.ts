@@ -1,0 +1,77 @@
+/** A template executed by the built program, as users start it, for tests of what its page says. */
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { ReportedResult } from "../../kernel-lib/notebook/result";
+
+const root = join(import.meta.dirname, "../..");
+const cli = join(root, "kernel-lib/dist/cli.js");
+
+export interface Executed {
+	/** Reported results by name. */
+	readonly results: ReadonlyMap<string, ReportedResult["content"]>;
+	/** The HTML page. */
+	readonly page: string;
+}
+
+/**
+ * Runs a template of notebooks/.
+ *
+ * @param parameters what `--set` sets
+ */
+export function executed(
+	template: string,
+	parameters: Readonly<Record<string, string | number>> = {},
+): Executed {
+	if (!existsSync(cli))
+		throw new Error("The program is not built: npm run build first.");
+	const out = mkdtempSync(join(tmpdir(), "charledger-executed-"));
+	try {
+		const done = spawnSync(
+			process.execPath,
+			[
+				cli,
+				"run",
+				join(root, "notebooks", `${template}.ipynb`),
+				"--out",
+				out,
+				...Object.entries(parameters).flatMap(([name, value]) => [
+					"--set",
+					`${name}=${value}`,
+				]),
+			],
+			{ encoding: "utf8" },
+		);
+		if (done.status !== 0) throw new Error(done.stderr + done.stdout);
+		const { results } = JSON.parse(
+			readFileSync(join(out, "results.json"), "utf8"),
+		) as {
+			results: readonly { name: string; content: ReportedResult["content"] }[];
+		};
+		return {
+			results: new Map(results.map((r) => [r.name, r.content])),
+			page: readFileSync(join(out, `${template}.html`), "utf8"),
+		};
+	} finally {
+		rmSync(out, { recursive: true, force: true });
+	}
+}
+
+/** Statements reported under a name. */
+export function statementsOf(run: Executed, name: string): readonly string[] {
+	const content = run.results.get(name);
+	if (content?.kind !== "statements")
+		throw new Error(`No statements named "${name}" were reported.`);
+	return content.statements;
+}
+
+/** The cells of a reported table as texts, row by row. */
+export function cellsOf(run: Executed, name: string): string[][] {
+	const content = run.results.get(name);
+	if (content?.kind !== "table")
+		throw new Error(`No table named "${name}" was reported.`);
+	return content.table.rows.map((row) =>
+		row.map((cell) => ("text" in cell ? cell.text : JSON.stringify(cell))),
+	);
+}
