@@ -86,7 +86,11 @@ export {
 	type Scope,
 	type Source,
 } from "./quantity";
-export { meanOfReplicates, readingUncertainty } from "./replicates";
+export {
+	meanOfReplicates,
+	readingUncertainty,
+	withoutReadingErrors,
+} from "./replicates";
 export {
 	type Balance,
 	type CorrelatedInput,

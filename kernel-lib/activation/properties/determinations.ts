@@ -20,6 +20,7 @@ import { assumptionsOf, type RowReadings, readingsOf } from "./cell-readings";
 import {
 	needed,
 	type PropertyKey,
+	propertyColumns,
 	propertyForm,
 	type RowProperty,
 } from "./columns";
@@ -125,10 +126,22 @@ function sievesOf(table: Table, row: Row, problems: Problem[]): number[] {
 	});
 }
 
+/** Whether something stands in a row that could not be read; that has been told of. */
+function unreadable(table: Table, row: Row): boolean {
+	const keys = Object.keys(propertyColumns) as PropertyKey[];
+	return keys.some((key) => {
+		if (propertyColumns[key].holds.is !== "number") return false;
+		const numbers = key.includes("#") ? table.numbersOf(key) : [1];
+		return numbers.some(
+			(n) => !row.isEmpty(key, n) && !row.number(key, n).recorded,
+		);
+	});
+}
+
 /** The rows that are complete enough to be worked out; problems for the others. */
 function entriesOf(table: Table, problems: Problem[]): Entry[] {
 	const first = new Map<string, number>();
-	const unreadable = new Set(table.problems.map((p) => p.where.row));
+	const faulty = new Set(table.problems.map((p) => p.where.row));
 	return table.rows.flatMap((row): Entry[] => {
 		const before = problems.length;
 		for (const key of ["determination", "sample", "property"] as const)
@@ -168,7 +181,9 @@ function entriesOf(table: Table, problems: Problem[]): Entry[] {
 			(row.isEmpty("dish") || row.isEmpty("dish and sample"))
 		)
 			problems.push(missing(row, "sample mass", property));
-		return problems.length > before || unreadable.has(row.row)
+		return problems.length > before ||
+			faulty.has(row.row) ||
+			unreadable(table, row)
 			? []
 			: [
 					{

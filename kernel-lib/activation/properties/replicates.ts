@@ -8,7 +8,9 @@ import {
 	type Quantity,
 	stated,
 	type UnitOf,
+	withoutReadingErrors,
 } from "../../quantity";
+import { normalQuantile, studentTQuantile } from "../../stats";
 import { criticalRangeFactor } from "./range-factors";
 
 /** Scatter of a determination, from replicates of one char or of several. */
@@ -55,8 +57,9 @@ function ownVariance(values: readonly Quantity[]): number {
 }
 
 /**
- * Mean of determinations. Weighings explain a part of their scatter; the rest (the char itself, the furnace, the hand) is added as an input of its own, so that the whole is the scatter
- * of the mean, s/√n, and nothing is counted twice. Where the readings explain all of it, they stand alone.
+ * Mean of determinations. Their scatter is the measure of all that differs from one to the next (the char itself, the furnace, the hand, the reading), in place of the readings' own
+ * errors, never both; what they share (a moisture, a sieve, a cylinder) stays. The readings stand where they explain more than even t times the scatter would, so that a few determinations
+ * that happen to lie close together do not make an interval too short.
  *
  * @param of what was determined on what; it names the scatter in the trace and must tell one set from another
  * @throws RangeError for an empty list
@@ -68,18 +71,37 @@ export function meanOfDeterminations<K extends Kind>(
 ): Quantity<K> {
 	const mean = meanOf(values);
 	const n = values.length;
-	const beyond = scatter.standardDeviation ** 2 / n - ownVariance(values);
-	if (scatter.degreesOfFreedom === 0 || beyond <= 0) return mean;
+	const { degreesOfFreedom } = scatter;
+	if (degreesOfFreedom === 0) return mean;
+	const reading = Math.sqrt(ownVariance(values));
+	const scattered = scatter.standardDeviation / Math.sqrt(n);
+	const level = 0.975;
+	if (
+		studentTQuantile(level, degreesOfFreedom) * scattered <=
+		normalQuantile(level) * reading
+	)
+		return mean;
+	const bare = withoutReadingErrors(mean);
+	// Readings that all values share, such as those of one moisture, are no scatter: what went with them is put back.
+	const shared = Math.max(
+		0,
+		mean.standardUncertainty ** 2 -
+			bare.standardUncertainty ** 2 -
+			reading ** 2,
+	);
 	return plus(
-		mean,
+		bare,
 		input(
 			mean.kind,
 			0,
 			mean.unit as UnitOf<K>,
-			normal(Math.sqrt(beyond), scatter.degreesOfFreedom),
+			normal(
+				Math.sqrt(Math.max(scattered, reading) ** 2 + shared),
+				degreesOfFreedom,
+			),
 			{
 				symbol: "\\delta_{scatter}",
-				meaning: `scatter of the mean of ${n} beyond what the readings explain: ${of}`,
+				meaning: `scatter of the mean of ${n}: ${of}`,
 				source: stated(`${scatter.from}: ${of}`),
 			},
 		) as Quantity<K> as Parameters<typeof plus<K>>[1],
