@@ -31,4 +31,5 @@ export {
 	straightLineTable,
 } from "./straight-lines";
 export { fitTable, parameterTable, residualTable } from "./tables";
+export * as temperature from "./temperature";
 export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";

@@ -1,4 +1,5 @@
 /** From an isotherm to use: removal against dose, dose for a target, stages, and what no dose takes away. */
+export { withNonAdsorbable } from "../isotherms/with-non-adsorbable";
 export { type NaturalBackground, naturalBackground } from "./background";
 export {
 	type DoseAnswer,

@@ -1,0 +1,23 @@
+/** Temperature series: enthalpy and entropy from a dimensionless constant, heat at constant uptake. */
+export {
+	type Convention,
+	type DimensionlessConstant,
+	dimensionless,
+	gasConstant,
+	type MeasuredConstant,
+} from "./constant";
+export {
+	type IsostericHeat,
+	isostericHeats,
+	isostericTable,
+} from "./isosteric";
+export type { LineValue, LinkedLine } from "./linked-line";
+export {
+	type AffinityOptions,
+	constantTable,
+	type TemperatureStep,
+	temperatureSteps,
+	type VanTHoff,
+	vanTHoff,
+	vanTHoffTable,
+} from "./van-t-hoff";
