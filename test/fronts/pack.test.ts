@@ -1,7 +1,6 @@
 import { spawnSync } from "node:child_process";
 import {
 	existsSync,
-	mkdirSync,
 	mkdtempSync,
 	readdirSync,
 	readFileSync,
@@ -13,7 +12,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { root } from "./environment.mjs";
-import { errorsOf, readExecuted, runTemplate } from "./workshop";
+import { errorsOf, ranByUs, readExecuted } from "./workshop";
 
 /** A folder of somebody who has only Node, and installs the package. */
 let folder = "";
@@ -89,9 +88,7 @@ describe("the package in an empty folder", () => {
 			"o",
 			"--pdf",
 		]);
-		const own = join(folder, "own");
-		mkdirSync(own);
-		runTemplate("compare-treatments.ipynb", own);
+		const own = ranByUs("compare-treatments.ipynb");
 		expect(readFileSync(join(folder, "o/results.json"), "utf8")).toBe(
 			readFileSync(join(own, "results.json"), "utf8"),
 		);

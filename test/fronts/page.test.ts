@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import AxeBuilder from "@axe-core/playwright";
@@ -13,11 +13,12 @@ import {
 	openBrowser,
 	openWorkshop,
 	pictures,
-	runTemplate,
+	ranByUs,
 	templates,
 	type Workshop,
 } from "./workshop";
 
+const hostile = "hostile.ipynb";
 let browser: Browser;
 let workshop: Workshop;
 
@@ -30,18 +31,11 @@ afterAll(async () => {
 	workshop?.close();
 });
 
-/** Every page: its file, made once. */
-const files = new Map<string, string>();
 function pageFile(name: string): string {
-	const known = files.get(name);
-	if (known !== undefined) return known;
-	const out = join(workshop.folder, "out", name);
-	mkdirSync(out, { recursive: true });
-	const file = join(out, name.replace(/\.ipynb$/, ".html"));
-	if (name === "hostile.ipynb")
-		writeFileSync(file, pageHtml(hostileNotebook(), installedAssets()));
-	else runTemplate(name, out);
-	files.set(name, file);
+	if (name !== hostile)
+		return join(ranByUs(name), name.replace(/\.ipynb$/, ".html"));
+	const file = join(workshop.folder, "hostile.html");
+	writeFileSync(file, pageHtml(hostileNotebook(), installedAssets()));
 	return file;
 }
 
@@ -84,7 +78,7 @@ async function figuresDrawn(page: Page): Promise<void> {
 		.toBeGreaterThanOrEqual(figures);
 }
 
-describe.each([...templates, "hostile.ipynb"])("the page of %s", (name) => {
+describe.each([...templates, hostile])("the page of %s", (name) => {
 	it("draws its figures, runs no foreign script, asks for nothing", async () => {
 		const { page, complaints, requests } = await open(name);
 		await figuresDrawn(page);
@@ -156,7 +150,7 @@ describe.each([...templates, "hostile.ipynb"])("the page of %s", (name) => {
 
 describe("hostile names in the browser", () => {
 	it("are text where a reader meets them", async () => {
-		const { page } = await open("hostile.ipynb");
+		const { page } = await open(hostile);
 		expect(await page.locator("main img[src='x']").count()).toBe(0);
 		await expect(page.locator("h1").textContent()).resolves.toContain(
 			"<img src=x",

@@ -7,7 +7,7 @@ export default defineConfig({
 		globalSetup: `${import.meta.dirname}/setup.ts`,
 		testTimeout: 300_000,
 		hookTimeout: 600_000,
-		// Two cores and several kernels: one file after the other.
-		fileParallelism: false,
+		// Kernels and browsers keep a core each busy: two files at a time.
+		maxWorkers: 2,
 	},
 });

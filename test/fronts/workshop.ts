@@ -1,11 +1,9 @@
 /** What the tests of real front ends share: a folder to work in, a browser, the results of our own runner to compare with. */
-import { spawnSync } from "node:child_process";
 import {
 	cpSync,
 	existsSync,
 	mkdirSync,
 	mkdtempSync,
-	readdirSync,
 	readFileSync,
 	rmSync,
 	symlinkSync,
@@ -20,14 +18,9 @@ import {
 import { type Notebook, readNotebook } from "../../kernel-lib/notebook/ipynb";
 import { valueOrThrow } from "../../kernel-lib/quantity/index";
 import { root } from "./environment.mjs";
+import { pictures, runs, templates } from "./places.mjs";
 
-export const templates = readdirSync(join(root, "notebooks"))
-	.filter((name) => name.endsWith(".ipynb"))
-	.sort();
-
-/** Pictures to look at; not kept in version control. */
-export const pictures = join(root, "results", "fronts");
-mkdirSync(pictures, { recursive: true });
+export { pictures, templates };
 
 export interface Workshop {
 	/** Holds copies of notebooks/ and data/, so that nothing in the repository changes. */
@@ -80,20 +73,12 @@ export function errorsOf(notebook: Notebook): string {
 		.join("\n");
 }
 
-/** Runs a template with our own runner. */
-export function runTemplate(template: string, out: string): void {
-	const done = spawnSync(
-		process.execPath,
-		[
-			join(root, "kernel-lib/dist/cli.js"),
-			"run",
-			join(root, "notebooks", template),
-			"--out",
-			out,
-		],
-		{ encoding: "utf8" },
-	);
-	if (done.status !== 0) throw new Error(done.stderr);
+/** Where the setup has put what our own runner made of a template: the executed notebook, the page, the results. */
+export function ranByUs(template: string): string {
+	const out = join(runs, template);
+	if (!existsSync(join(out, "results.json")))
+		throw new Error(`Our runner did not come to the end of ${template}.`);
+	return out;
 }
 
 /** The installed Chromium; no other browser is downloaded. */
