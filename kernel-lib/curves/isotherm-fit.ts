@@ -1,24 +1,13 @@
-import {
-	type Fit,
-	type FitOptions,
-	type Interval,
-	type Known,
-	type Limit,
-	profileIntervals,
-} from "../fit";
+import type { Fit, FitOptions, Interval, Known } from "../fit";
 
 import { problem, throwProblems } from "../quantity";
-import {
-	normalCdf,
-	normalQuantile,
-	studentTCdf,
-	studentTQuantile,
-} from "../stats";
+import { normalQuantile, studentTQuantile } from "../stats";
 import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
 import type { Isotherm } from "./isotherms";
 import { opinionOn } from "./opinion";
+import { profileWithShared } from "./profile-with-shared";
 import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
-import { type SharedShift, sharedShifts } from "./shared-errors";
+import { type SharedShift, shiftsOf } from "./shared-errors";
 import { fitUptakes } from "./uptake-fit";
 
 /**
@@ -55,7 +44,7 @@ export interface IsothermEstimate {
 	readonly standardError: Known<number>;
 	/** Symmetric, from the standard error. */
 	readonly interval: Known<Interval>;
-	/** By profile likelihood, its arms widened by the shared errors; asymmetric where the curve is, open where the data set no end. The one to quote. */
+	/** By profile likelihood, shared errors included; asymmetric where the curve is, open where the data set no end. The one to quote. */
 	readonly profile: Known<Interval>;
 }
 
@@ -190,7 +179,7 @@ function fitsOf(
 	confidence: number,
 	raw: RawFit,
 ): IsothermFit[] {
-	const shifts = shiftsOf(raw);
+	const shifts = shiftsOf(raw.combined, raw.effects, raw.rows, raw.variance);
 	return treatments.map((points, k) => {
 		const mine = raw.used.flatMap((p, i) =>
 			points.points.includes(p) ? [i] : [],
@@ -291,16 +280,6 @@ function aiccOf(raw: RawFit): Known<number> {
 	};
 }
 
-function shiftsOf(raw: RawFit): SharedShift[] {
-	const { covariance } = raw.combined;
-	if (covariance.kind === "unknown" || !(raw.variance > 0)) return [];
-	return sharedShifts(
-		raw.effects,
-		raw.rows,
-		covariance.value.map((c) => c / raw.variance),
-	);
-}
-
 /** The engine's covariance with the scatter beside the shared errors in place of all scatter. */
 function scatterCovarianceOf(
 	{ covariance }: Fit,
@@ -358,12 +337,11 @@ function estimate(
 		role,
 		limit,
 	};
-	const effects = shifts.map((s) => ({
-		effect: s.effect[j],
-		degreesOfFreedom: s.degreesOfFreedom,
-	}));
-	const shared = Math.hypot(...effects.map((e) => e.effect), 0);
 	const { standardError } = p;
+	const held: Known<Interval> = {
+		kind: "unknown",
+		reason: "held at this value",
+	};
 	if (standardError.kind === "unknown")
 		return {
 			...frame,
@@ -373,19 +351,29 @@ function estimate(
 			interval: standardError,
 			profile:
 				role === "fixed"
-					? { kind: "unknown", reason: "held at this value" }
-					: profileOf(raw, raw.index[k][j], {
+					? held
+					: profileWithShared(raw, raw.index[k][j], {
+							effects: raw.effects.map(() => 0),
+							scatter: 1,
 							quantile: twoSided(confidence, raw.degreesOfFreedom),
-							shared: 0,
 							confidence,
 						}),
 		};
 	const scatter = standardError.value * raw.besideEngine;
+	const effects = shifts.map((s) => s.effect[j]);
+	const shared = Math.hypot(...effects, 0);
+	const total = Math.hypot(scatter, shared);
 	const quantile = twoSided(
 		confidence,
-		combinedDegreesOfFreedom(scatter ** 2, raw.degreesOfFreedom, effects),
+		combinedDegreesOfFreedom(
+			scatter ** 2,
+			raw.degreesOfFreedom,
+			shifts.map((s) => ({
+				effect: s.effect[j],
+				degreesOfFreedom: s.degreesOfFreedom,
+			})),
+		),
 	);
-	const total = Math.hypot(scatter, shared);
 	return {
 		...frame,
 		scatter: { kind: "known", value: scatter },
@@ -397,43 +385,14 @@ function estimate(
 		},
 		profile:
 			role === "fixed"
-				? { kind: "unknown", reason: "held at this value" }
-				: profileOf(raw, raw.index[k][j], { quantile, shared, confidence }),
+				? held
+				: profileWithShared(raw, raw.index[k][j], {
+						effects,
+						scatter,
+						quantile,
+						confidence,
+					}),
 	};
-}
-
-/**
- * Profile of one combined parameter to where a straight curve would be `quantile` standard errors away, its arms then widened by the shared errors. The engine's rule for the rise is a quantile times
- * its own scatter, so that it is asked for the level which gives this rise.
- */
-function profileOf(
-	raw: RawFit,
-	parameter: number,
-	wanted: {
-		readonly quantile: number;
-		readonly shared: number;
-		readonly confidence: number;
-	},
-): Known<Interval> {
-	const { combined, besideEngine } = raw;
-	const { quantile, shared, confidence } = wanted;
-	const reach = quantile * besideEngine;
-	const { task, degreesOfFreedom } = combined;
-	const below =
-		task.sigmaIsAbsolute || degreesOfFreedom === 0
-			? normalCdf(reach)
-			: studentTCdf(reach, degreesOfFreedom);
-	const { name, value } = combined.parameters[parameter];
-	const [{ interval }] = profileIntervals(
-		{ ...combined, task: { ...task, confidence: 2 * below - 1 } },
-		{ parameters: [name] },
-	);
-	return interval.kind === "known"
-		? {
-				kind: "known",
-				value: widened(interval.value, value, quantile * shared, confidence),
-			}
-		: interval;
 }
 
 function symmetric(value: number, half: number, confidence: number): Interval {
@@ -443,29 +402,5 @@ function symmetric(value: number, half: number, confidence: number): Interval {
 		confidence,
 		method:
 			"standard error of scatter and shared errors together times Student's t",
-	};
-}
-
-/** Arms of a profile interval, each widened by the shared error in quadrature. */
-function widened(
-	interval: Interval,
-	value: number,
-	reach: number,
-	confidence: number,
-): Interval {
-	const end = (limit: Limit, direction: 1 | -1): Limit =>
-		limit.kind !== "closed"
-			? limit
-			: {
-					kind: "closed",
-					value:
-						value +
-						direction * Math.hypot(Math.abs(limit.value - value), reach),
-				};
-	return {
-		low: end(interval.low, -1),
-		high: end(interval.high, 1),
-		confidence,
-		method: `${interval.method}, widened by the shared errors`,
 	};
 }

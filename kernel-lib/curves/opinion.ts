@@ -8,6 +8,8 @@ type Unfinished = Omit<IsothermFit, "opinion">;
 
 /** A plateau is taken as seen from this share of it on. Our decision. */
 const plateauSeen = 0.8;
+/** A plateau of which the points show less than this share is drawn by the form of the curve, however narrow its interval. Our decision. */
+const plateauDrawnBelow = 0.5;
 /** A curve whose lowest point already reaches this share of the plateau says nothing of the rise. Our decision. */
 const riseSeen = 0.7;
 /** Largest relative half-width of an interval that still counts as determined. Our decision. */
@@ -56,13 +58,19 @@ function plateauNames({ isotherm }: Unfinished): string[] {
 function plateauOpinion(fit: Unfinished): string[] {
 	const { isotherm, theta, range } = fit;
 	if (isotherm.plateau.is !== "at") return [];
-	if (!plateauNames(fit).some((name) => loose(fit, name))) return [];
 	const symbol = isotherm.plateau.symbol;
 	const reached = coverAt(isotherm, theta, range.high);
-	const known = Number.isFinite(reached) && reached > 0.02;
-	if (known && reached >= plateauSeen) return [];
+	const wide = plateauNames(fit).some((name) => loose(fit, name));
+	if (reached >= (wide ? plateauSeen : plateauDrawnBelow)) return [];
+	const found =
+		reached > 0.02
+			? `the highest point reaches ${percent(reached)} of the plateau`
+			: "the points lie on the rise of the curve, with no sign of a plateau";
+	const narrow = wide
+		? ""
+		: ", and its interval holds only as far as the curve keeps its form where there are no points";
 	return [
-		`${symbol} is not determined by these data: ${known ? `the highest point reaches ${percent(reached)} of the plateau` : "the points lie on the rise of the curve, with no sign of a plateau"}; add flasks at ${placeForPlateau(fit)}.`,
+		`${symbol} is not determined by these data: ${found}${narrow}; add flasks at ${placeForPlateau(fit)}.`,
 	];
 }
 

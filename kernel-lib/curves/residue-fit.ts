@@ -20,7 +20,13 @@ import type {
 } from "./isotherm-points";
 import { derivativesAt, type Isotherm } from "./isotherms";
 import { type Scatter, scatterBesideShared } from "./scatter";
-import { effectsOn, movedBy, type Row } from "./shared-errors";
+import {
+	effectsOn,
+	movedBy,
+	type Row,
+	type SharedShift,
+	shiftsOf,
+} from "./shared-errors";
 
 /** Rounds in which weights and curve are brought into line, and the change of a weight that ends them. */
 const mostRounds = 12;
@@ -28,6 +34,24 @@ const settledWeight = 1e-5;
 /** The same for the scatter about the curve and the weight that it gives the bounds. */
 const mostScaleRounds = 50;
 const settledScale = 1e-6;
+
+/** A fit of moved points begins near its end; one that needs more than this runs off. */
+export const mostEvaluationsAgain = 100;
+
+/** Level at which an interval ends where the sum of squares has risen by one. */
+export const oneStandardError = 2 * normalCdf(1) - 1;
+
+/**
+ * The same fit again, of points that shared errors have moved: by `amounts` standard uncertainties, one for each of the effects. Its errors are told to be `reach` times as large, so that a profile
+ * interval of it ends `reach` standard errors of the scatter away.
+ */
+export type Refit = (amounts: readonly number[], reach: number) => MovedFit;
+
+export interface MovedFit {
+	readonly fit: Fit;
+	/** What one standard uncertainty of each shared error does to the parameters there; empty where the fit has no errors. */
+	readonly shifts: () => SharedShift[];
+}
 
 /** What a fit of either kind hands on. */
 export interface RawFit {
@@ -58,6 +82,7 @@ export interface RawFit {
 	/** Scatter about the curve beside the shared errors, as a multiple of what the reading errors explain; 1 where it was not estimated. */
 	readonly scale: number;
 	readonly scaleFrom: "scatter" | "reading errors";
+	readonly refit: Refit;
 }
 
 /** Weights that come from outside, where several curves are to be judged alike: standard deviations in mg/L, one for each point. */
@@ -251,7 +276,7 @@ function deviationsOfSets(
 }
 
 /** Start values for the next fit of the same points. */
-function startingFrom(engine: FitOptions, from: Fit): FitOptions {
+export function startingFrom(engine: FitOptions, from: Fit): FitOptions {
 	return from.theta.every(Number.isFinite)
 		? {
 				...engine,
@@ -264,13 +289,14 @@ function startingFrom(engine: FitOptions, from: Fit): FitOptions {
 		: engine;
 }
 
-/** One call of the engine, with errors of `scale` times `deviations`. */
+/** One call of the engine, with errors of `scale` times `deviations`; all squares are divided by that of `reach`. */
 function fitOnce(
 	setting: Setting,
 	deviations: Float64Array,
 	scale: number,
 	absolute: boolean,
 	engine: FitOptions,
+	reach = 1,
 ): Pick<Scaled, "fits" | "combined"> {
 	const { isotherm, sets, options } = setting;
 	const model = residueModel(isotherm);
@@ -290,7 +316,7 @@ function fitOnce(
 				sigmas[k],
 			],
 			y: points.map((p, i) => (read[i] ? p.concentration : 0)),
-			sigmaY: sigmas[k].map((s, i) => (read[i] ? s : 1)),
+			sigmaY: sigmas[k].map((s, i) => reach * (read[i] ? s : 1)),
 			sigmaIsAbsolute: absolute,
 			unitX: "mg/L",
 			unitY: "mg/L",
@@ -457,6 +483,82 @@ function summary(
 		degreesOfFreedom,
 		scale,
 		scaleFrom,
+		refit: (amounts, reach) => {
+			const there = moved(setting, amounts);
+			const size = scale > 0 ? scale : 1e-6;
+			const { combined: fit } = fitOnce(
+				there,
+				deviations,
+				size,
+				true,
+				{
+					...startingFrom(setting.options.engine, combined),
+					search: "never",
+					confidence: oneStandardError,
+					maxEvaluations: mostEvaluationsAgain,
+				},
+				reach,
+			);
+			return {
+				fit,
+				shifts: () =>
+					shiftsOf(
+						fit,
+						effects,
+						rowsAt(
+							there,
+							fit.theta,
+							deviations.map((d) => d * size),
+						),
+						reach ** 2,
+					),
+			};
+		},
+	};
+}
+
+/** The same points after shared errors have moved them. */
+function moved(setting: Setting, amounts: readonly number[]): Setting {
+	let first = 0;
+	const sets = setting.sets.map((set) => {
+		const begin = first;
+		first += set.points.length;
+		return {
+			...set,
+			points: set.points.map((p, i) =>
+				movedPoint(p, setting.effects, amounts, begin + i),
+			),
+		};
+	});
+	return { ...setting, sets, points: sets.flatMap((s) => s.points) };
+}
+
+/** Point i after shared errors have moved it; its balance line goes with it. */
+export function movedPoint(
+	point: IsothermPoint,
+	effects: readonly SharedEffect[],
+	amounts: readonly number[],
+	i: number,
+): IsothermPoint {
+	let concentration = 0;
+	let uptake = 0;
+	effects.forEach((e, k) => {
+		concentration += amounts[k] * e.concentration[i];
+		uptake += amounts[k] * e.uptake[i];
+	});
+	const { balance } = point;
+	return {
+		...point,
+		concentration: point.concentration + concentration,
+		uptake: point.uptake + uptake,
+		balance:
+			balance.is === "known"
+				? {
+						...balance,
+						intercept:
+							balance.intercept + uptake + balance.slope * concentration,
+					}
+				: balance,
 	};
 }
 

@@ -1,3 +1,4 @@
+import type { Fit } from "../fit";
 import type {
 	IsothermPoint,
 	IsothermPoints,
@@ -50,6 +51,22 @@ export function sharedShifts(
 			effect,
 		};
 	});
+}
+
+/** Shifts at a fit whose covariance is `variance` (J'J)^-1 of the rows; none where it has no covariance. */
+export function shiftsOf(
+	{ covariance }: Fit,
+	effects: readonly SharedEffect[],
+	rows: readonly Row[],
+	variance: number,
+): SharedShift[] {
+	return covariance.kind === "unknown" || !(variance > 0)
+		? []
+		: sharedShifts(
+				effects,
+				rows,
+				covariance.value.map((c) => c / variance),
+			);
 }
 
 /** What one standard uncertainty of a shared input does to the residual of point i. */

@@ -1,0 +1,149 @@
+import {
+	type Interval,
+	type Known,
+	type Limit,
+	profileIntervals,
+} from "../fit";
+import type { MovedFit, RawFit } from "./residue-fit";
+
+/** Steps in which an end is approached where the curve bends on the way. */
+const stepsOnTheWay = 4;
+/** Cosine of the angle between the directions at the start and at the end of the way above which the way counts as straight. */
+const straight = 0.95;
+
+/** What is known of a parameter before its ends are sought. */
+export interface EndsWanted {
+	/** What one standard uncertainty of each shared error does to the parameter. */
+	readonly effects: readonly number[];
+	/** Standard error from the scatter alone. */
+	readonly scatter: number;
+	/** How many standard errors of both together an end would be away on a straight curve. */
+	readonly quantile: number;
+	readonly confidence: number;
+}
+
+/** A place in the space of errors: shared ones in standard uncertainties, and the way that is left to the scatter in its standard errors. */
+interface Place {
+	readonly shared: readonly number[];
+	readonly scatter: number;
+}
+
+const open: Limit = {
+	kind: "open",
+	reason:
+		"with the points moved by the shared errors in this direction the fit settles nowhere: the data set no end on this side",
+};
+
+/**
+ * Profile interval of one combined parameter, shared errors included. Each end is the farthest that the errors can carry the parameter when they are `quantile` standard uncertainties from nothing, all
+ * together: the points are moved by the shared errors in the direction that tells most on the parameter, fitted again, and profiled over the way that is left to the scatter. Where the direction turns on
+ * the way it is followed in steps. On a straight curve an end is the quantile times the standard error of both together; on a bent one it lies where the curve has it, open where there is none.
+ */
+export function profileWithShared(
+	raw: RawFit,
+	parameter: number,
+	wanted: EndsWanted,
+): Known<Interval> {
+	const { effects, confidence } = wanted;
+	const noShared = effects.every((e) => e === 0);
+	const settled = raw.combined.converged.holds;
+	const from = (sign: 1 | -1): Known<Interval> | "nowhere" => {
+		const place = noShared
+			? { shared: effects, scatter: wanted.quantile }
+			: farthest(raw, parameter, wanted, sign);
+		const { fit } = raw.refit(place.shared, Math.max(place.scatter, 1e-3));
+		return settled && !noShared && !fit.converged.holds
+			? "nowhere"
+			: profileIntervals(fit, {
+					parameters: [raw.combined.parameters[parameter].name],
+				})[0].interval;
+	};
+	const up = from(1);
+	const down = noShared ? up : from(-1);
+	if (down !== "nowhere" && down.kind === "unknown") return down;
+	if (up !== "nowhere" && up.kind === "unknown") return up;
+	return {
+		kind: "known",
+		value: {
+			low: down === "nowhere" ? open : down.value.low,
+			high: up === "nowhere" ? open : up.value.high,
+			confidence,
+			method: noShared
+				? "profile likelihood"
+				: "profile likelihood from points moved by the shared errors",
+		},
+	};
+}
+
+/** The place at `quantile` from nothing that carries the parameter farthest up (or down). */
+function farthest(
+	raw: RawFit,
+	parameter: number,
+	{ effects, scatter, quantile }: EndsWanted,
+	sign: 1 | -1,
+): Place {
+	const first = direction(effects, scatter, sign);
+	const far = atLength(first, quantile);
+	const there = directionAt(raw.refit(far.shared, 1), parameter, sign);
+	if (there === "none" || cosine(first, there) > straight) return far;
+	let place = atLength(first, quantile / stepsOnTheWay);
+	for (let step = 2; step <= stepsOnTheWay; step++) {
+		const here = directionAt(raw.refit(place.shared, 1), parameter, sign);
+		if (here === "none") return far;
+		place = atLength(
+			sum(place, atLength(here, quantile / stepsOnTheWay)),
+			(step * quantile) / stepsOnTheWay,
+		);
+	}
+	return place;
+}
+
+function directionAt(
+	moved: MovedFit,
+	parameter: number,
+	sign: 1 | -1,
+): Place | "none" {
+	const error = moved.fit.parameters[parameter].standardError;
+	return moved.fit.converged.holds && error.kind === "known"
+		? direction(
+				moved.shifts().map((s) => s.effect[parameter]),
+				error.value,
+				sign,
+			)
+		: "none";
+}
+
+/** Unit vector along which the parameter grows (or falls) fastest. The scatter's share is a distance and has no sign. */
+function direction(
+	effects: readonly number[],
+	scatter: number,
+	sign: 1 | -1,
+): Place {
+	return atLength({ shared: effects.map((e) => sign * e), scatter }, 1);
+}
+
+function length({ shared, scatter }: Place): number {
+	return Math.hypot(scatter, ...shared);
+}
+
+function atLength(place: Place, wanted: number): Place {
+	const factor = wanted / (length(place) || 1);
+	return {
+		shared: place.shared.map((s) => s * factor),
+		scatter: place.scatter * factor,
+	};
+}
+
+function sum(a: Place, b: Place): Place {
+	return {
+		shared: a.shared.map((s, k) => s + b.shared[k]),
+		scatter: a.scatter + b.scatter,
+	};
+}
+
+function cosine(a: Place, b: Place): number {
+	return a.shared.reduce(
+		(total, s, k) => total + s * b.shared[k],
+		a.scatter * b.scatter,
+	);
+}
