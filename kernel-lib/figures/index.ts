@@ -15,6 +15,10 @@ export type {
 } from "./description";
 export { differences } from "./differences";
 export { dryingCurve } from "./drying-curve";
+export {
+	estimatesAgainstTruth,
+	type SimulatedEstimates,
+} from "./estimates-against-truth";
 export { figure } from "./figure";
 export { flasksAgainstControl } from "./flasks-against-control";
 export { iodineNumberLine } from "./iodine-number-line";
@@ -30,6 +34,7 @@ export {
 	type ThemeName,
 } from "./look";
 export type { PictureTheme } from "./paint";
+export { particleSizeCurves } from "./particle-size-curves";
 export { type PlotlyFigure, plotlyFigure } from "./plotly";
 export { figureSchema, readFigure } from "./read-figure";
 export { residueAndUptake } from "./residue-and-uptake";

@@ -5,11 +5,13 @@ import {
 	calibrationLine,
 	differences,
 	dryingCurve,
+	estimatesAgainstTruth,
 	type FigureDescription,
 	flasksAgainstControl,
 	iodineNumberLine,
 	isothermResiduals,
 	isotherms,
+	particleSizeCurves,
 	residueAndUptake,
 	straightLineAxes,
 	straightLineForms,
@@ -45,6 +47,7 @@ import {
 	numbers,
 	treatments,
 } from "./isotherm-fixtures";
+import { fineSieving, sievings } from "./particle-size-fixtures";
 
 /** Every figure once, from invented data, under a short name: what the gallery shows and what the tests go through. */
 export function sampleFigures(): Map<string, FigureDescription> {
@@ -107,6 +110,36 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["drying-curve", dryingCurve(dried)],
 		["drying-curve-refused", dryingCurve(refusedDrying)],
 		["uptake-and-burn-off", uptakeAgainstCondition(activated, "burn-off")],
+		["particle-size-curves", particleSizeCurves(sievings)],
+		["particle-size-beyond-the-sieves", particleSizeCurves(fineSieving)],
+		[
+			"estimates-against-truth",
+			estimatesAgainstTruth(
+				[
+					{
+						name: "fitted to the data as they are",
+						estimates: [384, 386, 387, 388, 391],
+						covered: 0.95,
+					},
+					{
+						name: "1/q against 1/C",
+						estimates: [290, 340, 380, 420, 590],
+						covered: 0.99,
+					},
+					{
+						name: "C/q against C",
+						estimates: [370, 376, 380, 385, 395],
+						covered: 0.71,
+					},
+				],
+				387,
+				{
+					label: "Plateau q_max",
+					unit: "mg/g",
+					title: "What each way makes of the same trials (invented)",
+				},
+			),
+		],
 		["every-layer", isotherm],
 		["logarithmic", logarithmic],
 		["upright-bars", uprightBars],

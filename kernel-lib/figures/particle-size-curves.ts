@@ -1,0 +1,140 @@
+import type { properties } from "../activation";
+import type { Arrow, Figure, Layer, Point } from "./description";
+import { figure } from "./figure";
+import { dashes, seriesLook } from "./look";
+import { countOf, roundedTo } from "./words";
+
+type Size = properties.ParticleSizes["effectiveSize"];
+
+const marked = [
+	{ share: 10, name: "d10", of: "effectiveSize" },
+	{ share: 60, name: "d60", of: "sixtyPercentSize" },
+] as const;
+
+function sizeText(size: Size): string {
+	if (size.is === "not determined") return size.is;
+	const d = size.quantity.to("mm");
+	const value = `${roundedTo(d.value, size.is === "value" ? d.standardUncertainty : 0)} mm`;
+	return size.is === "value" ? value : `${size.is} ${value}`;
+}
+
+function sizePoint(
+	{ name, sample, sizes }: properties.SievingOfSample,
+	mark: (typeof marked)[number],
+): Point[] {
+	const size = sizes[mark.of];
+	if (size.is !== "value") return [];
+	const d = size.quantity.to("mm");
+	const low = d.value - 2 * d.standardUncertainty;
+	return [
+		{
+			x: d.value,
+			y: mark.share,
+			hover: `${sample}, ${name}\n${mark.name} = ${d}`,
+			hollow: true,
+			...(low > 0
+				? { xInterval: { low, high: d.value + 2 * d.standardUncertainty } }
+				: {}),
+		},
+	];
+}
+
+function sizeArrow(
+	{ name, sample, sizes }: properties.SievingOfSample,
+	mark: (typeof marked)[number],
+): Arrow[] {
+	const size = sizes[mark.of];
+	if (size.is === "value" || size.is === "not determined") return [];
+	return [
+		{
+			x: size.quantity.to("mm").value,
+			y: mark.share,
+			towards: size.is === "at least" ? "right" : "left",
+			label: `${mark.name} ${size.is}`,
+			hover: `${sample}, ${name}\n${mark.name} ${sizeText(size)}\n${size.because}`,
+		},
+	];
+}
+
+/**
+ * Cumulative particle-size distributions: what passes each sieve, against the logarithm of its opening, with effective size d10 and d60 marked where the lines reach 10 and 60 % (bars: measuring
+ * uncertainty, k = 2; arrows where they lie beyond the sieves). Sievings of one char share colour and shape.
+ */
+export function particleSizeCurves(
+	sievings: readonly properties.SievingOfSample[],
+): Figure {
+	const samples = [...new Set(sievings.map((s) => s.sample))];
+	const layers = sievings.flatMap((sieving, i): Layer[] => {
+		const look = seriesLook(samples.indexOf(sieving.sample));
+		const before = sievings
+			.slice(0, i)
+			.filter((s) => s.sample === sieving.sample).length;
+		const points = sieving.sizes.passing.map((p) => ({
+			x: p.opening.to("mm").value,
+			y: p.share.to("%").value,
+			hover: `${sieving.sample}, ${sieving.name}\n${p.share} passes ${p.opening.to("mm").value} mm`,
+		}));
+		return [
+			{
+				is: "line",
+				name: "",
+				ink: look.ink,
+				dash: dashes[before % dashes.length],
+				points: [...points].reverse(),
+			},
+			{
+				is: "points",
+				name: before === 0 ? sieving.sample : "",
+				ink: look.ink,
+				shape: look.shape,
+				points,
+			},
+			{
+				is: "points",
+				name: "",
+				ink: look.ink,
+				shape: look.shape,
+				size: "large",
+				points: marked.flatMap((m) => sizePoint(sieving, m)),
+			},
+			{
+				is: "arrows",
+				name: "",
+				ink: look.ink,
+				arrows: marked.flatMap((m) => sizeArrow(sieving, m)),
+			},
+		];
+	});
+	return figure({
+		title: "Particle sizes",
+		alt: `Cumulative particle-size distribution of ${countOf(samples.length, "char")} in ${countOf(sievings.length, "sieving")}: the part by mass that passes each sieve, against its opening. ${sievings
+			.map(
+				({ sample, name, sizes }) =>
+					`${sample}, ${name}: d10 ${sizeText(sizes.effectiveSize)}, d60 ${sizeText(sizes.sixtyPercentSize)}.`,
+			)
+			.join(" ")}`,
+		x: { label: "Opening of the sieve", unit: "mm", scale: { is: "log" } },
+		y: {
+			label: "Passes, by mass",
+			unit: "%",
+			scale: { is: "linear", zero: true },
+		},
+		layers: [
+			...marked.map(
+				(m): Layer => ({
+					is: "reference line",
+					name: "",
+					axis: "y",
+					at: m.share,
+					label: `${m.share} % finer: ${m.name}`,
+					ink: "quiet",
+					dash: "dotted",
+				}),
+			),
+			...layers,
+		],
+		notes: [
+			"Large outlines: d10 (effective size) and d60, with bars of twice their standard uncertainty, mostly that of the sieves' openings, which all chars share.",
+		],
+	});
+}
