@@ -5,6 +5,8 @@ import type { Objective } from "./workspace";
 export interface Factor {
 	/** Indices of the parameters, in the order of the rows and columns below. */
 	readonly columns: readonly number[];
+	/** Lengths of the columns of the Jacobian. */
+	readonly norms: Float64Array;
 	/** Inverse of the triangular factor, row by row. */
 	readonly inverse: Float64Array;
 	/** Ratio of the largest to the smallest singular value of the Jacobian with its columns scaled to length 1. */
@@ -58,6 +60,7 @@ export function factorise(
 			}
 	return {
 		columns,
+		norms,
 		inverse,
 		condition,
 		weakest: direction.map(Math.abs),

@@ -1,6 +1,7 @@
 import { normalQuantile, studentTQuantile } from "../stats/index";
 import { type Factor, factorise, inverseOfNormalMatrix } from "./covariance";
 import { informationCriteria } from "./criteria";
+import { determinedFlag } from "./determined";
 import {
 	type Flag,
 	type Known,
@@ -90,7 +91,20 @@ export function fitTask(task: Task): Fit {
 		fittedParameter(task, theta, j, covariance, errorsAvailable, df),
 	);
 	const converged = convergedFlag(task, solution, factor, robust);
-	const determined = determinedFlag(task, factor, parameters, converged);
+	const determined: Flag = factor.singular
+		? { holds: false, reason: notApart(task, factor) }
+		: !converged.holds
+			? { holds: false, reason: converged.reason }
+			: determinedFlag({
+					task,
+					objective,
+					response,
+					theta,
+					parameters,
+					residualSumOfSquares: rss,
+					degreesOfFreedom: df,
+					factor,
+				});
 	const leverage: Known<Float64Array> = factor.singular
 		? unknown(notApart(task, factor))
 		: known(factor.leverage);
@@ -331,44 +345,6 @@ function notApart(task: Task, factor: Factor): string {
 	return names.length === 1
 		? `the curve at these points does not depend on ${names[0]}`
 		: `only a combination of ${names.join(" and ")} is settled by these points, not each by itself`;
-}
-
-function determinedFlag(
-	task: Task,
-	factor: Factor,
-	parameters: readonly FittedParameter[],
-	converged: Flag,
-): Flag {
-	if (factor.singular) return { holds: false, reason: notApart(task, factor) };
-	if (!converged.holds) return { holds: false, reason: converged.reason };
-	const loose = parameters.filter(
-		(p) =>
-			p.standardError.kind === "known" &&
-			p.standardError.value > looseness * Math.abs(p.value),
-	);
-	if (loose.length > 0)
-		return {
-			holds: false,
-			reason: loose
-				.map(
-					(p) =>
-						`the standard error of ${p.name} is ${percent(p.standardError, p.value)} of its value`,
-				)
-				.join("; "),
-		};
-	return {
-		holds: true,
-		reason: "every free parameter has a finite error well below its value",
-	};
-}
-
-/** Standard errors above this share of the value mean that the data do not settle the parameter: its 95 % interval then spans a factor of about three. */
-const looseness = 0.25;
-
-function percent(se: Known<number>, value: number): string {
-	return se.kind === "known"
-		? `${Math.round((100 * se.value) / Math.abs(value))} %`
-		: "an unknown part";
 }
 
 function atLimitFlag(parameters: readonly FittedParameter[]): Flag {

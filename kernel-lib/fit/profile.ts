@@ -1,5 +1,5 @@
 import { throwProblems } from "../quantity/index";
-import { chiSquareQuantile, fQuantile } from "../stats/index";
+import { chiSquareQuantile, studentTQuantile } from "../stats/index";
 import { createDescent, type Descent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";
@@ -35,11 +35,12 @@ export interface ProfileEnd {
 	value: number;
 }
 
-/** Finds ends of profile intervals for many responses on the same points without allocating anew. */
+/** Finds ends of profile intervals on the same points without allocating anew. */
 export interface Profiler {
 	/**
 	 * Moves parameter j away from its best value until the least sum of squares over the other parameters reaches
-	 * `target`. `firstStep` is a guess of the distance with its sign.
+	 * `target`. `firstStep` is a guess of the distance with its sign; `slopes`, how the other parameters move with
+	 * parameter j at first (zeros if not known).
 	 */
 	end(
 		response: Float64Array,
@@ -48,6 +49,7 @@ export interface Profiler {
 		target: number,
 		j: number,
 		firstStep: number,
+		slopes: Float64Array,
 		out: ProfileEnd,
 	): void;
 }
@@ -79,9 +81,17 @@ export function profileIntervals(
 			options.parameters.includes(task.model.parameters[j].name),
 	);
 	const reason = whyNoProfile(fit, rule);
-	const objective = objectiveOf(task);
+	const target =
+		reason === ""
+			? profileTarget(
+					task,
+					fit.residualSumOfSquares,
+					fit.degreesOfFreedom,
+					rule,
+				)
+			: 0;
 	const response = whitenedResponse(task);
-	const profiler = createProfiler(task, objective);
+	const profiler = createProfiler(task, objectiveOf(task));
 	return wanted.map((j) => {
 		const { name, unit } = task.model.parameters[j];
 		return {
@@ -91,7 +101,7 @@ export function profileIntervals(
 			interval:
 				reason !== ""
 					? unknown(reason)
-					: profileInterval(fit, profiler, response, j, rule),
+					: profileInterval(fit, profiler, response, j, target, rule),
 		};
 	});
 }
@@ -108,7 +118,7 @@ function whyNoProfile(fit: Fit, rule: ProfileRule): string {
 	return "";
 }
 
-/** Sum of squares at the ends of an interval. */
+/** Sum of squares at the ends of an interval. F with one degree of freedom is the square of Student's t, which is quicker. */
 export function profileTarget(
 	task: Task,
 	rss: number,
@@ -118,7 +128,9 @@ export function profileTarget(
 	if (task.sigmaIsAbsolute) return rss + chiSquareQuantile(task.confidence, 1);
 	return rule === "F"
 		? rss *
-				(1 + fQuantile(task.confidence, 1, degreesOfFreedom) / degreesOfFreedom)
+				(1 +
+					studentTQuantile(0.5 + task.confidence / 2, degreesOfFreedom) ** 2 /
+						degreesOfFreedom)
 		: rss * Math.exp(chiSquareQuantile(task.confidence, 1) / task.points);
 }
 
@@ -127,23 +139,27 @@ function profileInterval(
 	profiler: Profiler,
 	response: Float64Array,
 	j: number,
+	target: number,
 	rule: ProfileRule,
 ): Known<Interval> {
 	const { task, theta } = fit;
+	const size = theta.length;
 	const rss = fit.residualSumOfSquares;
-	const target = profileTarget(task, rss, fit.degreesOfFreedom, rule);
 	const se = fit.parameters[j].standardError;
-	const step =
-		se.kind === "known" && se.value > 0
-			? 2 * se.value
-			: 0.1 * Math.abs(theta[j]) || 1;
-	const out: ProfileEnd = { kind: "closed", value: 0 };
-	const end = (direction: number): ProfileEnd => {
-		profiler.end(response, theta, rss, target, j, direction * step, out);
-		return { ...out };
-	};
-	const low = end(-1);
-	const high = end(1);
+	const variance = task.sigmaIsAbsolute ? 1 : rss / fit.degreesOfFreedom;
+	const slopes = new Float64Array(size);
+	let step = 0.1 * Math.abs(theta[j]) || 1;
+	if (se.kind === "known" && se.value > 0) {
+		// Where the end would be if the curve were straight in its parameters, and which way the others would move.
+		step = se.value * Math.sqrt((target - rss) / variance);
+		if (fit.covariance.kind === "known")
+			for (let i = 0; i < size; i++)
+				slopes[i] = fit.covariance.value[i * size + j] / se.value ** 2;
+	}
+	const low: ProfileEnd = { kind: "closed", value: 0 };
+	const high: ProfileEnd = { kind: "closed", value: 0 };
+	profiler.end(response, theta, rss, target, j, -step, slopes, low);
+	profiler.end(response, theta, rss, target, j, step, slopes, high);
 	if (low.kind === "lower minimum" || high.kind === "lower minimum")
 		return unknown(
 			'the profile found a lower sum of squares than the fit; fit again with search: "always"',
@@ -173,35 +189,45 @@ function limitOf(end: ProfileEnd, from: number): Limit {
 const growth = 3;
 const mostGrowths = 40;
 const levelRise = 1e-3;
+/** How much farther than the straight line says the next place is sought, in parts of the way that is missing and of the whole. */
+const overshoot = 1.2;
+const leastOvershoot = 1e-4;
+/** A parameter's own limit is neared in steps that leave a tenth of the way to it, then the square of what was left before: on the limit itself a curve may be no curve any more (an affinity of 0 leaves no uptake, however great the plateau). */
+const firstLeft = 0.1;
+const leastLeft = 1e-30;
+/** Once the last two misses, as parts of the allowed rise, multiply to less than this, a straight step through them needs no look at its end: it is off by about their product. */
+const sureStep = 1e-9;
 
 export function createProfiler(task: Task, objective: Objective): Profiler {
 	const size = task.start.length;
 	const settings: StepSettings = {
 		lower: task.lower,
 		upper: task.upper,
-		tolerance: 1e-7,
+		// The sum of squares is off by the square of this.
+		tolerance: 1e-5,
 		maxEvaluations: task.maxEvaluations,
 		firstRadius: 1,
 	};
-	const descents = new Map<number, Descent>();
+	const descents: Descent[] = [];
 	const descentWithout = (j: number): Descent => {
-		let descent = descents.get(j);
-		if (descent === undefined) {
-			descent = createDescent(objective, structureWithout(task.structure, j));
-			descents.set(j, descent);
-		}
-		return descent;
+		descents[j] ??= createDescent(
+			objective,
+			structureWithout(task.structure, j),
+		);
+		return descents[j];
 	};
 	const at = new Float64Array(size);
+	const insideAt = new Float64Array(size);
+	const outsideAt = new Float64Array(size);
+	const slope = new Float64Array(size);
 	return {
-		end: (response, theta, rss, target, j, firstStep, out) => {
+		end: (response, theta, rss, target, j, firstStep, slopes, out) => {
 			const allowed = Math.sqrt(target - rss);
 			const bound = firstStep > 0 ? task.upper[j] : task.lower[j];
 			const best = theta[j];
-			for (let i = 0; i < size; i++) at[i] = theta[i];
-			// The root of the rise is nearly straight in the parameter, so it is what the secant works on.
 			const descent = descentWithout(j);
 			let lowest = rss;
+			/** The root of the rise, less the root of what is allowed: nearly straight in the parameter, so it is what is searched. The others' refit starts from `at`. */
 			const miss = (value: number): number => {
 				at[j] = value;
 				const least = descent.run(response, at, settings).rss;
@@ -209,74 +235,157 @@ export function createProfiler(task: Task, objective: Objective): Profiler {
 				const rise = least - rss;
 				return (rise > 0 ? Math.sqrt(rise) : 0) - allowed;
 			};
+			insideAt.set(theta);
+			slope.set(slopes);
 			let inside = best;
 			let missInside = -allowed;
+			let known = Math.abs(firstStep);
 			let step = firstStep;
 			let level = 0;
+			let left = firstLeft;
 			for (let grown = 0; ; grown++) {
 				let value = best + step;
-				const reachesBound = firstStep > 0 ? value >= bound : value <= bound;
-				if (reachesBound) value = bound;
+				const nearsBound =
+					Math.abs(step) >= Math.abs(bound - best) * (1 - left);
+				if (nearsBound) {
+					value = bound + left * (best - bound);
+					left *= left;
+				}
+				const ahead = value - inside;
+				// The others move on as they did, unless that reaches farther than it is known.
+				const reach = Math.abs(ahead) <= 1.01 * known ? ahead : 0;
+				startOthers(at, insideAt, slope, reach);
 				const missHere = miss(value);
 				if (missHere >= 0) {
-					closeIn(miss, inside, missInside, value, missHere, allowed, out);
+					outsideAt.set(at);
+					closeIn(inside, missInside, value, missHere);
 					break;
 				}
-				if (reachesBound) {
+				const gained = missHere - missInside;
+				if (nearsBound || Math.abs(ahead) > 0.5 * Math.abs(step))
+					level = gained < levelRise * allowed ? level + 1 : 0;
+				if (nearsBound && (level === 2 || left < leastLeft)) {
 					out.kind = "at its limit";
 					out.value = bound;
 					break;
 				}
-				const gained = missHere - missInside;
-				level = gained < levelRise * allowed ? level + 1 : 0;
 				if (level === 4 || grown === mostGrowths) {
 					out.kind = "open";
 					out.value = value;
 					break;
 				}
+				for (let i = 0; i < size; i++) slope[i] = (at[i] - insideAt[i]) / ahead;
+				known = Math.abs(ahead);
+				insideAt.set(at);
 				inside = value;
 				missInside = missHere;
-				// Where the secant is straight it says how far to go; where it bends, go a good deal farther.
-				const needed = (allowed / (missHere + allowed)) * step;
+				// As far as the line through the last two places says, and somewhat more, for the curve may bend away from it.
+				const needed = (overshoot * -missHere * known) / gained;
+				const far = Math.abs(step);
 				step =
-					Math.abs(needed) < growth * Math.abs(step) &&
-					missHere > -0.5 * allowed
-						? 1.1 * needed
-						: growth * step;
+					Math.sign(step) *
+					(gained > 0 && needed < (growth - 1) * far
+						? (1 + leastOvershoot) * far + needed
+						: growth * far);
 			}
 			if (lowest < rss - 1e-6 * (target - rss)) out.kind = "lower minimum";
+
+			/**
+			 * Root between an inside and an outside value: inverse quadratic interpolation through the last three places
+			 * where it stays between the two, the Illinois secant where it does not, halving where neither gets on.
+			 */
+			function closeIn(
+				fromInside: number,
+				fInside: number,
+				fromOutside: number,
+				fOutside: number,
+			): void {
+				out.kind = "closed";
+				let a = fromInside;
+				let fa = fInside;
+				let b = fromOutside;
+				let fb = fOutside;
+				// The place that was an end before, and how often the same end has moved (the outside counted up, the inside down): an end that stays too long is given less weight.
+				let c = best;
+				let fc = -allowed;
+				let last = b;
+				let lastMiss = fb;
+				let moved = 0;
+				for (let round = 0; round < 100; round++) {
+					let value = inverseQuadratic(a, fa, b, fb, c, fc);
+					if (!strictlyBetween(value, a, b) || Math.abs(moved) > 1) {
+						const wa = moved > 1 ? fa / 2 ** (moved - 1) : fa;
+						const wb = moved < -1 ? fb / 2 ** (-moved - 1) : fb;
+						value = b - (wb * (b - a)) / (wb - wa);
+					}
+					if (!strictlyBetween(value, a, b) || Math.abs(moved) > 4)
+						value = (a + b) / 2;
+					out.value = value;
+					if (Math.abs(b - a) < 1e-13 * Math.abs(b)) break;
+					const share = (value - a) / (b - a);
+					for (let i = 0; i < size; i++) slope[i] = outsideAt[i] - insideAt[i];
+					startOthers(at, insideAt, slope, share);
+					const f = miss(value);
+					if (Math.abs(f * lastMiss) < sureStep * allowed * allowed) {
+						if (f !== lastMiss)
+							out.value = value - (f * (value - last)) / (f - lastMiss);
+						return;
+					}
+					if (f < 0) {
+						c = a;
+						fc = fa;
+						a = value;
+						fa = f;
+						insideAt.set(at);
+						moved = moved < 0 ? moved - 1 : -1;
+					} else {
+						c = b;
+						fc = fb;
+						b = value;
+						fb = f;
+						outsideAt.set(at);
+						moved = moved > 0 ? moved + 1 : 1;
+					}
+					last = value;
+					lastMiss = f;
+				}
+				// The curve cannot be computed beyond, which is no end that the data set.
+				if (fb === Number.POSITIVE_INFINITY) out.kind = "open";
+			}
 		},
 	};
 }
 
-/** Illinois method between an inside and an outside value, to nine digits of the rise. */
-function closeIn(
-	miss: (value: number) => number,
-	inside: number,
-	missInside: number,
-	outside: number,
-	missOutside: number,
-	allowed: number,
-	out: ProfileEnd,
+/** Sets the start of a refit to `from` moved along `slope`; a parameter that would move by more than half of itself stays. */
+function startOthers(
+	at: Float64Array,
+	from: Float64Array,
+	slope: Float64Array,
+	by: number,
 ): void {
-	let a = inside;
-	let fa = missInside;
-	let b = outside;
-	let fb = missOutside;
-	let c = b;
-	for (let round = 0; round < 100; round++) {
-		c = Number.isFinite(fb) ? b - (fb * (b - a)) / (fb - fa) : (a + b) / 2;
-		if (!(c > Math.min(a, b) && c < Math.max(a, b))) c = (a + b) / 2;
-		const fc = miss(c);
-		if (Math.abs(fc) < 1e-9 * allowed || Math.abs(b - a) < 1e-13 * Math.abs(b))
-			break;
-		if (fc * fb < 0) {
-			a = b;
-			fa = fb;
-		} else fa /= 2;
-		b = c;
-		fb = fc;
+	for (let i = 0; i < at.length; i++) {
+		const move = by * slope[i];
+		at[i] =
+			Math.abs(move) <= 0.5 * Math.abs(from[i]) ? from[i] + move : from[i];
 	}
-	out.kind = "closed";
-	out.value = c;
+}
+
+function strictlyBetween(value: number, a: number, b: number): boolean {
+	return value > Math.min(a, b) && value < Math.max(a, b);
+}
+
+/** Root of the parabola in f through three places; not finite where two of them coincide or f is not. */
+function inverseQuadratic(
+	a: number,
+	fa: number,
+	b: number,
+	fb: number,
+	c: number,
+	fc: number,
+): number {
+	return (
+		(a * fb * fc) / ((fa - fb) * (fa - fc)) +
+		(b * fa * fc) / ((fb - fa) * (fb - fc)) +
+		(c * fa * fb) / ((fc - fa) * (fc - fb))
+	);
 }

@@ -175,6 +175,58 @@ describe("profile intervals", () => {
 		expect(rise * 6).toBeCloseTo(10.703419259569484, 4);
 	});
 
+	test("down to a limit at which the curve would vanish: the affinity may be as small as one likes", () => {
+		const found = fitted(caseOf("langmuir-open-upper"));
+		const { low, high } = valueIn(profileIntervals(found)[1].interval);
+		expect(low).toEqual({ kind: "at its limit", value: 0 });
+		expect(closed(high)).toBeGreaterThan(found.theta[1]);
+	});
+
+	test("an end thirteen decades below the best value is found between the two", () => {
+		const { x, y } = caseOf("toth-on-freundlich-n5");
+		const found = fitCurve(
+			defineModel({
+				name: "Toth",
+				parameters: ["q", "k", "t"].map((name) => ({ name, lower: 0 })),
+				curve: (c, q, k, t) => (q * k * c) / (1 + (k * c) ** t) ** (1 / t),
+			}),
+			{ x, y },
+			{ start: { k: 2.47e9, t: 0.0187 }, search: "never" },
+		);
+		expect(found.theta[0]).toBeGreaterThan(1e12);
+		const { low, high } = valueIn(
+			profileIntervals(found, { parameters: ["q"] })[0].interval,
+		);
+		expect(high.kind).toBe("open");
+		// There the least sum of squares over k and t, by a plain search, has risen by F(0.95; 1, 2) / 2.
+		const q = closed(low);
+		const rssAt = (logK: number, t: number): number => {
+			const k = Math.exp(logK);
+			return x.reduce(
+				(s, c, i) =>
+					s + (y[i] - (q * k * c) / (1 + (k * c) ** t) ** (1 / t)) ** 2,
+				0,
+			);
+		};
+		let at = [Math.log(10), 0.1];
+		let least = rssAt(at[0], at[1]);
+		for (let size = 0.5; size > 1e-9; ) {
+			const next = [-1, 0, 1]
+				.flatMap((a) => [-1, 0, 1].map((b) => [a, b]))
+				.map(([a, b]) => [at[0] + a * size, at[1] + 0.05 * b * size])
+				.map((p) => ({ p, rss: rssAt(p[0], p[1]) }))
+				.reduce((m, e) => (e.rss < m.rss ? e : m));
+			if (next.rss < least) {
+				least = next.rss;
+				at = next.p;
+			} else size /= 2;
+		}
+		expect(least / found.residualSumOfSquares).toBeCloseTo(
+			1 + 18.512820512820515 / 2,
+			2,
+		);
+	});
+
 	test("over 1000 simulated trials the 95 % interval holds the truth 95 % of the time, where the t interval of a bent parameter may not", () => {
 		const trials = 1000;
 		let held = 0;
@@ -214,7 +266,7 @@ describe("profile intervals", () => {
 		expect(
 			profileIntervals(exact, { rule: "likelihood ratio" })[0].interval,
 		).toMatchObject({ kind: "unknown" });
-		// A fit that settled in the higher of two wells is found out by its own profile: with b held lower, a slides over.
+		// A fit that settled in the higher of two wells is found out where its profile comes through the lower one: with b held lower, a slides over.
 		const wells = defineModel({
 			name: "two wells",
 			parameters: ["a", "b"],
@@ -225,6 +277,7 @@ describe("profile intervals", () => {
 		const upper = fitCurve(wells, points, {
 			start: { a: 1 },
 			search: "never",
+			confidence: 0.8,
 		});
 		expect(upper.converged.holds).toBe(true);
 		expect(upper.theta[0]).toBeGreaterThan(0.5);
