@@ -259,7 +259,7 @@ export function compareAtResidue(
 			judgement,
 			...settings,
 			scope,
-			place: `at ${residueText(residue)} iodine left`,
+			place: `at ${residueText(residue)} ${uptakes[0]?.probe ?? "iodine"} left`,
 			replicates,
 			list: observations.list,
 			treatedUnits: flasksOf(observations, pair.treatment),

@@ -101,7 +101,7 @@ function obstaclesOf(
 		...likeness,
 		...demandObstacles(numbersSay, list, pair),
 		...(residues.is === "known"
-			? residueObstacle(numbersSay, pair, residues)
+			? residueObstacle(numbersSay, list, pair, residues)
 			: []),
 	];
 }

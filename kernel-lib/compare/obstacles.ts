@@ -2,6 +2,7 @@ import type { Missing, PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
+import { probeBlank, probeCounted, probeOf } from "./probe";
 import { comparable, doseChange, type ResiduesOfPair } from "./residues";
 import { forbiddenBy } from "./suspicion";
 import type { VerdictWord } from "./verdict";
@@ -94,7 +95,7 @@ export function lossObstacle(
 		? [
 				obstacle(
 					"losses were taken off one side only",
-					`On one day losses of iodine were taken off some flasks of "${pair.treatment}" and "${pair.control}" and not off others: an iodine blank must serve both or neither.`,
+					`On one day losses of ${probeOf(list)} were taken off some flasks of "${pair.treatment}" and "${pair.control}" and not off others: ${probeOf(list) === "iodine" ? "an" : "a"} ${probeBlank(list)} must serve both or neither.`,
 				),
 			]
 		: [];
@@ -102,12 +103,13 @@ export function lossObstacle(
 
 export function residueObstacle(
 	word: VerdictWord,
+	list: readonly Observation[],
 	pair: Pair,
 	r: ResiduesOfPair,
 ): readonly Obstacle[] {
 	if (comparable(word, r)) return [];
 	const change = doseChange(r);
-	const dose = `Dose each flask of "${pair.treatment}" with about ${roughly(Math.abs(change))} mg iodine (I2) ${change < 0 ? "less" : "more"}, or its control with as much ${change < 0 ? "more" : "less"}: a first-order estimate, since the uptake shifts with the residue.`;
+	const dose = `Dose each flask of "${pair.treatment}" with about ${roughly(Math.abs(change))} mg ${probeCounted(list)} ${change < 0 ? "less" : "more"}, or its control with as much ${change < 0 ? "more" : "less"}: a first-order estimate, since the uptake shifts with the residue.`;
 	const needs =
 		word === "no difference that matters"
 			? "for residues as far apart as these an equal uptake is no proof of an equal char"

@@ -74,7 +74,7 @@ export function comparable(word: VerdictWord, r: ResiduesOfPair): boolean {
 	}
 }
 
-/** Change of the treated flasks' dose that would bring their residue to the control's, mg of iodine (I2) a flask; first order: as if the uptake did not shift with it. */
+/** Change of the treated flasks' dose that would bring their residue to the control's, mg a flask; first order: as if the uptake did not shift with it. */
 export function doseChange(r: ResiduesOfPair): number {
 	return (r.control - r.treated) * r.liquid;
 }

@@ -2,6 +2,7 @@ import { decimalsFor, fixed, plainNumber } from "../quantity";
 import { type Judgement, limitOf } from "./judgement";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
+import { probeBlank, probeOf } from "./probe";
 import { suspicionOf } from "./suspicion";
 import type { Replicates, VerdictScope, VerdictWord } from "./verdict";
 import type { Interval } from "./word";
@@ -305,7 +306,7 @@ function recordReasons(t: Telling): string[] {
 	const losses = lossesOf(t.list, pair);
 	if (losses === "included")
 		reasons.push(
-			"No iodine blank: both uptakes include losses of iodine, which are taken to be alike in treated and control jars.",
+			`No ${probeBlank(t.list)}: both uptakes include losses of ${probeOf(t.list)}, which are taken to be alike in treated and control jars.`,
 		);
 	if (losses === "by day")
 		reasons.push(
