@@ -35,6 +35,7 @@ export {
 } from "./mass-balance";
 export * as properties from "./properties";
 export { type RinsesNeeded, rinsesNeeded } from "./rinses-needed";
+export { activationNextSteps, activationSentence } from "./sentences";
 export { agentsIn, type SoakAgent, soakAgents } from "./soak";
 export {
 	dryingTable,

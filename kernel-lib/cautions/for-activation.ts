@@ -3,12 +3,13 @@ import { type ActivationSheet, activationRunsOf, type Run } from "../bench";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
-/** The usual cautions for charring, soaking, washing and drying as the activation runs name them. */
+/** The usual cautions for charring, soaking, washing and drying as the activation runs name them, and for the solutions of a bench sheet. */
 export function cautionsForActivation(from: Run | ActivationSheet): string[] {
 	const runs = activationRunsOf(from);
 	return cautionTexts([
 		"char",
 		"kiln",
+		...("solutions" in from ? from.solutions.map((s) => s.substance) : []),
 		...(runs.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
 		...new Set(
 			runs.flatMap((r) => [
