@@ -1,6 +1,7 @@
 import { ancestors } from "./graph";
+import type { Kind } from "./kinds";
 import type { Operation } from "./operations";
-import type { QuantityNode } from "./quantity";
+import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
 
 /**
  * Numbers the nodes below a result so that equal things have equal numbers: one input met under two units, one step that was named again. The order is that of
@@ -30,4 +31,11 @@ export function identities(
 		}
 	}
 	return numberOf;
+}
+
+/** Content hash of the sheet, or of the rows typed in, that a reading was taken from; "" for a number that stands in none. */
+export function sheetHash<K extends Kind>(reading: Quantity<K>): string {
+	for (const { input } of ancestors(nodeOf(reading) as QuantityNode))
+		if (input?.source.is === "cell") return input.source.hash;
+	return "";
 }

@@ -26,6 +26,7 @@ export {
 	piecesOfGlassware,
 	tolerancesOf,
 } from "./glassware-tolerances";
+export { sheetHash } from "./identity";
 export {
 	certificate,
 	contentHash,

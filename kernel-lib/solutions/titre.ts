@@ -7,6 +7,7 @@ import {
 	type ProblemPlace,
 	plus,
 	type Quantity,
+	sheetHash,
 	stated,
 	total,
 } from "../quantity";
@@ -15,7 +16,10 @@ import {
 export const halfDrop = 0.025;
 
 /** The error of stopping at the drop that turned the colour: zero on the average of many, half a drop as standard uncertainty, another one for every titration. */
-function endPoint(place: ProblemPlace): Quantity<"volume"> {
+function endPoint(
+	read: Quantity<"volume">,
+	place: ProblemPlace,
+): Quantity<"volume"> {
 	return input("volume", 0, "mL", normal(halfDrop), {
 		symbol: "δ_{end}",
 		meaning: "end point, half a drop",
@@ -23,7 +27,8 @@ function endPoint(place: ProblemPlace): Quantity<"volume"> {
 			`half a drop, ${halfDrop} mL, as standard uncertainty; common practice, no source`,
 		),
 		scope: "reading",
-		component: `${place.file}|${place.sheet}|${place.row}|${place.column}`,
+		// By content: two runs that were typed into one notebook have rows and columns of the same names.
+		component: `${sheetHash(read)}|${place.sheet}|${place.row}|${place.column}`,
 	});
 }
 
@@ -47,7 +52,13 @@ export function deliveredVolume(reading: TitrationReading): Quantity<"volume"> {
  */
 export function titreVolume(reading: TitrationReading): Quantity<"volume"> {
 	return named(
-		plus(deliveredVolume(reading), endPoint(reading.place)),
+		plus(
+			deliveredVolume(reading),
+			endPoint(
+				reading.is === "titre" ? reading.titre : reading.end,
+				reading.place,
+			),
+		),
 		"V_{titre}",
 		"titre as read",
 	);
@@ -59,7 +70,7 @@ export function blankVolume(
 	place: ProblemPlace,
 ): Quantity<"volume"> {
 	return named(
-		plus(titre, endPoint({ ...place, column: `${place.column} blank` })),
+		plus(titre, endPoint(titre, { ...place, column: `${place.column} blank` })),
 		"V_{blank}",
 		"blank titre",
 	);

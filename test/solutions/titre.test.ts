@@ -1,0 +1,46 @@
+import { expect, test } from "vitest";
+import { runFromRows } from "../../kernel-lib/bench/index";
+import { budget, minus } from "../../kernel-lib/quantity/index";
+import { titreVolume } from "../../kernel-lib/solutions/index";
+
+/** One flask typed into a cell, with this titre. */
+function titreOf(titre: number): ReturnType<typeof titreVolume> {
+	const run = runFromRows({
+		flasks: [
+			{
+				flask: "1",
+				treatment: "control",
+				"char mass (g)": 1.02,
+				"dose (mL)": 40,
+				"made up to (mL)": 100,
+				"aliquot (mL)": 25,
+				"titre (mL)": titre,
+			},
+		],
+		solutions: [
+			{ solution: "iodine", substance: "iodine", "concentration (N)": 0.1 },
+			{
+				solution: "thiosulfate",
+				substance: "sodium thiosulfate",
+				"concentration (N)": 0.1,
+			},
+		],
+	});
+	return titreVolume(run.flasks[0].titrations[0]);
+}
+
+/** Contributions of end points to the difference of two titres, mL. */
+function endPoints(a: number, b: number): number[] {
+	return budget(minus(titreOf(a), titreOf(b)))
+		.rows.filter((row) => row.meaning.startsWith("end point"))
+		.map((row) => row.contribution);
+}
+
+test("the end points of two runs that were typed into one notebook are two errors", () => {
+	expect(endPoints(5.35, 4.1)).toEqual([
+		expect.closeTo(0.025, 12),
+		expect.closeTo(0.025, 12),
+	]);
+	// The same rows typed twice are the same titration.
+	expect(endPoints(5.35, 5.35).every((c) => c === 0)).toBe(true);
+});
