@@ -13,6 +13,7 @@ import {
 	undeterminedObstacle,
 } from "./residue-obstacles";
 import { dosesOfTreatment } from "./several-doses";
+import { unevenScatterVariance } from "./uneven-scatter";
 
 /** An error that moves the uptakes of several curves, or one of them alone, mg/g with sign, one standard uncertainty. */
 export interface CurveEffect {
@@ -29,8 +30,11 @@ export interface CurveEstimate {
 	/** From the scatter about the curve, (mg/g)^2, and its degrees of freedom. */
 	readonly scatterVariance: number;
 	readonly degreesOfFreedom: number;
-	/** True where the points lie closer to the curve than their reading errors allow, so that these were taken instead. */
-	readonly fromReadings: boolean;
+	/**
+	 * What gave the largest variance: one scale for all points ("curve"), the reading errors where the points lie closer to the curve than these allow ("readings"), or each flask's own residual where the
+	 * flasks scatter unevenly ("single flasks").
+	 */
+	readonly scatterFrom: "curve" | "readings" | "single flasks";
 	/** By the identity of the input: what several curves lean on moves all of them at once. */
 	readonly shared: ReadonlyMap<string, CurveEffect>;
 }
@@ -75,7 +79,7 @@ export function carriesCurve(
 
 /**
  * The uptake on the isotherm at the stated residue. Where the points lie closer to the curve than their own reading errors allow (equal titres, rounded to a drop), the reading errors are the least that
- * is believed, as in the comparison without isotherms.
+ * is believed, as in the comparison without isotherms; where flasks scatter unevenly, each one's own residual counts, if that gives more.
  */
 export function curveEstimate(fit: IsothermFit, residue: number): CurveOrNot {
 	const treatment = fit.points.name;
@@ -92,20 +96,21 @@ export function curveEstimate(fit: IsothermFit, residue: number): CurveOrNot {
 					: fit.fit.converged.reason,
 			),
 		};
+	const about = at.scatter.value ** 2;
 	const readingsKnown = fit.weights.some((w) => w !== 1);
-	const fromReadings =
-		fit.scaleFrom === "scatter" && readingsKnown && fit.scale < 1;
+	const close = fit.scaleFrom === "scatter" && readingsKnown && fit.scale < 1;
+	const even = close ? about / Math.max(fit.scale, 1e-6) ** 2 : about;
+	const uneven = unevenScatterVariance(fit, residue);
 	return {
 		is: "estimate",
 		estimate: {
 			treatment,
 			fit,
 			uptake: at.uptake,
-			scatterVariance:
-				at.scatter.value ** 2 /
-				(fromReadings ? Math.max(fit.scale, 1e-6) ** 2 : 1),
+			scatterVariance: Math.max(even, uneven),
 			degreesOfFreedom: fit.degreesOfFreedom,
-			fromReadings,
+			scatterFrom:
+				uneven > even ? "single flasks" : close ? "readings" : "curve",
 			shared: at.sharedEffects,
 		},
 	};
