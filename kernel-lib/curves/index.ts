@@ -1,4 +1,4 @@
-/** Isotherms: the catalogue, and what a run with many doses says about them; from there to doses (`dose`). */
+/** Isotherms: the catalogue, and what a run with many doses says about them; from there to doses (`dose`), temperature series (`temperature`) and waters with several solutes (`mixtures`). */
 export * as dose from "./dose";
 export {
 	type FitMethod,
@@ -22,6 +22,7 @@ export {
 	type SharedEffect,
 } from "./isotherm-points";
 export * from "./isotherms";
+export * as mixtures from "./mixtures";
 export type { SharedShift } from "./shared-errors";
 export {
 	type StraightLine,
