@@ -1,17 +1,23 @@
 import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import {
+	betLiquid,
 	dualSiteLangmuir,
+	dubininRadushkevich,
 	freundlich,
+	henry,
 	langmuir,
 	redlichPeterson,
 	sips,
+	temkin,
+	toth,
 } from "../../kernel-lib/curves/isotherms/index";
 import {
 	bootstrap,
 	createFitter,
+	type Fit,
 	type Fitter,
-	fit,
+	fit as fitCurve,
 	fitMany,
 	informationCriteria,
 	type Model,
@@ -20,7 +26,10 @@ import {
 import { createRandom } from "../../kernel-lib/stats/index";
 import { referenceData } from "../reference/check";
 
-/** Fits, bootstrap and profiles against SciPy, both sides in one run on the same data and start values, in processor time. Give the interpreter as PYTHON. */
+/**
+ * Fits, bootstrap and profiles against SciPy on the same data and start values, in processor time. The two sides take
+ * turns, round by round, and what is reported is the median of the rounds' ratios. Give the interpreter as PYTHON.
+ */
 
 interface SyntheticSet {
 	readonly id: string;
@@ -36,22 +45,46 @@ const setOf = (id: string): SyntheticSet => {
 	return found;
 };
 
-const models: readonly { readonly model: Model; readonly data: string }[] = [
+/** The whole catalogue, each isotherm on points of its own kind. */
+const catalogue: readonly {
+	readonly model: Model;
+	readonly data: string;
+}[] = [
+	{ model: henry.model, data: "henry-1" },
 	{ model: langmuir.model, data: "langmuir-1" },
 	{ model: freundlich.model, data: "freundlich-1" },
+	{ model: temkin.model, data: "temkin-1" },
 	{ model: sips.model, data: "sips-1" },
+	{ model: toth.model, data: "toth-1" },
 	{ model: redlichPeterson.model, data: "redlich-peterson-1" },
+	{
+		model: dubininRadushkevich(298.15, { form: "solubility", solubility: 1300 })
+			.model,
+		data: "dr-polanyi-1",
+	},
 	{ model: dualSiteLangmuir.model, data: "dual-site-langmuir-1" },
+	{ model: betLiquid(250).model, data: "bet-liquid-1" },
+];
+
+/** Those whose ratios are reported one by one. */
+const singled: readonly string[] = [
+	langmuir.name,
+	freundlich.name,
+	sips.name,
+	redlichPeterson.name,
+	dualSiteLangmuir.name,
 ];
 
 const perturbedSets = 64;
 const resamples = 2000;
+const rounds = 5;
 
 interface Task {
 	readonly model: Model;
 	readonly x: number[];
 	readonly ys: Float64Array[];
 	readonly starts: number[][];
+	readonly fitter: Fitter;
 }
 
 /** The set's points with normal noise of its own residual SD added, 64 times. */
@@ -63,11 +96,12 @@ function taskOf(model: Model, data: string): Task {
 	);
 	const prepared = model.prepare(Float64Array.from(set.x));
 	const starts = ys.map((y) => {
-		const out = new Float64Array(model.parameters.length);
+		const out = new Float64Array(model.parameters.length).fill(1);
 		if (model.start.kind === "from data") model.start.guess(prepared, y, out);
 		return Array.from(out);
 	});
-	return { model, x: set.x, ys, starts };
+	const fitter = createFitter(model, { x: set.x, y: ys[0] });
+	return { model, x: set.x, ys, starts, fitter };
 }
 
 /** Seconds of processor time that this process has used. */
@@ -76,16 +110,16 @@ function used(): number {
 	return (user + system) / 1e6;
 }
 
-/** Shortest processor time of one call in seconds, over rounds of at least 50 ms. */
+/** Shortest processor time of one call in seconds, over turns of at least 30 ms. */
 function secondsOf(work: () => void): number {
 	let shortest = Number.POSITIVE_INFINITY;
-	for (let round = 0; round < 15; round++) {
+	for (let turn = 0; turn < 6; turn++) {
 		let calls = 0;
 		const start = used();
 		do {
 			work();
 			calls++;
-		} while (used() - start < 0.05);
+		} while (used() - start < 0.03);
 		shortest = Math.min(shortest, (used() - start) / calls);
 	}
 	return shortest;
@@ -94,20 +128,23 @@ function secondsOf(work: () => void): number {
 interface Peer {
 	readonly fits: Record<
 		string,
-		{ seconds: number; parameters: number[][]; errors: number[][] }
+		{
+			seconds: number;
+			withCriteria: number;
+			parameters: number[][];
+			errors: number[][];
+		}
 	>;
-	readonly catalogue: number;
 	readonly bootstrapLoop: number;
 	readonly bootstrapVectorised: number;
-	readonly bootstrapInterval: number[][];
 	readonly profile: number;
 	readonly profileEnds: number[];
 }
 
-function scipy(task: object): Peer {
+function scipy(task: string): Peer {
 	const script = fileURLToPath(new URL("fit-speed.py", import.meta.url));
 	const out = execFileSync(process.env.PYTHON ?? "python3", [script], {
-		input: JSON.stringify(task),
+		input: task,
 		env: { ...process.env, OMP_NUM_THREADS: "1", OPENBLAS_NUM_THREADS: "1" },
 		encoding: "utf8",
 		maxBuffer: 1e8,
@@ -115,23 +152,8 @@ function scipy(task: object): Peer {
 	return JSON.parse(out) as Peer;
 }
 
-function report(what: string, ours: number, theirs: number, times = 1): number {
-	const us = (seconds: number): string =>
-		`${((seconds / times) * 1e6).toFixed(2)} us`;
-	console.log(
-		`${what}: ${us(ours)}, peer ${us(theirs)}, ratio ${(theirs / ours).toFixed(1)}`,
-	);
-	return theirs / ours;
-}
-
-export function main(): void {
-	const tasks = models.map(({ model, data }) => taskOf(model, data));
-	const lang = setOf("langmuir-1");
-	const base = fit(langmuir.model, { x: lang.x, y: lang.y });
-	const profiles = profileIntervals(base);
-	const target =
-		base.residualSumOfSquares * (1 + 5.317655071578714 / base.degreesOfFreedom); // F(0.95; 1, 8)
-	const peer = scipy({
+function peerTask(tasks: readonly Task[], base: Fit): string {
+	return JSON.stringify({
 		fits: Object.fromEntries(
 			tasks.map((t) => [
 				t.model.name,
@@ -139,110 +161,170 @@ export function main(): void {
 			]),
 		),
 		langmuir: {
-			x: lang.x,
-			y: lang.y,
+			x: Array.from(base.task.x),
+			y: Array.from(base.task.y),
 			parameters: Array.from(base.theta),
 			errors: base.parameters.map((p) =>
 				p.standardError.kind === "known" ? p.standardError.value : 0,
 			),
-			target,
+			target:
+				base.residualSumOfSquares *
+				(1 + 5.317655071578714 / base.degreesOfFreedom), // F(0.95; 1, 8)
 			resamples,
 		},
 	});
+}
 
-	console.log("Fits with standard errors, one fit:");
-	const fitters: Fitter[] = tasks.map((t) =>
-		createFitter(t.model, { x: t.x, y: t.ys[0] }),
-	);
-	const ratios = tasks.map((t, i) => {
-		const fitter = fitters[i];
-		const theirs = peer.fits[t.model.name];
-		let apart = 0;
-		t.ys.forEach((y, k) => {
-			const mine = fitter.fit(y);
-			mine.parameters.forEach((v, j) => {
-				apart = Math.max(
-					apart,
-					Math.abs(v - theirs.parameters[k][j]) / Math.abs(theirs.errors[k][j]),
-				);
-			});
-		});
-		const seconds = secondsOf(() => {
-			for (const y of t.ys) fitter.fit(y);
-		});
-		const ratio = report(t.model.name, seconds, theirs.seconds, perturbedSets);
-		console.log(
-			`  largest difference between the two: ${apart.toExponential(1)} standard errors`,
-		);
-		return ratio;
-	});
+/** Both sides' seconds for one thing that is done `times` times, one pair a round. */
+interface Race {
+	readonly what: string;
+	readonly times: number;
+	readonly rounds: { readonly ours: number; readonly theirs: number }[];
+}
+
+function race(what: string, times: number): Race {
+	return { what, times, rounds: [] };
+}
+
+function ratioOf({ rounds }: Race): number {
+	return median(rounds.map((r) => r.theirs / r.ours));
+}
+
+function print(r: Race): void {
+	const us = (seconds: number[]): string =>
+		`${((median(seconds) / r.times) * 1e6).toFixed(2)} us`;
+	const ratios = r.rounds.map((one) => one.theirs / one.ours);
 	console.log(
-		`geometric mean ${Math.exp(ratios.reduce((s, r) => s + Math.log(r), 0) / ratios.length).toFixed(1)}, least ${Math.min(...ratios).toFixed(1)}`,
+		`${r.what}: ${us(r.rounds.map((one) => one.ours))}, peer ${us(r.rounds.map((one) => one.theirs))}, ratio ${ratioOf(r).toFixed(1)} (rounds ${Math.min(...ratios).toFixed(1)} to ${Math.max(...ratios).toFixed(1)})`,
 	);
+}
 
-	const many = secondsOf(() => {
-		for (const t of tasks)
-			fitMany(
-				t.model,
-				t.ys.map((y) => ({ x: t.x, y })),
+function median(values: readonly number[]): number {
+	const sorted = [...values].sort((a, b) => a - b);
+	return sorted[sorted.length >> 1];
+}
+
+/** Largest difference of the two sides' parameters, in standard errors; speed means nothing if the answers differ. */
+function apart(t: Task, theirs: Peer["fits"][string]): number {
+	let most = 0;
+	t.ys.forEach((y, k) => {
+		t.fitter.fit(y).parameters.forEach((v, j) => {
+			most = Math.max(
+				most,
+				Math.abs(v - theirs.parameters[k][j]) / Math.abs(theirs.errors[k][j]),
 			);
+		});
 	});
-	const theirFits = Object.values(peer.fits).reduce((s, f) => s + f.seconds, 0);
-	report(
-		"All five by fitMany, checks of the data included",
-		many,
-		theirFits,
-		perturbedSets * 5,
-	);
+	return most;
+}
 
-	const catalogue = secondsOf(() => {
-		for (let i = 0; i < tasks.length; i++)
-			for (const y of tasks[i].ys) {
-				const one = fitters[i].fit(y);
-				informationCriteria({
-					rss: one.residualSumOfSquares,
-					points: y.length,
-					freeParameters: one.parameters.length,
-					sigmaIsAbsolute: false,
-				});
-			}
-	});
-	report(
-		"All five with AICc, one set",
-		catalogue,
-		peer.catalogue,
+export function main(): void {
+	const tasks = catalogue.map(({ model, data }) => taskOf(model, data));
+	const { x, y } = setOf("langmuir-1");
+	const base = fitCurve(langmuir.model, { x, y });
+	const input = peerTask(tasks, base);
+
+	const single = new Map(
+		tasks.map((t) => [t.model.name, race(t.model.name, perturbedSets)]),
+	);
+	const whole = race(
+		`The whole catalogue (${tasks.length} isotherms) with AICc`,
 		perturbedSets,
 	);
+	const many = race(
+		"One fit by fitMany, checks of the data included",
+		perturbedSets * tasks.length,
+	);
+	const loop = race(
+		`${resamples}-fold residual bootstrap of a Langmuir fit, against SciPy's loop`,
+		1,
+	);
+	const vectorised = race(
+		"  the same, against vectorised Gauss-Newton in numpy",
+		1,
+	);
+	const profiles = race(
+		"Profile intervals of a Langmuir fit, options and texts included",
+		1,
+	);
+	let last: Peer | null = null;
+	for (let round = 0; round < rounds; round++) {
+		const peer = scipy(input);
+		for (const t of tasks)
+			single.get(t.model.name)?.rounds.push({
+				ours: secondsOf(() => {
+					for (const one of t.ys) t.fitter.fit(one);
+				}),
+				theirs: peer.fits[t.model.name].seconds,
+			});
+		const peerFits = Object.values(peer.fits);
+		const sum = (values: number[]): number => values.reduce((s, v) => s + v, 0);
+		whole.rounds.push({
+			ours: secondsOf(() => {
+				for (const t of tasks)
+					for (const one of t.ys) {
+						const found = t.fitter.fit(one);
+						informationCriteria({
+							rss: found.residualSumOfSquares,
+							points: one.length,
+							freeParameters: found.parameters.length,
+							sigmaIsAbsolute: false,
+						});
+					}
+			}),
+			theirs: sum(peerFits.map((f) => f.withCriteria)),
+		});
+		many.rounds.push({
+			ours: secondsOf(() => {
+				for (const t of tasks)
+					fitMany(
+						t.model,
+						t.ys.map((one) => ({ x: t.x, y: one })),
+					);
+			}),
+			theirs: sum(peerFits.map((f) => f.seconds)),
+		});
+		const resampled = secondsOf(() => {
+			bootstrap(base, { interval: "percentile", resamples });
+		});
+		loop.rounds.push({ ours: resampled, theirs: peer.bootstrapLoop });
+		vectorised.rounds.push({
+			ours: resampled,
+			theirs: peer.bootstrapVectorised,
+		});
+		profiles.rounds.push({
+			ours: secondsOf(() => {
+				profileIntervals(base);
+			}),
+			theirs: peer.profile,
+		});
+		last = peer;
+	}
+	if (last === null) return;
 
-	const cold = performance.now();
-	bootstrap(base, { interval: "percentile", resamples, seed: 2 });
-	const coldMs = performance.now() - cold;
-	const warm = secondsOf(() => {
-		bootstrap(base, { interval: "percentile", resamples });
-	});
 	console.log(
-		`\n${resamples}-fold residual bootstrap of a Langmuir fit: ${(warm * 1e3).toFixed(2)} ms warm, ${coldMs.toFixed(1)} ms cold`,
+		`Median of ${rounds} rounds, both sides in turn\n\nFits with standard errors, one fit:`,
 	);
+	const ratios: number[] = [];
+	for (const t of tasks) {
+		const one = single.get(t.model.name);
+		if (one === undefined) continue;
+		print(one);
+		console.log(
+			`  the two sides' answers differ by at most ${apart(t, last.fits[t.model.name]).toExponential(1)} standard errors`,
+		);
+		if (singled.includes(t.model.name)) ratios.push(ratioOf(one));
+	}
 	console.log(
-		`  SciPy's loop ${(peer.bootstrapLoop * 1e3).toFixed(0)} ms, ratio ${(peer.bootstrapLoop / warm).toFixed(0)}; vectorised numpy ${(peer.bootstrapVectorised * 1e3).toFixed(2)} ms, ratio ${(peer.bootstrapVectorised / warm).toFixed(2)}`,
+		`${singled.join(", ")}: geometric mean ${Math.exp(ratios.reduce((s, r) => s + Math.log(r), 0) / ratios.length).toFixed(1)}, least ${Math.min(...ratios).toFixed(1)}\n`,
 	);
-
-	const whole = secondsOf(() => {
-		profileIntervals(base);
-	});
-	report(
-		"\nProfile intervals of both parameters, options and texts included",
-		whole,
-		peer.profile,
-	);
-	const ends = profiles.flatMap((p) =>
-		p.interval.kind === "known" &&
-		p.interval.value.low.kind === "closed" &&
-		p.interval.value.high.kind === "closed"
-			? [p.interval.value.low.value, p.interval.value.high.value]
+	for (const one of [whole, many, loop, vectorised, profiles]) print(one);
+	const ends = profileIntervals(base).flatMap((p) =>
+		p.interval.kind === "known"
+			? [p.interval.value.low, p.interval.value.high]
 			: [],
 	);
 	console.log(
-		`  largest relative difference of an end: ${Math.max(...ends.map((e, i) => Math.abs(e / peer.profileEnds[i] - 1))).toExponential(1)}`,
+		`  largest relative difference of an end: ${Math.max(...ends.map((e, i) => (e.kind === "closed" ? Math.abs(e.value / (last as Peer).profileEnds[i] - 1) : Number.POSITIVE_INFINITY))).toExponential(1)}`,
 	);
 }

@@ -1,12 +1,15 @@
-// Runs a benchmark written in TypeScript: node test/bench/run.mjs monte-carlo.ts
+// Runs benchmarks written in TypeScript, one after the other: node test/bench/run.mjs monte-carlo.ts fit-speed.ts
 import { fileURLToPath } from "node:url";
 import { runnerImport } from "vite";
 
-const name = process.argv[2];
-if (name === undefined) {
+const names = process.argv.slice(2);
+if (names.length === 0) {
 	console.error("Name a benchmark of this folder, for example monte-carlo.ts.");
 	process.exit(1);
 }
-const path = fileURLToPath(new URL(name, import.meta.url)); // an absolute path stays one
-const { module } = await runnerImport(path);
-await module.main(process.argv.slice(3));
+for (const name of names) {
+	if (names.length > 1) console.log(`\n== ${name}`);
+	const path = fileURLToPath(new URL(name, import.meta.url)); // an absolute path stays one
+	const { module } = await runnerImport(path);
+	await module.main();
+}
