@@ -54,8 +54,8 @@ export interface FurtherTable<Key extends string = string> {
 	readonly rows: readonly FurtherRow<Key>[];
 	/** The numbers that numbered columns ("sieve # mass") occur with, in rising order. */
 	numbersOf(...keys: readonly Key[]): readonly number[];
-	/** The last digit that the balance seems to have shown, from all masses of the table, g. */
-	readonly balanceStep: number;
+	/** The last digit that a balance seems to have shown, g, from the masses in the columns that it filled. */
+	balanceStep(...keys: readonly Key[]): number;
 	/** Remarks of the reader: rows skipped, columns not known. */
 	readonly remarks: readonly string[];
 	/** What could not be read. The rest of the table is there all the same, so that everything that is wrong can be told at once. */
@@ -110,7 +110,7 @@ function parsed<Key extends string>(
 		hash: raw.hash,
 		rows: rows.map((row) => rowOf(table, row)),
 		numbersOf: (...keys) => numbersOf(table, ...keys),
-		balanceStep: readabilityOf(table, () => true),
+		balanceStep: (...keys) => readabilityOf(table, (key) => keys.includes(key)),
 		remarks: [
 			...raw.remarks,
 			...(raw.emptyRows > 0
@@ -137,7 +137,7 @@ function unreadable<Key extends string>(
 		hash: "",
 		rows: [],
 		numbersOf: () => [],
-		balanceStep: 0,
+		balanceStep: () => 0,
 		remarks: [],
 		problems: [
 			problem(

@@ -39,9 +39,24 @@ const symbols: Partial<Record<PropertyKey, string>> = {
 	sunk: "m_{sunk}",
 };
 
+/** Dishes and crucibles are weighed on one balance, bulk samples on another. */
+const dishes: readonly PropertyKey[] = [
+	"dish",
+	"dish and sample",
+	"dish after",
+];
+const bulk: readonly PropertyKey[] = [
+	"sample mass",
+	"retained",
+	"sieve # mass",
+	"pan",
+	"floated",
+	"sunk",
+];
+
 export function assumptionsOf(table: FurtherTable<PropertyKey>): string[] {
 	return [
-		`Every weighing errs by up to one step of the balance, ${table.balanceStep} g (seen from the masses in the table; common practice, no source).`,
+		`Every weighing errs by up to one step of its balance: ${table.balanceStep(...dishes)} g for dishes and crucibles, ${table.balanceStep(...bulk)} g for samples in bulk (seen from the masses in the table; common practice, no source).`,
 		`A pH errs by up to ${pHError}, a density of a liquid by up to ${hydrometerError} g/mL (common practice, no source).`,
 		"Volumes are taken as measured with a cylinder of class B, aliquots with a pipette of class B where there is one of that size; sieves as within ISO 3310-1 (from memory).",
 		"Replicates of one property are taken to scatter alike on all chars of the table: their standard deviation is pooled.",
@@ -52,6 +67,8 @@ export function readingsOf(
 	table: FurtherTable<PropertyKey>,
 	row: FurtherRow<PropertyKey>,
 ): RowReadings {
+	const step = (key: PropertyKey): number =>
+		table.balanceStep(...(dishes.includes(key) ? dishes : bulk));
 	function cell<K extends Kind>(
 		key: PropertyKey,
 		kind: K,
@@ -118,7 +135,7 @@ export function readingsOf(
 				key,
 				symbols[key] ?? `m_{${number ?? 1}}`,
 				meaning,
-				inUnit("mass", table.balanceStep),
+				inUnit("mass", step(key)),
 				number,
 			),
 		cylinder: (key, meaning) => volume("measuring cylinder", key, meaning),

@@ -2,6 +2,7 @@ import {
 	type Checked,
 	exactRatio,
 	exponentialOf,
+	input,
 	minus,
 	named,
 	naturalLog,
@@ -10,11 +11,14 @@ import {
 	plus,
 	problem,
 	type Quantity,
+	rectangular,
 	scaled,
+	stated,
 	times,
 	total,
 	valueOrThrow,
 } from "../../quantity";
+import { normalQuantile } from "../../stats";
 import type { Outcome } from "./outcome";
 import { asRead, surelyAboveZero } from "./weighings";
 
@@ -122,6 +126,43 @@ function sievingProblems(s: Sieving): Problem[] {
 	return problems;
 }
 
+/** Shares closer to 0 or 1 than this have no place of their own on a probability scale. */
+const edge = 0.001;
+
+/** Where a share lies on a probability scale. */
+function probit(share: number): number {
+	return normalQuantile(Math.min(1 - edge, Math.max(edge, share)));
+}
+
+/**
+ * What nobody saw between two sieves, as an error of ln d with the best value 0: the true curve is not straight. A curve that is straight on a probability scale (grains with normally
+ * distributed logarithms) lies this far from the straight line, and as far on the other side is taken for possible. Sievings on the same two sieves share it.
+ */
+function betweenSieves(
+	upper: Passing,
+	lower: Passing,
+	share: number,
+	straight: number,
+): Quantity<"ratio"> {
+	const [high, low] = [upper, lower].map((p) => probit(p.share.in("1")));
+	const bent = high === low ? straight : (probit(share) - low) / (high - low);
+	const apart =
+		(bent - straight) *
+		Math.log(upper.opening.in("mm") / lower.opening.in("mm"));
+	const where = `between ${sizeText(lower.opening)} and ${sizeText(upper.opening)}`;
+	return times(
+		input("ratio", 0, "1", rectangular(1), {
+			symbol: "\\delta_{bend}",
+			meaning: `bend of the distribution ${where} at ${100 * share} %`,
+			source: stated(
+				"from -1 to 1 times the distance to a line that is straight on a probability scale (choice of this library)",
+			),
+			component: `${100 * share} % ${where}`,
+		}),
+		exactRatio(apart),
+	);
+}
+
 /**
  * The size that a share of the mass is finer than, straight in ln d between the two sieves around it. The first stretch from the coarse end that holds the share is taken.
  */
@@ -164,7 +205,12 @@ function sizeAt(
 		};
 	const part = per(minus(exactRatio(share), lower.share), rise);
 	const size = times(
-		exponentialOf(times(part, naturalLog(per(upper.opening, lower.opening)))),
+		exponentialOf(
+			plus(
+				times(part, naturalLog(per(upper.opening, lower.opening))),
+				betweenSieves(upper, lower, share, part.value),
+			),
+		),
 		lower.opening,
 	);
 	return {
@@ -291,7 +337,8 @@ export function checkParticleSizes(s: Sieving): Checked<ParticleSizes> {
 }
 
 /**
- * Particle sizes from one sieving (ASTM D2862; from memory): shares by mass, what passes each sieve, effective size d10 and d60 (straight in ln d between two sieves), uniformity
+ * Particle sizes from one sieving (ASTM D2862; from memory): shares by mass, what passes each sieve, effective size d10 and d60 (straight in ln d between two sieves, with what the
+ * straight line may miss in the uncertainty), uniformity
  * coefficient d60/d10, mean diameter Σ f d. A size beyond the sieves comes as a limit. The order of the sieves does not matter.
  * @throws ProblemError for fewer than two sieves, one sieve twice, or more on the sieves than was put on them
  */

@@ -6,6 +6,7 @@ import {
 	plus,
 	type Quantity,
 } from "../../../kernel-lib/quantity/index";
+import { normalCdf, normalQuantile } from "../../../kernel-lib/stats/index";
 import { known, sieving, told, weighed } from "./made";
 
 const openings = [2, 1, 0.5, 0.25, 0.125];
@@ -207,6 +208,33 @@ describe("sizes", () => {
 			),
 		).toThrow(/-1 g on a sieve/);
 	});
+});
+
+test("what the straight line misses of grains with normally distributed logarithms is in the uncertainty", () => {
+	for (const median of [0.55, 0.7, 1, 1.3])
+		for (const spread of [0.25, 0.4, 0.6]) {
+			const sieves = [4, 2.8, 2, 1.4, 1, 0.71, 0.5, 0.355, 0.25, 0.18, 0.125];
+			const below = (d: number): number =>
+				normalCdf(Math.log(d / median) / spread);
+			const sizes = properties.particleSizes(
+				sieving(
+					sieves.map((d, i) => [
+						d,
+						100 * ((i === 0 ? 1 : below(sieves[i - 1])) - below(d)),
+					]),
+					100 * below(0.125),
+				),
+			);
+			const d10 = sizes.effectiveSize;
+			if (d10.is !== "value") throw new Error("a limit");
+			const truth = median * Math.exp(spread * normalQuantile(0.1));
+			const { value, standardUncertainty } = d10.quantity.to("mm");
+			// The half-width of a rectangular error is √3 standard uncertainties; to first order in the logarithm.
+			expect(Math.abs(Math.log(truth / value))).toBeLessThan(
+				(Math.sqrt(3) * standardUncertainty) / value + 1e-3,
+			);
+			expect(standardUncertainty / value).toBeLessThan(0.06);
+		}
 });
 
 describe("sieves have errors of their own", () => {
