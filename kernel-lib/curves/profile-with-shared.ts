@@ -7,7 +7,7 @@ import {
 import type { MovedFit, RawFit } from "./residue-fit";
 
 /** Steps in which an end is approached where the curve bends on the way. */
-const stepsOnTheWay = 4;
+const stepsOnTheWay = 3;
 /** Cosine of the angle between the directions at the start and at the end of the way above which the way counts as straight. */
 const straight = 0.95;
 
@@ -48,10 +48,9 @@ export function profileWithShared(
 	const noShared = effects.every((e) => e === 0);
 	const settled = raw.combined.converged.holds;
 	const from = (sign: 1 | -1): Known<Interval> | "nowhere" => {
-		const place = noShared
-			? { shared: effects, scatter: wanted.quantile }
+		const { fit } = noShared
+			? raw.refit(effects, wanted.quantile)
 			: farthest(raw, parameter, wanted, sign);
-		const { fit } = raw.refit(place.shared, Math.max(place.scatter, 1e-3));
 		return settled && !noShared && !fit.converged.holds
 			? "nowhere"
 			: profileIntervals(fit, {
@@ -75,42 +74,44 @@ export function profileWithShared(
 	};
 }
 
-/** The place at `quantile` from nothing that carries the parameter farthest up (or down). */
+/** The fit at the place, `quantile` from nothing, that carries the parameter farthest up (or down). */
 function farthest(
 	raw: RawFit,
 	parameter: number,
 	{ effects, scatter, quantile }: EndsWanted,
 	sign: 1 | -1,
-): Place {
+): MovedFit {
+	const at = (place: Place): MovedFit => raw.refit(place.shared, reach(place));
+	const onward = (place: Place, from: MovedFit): Place | "none" => {
+		const error = from.fit.parameters[parameter].standardError;
+		return from.fit.converged.holds && error.kind === "known"
+			? direction(
+					from.shifts().map((s) => s.effect[parameter]),
+					error.value / reach(place),
+					sign,
+				)
+			: "none";
+	};
 	const first = direction(effects, scatter, sign);
 	const far = atLength(first, quantile);
-	const there = directionAt(raw.refit(far.shared, 1), parameter, sign);
-	if (there === "none" || cosine(first, there) > straight) return far;
+	const end = at(far);
+	const there = onward(far, end);
+	if (there === "none" || cosine(first, there) > straight) return end;
 	let place = atLength(first, quantile / stepsOnTheWay);
 	for (let step = 2; step <= stepsOnTheWay; step++) {
-		const here = directionAt(raw.refit(place.shared, 1), parameter, sign);
-		if (here === "none") return far;
+		const here = onward(place, at(place));
+		if (here === "none") return end;
 		place = atLength(
 			sum(place, atLength(here, quantile / stepsOnTheWay)),
 			(step * quantile) / stepsOnTheWay,
 		);
 	}
-	return place;
+	return at(place);
 }
 
-function directionAt(
-	moved: MovedFit,
-	parameter: number,
-	sign: 1 | -1,
-): Place | "none" {
-	const error = moved.fit.parameters[parameter].standardError;
-	return moved.fit.converged.holds && error.kind === "known"
-		? direction(
-				moved.shifts().map((s) => s.effect[parameter]),
-				error.value,
-				sign,
-			)
-		: "none";
+/** The way that is left to the scatter; where it is nothing, next to nothing. */
+function reach({ scatter }: Place): number {
+	return Math.max(scatter, 1e-3);
 }
 
 /** Unit vector along which the parameter grows (or falls) fastest. The scatter's share is a distance and has no sign. */
