@@ -127,6 +127,24 @@ export const hazards: readonly Hazard[] = [
 			"Dry char in an oven can catch fire: not above 150 °C, not with solvents in it, not unattended at first, and away from air draughts while it cools.",
 	},
 	{
+		what: "hot crucibles",
+		words: ["total ash", "volatile matter", "muffle furnace", "crucible"],
+		caution:
+			"A crucible from the furnace burns through gloves and bench and looks cold: tongs, face shield, heat-proof mat, no one behind you. Volatile matter burns off as gas: furnace under a working hood, lid on, never an open crucible of char at red heat near anything that burns.",
+	},
+	{
+		what: "hot extracts",
+		words: ["water-soluble content", "ph"],
+		caution:
+			"Boiling char froths over and spits, and extracts of treated char may be strongly alkaline or acid: large vessel, goggles, no open flame beside dust.",
+	},
+	{
+		what: "float liquids",
+		words: ["float liquid", "brine", "calcium chloride"],
+		caution:
+			"Dense brines sting eyes and cuts and eat metal; calcium chloride heats up when it dissolves. Goggles and gloves, salt into cold water in portions, rinse the char until salt no longer weighs with it, and dispose of the brine as local rules say.",
+	},
+	{
 		what: "char dust",
 		words: ["char", "charcoal", "biochar"],
 		caution:

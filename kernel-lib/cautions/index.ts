@@ -2,6 +2,10 @@ export {
 	cautionsForActivation,
 	notConcludedFromActivation,
 } from "./for-activation";
+export {
+	cautionsForProperties,
+	notConcludedFromProperties,
+} from "./for-properties";
 export { cautionsFor, notConcluded } from "./for-run";
 export { cautionTexts, type Hazard, hazards, hazardsIn } from "./hazards";
 export { neverConcluded } from "./limits";

@@ -1,0 +1,44 @@
+import type { properties } from "../activation";
+import { cautionTexts } from "./hazards";
+import { neverConcluded } from "./limits";
+
+/** The usual cautions for what a table of property readings takes: dust, hot crucibles, float liquids, hot extracts. */
+export function cautionsForProperties(
+	sheet: properties.PropertySheet,
+): string[] {
+	return cautionTexts([
+		"char",
+		...new Set([
+			...sheet.determinations.map((d) => d.property),
+			...sheet.splits.flatMap(({ split }) => ["float liquid", split.liquid]),
+		]),
+	]);
+}
+
+/** What may not be concluded from properties of chars: what single determinations and disagreeing replicates leave open, what the figures are about, and what none of them can show. */
+export function notConcludedFromProperties(
+	found: readonly properties.CharProperty[],
+): string[] {
+	const beyond = found.filter((p) => p.agreement.is === "beyond the limit");
+	const single = found.filter(
+		(p) =>
+			p.agreement.is === "one determination" && p.property !== "fixed carbon",
+	);
+	const about = (list: readonly properties.CharProperty[]): string =>
+		[...new Set(list.map((p) => `${p.property} of ${p.sample}`))].join(", ");
+	return [
+		...(beyond.length > 0
+			? [
+					`Nothing should lean on the mean of determinations that disagree: ${about(beyond)}.`,
+				]
+			: []),
+		...(single.length > 0
+			? [`Determined once, so that a slip would not show: ${about(single)}.`]
+			: []),
+		"These are properties of the jars that the portions were taken from; another soak or firing may come out differently.",
+		"A result by the formula of a standard is not a result by the standard unless all of its procedure was followed.",
+		"Hardness, density and particle size do not foretell how a char wears or flows in use; ash does not say what it is made of, nor whether it comes out in water.",
+		...neverConcluded.slice(0, -1),
+		"No property in this table shows that a char is fit for any use.",
+	];
+}
