@@ -1,4 +1,11 @@
-import { type Kind, type Table, type TableCell, table } from "../quantity";
+import {
+	type Kind,
+	roundedPair,
+	type Table,
+	type TableCell,
+	table,
+	total,
+} from "../quantity";
 import type { Drying } from "./drying";
 import type { Finding } from "./finding";
 import type { NoBalance, StageBalance } from "./mass-balance";
@@ -111,7 +118,7 @@ export function massBalanceTable(
 								sumText(s.into),
 								sumText(s.outOf),
 								s.unaccounted.to("g"),
-								s.unaccountedShare,
+								Number(s.unaccountedShare.in("%").toPrecision(3)),
 								s.verdict,
 							],
 				),
@@ -122,10 +129,10 @@ export function massBalanceTable(
 	);
 }
 
+/** The sum, to the place that its uncertainty shows. */
 function sumText(streams: StageBalance["into"]): number {
-	return Number(
-		streams.reduce((sum, s) => sum + s.mass.in("g"), 0).toPrecision(5),
-	);
+	const sum = total(streams.map((s) => s.mass)).to("g");
+	return Number(roundedPair(sum.value, sum.standardUncertainty)[0]);
 }
 
 /** Readings of the rinses beside the washout model, and the rinses that each target takes. */

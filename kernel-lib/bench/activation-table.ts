@@ -60,9 +60,11 @@ const ofPH: Spread = () => normal(pHSpread);
 interface RowReader {
 	readonly run: string;
 	text(key: ActivationKey, n?: number): string;
+	/** `word` stands in the symbol, `meaning` in the working. */
 	mass(
 		key: ActivationKey,
-		what: string,
+		word: string,
+		meaning: string,
 		n?: number,
 	): Recorded<Quantity<"mass">>;
 	number<K extends Kind>(
@@ -90,15 +92,15 @@ function readerOf(
 	return {
 		run,
 		text: (key, n = 1) => textOf(table, row, key, n),
-		mass(key, what, n = 1) {
+		mass(key, word, meaning, n = 1) {
 			const cell = numberOf(table, row, key, n);
 			if (cell === null) return notRecorded;
 			const reading = readingOf(
 				table,
 				row,
 				cell,
-				`m_{\\text{${what}}}`,
-				`mass of ${what}, run ${run}`,
+				`m_{\\text{${word}}}`,
+				`${meaning}, run ${run}`,
 			);
 			return { recorded: true, value: instruments.mass("activation", reading) };
 		},
@@ -171,7 +173,7 @@ function agentOf(
 	read: RowReader,
 	assumptions: Set<string>,
 ): Recorded<AgentAmount> {
-	const solid = read.mass("agent mass", "agent");
+	const solid = read.mass("agent mass", "agent", "mass of the agent");
 	if (solid.recorded) {
 		const purity = read.number(
 			"ratio",
@@ -195,7 +197,11 @@ function agentOf(
 			},
 		};
 	}
-	const solution = read.mass("agent solution mass", "agent solution");
+	const solution = read.mass(
+		"agent solution mass",
+		"agent solution",
+		"mass of the agent's solution",
+	);
 	if (solution.recorded) {
 		const massFraction = read.number(
 			"ratio",
@@ -301,11 +307,11 @@ function dryingOf(
 	row: ParsedRow,
 	read: RowReader,
 ): DryingWeighing[] {
-	const dish = read.mass("dish mass", "dish");
+	const dish = read.mass("dish mass", "dish", "mass of the dish");
 	return numbersOf(table, "drying # mass").flatMap((n): DryingWeighing[] => {
 		const what = `weighing ${n} of the drying`;
 		const time = read.number("time", "drying # time", "t", what, undefined, n);
-		const weighed = read.mass("drying # mass", what, n);
+		const weighed = read.mass("drying # mass", `dish and char, ${n}`, what, n);
 		if (!time.recorded || !weighed.recorded) return [];
 		return [
 			{
@@ -341,7 +347,11 @@ function referenceOf(read: RowReader): ActivationRun["reference"] {
 }
 
 function precursorMassOf(read: RowReader): Quantity<"mass"> {
-	const mass = read.mass("precursor mass", "precursor");
+	const mass = read.mass(
+		"precursor mass",
+		"precursor",
+		"mass of the precursor",
+	);
 	if (!mass.recorded)
 		throw new Error("The checks let a row without a precursor mass pass.");
 	return mass.value;
@@ -362,7 +372,7 @@ function runOf(
 	): Recorded<Quantity<"ratio">> =>
 		read.number("ratio", key, symbol, what, ofItself(contentSpread));
 	const drying = dryingOf(table, row, read);
-	const product = read.mass("product mass", "product");
+	const product = read.mass("product mass", "product", "mass of the product");
 	if (drying.length > 0 && !product.recorded)
 		assumptions.add(
 			"Where no product mass is recorded, the last weighing of the drying is taken.",
@@ -398,18 +408,30 @@ function runOf(
 			"T",
 			"temperature of the soak",
 		),
-		impregnatedMass: read.mass("impregnated mass", "impregnated"),
-		liquorDrained: read.mass("liquor drained", "liquor"),
+		impregnatedMass: read.mass(
+			"impregnated mass",
+			"impregnated",
+			"mass after the soak",
+		),
+		liquorDrained: read.mass(
+			"liquor drained",
+			"liquor",
+			"mass of the liquor poured off",
+		),
 		liquorStrength: content(
 			"liquor strength",
 			"w_{\\text{liquor}}",
 			"mass fraction of agent in the liquor",
 		),
 		programme: programmeOf(table, read),
-		charredMass: read.mass("charred mass", "charred"),
-		firedMass: read.mass("fired mass", "fired"),
-		condensate: read.mass("condensate", "condensate"),
-		gasMass: read.mass("gas mass", "gas"),
+		charredMass: read.mass("charred mass", "charred", "mass after charring"),
+		firedMass: read.mass("fired mass", "fired", "mass out of the kiln"),
+		condensate: read.mass(
+			"condensate",
+			"condensate",
+			"mass of tar and water caught",
+		),
+		gasMass: read.mass("gas mass", "gas", "mass of the gas"),
 		rinses: rinsesOf(table, row, read),
 		rinseWater: {
 			conductivity: read.number(
@@ -428,7 +450,7 @@ function runOf(
 			),
 		},
 		reference: referenceOf(read),
-		finesCaught: read.mass("fines caught", "fines"),
+		finesCaught: read.mass("fines caught", "fines", "mass of the fines caught"),
 		drying,
 		productMass: product.recorded
 			? product

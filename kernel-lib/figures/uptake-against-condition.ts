@@ -33,9 +33,13 @@ export function uptakeAgainstCondition(
 		return [{ u, x: c.value, spread: c.standardUncertainty }];
 	});
 	const without = uptakes.filter((u) => !placed.some((p) => p.u === u));
-	const treatments = [...new Set(placed.map((p) => p.u.flask.treatment))];
-	const layers: Layer[] = treatments.flatMap((treatment, i): Layer[] => {
-		const { ink, shape } = seriesLook(i);
+	// A treatment looks the same against every condition, whether others have that condition or not.
+	const all = [...new Set(uptakes.map((u) => u.flask.treatment))];
+	const treatments = all.filter((t) =>
+		placed.some((p) => p.u.flask.treatment === t),
+	);
+	const layers: Layer[] = treatments.flatMap((treatment): Layer[] => {
+		const { ink, shape } = seriesLook(all.indexOf(treatment));
 		const own = placed.filter((p) => p.u.flask.treatment === treatment);
 		const points = own.map(({ u, x, spread }): Point => {
 			const q = u.uptake.quantity.to("mg/g");

@@ -219,7 +219,7 @@ export function uptakeCost(
 const cell = (finding: Finding<Kind>): TableCell =>
 	finding.is === "not known" ? "" : finding;
 
-/** Every uptake beside its activation run: what was done, burn-off, yield, and the capacity per gram of feedstock. */
+/** Every uptake beside its activation run: what was done, burn-off, yield. */
 export function activatedUptakeTable(
 	uptakes: readonly ActivatedUptake[],
 	conditions: readonly ActivationCondition[] = [
@@ -242,7 +242,6 @@ export function activatedUptakeTable(
 			...used,
 			"uptake (mg/g)",
 			"at residual concentration (mg/L)",
-			"per dry feedstock (mg/g)",
 		],
 		uptakes.map((u) => [
 			u.flask.name,
@@ -251,18 +250,41 @@ export function activatedUptakeTable(
 			...used.map((c) => cell(conditionOfUptake(u, c))),
 			u.uptake,
 			u.residue,
-			cell(feedstockCapacity(u)),
 		]),
 		[
-			"mg per gram of feedstock is grams per kilogram. A flask shares the errors of its run with the other flasks of that run: flasks of one run are no replicates of the activation.",
-			...(uptakes.some((u) => u.perGram === "char as weighed")
-				? [
-						"Some uptakes are per gram of char as weighed: per feedstock they come out too low by the char's moisture.",
-					]
-				: []),
+			"A flask shares the errors of its run with the other flasks of that run: flasks of one run are no replicates of the activation.",
 			...(unlinked.length > 0
 				? [
 						`Without an activation run: ${unlinked.map((u) => u.flask.name).join(", ")}.`,
+					]
+				: []),
+		],
+	);
+}
+
+/** Uptake per gram of feedstock, with the firings on the way and their yield. */
+export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
+	return table(
+		"What the feedstock is good for",
+		[
+			"flask",
+			"by way of",
+			"char from dry feedstock",
+			"uptake (mg/g)",
+			"per dry feedstock (mg/g)",
+		],
+		uptakes.map((u) => [
+			u.flask.name,
+			u.activation.recorded ? u.activation.chain.join(", ") : "",
+			u.activation.recorded ? cell(u.activation.yieldFromFeedstock) : "",
+			u.uptake,
+			cell(feedstockCapacity(u)),
+		]),
+		[
+			"mg per gram of feedstock is grams per kilogram.",
+			...(uptakes.some((u) => u.perGram === "char as weighed")
+				? [
+						"Some uptakes are per gram of char as weighed: per feedstock they come out too low by the char's moisture.",
 					]
 				: []),
 		],

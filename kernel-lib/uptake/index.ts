@@ -4,6 +4,7 @@ export {
 	activatedUptakeTable,
 	conditionOfUptake,
 	feedstockCapacity,
+	feedstockTable,
 	type UptakeCost,
 	uptakeCost,
 	uptakeCostTable,

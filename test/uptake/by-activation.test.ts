@@ -11,6 +11,7 @@ import {
 	activatedUptakeTable,
 	conditionOfUptake,
 	feedstockCapacity,
+	feedstockTable,
 	uptakeCost,
 	uptakeCostTable,
 	withActivation,
@@ -165,6 +166,7 @@ describe("cost per gram taken up", () => {
 	test("tables, without NaN or money of no name", () => {
 		for (const t of [
 			activatedUptakeTable(list),
+			feedstockTable(list),
 			uptakeCostTable(list.map((u) => uptakeCost(u, prices))),
 		]) {
 			expect(tableText(t)).not.toMatch(/NaN|undefined|Infinity|money/);

@@ -1,0 +1,135 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, expect, test } from "vitest";
+import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+
+const data = join(import.meta.dirname, "../../data/demo-activation");
+const truth = JSON.parse(readFileSync(join(data, "truth.json"), "utf8")) as {
+	runs: readonly {
+		name: string;
+		charYield: number;
+		burnOff?: number;
+		splashed: number;
+	}[];
+	flasks: readonly { flask: string; run: string; uptake: number }[];
+};
+let usual: Executed;
+/** A cleaner target, and prices that are all nothing. */
+let other: Executed;
+
+beforeAll(() => {
+	usual = executed("activation-run");
+	other = executed("activation-run", {
+		targetMicrosiemens: 13,
+		currency: "shells",
+	});
+}, 180_000);
+
+const valueIn = (text: string, word: string): number => {
+	const found = new RegExp(`${word} \\(?([\\d.]+)`).exec(text);
+	if (!found) throw new Error(`No ${word} in: ${text}`);
+	return Number(found[1]);
+};
+
+test("the answer at the head gives every run's yield, near its truth", () => {
+	const answers = statementsOf(usual, "answer");
+	expect(answers).toHaveLength(truth.runs.length);
+	for (const [i, { name, charYield, burnOff }] of truth.runs.entries()) {
+		expect(answers[i].startsWith(`${name}: `)).toBe(true);
+		// Half a percent of moisture and the balance's error: well within one part in a hundred.
+		expect(valueIn(answers[i], "char yield") / (100 * charYield)).toBeCloseTo(
+			1,
+			2,
+		);
+		if (burnOff !== undefined)
+			expect(
+				Math.abs(valueIn(answers[i], "burn-off") - 100 * burnOff),
+			).toBeLessThan(1);
+	}
+	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
+	for (const answer of answers) expect(head).toContain(answer.slice(0, 20));
+});
+
+test("the run that lost a splash is told at the head, in the balance, in the limits and in what to do next; no other is", () => {
+	for (const answer of statementsOf(usual, "answer"))
+		expect(answer.includes("does not close")).toBe(
+			answer.startsWith("potash 1: "),
+		);
+	const open = cellsOf(usual, "mass balance").filter(
+		(row) => row[row.length - 1] === "does not close",
+	);
+	expect(open.map((row) => row.slice(0, 2))).toEqual([
+		["potash 1", "washing and drying"],
+	]);
+	expect(statementsOf(usual, "not concluded")[0]).toContain(
+		"yield of potash 1 is not to be relied on",
+	);
+	expect(statementsOf(usual, "what to do next")[0]).toContain("splashes");
+});
+
+test("rinses still needed, and a target that the water itself does not reach", () => {
+	const said = statementsOf(usual, "rinses needed and agent left").join("\n");
+	expect(said).toMatch(
+		/potash 1 to 50 µS\/cm: 2 rinses of 200 mL still needed/,
+	);
+	expect(said).toMatch(/Agent still in potash 1 after 4 rinses: at least/);
+	expect(
+		statementsOf(other, "rinses needed and agent left").join("\n"),
+	).toContain("the rinse water itself stands at 14 µS/cm");
+});
+
+test("dry, not dry, and too few weighings", () => {
+	expect(usual.page).toContain("Drying of potash 0.5: dry;");
+	const next = statementsOf(usual, "what to do next").join("\n");
+	expect(next).toContain("Drying of potash 1: not dry");
+	expect(next).toContain("phosphoric 1: weigh the drying more often");
+	expect(next).not.toContain("Drying of potash 0.5");
+});
+
+test("every uptake carries its run; per feedstock it is uptake times yields; costs carry the label typed in", () => {
+	const uptakes = cellsOf(usual, "uptakes and their runs");
+	expect(uptakes.map((row) => [row[0], row[2]])).toEqual(
+		truth.flasks.map((f) => [f.flask, f.run]),
+	);
+	const yields = new Map(truth.runs.map((r) => [r.name, r.charYield]));
+	for (const row of cellsOf(usual, "per feedstock")) {
+		const flask = truth.flasks.find((f) => f.flask === row[0]);
+		if (flask === undefined) throw new Error(row[0]);
+		const expected = row[1]
+			.split(", ")
+			.reduce((q, run) => q * (yields.get(run) ?? 0), flask.uptake);
+		expect(Number.parseFloat(row[4]) / expected).toBeCloseTo(1, 1);
+	}
+	for (const [run, label] of [
+		[usual, "EUR"],
+		[other, "shells"],
+	] as const)
+		for (const row of cellsOf(run, "cost per gram taken up"))
+			expect(row[4]).toContain(`${label}/g`);
+});
+
+test("figures in words, cautions of kiln, steam, acid and alkali, and what it does not show", () => {
+	for (const name of [
+		"washing curve of potash 1",
+		"drying curve of potash 1",
+		"uptake and burn-off",
+	]) {
+		const figure = usual.results.get(name);
+		expect(figure?.kind === "figure" && figure.alt.length).toBeGreaterThan(80);
+	}
+	const cautions = statementsOf(usual, "cautions").join("\n");
+	for (const words of [
+		"carbon monoxide",
+		"glow inside",
+		"Steam scalds",
+		"acid fumes",
+		"Alkali burns skin",
+		"Char dust",
+		"Iodine stains",
+		"local codes",
+	])
+		expect(cautions).toContain(words);
+	const limits = statementsOf(usual, "not concluded").join("\n");
+	expect(limits).toContain("drinking water");
+	expect(limits).toContain("Each run was done once");
+});
