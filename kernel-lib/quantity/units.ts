@@ -83,6 +83,7 @@ export const units = {
 	},
 	area: { m2: { factor: 1 }, cm2: { factor: 1e-4 } },
 	areaPerMass: { "m2/g": { factor: 1 } },
+	areaPerAmount: { "m2/mol": { factor: 1 } },
 	energy: {
 		kJ: { factor: 1e3 },
 		J: { factor: 1 },
