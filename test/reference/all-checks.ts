@@ -1,6 +1,7 @@
 import { dunnettChecks } from "../compare/dunnett-checks";
 import { quantityChecks } from "../quantity/quantity.checks";
 import { solutionChecks } from "../solutions/solutions.checks";
+import { activationChecks } from "./activation.checks";
 import { calibrationChecks } from "./calibration.checks";
 import { charPropertyChecks } from "./char-properties.checks";
 import type { Check } from "./check";
@@ -32,6 +33,10 @@ export const checkGroups: readonly CheckGroup[] = [
 		checks: quantityChecks,
 	},
 	{ title: "Solutions and water", checks: solutionChecks },
+	{
+		title: "Activation: yields, ratios, washing, drying",
+		checks: activationChecks,
+	},
 	{ title: "Iodine uptake at 0.02 N", checks: iodineNumberChecks },
 	{
 		title: "Treatments against a control: the example of 1955",
