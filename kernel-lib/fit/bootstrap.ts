@@ -8,7 +8,7 @@ import {
 import { createDescent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import type { StepSettings } from "./minimise";
-import { unknownKeys } from "./options";
+import { unknownKeys, unknownWord } from "./options";
 import { type OnProgress, progressOf } from "./progress";
 import { type Fit, type Interval, needsAllSets } from "./result";
 import { isStationary } from "./solve";
@@ -293,26 +293,15 @@ function optionProblems(fit: Fit, options: BootstrapOptions): Problem[] {
 		["kind", "resamples", "seed", "interval", "onProgress"],
 		{ column: "options" },
 	);
-	const words = (
-		column: string,
-		value: string | undefined,
-		allowed: readonly string[],
-	): void => {
-		if (value !== undefined && !allowed.includes(value))
-			problems.push(
-				problem(
-					"unknown-word",
-					{ column },
-					`"${value}"`,
-					`one of ${allowed.map((k) => `"${k}"`).join(", ")}`,
-					"Take one of these, or leave it out.",
-				),
-			);
-	};
-	words("kind", options.kind, ["residual", "case", "parametric"]);
-	words("interval", options.interval, ["BCa", "percentile"]);
+	problems.push(
+		...unknownWord("kind", options.kind, ["residual", "case", "parametric"]),
+		...unknownWord("interval", options.interval, ["BCa", "percentile"]),
+	);
 	const { resamples } = options;
-	if (resamples !== undefined && !(resamples >= 100 && resamples <= 1e6))
+	if (
+		resamples !== undefined &&
+		!(Number.isInteger(resamples) && resamples >= 100 && resamples <= 1e6)
+	)
 		problems.push(
 			problem(
 				"option-out-of-range",

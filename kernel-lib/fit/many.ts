@@ -1,3 +1,4 @@
+import { type Problem, problem, throwProblems } from "../quantity/index";
 import { createDescent } from "./descent";
 import { fitTask } from "./fit";
 import type { StepSettings } from "./minimise";
@@ -174,13 +175,17 @@ export interface FitManyOptions extends FitOptions {
 	readonly onProgress?: OnProgress;
 }
 
-/** Fits one model to many data sets, each with its own y; sets that follow each other with the same x and sigmas share their preparation. */
+/**
+ * Fits one model to many data sets, each with its own y; sets that follow each other with the same x and sigmas share
+ * their preparation. Throws a ProblemError that lists all that is wrong with the sets or the options.
+ */
 export function fitMany(
 	model: Model,
 	dataSets: readonly FitData[],
 	options: FitManyOptions = {},
 ): ManyFits {
 	const { onProgress, ...fitOptions } = options;
+	throwProblems(setProblems(dataSets));
 	const tell = progressOf(dataSets.length, onProgress);
 	const count = dataSets.length;
 	const columns = (): Float64Array[] =>
@@ -216,4 +221,31 @@ export function fitMany(
 		residualSumOfSquares,
 		converged,
 	};
+}
+
+/** What a fitter does not look at again: every y must be there and finite. */
+function setProblems(dataSets: readonly FitData[]): Problem[] {
+	if (dataSets.length === 0)
+		return [
+			problem(
+				"too-few-data-sets",
+				{ column: "dataSets" },
+				"none",
+				"at least one data set",
+				"Give [{ x: [...], y: [...] }, ...].",
+			),
+		];
+	return dataSets.flatMap(({ y, name }, k) =>
+		Array.from(y ?? [], (v, i) => ({ v, i }))
+			.filter(({ v }) => !Number.isFinite(v))
+			.map(({ v, i }) =>
+				problem(
+					"not-a-number",
+					{ column: `y of data set ${name ?? k + 1}`, row: i + 1 },
+					String(v),
+					"a finite number",
+					"Leave the point out, or give its value.",
+				),
+			),
+	);
 }

@@ -38,6 +38,25 @@ export function unknownParameters(
 		);
 }
 
+/** A problem if a word was given that is none of those allowed. */
+export function unknownWord(
+	column: string,
+	value: string | undefined,
+	allowed: readonly string[],
+): Problem[] {
+	return value === undefined || allowed.includes(value)
+		? []
+		: [
+				problem(
+					"unknown-word",
+					{ column },
+					`"${value}"`,
+					`one of ${allowed.map((word) => `"${word}"`).join(", ")}`,
+					"Take one of these, or leave it out.",
+				),
+			];
+}
+
 function didYouMean(key: string, known: readonly string[]): string {
 	const near = known
 		.map((candidate) => ({

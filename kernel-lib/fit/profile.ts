@@ -4,7 +4,7 @@ import { createDescent, type Descent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";
 import type { StepSettings } from "./minimise";
-import { unknownKeys, unknownParameters } from "./options";
+import { unknownKeys, unknownParameters, unknownWord } from "./options";
 import { type Fit, type Interval, type Limit, needsAllSets } from "./result";
 import { objectiveOf, type Task, whitenedResponse } from "./task";
 import type { Objective } from "./workspace";
@@ -68,6 +68,7 @@ export function profileIntervals(
 	const { task } = fit;
 	throwProblems([
 		...unknownKeys(options, ["parameters", "rule"], { column: "options" }),
+		...unknownWord("rule", options.rule, ["F", "likelihood ratio"]),
 		...unknownParameters(
 			options.parameters ?? [],
 			task.free.map((j) => task.model.parameters[j].name),

@@ -45,6 +45,17 @@ export function jointRegion(
 		...unknownKeys(options, ["directions"], { column: "options" }),
 		...unknownParameters([first, second], names, "parameters"),
 	];
+	const count = options.directions ?? 64;
+	if (!(Number.isInteger(count) && count >= 8 && count <= 1e5))
+		problems.push(
+			problem(
+				"option-out-of-range",
+				{ column: "directions" },
+				String(count),
+				"a whole number of at least 8",
+				"Leave it out for 64.",
+			),
+		);
 	if (first === second)
 		problems.push(
 			problem(
@@ -97,7 +108,6 @@ export function jointRegion(
 	const rest =
 		stretch *
 		Math.sqrt(Math.max(0, varianceB - c[a * size + b] ** 2 / varianceA));
-	const count = options.directions ?? 64;
 	const at = theta.slice();
 	const points = Array.from({ length: count }, (_, k): RegionPoint => {
 		const angle = (2 * Math.PI * k) / count;

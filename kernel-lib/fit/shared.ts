@@ -40,8 +40,18 @@ export function fitShared(
 	dataSets: readonly FitData[],
 	options: SharedFitOptions,
 ): SharedFit {
-	const { shared, ...rest } = options;
+	const { shared = [], ...rest } = options;
 	const problems = setProblems(model, dataSets, shared);
+	if (options.shared === undefined)
+		problems.push(
+			problem(
+				"shared-missing",
+				{ column: "shared" },
+				"no list of shared parameters",
+				"the names of those that are the same in all data sets",
+				`Give shared: ["${model.parameters[0].name}"], or [] for none.`,
+			),
+		);
 	const points = dataSets.map((data) => readPoints(model, data, problems));
 	throwProblems(problems);
 	const layout = layOut(model, dataSets, shared);

@@ -2,7 +2,7 @@ import { type Problem, problem, throwProblems } from "../quantity/index";
 import { findStructure, type Structure } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";
-import { unknownKeys, unknownParameters } from "./options";
+import { unknownKeys, unknownParameters, unknownWord } from "./options";
 import { cholesky, type Whitening, whiten } from "./whitening";
 import type { Objective } from "./workspace";
 
@@ -196,11 +196,22 @@ export function readPoints(
 	problems: Problem[],
 ): Points {
 	problems.push(...unknownKeys(data, dataKeys, { column: "data" }));
-	const y = Float64Array.from(data.y);
+	for (const column of ["x", "y"] as const)
+		if (data[column] === undefined)
+			problems.push(
+				problem(
+					"column-missing",
+					{ column },
+					`no ${column}`,
+					"one number per point",
+					`Give ${column}: [...].`,
+				),
+			);
+	const y = Float64Array.from(data.y ?? []);
 	y.forEach((v, i) => {
 		if (!Number.isFinite(v)) problems.push(notANumber("y", i, v));
 	});
-	const x = flatten(data.x, y.length, model.predictors, problems);
+	const x = flatten(data.x ?? y, y.length, model.predictors, problems);
 	return {
 		name: data.name ?? "",
 		unitX: data.unitX ?? "",
@@ -511,21 +522,10 @@ function numberProblems(options: FitOptions): Problem[] {
 	for (const group of ["lower", "upper"] as const)
 		for (const [name, value] of Object.entries(options[group] ?? {}))
 			check(`${group}: ${name}`, value, (v) => !Number.isNaN(v), "a number");
-	const words: [string, string | undefined, readonly string[]][] = [
-		["loss", options.loss, ["squares", "Huber", "Cauchy"]],
-		["search", options.search, ["auto", "always", "never"]],
-	];
-	for (const [column, value, known] of words)
-		if (value !== undefined && !known.includes(value))
-			problems.push(
-				problem(
-					"unknown-word",
-					{ column },
-					`"${value}"`,
-					`one of ${known.map((k) => `"${k}"`).join(", ")}`,
-					"Take one of these, or leave it out.",
-				),
-			);
+	problems.push(
+		...unknownWord("loss", options.loss, ["squares", "Huber", "Cauchy"]),
+		...unknownWord("search", options.search, ["auto", "always", "never"]),
+	);
 	return problems;
 }
 
@@ -556,7 +556,7 @@ function startProblems(
 					"start-outside-limits",
 					{ column: name },
 					`start ${start[j]}`,
-					`a value from ${lower[j]} to ${upper[j]}`,
+					`a value ${rangeInWords(lower[j], upper[j])}`,
 					"Move the start or the limit.",
 				),
 			);
@@ -576,4 +576,10 @@ function startProblems(
 				);
 		}
 	return problems;
+}
+
+function rangeInWords(lower: number, upper: number): string {
+	if (lower === Number.NEGATIVE_INFINITY) return `of at most ${upper}`;
+	if (upper === Number.POSITIVE_INFINITY) return `of at least ${lower}`;
+	return `from ${lower} to ${upper}`;
 }
