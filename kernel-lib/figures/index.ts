@@ -14,6 +14,7 @@ export type {
 	Scale,
 } from "./description";
 export { differences } from "./differences";
+export { type DoseAndRemovalOptions, doseAndRemoval } from "./dose-and-removal";
 export { dryingCurve } from "./drying-curve";
 export {
 	estimatesAgainstTruth,
@@ -35,11 +36,18 @@ export {
 } from "./look";
 export type { PictureTheme } from "./paint";
 export { particleSizeCurves } from "./particle-size-curves";
-export { type PlotlyFigure, plotlyFigure } from "./plotly";
+export {
+	type NarrowLayout,
+	narrowLayout,
+	type PlotlyFigure,
+	plotlyFigure,
+} from "./plotly";
 export { figureSchema, readFigure } from "./read-figure";
 export { residueAndUptake } from "./residue-and-uptake";
+export { stageSteps } from "./stages";
 export { straightLineAxes, straightLineForms } from "./straight-line-forms";
 export { figureSvg, type PictureOptions } from "./svg";
 export { budgetBars } from "./uncertainty-budget";
 export { uptakeAgainstCondition } from "./uptake-against-condition";
+export { vanTHoffLine } from "./van-t-hoff-line";
 export { washingCurve } from "./washing-curve";

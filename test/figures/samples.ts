@@ -4,6 +4,7 @@ import {
 	budgetBars,
 	calibrationLine,
 	differences,
+	doseAndRemoval,
 	dryingCurve,
 	estimatesAgainstTruth,
 	type FigureDescription,
@@ -13,9 +14,11 @@ import {
 	isotherms,
 	particleSizeCurves,
 	residueAndUptake,
+	stageSteps,
 	straightLineAxes,
 	straightLineForms,
 	uptakeAgainstCondition,
+	vanTHoffLine,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
 import {
@@ -29,6 +32,18 @@ import {
 	washedByPH,
 } from "./activation-fixtures";
 import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
+import {
+	answers,
+	counterCurrent,
+	crossCurrent,
+	doseFit,
+	hillCurve,
+	mixture,
+	removal,
+	removals,
+	twoTemperatures,
+	vanTHoff,
+} from "./dose-fixtures";
 import {
 	budgetRows,
 	comparison,
@@ -140,6 +155,16 @@ export function sampleFigures(): Map<string, FigureDescription> {
 				},
 			),
 		],
+		["dose-and-removal", doseAndRemoval([removal], removals, { answers })],
+		["dose-and-removal-response", doseAndRemoval([hillCurve], removals)],
+		[
+			"dose-and-removal-mixture",
+			doseAndRemoval([mixture.alone, mixture.mixture]),
+		],
+		["stages-counter-current", stageSteps(counterCurrent, doseFit)],
+		["stages-cross-current", stageSteps(crossCurrent, doseFit)],
+		["van-t-hoff", vanTHoffLine(vanTHoff)],
+		["van-t-hoff-two-temperatures", vanTHoffLine(twoTemperatures)],
 		["every-layer", isotherm],
 		["logarithmic", logarithmic],
 		["upright-bars", uprightBars],

@@ -1,0 +1,163 @@
+import { describe, expect, test } from "vitest";
+import { uptakeAt } from "../../kernel-lib/curves/index";
+import {
+	doseAndRemoval,
+	figureSvg,
+	type Layer,
+	stageSteps,
+	vanTHoffLine,
+} from "../../kernel-lib/figures/index";
+import {
+	answers,
+	counterCurrent,
+	crossCurrent,
+	doseFit,
+	flasks,
+	hillCurve,
+	mixture,
+	refusedDose,
+	removal,
+	removals,
+	twoTemperatures,
+	vanTHoff,
+} from "./dose-fixtures";
+
+const of = <K extends Layer["is"]>(
+	layers: readonly Layer[],
+	is: K,
+): Extract<Layer, { is: K }>[] =>
+	layers.filter((l): l is Extract<Layer, { is: K }> => l.is === is);
+
+describe("removal against dose", () => {
+	const f = doseAndRemoval([removal], removals, { answers });
+
+	test("every flask stands at its dose and what it removed", () => {
+		const [points] = of(f.layers, "points");
+		expect(points.points).toHaveLength(flasks.points.length);
+		points.points.forEach((p, i) => {
+			expect(p.x).toBe(removals[i].dose);
+			expect(p.y).toBeCloseTo(
+				100 * (1 - flasks.points[i].concentration / 200),
+				9,
+			);
+			expect(p.hover).toContain(`flask ${i + 1}`);
+		});
+	});
+
+	test("a dose for a target lies on the curve with its interval across", () => {
+		const marks = of(f.layers, "points")[1].points;
+		expect(marks.map((m) => Math.round(m.y))).toEqual([90, 70]);
+		for (const m of marks) {
+			expect(m.xInterval?.low).toBeLessThan(m.x);
+			expect(m.xInterval?.high).toBeGreaterThan(m.x);
+		}
+		expect(f.alt).toMatch(/Doses for targets: 20 mg\/L with .* g\/L \(/);
+	});
+
+	test("the band holds the curve and stays between nothing and all", () => {
+		const [band] = of(f.layers, "band");
+		band.points.forEach((p, i) => {
+			expect(p.low).toBeLessThanOrEqual(removal.at[i].removal);
+			expect(p.high).toBeGreaterThanOrEqual(removal.at[i].removal);
+			expect(p.low).toBeGreaterThanOrEqual(0);
+			expect(p.high).toBeLessThanOrEqual(100);
+		});
+	});
+
+	test("it is said that the curve was not fitted to the removals, and where it leaves the flasks", () => {
+		expect(f.notes.join(" ")).toContain("not fitted to the removals");
+		expect(f.notes.join(" ")).toContain("Dotted");
+		expect(doseAndRemoval([hillCurve]).notes.join(" ")).not.toContain(
+			"not fitted to the removals",
+		);
+	});
+
+	test("flasks of another start are outlined; a flask that ran dry has an arrow", () => {
+		const mixed = removals.map((r, i) =>
+			i === 0
+				? { ...r, start: 100 }
+				: i === 7
+					? { ...r, is: "below detection" as const }
+					: r,
+		);
+		const g = doseAndRemoval([removal], mixed);
+		expect(
+			of(g.layers, "points")[0].points.filter((p) => p.hollow),
+		).toHaveLength(1);
+		expect(of(g.layers, "arrows")[0].arrows[0].towards).toBe("up");
+		expect(g.notes.join(" ")).toContain("flask 1");
+	});
+
+	test("the mixture is drawn beside what the solute alone would have promised", () => {
+		const g = doseAndRemoval([mixture.alone, mixture.mixture]);
+		const names = of(g.layers, "line").map((l) => l.name);
+		expect(names).toContain("tint alone");
+		expect(names).toContain("tint beside leaf brown");
+		expect(g.notes.join(" ")).toContain("no flask of the mixture");
+	});
+});
+
+describe("stages", () => {
+	test("counter-current: the steps go between the isotherm and the balance line, from the start to the target", () => {
+		const f = stageSteps(counterCurrent, doseFit);
+		const [, balance, steps] = of(f.layers, "line");
+		const on = (x: number): number =>
+			((x - balance.points[0].x) /
+				(balance.points[1].x - balance.points[0].x)) *
+			balance.points[1].y;
+		expect(steps.points[0].x).toBe(200);
+		expect(steps.points[steps.points.length - 1]).toEqual({ x: 20, y: 0 });
+		steps.points.forEach((p, i) => {
+			if (i % 2 === 1)
+				expect(p.y).toBeCloseTo(
+					uptakeAt(doseFit.isotherm, doseFit.theta, p.x),
+					9,
+				);
+			else expect(p.y).toBeCloseTo(on(p.x), 6);
+		});
+		expect(f.notes[0]).toContain("enters fresh where the water leaves");
+	});
+
+	test("cross-current: a line for each stage, of slope minus one over its dose", () => {
+		const f = stageSteps(crossCurrent, doseFit);
+		const stages = crossCurrent.is === "dose" ? crossCurrent.stages : [];
+		expect(stages).toHaveLength(3);
+		of(f.layers, "line")
+			.slice(1)
+			.forEach((l, i) => {
+				const [a, b] = l.points;
+				expect((a.y - b.y) / (a.x - b.x)).toBeCloseTo(-1 / stages[i].dose, 9);
+			});
+		expect(figureSvg(f, { width: 720 })).toContain("stage 3");
+		expect(f.alt).toMatch(/^Three stages, cross-current: 200 to 20 mg\/L/);
+	});
+
+	test("without a dose there is nothing to draw", () => {
+		expect(() => stageSteps(refusedDose, doseFit)).toThrow(/no stages to draw/);
+	});
+});
+
+describe("van 't Hoff", () => {
+	test("points at 1000/T and ln K, the line through their middle, the enthalpy in the words", () => {
+		const f = vanTHoffLine(vanTHoff);
+		const [points] = of(f.layers, "points");
+		expect(points.points[0].x).toBeCloseTo(1000 / 278.15, 12);
+		expect(points.points[0].y).toBeCloseTo(Math.log(0.082 * 253809), 12);
+		const [line] = of(f.layers, "line");
+		const slope =
+			(line.points[1].y - line.points[0].y) /
+			(line.points[1].x - line.points[0].x);
+		expect(slope * 1000 * -8.314462618e-3).toBeCloseTo(
+			vanTHoff.enthalpy.value,
+			9,
+		);
+		expect(f.alt).toMatch(/enthalpy −?\d+.* kJ\/mol \(/);
+	});
+
+	test("two temperatures: a dotted line, no band", () => {
+		const f = vanTHoffLine(twoTemperatures);
+		expect(of(f.layers, "band")).toHaveLength(0);
+		expect(of(f.layers, "line")[0].dash).toBe("dotted");
+		expect(f.alt).toContain("without an interval");
+	});
+});
