@@ -11,6 +11,32 @@ export {
 	withActivation,
 } from "./by-activation";
 export { demandOf } from "./demand";
+export {
+	type ColourDose,
+	caramelDefinitions,
+	colourRemoved,
+	type DoseForRemoval,
+	dosesForRemoval,
+	dyeSurface,
+	type MethyleneBlueNumber,
+	methyleneBlueAreas,
+	methyleneBlueNumber,
+	methyleneBlueSurface,
+	methyleneBlueTable,
+	methyleneBlueTitrations,
+	type NumberOnLine,
+	type Provenance,
+	type RelativeDecolourising,
+	type RemovalDefinition,
+	type ResidueDefinition,
+	relativeDecolourising,
+	removalDoses,
+	removalDoseTable,
+	type TitrationDefinition,
+	uptakeNumbers,
+	uptakeNumberTable,
+	uptakesAtResidue,
+} from "./dye-numbers";
 export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
 export {
 	type AssumedSlope,

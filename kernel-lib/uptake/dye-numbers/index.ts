@@ -1,0 +1,34 @@
+export {
+	type ColourDose,
+	colourRemoved,
+	type RelativeDecolourising,
+	relativeDecolourising,
+} from "./decolourising";
+export {
+	caramelDefinitions,
+	dosesForRemoval,
+	methyleneBlueTitrations,
+	type Provenance,
+	type RemovalDefinition,
+	type ResidueDefinition,
+	type TitrationDefinition,
+	uptakesAtResidue,
+} from "./definitions";
+export {
+	type MethyleneBlueNumber,
+	methyleneBlueNumber,
+	methyleneBlueTable,
+} from "./methylene-blue-titration";
+export {
+	type DoseForRemoval,
+	type NumberOnLine,
+	removalDoses,
+	removalDoseTable,
+	uptakeNumbers,
+	uptakeNumberTable,
+} from "./on-a-line";
+export {
+	dyeSurface,
+	methyleneBlueAreas,
+	methyleneBlueSurface,
+} from "./surface";

@@ -1,0 +1,209 @@
+import {
+	exact,
+	input,
+	named,
+	per,
+	type Quantity,
+	stated,
+	type Table,
+	type TableCell,
+	table,
+	times,
+	type UnitOf,
+} from "../../quantity";
+import type { FlaskUptake } from "../flask-uptake";
+import { type LogLogLine, logLogLine } from "../log-log-line";
+import { byTreatment } from "../uptakes";
+import type { RemovalDefinition, ResidueDefinition } from "./definitions";
+
+/** A number read on the log-log line of uptake against residue of one treatment. */
+export type NumberOnLine =
+	| {
+			readonly is: "value";
+			readonly treatment: string;
+			readonly probe: string;
+			/** Uptake at the residue of the definition. */
+			readonly uptake: Quantity<"uptake">;
+			/** 95 %, mg/g. */
+			readonly low: number;
+			readonly high: number;
+			readonly line: LogLogLine;
+			/** True where the residue of the definition lies outside those of the flasks. */
+			readonly extrapolated: boolean;
+	  }
+	| {
+			readonly is: "not available";
+			readonly treatment: string;
+			readonly because: string;
+	  };
+
+function oneOf<K extends "uptake" | "massConcentration">(
+	kind: K,
+	unit: UnitOf<K>,
+): Quantity<K> {
+	return input(kind, 1, unit, exact, {
+		symbol: `1 ${unit}`,
+		source: stated("unit"),
+	});
+}
+
+const milligramPerGram = oneOf("uptake", "mg/g");
+const milligramPerLitre = oneOf("massConcentration", "mg/L");
+
+function onLine(
+	treatment: string,
+	flasks: readonly FlaskUptake[],
+	residue: number,
+): NumberOnLine {
+	const usable = flasks.filter(
+		(u) =>
+			u.uptake.is === "value" &&
+			u.residue.is === "value" &&
+			u.computedUptake.value > 0 &&
+			u.residue.quantity.value > 0,
+	);
+	if (usable.length < 3)
+		return {
+			is: "not available",
+			treatment,
+			because: `${usable.length} of ${flasks.length} flasks gave a point; a line with an error needs three doses`,
+		};
+	const line = logLogLine(
+		usable.map((u) => ({
+			x: per(u.residue.quantity, milligramPerLitre) as Quantity<"ratio">,
+			y: per(u.computedUptake, milligramPerGram) as Quantity<"ratio">,
+			name: `Flask ${u.flask.name}`,
+		})),
+		residue,
+		`ln(${residue} mg/L)`,
+	);
+	const [least, most] = line.range;
+	// Doses that all left the same residue make no line.
+	if (!(most > 1.5 * least))
+		return {
+			is: "not available",
+			treatment,
+			because: `all residues lie within ${least.toPrecision(3)} to ${most.toPrecision(3)} mg/L: dose the flasks differently`,
+		};
+	return {
+		is: "value",
+		treatment,
+		probe: usable[0].probe,
+		uptake: named(
+			times(line.value, milligramPerGram) as Quantity<"uptake">,
+			"q_{line}",
+			`uptake on the log-log line at ${residue} mg/L`,
+		),
+		low: line.low,
+		high: line.high,
+		line,
+		extrapolated: residue < least || residue > most,
+	};
+}
+
+/**
+ * Uptake of each treatment at the residue of a definition, on the log-log line (Freundlich) through its flasks of several doses; flasks that gave only a bound are left out of the line. For curves of other
+ * shapes fit an isotherm and read it there.
+ */
+export function uptakeNumbers(
+	list: readonly FlaskUptake[],
+	definition: ResidueDefinition,
+): NumberOnLine[] {
+	return [...byTreatment(list)].map(([treatment, flasks]) =>
+		onLine(treatment, flasks, definition.residue),
+	);
+}
+
+/** A dose of char for a removal, mg of char per litre of water. */
+export type DoseForRemoval =
+	| {
+			readonly is: "value";
+			readonly treatment: string;
+			readonly dose: number;
+			readonly low: number;
+			readonly high: number;
+			readonly extrapolated: boolean;
+	  }
+	| {
+			readonly is: "not available";
+			readonly treatment: string;
+			readonly because: string;
+	  };
+
+/**
+ * Dose of each treatment that brings the substance from `from` to `to`: D = (from - to)/q(to), with q(to) on the log-log line of its flasks. Such values ("phenol value", "tannin value") are the lower the
+ * better; definitions differ in the two concentrations.
+ */
+export function removalDoses(
+	list: readonly FlaskUptake[],
+	definition: RemovalDefinition,
+): DoseForRemoval[] {
+	return [...byTreatment(list)].map(([treatment, flasks]) => {
+		const at = onLine(treatment, flasks, definition.to);
+		if (at.is === "not available") return at;
+		const removed = definition.from - definition.to;
+		const dose = (uptake: number): number => (1000 * removed) / uptake;
+		return {
+			is: "value",
+			treatment,
+			dose: dose(at.uptake.in("mg/g")),
+			low: dose(at.high),
+			high: dose(at.low),
+			extrapolated: at.extrapolated,
+		};
+	});
+}
+
+const outside =
+	"outside the residues of the flasks: the line is carried on to there";
+
+/** The numbers of one definition, for people, with the definition under them. */
+export function uptakeNumberTable(
+	numbers: readonly NumberOnLine[],
+	definition: ResidueDefinition,
+): Table {
+	return table(
+		`${definition.name} (${definition.standard})`,
+		[
+			"treatment",
+			`uptake at ${definition.residue} mg/L (mg/g)`,
+			"95 % interval (mg/g)",
+			"remark",
+		],
+		numbers.map((n): TableCell[] =>
+			n.is === "not available"
+				? [n.treatment, "not available", "", n.because]
+				: [
+						n.treatment,
+						n.uptake.in("mg/g").toPrecision(3),
+						`${n.low.toPrecision(3)} to ${n.high.toPrecision(3)}`,
+						n.extrapolated ? outside : "",
+					],
+		),
+		[`${definition.words} (${definition.provenance}; check the edition).`],
+	);
+}
+
+/** Doses for a removal, for people, with the definition under them. */
+export function removalDoseTable(
+	doses: readonly DoseForRemoval[],
+	definition: RemovalDefinition,
+): Table {
+	return table(
+		`${definition.name} (${definition.standard})`,
+		["treatment", "char (mg/L)", "95 % interval (mg/L)", "remark"],
+		doses.map((d): TableCell[] =>
+			d.is === "not available"
+				? [d.treatment, "not available", "", d.because]
+				: [
+						d.treatment,
+						d.dose.toPrecision(3),
+						`${d.low.toPrecision(3)} to ${d.high.toPrecision(3)}`,
+						d.extrapolated ? outside : "",
+					],
+		),
+		[
+			`${definition.words} (${definition.provenance}; check the edition). The lower, the better.`,
+		],
+	);
+}
