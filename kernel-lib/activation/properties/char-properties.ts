@@ -239,8 +239,8 @@ function outcomeCell(outcome: Outcome): TableCell {
 	return outcome.is === "not determined" ? "not determined" : outcome;
 }
 
-/** A standard deviation, interval or range to the place of the value's own uncertainty. */
-function placesOf(outcome: Outcome): (x: number) => string {
+/** Rounds to the place of a value's own uncertainty. */
+export function placesOf(outcome: Outcome): (x: number) => string {
 	const u = outcome.is === "value" ? outcome.quantity.standardUncertainty : 0;
 	return (x) =>
 		u > 0 ? fixed(x, decimalsFor(u)) : String(Number(x.toPrecision(3)));

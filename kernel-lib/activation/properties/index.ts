@@ -68,6 +68,12 @@ export {
 	pooledScatter,
 	type Scatter,
 } from "./replicates";
+export {
+	determinationTable,
+	propertyAdvice,
+	propertySentences,
+	uptakeBasisTable,
+} from "./sentences";
 export { sieveOpening } from "./sieve-openings";
 export {
 	type PropertyName,
