@@ -23,6 +23,16 @@ export {
 } from "./isotherm-points";
 export * from "./isotherms";
 export * as mixtures from "./mixtures";
+export {
+	type AveragedUptake,
+	averagedUptake,
+	type IsothermRanking,
+	isothermsWithoutConstants,
+	type RankedIsotherm,
+	type RankingOptions,
+	rankIsotherms,
+	rankingTable,
+} from "./ranking";
 export type { SharedShift } from "./shared-errors";
 export {
 	type StraightLine,

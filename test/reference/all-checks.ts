@@ -10,12 +10,14 @@ import { doseChecks } from "./dose.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
 import { iodometryChecks } from "./iodometry.checks";
 import { isothermFitChecks } from "./isotherm-fits.checks";
+import { isothermRankingChecks } from "./isotherm-rankings.checks";
 import { molarMassChecks } from "./molar-masses.checks";
 import {
 	nistNonlinearChecks,
 	nistStarts,
 	startsReaching,
 } from "./nist-nonlinear.checks";
+import { publicFitChecks, straightLineChecks } from "./public-fits.checks";
 import { uncertaintyChecks } from "./uncertainty.checks";
 
 export interface CheckGroup {
@@ -62,6 +64,18 @@ export const checkGroups: readonly CheckGroup[] = [
 	{
 		title: "Isotherms of the catalogue, without start values",
 		checks: isothermFitChecks,
+	},
+	{
+		title: "Published data with a hyperbola, a first-order rise, a power law",
+		checks: publicFitChecks,
+	},
+	{
+		title: "Isotherms on straight lines, as it is done by hand",
+		checks: straightLineChecks,
+	},
+	{
+		title: "Isotherms ranked by AICc",
+		checks: isothermRankingChecks,
 	},
 	{
 		title: "From an isotherm to a dose; Hill's form",
