@@ -673,6 +673,38 @@ function plotlyHeight(figure: FigureDescription): number {
 		: height;
 }
 
+/** Room above the plot: title, and the labels of lines and zones. */
+function topMargin(figure: FigureDescription, titleLines: number): number {
+	return 36 + 20 * titleLines + 20 * labelLines(figure);
+}
+
+function titleText(lines: readonly string[]): string {
+	return `<b>${plotlyLines(lines)}</b>`;
+}
+
+/** What of the layout is otherwise on a screen as narrow as a phone's: texts in shorter lines, and room for a key of which every entry takes a line. */
+export interface NarrowLayout {
+	readonly title: string;
+	readonly xTitle: string;
+	readonly yTitle: string;
+	readonly marginTop: number;
+	readonly height: number;
+}
+
+export function narrowLayout(figure: FigureDescription): NarrowLayout {
+	const title = wrapped(figure.title, narrowest + 30, typeSize.title, true, 6);
+	const axis = (which: "x" | "y"): string =>
+		plotlyLines(wrapped(axisTitle(figure[which]), 200, typeSize.axis));
+	const keys = keyLayers(figure).size;
+	return {
+		title: titleText(title),
+		xTitle: axis("x"),
+		yTitle: axis("y"),
+		marginTop: topMargin(figure, title.length),
+		height: plotlyHeight(figure) + 22 * Math.max(0, keys - 2),
+	};
+}
+
 /**
  * The interactive form of a figure, for Plotly's basic build (scatter and bar traces, shapes, annotations). The numbers are those of the description; every text is made
  * harmless, and mathematics and hover templates are not interpreted.
@@ -704,7 +736,7 @@ export function plotlyFigure(
 		data: drawn,
 		layout: {
 			title: {
-				text: `<b>${plotlyLines(titleLines)}</b>`,
+				text: titleText(titleLines),
 				x: 0,
 				xref: "container",
 				xanchor: "left",
@@ -721,7 +753,7 @@ export function plotlyFigure(
 			margin: {
 				l: 60,
 				r: 20 + endRoom(figure),
-				t: 36 + 20 * titleLines.length + 20 * labelLines(figure),
+				t: topMargin(figure, titleLines.length),
 				b: 60,
 			},
 			xaxis: plotlyAxis(figure, "x", colours),

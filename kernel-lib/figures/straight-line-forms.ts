@@ -1,5 +1,5 @@
 import type { IsothermFit, StraightLine } from "../curves";
-import type { Figure, Layer } from "./description";
+import type { Axis, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import {
 	curvePoints,
@@ -101,6 +101,26 @@ export function straightLineForms(
 	});
 }
 
+/** Units of what stands on straight axes, with C in mg/L and q in mg/g; a logarithm has none but says what it was taken of. */
+const straightUnits: Readonly<Record<string, string>> = {
+	C: "mg/L",
+	"1/C": "L/mg",
+	"C/q": "g/L",
+	q: "mg/g",
+	"1/q": "g/mg",
+	"q/C": "L/g",
+	"ln C": "C in mg/L",
+	"ln q": "q in mg/g",
+};
+
+function straightAxis(label: string): Axis {
+	return {
+		label,
+		unit: straightUnits[label] ?? "",
+		scale: { is: "linear" },
+	};
+}
+
 /** One straight-line form on its own axes, as it is drawn by hand: the points and the line of least squares through them. */
 export function straightLineAxes(line: StraightLine): Figure {
 	const { form, across, up, intercept, slope } = line;
@@ -110,8 +130,8 @@ export function straightLineAxes(line: StraightLine): Figure {
 	return figure({
 		title,
 		alt: `${title}. ${sentence(countOf(x.length, "point"))}; ${form.up} rises from ${roundedTo(Math.min(...up), 0)} to ${roundedTo(Math.max(...up), 0)}; intercept ${roundedTo(intercept, 0)}, slope ${roundedTo(slope, 0)}.`,
-		x: { label: form.across, unit: "", scale: { is: "linear" } },
-		y: { label: form.up, unit: "", scale: { is: "linear" } },
+		x: straightAxis(form.across),
+		y: straightAxis(form.up),
 		layers: [
 			{
 				is: "line",
@@ -132,6 +152,6 @@ export function straightLineAxes(line: StraightLine): Figure {
 				})),
 			},
 		],
-		notes: ["C in mg/L, q in mg/g."],
+		notes: [],
 	});
 }

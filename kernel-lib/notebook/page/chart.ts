@@ -1,5 +1,11 @@
 /** A figure on a page: a still picture that is always there, and the interactive form for readers whose browser runs scripts. */
-import { type FigureDescription, figureSvg, plotlyFigure } from "../../figures";
+import {
+	type FigureDescription,
+	figureSvg,
+	type NarrowLayout,
+	narrowLayout,
+	plotlyFigure,
+} from "../../figures";
 import { escapeHtml } from "../../quantity";
 
 export interface Chart {
@@ -9,6 +15,7 @@ export interface Chart {
 		readonly alt: string;
 		readonly light: unknown;
 		readonly dark: unknown;
+		readonly narrow: NarrowLayout;
 	};
 }
 
@@ -23,12 +30,18 @@ function address(svg: string): string {
 export function chartOf(description: FigureDescription): Chart {
 	const still = (width: number): string =>
 		address(figureSvg(description, { width, theme: "auto" }));
+	// The still picture has its notes in it; the interactive form has no place for them.
+	const notes =
+		description.notes.length === 0
+			? ""
+			: `<figcaption class="live" hidden>${description.notes.map(escapeHtml).join("<br>")}</figcaption>`;
 	return {
-		html: `<figure class="chart"><picture class="still"><source media="(max-width: 540px)" srcset="${still(narrow)}"><img src="${still(wide)}" alt="${escapeHtml(description.alt)}"></picture></figure>`,
+		html: `<figure class="chart"><picture class="still"><source media="(max-width: 540px)" srcset="${still(narrow)}"><img src="${still(wide)}" alt="${escapeHtml(description.alt)}"></picture>${notes}</figure>`,
 		data: {
 			alt: description.alt,
 			light: plotlyFigure(description, "light"),
 			dark: plotlyFigure(description, "dark"),
+			narrow: narrowLayout(description),
 		},
 	};
 }

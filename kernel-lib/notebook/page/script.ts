@@ -3,10 +3,20 @@ export const pageScript = `
 (function () {
 	"use strict";
 	var dark = window.matchMedia("(prefers-color-scheme: dark)");
+	var narrow = window.matchMedia("(max-width: 540px)");
 	var charts = [];
 	function draw(chart) {
 		var f = dark.matches ? chart.data.dark : chart.data.light;
-		return window.Plotly.react(chart.live, f.data, f.layout, f.config);
+		var layout = JSON.parse(JSON.stringify(f.layout));
+		if (narrow.matches) {
+			var n = chart.data.narrow;
+			layout.title.text = n.title;
+			layout.xaxis.title.text = n.xTitle;
+			layout.yaxis.title.text = n.yTitle;
+			layout.margin.t = n.marginTop;
+			layout.height = n.height;
+		}
+		return window.Plotly.react(chart.live, f.data, layout, f.config);
 	}
 	function begin(figure) {
 		var data = JSON.parse(figure.querySelector("script").textContent);
@@ -16,11 +26,13 @@ export const pageScript = `
 		live.setAttribute("role", "group");
 		live.setAttribute("aria-label", data.alt);
 		figure.appendChild(live);
+		var notes = figure.querySelector("figcaption");
+		if (notes) figure.appendChild(notes);
 		var chart = { data: data, live: live };
-		draw(chart).then(function () { still.hidden = true; charts.push(chart); }, function () { live.remove(); });
+		draw(chart).then(function () { still.hidden = true; if (notes) notes.hidden = false; charts.push(chart); }, function () { live.remove(); });
 	}
 	if (window.Plotly) document.querySelectorAll("figure.chart").forEach(begin);
-	dark.addEventListener("change", function () { charts.forEach(draw); });
+	[dark, narrow].forEach(function (screen) { screen.addEventListener("change", function () { charts.forEach(draw); }); });
 	window.addEventListener("beforeprint", function () {
 		document.querySelectorAll("details.why").forEach(function (d) { d.open = true; });
 	});

@@ -1,0 +1,231 @@
+import { describe, expect, test } from "vitest";
+import {
+	fitIsotherm,
+	langmuir,
+	plainPoints,
+	straightLines,
+	uptakeAt,
+	uptakeAtResidue,
+} from "../../kernel-lib/curves/index";
+import {
+	type FigureDescription,
+	figureSvg,
+	isothermResiduals,
+	isotherms,
+	type Layer,
+	straightLineAxes,
+	straightLineForms,
+} from "../../kernel-lib/figures/index";
+import { freundlichFits, langmuirFits, treatments } from "./isotherm-fixtures";
+
+type Of<K extends Layer["is"]> = Extract<Layer, { is: K }>;
+
+function layersOf<K extends Layer["is"]>(f: FigureDescription, is: K): Of<K>[] {
+	return f.layers.filter((l): l is Of<K> => l.is === is);
+}
+
+const both = isotherms(langmuirFits, { atResidue: 1000 });
+
+describe("isotherms", () => {
+	test("each treatment has a colour, a shape and a dash of its own, and one entry in the key", () => {
+		const lines = layersOf(both, "line");
+		const points = layersOf(both, "points");
+		expect(new Set(lines.map((l) => l.ink)).size).toBe(2);
+		expect(new Set(lines.map((l) => l.dash)).size).toBe(2);
+		expect(new Set(points.map((p) => p.shape)).size).toBe(2);
+		expect(lines.map((l) => l.name)).toEqual(treatments.map((t) => t.name));
+		expect(points.map((p) => [p.name, p.ink])).toEqual(
+			lines.map((l) => [l.name, l.ink]),
+		);
+		expect(
+			figureSvg(both, { width: 720 }).match(/data-role="key"/g),
+		).toHaveLength(3);
+	});
+
+	test("the curve is that of the fit, the band its confidence band, and the points are the flasks", () => {
+		layersOf(both, "line").forEach((line, i) => {
+			const { isotherm, theta } = langmuirFits[i];
+			for (const p of line.points)
+				expect(p.y).toBe(uptakeAt(isotherm, theta, p.x));
+		});
+		layersOf(both, "band").forEach((band, i) => {
+			const at = band.points[Math.floor(band.points.length / 2)];
+			const [expected] = uptakeAtResidue(langmuirFits[i], at.x);
+			expect(expected.low).toEqual({ kind: "known", value: at.low });
+			expect(expected.high).toEqual({ kind: "known", value: at.high });
+		});
+		layersOf(both, "points").forEach((layer, i) => {
+			expect(layer.points.map((p) => p.y)).toEqual(
+				treatments[i].points.map((p) => p.uptake),
+			);
+			const last = treatments[i].points.length - 1;
+			expect(layer.points[last].xInterval?.high).toBeCloseTo(
+				treatments[i].points[last].concentration +
+					2 * Math.sqrt(treatments[i].points[last].own.concentration),
+				9,
+			);
+		});
+	});
+
+	test("a flask that ran dry is an arrow up with a bar down to no residue", () => {
+		const arrows = layersOf(both, "arrows").flatMap((l) => l.arrows);
+		expect(arrows).toHaveLength(2);
+		for (const a of arrows) {
+			expect(a.towards).toBe("up");
+			const point = layersOf(both, "points")
+				.flatMap((l) => l.points)
+				.find((p) => p.x === a.x && p.y === a.y);
+			expect(point?.xInterval).toEqual({ low: 0, high: a.x });
+			expect(point?.yInterval).toBe(undefined);
+		}
+		expect(both.alt).toContain(
+			"Ran dry, so only a limit: flask C1 and flask F1",
+		);
+	});
+
+	test("the alt text tells parameters, ends of the curves and the value at the stated residue", () => {
+		const [at] = uptakeAtResidue(langmuirFits[0], 1000);
+		expect(both.alt).toContain(`at 1000 mg/L ${at.uptake.toFixed(1)} mg/g`);
+		expect(both.alt).toContain("q_max");
+		expect(both.alt).not.toMatch(/NaN|undefined|Infinity/);
+	});
+
+	test("balance lines pass through their flasks and stay on the figure", () => {
+		const f = isotherms([langmuirFits[0]], { balanceLines: true });
+		const lines = layersOf(f, "line").filter((l) => l.dash === "dotted");
+		const known = langmuirFits[0].used.flatMap((p) =>
+			p.balance.is === "known" ? [{ ...p.balance, p }] : [],
+		);
+		expect(lines).toHaveLength(known.length);
+		lines.forEach((line, i) => {
+			for (const end of line.points) {
+				expect(end.y).toBeCloseTo(
+					known[i].intercept - known[i].slope * end.x,
+					6,
+				);
+				expect(end.y).toBeGreaterThanOrEqual(-1e-9);
+			}
+			if (known[i].p.is === "reading")
+				expect(
+					known[i].intercept - known[i].slope * known[i].p.concentration,
+				).toBeCloseTo(known[i].p.uptake, 6);
+		});
+	});
+
+	test("numbers that were typed in have no error bars, and a fit without errors no band", () => {
+		const typed = fitIsotherm(
+			langmuir,
+			plainPoints("typed", [10, 50, 200], [60, 110, 150]),
+		);
+		const f = isotherms([
+			{
+				...typed,
+				scatterCovariance: { kind: "unknown", reason: "too few points" },
+			},
+		]);
+		expect(layersOf(f, "band")).toEqual([]);
+		expect(f.notes.join(" ")).toContain("No band");
+		expect(layersOf(f, "points")[0].points[0].xInterval).toBe(undefined);
+	});
+
+	test("a band that says nothing is cut off and does not flatten the figure", () => {
+		const f = isotherms([
+			fitIsotherm(
+				langmuir,
+				plainPoints("early", [5, 10, 16, 20, 26], [10, 21, 30, 42, 49]),
+			),
+		]);
+		const highest = Math.max(
+			...layersOf(f, "band").flatMap((b) => b.points.map((p) => p.high)),
+		);
+		expect(highest).toBeLessThanOrEqual(1.5 * 60);
+	});
+
+	test("on log axes nothing at or below zero is drawn", () => {
+		const f = isotherms(freundlichFits, { scale: "log" });
+		for (const line of layersOf(f, "line"))
+			for (const p of line.points)
+				expect(Math.min(p.x, p.y)).toBeGreaterThan(0);
+	});
+});
+
+describe("what a curve leaves over", () => {
+	const [fit] = langmuirFits;
+	const f = isothermResiduals(fit);
+
+	test("is the residue that was read less the one on the curve, in its standard deviations", () => {
+		const drawn = layersOf(f, "points")[0].points;
+		const read = fit.used.flatMap((p, i) => (p.is === "reading" ? [i] : []));
+		expect(drawn).toHaveLength(read.length);
+		read.forEach((i, k) => {
+			expect(drawn[k].y).toBeCloseTo(
+				(fit.used[i].concentration - fit.expected[i]) / fit.deviations[i],
+				9,
+			);
+		});
+	});
+
+	test("a flask that ran dry points down", () => {
+		const [dry] = layersOf(f, "arrows");
+		expect(dry.arrows.map((a) => [a.label, a.towards])).toEqual([
+			["C1", "down"],
+		]);
+	});
+
+	test("names the flasks that lie far off, or says that none does", () => {
+		expect(f.alt).toMatch(
+			/All lie within two standard deviations|Outside two standard deviations: flask/,
+		);
+		const far = isothermResiduals(freundlichFits[1]);
+		const sizes = layersOf(far, "points")[0].points;
+		const named = sizes.filter((p) => Math.abs(p.y) > 2).map((p) => p.label);
+		for (const name of named) expect(far.alt).toContain(`flask ${name}`);
+	});
+});
+
+describe("straight-line forms", () => {
+	const lines = straightLines(treatments[1]);
+	const f = straightLineForms(lines, [langmuirFits[1], freundlichFits[1]]);
+
+	test("are drawn in the data's own axes, dashed, beside the real fits, solid", () => {
+		const drawn = layersOf(f, "line");
+		expect(drawn.map((l) => l.dash === "solid")).toEqual([
+			true,
+			true,
+			false,
+			false,
+			false,
+			false,
+		]);
+		const form = drawn[3];
+		for (const p of form.points)
+			expect(p.y).toBeCloseTo(
+				uptakeAt(lines[1].form.isotherm, lines[1].theta, p.x),
+				9,
+			);
+		expect(f.x.unit).toBe("mg/L");
+		expect(f.y.unit).toBe("mg/g");
+	});
+
+	test("a form that gives no isotherm is named and not drawn", () => {
+		const broken = lines.map((l, i) =>
+			i === 0 ? { ...l, makesSense: false } : l,
+		);
+		const g = straightLineForms(broken, [langmuirFits[1]]);
+		expect(layersOf(g, "line")).toHaveLength(4);
+		expect(g.notes.join(" ")).toContain("C/q against C");
+		expect(g.alt).toContain("gives no isotherm");
+	});
+
+	test("on its own axes each form has its line through its points, and units", () => {
+		for (const line of lines) {
+			const g = straightLineAxes(line);
+			expect(g.x.unit).not.toBe("");
+			expect(g.y.unit).not.toBe("");
+			const [drawn] = layersOf(g, "line");
+			for (const p of drawn.points)
+				expect(p.y).toBeCloseTo(line.intercept + line.slope * p.x, 9);
+			expect(layersOf(g, "points")[0].points).toHaveLength(line.across.length);
+		}
+	});
+});

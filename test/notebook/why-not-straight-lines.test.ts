@@ -1,0 +1,94 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+
+let run: Executed;
+beforeAll(() => {
+	run = executed("why-not-straight-lines");
+}, 120_000);
+
+interface Way {
+	readonly median: number;
+	readonly width: number;
+	readonly held: number;
+}
+
+function ways(name: string): Map<string, Way> {
+	return new Map(
+		cellsOf(run, name).map(([way, median, , middle, held]) => {
+			const [low, high] = middle.split(" to ").map(Number);
+			return [
+				way,
+				{
+					median: Number(median),
+					width: high - low,
+					held: Number.parseFloat(held),
+				},
+			];
+		}),
+	);
+}
+
+const real = "fitted to the data as they are";
+const truth = 380;
+
+function wayOf(name: string, way: string): Way {
+	const found = ways(name).get(way);
+	if (!found) throw new Error(`No row "${way}" in "${name}".`);
+	return found;
+}
+
+describe("what the page tells", () => {
+	test("the real fit is right on average, and its interval holds the truth as often as it says", () => {
+		for (const name of ["repeats of the trial", "weak solutions only"]) {
+			const fitted = wayOf(name, real);
+			expect(Math.abs(fitted.median / truth - 1)).toBeLessThan(0.01);
+			// 500 trials: 95 % give or take three standard errors of such a count.
+			expect(fitted.held).toBeGreaterThanOrEqual(92);
+			expect(fitted.held).toBeLessThanOrEqual(98);
+		}
+	});
+
+	test("one form is too sure of itself, others waste most of what was measured", () => {
+		const name = "repeats of the trial";
+		expect(wayOf(name, "C/q against C").held).toBeLessThan(90);
+		expect(wayOf(name, "1/q against 1/C").width).toBeGreaterThan(
+			5 * wayOf(name, real).width,
+		);
+	});
+
+	test("more weak flasks leave the bias of two forms, and their intervals miss the truth too often", () => {
+		for (const form of ["1/q against 1/C", "q against q/C"]) {
+			const way = wayOf("weak solutions only", form);
+			expect(way.median / truth).toBeLessThan(0.96);
+			expect(way.held).toBeLessThan(92);
+		}
+	});
+
+	test("the head answers, the limits are named, the figures are there", () => {
+		const answers = statementsOf(run, "answer");
+		expect(answers).toHaveLength(2);
+		for (const a of answers) expect(a).toContain("500 trials");
+		expect(run.page.indexOf('id="answer"')).toBeGreaterThan(0);
+		expect(statementsOf(run, "not concluded").join(" ")).toContain(
+			"one kind of error",
+		);
+		for (const figure of [
+			"isotherms",
+			"straight-line forms where the data live",
+			"repeats of the trial, drawn",
+			"weak solutions only, drawn",
+		])
+			expect(run.results.get(figure)?.kind, figure).toBe("figure");
+		expect(run.page).toContain("What to take away");
+	});
+
+	test("another seed gives other numbers, and the same lesson", () => {
+		const other = executed("why-not-straight-lines", {
+			seed: "another",
+			trials: 100,
+		});
+		const rows = cellsOf(other, "repeats of the trial");
+		expect(rows).not.toEqual(cellsOf(run, "repeats of the trial"));
+		expect(Number.parseFloat(rows[0][4])).toBeGreaterThan(87);
+	}, 60_000);
+});
