@@ -45,7 +45,7 @@ export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 			: [];
 	const title = `van 't Hoff line${v.name === "" ? "" : `, ${v.name}`}`;
 	const celsius = (kelvin: number): string =>
-		`${roundedTo(kelvin - 273.15, 0.5)} °C`;
+		`${Number((kelvin - 273.15).toFixed(1))} °C`;
 	return figure({
 		title,
 		alt: `${title}. Logarithm of the dimensionless constant at ${countOf(v.steps.length, "temperature")}: ${v.steps

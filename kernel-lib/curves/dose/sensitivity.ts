@@ -2,6 +2,7 @@ import { type Table, table } from "../../quantity";
 import type { IsothermFit } from "../isotherm-fit";
 import { inDigits, percent } from "../words";
 import { type DoseAnswer, doseForTarget } from "./dose-for-target";
+import type { FromFits } from "./from-fits";
 import type { DoseQuestion } from "./question";
 
 /** What one input does to the dose. */
@@ -112,12 +113,23 @@ export function sensitivityTable(
 					"Parameters of one fit are correlated: their own uncertainties do not simply add up.",
 					...(answer.dose.contributions.length > 0
 						? [
-								`The variance of the dose comes from: ${answer.dose.contributions
-									.slice(0, 4)
-									.map((c) => `${c.what}, ${percent(c.share)}`)
+								`The variance of the dose comes from: ${contributionTexts(
+									answer.dose,
+								)
+									.slice(0, 5)
 									.join("; ")}.`,
 							]
 						: []),
 				],
 	);
+}
+
+/** Contributions of the same kind together, such as the end points of several blanks; largest first. */
+function contributionTexts(dose: FromFits): string[] {
+	const shares = new Map<string, number>();
+	for (const c of dose.contributions)
+		shares.set(c.what, (shares.get(c.what) ?? 0) + c.share);
+	return [...shares]
+		.sort((a, b) => b[1] - a[1])
+		.map(([what, share]) => `${what}, ${percent(share)}`);
 }
