@@ -17,6 +17,10 @@ export interface FitChecks {
 }
 
 export function checkFit(fit: Fit): FitChecks {
+	if (!Number.isFinite(fit.residualSumOfSquares)) {
+		const none = unknown("the curve is not finite at the values reached");
+		return { lackOfFit: none, chiSquare: none, runs: none, normality: none };
+	}
 	return {
 		lackOfFit: lackOfFit(fit),
 		chiSquare: chiSquareTest(fit),

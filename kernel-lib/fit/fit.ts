@@ -81,11 +81,17 @@ export function fitTask(task: Task): Fit {
 			? known(robust.kind === "done" ? robust.scale : Math.sqrt(rss / df))
 			: unknown(noSpare(n, p));
 	const variance = varianceFactor(task, rss, df, whitened, p, robust);
-	const errorsAvailable = errorsFlag(factor, variance, solution, response, rss);
+	const inverse = inverseOfNormalMatrix(factor, theta.length);
+	const errorsAvailable = errorsFlag(
+		factor,
+		inverse,
+		variance,
+		solution,
+		response,
+		rss,
+	);
 	const covariance: Known<Float64Array> = errorsAvailable.holds
-		? mapKnown(variance, (v) =>
-				inverseOfNormalMatrix(factor, theta.length).map((c) => c * v),
-			)
+		? mapKnown(variance, (v) => inverse.map((c) => c * v))
 		: unknown(errorsAvailable.reason);
 	const parameters = task.model.parameters.map((_, j) =>
 		fittedParameter(task, theta, j, covariance, errorsAvailable, df),
@@ -251,6 +257,7 @@ function symmetricInterval(
 
 function errorsFlag(
 	factor: Factor,
+	inverse: Float64Array,
 	variance: Known<number>,
 	solution: Solution,
 	response: Float64Array,
@@ -274,6 +281,12 @@ function errorsFlag(
 		};
 	if (variance.kind === "unknown")
 		return { holds: false, reason: variance.reason };
+	if (!inverse.every((c) => Number.isFinite(c * variance.value)))
+		return {
+			holds: false,
+			reason:
+				"they are larger than the largest number: at these points the curve hardly changes with a parameter",
+		};
 	const digits = digitsOfScatter(response, rss);
 	return {
 		holds: true,

@@ -12,7 +12,12 @@ export function shapiroWilk(
 	const n = x.length;
 	if (n < 3) return unknown("a test of normality needs at least 3 values");
 	if (n > 5000) return unknown("the test's approximations end at 5000 values");
-	if (x[n - 1] - x[0] === 0) return unknown("all values are equal");
+	const range = x[n - 1] - x[0];
+	if (!x.every(Number.isFinite) || !Number.isFinite(range))
+		return unknown("some values are not finite");
+	if (range === 0) return unknown("all values are equal");
+	// W has no unit; in parts of their range the squares of even the smallest values keep their digits.
+	for (let i = n - 1; i >= 0; i--) x[i] = (x[i] - x[0]) / range;
 	const a = weights(n);
 	const mean = x.reduce((s, v) => s + v, 0) / n;
 	let squares = 0;

@@ -35,28 +35,6 @@ export function whiten(
 	}
 }
 
-/** The opposite of `whiten`: errors of unit size and no correlation become errors such as the points have. */
-export function colour(
-	whitening: Whitening,
-	column: Float64Array,
-	offset: number,
-	points: number,
-): void {
-	if (whitening.kind === "none") return;
-	if (whitening.kind === "sigma") {
-		const { sigma } = whitening;
-		for (let i = 0; i < points; i++) column[offset + i] *= sigma[i];
-		return;
-	}
-	const { factor } = whitening;
-	for (let i = points - 1; i >= 0; i--) {
-		let sum = 0;
-		for (let j = 0; j <= i; j++)
-			sum += factor[i * points + j] * column[offset + j];
-		column[offset + i] = sum;
-	}
-}
-
 /** Result of a Cholesky factorisation; `row` is where a matrix that is not positive definite was found out. */
 export type Cholesky =
 	| { readonly kind: "factor"; readonly factor: Float64Array }

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import {
 	type FitData,
 	fit as fitCurve,
+	fitTable,
 	parameterTable,
 	pointTable,
 } from "../../kernel-lib/fit";
@@ -196,7 +197,11 @@ describe("laws of a fit", () => {
 					const a = fitCurve(model, data, {
 						start: model === hyperbola ? { q: 1, k: 1 } : { a: 1, b: 1 },
 					});
-					for (const row of [...parameterTable(a), ...pointTable(a)])
+					for (const row of [
+						...parameterTable(a),
+						...pointTable(a),
+						...fitTable(a),
+					])
 						for (const cell of Object.values(row))
 							expect(typeof cell !== "number" || Number.isFinite(cell)).toBe(
 								true,

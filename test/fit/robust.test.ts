@@ -131,6 +131,21 @@ describe("errors of a robust fit", () => {
 		expect(ratio / trials).toBeLessThan(1.1);
 	});
 
+	test("of a level are Huber's formula, written out", () => {
+		const found = fitCurve(level, { x, y }, { loss: "Huber" });
+		const scale = valueIn(found.residualSD);
+		const u = y.map((v) => (v - found.theta[0]) / scale);
+		const slopes = u.map((v): number => (Math.abs(v) <= 1.345 ? 1 : 0));
+		const mean = slopes.reduce((s, v) => s + v, 0) / 9;
+		const variance = slopes.reduce((s, v) => s + (v - mean) ** 2, 0) / 9;
+		const k = 1 + variance / 9 / mean ** 2;
+		const squares = u.reduce((s, v) => s + huber(v) ** 2, 0) / 8;
+		expect(standardErrors(found)[0]).toBeCloseTo(
+			(k * scale * Math.sqrt(squares / 9)) / mean,
+			8,
+		);
+	});
+
 	test("one point far off hardly moves it, and hardly widens its errors", () => {
 		const at = Array.from({ length: 20 }, (_, i) => i);
 		const random = createRandom(3);
