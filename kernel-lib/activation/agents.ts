@@ -15,6 +15,8 @@ export interface ActivationAgent {
 	 * a weak acid or base: [OH] = sqrt(K c)).
 	 */
 	readonly order: 1 | 0.5;
+	/** What its rinses do not show, as a sentence; "" for nothing in particular. */
+	readonly washingCaution: string;
 }
 
 const agent = (
@@ -23,12 +25,14 @@ const agent = (
 	words: readonly string[],
 	pull: ActivationAgent["pull"],
 	order: ActivationAgent["order"],
+	washingCaution = "",
 ): ActivationAgent => ({
 	name,
 	formula,
 	words: [formula.toLowerCase(), name, ...words],
 	pull,
 	order,
+	washingCaution,
 });
 
 /** Agents in common use; acid-base behaviour from general chemistry. */
@@ -45,10 +49,24 @@ export const activationAgents: readonly ActivationAgent[] = [
 	agent("potassium hydroxide", "KOH", ["caustic potash"], "alkaline", 1),
 	agent("sodium hydroxide", "NaOH", ["caustic soda", "lye"], "alkaline", 1),
 	agent("calcium hydroxide", "Ca(OH)2", ["slaked lime", "lime"], "alkaline", 1),
-	agent("phosphoric acid", "H3PO4", ["phosphoric"], "acid", 1),
+	agent(
+		"phosphoric acid",
+		"H3PO4",
+		["phosphoric"],
+		"acid",
+		1,
+		"Below about pH 2.7 phosphoric acid is not wholly dissociated: there the pH rises more slowly than the strength falls. Phosphates that hold to the char do not show in the rinses.",
+	),
 	agent("sulfuric acid", "H2SO4", ["sulphuric acid"], "acid", 1),
 	agent("hydrochloric acid", "HCl", [], "acid", 1),
-	agent("zinc chloride", "ZnCl2", [], "acid", 0.5),
+	agent(
+		"zinc chloride",
+		"ZnCl2",
+		[],
+		"acid",
+		0.5,
+		"Zinc falls out as a basic salt while it is washed with water, and no rinse shows it: it is usually washed with dilute hydrochloric acid first, and what is left is found by analysis alone.",
+	),
 	agent("calcium chloride", "CaCl2", [], "neutral", 1),
 	agent("sodium chloride", "NaCl", ["table salt", "salt"], "neutral", 1),
 	agent("potassium chloride", "KCl", [], "neutral", 1),
@@ -74,6 +92,7 @@ export function agentNamed(
 					words: [],
 					pull: "neutral",
 					order: 1,
+					washingCaution: "",
 				},
 			}
 		: { found: false };

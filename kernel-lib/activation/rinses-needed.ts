@@ -9,7 +9,7 @@ export type RinsesNeeded =
 			/** Rinses from the first one on. */
 			readonly total: number;
 			readonly totalLow: number;
-			/** Infinity where the upper edge of the curve's band never reaches the target. */
+			/** Infinity where the upper edge of the curve's band never reaches the target, or the washing slows down. */
 			readonly totalHigh: number;
 			readonly done: number;
 			/** Rinses still to come, of `volume` each; 0 where the target is reached. */
@@ -81,7 +81,10 @@ export function rinsesNeeded(
 	// Band edges are not monotonic at the far end; the first crossing of the near edge and of the far edge bound the count.
 	const near = first((p) => (falling ? p.low : p.high));
 	const far = first((p) => (falling ? p.high : p.low));
-	const [totalLow, totalHigh] = [Math.min(near, total), Math.max(far, total)];
+	const [totalLow, totalHigh] = [
+		Math.min(near, total),
+		washed.slowsDown ? Number.POSITIVE_INFINITY : Math.max(far, total),
+	];
 	const more = Math.max(0, total - done);
 	const moreLow = Math.max(0, totalLow - done);
 	const moreHigh = Math.max(0, totalHigh - done);
@@ -90,7 +93,9 @@ export function rinsesNeeded(
 			? ""
 			: Number.isFinite(moreHigh)
 				? ` (${moreLow} to ${moreHigh})`
-				: ` (${moreLow} or more: the readings set no upper limit)`;
+				: washed.slowsDown
+					? " or more: the washing slows down from rinse to rinse"
+					: ` (${moreLow} or more: the readings set no upper limit)`;
 	const volume = Number(washed.nextVolume.toPrecision(4));
 	const sentence =
 		more === 0 && moreHigh === 0

@@ -7,6 +7,7 @@ import {
 	predict,
 } from "../fit";
 import type { Quantity } from "../quantity";
+import { studentTQuantile } from "../stats";
 import { agentNamed } from "./agents";
 
 /** What was read on the rinses. */
@@ -47,6 +48,8 @@ export interface FittedWashout extends Washing {
 	/** 95 % interval of `retained`, mL; the high end is Infinity where the readings set none. */
 	readonly retainedInterval: { readonly low: number; readonly high: number };
 	readonly fit: Fit;
+	/** Whether the readings bend away from the model, slower and slower: then what it foretells is a lower limit. */
+	readonly slowsDown: boolean;
 	readonly cautions: readonly string[];
 }
 
@@ -77,6 +80,7 @@ export function pHOf(excess: number): number {
 /** What is fitted: a curve over the number of the rinse, on a scale on which readings scatter alike (ln of the conductivity; pH as it is). */
 interface WashScale {
 	readonly toScale: (reading: number) => number;
+	readonly fromScale: (scaled: number) => number;
 	/** From the excess over the floor (µS/cm, or mol/L of ions) to the fitted scale. */
 	readonly fromExcess: (excess: number, floor: number) => number;
 	readonly excess: (reading: number, floor: number) => number;
@@ -87,12 +91,14 @@ function scaleOf(reading: WashReading, sign: number, order: number): WashScale {
 	return reading === "conductivity"
 		? {
 				toScale: Math.log,
+				fromScale: Math.exp,
 				fromExcess: (excess, floor) => Math.log(floor + excess),
 				excess: (read, floor) => read - floor,
 				order: 1,
 			}
 		: {
 				toScale: (read) => read,
+				fromScale: (read) => read,
 				fromExcess: (excess, floor) =>
 					pHOf(alkalinityOf(floor) + sign * excess),
 				excess: (read, floor) =>
@@ -331,6 +337,7 @@ export function washout(
 	if (interval.kind === "unknown")
 		return refused(`the washout model has no errors: ${interval.reason}`);
 	const ends = interval.value;
+	const slowsDown = bendsUp(fitted, points, scale, floor);
 	return {
 		...washing,
 		is: "fitted",
@@ -345,9 +352,63 @@ export function washout(
 					: Math.exp(ends.high.value),
 		},
 		fit: fitted,
-		cautions: cautionsOf(run, reading, floor, points),
+		slowsDown,
+		cautions: [
+			...(slowsDown ? [slowing] : []),
+			...cautionsOf(run, reading, floor, points),
+		],
 	};
 }
+
+/**
+ * Whether the washing slows down from rinse to rinse: ln(excess) against the number of the rinse bends upwards, by a quadratic term added to the model, beyond its one-sided 97.5 % limit
+ * (Student's t from the scatter about that curve). Needs five readings, so that two are left to show the scatter, and a floor that is not itself fitted.
+ */
+function bendsUp(
+	all: Fit,
+	points: readonly WashPoint[],
+	scale: WashScale,
+	floor: Floor,
+): boolean {
+	if (points.length < 5 || floor.is === "fitted") return false;
+	const straight = all.task.model;
+	const middle = (points[0].rinse + points[points.length - 1].rinse) / 2;
+	const bent = defineModel({
+		name: "washout that slows down",
+		parameters: ["ln start", "ln retained", "bend"],
+		evaluate: (p, x, out) => {
+			straight.evaluate(p, x, out);
+			for (let i = 0; i < x.length; i++) {
+				const excess = scale.excess(scale.fromScale(out[i]), floor.value);
+				out[i] = scale.fromExcess(
+					excess * Math.exp(p[2] * (x[i] - middle) ** 2),
+					floor.value,
+				);
+			}
+		},
+	});
+	const found = fitCurve(
+		bent,
+		{
+			x: points.map((p) => p.rinse),
+			y: points.map((p) => scale.toScale(p.value)),
+		},
+		{
+			start: {
+				"ln start": all.theta[0],
+				"ln retained": all.theta[1],
+				bend: 0,
+			},
+		},
+	);
+	const { value, standardError } = found.parameters[2];
+	if (!found.converged.holds || standardError.kind === "unknown") return false;
+	const limit = studentTQuantile(0.975, found.degreesOfFreedom);
+	return value > limit * standardError.value;
+}
+
+const slowing =
+	"The washing slows down from rinse to rinse, more than its scatter explains: the pores are giving up agent late. Take the rinses still needed and the agent left as lower limits only.";
 
 function cautionsOf(
 	run: ActivationRun,
@@ -363,8 +424,12 @@ function cautionsOf(
 						p.asRead > 1.05 * run.reference.value.conductivity.in("µS/cm"),
 				)
 			: [];
+	const agent = agentNamed(run.agent);
 	return [
 		poresLag,
+		...(agent.found && agent.agent.washingCaution !== ""
+			? [agent.agent.washingCaution]
+			: []),
 		...(floor.is === "assumed"
 			? [
 					reading === "pH"

@@ -78,6 +78,14 @@ export function overview(run: Run): Table {
 				];
 			},
 		),
+		...(run.activations.length === 0
+			? []
+			: [
+					[
+						"activation runs",
+						run.activations.map((a) => a.name).join(", "),
+					] as [string, string],
+				]),
 		["days", days.length === 0 ? "not recorded" : days.join(", ")],
 		...run.solutions.map((s): [string, string] => [
 			`solution ${s.name}`,

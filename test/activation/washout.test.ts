@@ -237,6 +237,60 @@ describe("refusals say why", () => {
 	});
 });
 
+describe("pores that give agent up late", () => {
+	/** Half of the agent comes into the liquor only by a twentieth a rinse; the readings of that, worked out rinse by rinse. */
+	function lagging(error: () => number): TypedRow {
+		let [liquor, pores] = [5, 5];
+		const readings = Array.from({ length: 6 }, () => {
+			const moved = 0.05 * pores;
+			pores -= moved;
+			liquor = (liquor + moved) * (40 / 240);
+			return (12 + (1500 * 1000 * liquor) / 40) * (1 + error());
+		});
+		return {
+			"activation run": "slow",
+			agent: "K2CO3",
+			"precursor mass (g)": 40,
+			"rinse water conductivity (µS/cm)": 12,
+			...Object.fromEntries(
+				readings.flatMap((value, i): [string, number][] => [
+					[`rinse ${i + 1} (mL)`, 200],
+					[`rinse ${i + 1} conductivity (µS/cm)`, value],
+				]),
+			),
+		};
+	}
+	const told = (row: TypedRow): boolean => fitted(washOf(row)).slowsDown;
+
+	test("are told of, and seldom where there are none", () => {
+		let seen = 0;
+		let falsely = 0;
+		const truth = { ...usualTruth, volumes: Array(6).fill(200) };
+		for (let seed = 1; seed <= 200; seed++) {
+			const random = createRandom(seed);
+			const error = (): number => 0.02 * random.normal();
+			if (told(lagging(error))) seen += 1;
+			if (
+				told(rowOf(truth, (head) => (head.startsWith("rinse") ? error() : 0)))
+			)
+				falsely += 1;
+		}
+		expect(seen).toBeGreaterThan(100);
+		expect(falsely).toBeLessThan(12);
+	});
+
+	test("then the count has no upper limit, and the sentence says why", () => {
+		const n = needed(washOf(lagging(() => 0)), conductivity(50));
+		expect(n.totalHigh).toBe(Number.POSITIVE_INFINITY);
+		expect(n.sentence).toContain("or more: the washing slows down");
+	});
+
+	test("what an agent's rinses do not show is said", () => {
+		const zinc = fitted(washOf({ ...rowOf(usualTruth), agent: "ZnCl2" }));
+		expect(zinc.cautions.join()).toContain("falls out as a basic salt");
+	});
+});
+
 describe("over many made-up washings with readings to 3 %", () => {
 	// Small rinses of a much-holding char: dozens are needed, so that a whole number of rinses is a fine measure.
 	const truth = {
