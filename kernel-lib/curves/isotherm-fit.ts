@@ -62,7 +62,7 @@ export interface IsothermFit {
 	/** Points that entered, and what the curve gives each in the unit of what was fitted: residue (mg/L) or uptake (mg/g). */
 	readonly used: readonly IsothermPoint[];
 	readonly expected: Float64Array;
-	/** Standard deviation of each in that unit. */
+	/** Standard deviation of each about the curve in that unit, what shared errors do to single points included. */
 	readonly deviations: Float64Array;
 	/** Covariance of the parameters from the scatter, row by row. */
 	readonly scatterCovariance: Known<Float64Array>;

@@ -60,7 +60,8 @@ function plateauOpinion(fit: Unfinished): string[] {
 	if (isotherm.plateau.is !== "at") return [];
 	const symbol = isotherm.plateau.symbol;
 	const reached = coverAt(isotherm, theta, range.high);
-	const wide = plateauNames(fit).some((name) => loose(fit, name));
+	// Plateau and affinity are drawn by the same points: where one is loose, a plateau not yet seen is not settled either.
+	const wide = fit.parameters.some((p) => loose(fit, p.name));
 	if (reached >= (wide ? plateauSeen : plateauDrawnBelow)) return [];
 	const found =
 		reached > 0.02

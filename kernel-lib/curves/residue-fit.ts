@@ -65,7 +65,7 @@ export interface RawFit {
 	readonly used: readonly IsothermPoint[];
 	/** What the curve gives each point, in the unit of what was fitted: residue (mg/L) or uptake (mg/g). */
 	readonly expected: Float64Array;
-	/** Standard deviation of each point in the same unit. */
+	/** Standard deviation of each point about the curve, in the same unit. */
 	readonly deviations: Float64Array;
 	/** The same before it is scaled by the scatter. */
 	readonly weights: Float64Array;
@@ -124,6 +124,7 @@ interface Scaled extends Scatter {
 /** Errors as they were given: nothing is estimated from the scatter. */
 const asGiven: Scatter = {
 	scale: 1,
+	withShared: 1,
 	degreesOfFreedom: Number.POSITIVE_INFINITY,
 };
 
@@ -379,15 +380,11 @@ function scaledFit(
 		};
 	let scatter = asGiven;
 	for (let round = 0; round < mostScaleRounds; round++) {
-		const { scale, degreesOfFreedom } = scatterAbout(
-			setting,
-			deviations,
-			combined,
-		);
+		const found = scatterAbout(setting, deviations, combined);
 		// Points exactly on the curve leave a bound as sharp as a reading error of a millionth.
-		const next = Math.max(scale, 1e-6);
+		const next = Math.max(found.scale, 1e-6);
 		const settled = Math.abs(next / scatter.scale - 1) <= settledScale;
-		scatter = { scale: next, degreesOfFreedom };
+		scatter = { ...found, scale: next };
 		if (settled) break;
 		combined = at(
 			next,
@@ -457,7 +454,7 @@ function summary(
 	{ fits, combined, absolute, ...scatter }: Scaled,
 ): RawFit {
 	const { points, index, effects } = setting;
-	const { scale, degreesOfFreedom, scaleFrom } = scatter;
+	const { scale, withShared, degreesOfFreedom, scaleFrom } = scatter;
 	const { residualSD } = combined;
 	const engineScale = absolute
 		? scale
@@ -470,7 +467,7 @@ function summary(
 		index,
 		used: points,
 		expected: residuesAt(setting, combined.theta),
-		deviations: deviations.map((d) => d * scale),
+		deviations: deviations.map((d) => d * withShared),
 		weights: deviations,
 		rows: rowsAt(
 			setting,

@@ -1,6 +1,8 @@
 /** Scatter of single points about a curve, in units of their standard deviations, and the degrees of freedom that it rests on. */
 export interface Scatter {
 	readonly scale: number;
+	/** The same with what shared errors do to the residuals in it: how far points lie from the curve. */
+	readonly withShared: number;
 	readonly degreesOfFreedom: number;
 }
 
@@ -32,8 +34,10 @@ export function scatterBesideShared(
 	const spare = n - basis.length;
 	const left = without(basis, residuals);
 	const squares = dot(left, left);
+	const withShared = spare > 0 ? Math.sqrt(squares / spare) : 0;
 	const plain: Scatter = {
-		scale: spare > 0 ? Math.sqrt(squares / spare) : 0,
+		scale: withShared,
+		withShared,
 		degreesOfFreedom: Math.max(0, spare),
 	};
 	const moved = shared.map((w) => without(basis, w));
@@ -66,7 +70,7 @@ export function scatterBesideShared(
 		others,
 	);
 	return degreesOfFreedom >= 1
-		? { scale: Math.sqrt(variance), degreesOfFreedom }
+		? { scale: Math.sqrt(variance), withShared, degreesOfFreedom }
 		: plain;
 }
 
