@@ -178,7 +178,7 @@ export function files() {
 		["volumetric pipette", "aliquot", 5, "A"],
 		["volumetric pipette", "aliquot", 25, "A"],
 	].map(([piece, use, size, grade]) => ({
-		piece,
+		piece: `${piece} ${size} mL`,
 		"used for": use,
 		"size (mL)": size,
 		class: grade,

@@ -4,6 +4,8 @@ import { roleOf } from "./substances";
 interface Gap {
 	readonly what: string;
 	readonly limits: string;
+	/** The same where no flask was titrated; "" where it reads alike. */
+	readonly limitsOfReading?: string;
 	readonly concerns: (flask: Flask) => boolean;
 	readonly missing: (flask: Flask) => boolean;
 }
@@ -45,13 +47,17 @@ const gaps: readonly Gap[] = [
 	{
 		what: "final pH",
 		limits:
-			"nobody can see whether alkali or acid of the soak disturbed the titration or changed the colour",
+			"nobody can see whether alkali or acid of the soak disturbed the titration",
+		limitsOfReading:
+			"nobody can see whether alkali or acid of the soak changed what the instrument shows",
 		concerns: holdsChar,
 		missing: (f) => !f.finalPH.recorded,
 	},
 	{
 		what: "first runnings discarded",
-		limits: "the filter may have taken up iodine or dye from the aliquot",
+		limits: "the filter may have taken up iodine from the aliquot",
+		limitsOfReading:
+			"the filter may have taken up some of what was dosed from the filtrate",
 		concerns: isDosed,
 		missing: (f) => f.firstRunningsDiscarded === "not recorded",
 	},
@@ -100,7 +106,7 @@ export function whatIsNotRecorded(
 		if (missing.length > 0)
 			found.push({
 				what: gap.what,
-				limits: gap.limits,
+				limits: titrated ? gap.limits : (gap.limitsOfReading ?? gap.limits),
 				flasks:
 					missing.length === concerned.length ? [] : missing.map((f) => f.name),
 			});

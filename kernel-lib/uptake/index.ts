@@ -16,6 +16,7 @@ export {
 	caramelDefinitions,
 	colourRemoved,
 	type DoseForRemoval,
+	type DyeTitration,
 	dosesForRemoval,
 	dyeSurface,
 	type MethyleneBlueNumber,

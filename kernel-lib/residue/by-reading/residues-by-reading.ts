@@ -407,15 +407,23 @@ const contentsWords: Readonly<Record<Flask["contents"], string>> = {
 /** What was found in each flask, for people. */
 export function readResidueTable(found: readonly ReadResidue[]): Table {
 	const blanks = found.map((r) => r.reagentBlank);
+	const units = [
+		...new Set(
+			found.flatMap((r) =>
+				r.reading.is === "on a line"
+					? [r.reading.on.line.concentrationUnit]
+					: [],
+			),
+		),
+	];
 	return table(
 		"Left in solution",
 		[
 			"flask",
 			"contents",
-			"in the cuvette",
+			units.length === 1 ? `in the cuvette (${units[0]})` : "in the cuvette",
 			"dilution",
 			"residue (mg/L)",
-			"liquid (mL)",
 			"left (mg)",
 			"remark",
 		],
@@ -427,7 +435,6 @@ export function readResidueTable(found: readonly ReadResidue[]): Table {
 				: "read by itself",
 			r.flask.readings.recorded ? r.flask.readings.value.dilution : "",
 			r.residue,
-			r.account.liquid,
 			r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
 			[
 				r.residue.is === "value" ? "" : `${sentence(r.residue.because)}.`,

@@ -15,6 +15,7 @@ export {
 	uptakesAtResidue,
 } from "./definitions";
 export {
+	type DyeTitration,
 	type MethyleneBlueNumber,
 	methyleneBlueNumber,
 	methyleneBlueTable,

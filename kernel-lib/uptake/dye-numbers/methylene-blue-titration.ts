@@ -9,27 +9,34 @@ import {
 } from "../../quantity";
 import type { TitrationDefinition } from "./definitions";
 
+/** What was used up in a titration to a colour. */
+export interface DyeTitration {
+	/** Name of the char. */
+	readonly sample: string;
+	readonly volume: Quantity<"volume">;
+	/** Of the dye itself, not of the powder that was weighed. */
+	readonly strength: Quantity<"massConcentration">;
+	readonly char: Quantity<"mass">;
+}
+
 /** A methylene-blue number by titration to a colour, in both ways of writing it. */
 export interface MethyleneBlueNumber {
 	readonly definition: TitrationDefinition;
+	readonly titrated: DyeTitration;
 	/** Dye per gram of char. */
 	readonly uptake: Quantity<"uptake">;
 	/** Volume of dye solution per gram of char; a tenth of it is the number "in mL for 0.1 g". */
-	readonly volume: Quantity<"volumePerMass">;
+	readonly volumePerGram: Quantity<"volumePerMass">;
 }
 
 /**
- * The methylene-blue number of a titration to a colour: volume times strength over mass of char. The strength is that of the dye itself, not of the powder that was weighed.
+ * The methylene-blue number of a titration to a colour: volume times strength over mass of char.
  *
  * @throws RangeError for a volume, strength or mass that is not above zero
  */
 export function methyleneBlueNumber(
 	definition: TitrationDefinition,
-	titrated: {
-		readonly volume: Quantity<"volume">;
-		readonly strength: Quantity<"massConcentration">;
-		readonly char: Quantity<"mass">;
-	},
+	titrated: DyeTitration,
 ): MethyleneBlueNumber {
 	for (const q of [titrated.volume, titrated.strength, titrated.char])
 		if (!(q.value > 0))
@@ -38,12 +45,13 @@ export function methyleneBlueNumber(
 			);
 	return {
 		definition,
+		titrated,
 		uptake: named(
 			massPerMass(times(titrated.strength, titrated.volume), titrated.char),
 			"q_{MB}",
 			`methylene-blue number (${definition.standard})`,
 		),
-		volume: named(
+		volumePerGram: named(
 			per(titrated.volume, titrated.char),
 			"V_{MB}/m",
 			"methylene-blue solution for a gram of char",
@@ -56,11 +64,7 @@ const near = 0.05;
 
 /** Methylene-blue numbers with the definition that each follows and what was done otherwise. */
 export function methyleneBlueTable(
-	numbers: readonly (MethyleneBlueNumber & {
-		readonly sample: string;
-		readonly strength: Quantity<"massConcentration">;
-		readonly char: Quantity<"mass">;
-	})[],
+	numbers: readonly MethyleneBlueNumber[],
 ): Table {
 	const used = [...new Set(numbers.map((n) => n.definition))];
 	return table(
@@ -68,13 +72,13 @@ export function methyleneBlueTable(
 		["sample", "definition", "mg/g", "mL for 0.1 g", "done otherwise"],
 		numbers.map((n) => {
 			const { definition } = n;
-			const strength = n.strength.in("g/L");
-			const char = n.char.in("g");
+			const strength = n.titrated.strength.in("g/L");
+			const char = n.titrated.char.in("g");
 			return [
-				n.sample,
+				n.titrated.sample,
 				definition.standard,
 				n.uptake.to("mg/g"),
-				(n.volume.in("mL/g") / 10).toPrecision(3),
+				(n.volumePerGram.in("mL/g") / 10).toPrecision(3),
 				[
 					Math.abs(strength / definition.strength - 1) > near
 						? `${strength.toPrecision(3)} g/L instead of ${definition.strength}`
