@@ -1,5 +1,7 @@
+import type { Deviation } from "../bench";
 import { type Table, table } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import { portionsOf } from "./deviating";
 import { type Pair, pairsOf } from "./pairs";
 import { residueText } from "./stated-residue";
 import { counted, listed } from "./words";
@@ -110,9 +112,13 @@ function levelsOf(sorted: readonly Reading[]): number {
  * Says whether a run has several doses, so that treatments can be compared at a stated residue: flasks of a treatment and of its control at four or more clearly different residues each,
  * which overlap. A run with one dose, repeated, has not.
  *
- * @param uptakes flasks that are to be compared; leave out beforehand what a deviation spoilt, or let `compareAtResidue` do so
+ * @param deviations as in the run; flasks that they leave out do not count
  */
-export function severalDoses(uptakes: readonly FlaskUptake[]): SeveralDoses {
+export function severalDoses(
+	all: readonly FlaskUptake[],
+	deviations: readonly Deviation[] = [],
+): SeveralDoses {
+	const uptakes = portionsOf(all, deviations).main;
 	const { treatments, pairs } = pairsOf(uptakes);
 	const doses = treatments.map((t) =>
 		dosesOfTreatment(
