@@ -203,6 +203,8 @@ const scatteredStarts = 4;
 const mostChains = 8;
 /** Draws for one group of parameters, of which the best two are followed. */
 const shakes = 60;
+/** Equally good values farther away than this factor are no rivals: the start has chosen between them (a period of 44 months and its alias of 0.98 months, say). */
+const choiceOfStart = 10;
 /** Spread of the scattered starts: a factor of e^2.5 each way. */
 const scatter = 2.5;
 
@@ -245,17 +247,24 @@ function search(
 	};
 	const within = (j: number, value: number): number =>
 		Math.min(task.upper[j], Math.max(task.lower[j], value));
+	/** Where descents ended as low as the lowest place, but no lower. */
+	const equals: Low[] = [];
 	/** Descends from `trial`; true if it ends lower than `low`, which then is moved there. */
 	const descend = (low: Low): boolean => {
 		minimise(objective, response, w, trial, quick);
 		evaluations += w.evaluations;
 		descents++;
 		if (!Number.isFinite(w.rss) || !withinLimits(trial, task)) return false;
-		if (low.rss < Infinity && !(w.rss < low.rss - likeness(low.rss, response)))
+		const settled = isStationary(w.stop) && isFullRank(w);
+		const tolerance = likeness(low.rss, response);
+		if (low.rss < Infinity && !(w.rss < low.rss - tolerance)) {
+			if (settled && w.rss <= low.rss + tolerance)
+				equals.push({ theta: trial.slice(), rss: w.rss, settled });
 			return false;
+		}
 		low.theta.set(trial);
 		low.rss = w.rss;
-		low.settled = isStationary(w.stop) && isFullRank(w);
+		low.settled = settled;
 		return true;
 	};
 	/** Scans each nonlinear parameter from the low and descends from the lowest three places. */
@@ -341,7 +350,6 @@ function search(
 
 	let best = settle({ theta: from.slice(), rss: fromRss, settled: true });
 	let agreeing = 1;
-	let rival: Solution["rival"] = { kind: "none" };
 	let chains = 1;
 	const needed = (): number =>
 		residualsAreStructured(task, objective, response, best.theta) ? 4 : 2;
@@ -352,20 +360,36 @@ function search(
 		if (other.rss < best.rss - tolerance) {
 			best = other;
 			agreeing = 1;
-			rival = { kind: "none" };
 		} else if (other.rss <= best.rss + tolerance) {
 			agreeing++;
-			relabel(other.theta, best.theta, structure, other.rss, tolerance, total);
-			const apart = structure.nonlinear.some(
-				(j) =>
-					Math.abs(other.theta[j] - best.theta[j]) >
-					1e-3 * Math.abs(best.theta[j]),
-			);
-			if (apart && other.settled) {
-				rival = { kind: "found", theta: other.theta };
-			}
+			if (other.settled) equals.push(other);
 		}
 	}
+	/** Whether another place is as low as the best and yet a place of its own: not the same under other names, and not along the same valley. */
+	const isRival = (other: Low): boolean => {
+		const tolerance = likeness(best.rss, response);
+		if (Math.abs(other.rss - best.rss) > tolerance) return false;
+		relabel(other.theta, best.theta, structure, other.rss, tolerance, total);
+		const apart = structure.nonlinear.some(
+			(j) =>
+				Math.abs(other.theta[j] - best.theta[j]) >
+				1e-3 * Math.abs(best.theta[j]),
+		);
+		const elsewhere = structure.nonlinear.some((j) => {
+			const ratio = Math.abs(other.theta[j] / best.theta[j]);
+			return ratio > choiceOfStart || ratio < 1 / choiceOfStart;
+		});
+		if (!apart || elsewhere) return false;
+		trial.set(best.theta);
+		for (const j of structure.nonlinear)
+			trial[j] = (best.theta[j] + other.theta[j]) / 2;
+		return total(trial) > best.rss + tolerance;
+	};
+	const other = equals.find(isRival);
+	const rival: Solution["rival"] =
+		other === undefined
+			? { kind: "none" }
+			: { kind: "found", theta: other.theta };
 	return {
 		theta: best.theta,
 		rss: best.rss,

@@ -141,6 +141,19 @@ describe("bootstrap", () => {
 		);
 	});
 
+	test("residuals whose mean is not 0 are centred, or every resample would be pushed the same way", () => {
+		// A line held through the origin under points that lie 2 above it at first.
+		const held = fitCurve(
+			line,
+			{ x: at.slice(1), y: points.y.slice(1) },
+			{ fixed: { a: 0 } },
+		);
+		const [slope] = bootstrap(held, { resamples: 20_000 }).parameters;
+		expect(Math.abs(valueIn(slope.bias))).toBeLessThan(
+			0.05 * valueIn(slope.standardError),
+		);
+	});
+
 	test("with absolute sigmas a parametric bootstrap draws by them, whatever the scatter", () => {
 		const calm = fitCurve(line, {
 			...points,

@@ -14,7 +14,7 @@ import {
 import { createRandom } from "../../kernel-lib/stats";
 import { referenceData } from "../reference/check";
 import { fitNist, nistSets } from "../reference/nist-nonlinear.checks";
-import { hyperbola, line, tenDoses, valueIn } from "./fixtures";
+import { closed, hyperbola, line, tenDoses, valueIn } from "./fixtures";
 
 interface HardCase {
 	readonly id: string;
@@ -174,6 +174,25 @@ describe("a value near zero is no sign of data that settle nothing", () => {
 		expect(fit.determined.holds).toBe(true);
 	});
 
+	test("a rate near 0, though its interval is a little longer on one side", () => {
+		const fading = defineModel({
+			name: "fading",
+			parameters: ["a", "k"],
+			curve: (t, a, k) => a * Math.exp(-k * t),
+		});
+		const random = createRandom(3);
+		const y = x.map(() => 10 + 0.8 * random.normal());
+		const fit = fitCurve(fading, { x, y }, { start: { k: 0.1 } });
+		const rate = fit.parameters[1];
+		expect(valueIn(rate.standardError)).toBeGreaterThan(
+			0.25 * Math.abs(rate.value),
+		);
+		const { low, high } = valueIn(profileIntervals(fit)[1].interval);
+		const arms = [rate.value - closed(low), closed(high) - rate.value];
+		expect(Math.max(...arms) / Math.min(...arms)).toBeGreaterThan(1.002);
+		expect(fit.determined.holds).toBe(true);
+	});
+
 	test("small amplitudes among the cycles of a long series (ENSO) do not alarm; an ill-determined curve (MGH09) does", () => {
 		const of = (name: string): Fit => {
 			const set = nistSets.find((s) => s.name === name);
@@ -225,5 +244,25 @@ describe("data that settle nothing raise the alarm, data that settle it do not",
 				4,
 			),
 		).toBeGreaterThan(0.95);
+	});
+});
+
+describe("two answers to one question", () => {
+	test("values that fit equally well are told, and the fit is not called converged", () => {
+		const folded = defineModel({
+			name: "folded",
+			parameters: ["a", "b"],
+			curve: (x, a, b) => (a * a - 6 * a) * x + Math.exp(-b * x),
+		});
+		const x = Array.from({ length: 12 }, (_, i) => i / 4);
+		const random = createRandom(8);
+		const y = x.map((v) => -8 * v + Math.exp(-2 * v) + 0.02 * random.normal());
+		// a = 2 and a = 4 give the same curve.
+		const fit = fitCurve(folded, { x, y }, { start: { a: 1, b: 1 } });
+		expect(fit.converged).toEqual({
+			holds: false,
+			reason: expect.stringMatching(/^other values fit equally well: a = /),
+		});
+		expect(fit.cautions[0]).toContain("other values fit equally well");
 	});
 });

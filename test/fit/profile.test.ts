@@ -182,6 +182,24 @@ describe("profile intervals", () => {
 		expect(closed(high)).toBeGreaterThan(found.theta[1]);
 	});
 
+	test("where the curve can be computed no farther, the data set no end either", () => {
+		const found = fitCurve(
+			defineModel({
+				name: "edge",
+				parameters: ["a"],
+				curve: (x, a) => (a < 2.15 ? a * x : Number.NaN),
+			}),
+			{ x, y: x.map((v, i) => 2 * v + (i % 2)) },
+			{ start: { a: 1 } },
+		);
+		const { low, high } = valueIn(profileIntervals(found)[0].interval);
+		closed(low);
+		expect(high).toEqual({
+			kind: "open",
+			reason: expect.stringContaining("to beyond 2."),
+		});
+	});
+
 	test("an end thirteen decades below the best value is found between the two", () => {
 		const { x, y } = caseOf("toth-on-freundlich-n5");
 		const found = fitCurve(
