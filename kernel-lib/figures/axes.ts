@@ -188,11 +188,32 @@ function roundTicks(span: Interval, count: number): Tick[] {
 		.map((v) => ({ at: v, text: axisNumber(v, step) }));
 }
 
+/** Every whole number: asked for only where round numbers would lie closer together. */
+function wholeTicks(span: Interval): Tick[] {
+	const first = Math.ceil(span.low);
+	const count = Math.max(0, Math.floor(span.high) - first + 1);
+	return Array.from({ length: count }, (_, i) => ({
+		at: first + i,
+		text: axisNumber(first + i, 1),
+	}));
+}
+
+/** True where a figure has nothing on an axis, so that numbers along it would mean nothing. */
+export function isBare(figure: FigureDescription, axis: "x" | "y"): boolean {
+	return figure.layers.every((layer) => {
+		const { placed, ends } = axisValues(layer, axis);
+		return placed.length + ends.length === 0;
+	});
+}
+
 /** Round numbers along a linear or log axis, about `count` of them. Category axes have names, not ticks. */
 export function ticksOf(scale: Scale, span: Interval, count: number): Tick[] {
 	if (scale.is === "categories") return [];
 	if (scale.is === "linear") {
-		return roundTicks(span, Math.max(2, count));
+		const ticks = roundTicks(span, Math.max(2, count));
+		return scale.whole && ticks.some((t) => !Number.isInteger(t.at))
+			? wholeTicks(span)
+			: ticks;
 	}
 	return logTicks(span, count);
 }

@@ -12,7 +12,8 @@ export interface Interval {
  * `ends` are short texts at the far end of each row (categories on the y axis only), such as a verdict.
  */
 export type Scale =
-	| { readonly is: "linear"; readonly zero?: boolean }
+	/** `zero`: reaches to 0. `whole`: counts something, so that only whole numbers are marked. */
+	| { readonly is: "linear"; readonly zero?: boolean; readonly whole?: boolean }
 	| { readonly is: "log" }
 	| {
 			readonly is: "categories";

@@ -1,4 +1,11 @@
-import { axisTitle, placeOnAxis, spanOf, type Tick, ticksOf } from "./axes";
+import {
+	axisTitle,
+	isBare,
+	placeOnAxis,
+	spanOf,
+	type Tick,
+	ticksOf,
+} from "./axes";
 import type { Axis, FigureDescription, Interval, Layer } from "./description";
 import { type Ink, leading, spacing, typeSize } from "./look";
 import { shortened, textWidth, wordsFit, wrapped } from "./text";
@@ -90,6 +97,9 @@ export function overlap(a: Box, b: Box): boolean {
 
 const glyphWidth = 22;
 
+/** Height of a plot with nothing in it, px. */
+const bareHeight = 90;
+
 /** More ticks than this say no more, however wide the figure is. */
 const mostTicks = 11;
 
@@ -131,11 +141,19 @@ function stacked(
 	};
 }
 
-/** The layers that stand in the key, by name. */
+function isEmpty(layer: Layer): boolean {
+	return (
+		("points" in layer && layer.points.length === 0) ||
+		(layer.is === "arrows" && layer.arrows.length === 0) ||
+		(layer.is === "bars" && layer.bars.length === 0)
+	);
+}
+
+/** The layers that stand in the key, by name; those without anything in them have no place there. */
 export function keyLayers(figure: FigureDescription): Map<string, Layer[]> {
 	const named = new Map<string, Layer[]>();
 	for (const layer of figure.layers) {
-		if (!("name" in layer) || layer.name === "") continue;
+		if (!("name" in layer) || layer.name === "" || isEmpty(layer)) continue;
 		named.set(layer.name, [...(named.get(layer.name) ?? []), layer]);
 	}
 	return named;
@@ -407,9 +425,17 @@ export function frameOf(figure: FigureDescription, width: number): Frame {
 	const byRows = yScale.is === "categories";
 	const plotHeight = byRows
 		? rows.height * Math.max(1, yScale.names.length)
-		: Math.min(420, Math.max(250, 0.56 * inner));
+		: isBare(figure, "y")
+			? bareHeight
+			: Math.min(420, Math.max(250, 0.56 * inner));
 	const ySpan = spanOf(figure, "y", plotHeight);
-	const yTicks = ticksOf(yScale, ySpan, Math.round(plotHeight / 48));
+	const yTicks = isBare(figure, "y")
+		? []
+		: ticksOf(
+				yScale,
+				ySpan,
+				Math.round(plotHeight / (yScale.is === "log" ? 30 : 48)),
+			);
 	const left =
 		edge +
 		(byRows
@@ -424,11 +450,13 @@ export function frameOf(figure: FigureDescription, width: number): Frame {
 	const placeX = (value: number): number =>
 		left + placeOnAxis(xScale, xSpan, value) * (right - left);
 	const xTicks = spacedTicks(
-		ticksOf(
-			xScale,
-			xSpan,
-			Math.min(mostTicks, Math.max(3, Math.round((right - left) / 64))),
-		),
+		isBare(figure, "x")
+			? []
+			: ticksOf(
+					xScale,
+					xSpan,
+					Math.min(mostTicks, Math.max(3, Math.round((right - left) / 64))),
+				),
 		placeX,
 		0,
 		width,

@@ -15,7 +15,7 @@ export interface LabelWish {
 	readonly needed: boolean;
 }
 
-/** Places right, left, above and below of something at (x, y) that reaches `reach` px around it. */
+/** Places right, left, above and below of something at (x, y) that reaches `reach` px around it, then those between them. */
 export function around(
 	x: number,
 	y: number,
@@ -27,6 +27,30 @@ export function around(
 		{ x: x - reach, y: y + middle, anchor: "end" },
 		{ x, y: y - reach, anchor: "middle" },
 		{ x, y: y + reach + 0.8 * typeSize.label, anchor: "middle" },
+	];
+}
+
+/** The same, and the four places between them, near and a little farther off: for labels that may stand anywhere near their mark. */
+export function anywhereAround(
+	x: number,
+	y: number,
+	reach: number,
+): LabelWish["places"] {
+	const corners = (out: number): LabelWish["places"] => {
+		const up = y - out;
+		const down = y + out + 0.8 * typeSize.label;
+		return [
+			{ x: x + out, y: down, anchor: "start" },
+			{ x: x - out, y: up, anchor: "end" },
+			{ x: x + out, y: up, anchor: "start" },
+			{ x: x - out, y: down, anchor: "end" },
+		];
+	};
+	return [
+		...around(x, y, reach),
+		...corners(0.6 * reach),
+		...around(x, y, reach + 7),
+		...corners(0.6 * reach + 7),
 	];
 }
 

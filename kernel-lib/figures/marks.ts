@@ -14,7 +14,12 @@ import {
 } from "d3-shape";
 import type { Arrow, Direction, Layer, Point } from "./description";
 import type { AxisFrame, Box, Frame, KeyEntry } from "./frame";
-import { around, type LabelWish, labelWidth } from "./free-labels";
+import {
+	anywhereAround,
+	around,
+	type LabelWish,
+	labelWidth,
+} from "./free-labels";
 import { hatchLines } from "./hatch-lines";
 import {
 	dashArray,
@@ -129,7 +134,7 @@ function pointMark(
 	paint: Paint,
 	layer: Extract<Layer, { is: "points" }>,
 	p: Point,
-): { svg: string; box: Box; wish: LabelWish[] } {
+): { svg: string; boxes: Box[]; wish: LabelWish[] } {
 	const x = frame.x.place(p.x);
 	const y = frame.y.place(p.y);
 	const large = layer.size === "large";
@@ -167,6 +172,7 @@ function pointMark(
 		large ? symbolArea.large : symbolArea.small,
 	);
 	const reach = large ? 8 : 6;
+	const cap = spacing.cap + 1;
 	const xs = p.xInterval
 		? [frame.x.place(p.xInterval.low), frame.x.place(p.xInterval.high)]
 		: [];
@@ -175,12 +181,35 @@ function pointMark(
 		: [];
 	return {
 		svg: `<g class="mark point">${tip(p.hover)}${bars}<g transform="translate(${px(x)} ${px(y)})">${mark}</g></g>`,
-		box: {
-			left: Math.min(x - reach, ...xs),
-			right: Math.max(x + reach, ...xs),
-			top: Math.min(y - reach, ...ys),
-			bottom: Math.max(y + reach, ...ys),
-		},
+		// Symbol and error bars apart: a label may stand in the corner between two bars.
+		boxes: [
+			{
+				left: x - reach,
+				right: x + reach,
+				top: y - reach,
+				bottom: y + reach,
+			},
+			...(xs.length === 0
+				? []
+				: [
+						{
+							left: Math.min(...xs),
+							right: Math.max(...xs),
+							top: y - cap,
+							bottom: y + cap,
+						},
+					]),
+			...(ys.length === 0
+				? []
+				: [
+						{
+							left: x - cap,
+							right: x + cap,
+							top: Math.min(...ys),
+							bottom: Math.max(...ys),
+						},
+					]),
+		],
 		wish:
 			(p.label ?? "") === ""
 				? []
@@ -188,7 +217,7 @@ function pointMark(
 						{
 							text: p.label ?? "",
 							ink: "text",
-							places: around(x, y, reach + 2),
+							places: anywhereAround(x, y, reach + 2),
 							needed: false,
 						},
 					],
@@ -424,15 +453,26 @@ function drawZone(
 	};
 }
 
-/** Small boxes along a curve, so that labels keep off it. */
+/** Small boxes along a curve, so that labels keep off it: no farther apart than their own width, however long the strokes between the points are. */
 function along(
 	points: readonly { readonly x: number; readonly y: number }[],
 	frame: Frame,
 ): Box[] {
-	return points.map((p) => {
-		const x = frame.x.place(p.x);
-		const y = frame.y.place(p.y);
-		return { left: x - 3, right: x + 3, top: y - 3, bottom: y + 3 };
+	const placed = points.map((p) => ({
+		x: frame.x.place(p.x),
+		y: frame.y.place(p.y),
+	}));
+	return placed.flatMap((to, i) => {
+		const from = placed[Math.max(0, i - 1)];
+		const parts = Math.max(
+			1,
+			Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 6),
+		);
+		return Array.from({ length: parts }, (_, k) => {
+			const x = from.x + ((k + 1) / parts) * (to.x - from.x);
+			const y = from.y + ((k + 1) / parts) * (to.y - from.y);
+			return { left: x - 3, right: x + 3, top: y - 3, bottom: y + 3 };
+		});
 	});
 }
 
@@ -443,7 +483,7 @@ export function drawLayer(frame: Frame, paint: Paint, layer: Layer): Drawn {
 			return {
 				svg: marks.map((m) => m.svg).join(""),
 				wishes: marks.flatMap((m) => m.wish),
-				boxes: marks.map((m) => m.box),
+				boxes: marks.flatMap((m) => m.boxes),
 			};
 		}
 		case "arrows":

@@ -1,4 +1,4 @@
-import { axisTitle, placeOnAxis, spanOf, ticksOf } from "./axes";
+import { axisTitle, isBare, placeOnAxis, spanOf, ticksOf } from "./axes";
 import type { Arrow, Axis, FigureDescription, Layer } from "./description";
 import { keyLayers, spacedTicks } from "./frame";
 import {
@@ -143,6 +143,14 @@ function plotlyAxis(
 				type: "linear",
 				gridcolor: theme.grid,
 				range: [span.low, span.high],
+				...(isBare(figure, which) ? { showticklabels: false } : {}),
+				...(axis.scale.whole
+					? {
+							tickmode: "array",
+							tickvals: ticks.map((t) => t.at),
+							ticktext: ticks.map((t) => t.text),
+						}
+					: {}),
 			};
 }
 
@@ -720,10 +728,14 @@ export function plotlyFigure(
 		...figure.layers.flatMap((layer) => traces(layer, colours)),
 	];
 	const shapes = figure.layers.flatMap((l) => plotlyShapes(l, colours));
+	const inKey = new Set(
+		[...keyLayers(figure).keys()].map((name) => String(key(name).name)),
+	);
 	for (const trace of [...data, ...shapes]) {
 		// One entry in the key for a name that several layers share.
 		const name = String(trace.name);
-		if (trace.showlegend && named.has(name)) trace.showlegend = false;
+		if (trace.showlegend && (named.has(name) || !inKey.has(name)))
+			trace.showlegend = false;
 		if (name !== "") trace.legendgroup = name;
 		if (trace.showlegend) named.add(name);
 	}

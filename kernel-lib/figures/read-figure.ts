@@ -18,7 +18,11 @@ const axis = z.object({
 	label: text,
 	unit: text,
 	scale: z.discriminatedUnion("is", [
-		z.object({ is: z.literal("linear"), zero: z.boolean().optional() }),
+		z.object({
+			is: z.literal("linear"),
+			zero: z.boolean().optional(),
+			whole: z.boolean().optional(),
+		}),
 		z.object({ is: z.literal("log") }),
 		z.object({
 			is: z.literal("categories"),

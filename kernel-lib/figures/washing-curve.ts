@@ -137,7 +137,7 @@ export function washingCurve(
 				? `The model of well-mixed rinses keeps ${plain(washed.retained)} mL of liquor in the char. ${needed.map((n) => n.sentence).join(" ")}`
 				: `No curve: ${washed.because}.`
 		}`.trim(),
-		x: { label: "Rinse", unit: "", scale: { is: "linear" } },
+		x: { label: "Rinse", unit: "", scale: { is: "linear", whole: true } },
 		y: conductivity
 			? {
 					label: "Conductivity of the rinse",

@@ -72,6 +72,25 @@ test("one value, or none, still has an axis", () => {
 	});
 });
 
+test("what is counted has whole numbers along its axis, and round ones where those are many", () => {
+	const texts = (high: number): string[] =>
+		ticksOf({ is: "linear", whole: true }, { low: 0, high }, 11).map(
+			(t) => t.text,
+		);
+	expect(texts(4.2)).toEqual(["0", "1", "2", "3", "4"]);
+	expect(texts(43)).toEqual([
+		"0",
+		"5",
+		"10",
+		"15",
+		"20",
+		"25",
+		"30",
+		"35",
+		"40",
+	]);
+});
+
 test("log ticks are decades, with as many marks between them as there is room for, and round numbers where there are no decades", () => {
 	const texts = (low: number, high: number): string[] =>
 		ticksOf({ is: "log" }, { low, high }, 6).map((t) => t.text);
