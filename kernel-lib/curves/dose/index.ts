@@ -41,6 +41,7 @@ export {
 export type { Scheme, Stage } from "./stages";
 export {
 	charFor,
+	doseSentence,
 	doseTable,
 	planTable,
 	scenarios,

@@ -79,6 +79,23 @@ export function stagesText(scheme: Scheme, count: number): string {
 	return count === 1 ? "one" : `${count}, ${scheme}`;
 }
 
+/** An answer in one sentence, for the head of a page. */
+export function doseSentence(answer: DoseAnswer): string {
+	const from = `from ${inDigits(answer.start, 3)} to ${inDigits(answer.target, 3)} mg/L`;
+	const how =
+		answer.stageCount === 1
+			? "in one stage"
+			: `in ${stagesText(answer.scheme, answer.stageCount).replace(", ", " stages, ")}`;
+	if (answer.is === "no dose")
+		return `No dose takes this water ${from} ${how} by these data: ${answer.because}. ${answer.wouldTell}`;
+	const { value, low, high } = valueTexts(answer.dose);
+	const interval =
+		answer.dose.low.kind === "unknown"
+			? `without an interval: ${answer.dose.low.reason}`
+			: `${confidenceOf([answer])} interval ${low} to ${high}`;
+	return `${value} g of char per litre (kg per cubic metre; ${interval}) takes this water ${from} ${how}.${answer.extrapolating ? ` This lies ${answer.place}: nothing was measured there.` : ""}`;
+}
+
 /** Every combination of starts, targets and plans: the scenarios of a person who does not yet know what will be asked. */
 export function scenarios(
 	fit: IsothermFit,

@@ -19,5 +19,6 @@ export {
 	temperatureSteps,
 	type VanTHoff,
 	vanTHoff,
+	vanTHoffSentences,
 	vanTHoffTable,
 } from "./van-t-hoff";

@@ -280,6 +280,37 @@ export function vanTHoffTable(v: VanTHoff): Table {
 	);
 }
 
+/** Enthalpy and entropy in a sentence each, for the head of a page. */
+export function vanTHoffSentences(v: VanTHoff): string[] {
+	const text = (what: string, unit: string, q: LineValue): string => {
+		const [value, , low, high] = valueTextsOf(q);
+		return q.standardError.kind === "unknown"
+			? `${what}: ${value} ${unit}, without an interval: ${q.standardError.reason}.`
+			: `${what}: ${value} ${unit} (${Number((100 * v.confidence).toFixed(2))} % interval ${low} to ${high}).`;
+	};
+	const lowest = Math.min(...v.steps.map((s) => s.kelvin));
+	const highest = Math.max(...v.steps.map((s) => s.kelvin));
+	const { low, high } = v.enthalpy;
+	const sure = low.kind === "known" && high.kind === "known";
+	return [
+		text(
+			`Enthalpy of adsorption between ${Number(lowest.toFixed(1))} and ${Number(highest.toFixed(1))} K`,
+			"kJ/mol",
+			v.enthalpy,
+		),
+		sure && high.value < 0
+			? "It is negative: heat is given off, and the char holds less where it is warmer."
+			: sure && low.value > 0
+				? "It is positive: heat is taken up, and the char holds more where it is warmer."
+				: "Its sign is not settled by these data: whether the char holds more or less where it is warmer cannot be told.",
+		text(
+			`Entropy, for the constant made dimensionless as ${v.made}`,
+			"J/(mol K)",
+			v.entropy,
+		),
+	];
+}
+
 /** The constants behind the line. */
 export function constantTable(v: VanTHoff): Table {
 	return table(
