@@ -25,7 +25,14 @@ export function notConcludedFromProperties(
 			p.agreement.is === "one determination" && p.property !== "fixed carbon",
 	);
 	const about = (list: readonly properties.CharProperty[]): string =>
-		[...new Set(list.map((p) => `${p.property} of ${p.sample}`))].join(", ");
+		[
+			...new Set(
+				list.map(
+					(p) =>
+						`${p.property}${p.at === "" ? "" : ` at ${p.at}`} of ${p.sample}`,
+				),
+			),
+		].join(", ");
 	return [
 		...(beyond.length > 0
 			? [

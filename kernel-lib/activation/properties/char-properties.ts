@@ -13,12 +13,15 @@ import type { Contents } from "./basis";
 import { fixedCarbon } from "./contents";
 import {
 	type Determination,
-	meanOfSample,
+	labelOf,
+	limitFor,
+	meanOfSet,
 	type PropertySheet,
 	scatterOf,
+	setsOf,
 } from "./determinations";
 import type { Outcome } from "./outcome";
-import { type Agreement, agreementOf } from "./replicates";
+import { type Agreement, agreementOf, withoutRange } from "./replicates";
 import {
 	type PropertyName,
 	propertyNames,
@@ -30,6 +33,8 @@ import {
 export interface CharProperty {
 	readonly sample: string;
 	readonly property: PropertyName;
+	/** Under which condition; "" where there is none. */
+	readonly at: string;
 	readonly standard: Standard;
 	readonly determinations: readonly Determination[];
 	readonly outcome: Outcome;
@@ -51,20 +56,13 @@ export interface CharProperty {
 	readonly agreement: Agreement;
 }
 
-/** Repeatability limits r of the standards, from one's own copies; the largest difference of two determinations that 95 of 100 pairs keep within. */
-export type RepeatabilityLimits = Partial<Record<PropertyName, Quantity>>;
-
 /** Several outcomes of one property as one: their mean, or the widest limit that all of them keep. */
-function together(
-	outcomes: readonly Outcome[],
-	mean: (values: readonly Quantity[]) => Quantity,
-): Outcome {
+function together(outcomes: readonly Outcome[], mean: () => Quantity): Outcome {
 	const lost = outcomes.find((o) => o.is === "not determined");
 	if (lost !== undefined) return lost;
 	const told = outcomes.flatMap((o) => (o.is === "not determined" ? [] : [o]));
 	const limits = told.flatMap((o) => (o.is === "value" ? [] : [o]));
-	if (limits.length === 0)
-		return { is: "value", quantity: mean(told.map((o) => o.quantity)) };
+	if (limits.length === 0) return { is: "value", quantity: mean() };
 	const [{ is: side, because }] = limits;
 	if (limits.some((o) => o.is !== side))
 		return {
@@ -101,44 +99,43 @@ function spreadOf(
 	};
 }
 
-function propertyOf(
+function propertiesOf(
 	sheet: PropertySheet,
 	sample: string,
 	property: PropertyName,
-	limits: RepeatabilityLimits,
 ): CharProperty[] {
-	const determinations = sheet.determinations.filter(
-		(d) => d.sample === sample && d.property === property,
-	);
-	if (determinations.length === 0) return [];
-	const values = determinations.flatMap((d) =>
-		d.outcome.is === "value" ? [d.outcome.quantity] : [],
-	);
-	const scatter = scatterOf(sheet.determinations, property);
-	const outcome = together(
-		determinations.map((d) => d.outcome),
-		(all) => meanOfSample(all, property, sample, scatter),
-	);
-	const r = limits[property];
-	return [
-		{
-			sample,
-			property,
-			standard: standards[property],
-			determinations,
-			outcome,
-			interval: intervalOf(outcome),
-			standardDeviation: spreadOf(values),
-			covers:
-				scatter.degreesOfFreedom > 0
-					? "readings and scatter of replicates"
-					: "readings only",
-			agreement: agreementOf(
-				values,
-				r === undefined ? { is: "not known" } : { is: "limit", r },
-			),
-		},
-	];
+	const all = setsOf(sheet.determinations, property);
+	return all
+		.filter((set) => set.sample === sample)
+		.map((set): CharProperty => {
+			const determinations = sheet.determinations.filter(
+				(d) =>
+					d.sample === sample && d.property === property && d.at === set.at,
+			);
+			const scatter = scatterOf(set, all, sheet.limits);
+			const outcome = together(
+				determinations.map((d) => d.outcome),
+				() => meanOfSet(set, scatter),
+			);
+			return {
+				sample,
+				property,
+				at: set.at,
+				standard: standards[property],
+				determinations,
+				outcome,
+				interval: intervalOf(outcome),
+				standardDeviation: spreadOf(set.values),
+				covers:
+					scatter.degreesOfFreedom > 0
+						? "readings and scatter of replicates"
+						: "readings only",
+				agreement:
+					set.values.length < 2
+						? withoutRange(determinations.length)
+						: agreementOf(set.values, limitFor(property, sheet.limits)),
+			};
+		});
 }
 
 function fixedCarbonOf(
@@ -161,6 +158,7 @@ function fixedCarbonOf(
 		{
 			sample,
 			property: "fixed carbon",
+			at: "",
 			standard: standards["fixed carbon"],
 			determinations: [],
 			outcome,
@@ -183,22 +181,11 @@ function fixedCarbonOf(
 /**
  * The properties of every char in a table: the mean of its determinations with a 95 % interval, their standard deviation, and whether they agree. The scatter of a property is pooled over
  * the chars of the table. Fixed carbon follows where ash and volatile matter are there.
- *
- * @param limits repeatability limits from one's own copies of the standards, in the kind of each property
- * @throws RangeError for a limit of another kind than its property
  */
-export function charProperties(
-	sheet: PropertySheet,
-	limits: RepeatabilityLimits = {},
-): readonly CharProperty[] {
-	for (const name of Object.keys(limits))
-		if (!propertyNames.includes(name as PropertyName))
-			throw new RangeError(
-				`There is no property "${name}"; the properties are ${propertyNames.join(", ")}.`,
-			);
+export function charProperties(sheet: PropertySheet): readonly CharProperty[] {
 	return sheet.samples.flatMap((sample) => {
 		const known = propertyNames.flatMap((property) =>
-			propertyOf(sheet, sample, property, limits),
+			propertiesOf(sheet, sample, property),
 		);
 		return [...known, ...fixedCarbonOf(sample, known)].sort(
 			(a, b) =>
@@ -266,7 +253,7 @@ export function propertyTable(properties: readonly CharProperty[]): Table {
 				p.outcome.is === "value" ? unitText(p.outcome.quantity.unit) : "";
 			return [
 				p.sample,
-				p.property,
+				labelOf(p),
 				p.standard.designation === ""
 					? "common practice"
 					: p.standard.designation,
@@ -286,7 +273,7 @@ export function propertyTable(properties: readonly CharProperty[]): Table {
 			];
 		}),
 		[
-			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t.",
+			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t. Replicates that disagree by more than their limit stay out of the pool and stand alone.",
 			"Contents of ash, volatile matter, fixed carbon and solubles are of the dry char, moisture is of the char as weighed.",
 		],
 	);
@@ -300,7 +287,7 @@ export function agreementTable(properties: readonly CharProperty[]): Table {
 		["char", "property", "determinations", "what they say", "what to do"],
 		told.map((p) => [
 			p.sample,
-			p.property,
+			labelOf(p),
 			p.determinations
 				.map(({ name, outcome }) =>
 					outcome.is === "value"
@@ -312,7 +299,7 @@ export function agreementTable(properties: readonly CharProperty[]): Table {
 			p.agreement.advice,
 		]),
 		[
-			"Repeatability limits are taken only from what was given: this library knows none of these standards' limits.",
+			"Limits are taken only from what was given: this library knows no standard's repeatability limit. Hold the other ranges against your own copies.",
 		],
 	);
 }

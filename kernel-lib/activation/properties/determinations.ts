@@ -39,11 +39,12 @@ import {
 	type Sieving,
 } from "./particle-size";
 import {
+	agreementOf,
 	meanOfDeterminations,
 	pooledScatter,
 	type Scatter,
 } from "./replicates";
-import type { PropertyName } from "./standards";
+import { type PropertyName, propertyNames } from "./standards";
 import type { Weighings } from "./weighings";
 
 /** One figure from one row. */
@@ -51,6 +52,8 @@ export interface Determination {
 	readonly name: string;
 	readonly sample: string;
 	readonly property: PropertyName;
+	/** Under which condition, such as the density of a float liquid; "" where there is none. Replicates have the same. */
+	readonly at: string;
 	readonly outcome: Outcome;
 	readonly place: ProblemPlace;
 }
@@ -78,10 +81,15 @@ export interface PropertySheet {
 	readonly determinations: readonly Determination[];
 	readonly sievings: readonly SievingOfSample[];
 	readonly splits: readonly SplitOfSample[];
+	/** Repeatability limits that replicates are held against. */
+	readonly limits: RepeatabilityLimits;
 	readonly assumptions: readonly string[];
 	/** What should be known before the figures are used. */
 	readonly cautions: readonly string[];
 }
+
+/** Repeatability limits r of the standards, from one's own copies: the largest difference of two determinations that 95 of 100 pairs keep within. */
+export type RepeatabilityLimits = Partial<Record<PropertyName, Quantity>>;
 
 type Table = FurtherTable<PropertyKey>;
 type Row = FurtherRow<PropertyKey>;
@@ -216,34 +224,51 @@ function sievingOf(table: Table, { row, read }: Entry): Sieving {
 	};
 }
 
-/** Mean of the determinations of one property of one char; one and the same quantity wherever it is used, so that its error is one. */
-export function meanOfSample(
-	values: readonly Quantity[],
-	property: PropertyName,
-	sample: string,
-	scatter: Scatter,
-): Quantity {
+/** Symbol of a mean: "W" -> "W_{mean}", "d_{10}" -> "d_{10, mean}". */
+function meanSymbol(symbol: string): string {
+	return symbol.endsWith("}")
+		? `${symbol.slice(0, -1)}, mean}`
+		: `${symbol}_{mean}`;
+}
+
+/** Mean of replicates; one and the same quantity wherever it is used, so that its error is one. */
+export function meanOfSet(set: ReplicateSet, scatter: Scatter): Quantity {
+	const { values } = set;
 	const { symbol } = values[0].name;
-	const of = `${property} of ${sample}`;
+	const of = `${labelOf(set)} of ${set.sample}`;
 	const mean = meanOfDeterminations(values, of, scatter);
 	return values.length === 1
 		? named(mean, symbol, of)
-		: named(mean, `\\bar{${symbol}}`, `${of}, mean of ${values.length}`);
+		: named(mean, meanSymbol(symbol), `${of}, mean of ${values.length}`);
+}
+
+/** A property with its condition, in words. */
+export function labelOf(p: {
+	readonly property: PropertyName;
+	readonly at: string;
+}): string {
+	return p.at === "" ? p.property : `${p.property} at ${p.at}`;
 }
 
 type Worked =
 	| { readonly ok: false; readonly problems: readonly Problem[] }
 	| {
 			readonly ok: true;
+			readonly at: string;
 			readonly figures: readonly (readonly [PropertyName, Outcome])[];
 			readonly sizes: readonly ParticleSizes[];
 			readonly splits: readonly FloatSinkSplit[];
 	  };
 
-function figure(property: PropertyName, checked: Checked<Quantity>): Worked {
+function figure(
+	property: PropertyName,
+	checked: Checked<Quantity>,
+	at = "",
+): Worked {
 	return checked.ok
 		? {
 				ok: true,
+				at,
 				figures: [[property, { is: "value", quantity: checked.value }]],
 				sizes: [],
 				splits: [],
@@ -339,7 +364,11 @@ function worked(
 				floated: read.mass("floated", "dry mass that floated"),
 				sunk: read.mass("sunk", "dry mass that sank"),
 			};
-			const share = figure("floated share", checkFloatedShare(split));
+			const share = figure(
+				"floated share",
+				checkFloatedShare(split),
+				`${split.liquidDensity.in("g/mL")} g/mL`,
+			);
 			return share.ok ? { ...share, splits: [split] } : share;
 		}
 		case "particle size": {
@@ -347,6 +376,7 @@ function worked(
 			return sizes.ok
 				? {
 						ok: true,
+						at: "",
 						figures: [
 							["effective size", sizes.value.effectiveSize],
 							["uniformity coefficient", sizes.value.uniformityCoefficient],
@@ -375,35 +405,75 @@ function placed(entry: Entry, problems: readonly Problem[]): Problem[] {
 const shown = (outcome: Outcome): Quantity[] =>
 	outcome.is === "value" ? [outcome.quantity] : [];
 
-/** Values of one property, char by char, in one unit. */
-export function valuesOf(
-	determinations: readonly Determination[],
-	property: PropertyName,
-): Map<string, Quantity[]> {
-	const bySample = new Map<string, Quantity[]>();
-	for (const d of determinations)
-		if (d.property === property)
-			bySample.set(d.sample, [
-				...(bySample.get(d.sample) ?? []),
-				...shown(d.outcome),
-			]);
-	return bySample;
+/** The values of one property of one char under one condition. */
+export interface ReplicateSet {
+	readonly sample: string;
+	readonly property: PropertyName;
+	readonly at: string;
+	readonly values: readonly Quantity[];
 }
 
-/** Scatter of one determination of a property, pooled over the chars of a table. */
+/** Determinations of one property gathered into replicates. */
+export function setsOf(
+	determinations: readonly Determination[],
+	property: PropertyName,
+): ReplicateSet[] {
+	const sets = new Map<string, ReplicateSet>();
+	for (const d of determinations) {
+		if (d.property !== property) continue;
+		const key = JSON.stringify([d.sample, d.at]);
+		const before = sets.get(key)?.values ?? [];
+		sets.set(key, { ...d, values: [...before, ...shown(d.outcome)] });
+	}
+	return [...sets.values()];
+}
+
+const numbers = (set: ReplicateSet): number[] => set.values.map((v) => v.value);
+
+/**
+ * Scatter of one determination: pooled over the chars of the table, without sets that disagree by more than their limit (a slip on one char says nothing about another); such a set
+ * stands alone with its own.
+ */
 export function scatterOf(
-	determinations: readonly Determination[],
-	property: PropertyName,
+	set: ReplicateSet,
+	all: readonly ReplicateSet[],
+	limits: RepeatabilityLimits,
 ): Scatter {
-	return pooledScatter(
-		[...valuesOf(determinations, property).values()].map((values) =>
-			values.map((v) => v.value),
-		),
-		`standard deviation of replicates of ${property}, pooled over the table`,
-	);
+	const sound = (s: ReplicateSet): boolean =>
+		agreementOf(s.values, limitFor(s.property, limits)).is !==
+		"beyond the limit";
+	return sound(set)
+		? pooledScatter(
+				all.filter(sound).map(numbers),
+				`standard deviation of replicates of ${set.property}, pooled over the table`,
+			)
+		: pooledScatter(
+				[numbers(set)],
+				`standard deviation of the replicates of ${set.property} of ${set.sample} alone`,
+			);
 }
 
-function sheetOf(table: Table): Checked<PropertySheet> {
+export function limitFor(
+	property: PropertyName,
+	limits: RepeatabilityLimits,
+): Parameters<typeof agreementOf>[1] {
+	const r = limits[property];
+	return r === undefined ? { is: "not known" } : { is: "limit", r };
+}
+
+function checkLimits(limits: RepeatabilityLimits): void {
+	for (const name of Object.keys(limits))
+		if (!propertyNames.includes(name as PropertyName))
+			throw new RangeError(
+				`There is no property "${name}"; the properties are ${propertyNames.join(", ")}.`,
+			);
+}
+
+function sheetOf(
+	table: Table,
+	limits: RepeatabilityLimits,
+): Checked<PropertySheet> {
+	checkLimits(limits);
 	const problems: Problem[] = [...table.problems];
 	const entries = entriesOf(table, problems);
 	const results = new Map<Entry, Worked>();
@@ -423,6 +493,7 @@ function sheetOf(table: Table): Checked<PropertySheet> {
 					name: entry.name,
 					sample: entry.sample,
 					property,
+					at: result.at,
 					outcome,
 					place: entry.row.place("determination"),
 				}),
@@ -432,11 +503,11 @@ function sheetOf(table: Table): Checked<PropertySheet> {
 		entries.filter((e) => e.property === "moisture"),
 		new Map(),
 	);
-	const scatter = scatterOf(wet, "moisture");
+	const wetSets = setsOf(wet, "moisture");
 	const moistures = new Map(
-		[...valuesOf(wet, "moisture")].map(([sample, values]) => [
-			sample,
-			meanOfSample(values, "moisture", sample, scatter) as Quantity<"ratio">,
+		wetSets.map((set) => [
+			set.sample,
+			meanOfSet(set, scatterOf(set, wetSets, limits)) as Quantity<"ratio">,
 		]),
 	);
 	const others = work(
@@ -464,6 +535,7 @@ function sheetOf(table: Table): Checked<PropertySheet> {
 			determinations: [...wet, ...others],
 			sievings,
 			splits,
+			limits,
 			assumptions: [...table.remarks, ...assumptionsOf(table)],
 			cautions: sievings.flatMap(({ name, sample, sizes }) =>
 				sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
@@ -472,30 +544,46 @@ function sheetOf(table: Table): Checked<PropertySheet> {
 	};
 }
 
-/** Reads and checks a table of property readings (.csv): every row worked out, or everything that is wrong, each with file, row and column. */
-export function checkProperties(path: string): Checked<PropertySheet> {
-	return sheetOf(furtherTable(path, propertyForm));
+/**
+ * Reads and checks a table of property readings (.csv): every row worked out, or everything that is wrong, each with file, row and column.
+ *
+ * @param limits repeatability limits from one's own copies of the standards, in the kind of each property
+ */
+export function checkProperties(
+	path: string,
+	limits: RepeatabilityLimits = {},
+): Checked<PropertySheet> {
+	return sheetOf(furtherTable(path, propertyForm), limits);
 }
 
 /** The same for rows typed into a cell. */
 export function checkPropertyRows(
 	rows: readonly TypedRow[],
+	limits: RepeatabilityLimits = {},
 ): Checked<PropertySheet> {
-	return sheetOf(furtherTableOfRows(rows, propertyForm));
+	return sheetOf(furtherTableOfRows(rows, propertyForm), limits);
 }
 
 /**
  * Reads a table of property readings (.csv), one row for each determination.
- * @throws ProblemError that lists everything that is wrong, each with file, row and column
+ *
+ * @param limits repeatability limits from one's own copies of the standards, in the kind of each property
+ * @throws ProblemError that lists everything that is wrong, each with file, row and column; RangeError for a limit of another kind than its property
  */
-export function readProperties(path: string): PropertySheet {
-	return valueOrThrow(checkProperties(path));
+export function readProperties(
+	path: string,
+	limits: RepeatabilityLimits = {},
+): PropertySheet {
+	return valueOrThrow(checkProperties(path, limits));
 }
 
 /**
  * Property readings of rows typed into a cell; the same columns and the same checks.
- * @throws ProblemError that lists everything that is wrong
+ * @throws as readProperties
  */
-export function propertiesFromRows(rows: readonly TypedRow[]): PropertySheet {
-	return valueOrThrow(checkPropertyRows(rows));
+export function propertiesFromRows(
+	rows: readonly TypedRow[],
+	limits: RepeatabilityLimits = {},
+): PropertySheet {
+	return valueOrThrow(checkPropertyRows(rows, limits));
 }

@@ -15,7 +15,6 @@ export {
 	charProperties,
 	contentsOf,
 	propertyTable,
-	type RepeatabilityLimits,
 } from "./char-properties";
 export {
 	type Extraction,
@@ -31,6 +30,7 @@ export {
 	type Determination,
 	type PropertySheet,
 	propertiesFromRows,
+	type RepeatabilityLimits,
 	readProperties,
 	type SievingOfSample,
 	type SplitOfSample,

@@ -2,6 +2,7 @@ import {
 	type Checked,
 	exactRatio,
 	exponentialOf,
+	fixed,
 	input,
 	minus,
 	named,
@@ -262,7 +263,7 @@ export function checkParticleSizes(s: Sieving): Checked<ParticleSizes> {
 	const masses = [...sieves.map((f) => f.retained), s.pan];
 	const sum = named(
 		total(masses),
-		"\\Sigma m",
+		"m_{all}",
 		"mass on all sieves and in the pan",
 	);
 	const share = (m: Quantity<"mass">, what: string): Quantity<"ratio"> =>
@@ -298,7 +299,7 @@ export function checkParticleSizes(s: Sieving): Checked<ParticleSizes> {
 	];
 	const mean = named(
 		total(classes.map((c, i) => times(c.share, means[i]))),
-		"\\bar{d}",
+		"d_{mean}",
 		"mean particle diameter",
 	);
 	const above =
@@ -328,7 +329,7 @@ export function checkParticleSizes(s: Sieving): Checked<ParticleSizes> {
 				? {
 						is: "at least",
 						quantity: mean,
-						because: `${classes[0].share} stayed on the coarsest sieve and is counted at its opening`,
+						because: `${fixed(classes[0].share.in("%"), 1)} % stayed on the coarsest sieve and is counted at its opening`,
 					}
 				: { is: "value", quantity: mean },
 			cautions,

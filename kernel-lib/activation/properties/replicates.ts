@@ -114,7 +114,8 @@ export interface Agreement {
 		| "one determination"
 		| "within the limit"
 		| "beyond the limit"
-		| "no limit known";
+		| "no limit known"
+		| "with limits";
 	/** Largest minus smallest, in the unit of the values; 0 for one. */
 	readonly range: number;
 	/** The range that was allowed; 0 where no limit is known. */
@@ -125,6 +126,25 @@ export interface Agreement {
 }
 
 const digits = (x: number): string => String(Number(x.toPrecision(2)));
+
+/** What can be said of fewer than two values. */
+export function withoutRange(determinations: number): Agreement {
+	return determinations < 2
+		? {
+				is: "one determination",
+				range: 0,
+				allowed: 0,
+				sentence: "One determination: a slip would not show.",
+				advice: "Determine it a second time on another portion.",
+			}
+		: {
+				is: "with limits",
+				range: 0,
+				allowed: 0,
+				sentence: `${determinations} determinations that gave limits, which have no range.`,
+				advice: "",
+			};
+}
 
 /**
  * Holds replicates against a repeatability limit r: a range of n results up to r f(n)/2.8 is what 95 of 100 sets keep within (ISO 5725-6; from memory). Without a limit it says whether the
@@ -139,14 +159,7 @@ export function agreementOf<K extends Kind>(
 		| { readonly is: "not known" },
 ): Agreement {
 	const n = values.length;
-	if (n < 2)
-		return {
-			is: "one determination",
-			range: 0,
-			allowed: 0,
-			sentence: "One determination: a slip would not show.",
-			advice: "Determine it a second time on another portion.",
-		};
+	if (n < 2) return withoutRange(1);
 	const unit = values[0].unit as UnitOf<K>;
 	const numbers = values.map((v) => v.in(unit));
 	const range = Math.max(...numbers) - Math.min(...numbers);
@@ -154,15 +167,15 @@ export function agreementOf<K extends Kind>(
 	if (limit.is === "not known") {
 		const explained =
 			criticalRangeFactor(n) * Math.sqrt(ownVariance(values) * n);
-		const more = range > explained;
 		return {
 			is: "no limit known",
 			range,
 			allowed: 0,
-			sentence: `${n} determinations lie within ${digits(range)}${shown}; their readings explain up to ${digits(explained)}${shown}. The repeatability limit of the standard is not known here.`,
-			advice: more
-				? "The rest is the char's unevenness or the procedure, and is in the interval. Hold the range against the limit in your own copy of the standard."
-				: "",
+			sentence: `Within ${digits(range)}${shown}; the readings explain ${digits(explained)}${shown}.`,
+			advice:
+				range > explained
+					? "None; the scatter beyond the readings is in the interval."
+					: "",
 		};
 	}
 	const allowed = (limit.r.in(unit) * criticalRangeFactor(n)) / 2.8;
@@ -171,7 +184,7 @@ export function agreementOf<K extends Kind>(
 		is: within ? "within the limit" : "beyond the limit",
 		range,
 		allowed,
-		sentence: `${n} determinations lie within ${digits(range)}${shown}; ${digits(allowed)}${shown} is allowed for ${n}.`,
+		sentence: `Within ${digits(range)}${shown}; ${digits(allowed)}${shown} is allowed for ${n}.`,
 		advice: within
 			? ""
 			: n === 2

@@ -1,18 +1,24 @@
 import { fixed, type Table, table } from "../../quantity";
 import { type CharProperty, placesOf } from "./char-properties";
-import type { PropertySheet } from "./determinations";
+import { labelOf, type PropertySheet } from "./determinations";
 import type { UptakeOnBasis, UptakePerGram } from "./uptake-basis";
+
+function sentenceStart(text: string): string {
+	return text.startsWith("pH")
+		? text
+		: text.charAt(0).toUpperCase() + text.slice(1);
+}
 
 function resultText(p: CharProperty): string {
 	const { outcome, interval } = p;
-	if (outcome.is === "not determined") return `${p.property} not determined`;
+	if (outcome.is === "not determined") return `${labelOf(p)} not determined`;
 	const { quantity } = outcome;
 	const places = placesOf(outcome);
 	const unit =
 		quantity.unit === "1" || quantity.unit === "pH" ? "" : ` ${quantity.unit}`;
 	if (outcome.is !== "value" || interval.is === "none")
-		return `${p.property} ${outcome.is} ${fixed(quantity.value, 2)}${unit}`;
-	return `${p.property} ${places(quantity.value)}${unit} (${places(interval.lower)} to ${places(interval.upper)})`;
+		return `${labelOf(p)} ${outcome.is} ${fixed(quantity.value, 2)}${unit}`;
+	return `${labelOf(p)} ${places(quantity.value)}${unit} (${places(interval.lower)} to ${places(interval.upper)})`;
 }
 
 /** One sentence for each char: every property with its 95 % interval; what disagrees is said. */
@@ -36,13 +42,13 @@ export function propertyAdvice(
 			p.agreement.is === "one determination" && p.property !== "fixed carbon",
 	);
 	const named = (list: readonly CharProperty[]): string =>
-		list.map((p) => `${p.property} of ${p.sample}`).join(", ");
+		list.map((p) => `${labelOf(p)} of ${p.sample}`).join(", ");
 	return [
 		...properties
 			.filter((p) => p.agreement.is === "beyond the limit")
 			.map(
 				(p) =>
-					`${p.property} of ${p.sample}: ${p.agreement.sentence} ${p.agreement.advice}`,
+					`${sentenceStart(labelOf(p))} of ${p.sample}: ${p.agreement.sentence} ${p.agreement.advice}`,
 			),
 		...(once.length > 0
 			? [`Determine a second time, on another portion: ${named(once)}.`]
@@ -50,7 +56,9 @@ export function propertyAdvice(
 		...properties.flatMap((p) =>
 			p.outcome.is === "value"
 				? []
-				: [`${p.property} of ${p.sample}: ${p.outcome.because}.`],
+				: [
+						`${sentenceStart(labelOf(p))} of ${p.sample}: ${p.outcome.because}.`,
+					],
 		),
 		...sheet.cautions,
 	];
@@ -64,7 +72,7 @@ export function determinationTable(sheet: PropertySheet): Table {
 		sheet.determinations.map((d) => [
 			d.name,
 			d.sample,
-			d.property,
+			labelOf(d),
 			d.outcome.is === "not determined" ? d.outcome.is : d.outcome,
 		]),
 		["The uncertainty of a row is that of its readings alone."],

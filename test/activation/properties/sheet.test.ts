@@ -49,8 +49,7 @@ function property(
 	limits: properties.RepeatabilityLimits = {},
 ): properties.CharProperty {
 	const all = properties.charProperties(
-		properties.propertiesFromRows(rows),
-		limits,
+		properties.propertiesFromRows(rows, limits),
 	);
 	const one = all.find((p) => p.property === name);
 	if (one === undefined) throw new Error(`no ${name}`);
@@ -162,6 +161,72 @@ describe("properties of a table", () => {
 			d10.outcome.is !== "not determined" && d10.outcome.quantity.in("mm"),
 		).toBeCloseTo(Math.SQRT1_2, 9);
 		expect(d10.interval.is).toBe("none");
+		expect(d10.agreement.is).toBe("with limits");
+		const both = property(
+			[coarser, { ...coarser, determination: "S3" }],
+			"effective size",
+		);
+		expect(both.agreement).toMatchObject({ is: "with limits", advice: "" });
+	});
+
+	test("replicates that disagree by more than their limit stay out of the pool and stand alone", () => {
+		const rows = [
+			...moistures,
+			dishRow("M3", "moisture", [20.0001, 30.0001, 29.0001], {
+				sample: "control",
+			}),
+			dishRow("M4", "moisture", [20.0001, 30.0001, 29.1001], {
+				sample: "control",
+			}),
+		];
+		const u = (
+			limits: properties.RepeatabilityLimits,
+			sample: string,
+		): number => {
+			const p = properties
+				.charProperties(properties.propertiesFromRows(rows, limits))
+				.find((x) => x.sample === sample);
+			if (p?.outcome.is !== "value") throw new Error("a limit");
+			return p.outcome.quantity.standardUncertainty;
+		};
+		// s² of the two pairs is 0.2²/2 and 1²/2; their pool is the mean of the two.
+		const pooled = Math.sqrt((0.02 + 0.5) / 2 / 2);
+		expect(u({}, "control")).toBeCloseTo(pooled, 6);
+		expect(u({}, "shell char")).toBeCloseTo(pooled, 6);
+		const limits = { moisture: percent(0.5) };
+		expect(u(limits, "control")).toBeCloseTo(0.5, 6);
+		expect(u(limits, "shell char")).toBeCloseTo(0.1, 6);
+	});
+
+	test("splits in two liquids are two properties, not replicates", () => {
+		const split = (
+			name: string,
+			density: number,
+			floated: number,
+		): TypedRow => ({
+			determination: name,
+			sample: "shell char",
+			property: "float-sink",
+			"liquid density (g/mL)": density,
+			"floated (g)": floated,
+			"sunk (g)": 10 - floated,
+		});
+		const all = properties.charProperties(
+			properties.propertiesFromRows([
+				split("f1", 1.1, 1),
+				split("f2", 1.25, 4),
+				split("f3", 1.1, 1.2),
+			]),
+		);
+		expect(
+			all.map((p) => [p.at, p.determinations.length, told(p.outcome, "%")]),
+		).toEqual([
+			["1.1 g/mL", 2, expect.closeTo(11, 9)],
+			["1.25 g/mL", 1, expect.closeTo(40, 9)],
+		]);
+		expect(tableText(properties.propertyTable(all))).toContain(
+			"floated share at 1.25 g/mL",
+		);
 	});
 
 	test("pH, density by cylinder or by mass, hardness, solubles, float and sink", () => {
