@@ -19,7 +19,7 @@ nav.contents { font-size: 0.9rem; border-top: 1px solid var(--line); margin-top:
 .wide { overflow-x: auto; margin: 1em 0; }
 .many table { width: max-content; } .many td, .many th { max-width: 13rem; } .long { max-height: 34rem; overflow: auto; border: 1px solid var(--line); border-radius: 0.4rem; padding: 0 0.7rem; } .long thead th, .long thead td { position: sticky; top: 0; background: var(--paper); }
 table { border-collapse: collapse; font-size: 0.86rem; line-height: 1.35; font-variant-numeric: tabular-nums; } caption { text-align: left; font-weight: 600; padding: 0.3em 0; }
-th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; border-bottom: 1px solid var(--line); } thead th, thead td { border-bottom: 0.12rem solid var(--quiet); vertical-align: bottom; } tbody th { font-weight: 600; min-width: 6rem; overflow-wrap: anywhere; } td.number { text-align: right; padding-right: 1.4em; white-space: nowrap; } .paper-only { display: none; }
+th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; border-bottom: 1px solid var(--line); } thead th, thead td { border-bottom: 0.12rem solid var(--quiet); vertical-align: bottom; } tbody th { font-weight: 600; min-width: 6rem; overflow-wrap: anywhere; } td.number { text-align: right; padding-right: 1.4em; white-space: nowrap; } td.prose { min-width: 15rem; } .paper-only { display: none; }
 .note { color: var(--quiet); font-size: 0.88rem; margin: 0.4em 0; }
 details { margin: 0.6em 0; } summary { cursor: pointer; color: var(--quiet); font-size: 0.88rem; } details.why summary { color: var(--link); font-size: 0.95rem; }
 pre { background: var(--panel); border-radius: 0.4rem; padding: 0.7rem 0.9rem; overflow-x: auto; font: 0.8rem/1.5 ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; margin: 0.5em 0; } code { font: 0.9em ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; }
@@ -37,7 +37,7 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 @page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
 .live { display: none !important; } .still[hidden] { display: block !important; }
-.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
+.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } td.prose { min-width: 6rem; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
 tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
 }
 `.trim();

@@ -1,11 +1,16 @@
 import { escapeHtml, type LedgerRow, plainNumber } from "../../quantity";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 
+/** A text of more letters is a sentence, which a column must not squeeze into a tower of words. */
+const longText = 40;
+
 function cellHtml(cell: StructuredCell, header: boolean): string {
 	const tag = header
 		? 'th scope="row"'
 		: cell.is === "text"
-			? "td"
+			? cell.text.length > longText
+				? 'td class="prose"'
+				: "td"
 			: 'td class="number"';
 	return `<${tag}>${escapeHtml(cell.text)}</${tag.split(" ")[0]}>`;
 }
