@@ -5,6 +5,7 @@ export {
 	conditionOfUptake,
 	feedstockCapacity,
 	feedstockTable,
+	runUptakeSentences,
 	type UptakeCost,
 	uptakeCost,
 	uptakeCostTable,

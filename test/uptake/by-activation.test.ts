@@ -12,6 +12,7 @@ import {
 	conditionOfUptake,
 	feedstockCapacity,
 	feedstockTable,
+	runUptakeSentences,
 	uptakeCost,
 	uptakeCostTable,
 	withActivation,
@@ -117,6 +118,16 @@ describe("capacity per feedstock", () => {
 			q[0] * q[1] * u * u + yieldOf.quantity.in("1") ** 2 * shared,
 			9,
 		);
+	});
+
+	test("a sentence a run", () => {
+		const said = runUptakeSentences([one, { ...one }, two]);
+		expect(said[0]).toMatch(
+			/^potash 1: 2 flasks took up \([\d.]+ ± [\d.]+\) mg\/g of iodine at a residue of \d+ mg\/L; per gram of dry feedstock \(/,
+		);
+		expect(said[1]).toMatch(/^kiln 3: 1 flask took up/);
+		expect(runUptakeSentences([one, dry])[0]).toContain("1 of 2 only at least");
+		expect(runUptakeSentences([three])).toEqual([]);
 	});
 
 	test("a bound stays a bound", () => {

@@ -1,0 +1,10 @@
+export { type UptakeCost, uptakeCost, uptakeCostTable } from "./cost";
+export { feedstockCapacity } from "./feedstock";
+export {
+	type ActivatedUptake,
+	type ActivationLink,
+	conditionOfUptake,
+	withActivation,
+} from "./link";
+export { runUptakeSentences } from "./sentences";
+export { activatedUptakeTable, feedstockTable } from "./tables";

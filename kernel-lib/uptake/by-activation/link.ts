@@ -1,0 +1,107 @@
+import {
+	type ActivationCondition,
+	type ActivationFigures,
+	activationFigures,
+	conditionOf,
+	type Finding,
+} from "../../activation";
+import { type ActivationSheet, activationRunsOf, type Run } from "../../bench";
+import { type Kind, type Quantity, times } from "../../quantity";
+import type { FlaskUptake } from "../flask-uptake";
+
+/** The activation run that a flask's char came from; `linkedBy` says which cell named it. */
+export type ActivationLink =
+	| {
+			readonly recorded: true;
+			readonly figures: ActivationFigures;
+			readonly linkedBy: "soak" | "char batch";
+			/** Dry char per dry feedstock, over the runs that this one's precursor came from (`precursor batch` names a run). */
+			readonly yieldFromFeedstock: Finding<"ratio">;
+			/** Names of the runs from feedstock to product. */
+			readonly chain: readonly string[];
+	  }
+	| { readonly recorded: false; readonly because: string };
+
+/** An uptake that carries its activation run; it goes wherever an uptake goes. */
+export interface ActivatedUptake extends FlaskUptake {
+	readonly activation: ActivationLink;
+}
+
+function chainOf(
+	name: string,
+	runs: ReadonlyMap<string, ActivationFigures>,
+): ActivationFigures[] {
+	const chain: ActivationFigures[] = [];
+	const seen = new Set<string>();
+	for (
+		let figures = runs.get(name);
+		figures !== undefined && !seen.has(figures.run.name);
+		figures = runs.get(figures.run.precursorBatch)
+	) {
+		seen.add(figures.run.name);
+		chain.unshift(figures);
+	}
+	return chain;
+}
+
+function yieldOf(chain: readonly ActivationFigures[]): Finding<"ratio"> {
+	let product: Quantity<"ratio"> | null = null;
+	for (const { charYield } of chain) {
+		if (charYield.is !== "value") return charYield;
+		product =
+			product === null
+				? charYield.quantity
+				: times(product, charYield.quantity).to("%");
+	}
+	return product === null
+		? { is: "not known", because: "no activation run" }
+		: { is: "value", quantity: product };
+}
+
+/**
+ * Gives every uptake its activation run: the run that the flask's `soak` names, else the one that its `char batch` names.
+ *
+ * @param from the bench sheet that the uptakes came from, or a sheet of activation runs of its own
+ */
+export function withActivation(
+	uptakes: readonly FlaskUptake[],
+	from: Run | ActivationSheet,
+): ActivatedUptake[] {
+	const figures = new Map(
+		activationRunsOf(from).map((run) => [run.name, activationFigures(run)]),
+	);
+	return uptakes.map((u): ActivatedUptake => {
+		const { soak, charBatch, name } = u.flask;
+		const linkedBy = figures.has(soak) ? "soak" : "char batch";
+		const found = figures.get(linkedBy === "soak" ? soak : charBatch);
+		if (found === undefined)
+			return {
+				...u,
+				activation: {
+					recorded: false,
+					because: `neither the soak "${soak}" nor the char batch "${charBatch}" of flask ${name} is the name of an activation run`,
+				},
+			};
+		const chain = chainOf(found.run.name, figures);
+		return {
+			...u,
+			activation: {
+				recorded: true,
+				figures: found,
+				linkedBy,
+				yieldFromFeedstock: yieldOf(chain),
+				chain: chain.map((f) => f.run.name),
+			},
+		};
+	});
+}
+
+/** A condition's value where the flask's run is known. */
+export function conditionOfUptake(
+	uptake: ActivatedUptake,
+	condition: ActivationCondition,
+): Finding<Kind> {
+	return uptake.activation.recorded
+		? conditionOf(uptake.activation.figures, condition)
+		: { is: "not known", because: uptake.activation.because };
+}
