@@ -352,12 +352,14 @@ function estimate(
 			profile:
 				role === "fixed"
 					? held
-					: profileWithShared(raw, raw.index[k][j], {
-							effects: raw.effects.map(() => 0),
-							scatter: 1,
-							quantile: twoSided(confidence, raw.degreesOfFreedom),
-							confidence,
-						}),
+					: raw.degreesOfFreedom === 0
+						? standardError
+						: profileWithShared(raw, raw.index[k][j], {
+								effects: raw.effects.map(() => 0),
+								scatter: 1,
+								quantile: twoSided(confidence, raw.degreesOfFreedom),
+								confidence,
+							}),
 		};
 	const scatter = standardError.value * raw.besideEngine;
 	const effects = shifts.map((s) => s.effect[j]);
