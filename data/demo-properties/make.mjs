@@ -103,7 +103,7 @@ function rowsOf(char, random) {
 		(mass + random.normal(0.4 * balances.analytical)).toFixed(4);
 	/** @param {number} mass */
 	const coarse = (mass) =>
-		(mass + random.normal(0.3 * balances.bench)).toFixed(2);
+		Math.max(0, mass + random.normal(0.3 * balances.bench)).toFixed(2);
 	const letter = char.sample[0].toUpperCase();
 	/** @type {Row[]} */
 	const rows = [];
@@ -203,7 +203,10 @@ function rowsOf(char, random) {
 			...Object.fromEntries(
 				openings.flatMap((d, i) => [
 					[`sieve ${i + 1} opening (mm)`, d],
-					[`sieve ${i + 1} mass (g)`, coarse(masses[i])],
+					[
+						`sieve ${i + 1} mass (g)`,
+						masses[i] < balances.bench / 2 ? "0.00" : coarse(masses[i]),
+					],
 				]),
 			),
 			"pan (g)": coarse(masses[openings.length]),

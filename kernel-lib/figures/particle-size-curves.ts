@@ -134,7 +134,7 @@ export function particleSizeCurves(
 			...layers,
 		],
 		notes: [
-			"Large outlines: d10 (effective size) and d60, with bars of twice their standard uncertainty, mostly that of the sieves' openings, which all chars share.",
+			"Large outlines: d10 (effective size) and d60, with bars of twice their standard uncertainty, mostly that of the sieves' openings and of what lies between two of them, which chars on the same sieves share.",
 		],
 	});
 }

@@ -151,7 +151,7 @@ export function floatingBiasTable(bias: FloatingBias): Table {
 		]),
 		[
 			bias.sentence,
-			"The factors are assumptions. Test the floating part by itself, or crush the whole char before it is divided, and nothing has to be assumed.",
+			"The ± holds measuring errors only, and not how flasks or soaks differ. The factors are assumptions: test the floating part by itself, or crush the whole char before it is divided, and none is needed.",
 		],
 	);
 }

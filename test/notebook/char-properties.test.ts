@@ -1,0 +1,117 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, expect, test } from "vitest";
+import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+
+const truth = JSON.parse(
+	readFileSync(
+		join(import.meta.dirname, "../../data/demo-properties/truth.json"),
+		"utf8",
+	),
+) as {
+	chars: readonly {
+		sample: string;
+		moisture: number;
+		ash: number;
+		volatile: number;
+		density: number;
+	}[];
+};
+let usual: Executed;
+let withoutLimit: Executed;
+
+beforeAll(() => {
+	usual = executed("char-properties");
+	withoutLimit = executed("char-properties", { ashLimitPercent: 0 });
+}, 180_000);
+
+/** "4.157 % (3.757 to 4.557)" after the name of the property. */
+function interval(answer: string, property: string): [number, number] {
+	const found = new RegExp(
+		`${property} [\\d.]+[^(]*\\(([\\d.]+) to ([\\d.]+)\\)`,
+	).exec(answer);
+	if (!found) throw new Error(`No ${property} in: ${answer}`);
+	return [Number(found[1]), Number(found[2])];
+}
+
+test("the answer at the head gives every char its properties, with intervals that hold the truth", () => {
+	const answers = statementsOf(usual, "answer");
+	expect(answers).toHaveLength(truth.chars.length);
+	for (const [i, char] of truth.chars.entries()) {
+		expect(answers[i].startsWith(`${char.sample}: `)).toBe(true);
+		for (const [property, value] of [
+			["moisture", 100 * char.moisture],
+			["total ash", 100 * char.ash],
+			["volatile matter", 100 * char.volatile],
+			["apparent density", char.density],
+		] as const) {
+			const [low, high] = interval(answers[i], property);
+			expect(low).toBeLessThan(value);
+			expect(high).toBeGreaterThan(value);
+		}
+	}
+	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
+	expect(head.includes("potash: moisture")).toBe(true);
+});
+
+test("the ash that was taken out early is told at the head and in what to do next, where a limit is given", () => {
+	expect(statementsOf(usual, "answer").join(" ")).toContain(
+		"The determinations of total ash disagree by more than the limit.",
+	);
+	expect(statementsOf(usual, "not concluded")[0]).toBe(
+		"Nothing should lean on the mean of determinations that disagree: total ash of potash.",
+	);
+	expect(statementsOf(usual, "what to do next")[0]).toMatch(
+		/^Total ash of potash: .*two more determinations/,
+	);
+	expect(statementsOf(withoutLimit, "answer").join(" ")).not.toContain(
+		"disagree",
+	);
+});
+
+test("the dust lost on sieving the potash char is told; the other char lost none to speak of", () => {
+	const lost = statementsOf(usual, "what to do next").filter((s) =>
+		s.includes("missing after sieving"),
+	);
+	expect(lost).toHaveLength(2);
+	for (const s of lost) expect(s).toMatch(/^potash, /);
+});
+
+test("per gram of dry, ash-free char the uptakes are higher, and a bound stays a bound", () => {
+	const rows = cellsOf(usual, "uptake per gram of what");
+	expect(rows.map((r) => r[1])).toEqual([
+		...Array(5).fill("water"),
+		...Array(5).fill("potash"),
+	]);
+	const number = (text: string): number =>
+		Number(/[\d.]+/.exec(text)?.[0] ?? Number.NaN);
+	const ash = { water: 0.032, potash: 0.1 };
+	for (const row of rows) {
+		expect(row[2]).toBe("dry char");
+		const factor = number(row[5]) / number(row[3]);
+		expect(factor).toBeCloseTo(1 / (1 - ash[row[1] as "water"]), 2);
+		expect(row[5].startsWith("at least")).toBe(row[3].startsWith("at least"));
+	}
+	expect(rows.some((r) => r[3].startsWith("at least"))).toBe(true);
+});
+
+test("the page has the figure, the windows of density, the bias of floating grains, the cautions and the limits", () => {
+	const { page } = usual;
+	expect(page.includes("60 % finer: d60")).toBe(true);
+	expect(cellsOf(usual, "grain densities of potash").map((r) => r[0])).toEqual([
+		"floats in salt brine",
+		"sinks in salt brine, floats in calcium chloride brine",
+		"sinks in calcium chloride brine",
+	]);
+	expect(
+		cellsOf(usual, "if floating grains had been left out").map((r) => r[0]),
+	).toEqual(["0.5 times", "2 times"]);
+	const cautions = statementsOf(usual, "cautions").join("\n");
+	for (const word of [/crucible/, /dust/i, /brines/, /local codes/])
+		expect(cautions).toMatch(word);
+	expect(statementsOf(usual, "not concluded").at(-1)).toBe(
+		"No property in this table shows that a char is fit for any use.",
+	);
+	const everything = JSON.stringify([...usual.results]);
+	expect(/NaN|undefined|Infinity|\[object/.test(everything)).toBe(false);
+});
