@@ -159,45 +159,46 @@ function spanOf(interval: Interval): Span {
 
 const finalMass = "final mass";
 
-/** Hours from the last weighing until the water left falls to the tolerance, with the 95 % interval where the band of ln(water left) crosses it. */
-function moreHoursOf(
+/** What is left to lose, by the fit: its value and its 95 % band at any hour, and the hours from the last weighing until it falls to the tolerance. */
+interface WaterLeft {
+	readonly at: (hours: number, side: 0 | 1 | -1) => number;
+	readonly moreHours: number;
+	readonly moreHoursSpan: Span;
+}
+
+/** Water left is w_0 exp(-k t); its logarithm is nearly straight in the parameters, so the band is taken on that scale (delta method). */
+function waterLeftOf(
 	found: Fit,
 	lastHours: number,
 	tolerance: number,
 	quantile: number,
-): { readonly best: number; readonly span: Span } {
+): WaterLeft {
 	const [, water, lnRate] = found.theta;
 	const k = Math.exp(lnRate);
-	const when = Math.log(water / tolerance) / k;
-	const c = found.covariance.kind === "known" ? found.covariance.value : null;
-	const after = (t: number): number => Math.max(0, t - lastHours);
-	if (c === null)
-		return {
-			best: after(when),
-			span: { low: 0, high: Number.POSITIVE_INFINITY },
-		};
-	const edge = (t: number, side: 1 | -1): number => {
+	const c = found.covariance;
+	const at = (t: number, side: 0 | 1 | -1): number => {
+		const best = Math.log(water) - k * t;
+		if (side === 0) return Math.exp(best);
+		if (c.kind === "unknown") return side > 0 ? Number.POSITIVE_INFINITY : 0;
 		// Gradient of ln(water left) by (final mass, water at first, ln rate).
 		const g = [0, 1 / water, -k * t];
 		let variance = 0;
 		for (let i = 0; i < 3; i++)
-			for (let j = 0; j < 3; j++) variance += g[i] * g[j] * c[3 * i + j];
-		return (
-			Math.log(water) -
-			k * t +
-			side * quantile * Math.sqrt(Math.max(0, variance))
-		);
+			for (let j = 0; j < 3; j++) variance += g[i] * g[j] * c.value[3 * i + j];
+		return Math.exp(best + side * quantile * Math.sqrt(Math.max(0, variance)));
 	};
-	const aim = Math.log(tolerance);
+	const when = Math.log(water / tolerance) / k;
+	const after = (t: number): number => Math.max(0, t - lastHours);
 	const step = Math.max(when, lastHours, 1) / 400;
 	const crossing = (side: 1 | -1): number => {
 		for (let n = 0; n <= 8000; n++)
-			if (edge(n * step, side) <= aim) return n * step;
+			if (at(n * step, side) <= tolerance) return n * step;
 		return Number.POSITIVE_INFINITY;
 	};
 	return {
-		best: after(when),
-		span: {
+		at,
+		moreHours: after(when),
+		moreHoursSpan: {
 			low: Math.min(after(when), after(crossing(-1))),
 			high: Math.max(after(when), after(crossing(1))),
 		},
@@ -261,28 +262,31 @@ function curveOf(
 	const massAt = (hours: number): number =>
 		scattered.theta[0] +
 		scattered.theta[1] * Math.exp(-Math.exp(scattered.theta[2]) * hours);
-	const more = [
-		moreHoursOf(
+	const left = [
+		waterLeftOf(
 			scattered,
 			last.hours,
 			tolerance,
 			studentTQuantile(0.975, scattered.degreesOfFreedom),
 		),
-		moreHoursOf(weighed, last.hours, tolerance, normalQuantile(0.975)),
+		waterLeftOf(weighed, last.hours, tolerance, normalQuantile(0.975)),
 	];
-	const lastMass = massAt(last.hours);
 	return {
 		is: "fitted",
 		finalMass: scattered.theta[0],
 		finalMassInterval: span,
-		remaining: lastMass - scattered.theta[0],
+		remaining: left[0].at(last.hours, 0),
 		remainingInterval: {
-			low: Math.max(0, lastMass - span.high),
-			high: lastMass - span.low,
+			low: Math.min(...left.map((l) => l.at(last.hours, -1))),
+			// Calling moist char dry is the costlier mistake: the upper end reaches as far as the final mass may lie below the last weighing.
+			high: Math.max(
+				...left.map((l) => l.at(last.hours, 1)),
+				massAt(last.hours) - span.low,
+			),
 		},
 		rate: Math.exp(scattered.theta[2]),
-		moreHours: more[0].best,
-		moreHoursInterval: wider(more[0].span, more[1].span),
+		moreHours: left[0].moreHours,
+		moreHoursInterval: wider(left[0].moreHoursSpan, left[1].moreHoursSpan),
 		massAt,
 		fit: scattered,
 	};

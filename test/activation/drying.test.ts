@@ -169,3 +169,22 @@ describe("over many made-up dryings, weighed to 10 mg", () => {
 		});
 	}
 });
+
+test("char with a little less water than allowed is not called moist, and with a little more not dry", () => {
+	// 14.8 mg and 15.2 mg of the 15 mg allowed.
+	for (const [left, wrongWord] of [
+		[0.0148, "not dry"],
+		[0.0152, "dry"],
+	] as const) {
+		const last = Math.log(truth.water / left) / truth.rate;
+		let wrong = 0;
+		for (let seed = 1; seed <= 200; seed++) {
+			const random = createRandom(seed + 9000);
+			const d = dried(
+				made([0, 2, 4, 6, 8, last], () => 0.01 * random.normal()),
+			);
+			if (d.verdict === wrongWord) wrong += 1;
+		}
+		expect(wrong / 200).toBeLessThan(0.05);
+	}
+});

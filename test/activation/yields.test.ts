@@ -187,6 +187,17 @@ describe("impregnation", () => {
 		// 3.00 mS/cm ten times diluted is 20 g/L, 1.50 mS/cm is 1 g/L; half a litre of each.
 		const f = figuresOf(washed);
 		expect(number(f.agentRecovered, "1")).toBeCloseTo(10.5 / 23, 9);
+		// 20 g of liquor as strong as 12 % takes 2.4 g more along.
+		expect(
+			number(
+				figuresOf({
+					...washed,
+					"liquor drained (g)": 20,
+					"liquor strength (%)": 12,
+				}).agentRecovered,
+				"1",
+			),
+		).toBeCloseTo(12.9 / 23, 9);
 		const { "rinse 2 conductivity (mS/cm)": _, ...unread } = washed;
 		const g = figuresOf(unread);
 		expect(g.agentRecovered.is).toBe("at least");
