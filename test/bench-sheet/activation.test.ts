@@ -153,6 +153,55 @@ describe("a row of the activation table", () => {
 	});
 });
 
+test("the units of the sheet change nothing", () => {
+	const units: readonly (readonly [string, string, number])[] = [
+		["precursor mass (g)", "precursor mass (kg)", 1e-3],
+		["fired mass (g)", "fired mass (mg)", 1e3],
+		["rinse 1 (mL)", "rinse 1 (L)", 1e-3],
+		["rinse 2 conductivity (mS/cm)", "rinse 2 conductivity (µS/cm)", 1e3],
+		["reference strength (g/L)", "reference strength (mg/L)", 1e3],
+		["soak time (h)", "soak time (min)", 60],
+		["drying 2 time (h)", "drying 2 time (min)", 60],
+		["step 1 rate (°C/min)", "step 1 rate (°C/h)", 60],
+		["step 2 steam (g/min)", "step 2 steam (g/h)", 60],
+		["energy used (kWh)", "energy used (MJ)", 3.6],
+		["product ash (%)", "product ash (fraction)", 0.01],
+		[
+			"precursor moisture, wet basis (%)",
+			"precursor moisture, wet basis (fraction)",
+			0.01,
+		],
+	];
+	// The place of the last digit is stated, since other units show other digits.
+	const glassware = [
+		{
+			piece: "balance",
+			"used for": "activation",
+			"readability (g)": 0.01,
+			"tolerance (g)": 0.02,
+		},
+	];
+	const shown = (rows: TypedRow): unknown =>
+		JSON.parse(
+			JSON.stringify(
+				plain(
+					activationsFromRows({ activation: [rows], glassware }).runs[0],
+					9,
+				),
+				(key, value) => (key === "column" ? undefined : value),
+			),
+		);
+	const other = Object.fromEntries(
+		Object.entries(full).map(([head, value]) => {
+			const change = units.find(([from]) => from === head);
+			return change === undefined
+				? [head, value]
+				: [change[1], Number((Number(value) * change[2]).toPrecision(12))];
+		}),
+	);
+	expect(shown(other)).toEqual(shown(full));
+});
+
 describe("what is wrong is found", () => {
 	const sheetCases: readonly (readonly [string, TypedRow, string])[] = [
 		["agent measured twice", { "agent mass (g)": 3 }, "agent-twice"],
