@@ -6,12 +6,14 @@ import {
 	type TypedRow,
 	type TypedRows,
 } from "../../kernel-lib/bench/index";
+import { isothermPoints } from "../../kernel-lib/curves/index";
 import { correlation, sharedErrors } from "../../kernel-lib/quantity/index";
 import {
 	calibrationLines,
 	driftChecks,
 	lineFromAbsorptivity,
 	type ReadingOptions,
+	readingCautions,
 	residuesByReading,
 } from "../../kernel-lib/residue/index";
 import { recoveries, uptakesByReading } from "../../kernel-lib/uptake/index";
@@ -364,6 +366,84 @@ describe("the mass balance", () => {
 				u.balance.withdrawn.in("mg") +
 				u.balance.lost.in("mg"),
 		).toBeCloseTo(10, 9);
+	});
+});
+
+describe("what follows the mass balance", () => {
+	test("an isotherm leaves out a flask above the line, and keeps one that cannot be told from a blank as a bound", () => {
+		const found = residuesOf(
+			rows([
+				flask("1", { "absorbance 1": 0.4 }),
+				flask("2", { "absorbance 1": 0.9 }),
+				flask("3", { "absorbance 1": 0.004 }),
+				flask("4", { "absorbance 1": 2 }),
+			]),
+		);
+		const [points] = isothermPoints(uptakesByReading(found, recoveries(found)));
+		expect(points.points.map((p) => [p.flask, p.is])).toEqual([
+			["1", "reading"],
+			["2", "reading"],
+			["3", "below detection"],
+		]);
+		expect(points.leftOut.map((l) => l.flask)).toEqual(["4"]);
+	});
+});
+
+describe("iodine by its colour", () => {
+	test("dosed in normality, read against standards in mg/L of I2", () => {
+		const [found] = residuesOf({
+			flasks: [flask("1", { "absorbance 1": 0.6, dilution: 100 })],
+			solutions: [
+				{ solution: "iodine", substance: "iodine", "concentration (N)": 0.01 },
+			],
+			calibration: standards,
+		});
+		expect(found.probe).toBe("iodine");
+		// 0.005 mol/L of I2 at 253.809 g/mol, 50 mL
+		expect(found.account.added.in("mg")).toBeCloseTo(63.452, 2);
+		expect(found.residue.quantity.in("mg/L")).toBeCloseTo(298, -1);
+	});
+
+	test("its cautions tell the colour of triiodide from that with starch", () => {
+		const run = (line: string) =>
+			runFromRows({
+				flasks: [flask("1", { "absorbance 1": 0.6 })],
+				solutions: [
+					{
+						solution: "iodine",
+						substance: "iodine",
+						"concentration (N)": 0.01,
+					},
+				],
+				calibration: standards.map((s) => ({ ...s, line })),
+			});
+		const own = readingCautions(run("own colour")).join();
+		const starch = readingCautions(run("with starch")).join();
+		expect(own).toContain("triiodide");
+		expect(own).not.toContain("starch");
+		expect(starch).toContain("order of mixing");
+	});
+});
+
+describe("pH", () => {
+	test("is read on a line over its short range", () => {
+		const [found] = residuesOf({
+			flasks: [flask("1", { "pH reading 1": 4.5 })],
+			solutions: [
+				{
+					solution: "acid",
+					substance: "citric acid",
+					"concentration (mg/L)": 200,
+				},
+			],
+			calibration: [10, 20, 30, 40].map((c, i) => ({
+				standard: `E${i}`,
+				"concentration (mg/L)": c,
+				"pH reading 1": 5.25 - 0.03 * c + (i % 2) * 0.002,
+			})),
+		});
+		expect(found.residue.is).toBe("value");
+		expect(milligrams([found])).toBeCloseTo(25, 0);
 	});
 });
 
