@@ -433,7 +433,7 @@ function cautionsOf(
 	const cautions: string[] = [];
 	if (!fit.converged.holds)
 		cautions.push(`Not converged: ${fit.converged.reason}.`);
-	else if (!fit.determined.holds)
+	if (!fit.determined.holds && fit.determined.reason !== fit.converged.reason)
 		cautions.push(`Not settled by these data: ${fit.determined.reason}.`);
 	if (!fit.errorsAvailable.holds)
 		cautions.push(`No standard errors: ${fit.errorsAvailable.reason}.`);

@@ -14,7 +14,7 @@ import {
 import { createRandom } from "../../kernel-lib/stats";
 import { referenceData } from "../reference/check";
 import { fitNist, nistSets } from "../reference/nist-nonlinear.checks";
-import { closed, hyperbola, line, tenDoses, valueIn } from "./fixtures";
+import { apart, closed, hyperbola, line, tenDoses, valueIn } from "./fixtures";
 
 interface HardCase {
 	readonly id: string;
@@ -84,11 +84,15 @@ describe("the hard cases: none is fitted with a straight face", () => {
 		const { converged, unsettled, open } = expected[id];
 		expect(fit.converged.holds).toBe(converged);
 		expect(fit.determined.holds).toBe(unsettled.length === 0);
-		for (const name of unsettled) expect(fit.determined.reason).toContain(name);
+		for (const name of unsettled) {
+			expect(fit.determined.reason).toContain(name);
+			expect(fit.cautions.join(" ")).toContain(name);
+		}
 		expect(fit.cautions.length).toBeGreaterThan(0);
 		if (converged) {
 			// A minimum that is called one is the one that SciPy found from 40 starts.
 			expect(fit.residualSumOfSquares / hard.ssr).toBeCloseTo(1, 8);
+			expect(apart(fit.theta, hard.bestParams)).toBeLessThan(1e-4);
 			const openEnds = profileIntervals(fit).flatMap((p) => {
 				const { low, high } = valueIn(p.interval);
 				return [low, high].some((e) => e.kind === "open") ? [p.name] : [];
