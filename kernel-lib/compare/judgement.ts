@@ -94,7 +94,7 @@ function obstaclesOf(
 			? [
 					...likeness,
 					...demandObstacles(provableBy(d.side), list, pair),
-					boundObstacle(d, wordsOfBounds(d, margin)),
+					boundObstacle(list, d, wordsOfBounds(d, margin)),
 				]
 			: likeness;
 	return [

@@ -58,18 +58,31 @@ export function missingObstacle(why: Missing, pair: Pair): Obstacle {
 	}
 }
 
+/** What would turn bounds into values: another dose, or, where an instrument read beyond its line, another dilution. */
+function remedyOf(
+	list: readonly Observation[],
+	flasks: readonly string[],
+): string {
+	const own = list.filter((o) => flasks.includes(o.name));
+	return own.length > 0 && own.every((o) => o.flask.residue.is === "at least")
+		? "Dilute what is left of the filtrate and read it again."
+		: "Dose again so that a residue can be measured.";
+}
+
 /** Bounds that do not carry a word. `found`: the words without the flasks and with them at their limit. */
 export function boundObstacle(
+	list: readonly Observation[],
 	difference: Extract<PairDifference, { is: "one-sided" }>,
 	found: readonly [VerdictWord, VerdictWord],
 ): Obstacle {
 	const flasks = flasksNamed(difference.flasks);
 	const side = difference.side === "at least" ? "higher" : "lower";
+	const remedy = remedyOf(list, difference.flasks);
 	return obstacle(
 		`${flasks} gave only a bound`,
 		found[0] === found[1]
-			? `${capital(flasks)} gave only a bound, which can show "${side}" and nothing else; the interval, without and with it at its limit, does not show that. Dose again so that a residue can be measured.`
-			: `${capital(flasks)} gave only a bound: without it the word would be "${found[0]}", with it at its limit "${found[1]}", and only what holds both ways and on the bound's own side ("${side}") is said. Dose again so that a residue can be measured.`,
+			? `${capital(flasks)} gave only a bound, which can show "${side}" and nothing else; the interval, without and with it at its limit, does not show that. ${remedy}`
+			: `${capital(flasks)} gave only a bound: without it the word would be "${found[0]}", with it at its limit "${found[1]}", and only what holds both ways and on the bound's own side ("${side}") is said. ${remedy}`,
 	);
 }
 

@@ -92,6 +92,20 @@ export function calibrationLine(
 	const signal = line.signalKind === "pH" ? "pH" : line.signalKind;
 	const beyond = read.filter((r) => r.on.concentration.is !== "value");
 	const layers: Layer[] = [
+		// Room for the arrows, and a sign of what they say.
+		...(arrows.some((r) => r.towards === "right")
+			? [
+					{
+						is: "zone" as const,
+						name: "beyond the standards",
+						axis: "x" as const,
+						from: line.high,
+						to: line.high + 0.2 * (line.high - line.low),
+						label: "",
+						ink: "quiet" as const,
+					},
+				]
+			: []),
 		{
 			is: "band",
 			name,

@@ -95,5 +95,8 @@ describe("what the library makes of it", () => {
 			["second firing in steam", "higher"],
 			["wood vinegar, rinsed", "cannot tell"],
 		]);
+		expect(verdicts[1].reasons.join()).toContain(
+			"Dilute what is left of the filtrate",
+		);
 	});
 });

@@ -69,7 +69,7 @@ export function methyleneBlueTable(
 	const used = [...new Set(numbers.map((n) => n.definition))];
 	return table(
 		"Methylene-blue numbers by titration to a colour",
-		["sample", "definition", "mg/g", "mL for 0.1 g", "done otherwise"],
+		["sample", "definition", "number (mg/g)", "mL for 0.1 g", "done otherwise"],
 		numbers.map((n) => {
 			const { definition } = n;
 			const strength = n.titrated.strength.in("g/L");
