@@ -84,7 +84,7 @@ export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 		],
 		notes: [
 			`${v.made}.`,
-			"What all temperatures share (the titrant, the calibrations) is not in the bars: it moves all points up or down together and hardly turns the line.",
+			"What all temperatures share (the titrant, the calibrations) is not in the bars: it moves all points up or down together and turns the line little.",
 			...(v.line.own.kind === "unknown"
 				? ["Two temperatures always lie on a line: no interval."]
 				: []),

@@ -1,0 +1,66 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, expect, test } from "vitest";
+import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+
+const truth = JSON.parse(
+	readFileSync(
+		join(import.meta.dirname, "../../data/demo-temperature/truth.json"),
+		"utf8",
+	),
+) as { enthalpy_kJ_mol: number; entropy_J_mol_K: number };
+
+let usual: Executed;
+beforeAll(() => {
+	usual = executed("temperature-series");
+}, 120_000);
+
+const intervalOf = (sentence: string): [number, number] => {
+	const found = /interval (-?[\d.]+) to (-?[\d.]+)/.exec(sentence);
+	if (!found) throw new Error(sentence);
+	return [Number(found[1]), Number(found[2])];
+};
+
+test("the answer at the head: enthalpy and entropy with intervals that hold the truth, and what the sign means", () => {
+	const [enthalpy, sign, entropy] = statementsOf(usual, "answer");
+	const [low, high] = intervalOf(enthalpy);
+	expect(low).toBeLessThan(truth.enthalpy_kJ_mol);
+	expect(high).toBeGreaterThan(truth.enthalpy_kJ_mol);
+	expect(high - low).toBeLessThan(8);
+	expect(sign).toContain("holds less where it is warmer");
+	const [least, most] = intervalOf(entropy);
+	expect(least).toBeLessThan(truth.entropy_J_mol_K);
+	expect(most).toBeGreaterThan(truth.entropy_J_mol_K);
+	expect(entropy).toContain("253.809 g/mol");
+});
+
+test("the heat at each uptake is near the enthalpy, for the plateau does not change here", () => {
+	for (const row of cellsOf(usual, "heat at constant uptake")) {
+		expect(Number(row[3])).toBeLessThan(truth.enthalpy_kJ_mol);
+		expect(Number(row[4])).toBeGreaterThan(truth.enthalpy_kJ_mol);
+	}
+});
+
+test("the usual mistakes are refused on the page, and two temperatures have no interval", () => {
+	for (const words of [
+		"without a molar mass",
+		"without a unit",
+		"Take the isosteric heat",
+		"write 278.15 K",
+		"Two temperatures only",
+	])
+		expect(usual.page).toContain(words);
+	expect(usual.page).not.toMatch(/>not refused</);
+});
+
+test("cautions and limits are there; no number is missing", () => {
+	expect(statementsOf(usual, "cautions").join(" ")).toContain(
+		"dispose of it by the local rules",
+	);
+	expect(statementsOf(usual, "not concluded").join(" ")).toContain(
+		"belong to the convention",
+	);
+	expect(usual.page.replace(/<script[\s\S]*?<\/script>/g, "")).not.toMatch(
+		/\bNaN\b|\bundefined\b|\bInfinity\b/,
+	);
+});
