@@ -1,4 +1,3 @@
-import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
@@ -16,6 +15,8 @@ import {
 } from "../../kernel-lib/curves/index";
 import { exact, input, ProblemError } from "../../kernel-lib/quantity/index";
 import { createRandom } from "../../kernel-lib/stats/index";
+import { passes } from "../reference/check";
+import { atResidueChecks, atResidueExample } from "./at-residue-checks";
 import {
 	deviation,
 	type FlaskFixture,
@@ -23,37 +24,6 @@ import {
 	flaskUptake,
 	verdictOf,
 } from "./fixtures";
-
-interface Example {
-	readonly balanceSlope: number;
-	readonly ownResidue: number;
-	readonly ownUptake: number;
-	readonly residue: number;
-	readonly flasks: readonly {
-		readonly treatment: string;
-		readonly flask: string;
-		readonly residue: number;
-		readonly uptake: number;
-		readonly shared: Record<string, number>;
-	}[];
-	readonly curves: Record<
-		string,
-		{ readonly theta: readonly number[]; readonly uptake: number }
-	>;
-	readonly critical: number;
-	readonly degreesOfFreedom: number;
-	readonly differences: readonly {
-		readonly treatment: string;
-		readonly estimate: number;
-		readonly standardError: number;
-		readonly low: number;
-		readonly high: number;
-	}[];
-}
-
-const example: Example = JSON.parse(
-	readFileSync("data/reference/comparison-at-residue.json", "utf8"),
-);
 
 /** Closeness in digits: relative to the size of what is expected. */
 function expectClose(got: number, expected: number, relative: number): void {
@@ -63,52 +33,11 @@ function expectClose(got: number, expected: number, relative: number): void {
 }
 
 describe("an example that was computed elsewhere, with SciPy", () => {
-	const uptakes = flasks(
-		example.flasks.map(
-			(f): FlaskFixture => ({
-				...f,
-				control: f.treatment === "water" ? "" : "water",
-				reading: example.ownUptake,
-				residueReading: example.ownResidue,
-				liquid: 1000 * example.balanceSlope,
-			}),
-		),
-	);
-	const comparison = compareAtResidue(uptakes, {
-		residue: residueOf(example.residue),
-		margin: marginOf(10),
-		isotherms: [langmuir],
+	test.each(atResidueChecks.map((c) => [c.what, c] as const))("%s", (_, c) => {
+		expect(passes(c, c.got())).toBe(true);
 	});
 
-	test("curves: parameters and uptakes at the stated residue", () => {
-		for (const fit of comparison.fits) {
-			const expected = example.curves[fit.points.name];
-			expected.theta.forEach((v, j) => {
-				expectClose(fit.theta[j], v, 1e-6);
-			});
-			const group = comparison.groups.find(
-				(g) => g.treatment === fit.points.name,
-			);
-			expectClose(group?.mean ?? 0, expected.uptake, 1e-7);
-		}
-		expect(comparison.fits).toHaveLength(3);
-	});
-
-	test("differences, their standard errors and simultaneous intervals; shared errors once and with their signs", () => {
-		for (const expected of example.differences) {
-			const { difference } = verdictOf(comparison, expected.treatment);
-			if (difference.is !== "estimate") throw new Error(difference.is);
-			expectClose(difference.estimate, expected.estimate, 1e-5);
-			expectClose(difference.standardError, expected.standardError, 1e-5);
-			const half = (expected.high - expected.low) / 2;
-			expect(Math.abs(difference.low - expected.low)).toBeLessThan(1e-4 * half);
-			expect(Math.abs(difference.high - expected.high)).toBeLessThan(
-				1e-4 * half,
-			);
-			expectClose(difference.degreesOfFreedom, example.degreesOfFreedom, 1e-4);
-		}
-	});
-
+	const comparison = atResidueExample();
 	test("the sentence names the residue with its unit, and the method the isotherm and the intervals", () => {
 		for (const v of comparison.verdicts)
 			expect(v.sentence).toContain("in these lots, at 1 g/L iodine left, ");

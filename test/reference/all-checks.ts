@@ -1,3 +1,4 @@
+import { atResidueChecks } from "../compare/at-residue-checks";
 import { dunnettChecks } from "../compare/dunnett-checks";
 import { quantityChecks } from "../quantity/quantity.checks";
 import { solutionChecks } from "../solutions/solutions.checks";
@@ -18,6 +19,10 @@ import {
 	startsReaching,
 } from "./nist-nonlinear.checks";
 import { publicFitChecks, straightLineChecks } from "./public-fits.checks";
+import {
+	mixtureChecks,
+	temperatureChecks,
+} from "./temperature-and-mixtures.checks";
 import { uncertaintyChecks } from "./uncertainty.checks";
 
 export interface CheckGroup {
@@ -78,9 +83,15 @@ export const checkGroups: readonly CheckGroup[] = [
 		checks: isothermRankingChecks,
 	},
 	{
+		title: "Treatments compared at one residue, on an isotherm each",
+		checks: atResidueChecks,
+	},
+	{
 		title: "From an isotherm to a dose; Hill's form",
 		checks: doseChecks,
 	},
+	{ title: "Temperature series", checks: temperatureChecks },
+	{ title: "Two solutes on one char", checks: mixtureChecks },
 ];
 
 /** Lines that close the printed table. */
