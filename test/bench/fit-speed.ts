@@ -143,9 +143,22 @@ interface Peer {
 
 function scipy(task: string): Peer {
 	const script = fileURLToPath(new URL("fit-speed.py", import.meta.url));
-	const out = execFileSync(process.env.PYTHON ?? "python3", [script], {
+	const python = process.env.PYTHON ?? "python3";
+	const env = {
+		...process.env,
+		OMP_NUM_THREADS: "1",
+		OPENBLAS_NUM_THREADS: "1",
+	};
+	try {
+		execFileSync(python, ["-c", "import numpy, scipy"], { stdio: "ignore" });
+	} catch {
+		throw new Error(
+			`${python} has no SciPy to race against. Name an interpreter that has: PYTHON=/path/to/python npm run bench`,
+		);
+	}
+	const out = execFileSync(python, [script], {
 		input: task,
-		env: { ...process.env, OMP_NUM_THREADS: "1", OPENBLAS_NUM_THREADS: "1" },
+		env,
 		encoding: "utf8",
 		maxBuffer: 1e8,
 	});
