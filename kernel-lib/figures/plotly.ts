@@ -93,7 +93,9 @@ function plotlyAxis(
 	const title = axisTitle(axis);
 	const common: Json = {
 		title: {
-			text: plotlyLines(wrapped(title, 560, typeSize.axis)),
+			text: plotlyLines(
+				wrapped(title, which === "x" ? 560 : nominal.y, typeSize.axis),
+			),
 			font: { size: typeSize.axis, color: theme.quiet },
 		},
 		tickfont: { size: typeSize.tick, color: theme.text },
@@ -120,14 +122,17 @@ function plotlyAxis(
 			range: which === "x" ? [span.low, span.high] : [span.high, span.low],
 		};
 	}
-	const length = which === "x" ? narrowest : nominal.y;
+	const all = ticksOf(axis.scale, span, 9);
 	// A figure on a phone has the same ticks: Plotly would turn those that run into one another.
-	const ticks = spacedTicks(
-		ticksOf(axis.scale, span, 9),
-		(value) => placeOnAxis(axis.scale, span, value) * length,
-		-typeSize.tick,
-		length + typeSize.tick,
-	);
+	const ticks =
+		which === "y"
+			? all
+			: spacedTicks(
+					all,
+					(value) => placeOnAxis(axis.scale, span, value) * narrowest,
+					-typeSize.tick,
+					narrowest + typeSize.tick,
+				);
 	return axis.scale.is === "log"
 		? {
 				...common,

@@ -9,7 +9,7 @@ import {
 	residuePlaces,
 	uptakeAxis,
 } from "./isotherm-marks";
-import { dashes, seriesLook } from "./look";
+import { seriesLook } from "./look";
 import { countOf, listed, roundedTo, sentence } from "./words";
 
 function parameterWords(
@@ -25,66 +25,54 @@ function parameterWords(
 }
 
 /**
- * Straight-line forms drawn back where the data live, uptake against residue, beside the curves that were fitted to the data as they are. Each form is a straight line only on its own axes; here one sees what it does to the
- * points. Forms that give no isotherm at all (a negative plateau) are named below.
+ * The straight-line forms of one isotherm drawn back where the data live, uptake against residue, beside the curve that was fitted to the data as they are. Each form is a straight line only on its own axes; here one
+ * sees what it does to the points. Forms that give no isotherm at all (a negative plateau) are named below.
  *
- * @param lines of the same points as the fits
- * @param fits real fits of one treatment, usually one of each isotherm that has a straight-line form
+ * @param lines of the same points as the fit; forms of other isotherms are left aside
  */
 export function straightLineForms(
 	lines: readonly StraightLine[],
-	fits: readonly IsothermFit[],
+	fit: IsothermFit,
 ): Figure {
-	const sets = [...new Set(fits.map((f) => f.points))];
-	const range = drawnRange(fits, "linear");
+	const { isotherm, points } = fit;
+	const range = drawnRange([fit], "linear");
 	const places = residuePlaces(range.low, range.high, "linear");
-	const drawn = lines.filter((l) => l.makesSense);
-	const lost = lines.filter((l) => !l.makesSense);
+	const own = lines.filter((l) => l.form.isotherm.name === isotherm.name);
+	const drawn = own.filter((l) => l.makesSense);
+	const lost = own.filter((l) => !l.makesSense);
 	const layers: Layer[] = [
-		...fits.map((fit, i): Layer => {
-			const look = seriesLook(i);
-			return {
-				is: "line",
-				name: `${fit.isotherm.name}, fitted to the data as they are`,
-				ink: look.ink,
-				dash: "solid",
-				points: curvePoints(fit.isotherm, fit.theta, places),
-			};
-		}),
+		{
+			is: "line",
+			name: "fitted to the data as they are",
+			ink: seriesLook(0).ink,
+			dash: seriesLook(0).dash,
+			points: curvePoints(isotherm, fit.theta, places),
+		},
 		...drawn.map((l, i): Layer => {
-			const look = seriesLook(fits.length + i);
+			const { ink, dash } = seriesLook(1 + i);
 			return {
 				is: "line",
-				name: `${l.form.isotherm.name} by ${l.form.name}`,
-				ink: look.ink,
-				// Solid is for the real fits.
-				dash: dashes[1 + (i % (dashes.length - 1))],
-				points: curvePoints(l.form.isotherm, l.theta, places),
+				name: l.form.name,
+				ink,
+				dash,
+				points: curvePoints(isotherm, l.theta, places),
 			};
 		}),
-		...sets.flatMap((set) =>
-			pointLayers(set, { ink: "text", shape: "circle" }, "flask", "linear"),
-		),
+		...pointLayers(points, { ink: "text", shape: "circle" }, "flask", "linear"),
 	];
-	const title = "Straight-line forms, drawn where the data live";
+	const title = `${isotherm.name} by straight-line forms, drawn where the data live`;
+	const leftOut = own[0]?.leftOut ?? [];
 	return figure({
 		title,
-		alt: `${title}. ${fits
-			.map(
-				(f) =>
-					`${f.isotherm.name} fitted to the data as they are: ${parameterWords(f.isotherm.parameters, f.theta)}`,
-			)
-			.join(
-				"; ",
-			)}. ${sentence(countOf(lines.length, "straight-line form"))}: ${lines
+		alt: `${title}. Fitted to the data as they are: ${parameterWords(isotherm.parameters, fit.theta)}. ${sentence(countOf(own.length, "straight-line form"))}: ${own
 			.map((l) =>
 				l.makesSense
-					? `${l.form.isotherm.name} by ${l.form.name}, ${parameterWords(l.form.isotherm.parameters, l.theta)}`
-					: `${l.form.isotherm.name} by ${l.form.name} gives no isotherm`,
+					? `${l.form.name}, ${parameterWords(isotherm.parameters, l.theta)}`
+					: `${l.form.name} gives no isotherm`,
 			)
 			.join("; ")}.`,
-		x: residueAxis(sets, "linear"),
-		y: uptakeAxis(sets, "linear"),
+		x: residueAxis([points], "linear"),
+		y: uptakeAxis([points], "linear"),
 		layers,
 		notes: [
 			...(lost.length > 0
@@ -92,9 +80,9 @@ export function straightLineForms(
 						`Not drawn, because a parameter came out negative: ${listed(lost.map((l) => l.form.name))}.`,
 					]
 				: []),
-			...(lines[0] && lines[0].leftOut.length > 0
+			...(leftOut.length > 0
 				? [
-						`Has no place on a straight line: ${listed(lines[0].leftOut.map((f) => `flask ${f}`))}.`,
+						`Has no place on a straight line: ${listed(leftOut.map((f) => `flask ${f}`))}.`,
 					]
 				: []),
 		],

@@ -111,10 +111,11 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		],
 		[
 			"straight-line-forms",
-			straightLineForms(straightLines(treatments[1]), [
-				langmuirFits[1],
-				freundlichFits[1],
-			]),
+			straightLineForms(straightLines(treatments[1]), langmuirFits[1]),
+		],
+		[
+			"straight-line-forms-freundlich",
+			straightLineForms(straightLines(treatments[1]), freundlichFits[1]),
 		],
 		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
 		["calibration-line", calibrationLine(dyeLine, dyeResidues)],

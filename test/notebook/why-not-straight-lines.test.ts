@@ -74,7 +74,9 @@ describe("what the page tells", () => {
 		);
 		for (const figure of [
 			"isotherms",
-			"straight-line forms where the data live",
+			"Langmuir where the data live",
+			"Freundlich where the data live",
+			"one repeat with weak solutions",
 			"repeats of the trial, drawn",
 			"weak solutions only, drawn",
 		])
