@@ -1,0 +1,3 @@
+import { testCoverage } from "./isotherm-coverage";
+
+testCoverage("E");
