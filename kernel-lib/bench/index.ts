@@ -9,7 +9,11 @@ import {
 import type { TypedRows } from "./read-rows";
 import type { Run } from "./run";
 
-export { activationReadings, activationRunsOf } from "./activation-readings";
+export {
+	activationReadings,
+	activationRunsOf,
+	requireActivations,
+} from "./activation-readings";
 export type {
 	ActivationRun,
 	ActivationSheet,
@@ -25,7 +29,7 @@ export {
 	checkRun,
 } from "./check-run";
 export * as columns from "./column";
-export { columnGuide } from "./column-guide";
+export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export { exampleSheet } from "./example-sheet";
 export { activationFrame, flaskFrame, frame } from "./frames";

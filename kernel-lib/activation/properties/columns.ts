@@ -1,4 +1,5 @@
-import { columns, type TableForm } from "../../bench";
+import { columns, guideTo, type TableForm } from "../../bench";
+import type { Table } from "../../quantity";
 
 const { aboveZero, column, mass, notNegative, text, volume, yesNo } = columns;
 
@@ -25,7 +26,7 @@ export const propertyColumns = {
 	sample: column(text, "the char", { required: "every row" }),
 	property: column(
 		{ is: "choice", choices: rowProperties },
-		"what was determined",
+		"what was determined; it says which of the other columns the row needs",
 		{ required: "every row" },
 	),
 	dish: column(
@@ -129,6 +130,11 @@ export const propertyForm: TableForm<PropertyKey> = {
 	key: "determination",
 	columns: propertyColumns,
 };
+
+/** Every column that a table of property readings may have. */
+export function propertyColumnGuide(): Table {
+	return guideTo(propertyForm);
+}
 
 /** What a row of each property must hold. */
 export const needed: Readonly<Record<RowProperty, readonly PropertyKey[]>> = {

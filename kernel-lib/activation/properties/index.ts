@@ -16,6 +16,7 @@ export {
 	contentsOf,
 	propertyTable,
 } from "./char-properties";
+export { propertyColumnGuide } from "./columns";
 export {
 	type Extraction,
 	fixedCarbon,
