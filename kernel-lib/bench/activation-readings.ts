@@ -1,5 +1,5 @@
 import type { Quantity, Table } from "../quantity";
-import { table } from "../quantity";
+import { problem, table, throwProblems } from "../quantity";
 import type { ActivationRun, ActivationSheet } from "./activation-run";
 import { type ReadingColumn, readingTable, recorded, text } from "./readings";
 import type { Recorded, Run } from "./run";
@@ -214,6 +214,27 @@ export function activationRunsOf(
 	from: Run | ActivationSheet,
 ): readonly ActivationRun[] {
 	return "activations" in from ? from.activations : from.runs;
+}
+
+/**
+ * The same, for work that needs at least one.
+ * @throws ProblemError where there is none, with what to write
+ */
+export function requireActivations(
+	from: Run | ActivationSheet,
+): readonly ActivationRun[] {
+	const runs = activationRunsOf(from);
+	if (runs.length === 0)
+		throwProblems([
+			problem(
+				"no-activation-run",
+				{ file: from.file, sheet: "activation" },
+				"no activation run",
+				`a table "activation" with a row for each run (a sheet of that name, or ${from.file.replace(/(\.[^.]*)?$/, ".activation$1")} beside it)`,
+				'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)"; bench.columnGuide() lists them all.',
+			),
+		]);
+	return runs;
 }
 
 /** The readings of every activation run as they stand in the sheet, without uncertainties: one row a run, only columns with something in them, the unit of each in its head. */

@@ -12,6 +12,7 @@ import {
 	columnGuide,
 	readActivations,
 	readRun,
+	requireActivations,
 	runFromRows,
 } from "../../kernel-lib/bench/index";
 import { cellText } from "../../kernel-lib/quantity/index";
@@ -349,6 +350,15 @@ describe("where the table may lie", () => {
 	test("a file without runs says what it wants", () => {
 		const path = write("empty.csv", csv(flasks));
 		expect(() => readActivations(path)).toThrow(/activation run/);
+	});
+
+	test("work that needs a run says what to write where there is none", () => {
+		expect(requireActivations(withRuns)).toHaveLength(1);
+		const path = write("none.csv", csv(flasks));
+		write("none.solutions.csv", csv(soundSolutions));
+		expect(() => requireActivations(readRun(path))).toThrow(
+			/none\.activation\.csv/,
+		);
 	});
 
 	test("a run that no flask names is told", () => {

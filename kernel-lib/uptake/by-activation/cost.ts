@@ -102,7 +102,7 @@ export function uptakeCostTable(costs: readonly UptakeCost[]): Table {
 			text(total, currency),
 		]),
 		[
-			"Energy and amounts of a bench run: a larger kiln wastes less heat. Costs at unlike residues do not rank the chars.",
+			"Energy and amounts of a bench run: a larger kiln wastes less heat. What an earlier run cost, that made the char, is not in it. Costs at unlike residues do not rank the chars.",
 		],
 	);
 }
