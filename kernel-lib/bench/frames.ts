@@ -129,9 +129,8 @@ function shown(frame: DataFrame): DataFrame {
 }
 
 /** The distribution carries the package in one file (see dataframe-backend/bundle.mjs); the source uses the package itself. */
-const bundled = join(__dirname, "dataframe-backend", "danfojs-node.js");
-
 function danfo(): Danfo {
+	const bundled = join(__dirname, "dataframe-backend", "danfojs-node.js");
 	return createRequire(__filename)(
 		existsSync(bundled) ? bundled : "danfojs-node",
 	) as Danfo;
