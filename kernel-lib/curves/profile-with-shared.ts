@@ -1,4 +1,5 @@
 import {
+	type Fit,
 	type Interval,
 	type Known,
 	type Limit,
@@ -10,6 +11,9 @@ import type { MovedFit, RawFit } from "./residue-fit";
 const stepsOnTheWay = 3;
 /** Cosine of the angle between the directions at the start and at the end of the way above which the way counts as straight. */
 const straight = 0.95;
+
+/** Share of the way below which what is left to the scatter is gone straight: it then adds next to nothing, and a profile would look for it among the last digits. */
+const littleLeft = 0.1;
 
 /** What is known of a parameter before its ends are sought. */
 export interface EndsWanted {
@@ -47,15 +51,24 @@ export function profileWithShared(
 	const { effects, confidence } = wanted;
 	const noShared = effects.every((e) => e === 0);
 	const settled = raw.combined.converged.holds;
+	const { name } = raw.combined.parameters[parameter];
 	const from = (sign: 1 | -1): Known<Interval> | "nowhere" => {
-		const { fit } = noShared
-			? raw.refit(effects, wanted.quantile)
+		const { fit, left } = noShared
+			? { fit: raw.refit(effects, wanted.quantile).fit, left: wanted.quantile }
 			: farthest(raw, parameter, wanted, sign);
-		return settled && !noShared && !fit.converged.holds
-			? "nowhere"
-			: profileIntervals(fit, {
-					parameters: [raw.combined.parameters[parameter].name],
-				})[0].interval;
+		if (settled && !noShared && !fit.converged.holds) return "nowhere";
+		const { value, standardError } = fit.parameters[parameter];
+		return left < littleLeft * wanted.quantile && standardError.kind === "known"
+			? point(
+					Math.min(
+						fit.task.upper[parameter],
+						Math.max(
+							fit.task.lower[parameter],
+							value + sign * standardError.value,
+						),
+					),
+				)
+			: profileIntervals(fit, { parameters: [name] })[0].interval;
 	};
 	const up = from(1);
 	const down = noShared ? up : from(-1);
@@ -74,13 +87,27 @@ export function profileWithShared(
 	};
 }
 
+function point(value: number): Known<Interval> {
+	const end: Limit = { kind: "closed", value };
+	return {
+		kind: "known",
+		value: { low: end, high: end, confidence: 0, method: "" },
+	};
+}
+
+/** A fit at an end's place, and the way that is left to the scatter from there. */
+interface EndFit {
+	readonly fit: Fit;
+	readonly left: number;
+}
+
 /** The fit at the place, `quantile` from nothing, that carries the parameter farthest up (or down). */
 function farthest(
 	raw: RawFit,
 	parameter: number,
 	{ effects, scatter, quantile }: EndsWanted,
 	sign: 1 | -1,
-): MovedFit {
+): EndFit {
 	const at = (place: Place): MovedFit => raw.refit(place.shared, reach(place));
 	const onward = (place: Place, from: MovedFit): Place | "none" => {
 		const error = from.fit.parameters[parameter].standardError;
@@ -96,17 +123,18 @@ function farthest(
 	const far = atLength(first, quantile);
 	const end = at(far);
 	const there = onward(far, end);
-	if (there === "none" || cosine(first, there) > straight) return end;
+	const straightOn: EndFit = { fit: end.fit, left: reach(far) };
+	if (there === "none" || cosine(first, there) > straight) return straightOn;
 	let place = atLength(first, quantile / stepsOnTheWay);
 	for (let step = 2; step <= stepsOnTheWay; step++) {
 		const here = onward(place, at(place));
-		if (here === "none") return end;
+		if (here === "none") return straightOn;
 		place = atLength(
 			sum(place, atLength(here, quantile / stepsOnTheWay)),
 			(step * quantile) / stepsOnTheWay,
 		);
 	}
-	return at(place);
+	return { fit: at(place).fit, left: reach(place) };
 }
 
 /** The way that is left to the scatter; where it is nothing, next to nothing. */

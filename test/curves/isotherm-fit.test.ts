@@ -290,13 +290,32 @@ describe("errors that all flasks share", () => {
 		}
 	});
 
-	test("on a bent curve the ends of the interval lie where the curve has them", () => {
-		const fit = fitIsotherm(langmuir, withTitrant(langmuir, [350, 0.01], 0.02));
+	test("on a bent curve the ends lie where moving the points by the shared error puts them", () => {
+		const clean = pointsOn(langmuir, [350, 0.01], goodLines, {
+			errors: errors.map((e) => e / 1000),
+			deviation: 0.004,
+		});
+		const effect = titrant(clean, 0.01);
+		const movedBy = (amount: number): number =>
+			fitIsotherm(langmuir, {
+				...clean,
+				points: clean.points.map((p, i) => {
+					const concentration = amount * effect.concentration[i];
+					const uptake = amount * effect.uptake[i];
+					return {
+						...p,
+						concentration: p.concentration + concentration,
+						uptake: p.uptake + uptake,
+					};
+				}),
+			}).theta[1];
+		const fit = fitIsotherm(langmuir, { ...clean, shared: [effect] });
 		const k = fit.parameters[1];
 		const [low, high] = ends(k.profile);
-		expect(high - k.value).toBeGreaterThan(0);
-		expect(k.value - low).toBeGreaterThan(0);
-		// moving all residues by two of their shared uncertainties is not the same up and down
+		const [one, other] = [movedBy(-1.96), movedBy(1.96)].sort((a, b) => a - b);
+		expect(low / one).toBeCloseTo(1, 2);
+		expect(high / other).toBeCloseTo(1, 2);
+		// what a symmetric interval would not have
 		expect(Math.abs((high - k.value) / (k.value - low) - 1)).toBeGreaterThan(
 			0.05,
 		);
@@ -330,7 +349,11 @@ describe("treatments fitted together", () => {
 		expect(together.map((f) => f.points.name)).toEqual(["control", "steam"]);
 		together.forEach((f, k) => {
 			expect(f.used).toEqual(treatments[k].points);
-			expect(f.expected.length).toBe(goodLines.length);
+			f.expected.forEach((e, i) => {
+				expect(
+					Math.abs(treatments[k].points[i].concentration - e),
+				).toBeLessThan(10);
+			});
 		});
 	});
 
