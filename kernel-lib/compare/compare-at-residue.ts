@@ -14,19 +14,8 @@ import {
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { optionProblems, type Settings } from "./compare-treatments";
-import {
-	type CurveOrNot,
-	carriesCurve,
-	curveEstimate,
-	type Fitter,
-	fitter,
-} from "./curve-estimate";
+import { type Fitter, fitter } from "./curve-estimate";
 import { portionsOf } from "./deviating";
-import {
-	chooseIsotherm,
-	type IsothermChoice,
-	withOtherIsotherms,
-} from "./isotherm-choice";
 import { adjustedPs } from "./joint";
 import { type Judgement, shownDifference } from "./judgement";
 import { type Observations, observationsOf } from "./observations";
@@ -41,11 +30,11 @@ import { judgeAtResidue } from "./residue-judgement";
 import { residueMethodSentences } from "./residue-method";
 import { replicatesAtResidue } from "./residue-planning";
 import { curveReasons } from "./residue-reasons";
-import { curveScope } from "./residue-scope";
 import { type Telling, verdictReasons, verdictSentence } from "./sentences";
 import { residueProblems, residueText } from "./stated-residue";
 import { suspicionOf } from "./suspicion";
-import type { Comparison, TreatmentVerdict, VerdictScope } from "./verdict";
+import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
+import type { Comparison, TreatmentVerdict } from "./verdict";
 
 export interface AtResidueOptions {
 	/** Residual concentration at which treatments are compared, one that the flasks of all of them reached; `residueOf`. */
@@ -69,7 +58,7 @@ export interface ComparisonAtResidue extends Comparison {
 		readonly name: string;
 		readonly weight: number;
 	}[];
-	/** The curve of each treatment that has one. */
+	/** The curve of each treatment that has one, or of each of its soaks. */
 	readonly fits: readonly IsothermFit[];
 }
 
@@ -79,12 +68,9 @@ interface ResidueSettings extends Settings {
 }
 
 /** One way of handling the deviations, judged. */
-interface Reading {
+interface Reading extends TreatmentCurves {
 	readonly observations: Observations;
-	readonly choice: IsothermChoice;
-	readonly curves: ReadonlyMap<string, CurveOrNot>;
 	readonly differences: CurveDifferences;
-	readonly scope: VerdictScope;
 	readonly judgements: readonly Judgement[];
 }
 
@@ -96,42 +82,8 @@ function read(
 	fitOf: Fitter,
 ): Reading {
 	const observations = observationsOf(uptakes);
-	const groups = treatments.map((treatment) => {
-		const flasks = uptakes.filter((u) => u.flask.treatment === treatment);
-		return {
-			treatment,
-			flasks,
-			carries: carriesCurve(treatment, flasks, residue),
-		};
-	});
-	const carrying = groups.filter((g) => g.carries.ok);
-	const choice = chooseIsotherm(
-		isotherms,
-		carrying.map((g) => g.flasks),
-		fitOf,
-	);
-	const curves = new Map(
-		groups.map(({ treatment, flasks, carries }): [string, CurveOrNot] => {
-			if (!carries.ok)
-				return [treatment, { is: "none", obstacle: carries.obstacle }];
-			const curve = curveEstimate(fitOf(choice.isotherm, flasks), residue);
-			return [
-				treatment,
-				curve.is === "none"
-					? curve
-					: {
-							is: "estimate",
-							estimate: withOtherIsotherms(
-								curve.estimate,
-								choice,
-								flasks,
-								residue,
-								fitOf,
-							),
-						},
-			];
-		}),
-	);
+	const found = treatmentCurves(treatments, uptakes, isotherms, residue, fitOf);
+	const { curves } = found;
 	const differences = curveDifferences(
 		pairs.flatMap((pair) => {
 			const treated = curves.get(pair.treatment);
@@ -147,13 +99,8 @@ function read(
 	const judged = { curves, differences, list: observations.list, margin };
 	return {
 		observations,
-		choice,
-		curves,
+		...found,
 		differences,
-		scope: curveScope(
-			observations.list,
-			carrying.map((g) => g.treatment),
-		),
 		judgements: pairs.map((pair) => judgeAtResidue(pair, judged)),
 	};
 }
@@ -262,8 +209,8 @@ export function compareAtResidue(
 			place: `at ${residueText(residue)} ${uptakes[0]?.probe ?? "iodine"} left`,
 			replicates,
 			list: observations.list,
-			treatedUnits: flasksOf(observations, pair.treatment),
-			controlUnits: flasksOf(observations, pair.control),
+			treatedUnits: soaksOf(observations, pair.treatment),
+			controlUnits: soaksOf(observations, pair.control),
 			kept: kept.judgements[i].word,
 			leftOut: leftOut.judgements[i].word,
 			deviating: portions.flasks,
@@ -312,10 +259,14 @@ export function compareAtResidue(
 			name: t.isotherm.name,
 			weight: t.weight,
 		})),
-		fits: estimates.map((e) => e.fit),
+		fits: estimates.flatMap((e) => e.fits),
 	};
 }
 
-function flasksOf({ list }: Observations, treatment: string): number {
-	return list.filter((o) => o.treatment === treatment).length;
+function soaksOf({ list }: Observations, treatment: string): number {
+	return new Set(
+		list
+			.filter((o) => o.treatment === treatment)
+			.map((o) => o.flask.flask.soak),
+	).size;
 }

@@ -5,14 +5,14 @@ import {
 	isothermPoints,
 	uptakeAtResidue,
 } from "../curves";
-import type { FlaskUptake } from "../uptake";
 import type { Obstacle } from "./obstacles";
 import {
 	outsideObstacle,
 	tooFewObstacle,
 	undeterminedObstacle,
 } from "./residue-obstacles";
-import { dosesOfTreatment } from "./several-doses";
+import { dosesOfCurve } from "./several-doses";
+import type { CurveGroup } from "./soak-groups";
 import { unevenScatterVariance } from "./uneven-scatter";
 
 /** An error that moves the uptakes of several curves, or one of them alone, mg/g with sign, one standard uncertainty. */
@@ -24,17 +24,20 @@ export interface CurveEffect {
 /** Uptake of one treatment at the stated residue, read off its isotherm. */
 export interface CurveEstimate {
 	readonly treatment: string;
-	readonly fit: IsothermFit;
+	/** One curve, or one for each soak. */
+	readonly fits: readonly IsothermFit[];
 	/** mg/g. */
 	readonly uptake: number;
-	/** From the scatter about the curve, (mg/g)^2, and its degrees of freedom. */
+	/** From the scatter about the curve, or of the soaks, (mg/g)^2, and its degrees of freedom. */
 	readonly scatterVariance: number;
 	readonly degreesOfFreedom: number;
+	/** "between soaks": one spread that all such treatments have in common; else each has its own. */
+	readonly spread: "about its curve" | "between soaks";
 	/**
 	 * What gave the largest variance: one scale for all points ("curve"), the reading errors where the points lie closer to the curve than these allow ("readings"), or each flask's own residual where the
-	 * flasks scatter unevenly ("single flasks").
+	 * flasks scatter unevenly ("single flasks"); or the spread of soaks.
 	 */
-	readonly scatterFrom: "curve" | "readings" | "single flasks";
+	readonly scatterFrom: "curve" | "readings" | "single flasks" | "soaks";
 	/** By the identity of the input: what several curves lean on moves all of them at once. */
 	readonly shared: ReadonlyMap<string, CurveEffect>;
 }
@@ -44,18 +47,15 @@ export type CurveOrNot =
 	| { readonly is: "none"; readonly obstacle: Obstacle };
 
 /** Fits one isotherm to the flasks of a treatment; the same flasks are never fitted twice. */
-export type Fitter = (
-	isotherm: Isotherm,
-	flasks: readonly FlaskUptake[],
-) => IsothermFit;
+export type Fitter = (isotherm: Isotherm, group: CurveGroup) => IsothermFit;
 
 export function fitter(): Fitter {
 	const known = new Map<string, IsothermFit>();
-	return (isotherm, flasks) => {
+	return (isotherm, { name, flasks }) => {
 		const key = [isotherm.name, ...flasks.map((u) => u.flask.name)].join("\n");
 		const before = known.get(key);
 		if (before !== undefined) return before;
-		const fit = fitIsotherm(isotherm, isothermPoints(flasks)[0]);
+		const fit = fitIsotherm(isotherm, { ...isothermPoints(flasks)[0], name });
 		known.set(key, fit);
 		return fit;
 	};
@@ -63,11 +63,10 @@ export function fitter(): Fitter {
 
 /** Whether the flasks of a treatment can carry an isotherm at all and reach the stated residue; before anything is fitted. */
 export function carriesCurve(
-	treatment: string,
-	flasks: readonly FlaskUptake[],
+	{ name, flasks }: CurveGroup,
 	residue: number,
 ): { readonly ok: true } | { readonly ok: false; readonly obstacle: Obstacle } {
-	const doses = dosesOfTreatment(treatment, flasks);
+	const doses = dosesOfCurve(name, flasks);
 	// Uptakes per gram of dry char and as weighed are no points of one curve.
 	if (!doses.enough || new Set(flasks.map((u) => u.perGram)).size > 1)
 		return {
@@ -105,10 +104,11 @@ export function curveEstimate(fit: IsothermFit, residue: number): CurveOrNot {
 		is: "estimate",
 		estimate: {
 			treatment,
-			fit,
+			fits: [fit],
 			uptake: at.uptake,
 			scatterVariance: Math.max(even, uneven),
 			degreesOfFreedom: fit.degreesOfFreedom,
+			spread: "about its curve",
 			scatterFrom:
 				uneven > even ? "single flasks" : close ? "readings" : "curve",
 			shared: at.sharedEffects,

@@ -1,6 +1,6 @@
 import { type Isotherm, type IsothermFit, uptakeAtResidue } from "../curves";
-import type { FlaskUptake } from "../uptake";
 import type { CurveEstimate, Fitter } from "./curve-estimate";
+import type { CurveGroup } from "./soak-groups";
 
 /** Isotherms with less weight than this are not carried on. Our decision. */
 const leastWeight = 0.01;
@@ -43,7 +43,7 @@ function criterion(fits: readonly IsothermFit[]): Known {
 /** One isotherm for all treatments, so that what its form gets wrong it gets wrong alike on both sides of a difference. */
 export function chooseIsotherm(
 	candidates: readonly Isotherm[],
-	groups: readonly (readonly FlaskUptake[])[],
+	groups: readonly CurveGroup[],
 	fitOf: Fitter,
 ): IsothermChoice {
 	const [first] = candidates;
@@ -57,7 +57,7 @@ export function chooseIsotherm(
 			how: candidates.length === 1 ? "given" : "first",
 		};
 	const criteria = candidates.map((isotherm) =>
-		criterion(groups.map((flasks) => fitOf(isotherm, flasks))),
+		criterion(groups.map((group) => fitOf(isotherm, group))),
 	);
 	const values = criteria.flatMap((c) => (c.known ? [c.value] : []));
 	if (values.length === 0)
@@ -89,14 +89,14 @@ export function chooseIsotherm(
 export function withOtherIsotherms(
 	estimate: CurveEstimate,
 	choice: IsothermChoice,
-	flasks: readonly FlaskUptake[],
+	group: CurveGroup,
 	residue: number,
 	fitOf: Fitter,
 ): CurveEstimate {
 	const shared = new Map(estimate.shared);
 	for (const { isotherm, weight } of choice.tried) {
 		if (isotherm === choice.isotherm || weight < leastWeight) continue;
-		const [at] = uptakeAtResidue(fitOf(isotherm, flasks), residue);
+		const [at] = uptakeAtResidue(fitOf(isotherm, group), residue);
 		shared.set(`isotherm: ${isotherm.name}`, {
 			effect: Math.sqrt(weight) * (at.uptake - estimate.uptake),
 			degreesOfFreedom: Number.POSITIVE_INFINITY,

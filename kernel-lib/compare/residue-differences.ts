@@ -45,8 +45,13 @@ export function curveDifference(
 		sharedVariance += effect ** 2;
 		below += effect ** 4 / degrees;
 	}
-	for (const side of [treated, control])
-		below += side.scatterVariance ** 2 / side.degreesOfFreedom;
+	const pooled =
+		treated.spread === "between soaks" && control.spread === "between soaks";
+	below += pooled
+		? (treated.scatterVariance + control.scatterVariance) ** 2 /
+			treated.degreesOfFreedom
+		: treated.scatterVariance ** 2 / treated.degreesOfFreedom +
+			control.scatterVariance ** 2 / control.degreesOfFreedom;
 	const scatterVariance = treated.scatterVariance + control.scatterVariance;
 	const variance = scatterVariance + sharedVariance;
 	return {

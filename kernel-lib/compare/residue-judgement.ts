@@ -10,7 +10,6 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import type { CurveDifferences } from "./residue-differences";
-import { mixedSoaks, soakObstacle } from "./residue-scope";
 import { liesBeyond, wordFor } from "./word";
 
 /** What stands behind the judgement of all pairs at one stated residue. */
@@ -71,7 +70,6 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
 		...(noCommonDay(list, pair) ? [missingObstacle("days", pair)] : []),
-		...mixedSoaks(list, pair).map((t) => soakObstacle(t)),
 		...demandObstacles(numbersSay, list, pair),
 	];
 	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;

@@ -19,6 +19,7 @@ export interface ResidueMethodGround {
 	readonly differences: CurveDifferences;
 	readonly portions: Portions;
 	readonly scope: VerdictScope;
+	readonly bySoak: boolean;
 	readonly margin: number;
 	readonly alpha: number;
 }
@@ -48,7 +49,14 @@ function intervalSentence({
 	];
 }
 
-function scatterSentences({ differences }: ResidueMethodGround): string[] {
+function scatterSentences({
+	differences,
+	bySoak,
+}: ResidueMethodGround): string[] {
+	if (bySoak)
+		return [
+			"Scatter: one pooled standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that). Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
+		];
 	const curves = new Map(
 		differences.family
 			.flatMap((d) => [d.treated, d.control])
@@ -77,9 +85,11 @@ export function residueMethodSentences(g: ResidueMethodGround): string[] {
 	return [
 		`Treatments are compared at one stated residue, ${residueText(g.residue)} of iodine (I2) left in solution: an isotherm is fitted to the flasks of each treatment, where it meets their mass balance, and the uptakes at that residue are taken off the curves. Nothing is read off a curve outside the residues that its flasks reached.`,
 		choiceSentence(g),
-		g.scope === "treatment"
-			? "Unit: the flask, each with a soak (or firing) of its own, so that the scatter about a curve holds what differs from soak to soak."
-			: "Unit: the flask. One soak (or firing) of each treatment is recorded, or none: the verdicts are about these lots of char, not about the treatments.",
+		g.bySoak
+			? "Unit: the soak (or firing). Each has an isotherm of its own, and its uptake at the stated residue counts once; a treatment with a single soak borrows the spread of the others."
+			: g.scope === "treatment"
+				? "Unit: the flask, each with a soak (or firing) of its own, so that the scatter about a curve holds what differs from soak to soak."
+				: "Unit: the flask. One soak (or firing) of each treatment is recorded, or none: the verdicts are about these lots of char, not about the treatments.",
 		...scatterSentences(g),
 		...intervalSentence(g),
 		orderSentence(g),

@@ -1,3 +1,4 @@
+import type { CurveEstimate } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import { mostUnits, safeCriticalValue, spreadToReckonWith } from "./planning";
 import type { CurveDifference, CurveDifferences } from "./residue-differences";
@@ -43,6 +44,11 @@ function timesThatDecide(d: CurveDifference, g: ResiduePlan): number {
 	return Number.POSITIVE_INFINITY;
 }
 
+/** Soaks behind an uptake: its curves, or the flasks of the one curve, each with a soak of its own. */
+function soaksOf({ fits, spread }: CurveEstimate): number {
+	return spread === "between soaks" ? fits.length : fits[0].used.length;
+}
+
 /** What would tell, by the margin and the scatter; the difference just observed plays no part. */
 export function replicatesAtResidue(j: Judgement, g: ResiduePlan): Replicates {
 	if (j.word !== "cannot tell") return { is: "enough" };
@@ -65,8 +71,8 @@ export function replicatesAtResidue(j: Judgement, g: ResiduePlan): Replicates {
 	if (g.scope === "treatment")
 		return {
 			is: "number",
-			units: Math.ceil(times * d.treated.fit.used.length),
-			because: `Reckoned with the upper 80 % limit of the scatter about the isotherms, each flask with a soak of its own, at the doses of this trial: ${rule}.`,
+			units: Math.ceil(times * soaksOf(d.treated)),
+			because: `Reckoned with the upper 80 % limit of the scatter ${d.treated.spread === "between soaks" ? "between soaks, each with an isotherm" : "about the isotherms, each flask with a soak of its own, at the doses"} as in this trial: ${rule}.`,
 		};
 	return {
 		is: "at least",

@@ -17,15 +17,26 @@ export function curveReasons(
 		const curve = curves.get(t);
 		if (curve?.is !== "estimate") return [];
 		const { estimate } = curve;
-		const { fit, uptake } = estimate;
+		const { fits, uptake } = estimate;
 		const half =
 			studentTQuantile(1 - alpha / 2, combinedDegrees(estimate)) *
 			Math.sqrt(estimateVariance(estimate));
 		const places = Math.max(0, decimalsFor(half));
-		const read = fit.used.filter((p) => p.is === "reading").length;
+		const used = fits.flatMap((f) => f.used);
+		const read = used.filter((p) => p.is === "reading").length;
+		const low = Math.max(...fits.map((f) => f.range.low));
+		const high = Math.min(...fits.map((f) => f.range.high));
+		const on =
+			fits.length === 1
+				? `its ${fits[0].isotherm.name} isotherm`
+				: `the ${fits[0].isotherm.name} isotherms of its ${fits.length} soaks`;
 		return [
-			`"${t}" holds ${fixed(uptake, places)} mg/g at ${residueText(residue)} on its ${fit.isotherm.name} isotherm (its own ${percent(1 - alpha)} interval ${fixed(uptake - half, places)} to ${fixed(uptake + half, places)}), from ${read} flasks that left ${residueText(fit.range.low)} to ${residueText(fit.range.high)}.`,
-			...fit.opinion.map((o) => sentence(`The isotherm of "${t}": ${o}`)),
+			`"${t}" holds ${fixed(uptake, places)} mg/g at ${residueText(residue)} on ${on} (its own ${percent(1 - alpha)} interval ${fixed(uptake - half, places)} to ${fixed(uptake + half, places)}), from ${read} flasks that left ${residueText(low)} to ${residueText(high)}.`,
+			...fits.flatMap((f) =>
+				f.opinion.map((o) =>
+					sentence(`The isotherm of "${f.points.name}": ${o}`),
+				),
+			),
 		];
 	});
 }

@@ -3,6 +3,7 @@ import { type Table, table } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { portionsOf } from "./deviating";
 import { type Pair, pairsOf } from "./pairs";
+import { curveGroupsOf } from "./soak-groups";
 import { residueText } from "./stated-residue";
 import { counted, listed } from "./words";
 
@@ -49,8 +50,42 @@ interface Reading {
 	readonly uncertainty: number;
 }
 
-/** Flasks of one treatment at clearly different residues. */
+/** What the flasks of a treatment offer: where soaks have curves of their own, what the poorest of them does, over the residues that all of them reached. */
 export function dosesOfTreatment(
+	treatment: string,
+	flasks: readonly FlaskUptake[],
+): DosesOfTreatment {
+	const groups = curveGroupsOf(treatment, flasks).map((g) => ({
+		...g,
+		doses: dosesOfCurve(g.name, g.flasks),
+	}));
+	if (groups.length === 1) return groups[0].doses;
+	const poorest = groups.reduce((a, b) =>
+		(a.doses.enough && !b.doses.enough) || b.doses.levels < a.doses.levels
+			? b
+			: a,
+	);
+	const low = Math.max(...groups.map((g) => g.doses.low));
+	const high = Math.min(...groups.map((g) => g.doses.high));
+	const all = groups.every((g) => g.doses.enough);
+	return {
+		...poorest.doses,
+		treatment,
+		flasks: flasks.length,
+		read: groups.reduce((sum, g) => sum + g.doses.read, 0),
+		low,
+		high,
+		enough: all && high > low,
+		because: all
+			? high > low
+				? `${groups.length} soaks with a curve each, ${poorest.doses.because}`
+				: "the residues of its soaks do not overlap"
+			: `${poorest.name}: ${poorest.doses.because}; where soaks have several flasks, each soak takes a curve of its own`,
+	};
+}
+
+/** Flasks of one curve at clearly different residues. */
+export function dosesOfCurve(
 	treatment: string,
 	flasks: readonly FlaskUptake[],
 ): DosesOfTreatment {

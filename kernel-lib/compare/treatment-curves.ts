@@ -1,0 +1,112 @@
+import type { Isotherm } from "../curves";
+import type { FlaskUptake } from "../uptake";
+import {
+	type CurveEstimate,
+	type CurveOrNot,
+	carriesCurve,
+	curveEstimate,
+	type Fitter,
+} from "./curve-estimate";
+import {
+	chooseIsotherm,
+	type IsothermChoice,
+	withOtherIsotherms,
+} from "./isotherm-choice";
+import type { Obstacle } from "./obstacles";
+import { overSoaks, soakSpreadOf } from "./soak-estimates";
+import { type CurveGroup, curveGroupsOf } from "./soak-groups";
+import type { VerdictScope } from "./verdict";
+
+/** What the curves of all treatments give at the stated residue, and what that is about. */
+export interface TreatmentCurves {
+	readonly choice: IsothermChoice;
+	readonly curves: ReadonlyMap<string, CurveOrNot>;
+	readonly scope: Extract<VerdictScope, "treatment" | "these lots">;
+	/** Whether soaks with curves of their own are what counts. */
+	readonly bySoak: boolean;
+}
+
+type Read =
+	| { readonly ok: true; readonly estimates: readonly CurveEstimate[] }
+	| { readonly ok: false; readonly obstacle: Obstacle };
+
+function readGroups(
+	groups: readonly CurveGroup[],
+	choice: IsothermChoice,
+	residue: number,
+	fitOf: Fitter,
+): Read {
+	const estimates: CurveEstimate[] = [];
+	for (const group of groups) {
+		const carries = carriesCurve(group, residue);
+		if (!carries.ok) return carries;
+		const curve = curveEstimate(fitOf(choice.isotherm, group), residue);
+		if (curve.is === "none") return { ok: false, obstacle: curve.obstacle };
+		estimates.push(
+			withOtherIsotherms(curve.estimate, choice, group, residue, fitOf),
+		);
+	}
+	return { ok: true, estimates };
+}
+
+/** Every flask with a soak of its own: then the scatter about the curve holds what differs from soak to soak. */
+function everyFlaskItsOwnSoak(flasks: readonly FlaskUptake[]): boolean {
+	return new Set(flasks.map((u) => u.flask.soak)).size === flasks.length;
+}
+
+/** Uptakes at the stated residue: of one curve a treatment, or as the mean over the curves of its soaks. */
+export function treatmentCurves(
+	treatments: readonly string[],
+	uptakes: readonly FlaskUptake[],
+	isotherms: readonly Isotherm[],
+	residue: number,
+	fitOf: Fitter,
+): TreatmentCurves {
+	const flasksOf = (treatment: string): FlaskUptake[] =>
+		uptakes.filter((u) => u.flask.treatment === treatment);
+	const groups = new Map(
+		treatments.map((t) => [t, curveGroupsOf(t, flasksOf(t))]),
+	);
+	const choice = chooseIsotherm(
+		isotherms,
+		[...groups.values()]
+			.flat()
+			.filter((group) => carriesCurve(group, residue).ok),
+		fitOf,
+	);
+	const found = new Map(
+		[...groups].map(([t, own]) => [t, readGroups(own, choice, residue, fitOf)]),
+	);
+	const estimated = [...found.values()].flatMap((r) =>
+		r.ok ? [r.estimates] : [],
+	);
+	const spread = soakSpreadOf(estimated);
+	const bySoak = spread.degreesOfFreedom > 0;
+	const carrying = treatments.filter((t) => found.get(t)?.ok === true);
+	const ownSoaks = (t: string): boolean => everyFlaskItsOwnSoak(flasksOf(t));
+	const curves = new Map(
+		[...found].map(([treatment, r]): [string, CurveOrNot] => {
+			if (!r.ok) return [treatment, { is: "none", obstacle: r.obstacle }];
+			const alone =
+				r.estimates.length === 1 && (!bySoak || ownSoaks(treatment));
+			return [
+				treatment,
+				{
+					is: "estimate",
+					estimate: alone
+						? r.estimates[0]
+						: overSoaks(treatment, r.estimates, spread),
+				},
+			];
+		}),
+	);
+	return {
+		choice,
+		curves,
+		bySoak,
+		scope:
+			carrying.length > 0 && (bySoak || carrying.every(ownSoaks))
+				? "treatment"
+				: "these lots",
+	};
+}
