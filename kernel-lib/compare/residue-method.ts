@@ -7,6 +7,7 @@ import {
 	orderSentence,
 } from "./method-sentences";
 import type { Observations } from "./observations";
+import { probeCounted } from "./probe";
 import type { CurveDifferences } from "./residue-differences";
 import { residueText } from "./stated-residue";
 import type { VerdictScope } from "./verdict";
@@ -83,7 +84,7 @@ export function residueMethodSentences(g: ResidueMethodGround): string[] {
 		(o) => o.flask.residue.is !== "value",
 	);
 	return [
-		`Treatments are compared at one stated residue, ${residueText(g.residue)} of iodine (I2) left in solution: an isotherm is fitted to the flasks of each treatment, where it meets their mass balance, and the uptakes at that residue are taken off the curves. Nothing is read off a curve outside the residues that its flasks reached.`,
+		`Treatments are compared at one stated residue, ${residueText(g.residue)} of ${probeCounted(g.observations.list)} left in solution: an isotherm is fitted to the flasks of each treatment, where it meets their mass balance, and the uptakes at that residue are taken off the curves. Nothing is read off a curve outside the residues that its flasks reached.`,
 		choiceSentence(g),
 		g.bySoak
 			? "Unit: the soak (or firing). Each has an isotherm of its own, and its uptake at the stated residue counts once; a treatment with a single soak borrows the spread of the others."
@@ -95,7 +96,7 @@ export function residueMethodSentences(g: ResidueMethodGround): string[] {
 		orderSentence(g),
 		...(bounds.length > 0
 			? [
-					`${capital(flasksNamed(bounds.map((o) => o.name)))} ran dry. In a curve such a flask counts as what it is, a residue below the detection limit, by its probability; where what is left of the soak may have used up the iodine, it is left out.`,
+					`${capital(flasksNamed(bounds.map((o) => o.name)))} ran dry. In a curve such a flask counts as what it is, a residue below the detection limit, by its probability; where what is left of the soak may have used it up, the flask is left out.`,
 				]
 			: []),
 		...demandSentence(g),

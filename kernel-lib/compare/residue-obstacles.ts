@@ -26,13 +26,19 @@ function jarOf(flasks: readonly FlaskUptake[]): Jar {
 	};
 }
 
-/** Iodine (I2) that leaves a jar at a residue, mg: what stays in solution and what the char holds. */
+/** What leaves a jar at a residue, mg: what stays in solution and what the char holds. */
 function doseFor(jar: Jar, residue: number, uptake: number): number {
 	return jar.liquid * residue + jar.char * Math.max(0, uptake);
 }
 
 function jarText(jar: Jar): string {
 	return `${Number(jar.char.toPrecision(2))} g of char in ${Number((1000 * jar.liquid).toPrecision(2))} mL`;
+}
+
+/** What is dosed, with what its grams count. */
+function dosedIn(flasks: readonly FlaskUptake[]): string {
+	const probe = flasks[0]?.probe ?? "iodine";
+	return probe === "iodine" ? "iodine (I2)" : probe;
 }
 
 /** A treatment whose flasks carry no isotherm. */
@@ -61,7 +67,7 @@ export function tooFewObstacle(
 	return {
 		headline: `"${treatment}" has too few doses for an isotherm`,
 		reason: `"${treatment}" shows ${doses.because}, so that its uptake at ${residueText(residue)} cannot be read off a curve.`,
-		comparableDose: `Make flasks of "${treatment}" at four or more doses whose residues lie on both sides of ${residueText(residue)}: with ${jarText(jar)} about ${roughly(doseFor(jar, residue / below, uptake))} to ${roughly(doseFor(jar, residue * above, uptake))} mg of iodine (I2), as if each gram took up ${roughly(uptake)} mg as now.`,
+		comparableDose: `Make flasks of "${treatment}" at four or more doses whose residues lie on both sides of ${residueText(residue)}: with ${jarText(jar)} about ${roughly(doseFor(jar, residue / below, uptake))} to ${roughly(doseFor(jar, residue * above, uptake))} mg of ${dosedIn(flasks)}, as if each gram took up ${roughly(uptake)} mg as now.`,
 	};
 }
 
@@ -90,8 +96,8 @@ export function outsideObstacle(fit: IsothermFit, residue: number): Obstacle {
 		: "";
 	return {
 		headline: `${residueText(residue)} lies outside the residues that "${treatment}" reached`,
-		reason: `The flasks of "${treatment}" left ${residueText(range.low)} to ${residueText(range.high)} of iodine; at ${residueText(residue)} its isotherm would be carried on beyond what was measured.${slip}`,
-		comparableDose: `Dose a flask of "${treatment}" with about ${roughly(doseFor(jar, residue * (high ? 1.1 : 0.9), uptake))} mg of iodine (I2) for ${jarText(jar)}: a first estimate, its isotherm carried on to there.`,
+		reason: `The flasks of "${treatment}" left ${residueText(range.low)} to ${residueText(range.high)} of ${points.flasks[0]?.probe ?? "iodine"}; at ${residueText(residue)} its isotherm would be carried on beyond what was measured.${slip}`,
+		comparableDose: `Dose a flask of "${treatment}" with about ${roughly(doseFor(jar, residue * (high ? 1.1 : 0.9), uptake))} mg of ${dosedIn(points.flasks)} for ${jarText(jar)}: a first estimate, its isotherm carried on to there.`,
 	};
 }
 
