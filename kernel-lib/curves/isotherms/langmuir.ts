@@ -1,26 +1,24 @@
 import { defineModel } from "../../fit";
 import type { Isotherm } from "./isotherm";
+import { notBelowZero, plateauUptake } from "./plateau-parameters";
 import { saturatingStart } from "./start-values";
+
+const parameters = [
+	plateauUptake,
+	{
+		name: "K_L",
+		latex: "K_L",
+		unit: "L/mg",
+		meaning: "affinity; 1/K_L is the concentration of half the plateau",
+	},
+];
 
 /** q = q_max K_L C / (1 + K_L C). */
 export const langmuir: Isotherm = {
 	name: "Langmuir",
 	equation: "q = q_max K_L C / (1 + K_L C)",
 	latex: "q = \\frac{q_{max}\\,K_L\\,C}{1 + K_L\\,C}",
-	parameters: [
-		{
-			name: "q_max",
-			latex: "q_{max}",
-			unit: "mg/g",
-			meaning: "uptake on the plateau",
-		},
-		{
-			name: "K_L",
-			latex: "K_L",
-			unit: "L/mg",
-			meaning: "affinity; 1/K_L is the concentration of half the plateau",
-		},
-	],
+	parameters,
 	source: "I. Langmuir, J. Am. Chem. Soc. 40 (1918) 1361; from memory",
 	limits:
 		"One kind of site, one layer, no interaction. The plateau is known only if some points come near it.",
@@ -31,10 +29,7 @@ export const langmuir: Isotherm = {
 	model: defineModel({
 		name: "Langmuir",
 		formula: "q = q_max K_L C / (1 + K_L C)",
-		parameters: [
-			{ name: "q_max", unit: "mg/g", lower: 0 },
-			{ name: "K_L", unit: "L/mg", lower: 0 },
-		],
+		parameters: notBelowZero(parameters),
 		evaluate: (p, x, out) => {
 			const qmax = p[0];
 			const k = p[1];

@@ -1,32 +1,23 @@
 import { defineModel } from "../../fit";
 import type { Isotherm } from "./isotherm";
+import { notBelowZero, plateauAffinityBreadth } from "./plateau-parameters";
 import { exponentials, logarithms, saturatingStart } from "./start-values";
+
+const parameters = plateauAffinityBreadth(
+	{
+		name: "K_S",
+		latex: "K_S",
+		meaning: "1/K_S is the concentration of half the plateau",
+	},
+	{ name: "n", latex: "n", meaning: "breadth of the sites; 1 is Langmuir" },
+);
 
 /** q = q_max (K_S C)^n / (1 + (K_S C)^n). */
 export const sips: Isotherm = {
 	name: "Sips",
 	equation: "q = q_max (K_S C)^n / (1 + (K_S C)^n)",
 	latex: "q = \\frac{q_{max}\\,(K_S C)^{n}}{1 + (K_S C)^{n}}",
-	parameters: [
-		{
-			name: "q_max",
-			latex: "q_{max}",
-			unit: "mg/g",
-			meaning: "uptake on the plateau",
-		},
-		{
-			name: "K_S",
-			latex: "K_S",
-			unit: "L/mg",
-			meaning: "1/K_S is the concentration of half the plateau",
-		},
-		{
-			name: "n",
-			latex: "n",
-			unit: "",
-			meaning: "breadth of the sites; 1 is Langmuir",
-		},
-	],
+	parameters,
 	source: "R. Sips, J. Chem. Phys. 16 (1948) 490; from memory",
 	limits:
 		"Freundlich below, a plateau above. Needs points near the plateau, or q_max and K_S run away together.",
@@ -36,11 +27,7 @@ export const sips: Isotherm = {
 	model: defineModel({
 		name: "Sips",
 		formula: "q = q_max (K_S C)^n / (1 + (K_S C)^n)",
-		parameters: [
-			{ name: "q_max", unit: "mg/g", lower: 0 },
-			{ name: "K_S", unit: "L/mg", lower: 0 },
-			{ name: "n", unit: "", lower: 0 },
-		],
+		parameters: notBelowZero(parameters),
 		prepare: logarithms,
 		evaluate: (p, logC, out) => {
 			const logK = Math.log(p[1]);

@@ -1,5 +1,6 @@
 import { defineModel } from "../../fit";
 import type { Isotherm } from "./isotherm";
+import { notBelowZero, plateauAffinityBreadth } from "./plateau-parameters";
 import { exponentials, logarithms, saturatingStart } from "./start-values";
 
 /** ln(1 + exp(v)) without overflow. */
@@ -7,31 +8,21 @@ function softPlus(v: number): number {
 	return v > 0 ? v + Math.log1p(Math.exp(-v)) : Math.log1p(Math.exp(v));
 }
 
+const parameters = plateauAffinityBreadth(
+	{
+		name: "K_T",
+		latex: "K_T",
+		meaning: "affinity; q_max K_T is the Henry slope",
+	},
+	{ name: "t", latex: "t", meaning: "evenness of the sites; 1 is Langmuir" },
+);
+
 /** q = q_max K_T C / (1 + (K_T C)^t)^(1/t). */
 export const toth: Isotherm = {
 	name: "Toth",
 	equation: "q = q_max K_T C / (1 + (K_T C)^t)^(1/t)",
 	latex: "q = \\frac{q_{max}\\,K_T C}{\\left(1 + (K_T C)^{t}\\right)^{1/t}}",
-	parameters: [
-		{
-			name: "q_max",
-			latex: "q_{max}",
-			unit: "mg/g",
-			meaning: "uptake on the plateau",
-		},
-		{
-			name: "K_T",
-			latex: "K_T",
-			unit: "L/mg",
-			meaning: "affinity; q_max K_T is the Henry slope",
-		},
-		{
-			name: "t",
-			latex: "t",
-			unit: "",
-			meaning: "evenness of the sites; 1 is Langmuir",
-		},
-	],
+	parameters,
 	source: "J. Toth, Acta Chim. Acad. Sci. Hung. 69 (1971) 311; from memory",
 	limits:
 		"A Henry range below and a plateau above, unevenly spread sites between.",
@@ -42,11 +33,7 @@ export const toth: Isotherm = {
 	model: defineModel({
 		name: "Toth",
 		formula: "q = q_max K_T C / (1 + (K_T C)^t)^(1/t)",
-		parameters: [
-			{ name: "q_max", unit: "mg/g", lower: 0 },
-			{ name: "K_T", unit: "L/mg", lower: 0 },
-			{ name: "t", unit: "", lower: 0 },
-		],
+		parameters: notBelowZero(parameters),
 		prepare: logarithms,
 		evaluate: (p, logC, out) => {
 			const logK = Math.log(p[1]);
