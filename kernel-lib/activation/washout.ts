@@ -122,6 +122,17 @@ export function dilutionExponent(
 	);
 }
 
+/** Logarithms of the retained volumes that a fit may try: a ten thousandth of the smallest rinse to ten thousand of the largest. */
+function retainedLimits(
+	volumes: readonly number[],
+	next: number,
+): { readonly least: number; readonly most: number } {
+	return {
+		least: Math.log(Math.min(...volumes, next) * 1e-4),
+		most: Math.log(Math.max(...volumes, next) * 1e4),
+	};
+}
+
 /**
  * The washout model: the char keeps a liquor of volume V_r between rinses; each rinse of volume V mixes with it wholly and runs off, so that what is dissolved falls by
  * V_r / (V_r + V) a rinse: c_n = c_0 Π V_r / (V_r + V_k). A reading is the water's own plus what goes with c_n (conductivity) or with its power `order` (ions by pH).
@@ -133,8 +144,7 @@ function washModel(
 	floorGuess: number,
 	fitFloor: boolean,
 ): Model {
-	const least = Math.min(...volumes, next);
-	const most = Math.max(...volumes, next);
+	const limits = retainedLimits(volumes, next);
 	return defineModel({
 		name: "washout by well-mixed rinses",
 		formula: "c_n = c_0 \\prod_{k=1}^{n} V_r / (V_r + V_k)",
@@ -142,8 +152,8 @@ function washModel(
 			{ name: "ln start" },
 			{
 				name: "ln retained",
-				lower: Math.log(least * 1e-4),
-				upper: Math.log(most * 1e4),
+				lower: limits.least,
+				upper: limits.most,
 			},
 			...(fitFloor ? [{ name: "ln floor" }] : []),
 		],
@@ -262,6 +272,10 @@ function refusalOf(
 ): string {
 	if (points.length < 3)
 		return `${points.length === 0 ? "no" : points.length === 1 ? "one" : "two"} reading${points.length === 1 ? "" : "s"} of the ${reading}: the model has two unknowns, so at least three rinses must be read before anything shows how good it is`;
+	const none =
+		reading === "conductivity" ? points.filter((p) => !(p.value > 0)) : [];
+	if (none.length > 0)
+		return `rinse ${none.map((p) => p.rinse).join(", ")} comes out at no conductivity at all once its dilution is taken off: look at the reading, the dilution and the water's own conductivity`;
 	const [first, last] = [points[0], points[points.length - 1]];
 	const distance = (p: WashPoint): number => Math.abs(p.value - floor.value);
 	const noise = Math.hypot(first.uncertainty, last.uncertainty);
@@ -312,6 +326,7 @@ export function washout(
 			`the ${reading} does not fall towards the water's own from rinse to rinse`,
 		);
 	const fitFloor = floor.is === "fitted";
+	const limits = retainedLimits(volumes, nextVolume);
 	const model = washModel(scale, volumes, nextVolume, floor.value, fitFloor);
 	const fitted = fitCurve(
 		model,
@@ -324,7 +339,10 @@ export function washout(
 		{
 			start: {
 				"ln start": start.lnStart,
-				"ln retained": start.lnRetained,
+				"ln retained": Math.min(
+					Math.max(start.lnRetained, limits.least),
+					limits.most,
+				),
 				...(fitFloor ? { "ln floor": Math.log(floor.value) } : {}),
 			},
 		},

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Drying } from "../../kernel-lib/activation/index";
 import { drying, dryingTable } from "../../kernel-lib/activation/index";
@@ -131,6 +132,29 @@ describe("refusals say why", () => {
 			expect(d.curve.finalMassInterval.low).toBeLessThan(0);
 		expect(d.verdict).not.toBe("dry");
 	});
+	test("whatever was weighed: a curve or a reason, and never NaN", () => {
+		fc.assert(
+			fc.property(
+				fc.array(fc.double({ min: 0.01, max: 500, noNaN: true }), {
+					maxLength: 6,
+				}),
+				fc.double({ min: 0.1, max: 1000, noNaN: true }),
+				(masses, tolerance) => {
+					for (const list of [masses, [...masses].sort((a, b) => b - a)]) {
+						const d = dried(
+							list.map((m, i) => [i, m]),
+							tolerance,
+						);
+						expect(tableText(dryingTable(d)) + d.sentence).not.toMatch(
+							/NaN|undefined|Infinity/,
+						);
+					}
+				},
+			),
+			{ numRuns: 120 },
+		);
+	});
+
 	test("the table, without NaN", () => {
 		for (const d of [dried(made([0, 2])), dried(made([0, 1, 2, 4, 6]))])
 			expect(tableText(dryingTable(d))).not.toMatch(/NaN|undefined|Infinity/);

@@ -222,6 +222,70 @@ describe("refusals say why", () => {
 		expect(refusal(washOf(flat))).toContain("nothing can be foretold");
 	});
 
+	test("a rinse that conducts nothing, or less than its water after dilution", () => {
+		expect(
+			refusal(washOf({ ...row, "rinse 3 conductivity (µS/cm)": 0 })),
+		).toContain("rinse 3 comes out at no conductivity");
+		expect(
+			refusal(
+				washOf({
+					...row,
+					"rinse 4 conductivity (µS/cm)": 10,
+					"rinse 4 diluted": 50,
+				}),
+			),
+		).toContain("rinse 4 comes out at no conductivity");
+	});
+
+	test("whatever was read: a model or a reason, and never NaN", () => {
+		const reading = fc.oneof(
+			fc.double({ min: 0, max: 1e5, noNaN: true }),
+			fc.constantFrom(0, 12, 500),
+		);
+		fc.assert(
+			fc.property(
+				fc.array(
+					fc.record({
+						volume: fc.double({ min: 0.1, max: 5000, noNaN: true }),
+						conductivity: reading,
+						pH: fc.double({ min: -1, max: 15, noNaN: true }),
+					}),
+					{ maxLength: 6 },
+				),
+				fc.option(fc.double({ min: 0, max: 500, noNaN: true }), { nil: "" }),
+				fc.double({ min: 1, max: 2000, noNaN: true }),
+				fc.double({ min: 0, max: 14, noNaN: true }),
+				(rinses, water, target, aim) => {
+					const any: TypedRow = {
+						"activation run": "any",
+						agent: "KOH",
+						"precursor mass (g)": 40,
+						"rinse water conductivity (µS/cm)": water,
+						...Object.fromEntries(
+							rinses.flatMap((r, i): [string, number][] => [
+								[`rinse ${i + 1} (mL)`, r.volume],
+								[`rinse ${i + 1} conductivity (µS/cm)`, r.conductivity],
+								[`rinse ${i + 1} pH`, r.pH],
+							]),
+						),
+					};
+					for (const [by, goal] of [
+						["conductivity", conductivity(target)],
+						["pH", pH(aim)],
+					] as const) {
+						const w = washOf(any, by);
+						const text = [
+							tableText(washingTable(w, w.is === "fitted" ? [goal] : [])),
+							w.is === "fitted" ? agentLeft(w).sentence : w.because,
+						].join();
+						expect(text).not.toMatch(/NaN|undefined|Infinity/);
+					}
+				},
+			),
+			{ numRuns: 80 },
+		);
+	});
+
 	test("a target below the water's own", () => {
 		const n = rinsesNeeded(fitted(washOf(row)), conductivity(10));
 		expect(n.is === "refused" && n.because).toContain(
@@ -341,4 +405,43 @@ describe("over many made-up washings with readings to 3 %", () => {
 			expect(hits / told).toBeLessThan(0.98);
 		}
 	});
+});
+
+test("the rinses still needed by pH lie in their interval too", () => {
+	const strong = (c: number): number =>
+		14 + Math.log10((c + Math.sqrt(c * c + 4e-14)) / 2);
+	const alkali = (n: number): number => 0.05 * (300 / 340) ** n;
+	let count = 0;
+	while (strong(alkali(count)) > 10.5) count += 1;
+	let told = 0;
+	let hits = 0;
+	for (let seed = 1; seed <= 300; seed++) {
+		const random = createRandom(seed + 700);
+		const w = washOf(
+			{
+				"activation run": "P",
+				agent: "KOH",
+				"precursor mass (g)": 40,
+				"rinse water pH": 7,
+				...Object.fromEntries(
+					Array.from({ length: 7 }, (_, i) => i + 1).flatMap(
+						(n): [string, number][] => [
+							[`rinse ${n} (mL)`, 40],
+							[`rinse ${n} pH`, strong(alkali(n)) + 0.03 * random.normal()],
+						],
+					),
+				),
+			},
+			"pH",
+		);
+		if (w.is === "refused" || w.slowsDown) continue;
+		const n = rinsesNeeded(w, pH(10.5));
+		if (n.is === "refused") continue;
+		told += 1;
+		if (n.totalLow <= count && count <= n.totalHigh) hits += 1;
+	}
+	expect(count).toBeGreaterThan(15);
+	expect(told).toBeGreaterThan(280);
+	expect(hits / told).toBeGreaterThan(0.93);
+	expect(hits / told).toBeLessThan(0.995);
 });
