@@ -463,7 +463,46 @@ describe("which isotherm", () => {
 		...curveOf("ash", "water", 330, doses),
 	];
 
-	test("by AICc over all treatments; what the others would have given widens the interval", () => {
+	test("what another plausible isotherm would have given widens the interval, by its weight", () => {
+		// As many parameters, and nearly the same bend: the flasks hardly tell the two apart.
+		const softer = ownIsotherm({
+			name: "softer",
+			parameters: ["a", "b"],
+			start: [300, 0.006],
+			curve: (c, a, b) => (a * (b * c) ** 0.95) / (1 + (b * c) ** 0.95),
+		});
+		const close = flasks([
+			...curveOf("water", "", 300, doses, {}, 3),
+			...curveOf("ash", "water", 350, doses, {}, 3),
+		]);
+		const at = (...isotherms: (typeof langmuir)[]) => {
+			const c = compareAtResidue(close, {
+				...options,
+				isotherms,
+			});
+			const { difference } = c.verdicts[0];
+			if (difference.is !== "estimate") throw new Error(difference.is);
+			return { ...difference, c };
+		};
+		const [one, other, both] = [at(langmuir), at(softer), at(langmuir, softer)];
+		const [better, worse] =
+			both.c.isotherm.name === "Langmuir" ? [one, other] : [other, one];
+		const weight = Math.min(...both.c.isothermWeights.map((w) => w.weight));
+		expect(weight).toBeGreaterThan(0.03);
+		expectClose(both.estimate, better.estimate, 1e-9);
+		const apart = worse.estimate - better.estimate;
+		expect(Math.abs(apart)).toBeGreaterThan(0.02 * better.standardError);
+		expectClose(
+			both.standardError ** 2,
+			better.standardError ** 2 + weight * apart ** 2,
+			1e-9,
+		);
+		expect(both.standardError).toBeGreaterThan(
+			better.standardError * (1 + 1e-7),
+		);
+	});
+
+	test("by AICc over all treatments, one form for all of them", () => {
 		const c = compareAtResidue(flasks(trial), options);
 		expect(c.isotherm.name).toBe("Langmuir");
 		expect(c.isothermWeights.reduce((s, w) => s + w.weight, 0)).toBeCloseTo(
