@@ -81,7 +81,7 @@ function scatterSentences({
 /** How a comparison at a stated residue was done, in sentences; every rule that is a decision of ours is among them. */
 export function residueMethodSentences(g: ResidueMethodGround): string[] {
 	const bounds = g.observations.list.filter(
-		(o) => o.flask.residue.is !== "value",
+		(o) => o.flask.residue.is === "at most",
 	);
 	return [
 		`Treatments are compared at one stated residue, ${residueText(g.residue)} of ${probeCounted(g.observations.list)} left in solution: an isotherm is fitted to the flasks of each treatment, where it meets their mass balance, and the uptakes at that residue are taken off the curves. Nothing is read off a curve outside the residues that its flasks reached.`,

@@ -677,6 +677,29 @@ describe("hostile input is refused, or told apart, in a sentence that says why a
 		).toContain("Langmuir at 800 mg/L");
 	});
 
+	test.each([
+		["hardly anything", 0.5],
+		["nothing", 0],
+		["less than nothing, by its readings", -3],
+	])(
+		"a char that takes up %s: a word or a reason, and no number that is none",
+		(_, uptake) => {
+			const none = curveOf("ash", "water", 300, doses).map((f, i) => ({
+				...f,
+				uptake: uptake + (i % 2 ? 0.3 : -0.3),
+				residue: 10 * (doses[i] - uptake),
+			}));
+			const c = compareAtResidue(flasks([...control, ...none]), {
+				...options,
+				residue: residueOf(1300),
+			});
+			expect(["lower", "cannot tell"]).toContain(c.verdicts[0].word);
+			expect(JSON.stringify([c.verdicts, c.groups, c.method])).not.toMatch(
+				/NaN|null|Infinity|undefined/,
+			);
+		},
+	);
+
 	test("flasks that all agree to the last digit and have no errors: no interval is made up", () => {
 		const exactly = [
 			...curveOf("water", "", 300, doses, {}, 0),
