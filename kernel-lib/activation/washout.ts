@@ -80,27 +80,33 @@ export function pHOf(excess: number): number {
 /** What is fitted: a curve over the number of the rinse, on a scale on which readings scatter alike (ln of the conductivity; pH as it is). */
 interface WashScale {
 	readonly toScale: (reading: number) => number;
-	readonly fromScale: (scaled: number) => number;
-	/** From the excess over the floor (µS/cm, or mol/L of ions) to the fitted scale. */
-	readonly fromExcess: (excess: number, floor: number) => number;
+	/** From the logarithm of the excess over the floor (µS/cm, or mol/L of ions) to the fitted scale; finite however far the curve is followed. */
+	readonly fromExcess: (lnExcess: number, floor: number) => number;
 	readonly excess: (reading: number, floor: number) => number;
 	readonly order: number;
 }
+
+/** Exponents beyond this have no number. */
+const beyondNumbers = 700;
 
 function scaleOf(reading: WashReading, sign: number, order: number): WashScale {
 	return reading === "conductivity"
 		? {
 				toScale: Math.log,
-				fromScale: Math.exp,
-				fromExcess: (excess, floor) => Math.log(floor + excess),
+				fromExcess: (lnExcess, floor) =>
+					floor > 0 && lnExcess < beyondNumbers
+						? Math.log(floor + Math.exp(lnExcess))
+						: lnExcess,
 				excess: (read, floor) => read - floor,
 				order: 1,
 			}
 		: {
 				toScale: (read) => read,
-				fromScale: (read) => read,
-				fromExcess: (excess, floor) =>
-					pHOf(alkalinityOf(floor) + sign * excess),
+				fromExcess: (lnExcess, floor) =>
+					pHOf(
+						alkalinityOf(floor) +
+							sign * Math.exp(Math.min(lnExcess, beyondNumbers / 2)),
+					),
 				excess: (read, floor) =>
 					sign * (alkalinityOf(read) - alkalinityOf(floor)),
 				order,
@@ -122,6 +128,12 @@ export function dilutionExponent(
 	);
 }
 
+/** A third parameter beside start and retained volume: none, the floor, or a bend of ln(excess) about a middle rinse. */
+type ThirdParameter =
+	| { readonly is: "none" }
+	| { readonly is: "ln floor" }
+	| { readonly is: "bend"; readonly middle: number };
+
 /** Logarithms of the retained volumes that a fit may try: a ten thousandth of the smallest rinse to ten thousand of the largest. */
 function retainedLimits(
 	volumes: readonly number[],
@@ -141,8 +153,8 @@ function washModel(
 	scale: WashScale,
 	volumes: readonly number[],
 	next: number,
-	floorGuess: number,
-	fitFloor: boolean,
+	floor: number,
+	third: ThirdParameter,
 ): Model {
 	const limits = retainedLimits(volumes, next);
 	return defineModel({
@@ -150,24 +162,21 @@ function washModel(
 		formula: "c_n = c_0 \\prod_{k=1}^{n} V_r / (V_r + V_k)",
 		parameters: [
 			{ name: "ln start" },
-			{
-				name: "ln retained",
-				lower: limits.least,
-				upper: limits.most,
-			},
-			...(fitFloor ? [{ name: "ln floor" }] : []),
+			{ name: "ln retained", lower: limits.least, upper: limits.most },
+			...(third.is === "none" ? [] : [{ name: third.is }]),
 		],
 		evaluate: (p, x, out) => {
-			const floor = fitFloor ? Math.exp(p[2]) : floorGuess;
 			const retained = Math.exp(p[1]);
-			for (let i = 0; i < x.length; i++)
+			for (let i = 0; i < x.length; i++) {
+				const exponent =
+					scale.order * dilutionExponent(volumes, x[i], retained, next);
+				const bend =
+					third.is === "bend" ? p[2] * (x[i] - third.middle) ** 2 : 0;
 				out[i] = scale.fromExcess(
-					Math.exp(
-						p[0] -
-							scale.order * dilutionExponent(volumes, x[i], retained, next),
-					),
-					floor,
+					p[0] - exponent + bend,
+					third.is === "ln floor" ? Math.exp(p[2]) : floor,
 				);
+			}
 		},
 	});
 }
@@ -327,7 +336,9 @@ export function washout(
 		);
 	const fitFloor = floor.is === "fitted";
 	const limits = retainedLimits(volumes, nextVolume);
-	const model = washModel(scale, volumes, nextVolume, floor.value, fitFloor);
+	const model = washModel(scale, volumes, nextVolume, floor.value, {
+		is: fitFloor ? "ln floor" : "none",
+	});
 	const fitted = fitCurve(
 		model,
 		{
@@ -355,7 +366,7 @@ export function washout(
 	if (interval.kind === "unknown")
 		return refused(`the washout model has no errors: ${interval.reason}`);
 	const ends = interval.value;
-	const slowsDown = bendsUp(fitted, points, scale, floor);
+	const slowsDown = bendsUp(fitted, washing, scale, floor);
 	return {
 		...washing,
 		is: "fitted",
@@ -384,39 +395,22 @@ export function washout(
  */
 function bendsUp(
 	all: Fit,
-	points: readonly WashPoint[],
+	{ points, volumes, nextVolume }: Washing,
 	scale: WashScale,
 	floor: Floor,
 ): boolean {
 	if (points.length < 5 || floor.is === "fitted") return false;
-	const straight = all.task.model;
-	const middle = (points[0].rinse + points[points.length - 1].rinse) / 2;
-	const bent = defineModel({
-		name: "washout that slows down",
-		parameters: ["ln start", "ln retained", "bend"],
-		evaluate: (p, x, out) => {
-			straight.evaluate(p, x, out);
-			for (let i = 0; i < x.length; i++) {
-				const excess = scale.excess(scale.fromScale(out[i]), floor.value);
-				out[i] = scale.fromExcess(
-					excess * Math.exp(p[2] * (x[i] - middle) ** 2),
-					floor.value,
-				);
-			}
-		},
-	});
 	const found = fitCurve(
-		bent,
+		washModel(scale, volumes, nextVolume, floor.value, {
+			is: "bend",
+			middle: (points[0].rinse + points[points.length - 1].rinse) / 2,
+		}),
 		{
 			x: points.map((p) => p.rinse),
 			y: points.map((p) => scale.toScale(p.value)),
 		},
 		{
-			start: {
-				"ln start": all.theta[0],
-				"ln retained": all.theta[1],
-				bend: 0,
-			},
+			start: { "ln start": all.theta[0], "ln retained": all.theta[1], bend: 0 },
 		},
 	);
 	const { value, standardError } = found.parameters[2];
