@@ -148,7 +148,9 @@ function plotlyAxis(
 				type: "linear",
 				gridcolor: theme.grid,
 				range: [span.low, span.high],
-				...(isBare(figure, which) ? { showticklabels: false } : {}),
+				...(isBare(figure, which)
+					? { tickmode: "array", tickvals: [], ticktext: [] }
+					: {}),
 				...(axis.scale.whole
 					? {
 							tickmode: "array",
@@ -744,10 +746,11 @@ export function plotlyFigure(
 		if (name !== "") trace.legendgroup = name;
 		if (trace.showlegend) named.add(name);
 	}
-	// What stands for a name in the key only, and is not needed there.
-	const drawn = data.filter(
-		(t) => t.showlegend || (t.x as readonly unknown[])[0] !== null,
-	);
+	// Without what has nothing in it, and without what stands for a name in the key only and is not needed there.
+	const drawn = data.filter((t) => {
+		const x = t.x as readonly unknown[];
+		return x.length > 0 && (t.showlegend === true || x[0] !== null);
+	});
 	const titleLines = wrapped(figure.title, 640, typeSize.title, true, 4);
 	return {
 		data: drawn,

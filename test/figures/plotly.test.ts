@@ -114,7 +114,8 @@ describe.each(samples)("%s", (_, f) => {
 		const got = plot.data
 			.filter((t) => numbers(t.x)[0] !== null)
 			.map((t) => ({ x: t.x, y: t.y, hover: t.hovertext ?? null }));
-		expect(got).toEqual(expected);
+		// A layer with nothing in it has no trace.
+		expect(got).toEqual(expected.filter((t) => numbers(t.x).length > 0));
 	});
 
 	test("draws error bars to the ends of the intervals", () => {
@@ -125,7 +126,9 @@ describe.each(samples)("%s", (_, f) => {
 				numbers(t.x)[0] !== null,
 		);
 		const marked = f.layers.filter(
-			(l) => l.is === "points" || l.is === "arrows",
+			(l) =>
+				(l.is === "points" && l.points.length > 0) ||
+				(l.is === "arrows" && l.arrows.length > 0),
 		);
 		traces.forEach((trace, i) => {
 			const layer = marked[i];
