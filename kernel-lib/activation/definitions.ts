@@ -45,6 +45,11 @@ const definitions: readonly (readonly [string, string, string])[] = [
 		practice,
 	],
 	[
+		"agent per dry precursor",
+		"moles of agent / dry mass of the precursor",
+		practice,
+	],
+	[
 		"agent per carbon",
 		"moles of agent / moles of carbon in the dry precursor",
 		practice,

@@ -23,6 +23,7 @@ const figureColumns: readonly (readonly [
 ])[] = [
 	["impregnation ratio", (f) => f.impregnationRatio],
 	["ratio kept", (f) => f.impregnationRatioKept],
+	["agent per dry precursor (mmol/g)", (f) => f.agentPerPrecursor],
 	["agent per carbon (mol/mol)", (f) => f.agentPerCarbon],
 	["carbonisation yield", (f) => f.carbonisationYield],
 	["activation yield", (f) => f.activationYield],

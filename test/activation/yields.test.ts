@@ -233,3 +233,23 @@ test("the table leaves empty columns out and says why they are", () => {
 	expect(text).toContain("Not known, burn-off: the mass after charring");
 	expect(text).toContain("(A, B)");
 });
+
+test("ratios by mass and by moles stand side by side in the table", () => {
+	const text = tableText(
+		figuresTable([
+			figuresOf({
+				agent: "K2CO3",
+				"agent mass (g)": 23,
+				"precursor carbon (%)": 50,
+			}),
+		]),
+	);
+	for (const words of [
+		"impregnation ratio",
+		"agent per dry precursor (mmol/g)",
+		"agent per carbon (mol/mol)",
+		"3.617",
+		"0.0869",
+	])
+		expect(text).toContain(words);
+});
