@@ -208,10 +208,12 @@ export function whyNoDose(fit: IsothermFit, q: PlainQuestion): NoDose[] {
 			`all flasks had nearly the same dose, about ${roughly(median(dosesOf(fit)))} g of char per litre, so that nothing in them says what another dose would leave`,
 			`Flasks with a quarter, a half, twice and four times that dose, in the same water, would.`,
 		);
-	if (target >= isotherm.highestConcentration)
+	// Stages before the last one lie between start and target.
+	const highest = q.stageCount === 1 ? target : start;
+	if (highest >= isotherm.highestConcentration)
 		return no(
 			"isotherm-not-defined",
-			`${isotherm.name} is not defined at ${mg(target)}`,
+			`${isotherm.name} is not defined at ${mg(highest)}`,
 			"No flask would; take another isotherm.",
 		);
 	const uptake = uptakeAt(isotherm, theta, target);
