@@ -43,11 +43,15 @@ export {
 export type {
 	CalibrationStandard,
 	InstrumentReadings,
-	ReadingKind,
 } from "./instrument-readings";
 export { overview } from "./overview";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
+export {
+	type ReadingKind,
+	type SignalKind,
+	signalOf,
+} from "./reading-columns";
 export { readings } from "./readings";
 export * from "./run";
 export type { TableForm } from "./table-form";

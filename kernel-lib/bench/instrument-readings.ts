@@ -1,13 +1,5 @@
 import type { ProblemPlace, Quantity } from "../quantity";
-
-/** What an instrument showed of a liquid. A picture's channel or a sensor's count is an intensity. */
-export type ReadingKind =
-	| "absorbance"
-	| "transmittance"
-	| "intensity"
-	| "conductivity"
-	| "pH"
-	| "dry residue";
+import type { ReadingKind } from "./reading-columns";
 
 /** Readings of one liquid by one instrument: duplicates, and what belongs to them. The numbers are as shown, without an error: that comes from the scatter about the calibration line. */
 export interface InstrumentReadings {

@@ -12,7 +12,7 @@ import {
 	type UnitOf,
 } from "../quantity";
 import { readingOf, sourceOf } from "./cell-source";
-import type { InstrumentReadings, ReadingKind } from "./instrument-readings";
+import type { InstrumentReadings } from "./instrument-readings";
 import type { Instruments } from "./instruments";
 import {
 	isEmpty,
@@ -28,28 +28,11 @@ import {
 	type BesideKey,
 	type ReadingKey,
 	readingKeys,
+	readingKinds,
 } from "./reading-columns";
 
 /** A table that may hold readings of an instrument: the flasks or the standards. */
 type Table = ParsedTable<ReadingKey | BesideKey>;
-
-const kinds: Readonly<Record<ReadingKey, ReadingKind>> = {
-	"absorbance #": "absorbance",
-	"transmittance #": "transmittance",
-	"intensity #": "intensity",
-	"conductivity #": "conductivity",
-	"ph reading #": "pH",
-	"dry residue #": "dry residue",
-};
-
-const quantityKind: Readonly<Record<ReadingKind, Kind>> = {
-	absorbance: "absorbance",
-	transmittance: "ratio",
-	intensity: "ratio",
-	conductivity: "conductivity",
-	pH: "pH",
-	"dry residue": "mass",
-};
 
 /** The columns of readings that a row has filled. */
 export function filledReadings<Key extends string>(
@@ -236,19 +219,20 @@ export function buildReadings<Key extends string>(
 ): InstrumentReadings {
 	const t = table as unknown as Table;
 	const [key] = filledReadings(table, row);
-	const kind = kinds[key];
+	const { kind, quantity } = readingKinds[key];
 	const values = numbersOf(t, key).flatMap((n): Quantity[] => {
 		const cell = numberOf(t, row, key, n);
 		if (cell === null) return [];
 		const meaning = `${kind} ${n} of ${of}`;
-		return kind === "dry residue"
+		// Only a weighing has errors of its own; all else scatters about its line.
+		return quantity === "mass"
 			? [
 					instruments.mass(
 						"weighed",
-						readingOf(t, row, cell, "m_{\\text{dry residue}}", meaning),
+						readingOf(t, row, cell, `m_{\\text{${kind}}}`, meaning),
 					),
 				]
-			: [cellQuantity(t, row, cell, quantityKind[kind], `S_{${n}}`, meaning)];
+			: [cellQuantity(t, row, cell, quantity as Kind, `S_{${n}}`, meaning)];
 	});
 	const second = numberOf(t, row, "absorbance at second wavelength");
 	const white = numberOf(t, row, "white intensity");

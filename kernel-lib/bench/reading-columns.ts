@@ -1,80 +1,150 @@
+import type { Kind } from "../quantity";
 import { aboveZero, type Column, column, mass, ratio, volume } from "./column";
 
+/** A kind of reading: its name, what kind of quantity its numbers are, what it becomes, and its column. */
+interface Reading {
+	readonly kind: string;
+	readonly quantity: Kind;
+	/** The kind of signal that meets a calibration line; "by itself" for a kind that is a concentration without one. */
+	readonly meets: Kind | "by itself";
+	readonly column: Column;
+}
+
 /**
- * What an instrument may show of a liquid, by the column that it is written in. Each entry makes the column of the flasks and of the standards, its checks and its line in the column guide; a kind that
- * is read on a calibration line needs nothing else. A kind that is a concentration by itself (see `dry residue`) has one more file, in residue/by-itself/.
+ * What an instrument may show of a liquid, by the column that it is written in. An entry makes the column of the flasks and of the standards, its checks, its line in the column guide and its way to a
+ * calibration line: to add a kind that is read on a line, add an entry. A kind that is a concentration by itself (`dry residue`) has one more file, in residue/by-reading/by-itself/; so have, in
+ * residue/by-reading/signal.ts, readings that become another signal first (a transmittance becomes an absorbance).
  */
-export const readingColumns = {
-	"absorbance #": column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: -0.5,
-				leastAllowed: true,
-				most: 5,
-				words: "an absorbance between -0.5 and 5",
-				unit: "",
+export const readingKinds = {
+	"absorbance #": {
+		kind: "absorbance",
+		quantity: "absorbance",
+		meets: "absorbance",
+		column: column(
+			{
+				is: "number",
+				kinds: [],
+				units: [],
+				range: {
+					least: -0.5,
+					leastAllowed: true,
+					most: 5,
+					words: "an absorbance between -0.5 and 5",
+					unit: "",
+				},
 			},
-		},
-		"absorbance of the filtrate at the wavelength of the line; repeated readings of one liquid are numbered",
-		{ counts: true },
-	),
-	"transmittance #": column(
-		ratio({
-			least: 0,
-			leastAllowed: false,
-			most: 1.2,
-			words: "above 0 and at most 120 % (1.2 as a fraction)",
-			unit: "1",
-		}),
-		"transmittance of the filtrate, where the instrument shows no absorbance",
-		{ counts: true },
-	),
-	"intensity #": column(
-		{ is: "number", kinds: [], units: [], range: aboveZero },
-		"channel of a picture (the one that the colour is complementary to: red for a blue dye), or the count of a light sensor, over the filtrate",
-		{ counts: true },
-	),
-	"conductivity #": column(
-		{
-			is: "number",
-			kinds: ["conductivity"],
-			units: ["mS/cm", "µS/cm", "S/m"],
-			range: aboveZero,
-		},
-		"conductivity of the filtrate, read on a line of standards",
-		{ counts: true },
-	),
-	"ph reading #": column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: -1,
-				leastAllowed: true,
-				most: 15,
-				words: "a pH between -1 and 15",
-				unit: "",
+			"absorbance of the filtrate at the wavelength of the line; repeated readings of one liquid are numbered",
+			{ counts: true },
+		),
+	},
+	"transmittance #": {
+		kind: "transmittance",
+		quantity: "ratio",
+		meets: "absorbance",
+		column: column(
+			ratio({
+				least: 0,
+				leastAllowed: false,
+				most: 1.2,
+				words: "above 0 and at most 120 % (1.2 as a fraction)",
+				unit: "1",
+			}),
+			"transmittance of the filtrate, where the instrument shows no absorbance",
+			{ counts: true },
+		),
+	},
+	"intensity #": {
+		kind: "intensity",
+		quantity: "ratio",
+		meets: "absorbance",
+		column: column(
+			{ is: "number", kinds: [], units: [], range: aboveZero },
+			"channel of a picture (the one that the colour is complementary to: red for a blue dye), or the count of a light sensor, over the filtrate",
+			{ counts: true },
+		),
+	},
+	"conductivity #": {
+		kind: "conductivity",
+		quantity: "conductivity",
+		meets: "conductivity",
+		column: column(
+			{
+				is: "number",
+				kinds: ["conductivity"],
+				units: ["mS/cm", "µS/cm", "S/m"],
+				range: aboveZero,
 			},
-		},
-		"pH of the filtrate, read on a line of standards",
-		{ counts: true },
-	),
-	"dry residue #": column(
-		mass({
-			least: 0,
-			leastAllowed: true,
-			most: Number.POSITIVE_INFINITY,
-			words: "a mass of 0 or more",
-			unit: "",
-		}),
-		"what an aliquot left behind when it was dried to constant mass",
-		{ counts: true },
-	),
-} as const satisfies Record<string, Column>;
+			"conductivity of the filtrate, read on a line of standards",
+			{ counts: true },
+		),
+	},
+	"ph reading #": {
+		kind: "pH",
+		quantity: "pH",
+		meets: "pH",
+		column: column(
+			{
+				is: "number",
+				kinds: [],
+				units: [],
+				range: {
+					least: -1,
+					leastAllowed: true,
+					most: 15,
+					words: "a pH between -1 and 15",
+					unit: "",
+				},
+			},
+			"pH of the filtrate, read on a line of standards",
+			{ counts: true },
+		),
+	},
+	"dry residue #": {
+		kind: "dry residue",
+		quantity: "mass",
+		meets: "by itself",
+		column: column(
+			mass({
+				least: 0,
+				leastAllowed: true,
+				most: Number.POSITIVE_INFINITY,
+				words: "a mass of 0 or more",
+				unit: "",
+			}),
+			"what an aliquot left behind when it was dried to constant mass",
+			{ counts: true },
+		),
+	},
+} as const satisfies Record<string, Reading>;
+
+export type ReadingKey = keyof typeof readingKinds;
+
+/** The name of a kind of reading. A picture's channel or a sensor's count is an intensity. */
+export type ReadingKind = (typeof readingKinds)[ReadingKey]["kind"];
+
+/** What a calibration line may be of. */
+export type SignalKind = Exclude<
+	(typeof readingKinds)[ReadingKey]["meets"],
+	"by itself"
+>;
+
+export const readingKeys = Object.keys(readingKinds) as ReadingKey[];
+
+/** Their columns alone. */
+export const readingColumns = Object.fromEntries(
+	readingKeys.map((key) => [key, readingKinds[key].column]),
+) as { readonly [K in ReadingKey]: Column };
+
+/** What the readings of a kind become before they meet a line. */
+export function signalOf(kind: ReadingKind): SignalKind | "by itself" {
+	const key = readingKeys.find((k) => readingKinds[k].kind === kind);
+	return key === undefined ? "by itself" : readingKinds[key].meets;
+}
+
+/** Readings that are a concentration by themselves and need no calibration line. */
+export const byThemselves: readonly ReadingKey[] = readingKeys.filter(
+	(key) => readingKinds[key].meets === "by itself",
+);
 
 /** What belongs to a reading beside its own column. */
 export const besideReadings = {
@@ -136,10 +206,4 @@ export const besideReadings = {
 	}),
 } as const satisfies Record<string, Column>;
 
-export type ReadingKey = keyof typeof readingColumns;
 export type BesideKey = keyof typeof besideReadings;
-
-export const readingKeys = Object.keys(readingColumns) as ReadingKey[];
-
-/** Readings that are a concentration by themselves and need no calibration line. */
-export const byThemselves: readonly ReadingKey[] = ["dry residue #"];

@@ -7,7 +7,7 @@ import {
 } from "../residue";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
-import { countOf, listed, roundedTo } from "./words";
+import { countOf, listed, roundedTo, sentence } from "./words";
 
 const places = 60;
 
@@ -89,7 +89,6 @@ export function calibrationLine(
 	const limits = detectionLimits(line);
 	const name = "line and 95 % of single readings";
 	const unit = line.concentrationUnit;
-	const signal = line.signalKind === "pH" ? "pH" : line.signalKind;
 	const beyond = read.filter((r) => r.on.concentration.is !== "value");
 	const layers: Layer[] = [
 		// Room for the arrows, and a sign of what they say.
@@ -171,7 +170,7 @@ export function calibrationLine(
 			: "";
 	return figure({
 		title: `Calibration line "${line.name}"${read.length > 0 ? " and what was read on it" : ""}`,
-		alt: `Calibration line ${shape} (S ${signal}, c in ${unit}) through ${countOf(line.points.length, "reading")} of standards from ${line.low} to ${line.high} ${unit}; ${countOf(points.length, "flask")} read on it${
+		alt: `Calibration line ${shape} (S ${line.signalKind}, c in ${unit}) through ${countOf(line.points.length, "reading")} of standards from ${line.low} to ${line.high} ${unit}; ${countOf(points.length, "flask")} read on it${
 			points.length === 0
 				? ""
 				: `, from ${roundedTo(Math.min(...points.map((p) => p.x)), limits.decision)} to ${roundedTo(Math.max(...points.map((p) => p.x)), limits.decision)} ${unit}`
@@ -186,13 +185,8 @@ export function calibrationLine(
 			scale: { is: "linear" },
 		},
 		y: {
-			label:
-				signal === "pH"
-					? "pH"
-					: signal === "absorbance"
-						? "Absorbance"
-						: "Conductivity",
-			unit: line.signalKind === "conductivity" ? line.signalUnit : "",
+			label: line.signalKind === "pH" ? "pH" : sentence(line.signalKind),
+			unit: line.signalUnit === line.signalKind ? "" : line.signalUnit,
 			scale: { is: "linear" },
 		},
 		layers,

@@ -1,4 +1,4 @@
-import type { CalibrationStandard, Run } from "../../bench";
+import { type CalibrationStandard, type Run, signalOf } from "../../bench";
 import {
 	exact,
 	input,
@@ -18,7 +18,7 @@ import {
 	type SignalKind,
 	type Standard,
 } from "../colorimetry";
-import { signalOfKind, signalsOf, type Wavelengths } from "./signal";
+import { signalsOf, type Wavelengths } from "./signal";
 
 /** Wavelengths that the calibration table names for a line. */
 export function wavelengthsOf(
@@ -36,7 +36,7 @@ export function wavelengthsOf(
 /** The unit of a line's signals: that of the readings of its first standard. */
 function signalUnitOf(first: CalibrationStandard): string {
 	const [reading] = first.readings.values;
-	const kind = signalOfKind[first.readings.kind];
+	const kind = signalOf(first.readings.kind);
 	return kind === "by itself" || kind === "absorbance"
 		? "absorbance"
 		: reading.unit;
@@ -99,7 +99,7 @@ export function calibrationLines(run: Run): CalibrationLine[] {
 			);
 			const all = run.standards.filter((s) => s.line === name);
 			const [first] = all;
-			const kind = signalOfKind[first.readings.kind];
+			const kind = signalOf(first.readings.kind);
 			const unit = signalUnitOf(first);
 			const made = checkCalibration(
 				standardsOf(inOneUnit(rows), wavelengthsOf(run, name), unit),

@@ -1,4 +1,9 @@
-import type { Flask, InstrumentReadings, Run } from "../../bench";
+import {
+	type Flask,
+	type InstrumentReadings,
+	type Run,
+	signalOf,
+} from "../../bench";
 import {
 	type Measured,
 	meanOf,
@@ -35,7 +40,7 @@ import type { ReagentBlank } from "../reagent-blank";
 import { byItself } from "./by-itself";
 import { wavelengthsOf } from "./calibration-lines";
 import { type DriftCheck, driftChecks, driftFactor } from "./drift";
-import { signalOfKind, signalsOf, type Wavelengths } from "./signal";
+import { signalsOf, type Wavelengths } from "./signal";
 
 /** What one flask still held when an instrument read it. */
 export interface ReadResidue {
@@ -80,9 +85,7 @@ function lineFor(
 ): CalibrationLine | "none" {
 	if (readings.line !== "")
 		return lines.find((l) => l.name === readings.line) ?? "none";
-	const fitting = lines.filter(
-		(l) => l.signalKind === signalOfKind[readings.kind],
-	);
+	const fitting = lines.filter((l) => l.signalKind === signalOf(readings.kind));
 	return fitting.length === 1 ? fitting[0] : "none";
 }
 
@@ -91,7 +94,7 @@ function lineProblems(run: Run, lines: readonly CalibrationLine[]): Problem[] {
 	return run.flasks.flatMap((f) => {
 		if (!f.readings.recorded) return [];
 		const { kind, line } = f.readings.value;
-		const signal = signalOfKind[kind];
+		const signal = signalOf(kind);
 		if (signal === "by itself") return [];
 		const found = lineFor({ lines }, f.readings.value);
 		if (found !== "none" && found.signalKind === signal) return [];
@@ -239,7 +242,7 @@ function concentrationOfLiquid(
 	readonly blank: ReagentBlank["is"];
 } {
 	const line = lineFor(bench, readings);
-	if (line === "none" || signalOfKind[readings.kind] === "by itself") {
+	if (line === "none" || signalOf(readings.kind) === "by itself") {
 		const blanks = blanksFor(bench, flask, readings);
 		return {
 			reading: { is: "by itself" },

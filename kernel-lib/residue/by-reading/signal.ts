@@ -1,4 +1,4 @@
-import type { InstrumentReadings, ReadingKind } from "../../bench";
+import { type InstrumentReadings, signalOf } from "../../bench";
 import { functionOf, type Quantity, type SmoothFunction } from "../../quantity";
 import {
 	absorbanceOfIntensity,
@@ -14,18 +14,6 @@ export interface Wavelengths {
 	readonly first: number;
 	readonly second: number;
 }
-
-/** What the readings of a kind become before they meet a line; "by itself" for a kind that needs no line. */
-export const signalOfKind: Readonly<
-	Record<ReadingKind, SignalKind | "by itself">
-> = {
-	absorbance: "absorbance",
-	transmittance: "absorbance",
-	intensity: "absorbance",
-	conductivity: "conductivity",
-	pH: "pH",
-	"dry residue": "by itself",
-};
 
 const light: SmoothFunction<"ratio", "ratio"> = {
 	name: "light",
@@ -66,7 +54,7 @@ export function signalsOf(
 	readings: InstrumentReadings,
 	wavelengths: Wavelengths | "not known",
 ): Quantity<SignalKind>[] {
-	if (signalOfKind[readings.kind] !== "absorbance")
+	if (signalOf(readings.kind) !== "absorbance")
 		return readings.values as readonly Quantity<SignalKind>[] as Quantity<SignalKind>[];
 	const { second } = readings;
 	return readings.values.map((v) => {

@@ -12,6 +12,7 @@ import {
 	readUnit,
 	stated,
 	type UnitOf,
+	units,
 	valueOrThrow,
 } from "../../quantity";
 import { studentTQuantile } from "../../stats";
@@ -59,11 +60,10 @@ export interface CalibrationOptions {
 	readonly source?: string;
 }
 
-const usualUnit: Readonly<Record<SignalKind, string>> = {
-	absorbance: "absorbance",
-	conductivity: "mS/cm",
-	pH: "pH",
-};
+/** The unit that a kind of signal is shown in first. */
+function usualUnit(kind: SignalKind): string {
+	return Object.keys(units[kind])[0];
+}
 
 function concentrationUnitOf(
 	written: string,
@@ -244,7 +244,7 @@ export function checkCalibration(
 			model,
 			readingError,
 			signalKind,
-			signalUnit: options.signalUnit || usualUnit[signalKind],
+			signalUnit: options.signalUnit || usualUnit(signalKind),
 			concentrationKind: unit.value.kind,
 			concentrationUnit: unit.value.unit,
 			coefficients: fitted.coefficients,
@@ -259,7 +259,7 @@ export function checkCalibration(
 				covariance,
 				model,
 				signalKind,
-				options.signalUnit || usualUnit[signalKind],
+				options.signalUnit || usualUnit(signalKind),
 				unit.value.unit,
 				`${source}, ${hash}`,
 				degreesOfFreedom,

@@ -1,3 +1,4 @@
+import type { SignalKind } from "../../bench";
 import type { Quantity } from "../../quantity";
 import type { Powers } from "./polynomial";
 
@@ -14,8 +15,7 @@ export type ReadingError =
 	| "deviation with signal"
 	| "stated";
 
-/** What a reading may be. A transmittance or a camera's intensity becomes an absorbance before it meets a line. */
-export type SignalKind = "absorbance" | "conductivity" | "pH";
+export type { SignalKind };
 
 /** What the concentration of a standard is counted in. */
 export type ConcentrationKind = "massConcentration" | "concentration";
