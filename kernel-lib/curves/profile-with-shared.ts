@@ -5,7 +5,8 @@ import {
 	type Limit,
 	profileIntervals,
 } from "../fit";
-import type { MovedFit, RawFit } from "./residue-fit";
+import type { MovedFit } from "./moved-points";
+import type { RawFit } from "./residue-fit";
 
 /** Steps in which an end is approached where the curve bends on the way. */
 const stepsOnTheWay = 3;

@@ -19,14 +19,14 @@ import type {
 	SharedEffect,
 } from "./isotherm-points";
 import { derivativesAt, type Isotherm } from "./isotherms";
-import { type Scatter, scatterBesideShared } from "./scatter";
 import {
-	effectsOn,
-	movedBy,
-	type Row,
-	type SharedShift,
-	shiftsOf,
-} from "./shared-errors";
+	mostEvaluationsAgain,
+	movedPoint,
+	oneStandardError,
+	type Refit,
+} from "./moved-points";
+import { type Scatter, scatterBesideShared } from "./scatter";
+import { effectsOn, movedBy, type Row, shiftsOf } from "./shared-errors";
 
 /** Rounds in which weights and curve are brought into line, and the change of a weight that ends them. */
 const mostRounds = 12;
@@ -34,24 +34,6 @@ const settledWeight = 1e-5;
 /** The same for the scatter about the curve and the weight that it gives the bounds. */
 const mostScaleRounds = 50;
 const settledScale = 1e-6;
-
-/** A fit of moved points begins near its end; one that needs more than this runs off. */
-export const mostEvaluationsAgain = 100;
-
-/** Level at which an interval ends where the sum of squares has risen by one. */
-export const oneStandardError = 2 * normalCdf(1) - 1;
-
-/**
- * The same fit again, of points that shared errors have moved: by `amounts` standard uncertainties, one for each of the effects. Its errors are told to be `reach` times as large, so that a profile
- * interval of it ends `reach` standard errors of the scatter away.
- */
-export type Refit = (amounts: readonly number[], reach: number) => MovedFit;
-
-export interface MovedFit {
-	readonly fit: Fit;
-	/** What one standard uncertainty of each shared error does to the parameters there; empty where the fit has no errors. */
-	readonly shifts: () => SharedShift[];
-}
 
 /** What a fit of either kind hands on. */
 export interface RawFit {
@@ -528,35 +510,6 @@ function moved(setting: Setting, amounts: readonly number[]): Setting {
 		};
 	});
 	return { ...setting, sets, points: sets.flatMap((s) => s.points) };
-}
-
-/** Point i after shared errors have moved it; its balance line goes with it. */
-export function movedPoint(
-	point: IsothermPoint,
-	effects: readonly SharedEffect[],
-	amounts: readonly number[],
-	i: number,
-): IsothermPoint {
-	let concentration = 0;
-	let uptake = 0;
-	effects.forEach((e, k) => {
-		concentration += amounts[k] * e.concentration[i];
-		uptake += amounts[k] * e.uptake[i];
-	});
-	const { balance } = point;
-	return {
-		...point,
-		concentration: point.concentration + concentration,
-		uptake: point.uptake + uptake,
-		balance:
-			balance.is === "known"
-				? {
-						...balance,
-						intercept:
-							balance.intercept + uptake + balance.slope * concentration,
-					}
-				: balance,
-	};
 }
 
 /** A row of one set among the combined parameters. */

@@ -6,6 +6,8 @@ import {
 	mostEvaluationsAgain,
 	movedPoint,
 	oneStandardError,
+} from "./moved-points";
+import {
 	type RawFit,
 	type ResidueFitOptions,
 	startingFrom,
