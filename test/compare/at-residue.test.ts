@@ -427,6 +427,72 @@ describe("laws", () => {
 		);
 	});
 
+	test("any small trial gets words and reasons, and no number that is none", () => {
+		const anyFlask = fc.record({
+			treatment: fc.integer({ min: 0, max: 2 }),
+			dose: fc.integer({ min: 20, max: 700 }),
+			held: fc.integer({ min: -10, max: 400 }),
+			is: fc.constantFrom("value", "value", "value", "value", "at least"),
+			soak: fc.constantFrom("1", "2"),
+			day: fc.constantFrom("", "Monday"),
+			reading: fc.constantFrom(0, 1),
+			titrant: fc.constantFrom(0, 2),
+			suspected: fc.boolean(),
+			dry: fc.boolean(),
+		});
+		const names = ["water", "ash", "steam"];
+		fc.assert(
+			fc.property(
+				fc.array(anyFlask, { minLength: 1, maxLength: 30 }),
+				fc.constantFrom(5, 300, 2000),
+				fc.constantFrom("none", "own", "several"),
+				fc.constantFrom("alike", "alike", "mixed"),
+				(rows, residue, soaks, perGram) => {
+					const control = names[Math.min(...rows.map((r) => r.treatment))];
+					const c = compareAtResidue(
+						flasks(
+							rows.map(
+								(r, i): FlaskFixture => ({
+									flask: `${i}`,
+									treatment: names[r.treatment],
+									control: names[r.treatment] === control ? "" : control,
+									uptake: Math.min(r.held, r.dose),
+									is: r.is as FlaskFixture["is"],
+									residue:
+										r.is === "at least"
+											? 10
+											: 10 * (r.dose - Math.min(r.held, r.dose)),
+									reading: r.reading,
+									residueReading: 3 * r.reading,
+									shared: { titrant: r.titrant },
+									soak:
+										soaks === "none" ? "" : soaks === "own" ? `${i}` : r.soak,
+									day: r.day,
+									demand: r.suspected
+										? { is: "suspected", because: "alkali" }
+										: { is: "none expected" },
+									perGram:
+										perGram === "alike" || r.dry
+											? "dry char"
+											: "char as weighed",
+								}),
+							),
+						),
+						{ ...options, residue: residueOf(residue) },
+					);
+					for (const v of c.verdicts) {
+						expect(v.sentence).toMatch(/\.$/);
+						expect(v.reasons.length).toBeGreaterThan(0);
+					}
+					expect(
+						JSON.stringify([c.verdicts, c.groups, c.method, c.isothermWeights]),
+					).not.toMatch(/NaN|null|Infinity|undefined/);
+				},
+			),
+			{ numRuns: 150 },
+		);
+	}, 120_000);
+
 	test("the unit of the stated residue does not matter", () => {
 		const inGrams = compareAtResidue(flasks(trial), {
 			...options,
