@@ -55,7 +55,7 @@ export interface IsothermFit {
 	readonly points: IsothermPoints;
 	readonly method: FitMethod;
 	readonly confidence: number;
-	/** As the fit engine gave it: flags, criteria, residuals of what was fitted. */
+	/** As the fit engine gave it: flags, criteria, residuals of what was fitted. Its standard errors know nothing of shared errors; those of `parameters` do. */
 	readonly fit: Fit;
 	readonly theta: Float64Array;
 	readonly parameters: readonly IsothermEstimate[];
