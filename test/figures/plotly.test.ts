@@ -4,11 +4,13 @@ import {
 	figureSvg,
 	flasksAgainstControl,
 	type Layer,
+	narrowLayout,
 	plotlyFigure,
 	residueAndUptake,
 } from "../../kernel-lib/figures/index";
 import { themes } from "../../kernel-lib/figures/look";
 import { plotlyText } from "../../kernel-lib/figures/plotly";
+import { textWidth } from "../../kernel-lib/figures/text";
 import { comparison, isotherm, logarithmic, uptakes } from "./fixtures";
 import { sampleFigures } from "./samples";
 import { readPoints, readTexts, tickNumber } from "./svg-reading";
@@ -275,4 +277,71 @@ test("text is made harmless", () => {
 	expect(plotlyText(`<a href="x">&lt;</a>\nb`)).toBe(
 		`&lt;a href="x"&gt;&amp;lt;&lt;/a&gt;<br>b`,
 	);
+});
+
+describe("on a screen as narrow as a phone's", () => {
+	const wordy: FigureDescription = {
+		...isotherm,
+		title:
+			"A title that is a good deal longer than a telephone held upright is wide",
+	};
+
+	test("titles are broken into short lines, and the key has room below", () => {
+		const narrow = narrowLayout(wordy);
+		const lines = narrow.title.replace(/<\/?b>/g, "").split("<br>");
+		expect(lines.length).toBeGreaterThan(1);
+		expect(lines.join(" ")).toBe(wordy.title);
+		for (const line of lines)
+			expect(textWidth(line, 16, true)).toBeLessThan(340);
+		const wide = plotlyFigure(wordy).layout as {
+			height: number;
+			margin: { t: number };
+		};
+		expect(narrow.height).toBeGreaterThan(wide.height);
+		expect(narrow.marginTop).toBeGreaterThan(wide.margin.t);
+	});
+
+	test("what a hostile title holds stays text", () => {
+		const title = `<img src=x onerror="alert(1)">`;
+		expect(narrowLayout({ ...isotherm, title }).title).not.toContain("<img");
+	});
+});
+
+test("a curve that shares its name with points has one entry in the key, with line and symbol; a name with nothing behind it has none", () => {
+	const name = "char";
+	const shared: FigureDescription = {
+		...isotherm,
+		layers: [
+			{
+				is: "line",
+				name,
+				ink: "blue",
+				dash: "dotted",
+				points: [
+					{ x: 1, y: 1 },
+					{ x: 2, y: 3 },
+				],
+			},
+			{
+				is: "points",
+				name,
+				ink: "blue",
+				shape: "square",
+				points: [{ x: 1, y: 1, hover: "" }],
+			},
+			{ is: "points", name: "none", ink: "rust", shape: "star", points: [] },
+		],
+	};
+	const shown = plotlyFigure(shared).data.filter((t) => t.showlegend);
+	expect(shown).toHaveLength(1);
+	expect(shown[0]).toMatchObject({
+		mode: "lines+markers",
+		line: { dash: "dot" },
+		marker: { symbol: "square" },
+	});
+	const svg = figureSvg(shared, { width: 500 });
+	expect(svg.match(/data-role="key"/g)).toHaveLength(1);
+	const key = /<g class="key">(.*?)<\/g><\/g>/s.exec(svg)?.[1] ?? "";
+	expect(key).toContain("stroke-dasharray");
+	expect(key).toContain("<path");
 });

@@ -130,6 +130,42 @@ describe("what the picture says", () => {
 		expect(ticks.some((t) => t.text.includes("-"))).toBe(false);
 	});
 
+	test("a label keeps off a long straight stroke that runs through its point", () => {
+		const f = figure({
+			title: "t",
+			alt: "a",
+			x: { label: "x", unit: "", scale: { is: "linear" } },
+			y: { label: "y", unit: "", scale: { is: "linear" } },
+			layers: [
+				{
+					is: "line",
+					name: "",
+					ink: "blue",
+					dash: "solid",
+					points: [
+						{ x: 0, y: 5 },
+						{ x: 10, y: 5 },
+					],
+				},
+				{
+					is: "points",
+					name: "",
+					ink: "rust",
+					shape: "circle",
+					points: [{ x: 5, y: 5, hover: "", label: "half way" }],
+				},
+			],
+			notes: [],
+		});
+		const svg = figureSvg(f, { width: 720 });
+		const label = readTexts(svg).find((t) => t.text === "half way");
+		const height = Number(/<path d="M[\d.]+,([\d.]+)L/.exec(svg)?.[1]);
+		expect(height).toBeGreaterThan(0);
+		expect(label && (label.box.bottom < height || label.box.top > height)).toBe(
+			true,
+		);
+	});
+
 	test("hostile names are text, in whole or shortened with the whole behind it", () => {
 		for (const [name, f] of sampleFigures()) {
 			const svg = figureSvg(f, { width: 360 });
