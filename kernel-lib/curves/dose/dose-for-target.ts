@@ -1,9 +1,10 @@
 import type { IsothermFit } from "../isotherm-fit";
 import { nonAdsorbable } from "../isotherms/with-non-adsorbable";
 import { inDigits } from "../words";
-import { type FromFits, fromFits } from "./from-fits";
+import { type FromFits, fromFits, notSettled } from "./from-fits";
 import {
 	type DoseQuestion,
+	flasksNear,
 	type NoDose,
 	type PlainQuestion,
 	plainQuestion,
@@ -65,6 +66,8 @@ export function doseForTarget(
 	if (outside.length > 0 && q.beyond === "refuse")
 		return stageOutside(fit, q, outside[0]);
 	const dose = background(fit, q, doseWithErrors(fit, q));
+	if (dose.low.kind === "unknown" && dose.low.reason === notSettled)
+		return notDetermined(fit, q, dose.value);
 	return {
 		is: "dose",
 		name: fit.points.name,
@@ -150,6 +153,23 @@ function stageOutside(
 		code: "outside-measured-range",
 		because: `stage ${stage.stage} would leave ${inDigits(stage.residueOut, 3)} mg/L, outside the residues that the flasks showed, ${inDigits(fit.range.low, 3)} to ${inDigits(fit.range.high, 3)} mg/L`,
 		wouldTell: `Flasks with less char, so that their residue comes near ${inDigits(stage.residueOut, 3)} mg/L, would. Or ask for fewer stages.`,
+	};
+}
+
+function notDetermined(
+	fit: IsothermFit,
+	q: PlainQuestion,
+	dose: number,
+): NoDose {
+	return {
+		is: "no dose",
+		start: q.start,
+		target: q.target,
+		scheme: q.scheme,
+		stageCount: q.stageCount,
+		code: "not-determined",
+		because: `the best guess would be ${inDigits(dose, 2)} g/L, but ${notSettled}`,
+		wouldTell: flasksNear(fit, q),
 	};
 }
 

@@ -46,6 +46,11 @@ const differences: readonly (readonly [number, number])[] = [
 ];
 const relativeStep = 3e-4;
 
+/** An interval that reaches farther than tenfold up and down is none: first order does not hold there, and nobody can work with it. Our decision. */
+const widest = Math.log(10);
+export const notSettled =
+	"the interval would reach from less than a tenth to more than tenfold: these flasks do not settle it";
+
 /**
  * Carries the errors of fits on to a positive number computed from their parameters: scatter of each fit, and every shared input once, whichever fits lean on it. First order, on the logarithm.
  *
@@ -87,6 +92,7 @@ export function fromFits(
 		effects,
 	);
 	const half = twoSided(confidence, degreesOfFreedom) * Math.sqrt(variance);
+	if (!(half <= widest)) return withoutErrors(frame, notSettled);
 	return {
 		...frame,
 		relativeError: { kind: "known", value: Math.sqrt(variance) },

@@ -164,6 +164,22 @@ describe("dose for a target", () => {
 		expect(none.code).toBe("no-uptake-at-target");
 	});
 
+	test("flasks that hardly differ from one another settle no dose: a reason instead of a number with an endless interval", () => {
+		const vague = fitIsotherm(
+			langmuir,
+			flasksOf(
+				(c) => 0.02 * c,
+				200,
+				[0.1, 0.12, 0.15, 0.2, 0.25],
+				[4, -5, 6, -3, -4],
+				4,
+			),
+		);
+		const none = refusalOf(vague, { start: 200, target: 20, beyond: "mark" });
+		expect(none.code).toBe("not-determined");
+		expect(none.because).toContain("do not settle it");
+	});
+
 	test("a stage that would leave more than was measured is refused too, or marked", () => {
 		const narrow = fitIsotherm(
 			langmuir,
