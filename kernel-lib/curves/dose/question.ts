@@ -208,6 +208,12 @@ export function whyNoDose(fit: IsothermFit, q: PlainQuestion): NoDose[] {
 			`all flasks had nearly the same dose, about ${roughly(median(dosesOf(fit)))} g of char per litre, so that nothing in them says what another dose would leave`,
 			`Flasks with a quarter, a half, twice and four times that dose, in the same water, would.`,
 		);
+	if (!fit.fit.converged.holds)
+		return no(
+			"not-determined",
+			`the isotherm could not be fitted to these flasks (${fit.fit.converged.reason}), so that its numbers mean nothing`,
+			`Flasks whose residues differ clearly, from well above to well below ${mg(target)}, would.`,
+		);
 	// Stages before the last one lie between start and target.
 	const highest = q.stageCount === 1 ? target : start;
 	if (highest >= isotherm.highestConcentration)

@@ -164,7 +164,7 @@ describe("dose for a target", () => {
 		expect(none.code).toBe("no-uptake-at-target");
 	});
 
-	test("flasks that hardly differ from one another settle no dose: a reason instead of a number with an endless interval", () => {
+	test("flasks that settle no curve settle no dose: a reason instead of a number", () => {
 		const vague = fitIsotherm(
 			langmuir,
 			flasksOf(
@@ -177,7 +177,23 @@ describe("dose for a target", () => {
 		);
 		const none = refusalOf(vague, { start: 200, target: 20, beyond: "mark" });
 		expect(none.code).toBe("not-determined");
-		expect(none.because).toContain("do not settle it");
+		expect(none.because).toContain("its numbers mean nothing");
+	});
+
+	test("a dose whose interval would reach more than tenfold is none", () => {
+		const covariance = fit.scatterCovariance;
+		if (covariance.kind === "unknown") throw new Error();
+		const wild = {
+			...fit,
+			scatterCovariance: {
+				kind: "known" as const,
+				value: covariance.value.map((c) => 1e5 * c),
+			},
+		};
+		const none = refusalOf(wild, { start: 200, target: 20 });
+		expect(none.code).toBe("not-determined");
+		expect(none.because).toContain("more than tenfold");
+		expect(none.wouldTell).toMatch(/^Flasks/);
 	});
 
 	test("a stage that would leave more than was measured is refused too, or marked", () => {
