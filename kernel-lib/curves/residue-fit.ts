@@ -375,12 +375,15 @@ function scaledFit(
 			startingFrom(quick, combined),
 		).combined;
 	}
-	const asT =
+	// With one degree of freedom the quantile is 12.7, which as a normal level is 1 to the last digit.
+	const asT = Math.min(
 		2 *
 			normalCdf(
 				studentTQuantile(0.5 + confidence / 2, scatter.degreesOfFreedom),
 			) -
-		1;
+			1,
+		1 - Number.EPSILON,
+	);
 	return {
 		...at(
 			scatter.scale,

@@ -197,6 +197,31 @@ describe("the four words at a stated residue", () => {
 			);
 	});
 
+	test("four doses and one flask that ran dry leave a curve of three parameters one degree of freedom: a verdict all the same", () => {
+		const few = doses.filter((_, i) => i % 2 === 0);
+		const dry = (treatment: string, of: string): FlaskFixture => ({
+			flask: `${treatment} dry`,
+			treatment,
+			control: of,
+			uptake: 40,
+			is: "at least",
+			residue: 20,
+			reading: 0.5,
+			residueReading: 3,
+		});
+		expect(
+			wordOf(
+				[
+					...curveOf("water", "", 300, few),
+					dry("water", ""),
+					...curveOf("ash", "water", 345, few),
+					dry("ash", "water"),
+				],
+				"ash",
+			),
+		).toBe("higher");
+	});
+
 	test("deviations: with and without what they touched", () => {
 		// The spoilt flask shows too little residue by far, so that the curve bends to it.
 		const spoilt = curveOf("ash", "water", 300, doses).map((f, i) =>
@@ -489,7 +514,7 @@ describe("laws", () => {
 					).not.toMatch(/NaN|null|Infinity|undefined/);
 				},
 			),
-			{ numRuns: 150 },
+			{ numRuns: 80, endOnFailure: true },
 		);
 	}, 120_000);
 
