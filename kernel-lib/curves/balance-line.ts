@@ -173,6 +173,7 @@ export function residueModel(isotherm: Isotherm): Model {
 	};
 	return defineModel({
 		name: isotherm.name,
+		noneLinear: true,
 		formula: isotherm.equation,
 		parameters: isotherm.model.parameters,
 		predictors: lineColumns,

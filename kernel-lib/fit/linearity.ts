@@ -86,6 +86,17 @@ export function findStructure(
 	};
 }
 
+/** The structure of a curve that is linear in none of its free parameters. */
+export function structureOfNone(free: readonly number[]): Structure {
+	return {
+		linear: [],
+		nonlinear: free,
+		form: "none",
+		owners: [],
+		groups: free.map((j) => [j]),
+	};
+}
+
 /** The structure in which nothing is projected out: every free parameter is stepped on. */
 export function plainStructure(structure: Structure): Structure {
 	return {

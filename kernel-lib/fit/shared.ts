@@ -156,6 +156,7 @@ function compositeModel(
 		name: model.name,
 		formula: model.formula,
 		predictors: model.predictors,
+		noneLinear: model.noneLinear,
 		parameters: layout.names.map((name, c) => ({
 			...model.parameters[layout.origin[c]],
 			name,

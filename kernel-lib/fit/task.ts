@@ -1,5 +1,5 @@
 import { type Problem, problem, throwProblems } from "../quantity/index";
-import { findStructure, type Structure } from "./linearity";
+import { findStructure, type Structure, structureOfNone } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";
 import { unknownKeys, unknownParameters, unknownWord } from "./options";
@@ -160,13 +160,15 @@ export function makeTask(
 		else if (name in given) start[j] = given[name];
 		else start[j] = Math.min(upper[j], Math.max(lower[j], start[j]));
 	});
-	const structure = findStructure(
-		(theta, out) => model.evaluate(theta, prepared, out),
-		y.length,
-		start,
-		free,
-		positionsOnAxis(x),
-	);
+	const structure = model.noneLinear
+		? structureOfNone(free)
+		: findStructure(
+				(theta, out) => model.evaluate(theta, prepared, out),
+				y.length,
+				start,
+				free,
+				positionsOnAxis(x),
+			);
 	throwProblems(
 		startProblems(model, start, lower, upper, structure, given, free),
 	);
