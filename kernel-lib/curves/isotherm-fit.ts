@@ -218,7 +218,13 @@ function fitsOf(
 			aicc: aiccOf(raw),
 			range: { low: Math.min(...read), high: Math.max(...read) },
 		};
-		return { ...unfinished, opinion: opinionOn(unfinished) };
+		const opinion = lazily(() => opinionOn(unfinished));
+		return {
+			...unfinished,
+			get opinion() {
+				return opinion();
+			},
+		};
 	});
 }
 
@@ -342,25 +348,28 @@ function estimate(
 		kind: "unknown",
 		reason: "held at this value",
 	};
-	if (standardError.kind === "unknown")
+	if (standardError.kind === "unknown") {
+		const profile = lazily((): Known<Interval> => {
+			if (role === "fixed") return held;
+			if (raw.degreesOfFreedom === 0) return standardError;
+			return profileWithShared(raw, raw.index[k][j], {
+				effects: raw.effects.map(() => 0),
+				scatter: 1,
+				quantile: twoSided(confidence, raw.degreesOfFreedom),
+				confidence,
+			});
+		});
 		return {
 			...frame,
 			scatter: standardError,
 			shared: standardError,
 			standardError,
 			interval: standardError,
-			profile:
-				role === "fixed"
-					? held
-					: raw.degreesOfFreedom === 0
-						? standardError
-						: profileWithShared(raw, raw.index[k][j], {
-								effects: raw.effects.map(() => 0),
-								scatter: 1,
-								quantile: twoSided(confidence, raw.degreesOfFreedom),
-								confidence,
-							}),
+			get profile() {
+				return profile();
+			},
 		};
+	}
 	const scatter = standardError.value * raw.besideEngine;
 	const effects = shifts.map((s) => s.effect[j]);
 	const shared = Math.hypot(...effects, 0);
@@ -376,6 +385,17 @@ function estimate(
 			})),
 		),
 	);
+	const profile = lazily(
+		(): Known<Interval> =>
+			role === "fixed"
+				? held
+				: profileWithShared(raw, raw.index[k][j], {
+						effects,
+						scatter,
+						quantile,
+						confidence,
+					}),
+	);
 	return {
 		...frame,
 		scatter: { kind: "known", value: scatter },
@@ -385,15 +405,18 @@ function estimate(
 			kind: "known",
 			value: symmetric(value, quantile * total, confidence),
 		},
-		profile:
-			role === "fixed"
-				? held
-				: profileWithShared(raw, raw.index[k][j], {
-						effects,
-						scatter,
-						quantile,
-						confidence,
-					}),
+		get profile() {
+			return profile();
+		},
+	};
+}
+
+/** Made when it is first asked for, and once: following the ends of an interval takes longer than the fit, and whoever only compares curves does not look at them. */
+function lazily<T>(make: () => T): () => T {
+	let made: { readonly value: T } | undefined;
+	return () => {
+		made ??= { value: make() };
+		return made.value;
 	};
 }
 
