@@ -46,6 +46,13 @@ export interface LogLogLine {
 	readonly range: readonly [number, number];
 }
 
+/** True where points lie at one x, but for the rounding of sums: no slope can be read from them. */
+export function atOneX(points: readonly { readonly x: Quantity }[]): boolean {
+	const x = points.map((p) => p.x.value);
+	const [least, most] = [Math.min(...x), Math.max(...x)];
+	return most - least <= 1e-9 * Math.abs(most);
+}
+
 const sumOf = (x: readonly number[]): number => x.reduce((a, b) => a + b, 0);
 
 /**
@@ -86,7 +93,7 @@ function splitByPoints(
  * holds them. But three points can lie on a line by luck, and the scatter then says nothing: the interval is never narrower than the stated reading errors and the shared errors make it.
  *
  * @param atText how the asked x is written in the working
- * @throws RangeError for fewer than three points or a point that is not above zero
+ * @throws RangeError for fewer than three points, a point that is not above zero, or points at one x
  */
 export function logLogLine(
 	points: readonly LogLogPoint[],
@@ -102,6 +109,10 @@ export function logLogLine(
 			throw new RangeError(
 				`${p.name} stands at ${p.x} and ${p.y}; a logarithm needs both above zero.`,
 			);
+	if (atOneX(points))
+		throw new RangeError(
+			`All ${points.length} points lie at ${points[0].x}: points at one place have no slope. Give at least one that lies elsewhere.`,
+		);
 	const x = points.map((p) => naturalLog(p.x));
 	const y = points.map((p) => naturalLog(p.y));
 	const xMean = meanOf(x);

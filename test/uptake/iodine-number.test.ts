@@ -203,6 +203,39 @@ describe("conditions", () => {
 	});
 });
 
+describe("dosages that all ended at one residue", () => {
+	// One flask three times over; the burette's readings differ, the titres do not but for the rounding of the difference.
+	const alike = [0.1, 12.35, 25.3].map((start, i) => ({
+		...dosage(`${i + 1}`, 1.0118, 10.75),
+		"titre (mL)": "",
+		"burette start (mL)": start,
+		"burette end (mL)": start + 10.75,
+	}));
+
+	test("give no value; what was found and what to weigh is told", () => {
+		const [n] = uptake.iodineNumbers(steps(alike, strength(0.3)).found);
+		expect(n.is).toBe("not available");
+		expect(n.sentence).toMatch(
+			/no value at 0.02 N, because all 3 dosages ended at one residue, 0.0215 N, and points at one residue have no slope\.$/,
+		);
+		// (100 × 0.1 - 110 C) × 126.93 mg over the mean uptake of 957.8 mg/g, C = 0.0215 N.
+		const masses = [...n.remarks[0].matchAll(/([\d.]+) g for a residue/g)];
+		expect(masses.map((m) => Number(m[1]))).toEqual(
+			[0.01, 0.02, 0.03].map((c) =>
+				expect.closeTo((1.0118 * (10 - 110 * c)) / (10 - 110 * 0.0215), 2),
+			),
+		);
+		expect(uptake.nextTrial(n)[0]).toContain("for a residue near 0.03 N.");
+	});
+
+	test("a line through points at one place is refused in words", () => {
+		const points = uptake.dosagePoints(steps(alike, strength(0.3)).found);
+		expect(() => uptake.logLine(points, 0.02)).toThrow(
+			/points at one place have no slope/,
+		);
+	});
+});
+
 describe("one dosage by itself", () => {
 	const { found } = steps(usual(), strength(0.3));
 

@@ -68,16 +68,13 @@ function onLine(
 			treatment,
 			because: `${usable.length} of ${flasks.length} flasks gave a point; a line with an error needs three doses`,
 		};
-	const line = logLogLine(
-		usable.map((u) => ({
-			x: per(u.residue.quantity, milligramPerLitre) as Quantity<"ratio">,
-			y: per(u.computedUptake, milligramPerGram) as Quantity<"ratio">,
-			name: `Flask ${u.flask.name}`,
-		})),
-		residue,
-		`ln(${residue} mg/L)`,
-	);
-	const [least, most] = line.range;
+	const points = usable.map((u) => ({
+		x: per(u.residue.quantity, milligramPerLitre) as Quantity<"ratio">,
+		y: per(u.computedUptake, milligramPerGram) as Quantity<"ratio">,
+		name: `Flask ${u.flask.name}`,
+	}));
+	const residues = points.map((p) => p.x.value);
+	const [least, most] = [Math.min(...residues), Math.max(...residues)];
 	// Doses that all left the same residue make no line.
 	if (!(most > 1.5 * least))
 		return {
@@ -85,6 +82,7 @@ function onLine(
 			treatment,
 			because: `all residues lie within ${least.toPrecision(3)} to ${most.toPrecision(3)} mg/L: dose the flasks differently`,
 		};
+	const line = logLogLine(points, residue, `ln(${residue} mg/L)`);
 	return {
 		is: "value",
 		treatment,

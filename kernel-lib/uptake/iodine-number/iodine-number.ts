@@ -1,5 +1,12 @@
-import { fixed, type Table, table } from "../../quantity";
+import {
+	fixed,
+	meanOf,
+	type Quantity,
+	type Table,
+	table,
+} from "../../quantity";
 import type { FlaskResidue } from "../../residue";
+import { atOneX } from "../log-log-line";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { nextDosages } from "./dosage";
 import { type LogLine, logLine } from "./log-line";
@@ -72,7 +79,10 @@ function remarksOf(
 	return remarks;
 }
 
-function dosageTable(line: LogLine, found: readonly FlaskResidue[]): Table {
+function dosageTable(
+	uptake: Quantity<"uptake">,
+	found: readonly FlaskResidue[],
+): Table {
 	const first = found[0];
 	const iodine = first.flask.events.reduce(
 		(sum, e) => (e.is === "dose" ? sum + e.volume.in("mL") : sum),
@@ -83,12 +93,27 @@ function dosageTable(line: LogLine, found: readonly FlaskResidue[]): Table {
 	return table(
 		"Char to weigh next time",
 		["for a residue near (N)", "char (g)"],
-		nextDosages(line.value.in("mg/g"), {
+		nextDosages(uptake.in("mg/g"), {
 			iodine,
 			acid,
 			iodineNormality: strength,
 		}).map((d) => [fixed(d.residualNormality, 2), fixed(d.char_g, 3)]),
 	);
+}
+
+/** The masses that should leave other residues, from an uptake that was found at one. */
+function weighInstead(
+	uptake: Quantity<"uptake">,
+	found: readonly FlaskResidue[],
+): string {
+	return dosageTable(uptake, found)
+		.rows.map(
+			([residue, mass], i) =>
+				`${i === 0 ? `From the mean of ${fixed(uptake.in("mg/g"), 0)} mg/g, weigh` : ""} ${mass} g for a residue near ${residue} N`,
+		)
+		.join(",")
+		.trim()
+		.concat(".");
 }
 
 /**
@@ -107,16 +132,23 @@ export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
 			(p) =>
 				`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
 		);
-		if (points.length < 3) {
-			const because = `${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`;
-			return {
-				is: "not available" as const,
-				treatment,
-				sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
-				because,
-				remarks: notes,
-			};
-		}
+		const none = (because: string, remarks: readonly string[]) => ({
+			is: "not available" as const,
+			treatment,
+			sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
+			because,
+			remarks,
+		});
+		if (points.length < 3)
+			return none(
+				`${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`,
+				notes,
+			);
+		if (atOneX(points.map((p) => ({ x: p.normality }))))
+			return none(
+				`all ${points.length} dosages ended at one residue, ${fixed(points[0].normality.in("N"), 4)} N, and points at one residue have no slope`,
+				[weighInstead(meanOf(points.map((p) => p.uptake)), own), ...notes],
+			);
 		const line = logLine(points, d4607.reportedAt_N);
 		const conditions = conditionsOf(own, points, line.correlation);
 		const name = nameOf(own, conditions);
@@ -129,7 +161,7 @@ export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
 			points,
 			conditions,
 			remarks: [...remarksOf(line, own, conditions), ...notes],
-			nextDosages: dosageTable(line, own),
+			nextDosages: dosageTable(line.value, own),
 		};
 	});
 }

@@ -6,33 +6,16 @@ import {
 	stated,
 	times,
 } from "../../quantity";
-import { logLogLine } from "../log-log-line";
+import { type LogLogLine, logLogLine } from "../log-log-line";
 import { type DosagePoint, inUnits } from "./points";
 
-/** The straight line of log uptake on log residual normality, and its value at one normality. */
-export interface LogLine {
+/**
+ * The straight line of log uptake on log residual normality, and its value at one normality: a `LogLogLine` whose value is an uptake (`slope` is 1/n, `range` is in N), and whose `scatter`, `shared`, `readings`, `low` and
+ * `high` are in mg/g instead of relative.
+ */
+export interface LogLine extends Omit<LogLogLine, "value"> {
 	/** Uptake on the line at the asked normality, with the whole chain behind it. */
 	readonly value: Quantity<"uptake">;
-	/** Slope, 1/n. */
-	readonly slope: number;
-	/** Correlation coefficient r of the logarithms. */
-	readonly correlation: number;
-	/** Standard uncertainty of the value from the scatter about the line, mg/g; n - 2 degrees of freedom. */
-	readonly scatter: number;
-	readonly degreesOfFreedom: number;
-	/** Standard uncertainty of the value from errors that all flasks share (normalities, calibrations), which the line cannot show; mg/g. */
-	readonly shared: number;
-	/** Standard uncertainty of the value from the readings of the single flasks as they were stated (end point, titre, weighing), mg/g; the least that the scatter can honestly be. */
-	readonly readings: number;
-	/** 95 % interval, mg/g: of scatter and shared errors together, and never narrower than the stated reading errors and the shared errors give. */
-	readonly low: number;
-	readonly high: number;
-	/** Which of the two the interval is. */
-	readonly intervalFrom:
-		| "scatter and shared errors"
-		| "reading errors and shared errors";
-	/** Smallest and largest residual normality of the points. */
-	readonly range: readonly [number, number];
 }
 
 const oneMilligramPerGram: Quantity<"uptake"> = input(
@@ -46,7 +29,7 @@ const oneMilligramPerGram: Quantity<"uptake"> = input(
 /**
  * Least squares of ln(uptake) on ln(normality), read at `at` (N); how its errors are reckoned stands at `logLogLine`.
  *
- * @throws RangeError for fewer than three points or a point that is not above zero
+ * @throws RangeError for fewer than three points, a point that is not above zero, or points at one normality
  */
 export function logLine(points: readonly DosagePoint[], at: number): LogLine {
 	if (points.length < 3)
