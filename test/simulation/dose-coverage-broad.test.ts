@@ -1,0 +1,3 @@
+import { testCoverage } from "./dose-coverage";
+
+testCoverage("D", "E");

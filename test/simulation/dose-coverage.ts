@@ -1,0 +1,182 @@
+import { afterAll, describe, expect, test } from "vitest";
+import file from "../../data/simulation/dose-designs.json";
+import { generator } from "../../data/simulation/generator.mjs";
+import {
+	flaskRows,
+	runWaterTrial,
+	type TrueIsotherm,
+	trueUptake,
+	type WaterBench,
+	waterGlassware,
+	waterSolutions,
+} from "../../data/simulation/water-trial.mjs";
+import * as bench from "../../kernel-lib/bench/index";
+import type { Scheme } from "../../kernel-lib/curves/dose/index";
+import * as curves from "../../kernel-lib/curves/index";
+import * as residue from "../../kernel-lib/residue/index";
+import * as solutions from "../../kernel-lib/solutions/index";
+import * as uptake from "../../kernel-lib/uptake/index";
+import { residueByHalving } from "../curves/dose/flasks";
+
+interface Design {
+	readonly name: string;
+	readonly about: string;
+	readonly isotherm: TrueIsotherm;
+	readonly masses: number[];
+	readonly bench?: Partial<WaterBench>;
+	readonly background?: boolean;
+	readonly question: {
+		readonly start: number;
+		readonly target: number;
+		readonly stages: number;
+		readonly scheme: Scheme;
+	};
+}
+
+/** Asked for in the design file; fewer only to look at something quickly. */
+const trials = Number(process.env.TRIALS ?? file.trials);
+const designs = file.designs as unknown as readonly Design[];
+const isotherms = {
+	Langmuir: curves.langmuir,
+	Freundlich: curves.freundlich,
+	Sips: curves.sips,
+} as const;
+
+/** One trial as somebody would type it, through the whole chain. */
+function pointsOf(design: Design, seed: number): curves.IsothermPoints {
+	const plan = { ...file.bench, ...design.bench } as WaterBench;
+	const trial = runWaterTrial(
+		plan,
+		[
+			{
+				name: "char",
+				prefix: "W",
+				isotherm: design.isotherm,
+				masses: design.masses,
+			},
+		],
+		generator(`dose design ${design.name}, trial ${seed}`),
+	);
+	const run = bench.runFromRows({
+		flasks: flaskRows(plan, trial.records) as never,
+		solutions: waterSolutions(
+			plan,
+			trial,
+			100 * plan.thiosulfateSpread,
+		) as never,
+		glassware: waterGlassware(plan) as never,
+	});
+	const titrants = solutions.concentrations(run);
+	const found = residue.residues(run, titrants, residue.reagentBlanks(run));
+	const [points] = curves.isothermPoints(
+		uptake.uptakes(found, titrants, uptake.recoveries(found)),
+	);
+	return points;
+}
+
+/** The dose that truly does it, from the balances alone, by halving. */
+function truth({ isotherm, bench, question }: Design): number {
+	const q = trueUptake(isotherm);
+	const { start, target, stages, scheme } = question;
+	const background = (bench?.notAdsorbable ?? 0) * start;
+	const own = (c: number): number => q(c - background);
+	if (stages === 1) return (start - target) / own(target);
+	if (scheme === "counter-current") {
+		const back = (dose: number): number => {
+			let c = target;
+			for (let i = 0; i < stages; i++) c = target + dose * own(c);
+			return c;
+		};
+		return halved((d) => back(d) - start, (start - target) / own(target));
+	}
+	// Two stages: the least total over the residue between them, by a fine grid refined twice.
+	let [low, high] = [target, start];
+	let best = Number.POSITIVE_INFINITY;
+	for (let round = 0; round < 12; round++) {
+		let at = low;
+		for (let i = 1; i < 200; i++) {
+			const c = low + ((high - low) * i) / 200;
+			const total = (start - c) / own(c) + (c - target) / own(target);
+			if (total < best) {
+				best = total;
+				at = c;
+			}
+		}
+		const width = (high - low) / 50;
+		[low, high] = [Math.max(target, at - width), Math.min(start, at + width)];
+	}
+	return best;
+}
+
+function halved(f: (x: number) => number, top: number): number {
+	let [low, high] = [0, top];
+	for (let i = 0; i < 100; i++) {
+		const x = (low + high) / 2;
+		if (f(x) > 0) high = x;
+		else low = x;
+	}
+	return (low + high) / 2;
+}
+
+/** The tests of some of the designs; they are many trials, so that two files share them. */
+export function testCoverage(...names: readonly string[]): void {
+	const rows: Record<string, string>[] = [];
+	describe("95 % intervals of the dose for a target over trials with a known isotherm", () => {
+		for (const design of designs.filter((d) => names.includes(d.name))) {
+			test(`design ${design.name}: ${design.about}`, {
+				timeout: 600_000,
+			}, () => {
+				const right = truth(design);
+				let given = 0;
+				let held = 0;
+				let width = 0;
+				let below = 0;
+				for (let seed = 1; seed <= trials; seed++) {
+					const points = pointsOf(design, seed);
+					const isotherm = isotherms[design.isotherm.form];
+					const fit = design.background
+						? curves.dose.naturalBackground(isotherm, points).fit
+						: curves.fitIsotherm(isotherm, points);
+					const answer = curves.dose.doseForTarget(fit, {
+						...design.question,
+						beyond: "mark",
+					});
+					if (answer.is === "no dose") continue;
+					const { low, high, value } = answer.dose;
+					if (low.kind === "unknown" || high.kind === "unknown") continue;
+					given += 1;
+					width += (high.value - low.value) / value / trials;
+					if (low.value <= right && right <= high.value) held += 1;
+					else if (high.value < right) below += 1;
+				}
+				const share = held / given;
+				rows.push({
+					design: design.name,
+					"true dose (g/L)": right.toFixed(3),
+					"given (%)": ((100 * given) / trials).toFixed(1),
+					"held the truth (%)": (100 * share).toFixed(1),
+					"too low (%)": ((100 * below) / given).toFixed(1),
+					"mean width (%)": (100 * width).toFixed(1),
+				});
+				expect(given / trials).toBeGreaterThan(0.99);
+				expect(share).toBeGreaterThanOrEqual(file.asked.low);
+				expect(share).toBeLessThanOrEqual(file.asked.high);
+			});
+		}
+		afterAll(() => console.table(rows));
+	});
+}
+
+/** The truth that the intervals are held against, checked on its own. */
+export function testTruth(): void {
+	test("the truth of one stage is what a jar with that dose shows", () => {
+		const [design] = designs;
+		expect(
+			residueByHalving(
+				trueUptake(design.isotherm),
+				design.question.start,
+				truth(design),
+			),
+		).toBeCloseTo(design.question.target, 9);
+	});
+}
