@@ -8,6 +8,7 @@ import {
 	textOf,
 	unreadable,
 } from "./parsed-table";
+import { spelling, spellingProblems } from "./spelling";
 
 export interface Controls {
 	/** Treatment -> the treatment that it is compared with; "" for a control. */
@@ -21,10 +22,6 @@ const controlWords = [
 	/(^|[^\p{L}])untreated($|[^\p{L}])/iu,
 	/(^|[^\p{L}])water($|[^\p{L}])/iu,
 ];
-
-/** Two spellings of one treatment give one key: case, spaces, hyphens and underscores do not count. */
-const spelling = (treatment: string): string =>
-	treatment.toLowerCase().replace(/[\s_-]+/g, "");
 
 /** Finds out which treatment each one is compared with, and everything that is wrong with it. */
 export function findControls(table: FlaskTable, problems: Problem[]): Controls {
@@ -51,28 +48,14 @@ function checkSpellings(
 	rows: readonly ParsedRow[],
 	problems: Problem[],
 ): void {
-	const first = new Map<string, { text: string; row: number }>();
-	const told = new Set<string>();
-	for (const key of ["treatment", "control"] as const)
-		for (const row of rows) {
-			const text = textOf(table, row, key);
-			if (text === "") continue;
-			const known = first.get(spelling(text));
-			if (known === undefined)
-				first.set(spelling(text), { text, row: row.row });
-			else if (known.text !== text && !told.has(text)) {
-				told.add(text);
-				problems.push(
-					problem(
-						"treatment-spelling",
-						placeOf(table, row, key),
-						`"${text}", while row ${known.row} has "${known.text}"`,
-						"one spelling for one treatment",
-						"Are they the same? Then write them alike. If they are two treatments, give them names that differ in more than case, spaces and hyphens.",
-					),
-				);
-			}
-		}
+	const names = (["treatment", "control"] as const).flatMap((key) =>
+		rows.map((row) => ({
+			text: textOf(table, row, key),
+			row: row.row,
+			place: placeOf(table, row, key),
+		})),
+	);
+	problems.push(...spellingProblems(names, "treatment"));
 }
 
 function checkLeachates(

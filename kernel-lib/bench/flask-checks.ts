@@ -19,6 +19,7 @@ import { checkReadings, filledReadings } from "./reading-cells";
 import { byThemselves, readingKeys } from "./reading-columns";
 import type { FlaskContents } from "./run";
 import type { SolutionNames } from "./solution-table";
+import { caseless, spellingProblems } from "./spelling";
 import type { Role } from "./substances";
 
 export type FlaskTable = ParsedTable<FlaskKey>;
@@ -125,6 +126,17 @@ export function checkFlasks(
 		checkTimes(table, row, problems);
 	}
 	missing.report();
+	problems.push(
+		...spellingProblems(
+			table.rows.map((row) => ({
+				text: textOf(table, row, "flask"),
+				row: row.row,
+				place: placeOf(table, row, "flask"),
+			})),
+			"flask",
+			caseless,
+		),
+	);
 	if (chars === 0)
 		problems.push(
 			problem(

@@ -54,6 +54,7 @@ export {
 } from "./reading-columns";
 export { readings } from "./readings";
 export * from "./run";
+export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 
 /**

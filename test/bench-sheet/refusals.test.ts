@@ -248,6 +248,11 @@ describe("flasks", () => {
 			{ flasks: twice, solutions: soundSolutions },
 			["flasks 9 flask: flask-twice"],
 		],
+		[
+			"two names that differ in case",
+			flask("c2", { flask: "C1 " }),
+			["flasks 3 flask: flask-spelling"],
+		],
 		["no name", flask("c2", { flask: "" }), ["flasks 3 flask: cell-missing"]],
 		[
 			"no treatment",

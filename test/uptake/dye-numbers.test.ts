@@ -164,6 +164,7 @@ describe("numbers on the log-log line", () => {
 	test("flasks that all left the same are no line, and two flasks are none", () => {
 		for (const residues of [
 			[2, 2.1, 2.2],
+			[2, 2, 2],
 			[1, 8],
 		]) {
 			const [none] = uptakeNumbers(

@@ -3,6 +3,7 @@ import {
 	type FurtherTable,
 	furtherTable,
 	furtherTableOfRows,
+	spellingProblems,
 	type TypedRow,
 } from "../../bench";
 import {
@@ -474,7 +475,17 @@ function sheetOf(
 	limits: RepeatabilityLimits,
 ): Checked<PropertySheet> {
 	checkLimits(limits);
-	const problems: Problem[] = [...table.problems];
+	const problems: Problem[] = [
+		...table.problems,
+		...spellingProblems(
+			table.rows.map((row) => ({
+				text: row.text("sample"),
+				row: row.row,
+				place: row.place("sample"),
+			})),
+			"sample",
+		),
+	];
 	const entries = entriesOf(table, problems);
 	const results = new Map<Entry, Worked>();
 	const work = (

@@ -353,6 +353,16 @@ describe("what is refused, everything at once, each with its place", () => {
 		expect(text).toMatch(/row 7.*100 g on the sieves together, of 90 g/);
 	});
 
+	test("one char under two spellings", () => {
+		const text = found([
+			...moistures,
+			{ ...dishRow("M3", "moisture", [20, 30, 29]), sample: "Shell-char " },
+		]);
+		expect(text).toMatch(
+			/^typed in, sheet "properties", row 4, column "sample": found "Shell-char", while row 2 has "shell char"/,
+		);
+	});
+
 	test("no rows", () => {
 		expect(found([])).toMatch(/an empty table/);
 	});
