@@ -11,6 +11,7 @@ import {
 	type UnitOf,
 } from "../../quantity";
 import type { PropertyKey } from "./columns";
+import { leastScatter } from "./replicates";
 import { sieveOpening } from "./sieve-openings";
 
 /** Largest error of a pH reading after calibration with two buffers, and of a hydrometer in g/mL (common practice, no source). */
@@ -59,6 +60,7 @@ export function assumptionsOf(table: FurtherTable<PropertyKey>): string[] {
 		`Every weighing errs by up to one step of its balance: ${table.balanceStep(...dishes)} g for dishes and crucibles, ${table.balanceStep(...bulk)} g for samples in bulk (seen from the masses in the table; common practice, no source).`,
 		`A pH errs by up to ${pHError}, a density of a liquid by up to ${hydrometerError} g/mL (common practice, no source).`,
 		"Volumes are taken as measured with a cylinder of class B, aliquots with a pipette of class B where there is one of that size; sieves as within ISO 3310-1 (from memory).",
+		`One determination is taken to scatter by at least ${100 * leastScatter} % of its value, since replicates can lie close together by luck (a choice of this library, no source).`,
 		"Replicates of one property are taken to scatter alike on all chars of the table: their standard deviation is pooled.",
 	];
 }

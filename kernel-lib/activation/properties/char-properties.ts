@@ -38,7 +38,7 @@ export interface CharProperty {
 	readonly standard: Standard;
 	readonly determinations: readonly Determination[];
 	readonly outcome: Outcome;
-	/** 95 % interval of a value, in its unit. */
+	/** 95 % interval of a value, in its unit; none for a limit, and none where nothing was determined twice: then nobody knows how portions differ. */
 	readonly interval:
 		| {
 				readonly is: "interval";
@@ -52,7 +52,7 @@ export interface CharProperty {
 		| { readonly is: "value"; readonly value: number }
 		| { readonly is: "not known" };
 	/** What the interval covers. */
-	readonly covers: "readings and scatter of replicates" | "readings only";
+	readonly covers: "readings and scatter of replicates" | "one determination";
 	readonly agreement: Agreement;
 }
 
@@ -77,8 +77,12 @@ function together(outcomes: readonly Outcome[], mean: () => Quantity): Outcome {
 	};
 }
 
-function intervalOf(outcome: Outcome): CharProperty["interval"] {
-	if (outcome.is !== "value") return { is: "none" };
+function intervalOf(
+	outcome: Outcome,
+	covers: CharProperty["covers"],
+): CharProperty["interval"] {
+	if (outcome.is !== "value" || covers === "one determination")
+		return { is: "none" };
 	const { lower, upper, degreesOfFreedom } = expandedUncertainty(
 		outcome.quantity,
 	);
@@ -117,6 +121,10 @@ function propertiesOf(
 				determinations.map((d) => d.outcome),
 				() => meanOfSet(set, scatter),
 			);
+			const covers =
+				scatter.degreesOfFreedom > 0
+					? "readings and scatter of replicates"
+					: "one determination";
 			return {
 				sample,
 				property,
@@ -124,12 +132,9 @@ function propertiesOf(
 				standard: standards[property],
 				determinations,
 				outcome,
-				interval: intervalOf(outcome),
+				interval: intervalOf(outcome, covers),
 				standardDeviation: spreadOf(set.values),
-				covers:
-					scatter.degreesOfFreedom > 0
-						? "readings and scatter of replicates"
-						: "readings only",
+				covers,
 				agreement:
 					set.values.length < 2
 						? withoutRange(determinations.length)
@@ -154,6 +159,9 @@ function fixedCarbonOf(
 			volatile.outcome.quantity as Quantity<"ratio">,
 		),
 	};
+	const covers = [ash, volatile].some((p) => p.covers === "one determination")
+		? "one determination"
+		: "readings and scatter of replicates";
 	return [
 		{
 			sample,
@@ -162,11 +170,9 @@ function fixedCarbonOf(
 			standard: standards["fixed carbon"],
 			determinations: [],
 			outcome,
-			interval: intervalOf(outcome),
+			interval: intervalOf(outcome, covers),
 			standardDeviation: { is: "not known" },
-			covers: [ash, volatile].some((p) => p.covers === "readings only")
-				? "readings only"
-				: "readings and scatter of replicates",
+			covers,
 			agreement: {
 				is: "one determination",
 				range: 0,
@@ -226,11 +232,20 @@ function outcomeCell(outcome: Outcome): TableCell {
 	return outcome.is === "not determined" ? "not determined" : outcome;
 }
 
-/** Rounds to the place of a value's own uncertainty. */
-export function placesOf(outcome: Outcome): (x: number) => string {
+/** Rounds to two digits of half its interval, which few replicates make much wider than u; to one digit of u where there is none. */
+export function placesOf({
+	outcome,
+	interval,
+}: Pick<CharProperty, "outcome" | "interval">): (x: number) => string {
+	if (interval.is === "interval") {
+		const decimals = decimalsFor((interval.upper - interval.lower) / 2);
+		return (x) => fixed(x, decimals);
+	}
 	const u = outcome.is === "value" ? outcome.quantity.standardUncertainty : 0;
 	return (x) =>
-		u > 0 ? fixed(x, decimalsFor(u)) : String(Number(x.toPrecision(3)));
+		u > 0
+			? fixed(x, Math.max(0, decimalsFor(u) - 1))
+			: String(Number(x.toPrecision(3)));
 }
 
 /** The properties as people read them: one line for each property of each char. */
@@ -248,7 +263,7 @@ export function propertyTable(properties: readonly CharProperty[]): Table {
 			"remarks",
 		],
 		properties.map((p) => {
-			const places = placesOf(p.outcome);
+			const places = placesOf(p);
 			const unit =
 				p.outcome.is === "value" ? unitText(p.outcome.quantity.unit) : "";
 			return [
@@ -266,14 +281,16 @@ export function propertyTable(properties: readonly CharProperty[]): Table {
 					? places(p.standardDeviation.value)
 					: "",
 				p.outcome.is === "value"
-					? p.covers === "readings only"
-						? "no replicates: covers the readings only"
+					? p.covers === "one determination"
+						? p.property === "fixed carbon"
+							? "by difference, of what was determined once"
+							: "determined once: how portions differ is not known"
 						: ""
 					: p.outcome.because,
 			];
 		}),
 		[
-			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t. Replicates that disagree by more than their limit stay out of the pool and stand alone.",
+			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t. Replicates that disagree by more than their limit stay out of the pool and stand alone. One determination is taken to scatter by at least 1 % of its value; what was determined once, and on no other char twice, has no interval.",
 			"Contents of ash, volatile matter, fixed carbon and solubles are of the dry char, moisture is of the char as weighed.",
 		],
 	);
@@ -291,7 +308,7 @@ export function agreementTable(properties: readonly CharProperty[]): Table {
 			p.determinations
 				.map(({ name, outcome }) =>
 					outcome.is === "value"
-						? `${name}: ${placesOf(p.outcome)(outcome.quantity.value)}`
+						? `${name}: ${placesOf(p)(outcome.quantity.value)}`
 						: `${name}: ${outcome.is}${outcome.is === "not determined" ? "" : ` ${Number(outcome.quantity.value.toPrecision(4))}`}`,
 				)
 				.join("; "),

@@ -22,6 +22,12 @@ export interface Scatter {
 	readonly from: string;
 }
 
+/**
+ * The least that one determination is taken to scatter by, relative to its value: portions of one jar differ, and a balance does not show it. Two can lie close together by luck, and one by itself shows nothing. A choice
+ * of this library, without a source; replicates that scatter more take its place.
+ */
+export const leastScatter = 0.01;
+
 function varianceSum(values: readonly number[]): number {
 	const mean = values.reduce((a, b) => a + b, 0) / values.length;
 	return values.reduce((sum, v) => sum + (v - mean) ** 2, 0);
@@ -58,8 +64,8 @@ function ownVariance(values: readonly Quantity[]): number {
 
 /**
  * Mean of determinations. Their scatter is the measure of all that differs from one to the next (the char itself, the furnace, the hand, the reading), in place of the readings' own
- * errors, never both; what they share (a moisture, a sieve, a cylinder) stays. The readings stand where they explain more than even t times the scatter would, so that a few determinations
- * that happen to lie close together do not make an interval too short.
+ * errors, never both; what they share (a moisture, a sieve, a cylinder) stays. A few determinations that happen to lie close together, or one by itself, do not make an interval too short: it is never shorter than the
+ * readings explain, nor than portions that scatter by 1 % of the value would make it.
  *
  * @param of what was determined on what; it names the scatter in the trace and must tell one set from another
  * @throws RangeError for an empty list
@@ -71,16 +77,26 @@ export function meanOfDeterminations<K extends Kind>(
 ): Quantity<K> {
 	const mean = meanOf(values);
 	const n = values.length;
-	const { degreesOfFreedom } = scatter;
-	if (degreesOfFreedom === 0) return mean;
-	const reading = Math.sqrt(ownVariance(values));
-	const scattered = scatter.standardDeviation / Math.sqrt(n);
 	const level = 0.975;
-	if (
-		studentTQuantile(level, degreesOfFreedom) * scattered <=
-		normalQuantile(level) * reading
-	)
-		return mean;
+	const reading = Math.sqrt(ownVariance(values));
+	const least = (leastScatter * Math.abs(mean.value)) / Math.sqrt(n);
+	const scattered = scatter.standardDeviation / Math.sqrt(n);
+	const told =
+		scatter.degreesOfFreedom > 0 &&
+		studentTQuantile(level, scatter.degreesOfFreedom) * scattered >
+			normalQuantile(level) * Math.max(reading, least);
+	if (!told && reading >= least) return mean;
+	const [size, degreesOfFreedom, from] = told
+		? [
+				Math.max(scattered, reading),
+				scatter.degreesOfFreedom,
+				`${scatter.from}: ${of}`,
+			]
+		: [
+				least,
+				Number.POSITIVE_INFINITY,
+				`at least ${100 * leastScatter} % of the value for one determination (a choice of this library): ${of}`,
+			];
 	const bare = withoutReadingErrors(mean);
 	// Readings that all values share, such as those of one moisture, are no scatter: what went with them is put back.
 	const shared = Math.max(
@@ -95,14 +111,11 @@ export function meanOfDeterminations<K extends Kind>(
 			mean.kind,
 			0,
 			mean.unit as UnitOf<K>,
-			normal(
-				Math.sqrt(Math.max(scattered, reading) ** 2 + shared),
-				degreesOfFreedom,
-			),
+			normal(Math.sqrt(size ** 2 + shared), degreesOfFreedom),
 			{
 				symbol: "\\delta_{scatter}",
 				meaning: `scatter of the mean of ${n}: ${of}`,
-				source: stated(`${scatter.from}: ${of}`),
+				source: stated(from),
 			},
 		) as Quantity<K> as Parameters<typeof plus<K>>[1],
 	);

@@ -1,4 +1,4 @@
-import { fixed, type Table, table } from "../../quantity";
+import { type Table, table } from "../../quantity";
 import { type CharProperty, placesOf } from "./char-properties";
 import { labelOf, type PropertySheet } from "./determinations";
 import type { UptakeOnBasis, UptakePerGram } from "./uptake-basis";
@@ -13,22 +13,38 @@ function resultText(p: CharProperty): string {
 	const { outcome, interval } = p;
 	if (outcome.is === "not determined") return `${labelOf(p)} not determined`;
 	const { quantity } = outcome;
-	const places = placesOf(outcome);
+	const places = placesOf(p);
 	const unit =
 		quantity.unit === "1" || quantity.unit === "pH" ? "" : ` ${quantity.unit}`;
-	if (outcome.is !== "value" || interval.is === "none")
-		return `${labelOf(p)} ${outcome.is} ${fixed(quantity.value, 2)}${unit}`;
+	if (outcome.is !== "value")
+		return `${labelOf(p)} ${outcome.is} ${places(quantity.value)}${unit}`;
+	if (interval.is === "none")
+		return `${labelOf(p)} ${places(quantity.value)}${unit} (determined once)`;
 	return `${labelOf(p)} ${places(quantity.value)}${unit} (${places(interval.lower)} to ${places(interval.upper)})`;
 }
 
-/** One sentence for each char: every property with its 95 % interval; what disagrees is said. */
+/** What is asked for first. */
+const foremost: readonly CharProperty["property"][] = [
+	"moisture",
+	"total ash",
+	"volatile matter",
+	"apparent density",
+];
+
+/** The foremost properties of a char that were determined; the first three of the others where none of them was. */
+function told(own: readonly CharProperty[]): readonly CharProperty[] {
+	const first = own.filter((p) => foremost.includes(p.property));
+	return first.length > 0 ? first : own.slice(0, 3);
+}
+
+/** A short sentence for each char: moisture, ash, volatile matter and density, as far as they were determined, with 95 % intervals; what disagrees is said. All of it stands in `propertyTable`. */
 export function propertySentences(
 	properties: readonly CharProperty[],
 ): string[] {
 	return [...new Set(properties.map((p) => p.sample))].map((sample) => {
 		const own = properties.filter((p) => p.sample === sample);
 		const beyond = own.filter((p) => p.agreement.is === "beyond the limit");
-		return `${sample}: ${own.map(resultText).join(", ")}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
+		return `${sample}: ${told(own).map(resultText).join(", ")}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
 	});
 }
 

@@ -117,9 +117,50 @@ describe("properties of a table", () => {
 		);
 		expect(one.agreement.is).toBe("one determination");
 		const alone = property([single], "moisture");
-		expect(alone.covers).toBe("readings only");
+		expect(alone.covers).toBe("one determination");
+		expect(alone.interval.is).toBe("none");
 		expect(tableText(properties.propertyTable([alone]))).toContain(
-			"no replicates: covers the readings only",
+			"determined once: how portions differ is not known",
+		);
+		// 10 %, taken to scatter by 0.1 %: no more digits than that.
+		expect(properties.propertySentences([alone])).toEqual([
+			"control: moisture 10.0 % (determined once).",
+		]);
+	});
+
+	test("two that lie close together by luck have the interval of portions that differ by a hundredth", () => {
+		const lucky = property(
+			[
+				dishRow("M1", "moisture", [20, 30, 29.43]),
+				dishRow("M2", "moisture", [20, 30, 29.4298]),
+			],
+			"moisture",
+		);
+		if (lucky.interval.is !== "interval") throw new Error("no interval");
+		// 5.701 %, s of one 0.057 %, 1.96/√2 times that on either side
+		expect(lucky.interval.upper - 5.701).toBeCloseTo(
+			(1.95996 * 0.05701) / Math.SQRT2,
+			4,
+		);
+		expect(properties.propertySentences([lucky])).toEqual([
+			"shell char: moisture 5.701 % (5.622 to 5.780).",
+		]);
+	});
+
+	test("a sentence for each char names the four that are asked for first, or else what there is", () => {
+		const common = { sample: "shell char", determination: "p", property: "pH" };
+		const rows = [...moistures, ...ashes, ...volatiles, { ...common, pH: 9.1 }];
+		const sentence = (some: readonly TypedRow[]): string =>
+			properties
+				.propertySentences(
+					properties.charProperties(properties.propertiesFromRows(some)),
+				)
+				.join();
+		expect(sentence(rows)).toMatch(
+			/^shell char: moisture [^,]*, total ash [^,]*, volatile matter [^,]*\.$/,
+		);
+		expect(sentence([{ ...common, pH: 9.1 }])).toBe(
+			"shell char: pH 9.10 (determined once).",
 		);
 	});
 
