@@ -23,6 +23,7 @@ export {
 } from "./isotherm-points";
 export * from "./isotherms";
 export * as mixtures from "./mixtures";
+export { pointsOfTreatment } from "./one-treatment";
 export {
 	type AveragedUptake,
 	averagedUptake,

@@ -48,6 +48,7 @@ export function naturalBackground(
 ): NaturalBackground {
 	const without = fitIsotherm(isotherm, points, options);
 	const starts = startsOf(without);
+	const ofTreatment = points.name === "" ? "" : ` of "${points.name}"`;
 	throwProblems(
 		starts.length > 0 &&
 			Math.max(...starts) <= Math.min(...starts) * (1 + oneWaterWithin)
@@ -55,10 +56,10 @@ export function naturalBackground(
 			: [
 					problem(
 						"several-waters",
-						{ column: points.name },
+						{},
 						starts.length === 0
-							? "points without a mass balance"
-							: `flasks that start from ${inDigits(Math.min(...starts), 3)} to ${inDigits(Math.max(...starts), 3)} mg/L`,
+							? `points without a mass balance${ofTreatment}`
+							: `flasks${ofTreatment} that start from ${inDigits(Math.min(...starts), 3)} to ${inDigits(Math.max(...starts), 3)} mg/L`,
 						"flasks of one water, differing in the mass of char only",
 						"Take the flasks of one water, undiluted; a background is a share of it.",
 					),

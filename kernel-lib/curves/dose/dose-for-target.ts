@@ -146,6 +146,7 @@ function stageOutside(
 ): NoDose {
 	return {
 		is: "no dose",
+		name: fit.points.name,
 		start: q.start,
 		target: q.target,
 		scheme: q.scheme,
@@ -163,6 +164,7 @@ function notDetermined(
 ): NoDose {
 	return {
 		is: "no dose",
+		name: fit.points.name,
 		start: q.start,
 		target: q.target,
 		scheme: q.scheme,

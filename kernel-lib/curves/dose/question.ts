@@ -30,6 +30,8 @@ export interface DoseQuestion {
 /** Why there is no answer, and which flasks would give one. */
 export interface NoDose {
 	readonly is: "no dose";
+	/** What was fitted: the treatment. */
+	readonly name: string;
 	readonly start: number;
 	readonly target: number;
 	readonly scheme: Scheme;
@@ -44,7 +46,13 @@ export interface NoDose {
 		| "outside-measured-range"
 		| "not-determined";
 	readonly because: string;
+	/** A sentence of its own: which flasks would give an answer, or what else would. */
 	readonly wouldTell: string;
+}
+
+/** Why there is no answer, and what would give one: "..., so that ... . Flasks ... would." */
+export function noDoseText(no: Pick<NoDose, "because" | "wouldTell">): string {
+	return `${no.because}. ${no.wouldTell}`;
 }
 
 /** The question in plain numbers. */
@@ -80,7 +88,7 @@ export function plainQuestion(question: DoseQuestion): PlainQuestion {
 			: [
 					problem(
 						"stages-out-of-range",
-						{ column: "stages" },
+						{},
 						`${stages} stages`,
 						`a whole number from 1 to ${mostStages}`,
 						"Give the number of times that water and char meet.",
@@ -98,14 +106,16 @@ export function plainQuestion(question: DoseQuestion): PlainQuestion {
 	};
 }
 
-function aboveZero(what: string, value: number): Problem[] {
+function aboveZero(what: "start" | "target", value: number): Problem[] {
 	return Number.isFinite(value) && value > 0
 		? []
 		: [
 				problem(
 					"concentration-not-positive",
-					{ column: what },
-					`${value} mg/L`,
+					{},
+					Number.isFinite(value)
+						? `a ${what} of ${value} mg/L`
+						: `a ${what} that is no number`,
 					"a concentration above 0 mg/L",
 					what === "target"
 						? "No dose takes all away; give the residue that may be left."
@@ -186,6 +196,7 @@ export function whyNoDose(fit: IsothermFit, q: PlainQuestion): NoDose[] {
 	): NoDose[] => [
 		{
 			is: "no dose",
+			name: fit.points.name,
 			start,
 			target,
 			scheme: q.scheme,
@@ -199,8 +210,8 @@ export function whyNoDose(fit: IsothermFit, q: PlainQuestion): NoDose[] {
 	if (target >= start)
 		return no(
 			"target-above-start",
-			`the target of ${mg(target)} is not below the start of ${mg(start)}: this water needs no char`,
-			"No flask would: give a target below the start.",
+			`the target of ${mg(target)} is not below the start of ${mg(start)}`,
+			"Give a target below the start.",
 		);
 	if (oneDose(fit))
 		return no(

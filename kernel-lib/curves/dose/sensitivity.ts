@@ -3,7 +3,7 @@ import type { IsothermFit } from "../isotherm-fit";
 import { inDigits, percent } from "../words";
 import { type DoseAnswer, doseForTarget } from "./dose-for-target";
 import type { FromFits } from "./from-fits";
-import type { DoseQuestion } from "./question";
+import { type DoseQuestion, noDoseText } from "./question";
 
 /** What one input does to the dose. */
 export interface DoseSensitivity {
@@ -108,7 +108,7 @@ export function sensitivityTable(
 				: "taken as exact",
 		]),
 		answer.is === "no dose"
-			? [`No dose: ${answer.because}. ${answer.wouldTell}`]
+			? [`No dose: ${noDoseText(answer)}`]
 			: [
 					"Parameters of one fit are correlated: their own uncertainties do not simply add up.",
 					...(answer.dose.contributions.length > 0

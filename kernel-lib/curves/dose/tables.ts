@@ -1,10 +1,18 @@
 import type { Known } from "../../fit";
-import { decimalsFor, fixed, type Table, table } from "../../quantity";
+import {
+	decimalsFor,
+	fixed,
+	plainNumber,
+	problem,
+	type Table,
+	table,
+	throwProblems,
+} from "../../quantity";
 import type { IsothermFit } from "../isotherm-fit";
 import { inDigits } from "../words";
 import { type DoseAnswer, doseForTarget } from "./dose-for-target";
 import type { FromFits } from "./from-fits";
-import type { DoseQuestion } from "./question";
+import { type DoseQuestion, noDoseText } from "./question";
 import type { Scheme } from "./stages";
 
 /** "2.14", "1.98 to 2.31"; ends that are not known say so. */
@@ -35,6 +43,7 @@ export function doseTable(...answers: readonly DoseAnswer[]): Table {
 	return table(
 		"Dose for a target",
 		[
+			"treatment",
 			"start (mg/L)",
 			"target (mg/L)",
 			"removal (%)",
@@ -46,13 +55,13 @@ export function doseTable(...answers: readonly DoseAnswer[]): Table {
 		],
 		answers.map((a) => {
 			const head = [
+				a.name,
 				inDigits(a.start, 4),
 				inDigits(a.target, 3),
 				inDigits(100 * (1 - a.target / a.start), 3),
 				stagesText(a.scheme, a.stageCount),
 			];
-			if (a.is === "no dose")
-				return [...head, "none", "", "", `${a.because}. ${a.wouldTell}`];
+			if (a.is === "no dose") return [...head, "none", "", "", noDoseText(a)];
 			const { value, low, high } = valueTexts(a.dose);
 			return [
 				...head,
@@ -79,15 +88,24 @@ export function stagesText(scheme: Scheme, count: number): string {
 	return count === 1 ? "one" : `${count}, ${scheme}`;
 }
 
-/** An answer in one sentence, for the head of a page. */
+/** An answer in a sentence or two, with the treatment that it is about in front: for the head of a page. */
 export function doseSentence(answer: DoseAnswer): string {
+	const sentence = sentenceOf(answer);
+	return answer.name === ""
+		? sentence[0].toUpperCase() + sentence.slice(1)
+		: `${answer.name}: ${sentence}`;
+}
+
+function sentenceOf(answer: DoseAnswer): string {
 	const from = `from ${inDigits(answer.start, 3)} to ${inDigits(answer.target, 3)} mg/L`;
 	const how =
 		answer.stageCount === 1
 			? "in one stage"
 			: `in ${stagesText(answer.scheme, answer.stageCount).replace(", ", " stages, ")}`;
 	if (answer.is === "no dose")
-		return `No dose takes this water ${from} ${how} by these data: ${answer.because}. ${answer.wouldTell}`;
+		return answer.code === "target-above-start"
+			? `this water needs no char: ${noDoseText(answer)}`
+			: `no dose takes this water ${from} ${how} by these data: ${noDoseText(answer)}`;
 	const { value, low, high } = valueTexts(answer.dose);
 	const interval =
 		answer.dose.low.kind === "unknown"
@@ -121,12 +139,7 @@ export function stageTable(answer: DoseAnswer): Table {
 		"char through the stage (g/L)",
 	];
 	if (answer.is === "no dose")
-		return table(
-			"Stages",
-			columns,
-			[],
-			[`No dose: ${answer.because}. ${answer.wouldTell}`],
-		);
+		return table("Stages", columns, [], [`No dose: ${noDoseText(answer)}`]);
 	return table(
 		`Stages, ${stagesText(answer.scheme, answer.stageCount)}`,
 		columns,
@@ -146,10 +159,29 @@ export function stageTable(answer: DoseAnswer): Table {
 	);
 }
 
-/** Fresh char for a volume of water, kg, with its interval. @param volume cubic metres */
+/**
+ * Fresh char for a volume of water, kg, with its interval.
+ *
+ * @param volume cubic metres
+ * @throws ProblemError for a volume that is not above zero
+ */
 export function charFor(answer: DoseAnswer, volume: number): string {
-	if (answer.is === "no dose")
-		return `No dose: ${answer.because}. ${answer.wouldTell}`;
+	throwProblems(
+		Number.isFinite(volume) && volume > 0
+			? []
+			: [
+					problem(
+						"volume-not-positive",
+						{},
+						Number.isFinite(volume)
+							? `${plainNumber(1000 * volume)} litres (${plainNumber(volume)} cubic metres) of water`
+							: "a volume of water that is no number",
+						"a volume above 0",
+						"Change the volume of the water: 200 litres are 0.2 cubic metres.",
+					),
+				],
+	);
+	if (answer.is === "no dose") return `No dose: ${noDoseText(answer)}`;
 	const times = (k: Known<number>): Known<number> =>
 		k.kind === "known" ? { kind: "known", value: k.value * volume } : k;
 	const scaled = valueTexts({
@@ -202,7 +234,7 @@ export function planTable(
 					"",
 					"",
 					"",
-					`${a.because}. ${a.wouldTell}`,
+					noDoseText(a),
 				];
 			const { value, low, high } = valueTexts(a.dose);
 			return [

@@ -84,7 +84,7 @@ function perMass(unit: string): boolean {
 }
 
 function problemsOf(m: MeasuredConstant): Problem[] {
-	const where = { column: "equilibrium constant" };
+	const where = {};
 	const units = Object.keys(
 		m.convention === "affinity" ? affinityUnits : distributionUnits,
 	);
@@ -96,7 +96,9 @@ function problemsOf(m: MeasuredConstant): Problem[] {
 					problem(
 						"constant-not-positive",
 						where,
-						String(m.value),
+						Number.isFinite(m.value)
+							? `an equilibrium constant of ${m.value} ${m.unit}`
+							: "an equilibrium constant that is no number",
 						"a number above 0, whose logarithm can be taken",
 						"Look at the fit that it comes from.",
 					),
@@ -108,8 +110,8 @@ function problemsOf(m: MeasuredConstant): Problem[] {
 						"unit-does-not-suit",
 						where,
 						m.unit === "" || m.unit === "1"
-							? "a number without a unit"
-							: `the unit "${m.unit}"`,
+							? "an equilibrium constant without a unit"
+							: `an equilibrium constant in the unit "${m.unit}"`,
 						`for the ${m.convention} convention one of ${units.join(", ")}`,
 						m.unit === "" || m.unit === "1"
 							? "Every measured constant has a unit; say it, so that the dimensionless one is made from it and not assumed."
@@ -131,7 +133,7 @@ function problemsOf(m: MeasuredConstant): Problem[] {
 						"molar-mass-missing",
 						where,
 						m.molarMass === undefined
-							? `K in ${m.unit} without a molar mass`
+							? `an equilibrium constant in ${m.unit} without a molar mass`
 							: `a molar mass of ${m.molarMass} g/mol`,
 						"the molar mass of the solute in g/mol",
 						`ln K of a number in ${m.unit} is not ln K of the same in L/mol: the difference goes into the entropy. Give { molarMass: ... }.`,
@@ -153,8 +155,10 @@ export function temperatureProblems(kelvins: readonly number[]): Problem[] {
 			: [
 					problem(
 						"temperature-not-in-kelvin",
-						{ column: "temperature", row: i + 1 },
-						String(t),
+						{},
+						Number.isFinite(t)
+							? `a temperature of ${t} K (number ${i + 1} of ${kelvins.length})`
+							: `a temperature that is no number (number ${i + 1} of ${kelvins.length})`,
 						`an absolute temperature between ${coldest} and ${hottest} K`,
 						t > -50 && t < 150
 							? `It looks like ${t} °C: write ${Number((t + 273.15).toFixed(2))} K. 1/T needs the absolute temperature.`

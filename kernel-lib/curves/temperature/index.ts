@@ -11,6 +11,7 @@ export {
 	isostericHeats,
 	isostericTable,
 } from "./isosteric";
+export { kelvinsOf } from "./kelvins";
 export type { LineValue, LinkedLine } from "./linked-line";
 export {
 	type AffinityOptions,

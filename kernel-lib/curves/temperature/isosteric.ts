@@ -44,7 +44,7 @@ export function isostericHeats(
 			: [
 					problem(
 						"one-temperature-only",
-						{ column: "temperature" },
+						{},
 						"one temperature",
 						"three or more different temperatures",
 						"Repeat the series of flasks at two more temperatures.",

@@ -1,6 +1,7 @@
 import type { Known } from "../../fit";
 import { problem, type Table, table, throwProblems } from "../../quantity";
 import type { IsothermFit } from "../isotherm-fit";
+import { inDigits } from "../words";
 import {
 	type Convention,
 	type DimensionlessConstant,
@@ -78,7 +79,7 @@ export function vanTHoff(
 			: [
 					problem(
 						"one-temperature-only",
-						{ column: "temperature" },
+						{},
 						`${new Set(steps.map((s) => s.kelvin)).size} temperature`,
 						"three or more different temperatures (two give a line without an interval)",
 						"Repeat the series of flasks at two more temperatures, ten kelvin apart or more.",
@@ -89,7 +90,7 @@ export function vanTHoff(
 			: [
 					problem(
 						"mixed-conventions",
-						{ column: "equilibrium constant" },
+						{},
 						`constants made dimensionless as ${conventions.join(" and ")}`,
 						"one convention for all temperatures",
 						"Make all of them in the same way.",
@@ -205,8 +206,8 @@ export function temperatureSteps(
 				? [
 						problem(
 							"no-such-parameter",
-							{ column: fit.points.name },
-							`${fit.isotherm.name} without a parameter "${parameter}"`,
+							{},
+							`${fit.isotherm.name}${ofTreatment(fit)} without a parameter "${parameter}"`,
 							`one of ${fit.parameters.map((e) => e.name).join(", ")}`,
 							"Fit the isotherm whose constant is meant, the same at all temperatures.",
 						),
@@ -215,8 +216,8 @@ export function temperatureSteps(
 					? [
 							problem(
 								"constant-not-determined",
-								{ column: fit.points.name },
-								`${parameter} = ${p.value} ${p.scatter.kind === "unknown" ? `(${p.scatter.reason})` : ""}`,
+								{},
+								`${parameter} = ${inDigits(p.value, 3)}${ofTreatment(fit)} ${p.scatter.kind === "unknown" ? `(${p.scatter.reason})` : ""}`,
 								"a constant above 0 with an error of its own",
 								"Add flasks whose residues show the rise of the isotherm.",
 							),
@@ -338,4 +339,8 @@ export function constantTable(v: VanTHoff): Table {
 		}),
 		[`${v.made}.`],
 	);
+}
+
+function ofTreatment(fit: IsothermFit): string {
+	return fit.points.name === "" ? "" : ` of "${fit.points.name}"`;
 }

@@ -11,6 +11,7 @@ import {
 	type DoseQuestion,
 	doseForTarget,
 	doseSensitivity,
+	doseSentence,
 	doseTable,
 	planTable,
 	removalCurve,
@@ -133,7 +134,10 @@ describe("dose for a target", () => {
 	test("what has no answer gets a reason and the flasks that would give one", () => {
 		const above = refusalOf(fit, { start: 200, target: 250 });
 		expect(above.code).toBe("target-above-start");
-		expect(above.because).toContain("needs no char");
+		const words = doseSentence(above);
+		expect(words).toMatch(/needs no char.*Give a target below the start\.$/);
+		for (const text of [words, charFor(above, 0.2)])
+			expect(text).not.toMatch(/No flask|\.\.|no dose takes/);
 
 		const outside = refusalOf(fit, { start: 200, target: 0.5 });
 		expect(outside.code).toBe("outside-measured-range");
@@ -208,11 +212,35 @@ describe("dose for a target", () => {
 		).toBe(true);
 	});
 
-	test("numbers that make no question are refused all at once", () => {
-		expect(() =>
-			doseForTarget(fit, { start: Number.NaN, target: -1, stages: 1.5 }),
-		).toThrow(/3 problems/);
+	test("numbers that make no question are refused all at once, in words of the question", () => {
+		const asked = () =>
+			doseForTarget(fit, { start: Number.NaN, target: -1, stages: 1.5 });
+		expect(asked).toThrow(/3 problems/);
+		expect(asked).toThrow(
+			/found a start that is no number;.*found a target of -1 mg\/L;.*found 1\.5 stages;/s,
+		);
 	});
+
+	test("answers name the treatment, with a dose and without", () => {
+		const named = fitIsotherm(langmuir, { ...points, name: "fired twice" });
+		for (const target of [20, 0.5, 250]) {
+			const answer = doseForTarget(named, { start: 200, target });
+			expect(doseSentence(answer)).toMatch(/^fired twice: /);
+			expect(tableText(doseTable(answer))).toContain("fired twice");
+		}
+	});
+
+	test.each([-0.001, 0, Number.NaN, Number.POSITIVE_INFINITY])(
+		"%s cubic metres are no volume, whether there is a dose or not",
+		(volume) => {
+			for (const target of [20, 250]) {
+				const answer = doseForTarget(fit, { start: 200, target });
+				expect(() => charFor(answer, volume)).toThrow(
+					/^found (-1 litres|0 litres|a volume of water that is no number).*Change the volume of the water/,
+				);
+			}
+		},
+	);
 
 	test("scenarios: one row each, also for those without an answer; no NaN anywhere", () => {
 		const answers = scenarios(
