@@ -6,10 +6,20 @@ import {
 	problem,
 	type Quantity,
 	stated,
+	throwProblems,
 } from "../quantity";
 
-/** The residual concentration at which treatments are to be compared, in mg of iodine (I2) per litre: an exact number, set by the experimenter. */
+/**
+ * The residual concentration at which treatments are to be compared, in mg of iodine (I2) per litre: an exact number, set by the experimenter.
+ *
+ * @throws ProblemError for a number that is not above zero
+ */
 export function residueOf(mgPerLitre: number): Quantity<"massConcentration"> {
+	throwProblems(
+		isConcentration(mgPerLitre)
+			? []
+			: notUsable(foundText(mgPerLitre), reached),
+	);
 	return input("massConcentration", mgPerLitre, "mg/L", exact, {
 		symbol: "C*",
 		meaning: "residual concentration at which treatments are compared",
@@ -27,32 +37,44 @@ export function residueText(mgPerLitre: number): string {
 
 /** Everything that is wrong with a stated residue. Notebooks are not compiled strictly, so that a bare number or a molar concentration may arrive here. */
 export function residueProblems(residue: unknown): Problem[] {
-	const given = (found: string, mend: string): Problem[] => [
+	const write =
+		"Write it with its unit: compare.residueOf(2500) is 2500 mg/L, which is 2.5 g/L.";
+	if (typeof residue === "number")
+		return notUsable(`the bare number ${residue}`, write);
+	if (!isQuantity(residue))
+		return notUsable("no residual concentration", write);
+	if (residue.kind !== "massConcentration")
+		return notUsable(
+			`${residue.value} ${residue.unit}`,
+			"Multiply an amount concentration of I2 by its molar mass (1 mmol/L is 253.8 mg/L), and give it in mg/L.",
+		);
+	const value = residue.in("mg/L");
+	return isConcentration(value) ? [] : notUsable(foundText(value), reached);
+}
+
+const reached =
+	"Choose a residue that the flasks of the trial reached; compare.severalDoses(uptakes) says which.";
+
+function notUsable(found: string, mend: string): Problem[] {
+	return [
 		problem(
 			"residue-not-usable",
-			{ column: "residue" },
+			{},
 			found,
 			"a residual concentration above 0, as mass of iodine (I2) in a volume",
 			mend,
 		),
 	];
-	const write =
-		"Write it with its unit: compare.residueOf(2500) is 2500 mg/L, which is 2.5 g/L.";
-	if (typeof residue === "number")
-		return given(`the bare number ${residue}`, write);
-	if (!isQuantity(residue)) return given("no residual concentration", write);
-	if (residue.kind !== "massConcentration")
-		return given(
-			`${residue.value} ${residue.unit}`,
-			"Multiply an amount concentration of I2 by its molar mass (1 mmol/L is 253.8 mg/L), and give it in mg/L.",
-		);
-	const value = residue.in("mg/L");
-	return value > 0 && Number.isFinite(value)
-		? []
-		: given(
-				`a residue of ${value} mg/L`,
-				"Choose a residue that the flasks of the trial reached; compare.severalDoses(uptakes) says which.",
-			);
+}
+
+function foundText(value: number): string {
+	return Number.isFinite(value)
+		? `a residue of ${value} mg/L`
+		: "a residue that is no number";
+}
+
+function isConcentration(value: number): boolean {
+	return Number.isFinite(value) && value > 0;
 }
 
 function isQuantity(x: unknown): x is Quantity<"massConcentration"> {

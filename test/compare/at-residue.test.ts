@@ -719,8 +719,16 @@ describe("hostile input is refused, or told apart, in a sentence that says why a
 	});
 
 	test.each([
-		["zero", residueOf(0), "a residue of 0 mg/L"],
-		["negative", residueOf(-5), "a residue of -5 mg/L"],
+		[
+			"zero",
+			input("massConcentration", 0, "mg/L", exact, {}),
+			"a residue of 0 mg/L",
+		],
+		[
+			"negative",
+			input("massConcentration", -5, "mg/L", exact, {}),
+			"a residue of -5 mg/L",
+		],
 		["a bare number", 800, "the bare number 800"],
 		[
 			"an amount concentration",
@@ -737,6 +745,18 @@ describe("hostile input is refused, or told apart, in a sentence that says why a
 				}),
 			),
 		).toContain(text);
+	});
+
+	test.each([
+		[0, "0 mg/L"],
+		[-3, "-3 mg/L"],
+		[Number.NaN, "no number"],
+		[Number.POSITIVE_INFINITY, "no number"],
+	])("%s mg/L is no residue to compare at", (value, text) => {
+		const said = problemsOf(() => residueOf(value));
+		expect(said).toMatch(/^found a residue .*; expected .* above 0/);
+		expect(said).toContain(text);
+		expect(said).not.toMatch(/NaN|Infinity/);
 	});
 
 	test("grams meant for milligrams: outside, and the sentence asks", () => {
