@@ -15,6 +15,7 @@ import {
 	valueOrThrow,
 } from "../quantity";
 import { type Cell, hasTag, notebookText, readNotebook } from "./ipynb";
+import { demoParameters } from "./run/parameters";
 import { stripped } from "./strip";
 import { didYouMean } from "./suggest";
 
@@ -61,7 +62,20 @@ export interface NewNotebook {
 
 /** Data of the package as a template names them: seen from its own folder. */
 const demoData = /(["'`])\.\.\/(data\/[^"'`]+)\1/g;
-const sheetParameter = /(\b(?:let|const|var)\s+sheet\s*=\s*)"(?:[^"\\]|\\.)*"/;
+
+function declaration(name: string): RegExp {
+	return new RegExp(
+		`(\\b(?:let|const|var)\\s+${name}\\s*=\\s*)"(?:[^"\\\\]|\\\\.)*"`,
+	);
+}
+
+/** A cell whose text parameter has another default. */
+function withText(source: string, name: string, value: string): string {
+	return source.replace(
+		declaration(name),
+		(_, start: string) => `${start}${JSON.stringify(value)}`,
+	);
+}
 
 /**
  * Copies a template. Nothing that is there already is overwritten.
@@ -77,14 +91,15 @@ export function newNotebook(request: NewNotebook): string[] {
 		request.sheet === ""
 			? ""
 			: relative(into, resolve(request.sheet)).split(sep).join("/");
+	const emptied = demoParameters(template);
 	const data = new Set<string>();
 	const cells = template.cells.map((cell): Cell => {
 		if (cell.cell_type !== "code") return cell;
 		const source =
 			own !== "" && hasTag(cell, "parameters")
-				? cell.source.replace(
-						sheetParameter,
-						(_, start: string) => `${start}${JSON.stringify(own)}`,
+				? emptied.reduce(
+						(text, name) => withText(text, name, ""),
+						withText(cell.source, "sheet", own),
 					)
 				: cell.source;
 		return {
@@ -157,7 +172,7 @@ function problemsOf(request: NewNotebook, target: string): Problem[] {
 	const parameters = read(`${request.template}.ipynb`).cells.find((c) =>
 		hasTag(c, "parameters"),
 	);
-	if (!sheetParameter.test(parameters?.source ?? ""))
+	if (!declaration("sheet").test(parameters?.source ?? ""))
 		problems.push(
 			problem(
 				"no-sheet-parameter",

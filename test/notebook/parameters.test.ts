@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { CodeCell, Notebook } from "../../kernel-lib/notebook/ipynb";
-import { withParameters } from "../../kernel-lib/notebook/run/parameters";
+import {
+	demoParameters,
+	withParameters,
+} from "../../kernel-lib/notebook/run/parameters";
 import { problemText, valueOrThrow } from "../../kernel-lib/quantity/index";
 
 const code = (id: string, source: string, tags: string[] = []): CodeCell => ({
@@ -90,5 +93,20 @@ describe("parameters of a notebook", () => {
 		const result = withParameters(bare, new Map([["sheet", "a.csv"]]));
 		expect(result.ok ? [] : result.problems[0].code).toBe("no-parameters");
 		expect(withParameters(bare, new Map())).toEqual({ ok: true, value: bare });
+	});
+});
+
+describe("with a sheet of one's own", () => {
+	it("demo data named by other parameters do not speak for it", () => {
+		const source = `let sheet = "../data/demo-run/hazelnut.csv";
+let second = "../data/demo-isotherm/bench-scale.csv"; // another
+let name = "fired twice";
+let margin = 25;`;
+		expect(
+			demoParameters({
+				...notebook,
+				cells: [code("settings", source, ["parameters"])],
+			}),
+		).toEqual(["second"]);
 	});
 });

@@ -12,6 +12,8 @@ interface Parameter {
 	readonly name: string;
 	readonly keyword: "let" | "const" | "var";
 	readonly type: "number" | "string" | "boolean" | "computed";
+	/** The default where it is a text, else "". */
+	readonly text: string;
 }
 
 /** What we use of the compiler's syntax tree. */
@@ -77,6 +79,10 @@ function parametersIn(source: string): Parameter[] {
 							name: declaration.name.text ?? "",
 							keyword,
 							type: literalType(declaration.initializer, ts),
+							text:
+								literalType(declaration.initializer, ts) === "string"
+									? (declaration.initializer?.text ?? "")
+									: "",
 						},
 					]
 				: [],
@@ -84,13 +90,19 @@ function parametersIn(source: string): Parameter[] {
 	});
 }
 
-function complaint(
-	name: string,
-	found: string,
-	expected: string,
-	mend: string,
-): Problem {
-	return problem("parameter", { column: name }, found, expected, mend);
+/** Data of the package, as a template names them: seen from its own folder. */
+const demoPath = /^(?:\.\.\/)?data\//;
+
+/**
+ * Parameters other than `sheet` whose default is a path of the demo data. Where somebody brings a sheet of their own these must not speak for it: they are set to "".
+ * @returns their names, in order
+ */
+export function demoParameters(notebook: Notebook): string[] {
+	return notebook.cells
+		.filter((c) => c.cell_type === "code" && hasTag(c, defaultsTag))
+		.flatMap((c) => parametersIn(c.source))
+		.filter((p) => p.name !== "sheet" && demoPath.test(p.text))
+		.map((p) => p.name);
 }
 
 /** The value as TypeScript, by the type of the default; texts are quoted so that nothing in them is code. */
@@ -98,7 +110,15 @@ function literal(parameter: Parameter, text: string): Checked<string> {
 	const { name } = parameter;
 	const refuse = (expected: string, mend: string): Checked<string> => ({
 		ok: false,
-		problems: [complaint(name, `"${text}"`, expected, mend)],
+		problems: [
+			problem(
+				"parameter",
+				{},
+				`"${text}" for the parameter "${name}"`,
+				expected,
+				mend,
+			),
+		],
 	});
 	switch (parameter.type) {
 		case "string":
@@ -170,8 +190,9 @@ export function withParameters(
 		const parameter = parameters.find((p) => p.name === name);
 		if (parameter === undefined) {
 			problems.push(
-				complaint(
-					name,
+				problem(
+					"parameter",
+					{},
 					`the parameter "${name}", which the notebook does not have`,
 					"one that its parameters cell declares",
 					didYouMean(name, names),

@@ -18,7 +18,7 @@ import { ledgerText, reportedResults, resultsText } from "../extract";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
 import { executeNotebook, type Progress, type RunEnd } from "./execute";
-import { withParameters } from "./parameters";
+import { demoParameters, withParameters } from "./parameters";
 import { printerProblems, printPage } from "./pdf";
 
 export interface RunRequest {
@@ -28,7 +28,7 @@ export interface RunRequest {
 	readonly out: string;
 	/** Parameters as texts, by name. */
 	readonly set: ReadonlyMap<string, string>;
-	/** Bench sheet for the parameter `sheet`, seen from the caller's folder; "" for the notebook's own. */
+	/** Bench sheet for the parameter `sheet`, seen from the caller's folder; "" for the notebook's own. With one, other parameters that name demo data become "". */
 	readonly sheet: string;
 	/** Print the page to a PDF as well; needs an installed Chromium. */
 	readonly pdf: boolean;
@@ -130,8 +130,11 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 		),
 	);
 	const values = new Map(request.set);
-	if (request.sheet !== "")
+	if (request.sheet !== "") {
 		values.set("sheet", valueOrThrow(sheetSeenFrom(folder, request.sheet)));
+		for (const name of demoParameters(notebook))
+			if (!values.has(name)) values.set(name, "");
+	}
 	const prepared = valueOrThrow(withParameters(notebook, values));
 	mkdirSync(request.out, { recursive: true });
 	const outcome = await executeNotebook(prepared, { ...request, folder });
