@@ -26,6 +26,16 @@ function probeOf(run: Run): string {
 	return [...new Set(named)].join(", ") || "iodine";
 }
 
+/** Why no scatter was left to judge by. */
+function withoutSpread({ groups }: Comparison): string {
+	if (groups.every((g) => g.flasks <= 1)) return "with one flask a treatment";
+	const bounds = groups.reduce((n, g) => n + g.boundFlasks.length, 0);
+	const all = groups.reduce((n, g) => n + g.flasks, 0);
+	return bounds > 0
+		? `since ${bounds === all ? `all ${all}` : `${bounds} of ${all}`} flasks gave only a bound, not a value,`
+		: "with no more flasks than treatments and days use up";
+}
+
 /** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no trial of uptake can show. */
 export function notConcluded(run: Run, comparison: Comparison): string[] {
 	const scope =
@@ -35,7 +45,7 @@ export function notConcluded(run: Run, comparison: Comparison): string[] {
 				]
 			: comparison.scope === "measuring error only"
 				? [
-						"The verdicts cover the measuring error only: with one flask a treatment nothing is known of the spread from flask to flask or from soak to soak.",
+						`The verdicts cover the measuring error only: ${withoutSpread(comparison)} nothing is known of the spread from flask to flask or from soak to soak.`,
 					]
 				: [];
 	return [

@@ -49,7 +49,7 @@ function because(g: PlanningGround, deviation: number): string {
 }
 
 const noSpread =
-	"One flask a treatment shows no spread, and none was stated: without a spread the number of replicates cannot be told.";
+	"This trial shows no spread, and none was stated: without a spread the number of replicates cannot be told.";
 
 /** For each judged pair what would tell. The difference just observed plays no part in the number. */
 export function replicatesFor(

@@ -168,7 +168,7 @@ export function nextSteps(
 			"Make every treatment, and its control, in several soaks or firings of their own.",
 			comparison.scope === "these lots"
 				? "The verdicts are about these lots only: how one soak differs from the next was not seen."
-				: "One flask a treatment covers the measuring error only.",
+				: "Only the measuring error is covered: no scatter from flask to flask could be judged.",
 		]);
 	return table(
 		"What to do next",

@@ -13,7 +13,7 @@ export type VerdictScope =
 	| "treatment"
 	/** One soak a treatment, several flasks: about these lots only. */
 	| "these lots"
-	/** One flask a treatment: only the measuring error is covered. */
+	/** One flask a treatment, or only bounds: only the measuring error is covered. */
 	| "measuring error only";
 
 /** Treated minus control. */

@@ -26,9 +26,21 @@ function amount(balance: IodineBalance, key: Part | "added"): string {
 	return `${roundedTo(q.value, q.standardUncertainty)} ${unit}`;
 }
 
-function balanceWords({ balance }: FlaskUptake): string {
-	return `${amount(balance, "added")} added = ${parts
-		.map((p) => `${amount(balance, p.key)} ${p.name}`)
+/** "at most " before what was taken up and "at least " before what was left where an instrument read a flask above its line, and the mirror below it; "" for a value. */
+function sideOf({ flask, residue }: FlaskUptake, key: Part): string {
+	if (residue.is === "value" || !flask.readings.recorded) return "";
+	if (key === "left") return `${residue.is} `;
+	if (key !== "takenUp") return "";
+	return residue.is === "at least" ? "at most " : "at least ";
+}
+
+function isBound(u: FlaskUptake): boolean {
+	return sideOf(u, "left") !== "";
+}
+
+function balanceWords(u: FlaskUptake): string {
+	return `${amount(u.balance, "added")} added = ${parts
+		.map((p) => `${sideOf(u, p.key)}${amount(u.balance, p.key)} ${p.name}`)
 		.join(" + ")}`;
 }
 
@@ -51,7 +63,7 @@ export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
 				at: row,
 				from,
 				to: from + value,
-				hover: `flask ${u.flask.name}, ${u.flask.treatment}\n${part.name}: ${amount(u.balance, part.key)} (${roundedTo((100 * value) / u.balance.added.in("mg") || 0, 1)} % of what was added)\n${balanceWords(u)}`,
+				hover: `flask ${u.flask.name}, ${u.flask.treatment}\n${part.name}: ${sideOf(u, part.key)}${amount(u.balance, part.key)} (${roundedTo((100 * value) / u.balance.added.in("mg") || 0, 1)} % of what was added)\n${balanceWords(u)}`,
 			});
 		});
 	});
@@ -104,15 +116,24 @@ export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
 			scale: {
 				is: "categories",
 				names: uptakes.map((u) =>
-					[u.flask.name, u.flask.treatment].filter((t) => t !== "").join(" · "),
+					[u.flask.name, u.flask.treatment, isBound(u) ? "a bound" : ""]
+						.filter((t) => t !== "")
+						.join(" · "),
 				),
 			},
 		},
 		layers,
-		notes: uptakes.some((u) => parts.some((p) => u.balance[p.key].in("mg") < 0))
-			? [
-					"A part left of zero is negative; the parts add up to what was added, signs included.",
-				]
-			: [],
+		notes: [
+			...(uptakes.some((u) => parts.some((p) => u.balance[p.key].in("mg") < 0))
+				? [
+						"A part left of zero is negative; the parts add up to what was added, signs included.",
+					]
+				: []),
+			...(uptakes.some(isBound)
+				? [
+						'"A bound": read beyond its line; taken up and left are limits, not values.',
+					]
+				: []),
+		],
 	});
 }

@@ -5,7 +5,7 @@ import { countOf, roundedInterval, roundedTo, signed } from "./words";
 
 const unit = "mg/g";
 
-/** The word as it stands at the end of a row; with one flask a treatment it says no more than the measuring error allows. */
+/** The word as it stands at the end of a row; without a scatter to judge by it says no more than the measuring error allows. */
 function wordOf(verdict: TreatmentVerdict, comparison: Comparison): string {
 	return comparison.scope === "measuring error only" &&
 		(verdict.word === "higher" || verdict.word === "lower")
@@ -122,7 +122,7 @@ export function differences(comparison: Comparison): Figure {
 		notes:
 			comparison.scope === "measuring error only"
 				? [
-						"One flask a treatment: the intervals cover the measuring error only, not what differs from soak to soak.",
+						"The intervals cover the measuring error only, not what differs from flask to flask or from soak to soak.",
 					]
 				: comparison.scope === "these lots"
 					? [

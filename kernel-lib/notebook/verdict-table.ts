@@ -1,6 +1,6 @@
 import type { Difference, GroupSummary } from "../compare";
 import { fixed, type Table, table } from "../quantity";
-import type { ReportedContent } from "./result";
+import type { ReportedContent, ReportedVerdict } from "./result";
 
 type ReportedComparison = Extract<
 	ReportedContent,
@@ -37,6 +37,23 @@ export function differenceText(difference: Difference): string {
 	}
 }
 
+/** The word as it stands by itself: it claims no more than the measuring error allows where nothing else was seen. */
+export function verdictText({
+	word,
+	measuringErrorOnly,
+}: ReportedVerdict): string {
+	if (!measuringErrorOnly) return word;
+	switch (word) {
+		case "higher":
+		case "lower":
+			return `${word} than measuring error explains`;
+		case "no difference that matters":
+			return `${word}, as far as measuring error goes`;
+		case "cannot tell":
+			return word;
+	}
+}
+
 /** The answer as a table: a row a group, the verdict beside what it rests on. */
 export function verdictTable(comparison: ReportedComparison): Table {
 	const verdictOf = new Map(comparison.verdicts.map((v) => [v.treatment, v]));
@@ -46,7 +63,7 @@ export function verdictTable(comparison: ReportedComparison): Table {
 			group.treatment,
 			uptakeText(group),
 			intervalText(group),
-			verdict === undefined ? "(control)" : verdict.word,
+			verdict === undefined ? "(control)" : verdictText(verdict),
 			verdict === undefined ? "" : differenceText(verdict.difference),
 			verdict === undefined ? "" : verdict.control,
 			fixed(group.residue, 0),

@@ -73,6 +73,20 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 	);
 }
 
+const opposite = { "at least": "at most", "at most": "at least" } as const;
+
+/** What was taken up and what was left. Of a flask that an instrument read beyond its line both are bounds; a titre is counted as it was, however small. */
+function shares(u: FlaskUptake): readonly [TableCell, TableCell] {
+	const { takenUp, left } = u.balance;
+	if (u.residue.is === "value" || !u.flask.readings.recorded)
+		return [takenUp, left];
+	const { is, because } = u.residue;
+	return [
+		{ is: opposite[is], quantity: takenUp, because },
+		{ is, quantity: left, because },
+	];
+}
+
 /** Where the iodine of each flask went; the columns add up: added = taken up + left + withdrawn + lost. */
 export function balanceTable(list: readonly FlaskUptake[]): Table {
 	return table(
@@ -90,8 +104,7 @@ export function balanceTable(list: readonly FlaskUptake[]): Table {
 			u.flask.name,
 			u.flask.treatment,
 			u.balance.added,
-			u.balance.takenUp,
-			u.balance.left,
+			...shares(u),
 			u.balance.withdrawn,
 			u.balance.lost,
 		]),

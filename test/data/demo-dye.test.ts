@@ -72,6 +72,23 @@ describe("what the library makes of it", () => {
 		);
 	});
 
+	test("the balance of a flask above the calibration is bounds, that of all others values", () => {
+		const { columns, rows } = uptake.balanceTable(uptakes);
+		const sides = rows.map((row) =>
+			["taken up (mg)", "left (mg)"].map((column) => {
+				const cell = row[columns.indexOf(column)];
+				return typeof cell === "object" && "is" in cell ? cell.is : "value";
+			}),
+		);
+		expect(uptakes.map((u, i) => [u.flask.name, ...sides[i]])).toEqual(
+			uptakes.map((u) =>
+				u.flask.name === "V3"
+					? ["V3", "at most", "at least"]
+					: [u.flask.name, "value", "value"],
+			),
+		);
+	});
+
 	test("one flask is above the calibration", () => {
 		expect(truth.flasks.filter((f) => f.aboveTheLine)).toHaveLength(1);
 	});

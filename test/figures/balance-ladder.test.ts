@@ -4,6 +4,8 @@ import {
 	balanceLadder,
 	type FigureDescription,
 } from "../../kernel-lib/figures/index";
+import { recoveries, uptakesByReading } from "../../kernel-lib/uptake/index";
+import { dyeResidues } from "./calibration-fixtures";
 import { sketchedUptake, uptakes } from "./fixtures";
 
 function bars(f: FigureDescription, row: number) {
@@ -77,4 +79,19 @@ test("each part has a hatch of its own", () => {
 	const hatches = f.layers.flatMap((l) => (l.is === "bars" ? [l.hatch] : []));
 	expect(hatches).toHaveLength(4);
 	expect(new Set(hatches).size).toBe(4);
+});
+
+test("a flask that was read above its line is marked as a bound, in its name, its words and a note", () => {
+	const dye = balanceLadder(
+		uptakesByReading(dyeResidues, recoveries(dyeResidues)),
+	);
+	const { scale } = dye.y;
+	expect(
+		scale.is === "categories" && scale.names.filter((n) => n.includes("bound")),
+	).toEqual(["V3 · wood vinegar, rinsed · a bound"]);
+	expect(dye.alt).toMatch(
+		/Flask V3 [^;]*added = at most [\d.]+ mg taken up \+ at least [\d.]+ mg left/,
+	);
+	expect(dye.alt.match(/at most/g)).toHaveLength(1);
+	expect(dye.notes.join()).toContain("read beyond its line");
 });

@@ -61,6 +61,17 @@ function residuesOf(typed: TypedRows, options: ReadingOptions = {}) {
 const milligrams = (found: ReturnType<typeof residuesOf>, i = 0): number =>
 	found[i].residue.quantity.in("mg/L");
 
+test("a sheet without standards is told which table to write, and what in it", () => {
+	const run = runFromRows({
+		flasks: [flask("1", { "absorbance 1": 0.5 })],
+		solutions: [dye],
+	});
+	const ask = () => calibrationLines({ ...run, file: "spring/dye.csv" });
+	expect(ask).toThrow(/no calibration table/);
+	expect(ask).toThrow(/write spring\/dye\.calibration\.csv/);
+	expect(ask).toThrow(/"concentration \(mg\/L\)"/);
+});
+
 describe("from a reading to a residue", () => {
 	const [a, b] = calibrationLines(
 		runFromRows(rows([flask("1", { "absorbance 1": 0.5 })])),

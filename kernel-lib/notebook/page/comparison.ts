@@ -2,7 +2,7 @@
 import { escapeHtml } from "../../quantity";
 import type { ReportedContent, ReportedVerdict } from "../result";
 import { structuredTable } from "../structured-table";
-import { verdictTable } from "../verdict-table";
+import { verdictTable, verdictText } from "../verdict-table";
 import { tableMarkup } from "./tables";
 
 export type ReportedComparison = Extract<
@@ -59,7 +59,7 @@ function reasonsMarkup(verdict: ReportedVerdict): string {
 		verdict.comparableDose,
 		deviationsText(verdict),
 	].filter((t) => t !== "");
-	return `<details class="why"><summary>${escapeHtml(`${verdict.treatment}, compared with ${verdict.control}: ${verdict.word}`)}</summary>${listMarkup(texts)}</details>`;
+	return `<details class="why"><summary>${escapeHtml(`${verdict.treatment}, compared with ${verdict.control}: ${verdictText(verdict)}`)}</summary>${listMarkup(texts)}</details>`;
 }
 
 /** The verdict in its place in the notebook: table, reasons, method. */

@@ -6,8 +6,10 @@ import {
 	type Problem,
 	ProblemError,
 	per,
+	problem,
 	type Quantity,
 	stated,
+	throwProblems,
 	type UnitOf,
 	units,
 } from "../../quantity";
@@ -83,13 +85,32 @@ function strengthOf(
 	);
 }
 
+/** A sheet without a single standard. Nothing is wrong with it until a line is asked for. */
+function noStandards(run: Run): Problem[] {
+	if (run.standards.length > 0) return [];
+	const sister = /\.csv$/i.test(run.file)
+		? `write ${run.file.replace(/\.csv$/i, ".calibration.csv")}`
+		: 'add a table "calibration"';
+	const titrated = run.flasks.some((f) => f.titrations.length > 0);
+	return [
+		problem(
+			"no-calibration-table",
+			{ file: run.file },
+			"no calibration table",
+			"the standards that the instrument was calibrated with",
+			`Beside the bench sheet, ${sister} with the columns "standard", "concentration (mg/L)" and "absorbance 1" (or another reading), or make a line from a molar absorptivity.${titrated ? " Flasks that were titrated need no line: they are read by the notebook for titrations." : ""}`,
+		),
+	];
+}
+
 /**
  * The calibration lines of a bench sheet, one for each name in the column `line` of its calibration table; rows that were read again for drift are left to `driftChecks`. Standards that were made from a
  * solution of the sheet share its error with the flasks that were dosed from it.
  *
- * @throws ProblemError that lists everything that is wrong with any of the lines
+ * @throws ProblemError that lists everything that is wrong with any of the lines, or says that the sheet has no standards
  */
 export function calibrationLines(run: Run): CalibrationLine[] {
+	throwProblems(noStandards(run));
 	const strengths = massConcentrations(run);
 	const problems: Problem[] = [];
 	const lines = [...new Set(run.standards.map((s) => s.line))].flatMap(
