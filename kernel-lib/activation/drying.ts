@@ -309,7 +309,7 @@ function sentenceOf(
 	const open = !Number.isFinite(half);
 	const mass = open
 		? `the weighings set no firm final mass (best guess ${roundedPair(curve.finalMass, last.uncertainty || 0.001)[0]} g)`
-		: `predicted final mass ${roundedPair(curve.finalMass, half / 2)[0]} g (95 %: ${roundedPair(curve.finalMassInterval.low, half / 2)[0]} to ${roundedPair(curve.finalMassInterval.high, half / 2)[0]} g)`;
+		: `predicted final mass ${roundedPair(curve.finalMass, half)[0]} g (95 %: ${roundedPair(curve.finalMassInterval.low, half)[0]} to ${roundedPair(curve.finalMassInterval.high, half)[0]} g)`;
 	const allowed = `${Number((1000 * tolerance).toPrecision(3))} mg`;
 	const water =
 		verdict === "dry"

@@ -9,6 +9,7 @@ export {
 	activationAgents,
 	agentNamed,
 } from "./agents";
+export { balanceFaults } from "./balance-faults";
 export {
 	type ActivationCondition,
 	activationConditions,

@@ -1,8 +1,11 @@
 import type { ActivationRun } from "../bench";
 import {
+	decimalsFor,
+	fixed,
 	minus,
 	named,
 	per,
+	plainNumber,
 	plus,
 	type Quantity,
 	roundedPair,
@@ -49,8 +52,11 @@ export interface NoBalance {
 /** Half-width of a 95 % interval in standard uncertainties. */
 const normal95 = 1.96;
 
-const grams = (value: number, u: number): string =>
-	`${roundedPair(Math.abs(value), u)[0]} g`;
+/** To two digits of the uncertainty where that stands beside it, to one where the mass stands alone. */
+const grams = (value: number, limit: number, alone: boolean): string =>
+	limit > 0
+		? `${fixed(Math.abs(value), decimalsFor(limit) - (alone ? 1 : 0))} g`
+		: `${plainNumber(Math.abs(value))} g`;
 
 /** Where the missing mass usually went, and what an excess usually means. Common practice, no source. */
 const usualReasons: Readonly<
@@ -117,7 +123,7 @@ function balanceOf(
 			: notMeasured.length === 0
 				? "closes"
 				: "left open";
-	const amount = `${grams(m, u)} (${Math.abs(unaccountedShare.in("%")).toPrecision(2)} % of what went in)`;
+	const amount = `${grams(m, limit, verdict === "left open")} (${Math.abs(unaccountedShare.in("%")).toPrecision(2)} % of what went in)`;
 	const within = `±${roundedPair(limit, u)[0]} g (95 %)`;
 	const head = `${stage[0].toUpperCase()}${stage.slice(1)}`;
 	const sentence =

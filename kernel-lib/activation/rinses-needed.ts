@@ -56,6 +56,10 @@ export function rinsesNeeded(
 		because,
 		sentence: `Washing of ${washed.run.name} to ${words}: cannot be foretold; ${because}.`,
 	});
+	if (washed.reading === "conductivity" && !(aim > 0))
+		return refused(
+			`no water conducts so little, not even the purest (0.055 µS/cm at 25 °C). Set a target above what the rinse water itself reads${washed.floorIs === "measured" ? `, ${Number(washed.floor.toPrecision(3))} µS/cm` : ""}`,
+		);
 	const [start] = washCurve(washed, [0]);
 	const falling = start.value > washed.floor;
 	const past = (value: number): boolean =>

@@ -1,10 +1,11 @@
+import { expandedText } from "../quantity";
+import { balanceFaults } from "./balance-faults";
 import type { Drying } from "./drying";
-import { findingText } from "./finding";
 import type { NoBalance, StageBalance } from "./mass-balance";
 import type { RinsesNeeded } from "./rinses-needed";
 import type { ActivationFigures } from "./yields";
 
-/** One run in a sentence: yield, burn-off, ratio, and whether its weighings balance. */
+/** One run in a sentence: yield and burn-off with their 95 % intervals after the ±, and whether its weighings balance. */
 export function activationSentence(
 	figures: ActivationFigures,
 	stages: readonly (StageBalance | NoBalance)[],
@@ -13,21 +14,16 @@ export function activationSentence(
 		[
 			["char yield", figures.charYield],
 			["burn-off", figures.burnOff],
-			["impregnation ratio", figures.impregnationRatio],
 		] as const
 	).flatMap(([name, finding]) =>
-		finding.is === "not known" ? [] : [`${name} ${findingText(finding)}`],
+		finding.is === "not known"
+			? []
+			: [
+					`${name} ${finding.is === "value" ? "" : `${finding.is} `}${expandedText(finding.quantity)}`,
+				],
 	);
-	const astray = stages.flatMap((s) =>
-		s.is === "balance" &&
-		s.verdict === "does not close" &&
-		s.stage !== "whole run"
-			? [
-					`${s.stage}, ${s.unaccounted.value < 0 ? "excess" : "missing"} ${String(s.unaccounted).replace("-", "")}`,
-				]
-			: [],
-	);
-	return `${figures.run.name}: ${said.length === 0 ? "no yield is known" : said.join(", ")}.${astray.length === 0 ? "" : ` Its balance does not close (${astray.join("; ")}): do not rely on its yield before that is explained.`}`;
+	const faults = balanceFaults(figures, stages);
+	return `${figures.run.name}: ${said.length === 0 ? "no yield is known" : said.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
 }
 
 /** What to do next at the washtub, the oven and the balance: one sentence for each thing that is not finished or that a better record would settle. */

@@ -6,6 +6,7 @@ import {
 	table,
 	total,
 } from "../quantity";
+import { balanceFaults } from "./balance-faults";
 import type { Drying } from "./drying";
 import type { Finding } from "./finding";
 import type { NoBalance, StageBalance } from "./mass-balance";
@@ -68,15 +69,23 @@ export function figuresTable(list: readonly ActivationFigures[]): Table {
 	const columns = figureColumns.filter(([, pick]) =>
 		list.some((f) => pick(f).is !== "not known"),
 	);
+	const astray = list.some((f) => balanceFaults(f).length > 0);
 	const moist = list.filter((f) => !f.run.precursorMoisture.recorded);
 	return table(
 		"Activation runs: yields and ratios",
-		["run", "precursor", "dry precursor", ...columns.map(([name]) => name)],
+		[
+			"run",
+			"precursor",
+			"dry precursor",
+			...columns.map(([name]) => name),
+			...(astray ? ["balance"] : []),
+		],
 		list.map((f) => [
 			f.run.name,
 			f.run.precursor,
 			f.dryPrecursor,
 			...columns.map(([, pick]) => cell(pick(f))),
+			...(astray ? [balanceFaults(f).length > 0 ? "does not close" : ""] : []),
 		]),
 		[
 			...(moist.length > 0

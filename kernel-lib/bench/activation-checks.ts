@@ -1,4 +1,5 @@
 import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
+import { runKey } from "./activation-names";
 import type { ActivationKey } from "./columns";
 import { missingCells } from "./missing-cells";
 import {
@@ -46,18 +47,18 @@ export function checkActivations(
 		missing.require(row, "activation run", "a name for the run");
 		missing.require(row, "precursor mass", "the mass that the run began with");
 		const name = textOf(table, row, "activation run");
-		const before = seen.get(name);
+		const before = seen.get(runKey(name));
 		if (name !== "" && before !== undefined)
 			problems.push(
 				problem(
 					"activation-run-twice",
 					check.at("activation run"),
 					`the run "${name}" in rows ${before} and ${row.row}`,
-					"each name once",
+					"each name once (case and extra spaces do not count)",
 					"Rename one of them, or take one row away.",
 				),
 			);
-		seen.set(name, row.row);
+		seen.set(runKey(name), row.row);
 		checkAgent(check);
 		checkSteps(check);
 		checkRinses(check);

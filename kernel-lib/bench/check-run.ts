@@ -1,5 +1,6 @@
 import { type Checked, type Problem, problem } from "../quantity";
 import { type ActivationTable, checkActivations } from "./activation-checks";
+import { runKey } from "./activation-names";
 import type { ActivationSheet } from "./activation-run";
 import { buildActivations } from "./activation-table";
 import type { CalibrationKey } from "./calibration-columns";
@@ -161,12 +162,12 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 	const fired = activationsOf(activation, pieces);
 	const named = new Set(
 		flasks.rows.flatMap((row) => [
-			textOf(flasks, row, "soak"),
-			textOf(flasks, row, "char batch"),
+			runKey(textOf(flasks, row, "soak")),
+			runKey(textOf(flasks, row, "char batch")),
 		]),
 	);
 	for (const { name } of fired.runs)
-		if (!named.has(name))
+		if (!named.has(runKey(name)))
 			assumptions.add(
 				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
 			);

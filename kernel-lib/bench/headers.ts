@@ -64,7 +64,7 @@ function splitHeader(header: string): { name: string; unit: string } {
 }
 
 /** Number of letters added, lost, changed or swapped with their neighbour between two words; 3 where it is at least that by length alone. */
-function distance(a: string, b: string): number {
+export function distance(a: string, b: string): number {
 	if (Math.abs(a.length - b.length) > 2) return 3;
 	const d = Array.from({ length: a.length + 1 }, (_, i) => [i]);
 	d[0] = Array.from({ length: b.length + 1 }, (_, j) => j);

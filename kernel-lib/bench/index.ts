@@ -9,6 +9,7 @@ import {
 import type { TypedRows } from "./read-rows";
 import type { Run } from "./run";
 
+export { nearestName, runKey } from "./activation-names";
 export {
 	activationReadings,
 	activationRunsOf,

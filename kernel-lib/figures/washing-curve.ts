@@ -78,10 +78,13 @@ export function washingCurve(
 	const unit = conductivity ? " µS/cm" : "";
 	const fitted = washed.is === "fitted";
 	const last = lastDrawn(washed, needed);
-	const targets = needed.map((n) => ({
-		text: n.target,
-		at: Number(n.target.replace(/^pH /, "").replace(/ .*$/, "")),
-	}));
+	const targets = needed
+		.map((n) => ({
+			text: n.target,
+			at: Number(n.target.replace(/^pH /, "").replace(/ .*$/, "")),
+		}))
+		// No place on a logarithmic axis; the sentence says why there is no such target.
+		.filter((t) => !conductivity || t.at > 0);
 	const layers: Layer[] = [
 		...(fitted ? curveLayers(washed, last) : []),
 		{

@@ -1,6 +1,6 @@
 import { studentTQuantile } from "../stats";
 import { plainSymbol, symbolOf } from "./expression";
-import { fixed, roundedPair, unitText } from "./format";
+import { fixed, plainNumber, roundedPair, unitText } from "./format";
 import { sensitivities } from "./graph";
 import { effectiveDegreesOfFreedom } from "./propagation";
 import {
@@ -79,6 +79,15 @@ export function expandedUncertainty(
 		lower: q.value - halfWidth,
 		upper: q.value + halfWidth,
 	};
+}
+
+/** A value and half of its interval, to two digits of that half: "(326.1 ± 4.1) mg/g" is 322.0 to 330.2 with 95 % coverage. Say beside it which interval it is. */
+export function expandedText(q: Quantity, level = 0.95): string {
+	const half = expandedUncertainty(q, level).halfWidth;
+	const unit = unitText(q.unit);
+	if (!(half > 0)) return `${plainNumber(q.value)}${unit}`;
+	const [value, around] = roundedPair(q.value, half);
+	return unit === "" ? `${value} ± ${around}` : `(${value} ± ${around})${unit}`;
 }
 
 /** The budget of a result, by first order with exact derivatives. Inputs with one key count once, with their whole effect. */

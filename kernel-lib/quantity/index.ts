@@ -9,6 +9,7 @@ export {
 	budget,
 	budgetTable,
 	type ExpandedUncertainty,
+	expandedText,
 	expandedUncertainty,
 } from "./budget";
 export {

@@ -2,6 +2,7 @@ export {
 	type ActivatedUptake,
 	type ActivationLink,
 	activatedUptakeTable,
+	activationAnswer,
 	conditionOfUptake,
 	feedstockCapacity,
 	feedstockTable,

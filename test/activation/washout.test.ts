@@ -55,6 +55,18 @@ function trueCount(t: Truth, target: number, next: number): number {
 	return n;
 }
 
+test("a target of no conductivity is refused, in words, at the target", () => {
+	for (const target of [0, -5]) {
+		const n = rinsesNeeded(
+			fitted(washOf(rowOf(usualTruth))),
+			conductivity(target),
+		);
+		expect(n.is).toBe("refused");
+		expect(n.sentence).toContain("no water conducts so little");
+		expect(n.sentence).toContain("12 µS/cm");
+	}
+});
+
 describe("readings without error give the truth back", () => {
 	test("retained volume, count of rinses, agent left", () => {
 		fc.assert(

@@ -16,6 +16,7 @@ const truth = JSON.parse(readFileSync(join(data, "truth.json"), "utf8")) as {
 let usual: Executed;
 /** A cleaner target, and prices that are all nothing. */
 let other: Executed;
+let nothing: Executed;
 
 beforeAll(() => {
 	usual = executed("activation-run");
@@ -23,6 +24,7 @@ beforeAll(() => {
 		targetMicrosiemens: 13,
 		currency: "shells",
 	});
+	nothing = executed("activation-run", { targetMicrosiemens: 0 });
 }, 180_000);
 
 const valueIn = (text: string, word: string): number => {
@@ -32,12 +34,12 @@ const valueIn = (text: string, word: string): number => {
 };
 
 test("the answer at the head gives every run's yield, near its truth", () => {
-	const answers = statementsOf(usual, "answer").slice(0, truth.runs.length);
-	const uptakes = statementsOf(usual, "answer").slice(truth.runs.length);
-	expect(uptakes.map((s) => s.split(":")[0])).toEqual(
-		truth.runs.map((r) => r.name),
-	);
-	expect(uptakes[1]).toContain("per gram of dry feedstock");
+	const said = statementsOf(usual, "answer");
+	// A line a run, and one for what the ± is.
+	expect(said).toHaveLength(truth.runs.length + 1);
+	expect(said[truth.runs.length]).toContain("95 % interval");
+	const answers = said.slice(0, truth.runs.length);
+	expect(answers[1]).toContain("per gram of dry feedstock");
 	for (const [i, { name, charYield, burnOff }] of truth.runs.entries()) {
 		expect(answers[i].startsWith(`${name}: `)).toBe(true);
 		// Half a percent of moisture and the balance's error: well within one part in a hundred.
@@ -72,6 +74,15 @@ test("the run that lost a splash is told at the head, in the balance, in the lim
 		"yield of potash 1 is not to be relied on",
 	);
 	expect(statementsOf(usual, "what to do next")[0]).toContain("splashes");
+});
+
+test("a target of nothing is refused in a sentence, and the page is whole", () => {
+	expect(
+		statementsOf(nothing, "rinses needed and agent left").join("\n"),
+	).toContain("no water conducts so little");
+	expect(statementsOf(nothing, "answer")).toEqual(
+		statementsOf(usual, "answer"),
+	);
 });
 
 test("rinses still needed, and a target that the water itself does not reach", () => {

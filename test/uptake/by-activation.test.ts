@@ -1,5 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../kernel-lib/activation/index";
+import {
+	activationFigures,
+	figuresTable,
+} from "../../kernel-lib/activation/index";
 import { activationsFromRows } from "../../kernel-lib/bench/index";
 import {
 	covariance,
@@ -9,6 +13,7 @@ import {
 import type { ActivatedUptake } from "../../kernel-lib/uptake/index";
 import {
 	activatedUptakeTable,
+	activationAnswer,
 	conditionOfUptake,
 	feedstockCapacity,
 	feedstockTable,
@@ -69,6 +74,15 @@ describe("every uptake carries its activation run", () => {
 			"potash 1 by soak (kiln 3, potash 1)",
 			"kiln 3 by char batch (kiln 3)",
 		]);
+		expect(
+			link(
+				withActivation(
+					steps([charRow("5", { soak: " Potash  1 ", "char batch": "kiln 9" })])
+						.uptakes,
+					sheet,
+				)[0],
+			),
+		).toBe("potash 1 by soak (kiln 3, potash 1)");
 		expect(link(three)).toContain('"water 1" nor the char batch "kiln 9"');
 		expect(one.uptake).toEqual(uptakes[0].uptake);
 	});
@@ -123,11 +137,87 @@ describe("capacity per feedstock", () => {
 	test("a sentence a run", () => {
 		const said = runUptakeSentences([one, { ...one }, two]);
 		expect(said[0]).toMatch(
-			/^potash 1: 2 flasks took up \([\d.]+ ± [\d.]+\) mg\/g of iodine at a residue of \d+ mg\/L; per gram of dry feedstock \(/,
+			/^potash 1: 2 flasks: \([\d.]+ ± [\d.]+\) mg\/g of iodine at a residue of \d+ mg\/L; per gram of dry feedstock \(/,
 		);
-		expect(said[1]).toMatch(/^kiln 3: 1 flask took up/);
+		const u95 = 1.96 * one.uptake.quantity.to("mg/g").standardUncertainty;
+		expect(
+			Number(/± ([\d.]+)/.exec(runUptakeSentences([one])[0])?.[1]) / u95,
+		).toBeCloseTo(1, 1);
+		expect(said[1]).toMatch(
+			/^kiln 3: 1 flask, run taken from the char batch, as the soak "water 1" is no activation run: /,
+		);
 		expect(runUptakeSentences([one, dry])[0]).toContain("1 of 2 only at least");
-		expect(runUptakeSentences([three])).toEqual([]);
+		expect(runUptakeSentences([three])).toEqual([
+			'Flask 3: no activation run is known; neither the soak "water 1" nor the char batch "kiln 9" is the name of an activation run.',
+		]);
+	});
+
+	test("a soak that nearly is a run gets none and asks; no mean over treatments or unlike residues", () => {
+		const made = withActivation(
+			steps([
+				charRow("a", { soak: "potash1", "char batch": "kiln 3" }),
+				charRow("b", { "char batch": "kiln 3", treatment: "one" }),
+				charRow("c", { "char batch": "kiln 3", treatment: "other" }),
+				charRow("d", { soak: "potash 1" }),
+				charRow("e", { soak: "potash 1", "titre (mL)": 3 }),
+			]).uptakes,
+			sheet,
+		);
+		const said = runUptakeSentences(made);
+		expect(said.filter((s) => s.startsWith("kiln 3: "))).toEqual([
+			expect.stringMatching(/^kiln 3: "one", 1 flask: /),
+			expect.stringMatching(/^kiln 3: "other", 1 flask: /),
+		]);
+		expect(said.filter((s) => s.startsWith("potash 1: "))).toEqual([
+			expect.stringMatching(
+				/^potash 1: 2 flasks: \d+ to \d+ mg\/g, not averaged at residues so unlike/,
+			),
+		]);
+		expect(said.at(-1)).toBe(
+			'Flask a: no activation run is known; the soak "potash1" is no activation run (did you mean "potash 1"?).',
+		);
+	});
+
+	test("a yield that cannot be carries its word to every figure built on it", () => {
+		const wrong = activationsFromRows({
+			activation: [
+				{
+					"activation run": "kiln 3",
+					precursor: "hazelnut shell",
+					"precursor mass (g)": 500,
+					"fired mass (g)": 138,
+				},
+				{
+					"activation run": "potash 1",
+					precursor: "char of kiln 3",
+					"precursor batch": "KILN 3",
+					"precursor mass (g)": 20,
+					"step 1 temperature (°C)": 800,
+					"step 1 hold (min)": 60,
+					"step 1 steam (g/min)": 2,
+					"product mass (g)": 26,
+				},
+			],
+		});
+		const made = withActivation(uptakes, wrong);
+		const answer = activationAnswer(wrong.runs.map(activationFigures), made);
+		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
+			expect.stringMatching(
+				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close \(potash 1\)\.$/,
+			),
+		]);
+		expect(answer.at(-1)).toContain("95 % interval");
+		for (const t of [
+			activatedUptakeTable(made),
+			feedstockTable(made),
+			uptakeCostTable(made.map((u) => uptakeCost(u, { currency: "EUR" }))),
+		]) {
+			expect(tableText(t)).toContain("does not close: potash 1");
+		}
+		expect(
+			tableText(figuresTable(wrong.runs.map(activationFigures))),
+		).toContain("does not close");
+		expect(tableText(feedstockTable(list))).not.toContain("does not close");
 	});
 
 	test("a bound stays a bound", () => {

@@ -13,6 +13,7 @@ import {
 	times,
 } from "../../quantity";
 import type { ActivatedUptake } from "./link";
+import { balanceColumn } from "./tables";
 
 /** What the taking up of a gram costs. */
 export interface UptakeCost {
@@ -91,15 +92,17 @@ export function uptakeCostTable(costs: readonly UptakeCost[]): Table {
 		finding.is === "not known"
 			? ""
 			: `${finding.is === "value" ? "" : `${finding.is} `}${moneyText(finding.quantity, currency)}`;
+	const balance = balanceColumn(costs.map((c) => c.uptake));
 	return table(
 		"Cost per gram taken up, at each flask's residue",
-		["flask", "activation run", "energy", "agent", "in all"],
+		["flask", "activation run", "energy", "agent", "in all", ...balance.heads],
 		costs.map(({ uptake, currency, energy, reagent, total }) => [
 			uptake.flask.name,
 			uptake.activation.recorded ? uptake.activation.figures.run.name : "",
 			text(energy, currency),
 			text(reagent, currency),
 			text(total, currency),
+			...balance.cells(uptake),
 		]),
 		[
 			"Energy and amounts of a bench run: a larger kiln wastes less heat. What an earlier run cost, that made the char, is not in it. Costs at unlike residues do not rank the chars.",

@@ -6,5 +6,5 @@ export {
 	conditionOfUptake,
 	withActivation,
 } from "./link";
-export { runUptakeSentences } from "./sentences";
+export { activationAnswer, runUptakeSentences } from "./sentences";
 export { activatedUptakeTable, feedstockTable } from "./tables";

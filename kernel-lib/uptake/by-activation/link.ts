@@ -2,10 +2,17 @@ import {
 	type ActivationCondition,
 	type ActivationFigures,
 	activationFigures,
+	balanceFaults,
 	conditionOf,
 	type Finding,
 } from "../../activation";
-import { type ActivationSheet, activationRunsOf, type Run } from "../../bench";
+import {
+	type ActivationSheet,
+	activationRunsOf,
+	nearestName,
+	type Run,
+	runKey,
+} from "../../bench";
 import { type Kind, type Quantity, times } from "../../quantity";
 import type { FlaskUptake } from "../flask-uptake";
 
@@ -19,6 +26,8 @@ export type ActivationLink =
 			readonly yieldFromFeedstock: Finding<"ratio">;
 			/** Names of the runs from feedstock to product. */
 			readonly chain: readonly string[];
+			/** Names of those among them whose balance does not close: nothing that is computed from their masses is to be relied on. */
+			readonly unbalanced: readonly string[];
 	  }
 	| { readonly recorded: false; readonly because: string };
 
@@ -34,9 +43,9 @@ function chainOf(
 	const chain: ActivationFigures[] = [];
 	const seen = new Set<string>();
 	for (
-		let figures = runs.get(name);
+		let figures = runs.get(runKey(name));
 		figures !== undefined && !seen.has(figures.run.name);
-		figures = runs.get(figures.run.precursorBatch)
+		figures = runs.get(runKey(figures.run.precursorBatch))
 	) {
 		seen.add(figures.run.name);
 		chain.unshift(figures);
@@ -59,7 +68,8 @@ function yieldOf(chain: readonly ActivationFigures[]): Finding<"ratio"> {
 }
 
 /**
- * Gives every uptake its activation run: the run that the flask's `soak` names, else the one that its `char batch` names.
+ * Gives every uptake its activation run: the run that the flask's `soak` names, else the one that its `char batch` names. Case and extra spaces do not count. A `soak` that nearly is the name of a
+ * run is most likely that run mistyped: its flask gets no run, and the reason asks for the name that was perhaps meant.
  *
  * @param from the bench sheet that the uptakes came from, or a sheet of activation runs of its own
  */
@@ -68,20 +78,31 @@ export function withActivation(
 	from: Run | ActivationSheet,
 ): ActivatedUptake[] {
 	const figures = new Map(
-		activationRunsOf(from).map((run) => [run.name, activationFigures(run)]),
+		activationRunsOf(from).map((run) => [
+			runKey(run.name),
+			activationFigures(run),
+		]),
 	);
+	const names = [...figures.values()].map((f) => f.run.name);
 	return uptakes.map((u): ActivatedUptake => {
-		const { soak, charBatch, name } = u.flask;
-		const linkedBy = figures.has(soak) ? "soak" : "char batch";
-		const found = figures.get(linkedBy === "soak" ? soak : charBatch);
+		const { soak, charBatch } = u.flask;
+		const none = (because: string): ActivatedUptake => ({
+			...u,
+			activation: { recorded: false, because },
+		});
+		const linkedBy = figures.has(runKey(soak)) ? "soak" : "char batch";
+		const meant = linkedBy === "soak" ? "" : nearestName(soak, names);
+		if (meant !== "")
+			return none(
+				`the soak "${soak}" is no activation run (did you mean "${meant}"?)`,
+			);
+		const found = figures.get(runKey(linkedBy === "soak" ? soak : charBatch));
 		if (found === undefined)
-			return {
-				...u,
-				activation: {
-					recorded: false,
-					because: `neither the soak "${soak}" nor the char batch "${charBatch}" of flask ${name} is the name of an activation run`,
-				},
-			};
+			return none(
+				soak === "" && charBatch === ""
+					? "neither a soak nor a char batch is named"
+					: `neither the soak "${soak}" nor the char batch "${charBatch}" is the name of an activation run`,
+			);
 		const chain = chainOf(found.run.name, figures);
 		return {
 			...u,
@@ -91,6 +112,9 @@ export function withActivation(
 				linkedBy,
 				yieldFromFeedstock: yieldOf(chain),
 				chain: chain.map((f) => f.run.name),
+				unbalanced: chain.flatMap((f) =>
+					balanceFaults(f).length > 0 ? [f.run.name] : [],
+				),
 			},
 		};
 	});

@@ -2,9 +2,29 @@ import type { ActivationCondition, Finding } from "../../activation";
 import { type Kind, type Table, type TableCell, table } from "../../quantity";
 import { feedstockCapacity } from "./feedstock";
 import { type ActivatedUptake, conditionOfUptake } from "./link";
+import { unlinkedSentences } from "./sentences";
 
 const cell = (finding: Finding<Kind>): TableCell =>
 	finding.is === "not known" ? "" : finding;
+
+/** A last column that names the runs whose balance does not close, where there are any: beside every figure that their masses are in. */
+export function balanceColumn(uptakes: readonly ActivatedUptake[]): {
+	readonly heads: readonly string[];
+	readonly cells: (uptake: ActivatedUptake) => readonly string[];
+} {
+	const namesOf = ({ activation }: ActivatedUptake): readonly string[] =>
+		activation.recorded ? activation.unbalanced : [];
+	return uptakes.some((u) => namesOf(u).length > 0)
+		? {
+				heads: ["balance"],
+				cells: (u) => [
+					namesOf(u).length > 0
+						? `does not close: ${namesOf(u).join(", ")}`
+						: "",
+				],
+			}
+		: { heads: [], cells: () => [] };
+}
 
 /** Every uptake beside its activation run: what was done, burn-off, yield. */
 export function activatedUptakeTable(
@@ -19,6 +39,7 @@ export function activatedUptakeTable(
 	const used = conditions.filter((c) =>
 		uptakes.some((u) => conditionOfUptake(u, c).is !== "not known"),
 	);
+	const balance = balanceColumn(uptakes);
 	const unlinked = uptakes.filter((u) => !u.activation.recorded);
 	return table(
 		"Uptake of each flask and the run that its char came from",
@@ -29,6 +50,7 @@ export function activatedUptakeTable(
 			...used,
 			"uptake (mg/g)",
 			"at residual concentration (mg/L)",
+			...balance.heads,
 		],
 		uptakes.map((u) => [
 			u.flask.name,
@@ -37,12 +59,13 @@ export function activatedUptakeTable(
 			...used.map((c) => cell(conditionOfUptake(u, c))),
 			u.uptake,
 			u.residue,
+			...balance.cells(u),
 		]),
 		[
 			"A flask shares the errors of its run with the other flasks of that run: flasks of one run are no replicates of the activation.",
 			...(unlinked.length > 0
 				? [
-						`Without an activation run: ${unlinked.map((u) => u.flask.name).join(", ")}.`,
+						`Without an activation run: ${unlinked.map((u) => u.flask.name).join(", ")}. ${unlinkedSentences(unlinked).join(" ")}`,
 					]
 				: []),
 		],
@@ -51,6 +74,7 @@ export function activatedUptakeTable(
 
 /** Uptake per gram of feedstock, with the firings on the way and their yield. */
 export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
+	const balance = balanceColumn(uptakes);
 	return table(
 		"What the feedstock is good for",
 		[
@@ -59,6 +83,7 @@ export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
 			"char from dry feedstock",
 			"uptake (mg/g)",
 			"per dry feedstock (mg/g)",
+			...balance.heads,
 		],
 		uptakes.map((u) => [
 			u.flask.name,
@@ -66,6 +91,7 @@ export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
 			u.activation.recorded ? cell(u.activation.yieldFromFeedstock) : "",
 			u.uptake,
 			cell(feedstockCapacity(u)),
+			...balance.cells(u),
 		]),
 		[
 			"mg per gram of feedstock is grams per kilogram.",
