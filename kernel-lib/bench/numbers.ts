@@ -1,7 +1,24 @@
 import { type Kind, readUnit } from "../quantity";
 
-/** Which mark stands before the decimals in a table, as far as its unambiguous cells tell. */
-export type DecimalMark = "comma" | "point" | "both" | "not told";
+/** Which mark stands before the decimals in a table, as far as its unambiguous cells tell. "mostly": the other stands in a few cells too, which are then the odd ones. */
+export type DecimalMark =
+	| "comma"
+	| "point"
+	| "mostly comma"
+	| "mostly point"
+	| "both"
+	| "not told";
+
+/** So many times as many cells with one mark as with the other make the others odd. */
+const prevails = 5;
+
+/** The mark of a table from its unambiguous cells. */
+export function decimalMark(commas: number, points: number): DecimalMark {
+	if (commas === 0) return points === 0 ? "not told" : "point";
+	if (points === 0) return "comma";
+	if (points >= prevails * commas) return "mostly point";
+	return commas >= prevails * points ? "mostly comma" : "both";
+}
 
 export type NumberReading =
 	| { readonly is: "number"; readonly value: number }
@@ -58,11 +75,23 @@ export function readNumber(
 		);
 	}
 	if (plain.test(t)) {
+		const own = markIn(t);
+		if (
+			(own === "," && mark === "mostly point") ||
+			(own === "." && mark === "mostly comma")
+		)
+			return refused(
+				"decimal-mark-odd",
+				`"${text}" in a table that writes decimal ${own === "," ? "points" : "commas"}`,
+				`Write it like the others: is it ${own === "," ? t.replace(",", ".") : t.replace(".", ",")}?`,
+			);
 		if (threeAfter.test(t)) {
 			const comma = t.includes(",");
 			const likely = comma
-				? mark === "comma" || (mark === "not told" && commaLikely)
-				: mark === "point" || mark === "not told";
+				? mark === "comma" ||
+					mark === "mostly comma" ||
+					(mark === "not told" && commaLikely)
+				: mark === "point" || mark === "mostly point" || mark === "not told";
 			if (!likely)
 				return ambiguous(
 					text,

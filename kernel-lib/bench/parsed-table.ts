@@ -8,7 +8,7 @@ import { type CellValue, cellReader } from "./cells";
 import { headerText, type SheetName } from "./columns";
 import { type ColumnMatch, type Headers, readHeaders } from "./headers";
 import type { Moment } from "./moments";
-import { type DecimalMark, markIn } from "./numbers";
+import { type DecimalMark, decimalMark, markIn } from "./numbers";
 import type { RawCell, RawTable } from "./raw-table";
 import { formOf, type TableForm } from "./table-form";
 
@@ -40,16 +40,15 @@ export interface NumberCell {
 }
 
 function markOf(table: RawTable, matches: readonly ColumnMatch[]): DecimalMark {
-	const seen = new Set<string>();
+	const seen = { ",": 0, ".": 0, "": 0 };
 	for (const m of matches) {
 		if (m.column.holds.is !== "number") continue;
 		for (const r of table.rows) {
 			const cell = r.cells[m.index];
-			if (typeof cell === "string") seen.add(markIn(cell));
+			if (typeof cell === "string") seen[markIn(cell)] += 1;
 		}
 	}
-	const [comma, point] = [seen.has(","), seen.has(".")];
-	return comma ? (point ? "both" : "comma") : point ? "point" : "not told";
+	return decimalMark(seen[","], seen["."]);
 }
 
 /** Recognises the columns and reads every cell; all problems at once. */

@@ -77,6 +77,12 @@ export function readFile(path: string): Tables {
 				hash: contentHash(start),
 			});
 		if (csvNames.test(path)) return readCsvFiles(path);
+		if (/\.xls[xm]?$/i.test(path))
+			return unreadableFile(
+				path,
+				"a file that is named like a workbook and is none inside",
+				"Open it in the spreadsheet program and save it as .xlsx; or, if it holds text, name it .csv.",
+			);
 		return unreadableFile(
 			path,
 			`a file of the kind "${extname(path) || "without an extension"}"`,

@@ -136,6 +136,31 @@ describe("CSV", () => {
 		);
 	});
 
+	test("one decimal comma among points is the one problem, and does not make the others doubtful", () => {
+		const rows = soundFlasks.map((row) => ({
+			...row,
+			"char mass (g)": row["char mass (g)"] ? "1.038" : "",
+		}));
+		const odd = rows.map((row, i) =>
+			i === 2 ? { ...row, "final pH": "7,5" } : { ...row, "final pH": "7.5" },
+		);
+		const path = saved(csv(odd, ";"));
+		const checked = checkRun(path);
+		expect(checked.ok ? [] : checked.problems.map((p) => p.code)).toEqual([
+			"decimal-mark-odd",
+		]);
+		expect(checked.ok ? "" : checked.problems[0].mend).toContain("is it 7.5?");
+	});
+
+	test("a text file that is named like a workbook is told as what it is", () => {
+		const checked = checkRun(
+			saved(csv(soundFlasks), csv(soundSolutions), "xlsx"),
+		);
+		expect(checked.ok ? "" : checked.problems[0].found).toContain(
+			"named like a workbook and is none inside",
+		);
+	});
+
 	test("a decimal comma between commas is told as what it is", () => {
 		const checked = checkRun(saved(plainCsv.replace("1.02", "1,02")));
 		expect(checked.ok).toBe(false);

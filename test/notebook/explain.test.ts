@@ -5,6 +5,7 @@ import {
 	plainMessage,
 } from "../../kernel-lib/notebook/kernel/explain";
 import { nearest } from "../../kernel-lib/notebook/suggest";
+import { ProblemError, problem } from "../../kernel-lib/quantity/index";
 
 describe("errors of a cell in words", () => {
 	it("say which kind of quantity stands where which is needed", () => {
@@ -34,6 +35,28 @@ describe("errors of a cell in words", () => {
 			"Line 3, column 1: Second.",
 			"    three",
 		]);
+	});
+
+	it("that were told in words stand without a class in front and without a hunt through the library", () => {
+		const cells = {
+			current: "cell-1",
+			sourceOf: () => "bench.readRun(sheet)",
+			titleOf: () => "",
+			placeOf: (script: string) =>
+				script === "cell-1" ? { cell: "cell-1", line: 1, column: 1 } : null,
+		};
+		const thrownIn = (error: Error): readonly string[] => {
+			error.stack = `x\n    at inner (library.js:1:1)\n    at cell-1:1:1`;
+			return explainThrown(error, cells).traceback;
+		};
+		const told = new ProblemError([
+			problem("code", { file: "trial.csv" }, "a thing", "another", "Mend it."),
+		]);
+		expect(thrownIn(told)).toEqual([
+			"trial.csv: found a thing; expected another. Mend it.",
+			"  at line 1 of this cell:  bench.readRun(sheet)",
+		]);
+		expect(thrownIn(new RangeError("too far"))[2]).toContain("1 call inside");
 	});
 
 	it("are complete for what is no Error", () => {

@@ -127,8 +127,9 @@ describe("the page", () => {
 			metadata: { tags: ["charledger-stopped"] },
 			source: "**This run stopped at code cell 2.**",
 		});
+		// Before the answers of cells that had run, not below them.
 		expect(pageHtml(stopped, { plotly })).toMatch(
-			/role="alert"><p><strong>This run stopped/,
+			/<header><h1>[\s\S]*?<\/h1><div class="stopped" role="alert"><p><strong>This run stopped/,
 		);
 	});
 });

@@ -94,6 +94,7 @@ export function explainThrown(
 	cells: CellSources,
 ): KernelError {
 	if (isInterrupt(thrown)) return interruptedError;
+	const told = thrown instanceof Error && thrown.name === "ProblemError";
 	const ename = thrown instanceof Error ? thrown.name : "Thrown";
 	const evalue = thrown instanceof Error ? thrown.message : String(thrown);
 	const frames = thrown instanceof Error ? framesOf(thrown.stack ?? "") : [];
@@ -112,12 +113,13 @@ export function explainThrown(
 		ename,
 		evalue,
 		traceback: [
-			`${ename}: ${evalue}`,
+			// A problem that was told in words needs no class in front of it, and no hunt through the library.
+			told ? evalue : `${ename}: ${evalue}`,
 			...places.map(
 				(place) =>
 					`  at line ${place.line} of ${place.cell === cells.current ? "this cell" : cells.titleOf(place.cell)}:  ${lineOf(cells.sourceOf(place.cell), place.line)}`,
 			),
-			...(inside > 0
+			...(inside > 0 && !told
 				? [
 						`  (${inside} ${inside === 1 ? "call" : "calls"} inside libraries not shown; catch the error and print its stack to see them)`,
 					]

@@ -116,6 +116,21 @@ interface Body {
 	readonly headings: readonly Heading[];
 }
 
+/** The notice that a run did not come to its end. */
+function isStopNotice(cell: Cell): boolean {
+	return hasTag(cell, "charledger-stopped");
+}
+
+function stopNotice(notebook: Notebook, context: PageContext): string {
+	return notebook.cells
+		.filter(isStopNotice)
+		.map(
+			(cell) =>
+				`<div class="stopped" role="alert">${renderMarkdown(cell.source, context.newId, "").html}</div>`,
+		)
+		.join("");
+}
+
 function cellMarkup(
 	cell: Cell,
 	step: number,
@@ -124,17 +139,10 @@ function cellMarkup(
 ): Body {
 	if (cell.cell_type === "raw") return { html: "", headings: [] };
 	if (cell.cell_type === "markdown") {
-		const { html, headings } = renderMarkdown(
-			cell.source,
-			context.newId,
-			title,
-		);
-		return {
-			html: hasTag(cell, "charledger-stopped")
-				? `<div class="stopped" role="alert">${html}</div>`
-				: html,
-			headings,
-		};
+		// Said before everything else, at the head of the page.
+		return isStopNotice(cell)
+			? { html: "", headings: [] }
+			: renderMarkdown(cell.source, context.newId, title);
 	}
 	if (cell.source.trim() === "") return { html: "", headings: [] };
 	const outputs = cell.outputs.map((o) => outputMarkup(o, context)).join("");
@@ -268,7 +276,7 @@ export function pageHtml(notebook: Notebook, assets: PageAssets): string {
 </head>
 <body>
 <a class="skip" href="#notebook">To the working</a>
-<header><h1>${escapeHtml(title)}</h1></header>
+<header><h1>${escapeHtml(title)}</h1>${stopNotice(notebook, context)}</header>
 <main>
 <div class="lead">${answer(results)}</div>
 ${contents(body.headings, extra)}

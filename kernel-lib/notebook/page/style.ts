@@ -1,7 +1,7 @@
 /** The look of a page: one column of text, a contents list beside it where there is room, light and dark, print on A4 and Letter. */
 export const pageStyle = `
-:root { color-scheme: light dark; --paper: #ffffff; --text: #1b2125; --quiet: #566067; --line: #d5dadd; --panel: #f3f5f6; --link: #2c35b5; --alarm: #8f1d1d; --mark: #2c35b5; }
-@media (prefers-color-scheme: dark) { :root { --paper: #14181b; --text: #e8ecee; --quiet: #a3aeb4; --line: #3a4348; --panel: #1e2428; --link: #a9c6ff; --alarm: #ffb0a8; --mark: #97bbff; } }
+:root { color-scheme: light dark; --paper: #ffffff; --text: #1b2125; --quiet: #566067; --line: #d5dadd; --panel: #f3f5f6; --link: #2c35b5; --alarm: #8f1d1d; --mark: #2c35b5; --edge: #00000038; }
+@media (prefers-color-scheme: dark) { :root { --paper: #14181b; --text: #e8ecee; --quiet: #a3aeb4; --line: #3a4348; --panel: #1e2428; --link: #a9c6ff; --alarm: #ffb0a8; --mark: #97bbff; --edge: #ffffff48; } }
 * { box-sizing: border-box; }
 html { font-size: clamp(16px, 12px + 0.45vw, 30px); scroll-padding-top: 1rem; }
 body { margin: 0; background: var(--paper); color: var(--text); font: 1rem/1.55 system-ui, "Segoe UI", "Liberation Sans", Arial, sans-serif; overflow-wrap: break-word; }
@@ -16,7 +16,7 @@ p, ul, ol { margin: 0.7em 0; } li { margin: 0.25em 0; }
 .panel { background: var(--panel); border-radius: 0.4rem; padding: 0.2rem 1.1rem 0.6rem; margin: 1.2em 0; } .panel h2, .panel h3 { margin-top: 0.8em; }
 .stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; color: var(--alarm); }
 nav.contents { font-size: 0.9rem; border-top: 1px solid var(--line); margin-top: 2rem; } nav.contents h2 { font-size: 1rem; margin-top: 1em; } nav.contents ol { list-style: none; padding: 0; } nav.contents .deeper { padding-left: 1rem; }
-.wide { overflow-x: auto; margin: 1em 0; }
+.wide { overflow-x: auto; margin: 1em 0; background: linear-gradient(to right, var(--paper) 30%, transparent) left / 2.5rem 100% local, linear-gradient(to left, var(--paper) 30%, transparent) right / 2.5rem 100% local, linear-gradient(to right, var(--edge), transparent) left / 0.8rem 100% scroll, linear-gradient(to left, var(--edge), transparent) right / 0.8rem 100% scroll; background-repeat: no-repeat; }
 .many table { width: max-content; } .many td, .many th { max-width: 13rem; } .long { max-height: 34rem; overflow: auto; border: 1px solid var(--line); border-radius: 0.4rem; padding: 0 0.7rem; } .long thead th, .long thead td { position: sticky; top: 0; background: var(--paper); }
 table { border-collapse: collapse; font-size: 0.86rem; line-height: 1.35; font-variant-numeric: tabular-nums; } caption { text-align: left; font-weight: 600; padding: 0.3em 0; }
 th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; border-bottom: 1px solid var(--line); } thead th, thead td { border-bottom: 0.12rem solid var(--quiet); vertical-align: bottom; } tbody th { font-weight: 600; min-width: 6rem; overflow-wrap: anywhere; } td.number { text-align: right; padding-right: 1.4em; white-space: nowrap; } td.prose { min-width: 15rem; } .paper-only { display: none; }
@@ -33,7 +33,7 @@ button { font: inherit; font-size: 0.9rem; color: var(--link); background: none;
 footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--line); margin-top: 3rem; }
 @media (min-width: 75rem) { header, main, footer { max-width: 68rem; } main { grid-template-columns: minmax(0, 48rem) 15rem; } .lead, .work { grid-column: 1; } nav.contents { grid-column: 2; grid-row: 1 / span 2; border: 0; margin: 0; } nav.contents > div { position: sticky; top: 1rem; max-height: calc(100vh - 2rem); overflow-y: auto; } }
 @media print {
-:root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; }
+:root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; --edge: transparent; }
 @page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
 .live { display: none !important; } .still[hidden] { display: block !important; }
