@@ -1,28 +1,53 @@
-import { readFileSync } from "node:fs";
+import {
+	copyFileSync,
+	mkdtempSync,
+	readFileSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { cellsOf, type Executed, executed, statementsOf } from "./executed";
 
-const truth = JSON.parse(
-	readFileSync(
-		join(import.meta.dirname, "../../data/demo-dose/truth.json"),
-		"utf8",
-	),
-) as { question: { dose_g_L: number }; notAdsorbable_mg_L: number };
+const demo = join(import.meta.dirname, "../../data/demo-dose");
+const truth = JSON.parse(readFileSync(join(demo, "truth.json"), "utf8")) as {
+	question: { dose_g_L: number };
+	notAdsorbable_mg_L: number;
+};
 
 let usual: Executed;
-/** A target that lies below what is not adsorbable. */
+/** A target that lies below what is not adsorbable, and nothing known of a second solute. */
 let hopeless: Executed;
+/** A sheet with the jars of the demo twice, the second time under the name of another char. */
+const folder = mkdtempSync(join(tmpdir(), "charledger-two-chars-"));
+const twoChars = join(folder, "two-chars.csv");
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 beforeAll(() => {
 	usual = executed("dose-for-a-target");
-	hopeless = executed("dose-for-a-target", { targetMgPerL: 8 });
+	hopeless = executed("dose-for-a-target", {
+		targetMgPerL: 8,
+		cleanSheet: "",
+		secondSolute: "",
+	});
+	const sheet = readFileSync(join(demo, "rain-barrel.csv"), "utf8").trimEnd();
+	const again = sheet
+		.split("\n")
+		.filter((row) => row.startsWith("W"))
+		.map((row) => row.replace("W", "V").replace("fired twice", "untreated"));
+	writeFileSync(twoChars, `${[sheet, ...again].join("\n")}\n`);
+	for (const sister of ["solutions", "glassware"])
+		copyFileSync(
+			join(demo, `rain-barrel.${sister}.csv`),
+			join(folder, `two-chars.${sister}.csv`),
+		);
 }, 240_000);
 
 test("the answer at the head is a dose with an interval that holds the true one", () => {
 	const [dose, barrel, background] = statementsOf(usual, "answer");
 	const found =
-		/^([\d.]+) g of char per litre .* interval ([\d.]+) to ([\d.]+)\) takes this water from 250 to 25 mg\/L in one stage/.exec(
+		/^fired twice: ([\d.]+) g of char per litre .* interval ([\d.]+) to ([\d.]+)\) takes this water from 250 to 25 mg\/L in one stage/.exec(
 			dose,
 		);
 	if (!found) throw new Error(dose);
@@ -31,7 +56,7 @@ test("the answer at the head is a dose with an interval that holds the true one"
 	expect(high).toBeGreaterThan(truth.question.dose_g_L);
 	expect(high - low).toBeLessThan(0.2 * value);
 	expect(high - value).toBeGreaterThanOrEqual(value - low - 0.011);
-	expect(barrel).toMatch(/^For the 200 litres of the barrel: 0\.8\d+ kg/);
+	expect(barrel).toMatch(/^For the 200 litres: 0\.8\d+ kg/);
 	const share = /^About ([\d.]+) mg\/L .* interval ([\d.]+) to ([\d.]+)/.exec(
 		background,
 	);
@@ -76,10 +101,49 @@ test("the Hill form levels off below 99 %; the mixture needs more than the solut
 
 test("a target below what is not adsorbable has no dose, and the page still reads", () => {
 	const [answer] = statementsOf(hopeless, "answer");
-	expect(answer).toMatch(/^No dose takes this water from 250 to 8 mg\/L/);
+	expect(answer).toMatch(
+		/^fired twice: no dose takes this water from 250 to 8 mg\/L/,
+	);
 	expect(answer).toContain("is not adsorbable");
 	expect(statementsOf(hopeless, "what to do next")[0]).toMatch(/^Flasks/);
 });
+
+test("numbers from another sheet say which; without one the part on two solutes is left out in words", () => {
+	for (const words of statementsOf(usual, "the solutes alone"))
+		expect(words).toContain("demo-dose/distilled.csv");
+	const [none] = statementsOf(hopeless, "the solutes alone");
+	expect(none).toMatch(/^This part is left out: .*cleanSheet.*secondSolute/);
+	expect(hopeless.results.has("dose in a mixture")).toBe(false);
+	for (const name of ["not concluded", "what to do next"]) {
+		expect(statementsOf(usual, name).join(" ")).toContain("mixture");
+		expect(statementsOf(hopeless, name).join(" ")).not.toContain("mixture");
+	}
+});
+
+test("a sheet with two chars: the one that is named is answered for, and without a name it is asked which", () => {
+	const asked = { sheet: twoChars, cleanSheet: "", secondSolute: "" };
+	expect(() => executed("dose-for-a-target", asked)).toThrow(
+		/found 2 treatments .* one of "fired twice", "untreated"/,
+	);
+	const answer = statementsOf(
+		executed("dose-for-a-target", {
+			...asked,
+			treatment: "untreated",
+			targetMgPerL: 300,
+		}),
+		"answer",
+	);
+	expect(answer[0]).toBe(
+		"untreated: this water needs no char: the target of 300 mg/L is not below the start of 250 mg/L. Give a target below the start.",
+	);
+	expect(answer.slice(1).join(" ")).not.toMatch(/needs no char|target|\.\./);
+}, 120_000);
+
+test("no char for less than no water", () => {
+	expect(() => executed("dose-for-a-target", { barrelLitres: -1 })).toThrow(
+		/found -1 litres .*Change the volume of the water/,
+	);
+}, 120_000);
 
 test("cautions and limits are there, and nothing calls the water fit to drink", () => {
 	expect(statementsOf(usual, "cautions").join(" ")).toMatch(

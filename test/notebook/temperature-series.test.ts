@@ -1,14 +1,14 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, expect, test } from "vitest";
 import { cellsOf, type Executed, executed, statementsOf } from "./executed";
 
-const truth = JSON.parse(
-	readFileSync(
-		join(import.meta.dirname, "../../data/demo-temperature/truth.json"),
-		"utf8",
-	),
-) as { enthalpy_kJ_mol: number; entropy_J_mol_K: number };
+const demo = join(import.meta.dirname, "../../data/demo-temperature");
+const truth = JSON.parse(readFileSync(join(demo, "truth.json"), "utf8")) as {
+	enthalpy_kJ_mol: number;
+	entropy_J_mol_K: number;
+};
 
 let usual: Executed;
 beforeAll(() => {
@@ -52,6 +52,26 @@ test("the usual mistakes are refused on the page, and two temperatures have no i
 		expect(usual.page).toContain(words);
 	expect(usual.page).not.toMatch(/>not refused</);
 });
+
+test("treatments whose names stand for no temperature are named, with what to add", () => {
+	const folder = mkdtempSync(join(tmpdir(), "charledger-no-temperature-"));
+	const sheet = join(folder, "own.csv");
+	try {
+		const read = (ending: string): string =>
+			readFileSync(join(demo, `four-temperatures${ending}.csv`), "utf8");
+		writeFileSync(
+			sheet,
+			read("").replaceAll(",15 °C,", ",cellar,").replaceAll(",5 °C,", ",box,"),
+		);
+		for (const sister of [".solutions", ".glassware"])
+			writeFileSync(join(folder, `own${sister}.csv`), read(sister));
+		expect(() => executed("temperature-series", { sheet })).toThrow(
+			/2 problems.*the treatment "box", which has no temperature in `celsius`.*the treatment "cellar", which/s,
+		);
+	} finally {
+		rmSync(folder, { recursive: true, force: true });
+	}
+}, 120_000);
 
 test("cautions and limits are there; no number is missing", () => {
 	expect(statementsOf(usual, "cautions").join(" ")).toContain(
