@@ -2,6 +2,7 @@ import type { PairDifference } from "./differences";
 import type { Observation } from "./observations";
 import {
 	boundObstacle,
+	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
 	missingObstacle,
@@ -86,6 +87,7 @@ function obstaclesOf(
 ): Obstacle[] {
 	if (d.is === "missing") return [missingObstacle(d.why, pair)];
 	const likeness = [
+		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
 	];

@@ -136,6 +136,32 @@ export function residueObstacle(
 	];
 }
 
+/** Reasons are given for so many flasks, the others are counted. */
+const mostTold = 3;
+
+/** Flasks whose own numbers cannot all be right: no word stands on them. */
+export function contradictionObstacle(
+	list: readonly Observation[],
+	pair: Pair,
+): readonly Obstacle[] {
+	const own = list.filter(
+		(o) =>
+			(o.treatment === pair.treatment || o.treatment === pair.control) &&
+			o.flask.contradiction !== "",
+	);
+	if (own.length === 0) return [];
+	const told = own
+		.slice(0, mostTold)
+		.map((o) => `Flask ${o.name}: ${sentence(o.flask.contradiction)}`);
+	const more = own.length - told.length;
+	return [
+		obstacle(
+			`the numbers of ${flasksNamed(own.map((o) => o.name))} cannot all be right`,
+			`${told.join(" ")}${more > 0 ? ` The like holds for ${more} more of them.` : ""}`,
+		),
+	];
+}
+
 export function demandObstacles(
 	word: VerdictWord,
 	list: readonly Observation[],

@@ -2,6 +2,7 @@ import type { CurveOrNot } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
 import {
+	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
 	missingObstacle,
@@ -67,6 +68,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const interval = differences.intervals[index];
 	const numbersSay = wordFor(interval, margin);
 	const obstacles = [
+		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
 		...(noCommonDay(list, pair) ? [missingObstacle("days", pair)] : []),

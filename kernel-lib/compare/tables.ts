@@ -156,7 +156,13 @@ export function nextSteps(
 	for (const v of comparison.verdicts)
 		for (const [what, why] of stepsFor(v)) rows.push([v.treatment, what, why]);
 	for (const u of uptakes)
-		if (u.nextDose !== "")
+		if (u.contradiction !== "")
+			rows.push([
+				`flask ${u.flask.name}`,
+				"Find out first what is wrong with its numbers.",
+				u.contradiction,
+			]);
+		else if (u.nextDose !== "")
 			rows.push([
 				`flask ${u.flask.name}`,
 				capital(u.nextDose),

@@ -115,6 +115,8 @@ function whyLeftOut(
 ): string {
 	const happened = deviating.get(u.flask.name);
 	if (happened !== undefined) return `a deviation: ${happened}`;
+	if (u.contradiction !== "")
+		return `its numbers cannot all be right: ${u.contradiction}`;
 	if (u.residue.is === "at least")
 		return "it read above the highest standard, so that neither its residue nor its uptake is known";
 	return u.residue.is !== "value" && u.demand.is === "suspected"

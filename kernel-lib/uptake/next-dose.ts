@@ -40,13 +40,13 @@ export function nextDoseAfterDry(
 
 /** What to change where no uptake could be told from none: less iodine or more char, by the factor that would bring the measuring error to a fifth of the most that could have been taken up. */
 export function nextDoseAfterNone(
-	uptake: Quantity<"uptake">,
+	takenUp: Quantity<"mass">,
 	found: FlaskResidue,
 ): string {
-	const u = uptake.standardUncertainty;
+	const u = takenUp.standardUncertainty;
 	const factor = Math.max(
 		2,
-		Math.min(20, Math.ceil((5 * u) / Math.max(uptake.value, u))),
+		Math.min(20, Math.ceil((5 * u) / Math.max(takenUp.value, u))),
 	);
 	const dose = found.account.added;
 	const mass = times(dose, molarMass("I2")).to("mg");

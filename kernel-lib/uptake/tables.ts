@@ -46,6 +46,7 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 			u.residue,
 			...(consumed ? [demandCell(u)] : []),
 			[
+				u.contradiction,
 				u.lossesTakenOff ? "" : "Uptake including losses.",
 				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
 				u.uptake.is === "at least" && u.demand.is === "suspected"

@@ -11,8 +11,23 @@ import {
 /** One-sided 95 % of a normal error: an uptake below this many standard uncertainties cannot be told from none. */
 const oneSided95 = 1.645;
 
-export function toldFromNone(uptake: Quantity<"uptake">): boolean {
-	return uptake.value >= oneSided95 * uptake.standardUncertainty;
+/** Whether what was taken up, in milligrams, can be told from none. How well the char was weighed plays no part in that. */
+export function toldFromNone(takenUp: Quantity<"mass">): boolean {
+	return takenUp.value >= oneSided95 * takenUp.standardUncertainty;
+}
+
+/** Standard uncertainties below zero from which on error no longer explains it. A decision of ours: about one flask in 700 without uptake reaches so far by chance. */
+const clearly = 3;
+
+/** Whether less than nothing was taken up, by more than the error of the balance. */
+export function clearlyBelowNone(
+	takenUp: Quantity<"mass">,
+	added: Quantity<"mass">,
+): boolean {
+	// What rounding leaves of a difference of equals is no finding.
+	const rounding = 1e-9 * added.in("mg");
+	const { value, standardUncertainty } = takenUp.to("mg");
+	return value < -Math.max(clearly * standardUncertainty, rounding);
 }
 
 /** Shifts a computed uptake by an exact amount; used to turn "not told from none" into its upper limit. */

@@ -10,9 +10,14 @@ import {
 	stated,
 } from "../quantity";
 import { type CharMass, charMassOf, type ReadResidue } from "../residue";
-import type { FlaskUptake } from "./flask-uptake";
+import { contradictionOf } from "./contradiction";
+import type { FlaskUptake, IodineBalance } from "./flask-uptake";
 import { lossOf, type Recoveries, type Recovery } from "./recovery";
-import { notToldFromNone, toldFromNone } from "./told-from-none";
+import {
+	clearlyBelowNone,
+	notToldFromNone,
+	toldFromNone,
+} from "./told-from-none";
 
 function lostFrom(
 	dosed: Quantity<"mass">,
@@ -33,9 +38,11 @@ function lostFrom(
 function uptakeOfResidue(
 	found: ReadResidue,
 	computed: Quantity<"uptake">,
+	{ takenUp, added }: IodineBalance,
 	char: CharMass,
 ): Measured<"uptake"> {
 	const { flask, probe, residue } = found;
+	const belowNone = clearlyBelowNone(takenUp, added);
 	const words = (which: string): string =>
 		`${which} ${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`;
 	if (residue.is === "at most")
@@ -47,10 +54,14 @@ function uptakeOfResidue(
 	if (residue.is === "at least")
 		return {
 			is: "at most",
-			quantity: named(computed, "q_{max}", words("most")),
+			// A limit that only error took below zero leaves room for that error.
+			quantity:
+				takenUp.value < 0 && !belowNone
+					? notToldFromNone(computed, words("most")).quantity
+					: named(computed, "q_{max}", words("most")),
 			because: residue.because,
 		};
-	return toldFromNone(computed)
+	return toldFromNone(takenUp) || belowNone
 		? { is: "value", quantity: computed }
 		: notToldFromNone(computed, words("most"));
 }
@@ -88,17 +99,18 @@ function uptakeOf(found: ReadResidue, recoveries: Recoveries): FlaskUptake {
 		"q",
 		`${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
-	const uptake = uptakeOfResidue(found, computedUptake, char);
+	const balance: IodineBalance = {
+		added: part(account.added, "m_{added}", "added"),
+		takenUp,
+		left: found.left,
+		withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
+		lost: part(lost, "m_{lost}", "lost"),
+	};
+	const uptake = uptakeOfResidue(found, computedUptake, balance, char);
 	return {
 		flask,
 		probe,
-		balance: {
-			added: part(account.added, "m_{added}", "added"),
-			takenUp,
-			left: found.left,
-			withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
-			lost: part(lost, "m_{lost}", "lost"),
-		},
+		balance,
 		liquid: account.liquid,
 		charMass: char.mass,
 		perGram: char.perGram,
@@ -115,6 +127,12 @@ function uptakeOf(found: ReadResidue, recoveries: Recoveries): FlaskUptake {
 					]
 				: []),
 		],
+		contradiction: [
+			found.contradiction,
+			contradictionOf(probe, balance, char.mass),
+		]
+			.filter((text) => text !== "")
+			.join(" "),
 		nextDose: nextDoseOf(found, uptake),
 	};
 }

@@ -11,12 +11,17 @@ import {
 } from "../quantity";
 import { charMassOf, type FlaskResidue } from "../residue";
 import { molarMass, type Titrants } from "../solutions";
+import { contradictionOf } from "./contradiction";
 import { demandOf } from "./demand";
 import { flaskCautions } from "./flask-cautions";
-import type { FlaskUptake, IodineDemand } from "./flask-uptake";
+import type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { lossOf, type Recoveries, type Recovery } from "./recovery";
-import { notToldFromNone, toldFromNone } from "./told-from-none";
+import {
+	clearlyBelowNone,
+	notToldFromNone,
+	toldFromNone,
+} from "./told-from-none";
 
 function amounts(
 	found: FlaskResidue,
@@ -36,15 +41,12 @@ function amounts(
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 
-function perGramOf(
+/** What the char itself took up. */
+function lessDemand(
 	takenUp: Quantity<"mass">,
 	demand: IodineDemand,
-	char: Quantity<"mass">,
-): Quantity<"uptake"> {
-	return massPerMass(
-		demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp,
-		char,
-	);
+): Quantity<"mass"> {
+	return demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp;
 }
 
 function uptakeOf(
@@ -66,8 +68,16 @@ function uptakeOf(
 		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
 	const { lost, takenUp } = amounts(found, found.left, recovery);
 	const takenUpMass = inMass(takenUp, "m_{taken up}", "iodine taken up");
+	const byChar = lessDemand(takenUpMass, demand);
+	const balance: IodineBalance = {
+		added: inMass(account.added, "m_{added}", "iodine added"),
+		takenUp: takenUpMass,
+		left: inMass(found.left, "m_{left}", "iodine left in solution"),
+		withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
+		lost: inMass(lost, "m_{lost}", "iodine lost"),
+	};
 	const computedUptake = named(
-		perGramOf(takenUpMass, demand, char.mass),
+		massPerMass(byChar, char.mass),
 		"q",
 		`iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
@@ -79,9 +89,11 @@ function uptakeOf(
 		uptake = {
 			is: "at least",
 			quantity: named(
-				perGramOf(
-					inMass(least, "m_{at least}", "least iodine taken up"),
-					demand,
+				massPerMass(
+					lessDemand(
+						inMass(least, "m_{at least}", "least iodine taken up"),
+						demand,
+					),
 					char.mass,
 				),
 				"q_{min}",
@@ -91,23 +103,20 @@ function uptakeOf(
 				"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
 		};
 		nextDose = nextDoseAfterDry(found, titrants);
-	} else if (!toldFromNone(computedUptake)) {
+	} else if (
+		!toldFromNone(byChar) &&
+		!clearlyBelowNone(takenUpMass, balance.added)
+	) {
 		uptake = notToldFromNone(
 			computedUptake,
 			`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
 		);
-		nextDose = nextDoseAfterNone(computedUptake, found);
+		nextDose = nextDoseAfterNone(byChar, found);
 	}
 	return {
 		flask,
 		probe: "iodine",
-		balance: {
-			added: inMass(account.added, "m_{added}", "iodine added"),
-			takenUp: takenUpMass,
-			left: inMass(found.left, "m_{left}", "iodine left in solution"),
-			withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
-			lost: inMass(lost, "m_{lost}", "iodine lost"),
-		},
+		balance,
 		liquid: account.liquid,
 		charMass: char.mass,
 		perGram: char.perGram,
@@ -117,13 +126,14 @@ function uptakeOf(
 		demand,
 		lossesTakenOff: recovery.is === "measured",
 		cautions: flaskCautions(flask),
+		contradiction: contradictionOf("iodine", balance, char.mass),
 		nextDose,
 	};
 }
 
 /**
  * Iodine uptake of every char flask, by the running mass balance added = taken up + left + withdrawn + lost; rows keep the order of the sheet.
- * A flask with no measurable residue gives "at least", one with no measurable uptake "at most".
+ * A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that holds clearly more than was dosed keeps its negative value, and says so.
  */
 export function uptakes(
 	found: readonly FlaskResidue[],

@@ -37,6 +37,7 @@ export interface FlaskFixture {
 	readonly lossesTakenOff?: boolean;
 	readonly demand?: IodineDemand;
 	readonly cautions?: readonly string[];
+	readonly contradiction?: string;
 	readonly nextDose?: string;
 }
 
@@ -154,6 +155,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 		demand: f.demand ?? { is: "none expected" },
 		lossesTakenOff: f.lossesTakenOff ?? true,
 		cautions: f.cautions ?? [],
+		contradiction: f.contradiction ?? "",
 		nextDose: f.nextDose ?? "",
 	};
 }

@@ -118,6 +118,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 		demand: { is: "none expected" },
 		lossesTakenOff: true,
 		cautions: [],
+		contradiction: "",
 		nextDose: "",
 	};
 }

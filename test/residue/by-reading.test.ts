@@ -602,3 +602,61 @@ describe("problems, all at once, each with its place", () => {
 		).toEqual([["line-disagrees", "calibration", 4, "model"]]);
 	});
 });
+
+describe("readings that no liquid gives", () => {
+	const read = (absorbance: number) => {
+		const found = residuesOf(
+			rows([
+				{ flask: "W", contents: "reagent blank", "absorbance 1": intercept },
+				flask("1", { "absorbance 1": absorbance }),
+			]),
+		);
+		return {
+			found: found[0],
+			uptake: uptakesByReading(found, recoveries(found))[0],
+		};
+	};
+
+	test("clearly below the zero of the line: said of the flask, in residue and uptake", () => {
+		const { found, uptake } = read(-0.05);
+		expect(found.reading.is === "on a line" && found.reading.on.belowZero).toBe(
+			true,
+		);
+		for (const text of [found.contradiction, uptake.contradiction])
+			expect(text).toMatch(
+				/clearly below the zero of its line \(absorbance -0\.0(49|50)/,
+			);
+		expect(uptake.uptake.is).toBe("at least");
+	});
+
+	test("a blank's own scatter below zero is none", () => {
+		for (const absorbance of [intercept, intercept - 0.002]) {
+			const { found, uptake } = read(absorbance);
+			expect(found.residue.is).toBe("at most");
+			expect(uptake.contradiction).toBe("");
+		}
+	});
+
+	test("above the line with less dosed than the line reaches: more left than was dosed", () => {
+		const left = (dose: number) => {
+			const found = residuesOf(
+				rows([
+					flask("1", { "absorbance 1": 2.4, dilution: 10, "dose (mL)": dose }),
+				]),
+			);
+			return uptakesByReading(found, recoveries(found))[0];
+		};
+		// 8 mg of the highest standard x 10 in 100 mL against 2 mg in 10 mL of dose.
+		const short = left(10);
+		expect(short.uptake.is).toBe("at most");
+		expect(short.uptake.quantity.in("mg/g")).toBeCloseTo((2 - 8) / 0.2, 6);
+		expect(short.contradiction).toContain(
+			"More methylene blue was found than was dosed: 8 mg left, 2 mg dosed",
+		);
+		// 8 mg in 39.9 mL of dose: below zero by less than the strength of the dose is known.
+		const even = left(39.9);
+		expect(even.contradiction).toBe("");
+		expect(even.computedUptake.value).toBeLessThan(0);
+		expect(even.uptake.quantity.value).toBeGreaterThan(0);
+	});
+});

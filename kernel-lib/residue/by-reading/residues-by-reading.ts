@@ -12,12 +12,14 @@ import {
 	type Problem,
 	ProblemError,
 	per,
+	plainNumber,
 	plus,
 	problem,
 	type Quantity,
 	type Table,
 	table,
 	times,
+	type UnitOf,
 } from "../../quantity";
 import {
 	type MassConcentrations,
@@ -59,6 +61,8 @@ export interface ReadResidue {
 	readonly reagentBlank: ReagentBlank["is"];
 	/** What weakens the number, as full sentences. */
 	readonly cautions: readonly string[];
+	/** Why its reading cannot be right, as a full sentence; "" where nothing contradicts. */
+	readonly contradiction: string;
 }
 
 export interface ReadingOptions {
@@ -315,6 +319,14 @@ function cautionsOf(
 	].filter((text) => text !== "");
 }
 
+function contradictionOf(reading: ReadResidue["reading"]): string {
+	if (reading.is === "by itself" || !reading.on.belowZero) return "";
+	const { line, signal } = reading.on;
+	const text = (x: number): string => plainNumber(Number(x.toPrecision(3)));
+	const zero = text(line.coefficients[0]);
+	return `It read clearly below the zero of its line (${line.signalKind} ${text(signal.in(line.signalUnit as UnitOf<SignalKind>))} with blank and turbidity taken off, zero of the line ${zero}), as no liquid does: look at the zero of the instrument, the cuvette and the blank, and read it again.`;
+}
+
 function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
 	if (!flask.readings.recorded) return [];
 	const readings = flask.readings.value;
@@ -367,6 +379,7 @@ function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
 			),
 			reagentBlank: blank,
 			cautions: cautionsOf(bench, reading, probe),
+			contradiction: contradictionOf(reading),
 		},
 	];
 }
@@ -441,6 +454,7 @@ export function readResidueTable(found: readonly ReadResidue[]): Table {
 			r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
 			[
 				r.residue.is === "value" ? "" : `${sentence(r.residue.because)}.`,
+				r.contradiction,
 				...r.cautions,
 			]
 				.filter((text) => text !== "")

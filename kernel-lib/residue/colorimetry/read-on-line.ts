@@ -36,6 +36,8 @@ export interface LineReading {
 	readonly concentration: Measured<ConcentrationKind>;
 	/** True for a value below the limit of quantification. */
 	readonly uncertain: boolean;
+	/** True for a reading further below the zero of the line than a blank strays: no liquid reads so, and the bound that it gives is in doubt. */
+	readonly belowZero: boolean;
 }
 
 /** The mean of the signals of one liquid, with the scatter of the line as their error: s/sqrt(m), independent from liquid to liquid. */
@@ -128,6 +130,22 @@ function atConcentration(
 }
 
 /**
+ * Whether a concentration lies as far below zero as the detection limit lies above it, and by twice its own uncertainty (blank, turbidity and line included).
+ *
+ * @param plain the concentration that the signal stands for, in the unit of the line
+ */
+function isBelowZero(
+	line: CalibrationLine,
+	signal: Quantity<SignalKind>,
+	plain: number,
+	detection: number,
+): boolean {
+	if (!(plain < -detection)) return false;
+	const c = concentrationOf(line, signal) as Quantity;
+	return c.value < -2 * c.standardUncertainty;
+}
+
+/**
  * Reads a liquid on a line.
  *
  * Above the highest standard the answer is "at least" that standard. Below the decision limit, where a blank could read as much, it is "at most" the detection limit; below the lowest standard of a line that
@@ -157,7 +175,12 @@ export function readOnLine(
 		(signal.in(unit) - signalAt(line, line.high)) *
 			Math.sign(line.coefficients[1]) >
 			0;
-	const common = { line, signal, readings: readings.length };
+	const common = {
+		line,
+		signal,
+		readings: readings.length,
+		belowZero: isBelowZero(line, signal, plain, limits.detection),
+	};
 	if (beyondTop)
 		return {
 			...common,
