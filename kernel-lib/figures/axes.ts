@@ -265,7 +265,8 @@ export function placeOnAxis(
 	const part =
 		scale.is === "log"
 			? value > 0
-				? Math.log(value / span.low) / Math.log(span.high / span.low)
+				? (Math.log(value) - Math.log(span.low)) /
+					(Math.log(span.high) - Math.log(span.low))
 				: 0
 			: (value - span.low) / (span.high - span.low);
 	return Math.min(1, Math.max(0, part));

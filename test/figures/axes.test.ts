@@ -136,3 +136,9 @@ test("everything lies between the ends of its axis, and larger is farther along"
 		),
 	);
 });
+
+test("a place on a log axis of four hundred decades is a number", () => {
+	const span = { low: 1e-200, high: 1e200 };
+	expect(placeOnAxis({ is: "log" }, span, 1)).toBeCloseTo(0.5, 12);
+	expect(placeOnAxis({ is: "log" }, span, 1e200)).toBeCloseTo(1, 12);
+});
