@@ -1,4 +1,6 @@
 import {
+	decimalsFor,
+	fixed,
 	type Kind,
 	roundedPair,
 	type Table,
@@ -7,7 +9,7 @@ import {
 	total,
 } from "../quantity";
 import { balanceFaults } from "./balance-faults";
-import type { Drying } from "./drying";
+import type { Drying, DryingCurve } from "./drying";
 import type { Finding } from "./finding";
 import type { NoBalance, StageBalance } from "./mass-balance";
 import { rinsesNeeded } from "./rinses-needed";
@@ -17,6 +19,10 @@ import type { ActivationFigures } from "./yields";
 function cell(finding: Finding<Kind>): TableCell {
 	return finding.is === "not known" ? "" : finding;
 }
+
+/** What the ± of a table is. */
+const standardUncertainties =
+	"After each ± stands one standard uncertainty (k = 1).";
 
 const figureColumns: readonly (readonly [
 	string,
@@ -94,6 +100,7 @@ export function figuresTable(list: readonly ActivationFigures[]): Table {
 					]
 				: []),
 			...reasons(list),
+			standardUncertainties,
 		],
 	);
 }
@@ -135,6 +142,7 @@ export function massBalanceTable(
 		),
 		[
 			"In is out and unaccounted, exactly. Closes: every stream measured, and the unaccounted mass within its 95 % uncertainty.",
+			standardUncertainties,
 		],
 	);
 }
@@ -177,6 +185,18 @@ export function washingTable(
 	);
 }
 
+/** g, to two digits of the half of the final mass's interval. */
+function modelMass(curve: DryingCurve, hours: number): number {
+	const { low, high } = curve.finalMassInterval;
+	const half = (high - low) / 2;
+	const mass = curve.massAt(hours);
+	return Number(
+		Number.isFinite(half) && half > 0
+			? fixed(mass, decimalsFor(half))
+			: mass.toPrecision(4),
+	);
+}
+
 /** Weighings of a drying beside the fitted approach to constant mass. */
 export function dryingTable(dried: Drying): Table {
 	const { curve } = dried;
@@ -186,7 +206,7 @@ export function dryingTable(dried: Drying): Table {
 		dried.points.map((p) => [
 			p.hours,
 			Number(p.grams.toPrecision(7)),
-			curve.is === "fitted" ? Number(curve.massAt(p.hours).toPrecision(6)) : "",
+			curve.is === "fitted" ? modelMass(curve, p.hours) : "",
 			curve.is === "fitted"
 				? Number(
 						(1000 * (curve.massAt(p.hours) - curve.finalMass)).toPrecision(2),

@@ -6,6 +6,12 @@ import { flaskWords, uptakeLabel } from "./flask-words";
 import { seriesLook } from "./look";
 import { countOf, listed, roundedTo, sentence } from "./words";
 
+/** Conditions that are only as good as the balance of the run. */
+const fromWeighings: readonly ActivationCondition[] = [
+	"burn-off",
+	"char yield",
+];
+
 /** Unit that each condition is drawn in. */
 const units: Readonly<Record<ActivationCondition, string>> = {
 	"burn-off": "%",
@@ -32,6 +38,18 @@ export function uptakeAgainstCondition(
 		const c = found.quantity.to(unit as never);
 		return [{ u, x: c.value, spread: c.standardUncertainty }];
 	});
+	const unbalanced = fromWeighings.includes(condition)
+		? [
+				...new Set(
+					placed.flatMap(({ u }) =>
+						u.activation.recorded &&
+						u.activation.unbalanced.includes(u.activation.figures.run.name)
+							? [u.activation.figures.run.name]
+							: [],
+					),
+				),
+			]
+		: [];
 	const without = uptakes.filter((u) => !placed.some((p) => p.u === u));
 	// A treatment looks the same against every condition, whether others have that condition or not.
 	const all = [...new Set(uptakes.map((u) => u.flask.treatment))];
@@ -110,6 +128,11 @@ export function uptakeAgainstCondition(
 		layers,
 		notes: [
 			"Bars: measuring uncertainty, k = 2. Flasks of one run are one activation; uptakes stand at residues of their own.",
+			...(unbalanced.length > 0
+				? [
+						`Not to be relied on, for the balance does not close: ${condition} of ${listed(unbalanced)}.`,
+					]
+				: []),
 			...(without.length > 0
 				? [
 						`Without ${condition}: flask ${listed(without.map((u) => u.flask.name))}.`,

@@ -155,6 +155,28 @@ describe("refusals say why", () => {
 		);
 	});
 
+	test("the model's masses, and the final one, to two digits of the final mass's interval", () => {
+		const d = dried([
+			[0, 25.01],
+			[1, 20.2],
+			[2, 17.81],
+			[4, 15.93],
+			[6, 15.49],
+		]);
+		if (d.curve.is !== "fitted") throw new Error(d.curve.because);
+		const { low, high } = d.curve.finalMassInterval;
+		const half = (high - low) / 2;
+		// Two digits: the last place is worth between a hundredth and a tenth of the half.
+		const places = /predicted final mass \d+\.(\d+) g/.exec(d.sentence)?.[1];
+		const step = 10 ** -(places ?? "").length;
+		expect(step / half).toBeGreaterThan(0.0099);
+		expect(step / half).toBeLessThanOrEqual(0.1001);
+		for (const row of dryingTable(d).rows)
+			expect(
+				Math.abs(Number(row[2]) / step - Math.round(Number(row[2]) / step)),
+			).toBeLessThan(1e-6);
+	});
+
 	test("the table, without NaN", () => {
 		for (const d of [dried(made([0, 2])), dried(made([0, 1, 2, 4, 6]))])
 			expect(tableText(dryingTable(d))).not.toMatch(/NaN|undefined|Infinity/);

@@ -108,6 +108,21 @@ describe("uptake against a condition of the run", () => {
 		expect(layers(f, "arrows")[0].arrows.map((a) => a.towards)).toEqual(["up"]);
 		expect(f.notes.join()).toContain("Without burn-off: flask 7.");
 	});
+	test("a condition from a balance that does not close has that word beside it; a temperature has not", () => {
+		const astray = activated.map((u) =>
+			u.activation.recorded && u.flask.treatment === "potash"
+				? { ...u, activation: { ...u.activation, unbalanced: ["po1"] } }
+				: u,
+		);
+		const word = "the balance does not close: burn-off of po1.";
+		expect(uptakeAgainstCondition(astray, "burn-off").notes.join()).toContain(
+			word,
+		);
+		expect(f.notes.join()).not.toContain("does not close");
+		expect(
+			uptakeAgainstCondition(astray, "highest temperature").notes.join(),
+		).not.toContain("does not close");
+	});
 	test("temperature in °C", () => {
 		const g = uptakeAgainstCondition(activated, "highest temperature");
 		expect(g.x.unit).toBe("°C");

@@ -203,7 +203,7 @@ describe("capacity per feedstock", () => {
 		const answer = activationAnswer(wrong.runs.map(activationFigures), made);
 		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
 			expect.stringMatching(
-				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close \(potash 1\)\.$/,
+				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
 			),
 		]);
 		expect(answer.at(-1)).toContain("95 % interval");
@@ -213,6 +213,7 @@ describe("capacity per feedstock", () => {
 			uptakeCostTable(made.map((u) => uptakeCost(u, { currency: "EUR" }))),
 		]) {
 			expect(tableText(t)).toContain("does not close: potash 1");
+			expect(t.notes.join()).toContain("(k = 1)");
 		}
 		expect(
 			tableText(figuresTable(wrong.runs.map(activationFigures))),

@@ -13,7 +13,7 @@ import {
 	times,
 } from "../../quantity";
 import type { ActivatedUptake } from "./link";
-import { balanceColumn } from "./tables";
+import { balanceColumn, standardUncertainties } from "./tables";
 
 /** What the taking up of a gram costs. */
 export interface UptakeCost {
@@ -106,6 +106,7 @@ export function uptakeCostTable(costs: readonly UptakeCost[]): Table {
 		]),
 		[
 			"Energy and amounts of a bench run: a larger kiln wastes less heat. What an earlier run cost, that made the char, is not in it. Costs at unlike residues do not rank the chars.",
+			standardUncertainties,
 		],
 	);
 }

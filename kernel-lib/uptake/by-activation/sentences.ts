@@ -78,7 +78,7 @@ function groupWords(own: readonly ActivatedUptake[]): string {
 	const feedstock =
 		capacities.length < own.length
 			? ""
-			: `; per gram of dry feedstock ${meanText(capacities, alike)}${astray.length === 0 ? "" : `, on a balance that does not close (${astray.join(", ")})`}`;
+			: `; per gram of dry feedstock ${meanText(capacities, alike)}${astray.length === 0 ? "" : `, on a balance that does not close${astray.join() === runOf(own[0]) ? "" : ` (${astray.join(", ")})`}`}`;
 	const soak =
 		activation.recorded &&
 		activation.linkedBy === "char batch" &&

@@ -7,6 +7,10 @@ import { unlinkedSentences } from "./sentences";
 const cell = (finding: Finding<Kind>): TableCell =>
 	finding.is === "not known" ? "" : finding;
 
+/** What the ± of a table is. */
+export const standardUncertainties =
+	"After each ± stands one standard uncertainty (k = 1).";
+
 /** A last column that names the runs whose balance does not close, where there are any: beside every figure that their masses are in. */
 export function balanceColumn(uptakes: readonly ActivatedUptake[]): {
 	readonly heads: readonly string[];
@@ -63,6 +67,7 @@ export function activatedUptakeTable(
 		]),
 		[
 			"A flask shares the errors of its run with the other flasks of that run: flasks of one run are no replicates of the activation.",
+			standardUncertainties,
 			...(unlinked.length > 0
 				? [
 						`Without an activation run: ${unlinked.map((u) => u.flask.name).join(", ")}. ${unlinkedSentences(unlinked).join(" ")}`,
@@ -95,6 +100,7 @@ export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
 		]),
 		[
 			"mg per gram of feedstock is grams per kilogram.",
+			standardUncertainties,
 			...(uptakes.some((u) => u.perGram === "char as weighed")
 				? [
 						"Some uptakes are per gram of char as weighed: per feedstock they come out too low by the char's moisture.",
