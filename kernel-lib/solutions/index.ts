@@ -17,6 +17,7 @@ export {
 	makeUpMolar,
 	type Portion,
 	type Preparation,
+	recipeSentence,
 	recipeVolume,
 	type SolidOptions,
 	weighingList,
@@ -35,6 +36,7 @@ export {
 	titrantConcentrationFromMass,
 	weighedConcentration,
 } from "./standardisation";
+export { strengthSentence } from "./strength-sentence";
 export { type Substance, substances } from "./substances";
 export { titreVolume } from "./titre";
 export { waterDensity } from "./water-density";

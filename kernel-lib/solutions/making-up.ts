@@ -9,6 +9,7 @@ import {
 	nowhere,
 	ProblemError,
 	per,
+	plainNumber,
 	problem,
 	type Quantity,
 	type Same,
@@ -285,6 +286,11 @@ export function recipeVolume(millilitres: number): Quantity<"volume"> {
 	});
 }
 
+/** An amount as one weighs or measures it: four digits. How well the recipe knows the molar mass is no matter for a balance. */
+function toMeasure({ value, unit }: Portion["amount"]): string {
+	return `${plainNumber(Number(value.toPrecision(4)))} ${unit}`;
+}
+
 /** Everything to weigh and measure for a list of solutions, with steps and cautions as notes. */
 export function weighingList(preparations: readonly Preparation[]): Table {
 	const cautions = [...new Set(preparations.flatMap((p) => p.cautions))];
@@ -295,7 +301,7 @@ export function weighingList(preparations: readonly Preparation[]): Table {
 			p.portions.map(({ what, amount }, i) => [
 				i === 0 ? p.solution : "",
 				what,
-				amount,
+				toMeasure(amount),
 			]),
 		),
 		[
@@ -303,4 +309,9 @@ export function weighingList(preparations: readonly Preparation[]): Table {
 			...cautions,
 		],
 	);
+}
+
+/** A recipe in one sentence, for the head of a page. */
+export function recipeSentence({ solution, portions }: Preparation): string {
+	return `${solution}: ${portions.map(({ what, amount }) => `${toMeasure(amount)} of ${what}`).join(", ")}.`;
 }
