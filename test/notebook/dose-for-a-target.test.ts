@@ -111,6 +111,7 @@ test("a target below what is not adsorbable has no dose, and the page still read
 test("numbers from another sheet say which; without one the part on two solutes is left out in words", () => {
 	for (const words of statementsOf(usual, "the solutes alone"))
 		expect(words).toContain("demo-dose/distilled.csv");
+	expect(usual.page).toContain("Input: distilled.csv");
 	const [none] = statementsOf(hopeless, "the solutes alone");
 	expect(none).toMatch(/^This part is left out: .*cleanSheet.*secondSolute/);
 	expect(hopeless.results.has("dose in a mixture")).toBe(false);

@@ -58,7 +58,9 @@ export function doseTable(...answers: readonly DoseAnswer[]): Table {
 				a.name,
 				inDigits(a.start, 4),
 				inDigits(a.target, 3),
-				inDigits(100 * (1 - a.target / a.start), 3),
+				a.target < a.start
+					? inDigits(100 * (1 - a.target / a.start), 3)
+					: "none",
 				stagesText(a.scheme, a.stageCount),
 			];
 			if (a.is === "no dose") return [...head, "none", "", "", noDoseText(a)];

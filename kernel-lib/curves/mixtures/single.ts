@@ -40,7 +40,7 @@ export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 			: [
 					problem(
 						"one-solute-only",
-						{ column: "solutes" },
+						{},
 						`${solutes.length} solute`,
 						"two solutes, each with its isotherm measured alone",
 						"For one solute ask for its dose directly.",
@@ -51,7 +51,7 @@ export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 			: [
 					problem(
 						"repeated-name",
-						{ column: "solutes" },
+						{},
 						`the names ${names.join(", ")}`,
 						"each solute once",
 						"Rename one of them.",
@@ -64,8 +64,8 @@ export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 					: [
 							problem(
 								"not-positive",
-								{ column: s.name },
-								`${what === "start" ? "a start" : "a molar mass"} of ${s[what]}`,
+								{},
+								`${what === "start" ? "a start" : "a molar mass"}${Number.isFinite(s[what]) ? ` of ${s[what]}` : " that is no number"} for "${s.name}"`,
 								what === "start" ? "mg/L above 0" : "g/mol above 0",
 								"Give what is in the water, and the molar mass of it.",
 							),
@@ -78,8 +78,8 @@ export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 					.map((s) =>
 						problem(
 							"not-langmuir",
-							{ column: s.name },
-							`${s.fit.isotherm.name}'s isotherm`,
+							{},
+							`${s.fit.isotherm.name}'s isotherm for "${s.name}"`,
 							"Langmuir's for every solute",
 							'Fit Langmuir, or take the rule "ideal adsorbed solution", which works with any isotherm.',
 						),
