@@ -1,6 +1,7 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { cellsOf, type Executed, executed, statementsOf } from "./executed";
 
 const truth = JSON.parse(
@@ -19,11 +20,21 @@ const truth = JSON.parse(
 };
 let usual: Executed;
 let withoutLimit: Executed;
+/** One weighing of one char, and no other sheet. */
+let own: Executed;
+const folder = mkdtempSync(join(tmpdir(), "charledger-properties-"));
 
 beforeAll(() => {
 	usual = executed("char-properties");
 	withoutLimit = executed("char-properties", { ashLimitPercent: 0 });
+	const sheet = join(folder, "mine.csv");
+	writeFileSync(
+		sheet,
+		"determination,sample,property,dish (g),dish and sample (g),dish after (g)\nM1,my char,moisture,23.0991,33.1979,32.7674\n",
+	);
+	own = executed("char-properties", { sheet, flasks: "" });
 }, 180_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** "4.157 % (3.757 to 4.557)" after the name of the property. */
 function interval(answer: string, property: string): [number, number] {
@@ -93,6 +104,29 @@ test("per gram of dry, ash-free char the uptakes are higher, and a bound stays a
 		expect(row[5].startsWith("at least")).toBe(row[3].startsWith("at least"));
 	}
 	expect(rows.some((r) => r[3].startsWith("at least"))).toBe(true);
+});
+
+test("the head is short: the four properties that matter, the others stand in the table", () => {
+	for (const answer of statementsOf(usual, "answer")) {
+		expect(answer.match(/\([\d.]+ to [\d.]+\)/g)).toHaveLength(4);
+		expect(answer).not.toContain("pH");
+	}
+	expect(cellsOf(usual, "properties").map((r) => r[1])).toContain("pH");
+});
+
+test("a sheet of one weighing runs through: no interval, and every step that needs more says what is missing", () => {
+	expect(statementsOf(own, "answer")).toEqual([
+		"my char: moisture 4.26 % (determined once).",
+	]);
+	for (const step of [
+		"particle sizes",
+		"grain densities",
+		"uptake per gram of what",
+		"if floating grains had been left out",
+	])
+		expect(statementsOf(own, step)[0], step).toMatch(/^No /);
+	expect(own.page).not.toContain("potash:");
+	expect(JSON.stringify([...own.results])).not.toContain("hazelnut.csv");
 });
 
 test("the page has the figure, the windows of density, the bias of floating grains, the cautions and the limits", () => {

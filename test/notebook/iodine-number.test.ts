@@ -24,7 +24,7 @@ beforeAll(() => {
 	const changed = rows.replaceAll(",yes,yes,yes,yes,yes,", ",yes,yes,no,,yes,");
 	expect(changed).not.toBe(rows);
 	writeFileSync(sheet, changed);
-	skipped = executed("iodine-number", { sheet });
+	skipped = executed("iodine-number", { sheet, scaledDownSheet: "" });
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -37,7 +37,7 @@ const interval = (text: string): [number, number] => {
 test("the answer stands at the head: the iodine number with its interval, and the scaled-down figure by another name", () => {
 	const [number, scaled] = statementsOf(usual, "answer");
 	expect(number).toContain("iodine number (ASTM D4607)");
-	expect(scaled).toContain("bench scale");
+	expect(scaled).toMatch(/^bench-scale.csv, fired twice: .* on bench scale/);
 	expect(scaled).not.toContain("iodine number");
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
 	expect(head).toContain(number);
@@ -79,6 +79,10 @@ test("every condition is listed; a boil that was left out and a grinding that no
 	const [answer] = statementsOf(skipped, "answer");
 	expect(answer).toContain("conditions not met or not recorded");
 	expect(answer).not.toContain("iodine number");
+	expect(statementsOf(skipped, "answer")).toHaveLength(1);
+	expect(statementsOf(skipped, "scaled-down version")).toEqual([
+		"No second sheet is set.",
+	]);
 	expect(statementsOf(skipped, "not concluded").join(" ")).toContain(
 		"Not met: boiled in the acid before dosing",
 	);

@@ -200,11 +200,8 @@ export function charProperties(sheet: PropertySheet): readonly CharProperty[] {
 	});
 }
 
-/**
- * Moisture and ash of one char, as `toBasis` and `uptakeOnBasis` take them.
- * @throws RangeError where the char has neither
- */
-export function contentsOf(
+/** Moisture and ash of one char, as far as they are known. */
+export function contentsKnown(
 	properties: readonly CharProperty[],
 	sample: string,
 ): Partial<Contents> {
@@ -218,14 +215,26 @@ export function contentsOf(
 	};
 	const moisture = find("moisture");
 	const ash = find("total ash");
-	if (moisture === null && ash === null)
-		throw new RangeError(
-			`Neither moisture nor ash of "${sample}" is known; known chars: ${[...new Set(properties.map((p) => p.sample))].join(", ")}.`,
-		);
 	return {
 		...(moisture === null ? {} : { moisture }),
 		...(ash === null ? {} : { ash }),
 	};
+}
+
+/**
+ * Moisture and ash of one char, as `toBasis` and `uptakeOnBasis` take them.
+ * @throws RangeError where the char has neither
+ */
+export function contentsOf(
+	properties: readonly CharProperty[],
+	sample: string,
+): Partial<Contents> {
+	const known = contentsKnown(properties, sample);
+	if (Object.keys(known).length === 0)
+		throw new RangeError(
+			`Neither moisture nor ash of "${sample}" is known; known chars: ${[...new Set(properties.map((p) => p.sample))].join(", ")}.`,
+		);
+	return known;
 }
 
 function outcomeCell(outcome: Outcome): TableCell {

@@ -86,4 +86,10 @@ export {
 	type UptakePerGram,
 	uptakeOnBasis,
 } from "./uptake-basis";
+export {
+	type FlaskUptakePerGram,
+	floatingBiasOfChars,
+	type UptakesOfSheet,
+	uptakesOfChars,
+} from "./uptakes-of-chars";
 export type { Weighings } from "./weighings";

@@ -43,8 +43,9 @@ export function propertySentences(
 ): string[] {
 	return [...new Set(properties.map((p) => p.sample))].map((sample) => {
 		const own = properties.filter((p) => p.sample === sample);
+		const shown = told(own);
 		const beyond = own.filter((p) => p.agreement.is === "beyond the limit");
-		return `${sample}: ${told(own).map(resultText).join(", ")}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
+		return `${sample}: ${shown.map(resultText).join(", ")}${shown.some((p) => p.interval.is === "interval") ? "; in brackets the 95 % intervals" : ""}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
 	});
 }
 

@@ -143,7 +143,7 @@ describe("properties of a table", () => {
 			4,
 		);
 		expect(properties.propertySentences([lucky])).toEqual([
-			"shell char: moisture 5.701 % (5.622 to 5.780).",
+			"shell char: moisture 5.701 % (5.622 to 5.780); in brackets the 95 % intervals.",
 		]);
 	});
 
