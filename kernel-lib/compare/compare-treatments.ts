@@ -16,6 +16,7 @@ import { adjustedPs } from "./joint";
 import { type Judgement, judge, shownDifference } from "./judgement";
 import { methodSentences } from "./method-sentences";
 import { type Observations, observationsOf } from "./observations";
+import { contradicted } from "./obstacles";
 import { type Pair, pairsOf } from "./pairs";
 import { replicatesFor } from "./replicates";
 import { type Footing, footingOf } from "./scope";
@@ -193,7 +194,8 @@ export function compareTreatments(
 				judgement,
 				joint.degreesOfFreedom,
 				ps,
-				suspicionOf(telling.list, judgement.pair.treatment).flasks.length > 0,
+				suspicionOf(telling.list, pair.treatment).flasks.length > 0,
+				contradicted(telling.list, pair).length > 0,
 			),
 			exceedsMargin: judgement.exceedsMargin,
 			replicates: replicates[i],

@@ -147,6 +147,7 @@ export function judge(
  * The difference as the result shows it.
  *
  * @param adjustedPs of the family of simultaneous intervals, in its order
+ * @param contradicted whether the numbers of a flask of the pair cannot all be right: then its bound is in doubt too
  * @param suspected whether what is left of the treated char's soak may consume iodine: then what a dry flask used up is no least uptake of the char
  */
 export function shownDifference(
@@ -154,9 +155,10 @@ export function shownDifference(
 	degreesOfFreedom: number,
 	adjustedPs: readonly number[],
 	suspected: boolean,
+	contradicted = false,
 ): Difference {
 	const d = j.difference;
-	if (d.is === "missing")
+	if (d.is === "missing" || (d.is === "one-sided" && contradicted))
 		return { is: "not available", because: j.obstacles[0].reason };
 	if (d.is === "one-sided" && d.side === "at least" && suspected)
 		return {

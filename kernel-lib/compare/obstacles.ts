@@ -139,16 +139,24 @@ export function residueObstacle(
 /** Reasons are given for so many flasks, the others are counted. */
 const mostTold = 3;
 
-/** Flasks whose own numbers cannot all be right: no word stands on them. */
-export function contradictionObstacle(
+/** Flasks of a pair whose own numbers cannot all be right. */
+export function contradicted(
 	list: readonly Observation[],
 	pair: Pair,
-): readonly Obstacle[] {
-	const own = list.filter(
+): readonly Observation[] {
+	return list.filter(
 		(o) =>
 			(o.treatment === pair.treatment || o.treatment === pair.control) &&
 			o.flask.contradiction !== "",
 	);
+}
+
+/** No word stands on flasks whose own numbers cannot all be right. */
+export function contradictionObstacle(
+	list: readonly Observation[],
+	pair: Pair,
+): readonly Obstacle[] {
+	const own = contradicted(list, pair);
 	if (own.length === 0) return [];
 	const told = own
 		.slice(0, mostTold)
@@ -157,7 +165,7 @@ export function contradictionObstacle(
 	return [
 		obstacle(
 			`the numbers of ${flasksNamed(own.map((o) => o.name))} cannot all be right`,
-			`${told.join(" ")}${more > 0 ? ` The like holds for ${more} more of them.` : ""}`,
+			`${told.join(" ")}${more > 0 ? ` The like holds for ${more} more.` : ""}`,
 		),
 	];
 }

@@ -2,6 +2,7 @@ import { decimalsFor, fixed, plainNumber } from "../quantity";
 import { type Judgement, limitOf } from "./judgement";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
+import { contradicted } from "./obstacles";
 import { probeBlank, probeOf } from "./probe";
 import { suspicionOf } from "./suspicion";
 import type { Replicates, VerdictScope, VerdictWord } from "./verdict";
@@ -341,11 +342,12 @@ function recordReasons(t: Telling): string[] {
 
 /** Why it is this word and no stronger one, the weightiest first. */
 export function verdictReasons(t: Telling): string[] {
-	const { obstacles } = t.judgement;
+	const { obstacles, pair } = t.judgement;
+	const stand = contradicted(t.list, pair).length === 0;
 	return [
 		...(t.kept !== t.leftOut ? deviationReasons(t) : []),
 		...obstacles.map((o) => o.reason),
-		...numberReasons(t),
+		...(stand ? numberReasons(t) : []),
 		...scopeReasons(t),
 		...residueReasons(t),
 		...recordReasons(t),

@@ -37,8 +37,9 @@ function signalOf({ on }: OnLine, line: CalibrationLine): number {
 function marksOf(
 	line: CalibrationLine,
 	read: readonly OnLine[],
-): { points: Point[]; arrows: Arrow[] } {
+): { points: Point[]; arrows: Arrow[]; fromLeft: string[] } {
 	const points: Point[] = [];
+	const named: { x: number; name: string }[] = [];
 	const arrows: Arrow[] = [];
 	for (const r of read) {
 		const y = signalOf(r, line);
@@ -51,6 +52,7 @@ function marksOf(
 				y,
 				r.on.readings,
 			);
+			named.push({ x, name: flask.name });
 			points.push({
 				x,
 				y,
@@ -66,7 +68,8 @@ function marksOf(
 				hover: `${what}\nin the cuvette ${concentration.is} ${concentration.quantity}\n${concentration.because}`,
 			});
 	}
-	return { points, arrows };
+	const fromLeft = named.sort((a, b) => a.x - b.x).map((r) => r.name);
+	return { points, arrows, fromLeft };
 }
 
 /**
@@ -80,7 +83,7 @@ export function calibrationLine(
 	residues: readonly ReadResidue[] = [],
 ): Figure {
 	const read = readOn(line, residues);
-	const { points, arrows } = marksOf(line, read);
+	const { points, arrows, fromLeft } = marksOf(line, read);
 	const grid = Array.from(
 		{ length: places + 1 },
 		(_, i) => line.low + ((line.high - line.low) * i) / places,
@@ -192,7 +195,9 @@ export function calibrationLine(
 		layers,
 		notes: [
 			...(points.length > 0
-				? ["Flasks: blank and turbidity taken off; bars: 95 % interval."]
+				? [
+						`Flasks: blank and turbidity taken off; bars: 95 % interval. From left to right: ${fromLeft.join(", ")}.`,
+					]
 				: []),
 			`Seen from ${roundedTo(limits.detection, limits.decision / 10)} ${unit} on (${limits.definition})${quantification}.`,
 		],

@@ -67,7 +67,8 @@ function uptakeOfResidue(
 }
 
 function nextDoseOf(found: ReadResidue, uptake: Measured<"uptake">): string {
-	const { flask, probe, residue, account } = found;
+	const { flask, probe, residue, account, contradiction } = found;
+	if (contradiction !== "") return "";
 	if (residue.is === "at least")
 		return `Dilute the filtrate of flask ${flask.name} and read it again.`;
 	if (uptake.is === "at least")

@@ -39,6 +39,29 @@ function verdict(fixtures: readonly FlaskFixture[]): TreatmentVerdict {
 	return verdictOf(compared(fixtures), "T");
 }
 
+test("a bound whose flask contradicts itself gives neither a word nor a limit of the difference", () => {
+	const dry = {
+		is: "at least",
+		reading: 1,
+		contradiction: "It read below zero.",
+	} as const;
+	const judged = (more: Partial<typeof dry>) =>
+		compareTreatments(
+			flasks([
+				...group("water", "", [50, 51, 52], { reading: 1 }),
+				...group("steam", "water", [90, 91, 92], more),
+			]),
+			{ margin: marginOf(8) },
+		).verdicts[0];
+	expect(judged({ ...dry, contradiction: undefined }).word).toBe("higher");
+	const v = judged(dry);
+	expect(v.word).toBe("cannot tell");
+	expect(v.difference.is).toBe("not available");
+	expect(v.sentence).toContain("cannot all be right");
+	expect(v.reasons.join()).toContain("Flask steam1: It read below zero.");
+	expect(v.reasons.join()).not.toMatch(/difference is known|The interval/);
+});
+
 describe("a group with some bounds", () => {
 	test("bound flasks stay out of the pooled spread", () => {
 		const c = compared([

@@ -79,3 +79,16 @@ test("the alt text tells line, range and what is only a limit", () => {
 	expect(f.alt).toContain("flask V3 (at least 4.0");
 	expect(calibrationLine(bentLine).alt).toContain("c²");
 });
+
+test("flasks that lie too close for labels are named in a note, from left to right", () => {
+	const f = calibrationLine(dyeLine, dyeResidues);
+	const flasks = f.layers.find((l) => l.is === "points" && l.name === "flask");
+	if (flasks?.is !== "points") throw new Error("no flasks");
+	const names = [...flasks.points]
+		.sort((a, b) => a.x - b.x)
+		.map((p) => /^flask ([^\n,]+)/.exec(p.hover)?.[1]);
+	expect(names).toHaveLength(13);
+	expect(f.notes.join("\n")).toContain(
+		`From left to right: ${names.join(", ")}.`,
+	);
+});

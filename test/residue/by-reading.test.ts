@@ -627,6 +627,8 @@ describe("readings that no liquid gives", () => {
 				/clearly below the zero of its line \(absorbance -0\.0(49|50)/,
 			);
 		expect(uptake.uptake.is).toBe("at least");
+		// It is to be read again, not dosed again.
+		expect(uptake.nextDose).toBe("");
 	});
 
 	test("a blank's own scatter below zero is none", () => {
