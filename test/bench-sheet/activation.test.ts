@@ -10,6 +10,7 @@ import {
 	activationsFromRows,
 	checkActivationRows,
 	columnGuide,
+	nearestName,
 	readActivations,
 	readRun,
 	requireActivations,
@@ -370,6 +371,34 @@ describe("where the table may lie", () => {
 				activation: [full, { ...full, "activation run": "K2" }],
 			}).assumptions.join(" "),
 		).toContain('"K2" is named by no flask');
+	});
+
+	test("case and extra spaces make no other run", () => {
+		expect(
+			runFromRows({
+				flasks,
+				solutions: soundSolutions,
+				activation: [{ ...full, "activation run": "k1" }],
+			}).assumptions.join(" "),
+		).not.toContain("named by no flask");
+		const checked = checkActivationRows({
+			activation: [
+				{ ...full, "activation run": "steam 30" },
+				{ ...full, "activation run": "Steam  30" },
+			],
+		});
+		expect(checked.ok ? [] : checked.problems.map((p) => p.code)).toContain(
+			"activation-run-twice",
+		);
+	});
+
+	test("the run that was perhaps meant", () => {
+		const runs = ["lid 1", "steam 30", "potash 0.5"];
+		expect(
+			["steam30", "Steam-30", "stem 30", "potash 05", "water 1", ""].map((s) =>
+				nearestName(s, runs),
+			),
+		).toEqual(["steam 30", "steam 30", "steam 30", "potash 0.5", "", ""]);
 	});
 });
 

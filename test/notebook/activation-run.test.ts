@@ -85,6 +85,14 @@ test("a target of nothing is refused in a sentence, and the page is whole", () =
 	);
 });
 
+test("a mass by difference shows no digits that the balance has not", () => {
+	const words = statementsOf(usual, "balances in words").join("\n");
+	expect(words).toMatch(/By difference that is [\d.]+ g/);
+	// Weighed to 0.01 g.
+	for (const [, digits] of words.matchAll(/\d\.(\d+) g/g))
+		expect(digits.length).toBeLessThanOrEqual(2);
+});
+
 test("rinses still needed, and a target that the water itself does not reach", () => {
 	const said = statementsOf(usual, "rinses needed and agent left").join("\n");
 	expect(said).toMatch(
