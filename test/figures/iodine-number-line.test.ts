@@ -57,6 +57,7 @@ test("without a value the figure says why and draws no point", () => {
 		sentence: "",
 		because: "two dosages only",
 		remarks: ["Flask 1 is not on the line."],
+		weighInstead: "",
 	});
 	expect(none.layers.some((l) => l.is === "points")).toBe(false);
 	expect(none.alt).toContain("two dosages only");

@@ -107,6 +107,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 				because:
 					"2 of 3 dosages gave a point; a line with an error needs three",
 				remarks: [],
+				weighInstead: "",
 			}),
 		],
 		[

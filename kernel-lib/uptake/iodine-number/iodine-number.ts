@@ -35,6 +35,8 @@ export type IodineNumber =
 			readonly sentence: string;
 			readonly because: string;
 			readonly remarks: readonly string[];
+			/** What to weigh instead, a full sentence; "" where these dosages cannot say. */
+			readonly weighInstead: string;
 	  };
 
 function nameOf(
@@ -132,22 +134,23 @@ export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
 			(p) =>
 				`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
 		);
-		const none = (because: string, remarks: readonly string[]) => ({
+		const none = (because: string, instead: string) => ({
 			is: "not available" as const,
 			treatment,
 			sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
 			because,
-			remarks,
+			remarks: notes,
+			weighInstead: instead,
 		});
 		if (points.length < 3)
 			return none(
 				`${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`,
-				notes,
+				"",
 			);
 		if (atOneX(points.map((p) => ({ x: p.normality }))))
 			return none(
 				`all ${points.length} dosages ended at one residue, ${fixed(points[0].normality.in("N"), 4)} N, and points at one residue have no slope`,
-				[weighInstead(meanOf(points.map((p) => p.uptake)), own), ...notes],
+				weighInstead(meanOf(points.map((p) => p.uptake)), own),
 			);
 		const line = logLine(points, d4607.reportedAt_N);
 		const conditions = conditionsOf(own, points, line.correlation);
