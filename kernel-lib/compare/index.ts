@@ -8,6 +8,7 @@ export {
 	compareTreatments,
 	marginOf,
 } from "./compare-treatments";
+export { requireDoses } from "./require-doses";
 export {
 	type DosesOfTreatment,
 	type SeveralDoses,
