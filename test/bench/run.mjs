@@ -2,7 +2,9 @@
 import { fileURLToPath } from "node:url";
 import { runnerImport } from "vite";
 
-const names = process.argv.slice(2);
+const names = process.argv.slice(2).filter((word) => word.endsWith(".ts"));
+/** What is not a name is handed to the benchmark. */
+const words = process.argv.slice(2).filter((word) => !word.endsWith(".ts"));
 if (names.length === 0) {
 	console.error("Name a benchmark of this folder, for example monte-carlo.ts.");
 	process.exit(1);
@@ -11,5 +13,5 @@ for (const name of names) {
 	if (names.length > 1) console.log(`\n== ${name}`);
 	const path = fileURLToPath(new URL(name, import.meta.url)); // an absolute path stays one
 	const { module } = await runnerImport(path);
-	await module.main();
+	await module.main(words);
 }
