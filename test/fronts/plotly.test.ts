@@ -1,5 +1,5 @@
 import { createRequire } from "node:module";
-import type { Browser } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { plotlyFigure } from "../../kernel-lib/figures/index";
 import { sampleFigures } from "../figures/samples";
@@ -16,8 +16,12 @@ interface Complaint {
 }
 
 let browser: Browser;
+/** The library takes seconds to load: once for all figures. */
+let page: Page;
 beforeAll(async () => {
 	browser = await openBrowser();
+	page = await browser.newPage();
+	await page.addScriptTag({ path: fullBuild });
 });
 afterAll(async () => {
 	await browser?.close();
@@ -25,8 +29,6 @@ afterAll(async () => {
 
 describe("every sample figure, by the schema of the full Plotly build", () => {
 	it.each([...sampleFigures()])("%s", async (_name, description) => {
-		const page = await browser.newPage();
-		await page.addScriptTag({ path: fullBuild });
 		for (const theme of ["light", "dark"] as const) {
 			const { data, layout } = plotlyFigure(description, theme);
 			const complaints = await page.evaluate(
@@ -42,6 +44,5 @@ describe("every sample figure, by the schema of the full Plotly build", () => {
 			);
 			expect(complaints.map((c) => `${c.code}: ${c.msg}`)).toEqual([]);
 		}
-		await page.close();
 	});
 });
