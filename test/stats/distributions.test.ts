@@ -72,12 +72,12 @@ describe("laws of the distributions", () => {
 				fc.double({ min: 0.01, max: 50, noNaN: true }),
 				fc.double({ min: 0.6, max: 9e4, noNaN: true }),
 				(t, nu) => {
-					expect(
-						relativeError(
-							stats.studentTTwoSidedP(t, nu),
-							stats.fUpperTail(t * t, 1, nu),
-						),
-					).toBeLessThan(1e-11);
+					const p = stats.fUpperTail(t * t, 1, nu);
+					// Below that a double has fewer digits than the comparison asks for.
+					fc.pre(p > 1e-300);
+					expect(relativeError(stats.studentTTwoSidedP(t, nu), p)).toBeLessThan(
+						1e-11,
+					);
 				},
 			),
 		);
