@@ -57,9 +57,15 @@ describe("laws of the distributions", () => {
 					expect(
 						stats.chiSquareCdf(stats.chiSquareQuantile(level, narrow), narrow),
 					).toBeCloseTo(level, 12);
-					expect(
-						stats.fCdf(stats.fQuantile(level, narrow, wide), narrow, wide),
-					).toBeCloseTo(level, 11);
+					// The share that goes to the power wide / 2 is rounded in its last bit: so much of the answer is lost, however well it is computed.
+					const back = stats.fCdf(
+						stats.fQuantile(level, narrow, wide),
+						narrow,
+						wide,
+					);
+					expect(Math.abs(back - level)).toBeLessThan(
+						5e-12 + (Number.EPSILON * wide) / 2,
+					);
 				},
 			),
 			{ numRuns: 200 },
