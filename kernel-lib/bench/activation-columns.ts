@@ -1,5 +1,7 @@
 import {
 	aboveZero,
+	bare,
+	between,
 	type Column,
 	column,
 	date,
@@ -7,6 +9,7 @@ import {
 	type Holds,
 	mass,
 	notNegative,
+	pH,
 	type Range,
 	ratio,
 	text,
@@ -47,14 +50,6 @@ const conductivity = (range: Range): Holds => ({
 	units: ["mS/cm", "µS/cm"],
 	range,
 });
-const bare = (least: number, most: number, words: string): Holds => ({
-	is: "number",
-	kinds: [],
-	units: [],
-	range: { least, leastAllowed: true, most, words, unit: "" },
-});
-const pH = bare(-1, 15, "a pH between -1 and 15");
-
 /** The table of activation runs: one row for what was charred, soaked, fired, washed and dried as one. */
 export const activationColumns = {
 	"activation run": column(
@@ -191,7 +186,7 @@ export const activationColumns = {
 		{ counts: true },
 	),
 	"rinse # diluted": column(
-		bare(1, 10000, "a number of 1 or more"),
+		bare(between(1, 10000, "a number of 1 or more")),
 		"how many times it was diluted with the rinse water before its conductivity was read",
 		{ otherwise: "1: not diluted", counts: true },
 	),

@@ -79,6 +79,19 @@ export function ratio(range: Range): Holds {
 	return { is: "number", kinds: ["ratio"], units: ["%", "fraction"], range };
 }
 
+/** A number without a unit: a pH, a factor. */
+export function bare(range: Range): Holds {
+	return { is: "number", kinds: [], units: [], range };
+}
+/** From `least` to `most`, both allowed, in the unit of the column. */
+export function between(least: number, most: number, words: string): Range {
+	return { least, leastAllowed: true, most, words, unit: "" };
+}
+export const pH: Holds = bare(between(-1, 15, "a pH between -1 and 15"));
+export const absorbance: Holds = bare(
+	between(-0.5, 5, "an absorbance between -0.5 and 5"),
+);
+
 export interface Details {
 	readonly required?: string;
 	readonly otherwise?: string;

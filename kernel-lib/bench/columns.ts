@@ -2,12 +2,15 @@ import { activationColumns } from "./activation-columns";
 import { calibrationColumns } from "./calibration-columns";
 import {
 	aboveZero,
+	bare,
+	between,
 	type Column,
 	column,
 	date,
 	dryMoisture,
 	mass,
 	notNegative,
+	pH,
 	ratio,
 	text,
 	volume,
@@ -138,18 +141,13 @@ export const flaskColumns = {
 		{ required: "wherever `withdrawn #` is filled and titrated", counts: true },
 	),
 	"withdrawn # reading": column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: -0.5,
-				leastAllowed: true,
-				most: Number.POSITIVE_INFINITY,
-				words: "a reading, in the unit of the flask's own",
-				unit: "",
-			},
-		},
+		bare(
+			between(
+				-0.5,
+				Number.POSITIVE_INFINITY,
+				"a reading, in the unit of the flask's own",
+			),
+		),
 		"reading of what was withdrawn, undiluted, by the same instrument and in the same unit as the flask's own readings, in place of a titre",
 		{ counts: true },
 	),
@@ -206,21 +204,7 @@ export const flaskColumns = {
 		yesNo,
 		"whether the aliquot was acidified before titrating",
 	),
-	"final ph": column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: -1,
-				leastAllowed: true,
-				most: 15,
-				words: "a pH between -1 and 15",
-				unit: "",
-			},
-		},
-		"pH of the liquid at the end",
-	),
+	"final ph": column(pH, "pH of the liquid at the end"),
 	"first runnings discarded": column(
 		yesNo,
 		"whether the first runnings of the filter were thrown away",

@@ -1,5 +1,16 @@
 import type { Kind } from "../quantity";
-import { aboveZero, type Column, column, mass, ratio, volume } from "./column";
+import {
+	aboveZero,
+	absorbance,
+	bare,
+	between,
+	type Column,
+	column,
+	mass,
+	pH,
+	ratio,
+	volume,
+} from "./column";
 
 /** A kind of reading: its name, what kind of quantity its numbers are, what it becomes, and its column. */
 interface Reading {
@@ -21,18 +32,7 @@ export const readingKinds = {
 		quantity: "absorbance",
 		meets: "absorbance",
 		column: column(
-			{
-				is: "number",
-				kinds: [],
-				units: [],
-				range: {
-					least: -0.5,
-					leastAllowed: true,
-					most: 5,
-					words: "an absorbance between -0.5 and 5",
-					unit: "",
-				},
-			},
+			absorbance,
 			"absorbance of the filtrate at the wavelength of the line; repeated readings of one liquid are numbered",
 			{ counts: true },
 		),
@@ -58,7 +58,7 @@ export const readingKinds = {
 		quantity: "ratio",
 		meets: "absorbance",
 		column: column(
-			{ is: "number", kinds: [], units: [], range: aboveZero },
+			bare(aboveZero),
 			"channel of a picture (the one that the colour is complementary to: red for a blue dye), or the count of a light sensor, over the filtrate",
 			{ counts: true },
 		),
@@ -82,22 +82,9 @@ export const readingKinds = {
 		kind: "pH",
 		quantity: "pH",
 		meets: "pH",
-		column: column(
-			{
-				is: "number",
-				kinds: [],
-				units: [],
-				range: {
-					least: -1,
-					leastAllowed: true,
-					most: 15,
-					words: "a pH between -1 and 15",
-					unit: "",
-				},
-			},
-			"pH of the filtrate, read on a line of standards",
-			{ counts: true },
-		),
+		column: column(pH, "pH of the filtrate, read on a line of standards", {
+			counts: true,
+		}),
 	},
 	"dry residue #": {
 		kind: "dry residue",
@@ -149,23 +136,12 @@ export const byThemselves: readonly ReadingKey[] = readingKeys.filter(
 /** What belongs to a reading beside its own column. */
 export const besideReadings = {
 	"absorbance at second wavelength": column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: -0.5,
-				leastAllowed: true,
-				most: 5,
-				words: "an absorbance between -0.5 and 5",
-				unit: "",
-			},
-		},
+		absorbance,
 		"absorbance where the dye has no colour: what turbidity alone shows",
 		{ counts: true },
 	),
 	"white intensity": column(
-		{ is: "number", kinds: [], units: [], range: aboveZero },
+		bare(aboveZero),
 		"intensity of the white reference beside the liquid, in the same picture",
 		{ required: "with `intensity #`", counts: true },
 	),
@@ -181,18 +157,7 @@ export const besideReadings = {
 		{ otherwise: "picture" },
 	),
 	dilution: column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: 1,
-				leastAllowed: true,
-				most: 100_000,
-				words: "a factor of 1 or more",
-				unit: "",
-			},
-		},
+		bare(between(1, 100_000, "a factor of 1 or more")),
 		"how many times the filtrate was diluted before it was read",
 		{ otherwise: "1: read as it was", counts: true },
 	),

@@ -17,7 +17,7 @@ import { optionProblems, type Settings } from "./compare-treatments";
 import { type Fitter, fitter } from "./curve-estimate";
 import { portionsOf } from "./deviating";
 import { adjustedPs } from "./joint";
-import { type Judgement, shownDifference } from "./judgement";
+import type { Judgement } from "./judgement";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
 import {
@@ -30,9 +30,9 @@ import { judgeAtResidue } from "./residue-judgement";
 import { residueMethodSentences } from "./residue-method";
 import { replicatesAtResidue } from "./residue-planning";
 import { curveReasons } from "./residue-reasons";
-import { type Telling, verdictReasons, verdictSentence } from "./sentences";
+import type { Telling } from "./sentences";
 import { residueProblems, residueText } from "./stated-residue";
-import { suspicionOf } from "./suspicion";
+import { toldVerdict } from "./told-verdict";
 import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
 import type { Comparison, TreatmentVerdict } from "./verdict";
 
@@ -216,29 +216,15 @@ export function compareAtResidue(
 			deviating: portions.flasks,
 			happened: portions.happened,
 		};
-		return {
-			...pair,
-			word: judgement.word,
-			sentence: verdictSentence(telling),
-			reasons: [
-				...verdictReasons(telling),
-				...curveReasons(pair, main.curves, residue, alpha),
-			],
-			difference: shownDifference(
-				judgement,
-				joint.degreesOfFreedom,
-				ps,
-				suspicionOf(observations.list, pair.treatment).flasks.length > 0,
-			),
-			exceedsMargin: judgement.exceedsMargin,
-			replicates,
+		return toldVerdict(telling, {
+			degreesOfFreedom: joint.degreesOfFreedom,
+			adjustedPs: ps,
+			reasons: curveReasons(pair, main.curves, residue, alpha),
 			comparableDose: judgement.obstacles
 				.map((o) => o.comparableDose)
 				.filter((d) => d !== "")
 				.join(" "),
-			withoutDeviations: telling.leftOut,
-			withDeviations: telling.kept,
-		};
+		});
 	});
 	const estimates = [...main.curves.values()].flatMap((c) =>
 		c.is === "estimate" ? [c.estimate] : [],

@@ -13,16 +13,15 @@ import { portionsOf } from "./deviating";
 import { type Differences, differencesOf } from "./differences";
 import { groupSummaries } from "./group-summaries";
 import { adjustedPs } from "./joint";
-import { type Judgement, judge, shownDifference } from "./judgement";
+import { type Judgement, judge } from "./judgement";
 import { methodSentences } from "./method-sentences";
 import { type Observations, observationsOf } from "./observations";
-import { contradicted } from "./obstacles";
 import { type Pair, pairsOf } from "./pairs";
 import { replicatesFor } from "./replicates";
 import { type Footing, footingOf } from "./scope";
-import { type Telling, verdictReasons, verdictSentence } from "./sentences";
+import type { Telling } from "./sentences";
 import { type Spread, spreadOf } from "./spread";
-import { suspicionOf } from "./suspicion";
+import { toldVerdict } from "./told-verdict";
 import type { Comparison, TreatmentVerdict } from "./verdict";
 
 export interface CompareOptions {
@@ -185,26 +184,14 @@ export function compareTreatments(
 			deviating: portions.flasks,
 			happened: portions.happened,
 		};
-		return {
-			...pair,
-			word: judgement.word,
-			sentence: verdictSentence(telling),
-			reasons: verdictReasons(telling),
-			difference: shownDifference(
-				judgement,
-				joint.degreesOfFreedom,
-				ps,
-				suspicionOf(telling.list, pair.treatment).flasks.length > 0,
-				contradicted(telling.list, pair).length > 0,
-			),
-			exceedsMargin: judgement.exceedsMargin,
-			replicates: replicates[i],
+		return toldVerdict(telling, {
+			degreesOfFreedom: joint.degreesOfFreedom,
+			adjustedPs: ps,
+			reasons: [],
 			comparableDose:
 				judgement.obstacles.find((o) => o.comparableDose !== "")
 					?.comparableDose ?? "",
-			withoutDeviations: telling.leftOut,
-			withDeviations: telling.kept,
-		};
+		});
 	});
 	return {
 		margin: options.margin,

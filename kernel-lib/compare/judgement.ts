@@ -2,6 +2,7 @@ import type { PairDifference } from "./differences";
 import type { Observation } from "./observations";
 import {
 	boundObstacle,
+	contradicted,
 	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
@@ -12,6 +13,7 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
+import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
 import type { Difference, VerdictWord } from "./verdict";
 import { type Interval, liesBeyond, wordFor } from "./word";
@@ -146,20 +148,23 @@ export function judge(
 /**
  * The difference as the result shows it.
  *
+ * A bound is in doubt where the numbers of a flask of the pair cannot all be right, and where what is left of the treated char's soak may consume iodine: then what a dry flask used up is no least
+ * uptake of the char.
+ *
+ * @param list flasks that were looked at, those of the pair among them
  * @param adjustedPs of the family of simultaneous intervals, in its order
- * @param contradicted whether the numbers of a flask of the pair cannot all be right: then its bound is in doubt too
- * @param suspected whether what is left of the treated char's soak may consume iodine: then what a dry flask used up is no least uptake of the char
  */
 export function shownDifference(
 	j: Judgement,
+	list: readonly Observation[],
 	degreesOfFreedom: number,
 	adjustedPs: readonly number[],
-	suspected: boolean,
-	contradicted = false,
 ): Difference {
 	const d = j.difference;
-	if (d.is === "missing" || (d.is === "one-sided" && contradicted))
+	const inDoubt = contradicted(list, j.pair).length > 0;
+	if (d.is === "missing" || (d.is === "one-sided" && inDoubt))
 		return { is: "not available", because: j.obstacles[0].reason };
+	const suspected = suspicionOf(list, j.pair.treatment).flasks.length > 0;
 	if (d.is === "one-sided" && d.side === "at least" && suspected)
 		return {
 			is: "not available",

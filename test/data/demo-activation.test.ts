@@ -1,5 +1,3 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-activation/make.mjs";
 import {
@@ -13,36 +11,12 @@ import { readRun } from "../../kernel-lib/bench/index";
 import { reagentBlanks, residues } from "../../kernel-lib/residue/index";
 import { concentrations } from "../../kernel-lib/solutions/index";
 import { recoveries, uptakes } from "../../kernel-lib/uptake/index";
+import { pathOf, reader, testMadeByScript } from "./made-by-script";
 
-const folder = new URL("../../data/demo-activation/", import.meta.url);
-const read = (name: string): string =>
-	readFileSync(new URL(name, folder), "utf8");
-const made = files();
+const read = reader("demo-activation");
 
 describe("the demo kiln", () => {
-	test.each(Object.keys(made))("%s is what its script makes", (name) => {
-		expect(read(name)).toBe(made[name]);
-	});
-
-	test("no CSV or truth file was made by anything else", () => {
-		const there = readdirSync(folder).filter(
-			(name) => name.endsWith(".csv") || name === "truth.json",
-		);
-		expect(there.sort()).toEqual(Object.keys(made).sort());
-	});
-
-	test.each(Object.keys(made).filter((name) => !name.includes("glassware")))(
-		"%s is marked invented",
-		(name) => {
-			expect(read(name)).toContain("invented");
-		},
-	);
-
-	test("its script shares nothing with the library", () => {
-		expect(read("make.mjs")).not.toMatch(
-			/from "(?!node:|\.\/|\.\.\/simulation\/|\.\.\/demo-run\/)/,
-		);
-	});
+	testMadeByScript("demo-activation", files());
 });
 
 interface TrueRun {
@@ -62,7 +36,7 @@ const truth: {
 		readonly uptake: number;
 	}[];
 } = JSON.parse(read("truth.json"));
-const run = readRun(fileURLToPath(new URL("kiln.csv", folder)));
+const run = readRun(pathOf("demo-activation", "kiln.csv"));
 const figures = run.activations.map(activationFigures);
 
 describe("what the library finds in it", () => {

@@ -1,37 +1,12 @@
-import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-dye/make.mjs";
 import { bench, compare, residue, uptake } from "../../kernel-lib/index";
+import { pathOf, reader, testMadeByScript } from "./made-by-script";
 
-const folder = new URL("../../data/demo-dye/", import.meta.url);
-const read = (name: string): string =>
-	readFileSync(new URL(name, folder), "utf8");
-const made: Readonly<Record<string, string>> = files();
+const read = reader("demo-dye");
 
 describe("the demo run with methylene blue", () => {
-	test.each(Object.keys(made))("%s is what its script makes", (name) => {
-		expect(read(name)).toBe(made[name]);
-	});
-
-	test("no CSV or truth file was made by anything else", () => {
-		const there = readdirSync(folder).filter(
-			(name) => name.endsWith(".csv") || name === "truth.json",
-		);
-		expect(there.sort()).toEqual(Object.keys(made).sort());
-	});
-
-	test.each(Object.keys(made).filter((name) => !name.includes("glassware")))(
-		"%s is marked invented",
-		(name) => {
-			expect(read(name)).toContain("invented");
-		},
-	);
-
-	test("its script shares nothing with the library", () => {
-		expect(read("make.mjs")).not.toMatch(
-			/from "(?!node:|\.\.\/simulation\/|\.\.\/demo-run\/)/,
-		);
-	});
+	testMadeByScript("demo-dye", files());
 });
 
 describe("what the library makes of it", () => {
@@ -44,7 +19,7 @@ describe("what the library makes of it", () => {
 		}[];
 		readonly recovery: number;
 	};
-	const run = bench.readRun(new URL("dye.csv", folder).pathname);
+	const run = bench.readRun(pathOf("demo-dye", "dye.csv"));
 	const lines = residue.calibrationLines(run);
 	const found = residue.residuesByReading(run, lines);
 	const recovered = uptake.recoveries(found);

@@ -1,36 +1,13 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-properties/make.mjs";
 import { properties } from "../../kernel-lib/activation/index";
 import { exact, input } from "../../kernel-lib/quantity/index";
+import { pathOf, reader, testMadeByScript } from "./made-by-script";
 
-const folder = new URL("../../data/demo-properties/", import.meta.url);
-const read = (name: string): string =>
-	readFileSync(new URL(name, folder), "utf8");
-const made = files();
+const read = reader("demo-properties");
 
 describe("the demo properties", () => {
-	test.each(Object.keys(made))(
-		"%s is what its script makes, and is marked invented",
-		(name) => {
-			expect(read(name)).toBe(made[name]);
-			expect(read(name)).toContain("invented");
-		},
-	);
-
-	test("no CSV or truth file was made by anything else", () => {
-		const there = readdirSync(folder).filter(
-			(name) => name.endsWith(".csv") || name === "truth.json",
-		);
-		expect(there.sort()).toEqual(Object.keys(made).sort());
-	});
-
-	test("its script shares nothing with the library", () => {
-		expect(read("make.mjs")).not.toMatch(
-			/from "(?!node:|\.\/|\.\.\/simulation\/|\.\.\/demo-run\/)/,
-		);
-	});
+	testMadeByScript("demo-properties", files());
 });
 
 interface TrueChar {
@@ -49,7 +26,7 @@ interface TrueChar {
 const truth: { readonly chars: readonly TrueChar[] } = JSON.parse(
 	read("truth.json"),
 );
-const path = fileURLToPath(new URL("chars.csv", folder));
+const path = pathOf("demo-properties", "chars.csv");
 const sheet = properties.readProperties(path);
 const found = properties.charProperties(sheet);
 

@@ -1,7 +1,8 @@
 import { columns, guideTo, type TableForm } from "../../bench";
 import type { Table } from "../../quantity";
 
-const { aboveZero, column, mass, notNegative, text, volume, yesNo } = columns;
+const { aboveZero, column, mass, notNegative, pH, text, volume, yesNo } =
+	columns;
 
 /** Properties that are read off a row; the others follow from them. */
 const rowProperties = {
@@ -69,22 +70,7 @@ export const propertyColumns = {
 			counts: true,
 		},
 	),
-	ph: column(
-		{
-			is: "number",
-			kinds: [],
-			units: [],
-			range: {
-				least: -1,
-				leastAllowed: true,
-				most: 15,
-				words: "a pH between -1 and 15",
-				unit: "",
-			},
-		},
-		"pH of the extract",
-		{ counts: true },
-	),
+	ph: column(pH, "pH of the extract", { counts: true }),
 	retained: column(
 		mass(notNegative),
 		"mass on the hardness test sieve after shaking with the balls",
@@ -155,7 +141,3 @@ export const needed: Readonly<Record<RowProperty, readonly PropertyKey[]>> = {
 	"particle size": ["pan"],
 	"float-sink": ["liquid density", "floated", "sunk"],
 };
-
-export const rowPropertyNames = Object.keys(
-	rowProperties,
-) as readonly RowProperty[];

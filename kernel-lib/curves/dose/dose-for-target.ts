@@ -6,6 +6,7 @@ import {
 	type DoseQuestion,
 	flasksNear,
 	type NoDose,
+	noDose,
 	type PlainQuestion,
 	plainQuestion,
 	thetaFor,
@@ -144,17 +145,13 @@ function stageOutside(
 	q: PlainQuestion,
 	stage: Stage,
 ): NoDose {
-	return {
-		is: "no dose",
-		name: fit.points.name,
-		start: q.start,
-		target: q.target,
-		scheme: q.scheme,
-		stageCount: q.stageCount,
-		code: "outside-measured-range",
-		because: `stage ${stage.stage} would leave ${inDigits(stage.residueOut, 3)} mg/L, outside the residues that the flasks showed, ${inDigits(fit.range.low, 3)} to ${inDigits(fit.range.high, 3)} mg/L`,
-		wouldTell: `Flasks with less char, so that their residue comes near ${inDigits(stage.residueOut, 3)} mg/L, would. Or ask for fewer stages.`,
-	};
+	return noDose(
+		fit,
+		q,
+		"outside-measured-range",
+		`stage ${stage.stage} would leave ${inDigits(stage.residueOut, 3)} mg/L, outside the residues that the flasks showed, ${inDigits(fit.range.low, 3)} to ${inDigits(fit.range.high, 3)} mg/L`,
+		`Flasks with less char, so that their residue comes near ${inDigits(stage.residueOut, 3)} mg/L, would. Or ask for fewer stages.`,
+	);
 }
 
 function notDetermined(
@@ -162,17 +159,13 @@ function notDetermined(
 	q: PlainQuestion,
 	dose: number,
 ): NoDose {
-	return {
-		is: "no dose",
-		name: fit.points.name,
-		start: q.start,
-		target: q.target,
-		scheme: q.scheme,
-		stageCount: q.stageCount,
-		code: "not-determined",
-		because: `the best guess would be ${inDigits(dose, 2)} g/L, but ${notSettled}`,
-		wouldTell: flasksNear(fit, q),
-	};
+	return noDose(
+		fit,
+		q,
+		"not-determined",
+		`the best guess would be ${inDigits(dose, 2)} g/L, but ${notSettled}`,
+		flasksNear(fit, q),
+	);
 }
 
 function cautionsOn(

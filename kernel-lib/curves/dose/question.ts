@@ -184,28 +184,33 @@ export function thetaFor(
 	return scaled;
 }
 
+type Why = [code: NoDose["code"], because: string, wouldTell: string];
+
+/** A question without an answer. */
+export function noDose(
+	fit: IsothermFit,
+	q: PlainQuestion,
+	...[code, because, wouldTell]: Why
+): NoDose {
+	return {
+		is: "no dose",
+		name: fit.points.name,
+		start: q.start,
+		target: q.target,
+		scheme: q.scheme,
+		stageCount: q.stageCount,
+		code,
+		because,
+		wouldTell,
+	};
+}
+
 /** Everything that keeps a question from having an answer, the first of it. Empty where there is one. */
 export function whyNoDose(fit: IsothermFit, q: PlainQuestion): NoDose[] {
 	const { isotherm, range } = fit;
 	const { start, target } = q;
 	const theta = thetaFor(fit, fit.theta, start);
-	const no = (
-		code: NoDose["code"],
-		because: string,
-		wouldTell: string,
-	): NoDose[] => [
-		{
-			is: "no dose",
-			name: fit.points.name,
-			start,
-			target,
-			scheme: q.scheme,
-			stageCount: q.stageCount,
-			code,
-			because,
-			wouldTell,
-		},
-	];
+	const no = (...why: Why): NoDose[] => [noDose(fit, q, ...why)];
 	const mg = (v: number): string => `${inDigits(v, 3)} mg/L`;
 	if (target >= start)
 		return no(

@@ -1,6 +1,5 @@
 /** The Markdown of a notebook as safe HTML: HTML in it is text, links are checked, formulas become MathML, headings get a place in the contents list. */
 import MarkdownIt from "markdown-it";
-import { escapeHtml } from "../../quantity";
 import { mathMl } from "./maths";
 
 export interface Heading {
@@ -97,9 +96,4 @@ export function renderMarkdown(
 		html: renderer.renderer.render(tokens, renderer.options, environment),
 		headings,
 	};
-}
-
-/** A plain text as one line of a page. */
-export function inlineText(text: string): string {
-	return escapeHtml(text).replaceAll("\n", "<br>");
 }
