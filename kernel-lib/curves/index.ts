@@ -34,6 +34,7 @@ export {
 	rankIsotherms,
 	rankingTable,
 } from "./ranking";
+export { checksTable, quotedTable } from "./report-tables";
 export type { SharedShift } from "./shared-errors";
 export {
 	type StraightLine,

@@ -1,0 +1,109 @@
+import { checkFit, type Known, type Limit } from "../fit";
+import { type Table, table } from "../quantity";
+import type { IsothermFit } from "./isotherm-fit";
+
+function digits(value: number, count: number): number {
+	return Number(value.toPrecision(count));
+}
+
+function endText(limit: Limit): string {
+	return limit.kind === "open" ? "open" : String(digits(limit.value, 3));
+}
+
+/** What to quote of each parameter: its value and its profile interval, in three digits; where there is none, why. Fits of one level of confidence, which stands in the head. */
+export function quotedTable(...fits: readonly IsothermFit[]): Table {
+	return table(
+		"What to quote",
+		[
+			"treatment",
+			"parameter",
+			"unit",
+			"value",
+			`${digits(100 * (fits[0]?.confidence ?? 0.95), 4)} % interval, from`,
+			"to",
+		],
+		fits.flatMap((f) =>
+			f.parameters.map((p) => [
+				f.points.name,
+				p.name,
+				p.unit,
+				digits(p.value, 3),
+				...(p.profile.kind === "known"
+					? [endText(p.profile.value.low), endText(p.profile.value.high)]
+					: ["not available", p.profile.reason]),
+			]),
+		),
+	);
+}
+
+/** What speaks for a fit and against it, each with what it means: scatter, correlation of the first two parameters, BIC, lack of fit, runs, normality, the largest leverage. */
+export function checksTable(...fits: readonly IsothermFit[]): Table {
+	return table(
+		"Checks",
+		["treatment", "what", "value", "what it means"],
+		fits.flatMap((f) => checksOf(f).map((check) => [f.points.name, ...check])),
+	);
+}
+
+type Check = readonly [
+	what: string,
+	value: string | number,
+	whatItMeans: string,
+];
+
+function checksOf(f: IsothermFit): Check[] {
+	const { lackOfFit, runs, normality } = checkFit(f.fit);
+	const tests = [
+		["lack of fit", lackOfFit],
+		["runs", runs],
+		["normality", normality],
+	] as const;
+	return [
+		[
+			"scatter",
+			`${f.scale.toPrecision(2)} times the reading errors`,
+			"below 1: closer to the curve than the readings allow; well above 1: flasks differ by more than readings do",
+		],
+		[
+			"correlation of the parameters",
+			correlationText(f),
+			"near 1 or -1: only a combination of them is known",
+		],
+		[
+			"BIC",
+			numberOrWhy(f.fit.criteria.bic),
+			"for comparing curves fitted to the same flasks; alone it says nothing",
+		],
+		...tests.map(
+			([what, test]): Check =>
+				test.kind === "known"
+					? [what, `p = ${test.value.p.toPrecision(2)}`, test.value.meaning]
+					: [what, "not available", test.reason],
+		),
+		leverageOf(f),
+	];
+}
+
+function correlationText({ fit: { correlation }, parameters }: IsothermFit) {
+	if (parameters.length < 2) return "one parameter only";
+	return correlation.kind === "known"
+		? correlation.value[1].toFixed(2)
+		: "not available";
+}
+
+function numberOrWhy(known: Known<number>): string | number {
+	return known.kind === "known"
+		? digits(known.value, 4)
+		: `not available: ${known.reason}`;
+}
+
+function leverageOf({ fit, used }: IsothermFit): Check {
+	if (fit.leverage.kind === "unknown")
+		return ["largest leverage", "not available", fit.leverage.reason];
+	const largest = Math.max(...fit.leverage.value);
+	return [
+		"largest leverage",
+		largest.toFixed(2),
+		`flask ${used[fit.leverage.value.indexOf(largest)].flask}; near 1: this flask alone decides where the curve goes`,
+	];
+}
