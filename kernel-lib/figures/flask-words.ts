@@ -1,4 +1,4 @@
-import { measuredText } from "../quantity";
+import { measuredText, withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 
 /** What a reader sees on pointing at a flask: sample, flask, where it belongs, and its numbers with uncertainty. */
@@ -6,8 +6,8 @@ export function flaskWords(uptake: FlaskUptake): string {
 	const { flask } = uptake;
 	const belongs = [
 		flask.treatment,
-		flask.soak && `soak ${flask.soak}`,
-		flask.day && `day ${flask.day}`,
+		flask.soak && withWord("soak", flask.soak),
+		flask.day && withWord("day", flask.day),
 	].filter((text) => text !== "");
 	return [
 		flask.sample === "" ? "" : `sample ${flask.sample}`,

@@ -1,5 +1,6 @@
 import type { Deviation } from "../bench";
 import type { Comparison, GroupSummary } from "../compare";
+import { withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
@@ -125,7 +126,7 @@ export function flasksAgainstControl(
 		}
 		layers.push({
 			is: "points",
-			name: day === "" ? "flask" : `flask, day ${day}`,
+			name: day === "" ? "flask" : `flask, ${withWord("day", day)}`,
 			ink: look.ink,
 			shape: look.shape,
 			points,

@@ -118,4 +118,5 @@ export {
 	tableText,
 } from "./table";
 export { fromBase, readUnit, toBase, type UnitOf, units } from "./units";
+export { withWord } from "./with-word";
 export { type Given, type Working, type WorkingStep, working } from "./working";

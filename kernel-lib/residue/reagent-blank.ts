@@ -1,5 +1,12 @@
 import type { Flask, Run } from "../bench";
-import { meanOf, named, type Quantity, type Table, table } from "../quantity";
+import {
+	meanOf,
+	named,
+	type Quantity,
+	type Table,
+	table,
+	withWord,
+} from "../quantity";
 import { titreVolume } from "../solutions";
 
 /** The indicator blank that is taken off every titration of a day, iodine blanks included. */
@@ -29,7 +36,7 @@ function blankOf(
 		titre: named(
 			meanOf(titres),
 			"V_{blank}",
-			`reagent blank${day === "" ? "" : ` of day ${day}`}`,
+			`reagent blank${day === "" ? "" : ` of ${withWord("day", day)}`}`,
 		),
 		flasks: flasks.map((f) => f.name),
 	};

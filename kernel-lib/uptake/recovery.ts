@@ -13,6 +13,7 @@ import {
 	type Table,
 	table,
 	times,
+	withWord,
 } from "../quantity";
 import type { FlaskResidue, ReadResidue } from "../residue";
 
@@ -62,7 +63,7 @@ export function recoveries(
 						ratio: named(
 							meanOf(own.map(recoveryOf)),
 							"R",
-							`recovery of ${probe} without char${day === "" ? "" : `, day ${day}`}`,
+							`recovery of ${probe} without char${day === "" ? "" : `, ${withWord("day", day)}`}`,
 						),
 						flasks: own.map((r) => r.flask.name),
 					},
