@@ -26,7 +26,7 @@ const lag =
 function lastLiquor(
 	washed: FittedWashout,
 ): readonly [Quantity<"volume">, Quantity<"conductivity">] | null {
-	const { fit, volumes, nextVolume, run } = washed;
+	const { fit, volumes, nextVolume, firing } = washed;
 	if (fit.covariance.kind === "unknown") return null;
 	const size = fit.theta.length;
 	const c = fit.covariance.value;
@@ -54,7 +54,7 @@ function lastLiquor(
 				value: washed.retained,
 				standardUncertainty: washed.retained * Math.sqrt(varRetained),
 				symbol: "V_r",
-				meaning: `liquor retained between rinses, run ${run.name}`,
+				meaning: `liquor retained between rinses, run ${firing.name}`,
 			},
 			{
 				kind: "conductivity",
@@ -62,14 +62,14 @@ function lastLiquor(
 				value: excess,
 				standardUncertainty: excess * Math.sqrt(varExcess),
 				symbol: "\\Delta\\kappa_N",
-				meaning: `conductivity of the liquor beyond the water's after the last rinse, run ${run.name}`,
+				meaning: `conductivity of the liquor beyond the water's after the last rinse, run ${firing.name}`,
 			},
 		] as const,
 		[
 			[1, r],
 			[r, 1],
 		],
-		`washout model fitted to the ${washed.points.length} readings of run ${run.name}`,
+		`washout model fitted to the ${washed.points.length} readings of run ${firing.name}`,
 		fit.degreesOfFreedom,
 	) as readonly [Quantity<"volume">, Quantity<"conductivity">];
 }
@@ -80,7 +80,7 @@ function lastLiquor(
  */
 export function agentLeft(washed: FittedWashout): AgentLeft {
 	const mass = massLeft(washed);
-	const product = dryProduct(washed.run);
+	const product = dryProduct(washed.firing);
 	const share =
 		product.is === "not known"
 			? product
@@ -88,7 +88,7 @@ export function agentLeft(washed: FittedWashout): AgentLeft {
 					named(
 						per(m, product.quantity).to("%"),
 						"w_{\\text{agent left}}",
-						`agent left per dry product, run ${washed.run.name}`,
+						`agent left per dry product, run ${washed.firing.name}`,
 					),
 				);
 	return {
@@ -96,8 +96,8 @@ export function agentLeft(washed: FittedWashout): AgentLeft {
 		share,
 		sentence:
 			mass.is === "not known"
-				? `Agent still in ${washed.run.name}: not known, for ${mass.because}.`
-				: `Agent still in ${washed.run.name} after ${washed.volumes.length} rinses: at least ${mass.quantity.to("mg")}; ${lag}.`,
+				? `Agent still in ${washed.firing.name}: not known, for ${mass.because}.`
+				: `Agent still in ${washed.firing.name} after ${washed.volumes.length} rinses: at least ${mass.quantity.to("mg")}; ${lag}.`,
 	};
 }
 
@@ -108,7 +108,7 @@ function massLeft(washed: FittedWashout): Finding<"mass"> {
 		);
 	const liquor = lastLiquor(washed);
 	if (liquor === null) return notKnown("the washout model has no errors");
-	const strength = strengthByConductivity(washed.run, scaled(liquor[1], 1));
+	const strength = strengthByConductivity(washed.firing, scaled(liquor[1], 1));
 	return strength.is === "not known"
 		? strength
 		: {
@@ -116,7 +116,7 @@ function massLeft(washed: FittedWashout): Finding<"mass"> {
 				quantity: named(
 					times(strength.quantity as Quantity<"massConcentration">, liquor[0]),
 					"m_{\\text{agent left}}",
-					`agent in the liquor retained, run ${washed.run.name}`,
+					`agent in the liquor retained, run ${washed.firing.name}`,
 				).to("mg"),
 				because: lag,
 			};

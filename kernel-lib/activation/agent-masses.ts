@@ -1,4 +1,4 @@
-import type { ActivationRun, Rinse } from "../bench";
+import type { Firing, Rinse } from "../bench";
 import {
 	exact,
 	input,
@@ -16,17 +16,17 @@ import { agentNamed } from "./agents";
 import { type Finding, found, notKnown } from "./finding";
 
 /** Mass of pure agent measured out: solid times purity, mass of solution times mass fraction, volume times strength (with the molar mass where the strength is in mol/L). */
-export function agentUsed(run: ActivationRun): Finding<"mass"> {
-	if (run.agent === "") return notKnown("no agent was used");
-	if (!run.agentAmount.recorded)
+export function agentUsed(firing: Firing): Finding<"mass"> {
+	if (firing.agent === "") return notKnown("no agent was used");
+	if (!firing.agentAmount.recorded)
 		return notKnown("how much agent was used is not recorded");
-	const amount = run.agentAmount.value;
+	const amount = firing.agentAmount.value;
 	const name = (m: Quantity<"mass">): Finding<"mass"> =>
 		found(
 			named(
 				m,
 				"m_{\\text{agent}}",
-				`mass of ${run.agent} measured out, run ${run.name}`,
+				`mass of ${firing.agent} measured out, run ${firing.name}`,
 			),
 		);
 	switch (amount.as) {
@@ -37,7 +37,7 @@ export function agentUsed(run: ActivationRun): Finding<"mass"> {
 		case "solution by volume": {
 			if (amount.strength.kind === "massConcentration")
 				return name(times(amount.strength, amount.volume));
-			const named = agentNamed(run.agent);
+			const named = agentNamed(firing.agent);
 			return named.found
 				? name(
 						times(
@@ -46,17 +46,17 @@ export function agentUsed(run: ActivationRun): Finding<"mass"> {
 						),
 					)
 				: notKnown(
-						`the strength is in mol/L and "${run.agent}" is no name or formula that a molar mass is known for`,
+						`the strength is in mol/L and "${firing.agent}" is no name or formula that a molar mass is known for`,
 					);
 		}
 	}
 }
 
 /** Mass of what was poured or weighed in with the agent, its water included. */
-export function agentAddition(run: ActivationRun): Finding<"mass"> {
-	if (!run.agentAmount.recorded)
+export function agentAddition(firing: Firing): Finding<"mass"> {
+	if (!firing.agentAmount.recorded)
 		return notKnown("how much agent was used is not recorded");
-	const amount = run.agentAmount.value;
+	const amount = firing.agentAmount.value;
 	return amount.as === "solution by volume"
 		? notKnown(
 				"the agent's solution was measured by volume and its density is not recorded",
@@ -65,13 +65,13 @@ export function agentAddition(run: ActivationRun): Finding<"mass"> {
 }
 
 /** Agent that left with the liquor poured off after the soak; the liquor is taken as strong as the soak's solution where its own strength is not recorded. */
-export function agentDrained(run: ActivationRun): Finding<"mass"> {
-	if (!run.liquorDrained.recorded)
+export function agentDrained(firing: Firing): Finding<"mass"> {
+	if (!firing.liquorDrained.recorded)
 		return notKnown("no liquor poured off is recorded");
-	const liquor = run.liquorDrained.value;
-	const amount = run.agentAmount;
-	const strength = run.liquorStrength.recorded
-		? run.liquorStrength.value
+	const liquor = firing.liquorDrained.value;
+	const amount = firing.agentAmount;
+	const strength = firing.liquorStrength.recorded
+		? firing.liquorStrength.value
 		: amount.recorded && amount.value.as === "solution by mass"
 			? amount.value.massFraction
 			: null;
@@ -81,17 +81,17 @@ export function agentDrained(run: ActivationRun): Finding<"mass"> {
 				named(
 					times(liquor, strength),
 					"m_{\\text{agent, drained}}",
-					`agent in the liquor poured off, run ${run.name}`,
+					`agent in the liquor poured off, run ${firing.name}`,
 				),
 			);
 }
 
 /** The conductivity that the rinse water has by itself; 0 where it is not recorded. */
 export function waterConductivity(
-	run: ActivationRun,
+	firing: Firing,
 ): Quantity<"conductivity"> {
-	return run.rinseWater.conductivity.recorded
-		? run.rinseWater.conductivity.value
+	return firing.rinseWater.conductivity.recorded
+		? firing.rinseWater.conductivity.value
 		: input("conductivity", 0, "µS/cm", exact, {
 				symbol: "\\kappa_{\\text{water}}",
 				meaning: "conductivity of the rinse water, not recorded: taken as none",
@@ -101,31 +101,31 @@ export function waterConductivity(
 
 /** What a rinse conducts beyond its water, as it ran off: (as read - water) times the dilution. */
 export function excessConductivity(
-	run: ActivationRun,
+	firing: Firing,
 	read: Quantity<"conductivity">,
 	diluted: number,
 ): Quantity<"conductivity"> {
-	return scaled(minus(read, waterConductivity(run)), diluted);
+	return scaled(minus(read, waterConductivity(firing)), diluted);
 }
 
 /** Strength of a liquid by its conductivity beyond the water's, in proportion to the reference solution: c = c_ref (κ - κ_water) / (κ_ref - κ_water). */
 export function strengthByConductivity(
-	run: ActivationRun,
+	firing: Firing,
 	excess: Quantity<"conductivity">,
 ): Finding<"massConcentration"> {
-	if (!run.reference.recorded)
+	if (!firing.reference.recorded)
 		return notKnown(
 			"no reference solution of the agent was read, so conductivity cannot be turned into grams",
 		);
-	const { strength, conductivity } = run.reference.value;
+	const { strength, conductivity } = firing.reference.value;
 	return found(
-		times(strength, per(excess, minus(conductivity, waterConductivity(run)))),
+		times(strength, per(excess, minus(conductivity, waterConductivity(firing)))),
 	);
 }
 
 /** Agent in one rinse: its strength by conductivity times its volume. */
 export function agentInRinse(
-	run: ActivationRun,
+	firing: Firing,
 	rinse: Rinse,
 ): Finding<"mass"> {
 	if (!rinse.conductivity.recorded)
@@ -133,8 +133,8 @@ export function agentInRinse(
 			`the conductivity of rinse ${rinse.number} is not recorded`,
 		);
 	const strength = strengthByConductivity(
-		run,
-		excessConductivity(run, rinse.conductivity.value, rinse.diluted),
+		firing,
+		excessConductivity(firing, rinse.conductivity.value, rinse.diluted),
 	);
 	return strength.is === "not known"
 		? strength
@@ -145,16 +145,16 @@ export function agentInRinse(
 						rinse.volume,
 					),
 					`m_{\\text{agent}, ${rinse.number}}`,
-					`agent in rinse ${rinse.number}, run ${run.name}`,
+					`agent in rinse ${rinse.number}, run ${firing.name}`,
 				),
 			);
 }
 
 /** Agent in all rinses; "at least" where some of them were not read. */
-export function agentWashedOut(run: ActivationRun): Finding<"mass"> {
-	if (run.rinses.length === 0) return notKnown("no rinse is recorded");
-	if (run.agent === "") return notKnown("no agent was used");
-	const parts = run.rinses.map((rinse) => agentInRinse(run, rinse));
+export function agentWashedOut(firing: Firing): Finding<"mass"> {
+	if (firing.rinses.length === 0) return notKnown("no rinse is recorded");
+	if (firing.agent === "") return notKnown("no agent was used");
+	const parts = firing.rinses.map((rinse) => agentInRinse(firing, rinse));
 	const read = parts.flatMap((p) => (p.is === "not known" ? [] : [p.quantity]));
 	const missing = parts.flatMap((p) =>
 		p.is === "not known" ? [p.because] : [],
@@ -163,7 +163,7 @@ export function agentWashedOut(run: ActivationRun): Finding<"mass"> {
 	const sum = named(
 		total(read),
 		"m_{\\text{agent, washed out}}",
-		`agent in the rinses, run ${run.name}`,
+		`agent in the rinses, run ${firing.name}`,
 	);
 	return missing.length === 0
 		? found(sum)

@@ -1,5 +1,5 @@
 import { massBalance, type NoBalance, type StageBalance } from "./mass-balance";
-import type { ActivationFigures } from "./yields";
+import type { FiringYields } from "./yields";
 
 /** Half-width of a 95 % interval in standard uncertainties. */
 const normal95 = 1.96;
@@ -9,8 +9,8 @@ const normal95 = 1.96;
  * nothing is wrong.
  */
 export function balanceFaults(
-	figures: ActivationFigures,
-	stages: readonly (StageBalance | NoBalance)[] = massBalance(figures.run),
+	figures: FiringYields,
+	stages: readonly (StageBalance | NoBalance)[] = massBalance(figures.firing),
 ): string[] {
 	const astray = stages.flatMap((s) => {
 		if (

@@ -1,7 +1,7 @@
-import type { ActivationRun, ThermalStep } from "../bench";
+import type { Firing, ThermalStep } from "../bench";
 import type { Kind, Quantity } from "../quantity";
 import { type Finding, found, notKnown } from "./finding";
-import type { ActivationFigures } from "./yields";
+import type { FiringYields } from "./yields";
 
 /** What uptakes may be set against. */
 export const activationConditions = [
@@ -16,10 +16,10 @@ export const activationConditions = [
 
 export type ActivationCondition = (typeof activationConditions)[number];
 
-function hottest(run: ActivationRun): Finding<"temperature"> & {
+function hottest(firing: Firing): Finding<"temperature"> & {
 	readonly step?: ThermalStep;
 } {
-	const [first, ...rest] = run.programme;
+	const [first, ...rest] = firing.programme;
 	if (first === undefined)
 		return notKnown("no step of the thermal programme is recorded");
 	const step = rest.reduce(
@@ -32,12 +32,12 @@ function hottest(run: ActivationRun): Finding<"temperature"> & {
 
 /** The value of a condition in one run; an agent's ratio is 0 where no agent was used. */
 export function conditionOf(
-	figures: ActivationFigures,
+	figures: FiringYields,
 	condition: ActivationCondition,
 ): Finding<Kind> {
-	const { run } = figures;
+	const { firing } = figures;
 	const recorded = (
-		reading: ActivationRun["soakTime"],
+		reading: Firing["soakTime"],
 		what: string,
 	): Finding<Kind> =>
 		reading.recorded
@@ -53,14 +53,14 @@ export function conditionOf(
 		case "agent per carbon":
 			return figures.agentPerCarbon;
 		case "highest temperature":
-			return hottest(run);
+			return hottest(firing);
 		case "hold at the highest temperature": {
-			const { step } = hottest(run);
+			const { step } = hottest(firing);
 			return step === undefined
 				? notKnown("no step of the thermal programme is recorded")
 				: recorded(step.hold, "the hold at the highest temperature");
 		}
 		case "soak time":
-			return recorded(run.soakTime, "the time of the soak");
+			return recorded(firing.soakTime, "the time of the soak");
 	}
 }

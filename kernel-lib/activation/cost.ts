@@ -1,4 +1,4 @@
-import type { ActivationRun } from "../bench";
+import type { Firing } from "../bench";
 import {
 	exact,
 	input,
@@ -23,7 +23,7 @@ export interface Prices {
 	readonly precursorPerKilogram?: number;
 }
 
-export interface RunCost {
+export interface FiringCost {
 	readonly currency: string;
 	readonly energy: Quantity<"money">;
 	readonly reagent: Quantity<"money">;
@@ -54,7 +54,7 @@ function priced<K extends "price" | "energyPrice">(
  * What energy, agent and precursor of one run cost, with the errors of their masses. Labour, water, gear, waste and agent that may be used again are not in it.
  * @throws RangeError for a price that is negative or not a number
  */
-export function runCost(run: ActivationRun, prices: Prices): RunCost {
+export function firingCost(firing: Firing, prices: Prices): FiringCost {
 	const leftOut: string[] = [];
 	const nothing = (of: string): Quantity<"money"> =>
 		input("money", 0, "money", exact, {
@@ -69,7 +69,7 @@ export function runCost(run: ActivationRun, prices: Prices): RunCost {
 		amount: () => Quantity<"money">,
 	): Quantity<"money"> => {
 		if (price !== undefined && used)
-			return named(amount(), "C", `cost of ${of}, run ${run.name}`);
+			return named(amount(), "C", `cost of ${of}, run ${firing.name}`);
 		leftOut.push(
 			price === undefined
 				? `${of} (no price given)`
@@ -77,11 +77,11 @@ export function runCost(run: ActivationRun, prices: Prices): RunCost {
 		);
 		return nothing(of);
 	};
-	const agent = agentUsed(run);
+	const agent = agentUsed(firing);
 	const energy = cost(
 		"energy",
 		prices.perKilowattHour,
-		run.energyUsed.recorded,
+		firing.energyUsed.recorded,
 		() =>
 			times(
 				priced(
@@ -90,11 +90,11 @@ export function runCost(run: ActivationRun, prices: Prices): RunCost {
 					"money/kWh",
 					"energy",
 				),
-				(run.energyUsed as { readonly value: Quantity<"energy"> }).value,
+				(firing.energyUsed as { readonly value: Quantity<"energy"> }).value,
 			),
 	);
 	const reagent =
-		run.agent === ""
+		firing.agent === ""
 			? nothing("agent")
 			: cost("agent", prices.agentPerKilogram, agent.is !== "not known", () =>
 					times(
@@ -102,7 +102,7 @@ export function runCost(run: ActivationRun, prices: Prices): RunCost {
 							"price",
 							prices.agentPerKilogram ?? 0,
 							"money/kg",
-							run.agent,
+							firing.agent,
 						),
 						(agent as { readonly quantity: Quantity<"mass"> }).quantity,
 					),
@@ -115,7 +115,7 @@ export function runCost(run: ActivationRun, prices: Prices): RunCost {
 				"money/kg",
 				"precursor",
 			),
-			run.precursorMass,
+			firing.precursorMass,
 		),
 	);
 	return {
@@ -126,7 +126,7 @@ export function runCost(run: ActivationRun, prices: Prices): RunCost {
 		total: named(
 			total([energy, reagent, precursor]),
 			"C",
-			`cost of energy, agent and precursor, run ${run.name}`,
+			`cost of energy, agent and precursor, run ${firing.name}`,
 		),
 		leftOut: [...leftOut, "labour, water, gear, waste"],
 	};

@@ -1,4 +1,4 @@
-import type { ActivationRun, Moisture } from "../bench";
+import type { Firing, Moisture } from "../bench";
 import {
 	exactRatio,
 	minus,
@@ -21,36 +21,36 @@ function dryOf(
 }
 
 /** Dry mass of the precursor: m (1 - w) with the moisture on the wet basis, m / (1 + w) on the dry basis; the mass as weighed where no moisture is recorded. */
-export function dryPrecursor(run: ActivationRun): Quantity<"mass"> {
-	return run.precursorMoisture.recorded
+export function dryPrecursor(firing: Firing): Quantity<"mass"> {
+	return firing.precursorMoisture.recorded
 		? named(
-				dryOf(run.precursorMass, run.precursorMoisture.value),
+				dryOf(firing.precursorMass, firing.precursorMoisture.value),
 				"m_{\\text{precursor, dry}}",
-				`dry mass of the precursor, run ${run.name}`,
+				`dry mass of the precursor, run ${firing.name}`,
 			)
-		: run.precursorMass;
+		: firing.precursorMass;
 }
 
 /** Dry mass of the washed and dried product. Where no product was weighed and nothing was washed, what came out of the kiln is the product. */
-export function dryProduct(run: ActivationRun): Finding<"mass"> {
-	if (run.productMass.recorded)
+export function dryProduct(firing: Firing): Finding<"mass"> {
+	if (firing.productMass.recorded)
 		return found(
-			run.productMoisture.recorded
+			firing.productMoisture.recorded
 				? named(
-						dryOf(run.productMass.value, {
-							fraction: run.productMoisture.value,
+						dryOf(firing.productMass.value, {
+							fraction: firing.productMoisture.value,
 							basis: "wet",
 						}),
 						"m_{\\text{product, dry}}",
-						`dry mass of the product, run ${run.name}`,
+						`dry mass of the product, run ${firing.name}`,
 					)
-				: run.productMass.value,
+				: firing.productMass.value,
 		);
-	const washed = run.rinses.length > 0 || run.agent !== "";
-	return run.firedMass.recorded && !washed
-		? found(run.firedMass.value)
+	const washed = firing.rinses.length > 0 || firing.agent !== "";
+	return firing.firedMass.recorded && !washed
+		? found(firing.firedMass.value)
 		: notKnown(
-				run.firedMass.recorded
+				firing.firedMass.recorded
 					? "the mass after washing and drying is not recorded"
 					: "no mass of the product is recorded",
 			);

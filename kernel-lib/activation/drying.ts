@@ -1,4 +1,4 @@
-import type { ActivationRun } from "../bench";
+import type { Firing } from "../bench";
 import {
 	defineModel,
 	type Fit,
@@ -51,7 +51,7 @@ export interface DryingCurve {
 }
 
 export interface Drying {
-	readonly run: ActivationRun;
+	readonly firing: Firing;
 	readonly points: readonly DryingPoint[];
 	/** What may be left, g. */
 	readonly tolerance: number;
@@ -93,8 +93,8 @@ const approach = defineModel({
 	},
 });
 
-function pointsOf(run: ActivationRun): DryingPoint[] {
-	return run.drying.map((w) => {
+function pointsOf(firing: Firing): DryingPoint[] {
+	return firing.drying.map((w) => {
 		const mass = w.mass.to("g");
 		return {
 			hours: w.time.in("h"),
@@ -297,11 +297,11 @@ function hoursText(hours: number): string {
 }
 
 function sentenceOf(
-	run: ActivationRun,
+	firing: Firing,
 	drying: Pick<Drying, "curve" | "rule" | "tolerance" | "verdict" | "points">,
 ): string {
 	const { curve, rule, tolerance, verdict, points } = drying;
-	const head = `Drying of ${run.name}: `;
+	const head = `Drying of ${firing.name}: `;
 	if (curve.is === "refused")
 		return `${head}${verdict}; ${curve.because}. ${rule.sentence}`;
 	const last = points[points.length - 1];
@@ -334,13 +334,13 @@ function sentenceOf(
  * @param options.agreement two weighings in a row must agree within this; as much as the tolerance unless told otherwise
  */
 export function drying(
-	run: ActivationRun,
+	firing: Firing,
 	options: {
 		readonly tolerance?: Quantity<"mass">;
 		readonly agreement?: Quantity<"mass">;
 	} = {},
 ): Drying {
-	const points = pointsOf(run);
+	const points = pointsOf(firing);
 	const last = points.length === 0 ? 0 : points[points.length - 1].grams;
 	const tolerance = options.tolerance?.in("g") ?? last / 1000;
 	const rule = ruleOf(points, options.agreement?.in("g") ?? tolerance);
@@ -361,6 +361,6 @@ export function drying(
 				: curve.remainingInterval.low > tolerance
 					? "not dry"
 					: "cannot tell";
-	const result = { run, points, tolerance, curve, rule, verdict } as const;
-	return { ...result, sentence: sentenceOf(run, result) };
+	const result = { firing, points, tolerance, curve, rule, verdict } as const;
+	return { ...result, sentence: sentenceOf(firing, result) };
 }

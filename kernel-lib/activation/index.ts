@@ -15,7 +15,7 @@ export {
 	activationConditions,
 	conditionOf,
 } from "./conditions";
-export { moneyText, type Prices, type RunCost, runCost } from "./cost";
+export { moneyText, type Prices, type FiringCost, firingCost } from "./cost";
 export { definitionTable } from "./definitions";
 export { dryPrecursor, dryProduct } from "./dry-masses";
 export {
@@ -55,4 +55,4 @@ export {
 	washCurve,
 	washout,
 } from "./washout";
-export { type ActivationFigures, activationFigures } from "./yields";
+export { type FiringYields, firingYields } from "./yields";

@@ -1,4 +1,4 @@
-import type { ActivationRun } from "../bench";
+import type { Firing } from "../bench";
 import {
 	decimalsFor,
 	fixed,
@@ -89,7 +89,7 @@ function sum(streams: readonly Stream[]): Quantity<"mass"> {
 }
 
 function balanceOf(
-	run: ActivationRun,
+	firing: Firing,
 	stage: StageName,
 	into: readonly Stream[],
 	outOf: readonly Stream[],
@@ -101,12 +101,12 @@ function balanceOf(
 	const unaccounted = named(
 		minus(in_, sum(outOf)),
 		"m_{\\text{unaccounted}}",
-		`unaccounted in the ${stage}, run ${run.name}`,
+		`unaccounted in the ${stage}, run ${firing.name}`,
 	);
 	const unaccountedShare = named(
 		per(unaccounted, in_).to("%"),
 		"x_{\\text{unaccounted}}",
-		`unaccounted share of the ${stage}, run ${run.name}`,
+		`unaccounted share of the ${stage}, run ${firing.name}`,
 	);
 	const [m, u] = [unaccounted.in("g"), unaccounted.to("g").standardUncertainty];
 	const limit = normal95 * u;
@@ -160,41 +160,41 @@ function noBalance(
 
 function recordedStream(
 	name: string,
-	mass: ActivationRun["firedMass"],
+	mass: Firing["firedMass"],
 ): Stream[] {
 	return mass.recorded ? [{ name, mass: mass.value }] : [];
 }
 
 /** Moist precursor and what the agent brought along. */
-function charge(run: ActivationRun): Finding<"mass"> & { streams: Stream[] } {
-	const precursor = { name: "precursor", mass: run.precursorMass };
-	if (run.agent === "")
-		return { ...found(run.precursorMass), streams: [precursor] };
-	const agent = agentAddition(run);
+function charge(firing: Firing): Finding<"mass"> & { streams: Stream[] } {
+	const precursor = { name: "precursor", mass: firing.precursorMass };
+	if (firing.agent === "")
+		return { ...found(firing.precursorMass), streams: [precursor] };
+	const agent = agentAddition(firing);
 	if (agent.is === "not known") return { ...agent, streams: [] };
 	return {
-		...found(plus(run.precursorMass, agent.quantity)),
+		...found(plus(firing.precursorMass, agent.quantity)),
 		streams: [
 			precursor,
-			{ name: `${run.agent}, with its water`, mass: agent.quantity },
+			{ name: `${firing.agent}, with its water`, mass: agent.quantity },
 		],
 	};
 }
 
-function soakBalance(run: ActivationRun): StageBalance | NoBalance {
+function soakBalance(firing: Firing): StageBalance | NoBalance {
 	const no = noBalance("soak");
-	if (run.agent === "") return no("nothing was impregnated", false);
-	if (!run.impregnatedMass.recorded)
+	if (firing.agent === "") return no("nothing was impregnated", false);
+	if (!firing.impregnatedMass.recorded)
 		return no("the mass after the soak is not recorded");
-	const into = charge(run);
+	const into = charge(firing);
 	if (into.is === "not known") return no(into.because);
 	return balanceOf(
-		run,
+		firing,
 		"soak",
 		into.streams,
 		[
-			{ name: "impregnated", mass: run.impregnatedMass.value },
-			...recordedStream("liquor poured off", run.liquorDrained),
+			{ name: "impregnated", mass: firing.impregnatedMass.value },
+			...recordedStream("liquor poured off", firing.liquorDrained),
 		],
 		[],
 		["water that evaporated"],
@@ -202,20 +202,20 @@ function soakBalance(run: ActivationRun): StageBalance | NoBalance {
 }
 
 /** Steam fed over the holds of the programme; says what is missing where steam is named and not measured. */
-function steamOf(run: ActivationRun): {
+function steamOf(firing: Firing): {
 	readonly fed: Stream[];
 	readonly notMeasured: string[];
 } {
 	const fed: Stream[] = [];
 	const notMeasured: string[] = [];
-	run.programme.forEach((step, i) => {
+	firing.programme.forEach((step, i) => {
 		if (step.steam.recorded && step.hold.recorded)
 			fed.push({
 				name: `steam in step ${i + 1}`,
 				mass: named(
 					times(step.steam.value, step.hold.value),
 					"m_{\\text{steam}}",
-					`steam fed in step ${i + 1}, run ${run.name}`,
+					`steam fed in step ${i + 1}, run ${firing.name}`,
 				).to("g"),
 			});
 		else if (/steam|water/i.test(step.atmosphere) || step.steam.recorded)
@@ -225,65 +225,65 @@ function steamOf(run: ActivationRun): {
 }
 
 function kilnStreams(
-	run: ActivationRun,
+	firing: Firing,
 ):
 	| { readonly into: Stream[]; readonly outOf: Stream[] }
 	| { readonly because: string } {
-	if (run.impregnatedMass.recorded)
+	if (firing.impregnatedMass.recorded)
 		return {
-			into: [{ name: "impregnated", mass: run.impregnatedMass.value }],
+			into: [{ name: "impregnated", mass: firing.impregnatedMass.value }],
 			outOf: [],
 		};
-	const into = charge(run);
+	const into = charge(firing);
 	return into.is === "not known"
 		? { because: into.because }
 		: {
 				into: into.streams,
-				outOf: recordedStream("liquor poured off", run.liquorDrained),
+				outOf: recordedStream("liquor poured off", firing.liquorDrained),
 			};
 }
 
-function kilnBalance(run: ActivationRun): StageBalance | NoBalance {
+function kilnBalance(firing: Firing): StageBalance | NoBalance {
 	const no = noBalance("kiln");
-	const washed = run.rinses.length > 0 || run.agent !== "";
-	const out = run.firedMass.recorded
-		? found(run.firedMass.value)
+	const washed = firing.rinses.length > 0 || firing.agent !== "";
+	const out = firing.firedMass.recorded
+		? found(firing.firedMass.value)
 		: washed
 			? notKnown("the mass out of the kiln is not recorded")
-			: dryProduct(run);
+			: dryProduct(firing);
 	if (out.is === "not known") return no(out.because);
-	const around = kilnStreams(run);
+	const around = kilnStreams(firing);
 	if ("because" in around) return no(around.because);
-	const steam = steamOf(run);
+	const steam = steamOf(firing);
 	return balanceOf(
-		run,
+		firing,
 		"kiln",
 		[...around.into, ...steam.fed],
 		[
 			...around.outOf,
 			{ name: "out of the kiln", mass: out.quantity },
-			...recordedStream("tar and water caught", run.condensate),
-			...recordedStream("gas", run.gasMass),
+			...recordedStream("tar and water caught", firing.condensate),
+			...recordedStream("gas", firing.gasMass),
 		],
 		[
 			...steam.notMeasured,
-			...(run.condensate.recorded ? [] : ["tar and water"]),
-			...(run.gasMass.recorded ? [] : ["gas"]),
+			...(firing.condensate.recorded ? [] : ["tar and water"]),
+			...(firing.gasMass.recorded ? [] : ["gas"]),
 		],
 	);
 }
 
-function washingBalance(run: ActivationRun): StageBalance | NoBalance {
+function washingBalance(firing: Firing): StageBalance | NoBalance {
 	const no = noBalance("washing and drying");
-	if (run.rinses.length === 0)
-		return no("no rinse is recorded", run.agent !== "");
-	if (!run.firedMass.recorded)
+	if (firing.rinses.length === 0)
+		return no("no rinse is recorded", firing.agent !== "");
+	if (!firing.firedMass.recorded)
 		return no("the mass out of the kiln is not recorded");
-	const product = dryProduct(run);
+	const product = dryProduct(firing);
 	if (product.is === "not known") return no(product.because);
-	const washedOut = agentWashedOut(run);
+	const washedOut = agentWashedOut(firing);
 	const notMeasured =
-		run.agent === ""
+		firing.agent === ""
 			? []
 			: washedOut.is === "not known"
 				? ["agent carried off by the rinses"]
@@ -291,24 +291,24 @@ function washingBalance(run: ActivationRun): StageBalance | NoBalance {
 					? ["agent in the rinses that were not read"]
 					: [];
 	return balanceOf(
-		run,
+		firing,
 		"washing and drying",
-		[{ name: "out of the kiln", mass: run.firedMass.value }],
+		[{ name: "out of the kiln", mass: firing.firedMass.value }],
 		[
 			{ name: "dry product", mass: product.quantity },
-			...recordedStream("fines caught", run.finesCaught),
+			...recordedStream("fines caught", firing.finesCaught),
 			...(washedOut.is === "not known"
 				? []
 				: [{ name: "agent in the rinses", mass: washedOut.quantity }]),
 		],
 		notMeasured,
-		run.finesCaught.recorded ? [] : ["fines in the rinses"],
+		firing.finesCaught.recorded ? [] : ["fines in the rinses"],
 	);
 }
 
 /** The stages that could be balanced as one: what one hands to the next cancels. */
 function wholeBalance(
-	run: ActivationRun,
+	firing: Firing,
 	stages: readonly (StageBalance | NoBalance)[],
 ): StageBalance | NoBalance {
 	const balanced = stages.flatMap((s) => (s.is === "balance" ? [s] : []));
@@ -326,7 +326,7 @@ function wholeBalance(
 		b.outOf.filter((s) => i === last || !handedOn.has(s.name)),
 	);
 	return balanceOf(
-		run,
+		firing,
 		"whole run",
 		into,
 		outOf,
@@ -338,7 +338,7 @@ function wholeBalance(
  * Mass balance of each stage (soak, kiln, washing and drying) and of the whole run. What went in is what came out and what is unaccounted, exactly; where every stream was
  * measured the unaccounted mass must lie within its own uncertainty, and where one was not, the balance names it and the difference stands for it.
  */
-export function massBalance(run: ActivationRun): (StageBalance | NoBalance)[] {
-	const stages = [soakBalance(run), kilnBalance(run), washingBalance(run)];
-	return [...stages, wholeBalance(run, stages)];
+export function massBalance(firing: Firing): (StageBalance | NoBalance)[] {
+	const stages = [soakBalance(firing), kilnBalance(firing), washingBalance(firing)];
+	return [...stages, wholeBalance(firing, stages)];
 }

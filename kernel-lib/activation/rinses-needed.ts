@@ -54,7 +54,7 @@ export function rinsesNeeded(
 		is: "refused",
 		target: words,
 		because,
-		sentence: `Washing of ${washed.run.name} to ${words}: cannot be foretold; ${because}.`,
+		sentence: `Washing of ${washed.firing.name} to ${words}: cannot be foretold; ${because}.`,
 	});
 	if (washed.reading === "conductivity" && !(aim > 0))
 		return refused(
@@ -103,8 +103,8 @@ export function rinsesNeeded(
 	const volume = Number(washed.nextVolume.toPrecision(4));
 	const sentence =
 		more === 0 && moreHigh === 0
-			? `Washing of ${washed.run.name} to ${words}: reached; the curve crossed it at rinse ${total} of ${done}.`
-			: `Washing of ${washed.run.name} to ${words}: ${counted(more)} of ${volume} mL still needed${interval}, ${counted(total)} in all.`;
+			? `Washing of ${washed.firing.name} to ${words}: reached; the curve crossed it at rinse ${total} of ${done}.`
+			: `Washing of ${washed.firing.name} to ${words}: ${counted(more)} of ${volume} mL still needed${interval}, ${counted(total)} in all.`;
 	return {
 		is: "foretold",
 		target: words,

@@ -3,11 +3,11 @@ import { balanceFaults } from "./balance-faults";
 import type { Drying } from "./drying";
 import type { NoBalance, StageBalance } from "./mass-balance";
 import type { RinsesNeeded } from "./rinses-needed";
-import type { ActivationFigures } from "./yields";
+import type { FiringYields } from "./yields";
 
 /** One run in a sentence: yield and burn-off with their 95 % intervals after the ±, and whether its weighings balance. */
 export function activationSentence(
-	figures: ActivationFigures,
+	figures: FiringYields,
 	stages: readonly (StageBalance | NoBalance)[],
 ): string {
 	const said = (
@@ -23,7 +23,7 @@ export function activationSentence(
 				],
 	);
 	const faults = balanceFaults(figures, stages);
-	return `${figures.run.name}: ${said.length === 0 ? "no yield is known" : said.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
+	return `${figures.firing.name}: ${said.length === 0 ? "no yield is known" : said.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
 }
 
 /** What to do next at the washtub, the oven and the balance: one sentence for each thing that is not finished or that a better record would settle. */
@@ -62,7 +62,7 @@ export function activationNextSteps(found: {
 				? []
 				: [
 						d.curve.is === "refused"
-							? `${d.run.name}: weigh the drying more often; ${d.curve.because}.`
+							? `${d.firing.name}: weigh the drying more often; ${d.curve.because}.`
 							: d.sentence,
 					],
 		),

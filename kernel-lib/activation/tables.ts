@@ -14,7 +14,7 @@ import type { Finding } from "./finding";
 import type { NoBalance, StageBalance } from "./mass-balance";
 import { rinsesNeeded } from "./rinses-needed";
 import type { Washout } from "./washout";
-import type { ActivationFigures } from "./yields";
+import type { FiringYields } from "./yields";
 
 function cell(finding: Finding<Kind>): TableCell {
 	return finding.is === "not known" ? "" : finding;
@@ -26,7 +26,7 @@ const standardUncertainties =
 
 const figureColumns: readonly (readonly [
 	string,
-	(f: ActivationFigures) => Finding<Kind>,
+	(f: FiringYields) => Finding<Kind>,
 ])[] = [
 	["impregnation ratio", (f) => f.impregnationRatio],
 	["ratio kept", (f) => f.impregnationRatioKept],
@@ -53,7 +53,7 @@ const toldByBurnOff: readonly string[] = [
 ];
 
 /** Why a figure of a run is not there, told once for all runs that share the reason. */
-function reasons(list: readonly ActivationFigures[]): string[] {
+function reasons(list: readonly FiringYields[]): string[] {
 	const runsByReason = new Map<string, string[]>();
 	for (const [name, pick] of figureColumns) {
 		if (toldByBurnOff.includes(name)) continue;
@@ -62,7 +62,7 @@ function reasons(list: readonly ActivationFigures[]): string[] {
 			if (finding.is !== "not known" || plainReasons.includes(finding.because))
 				continue;
 			const text = `${name.replace(/ \(.*/, "")}: ${finding.because}`;
-			runsByReason.set(text, [...(runsByReason.get(text) ?? []), f.run.name]);
+			runsByReason.set(text, [...(runsByReason.get(text) ?? []), f.firing.name]);
 		}
 	}
 	return [...runsByReason].map(
@@ -71,12 +71,12 @@ function reasons(list: readonly ActivationFigures[]): string[] {
 }
 
 /** Yields, burn-off, ratios and agent recovered, a row a run; columns that no run fills are left out, and the notes say why. */
-export function figuresTable(list: readonly ActivationFigures[]): Table {
+export function figuresTable(list: readonly FiringYields[]): Table {
 	const columns = figureColumns.filter(([, pick]) =>
 		list.some((f) => pick(f).is !== "not known"),
 	);
 	const astray = list.some((f) => balanceFaults(f).length > 0);
-	const moist = list.filter((f) => !f.run.precursorMoisture.recorded);
+	const moist = list.filter((f) => !f.firing.precursorMoisture.recorded);
 	return table(
 		"Activation runs: yields and ratios",
 		[
@@ -87,8 +87,8 @@ export function figuresTable(list: readonly ActivationFigures[]): Table {
 			...(astray ? ["balance"] : []),
 		],
 		list.map((f) => [
-			f.run.name,
-			f.run.precursor,
+			f.firing.name,
+			f.firing.precursor,
 			f.dryPrecursor,
 			...columns.map(([, pick]) => cell(pick(f))),
 			...(astray ? [balanceFaults(f).length > 0 ? "does not close" : ""] : []),
@@ -96,7 +96,7 @@ export function figuresTable(list: readonly ActivationFigures[]): Table {
 		[
 			...(moist.length > 0
 				? [
-						`Moisture of the precursor not recorded: yields per mass as weighed (${moist.map((f) => f.run.name).join(", ")}).`,
+						`Moisture of the precursor not recorded: yields per mass as weighed (${moist.map((f) => f.firing.name).join(", ")}).`,
 					]
 				: []),
 			...reasons(list),
@@ -162,7 +162,7 @@ export function washingTable(
 	const back = washed.reading === "pH" ? (y: number): number => y : Math.exp;
 	const digits = (x: number): number => Number(x.toPrecision(3));
 	return table(
-		`Washing of ${washed.run.name}, by ${washed.reading}`,
+		`Washing of ${washed.firing.name}, by ${washed.reading}`,
 		[
 			"rinse",
 			"water poured on so far (mL)",
@@ -201,7 +201,7 @@ function modelMass(curve: DryingCurve, hours: number): number {
 export function dryingTable(dried: Drying): Table {
 	const { curve } = dried;
 	return table(
-		`Drying of ${dried.run.name}`,
+		`Drying of ${dried.firing.name}`,
 		["hours in the oven", "mass (g)", "by the model (g)", "still to lose (mg)"],
 		dried.points.map((p) => [
 			p.hours,

@@ -1,4 +1,4 @@
-import type { ActivationRun, Recorded, Rinse } from "../bench";
+import type { Firing, Recorded, Rinse } from "../bench";
 import {
 	defineModel,
 	type Fit,
@@ -27,7 +27,7 @@ export interface WashPoint {
 }
 
 interface Washing {
-	readonly run: ActivationRun;
+	readonly firing: Firing;
 	readonly reading: WashReading;
 	readonly unit: "µS/cm" | "pH";
 	readonly points: readonly WashPoint[];
@@ -232,15 +232,15 @@ function readingOf(
 }
 
 function pointsOf(
-	run: ActivationRun,
+	firing: Firing,
 	reading: WashReading,
 	volumes: readonly number[],
 ): WashPoint[] {
-	const water = run.rinseWater.conductivity.recorded
-		? run.rinseWater.conductivity.value.in("µS/cm")
+	const water = firing.rinseWater.conductivity.recorded
+		? firing.rinseWater.conductivity.value.in("µS/cm")
 		: 0;
 	let poured = 0;
-	return run.rinses.flatMap((rinse, i): WashPoint[] => {
+	return firing.rinses.flatMap((rinse, i): WashPoint[] => {
 		poured += volumes[i];
 		const read = readingOf(rinse, reading, water);
 		return read.recorded ? [{ rinse: i + 1, poured, ...read.value }] : [];
@@ -253,17 +253,17 @@ interface Floor {
 }
 
 function floorOf(
-	run: ActivationRun,
+	firing: Firing,
 	reading: WashReading,
 	points: readonly WashPoint[],
 ): Floor {
 	if (reading === "pH")
-		return run.rinseWater.pH.recorded
-			? { value: run.rinseWater.pH.value.value, is: "measured" }
+		return firing.rinseWater.pH.recorded
+			? { value: firing.rinseWater.pH.value.value, is: "measured" }
 			: { value: 7, is: "assumed" };
-	if (run.rinseWater.conductivity.recorded)
+	if (firing.rinseWater.conductivity.recorded)
 		return {
-			value: run.rinseWater.conductivity.value.in("µS/cm"),
+			value: firing.rinseWater.conductivity.value.in("µS/cm"),
 			is: "measured",
 		};
 	return points.length >= 5
@@ -302,16 +302,16 @@ function refusalOf(
  * @returns "refused" with the reason where the readings cannot carry the model
  */
 export function washout(
-	run: ActivationRun,
+	firing: Firing,
 	reading: WashReading = "conductivity",
 	options: { readonly nextVolume?: Quantity<"volume"> } = {},
 ): Washout {
-	const volumes = run.rinses.map((r) => r.volume.in("mL"));
+	const volumes = firing.rinses.map((r) => r.volume.in("mL"));
 	const nextVolume =
 		options.nextVolume?.in("mL") ?? volumes[volumes.length - 1] ?? 0;
-	const points = pointsOf(run, reading, volumes);
+	const points = pointsOf(firing, reading, volumes);
 	const washing: Washing = {
-		run,
+		firing,
 		reading,
 		unit: reading === "pH" ? "pH" : "µS/cm",
 		points,
@@ -323,10 +323,10 @@ export function washout(
 		is: "refused",
 		because,
 	});
-	const floor = floorOf(run, reading, points);
+	const floor = floorOf(firing, reading, points);
 	const refusal = refusalOf(points, reading, floor);
 	if (refusal !== "") return refused(refusal);
-	const agent = agentNamed(run.agent);
+	const agent = agentNamed(firing.agent);
 	const sign = points[0].value > floor.value ? 1 : -1;
 	const scale = scaleOf(reading, sign, agent.found ? agent.agent.order : 1);
 	const start = startOf(points, scale, floor.value, volumes[0]);
@@ -345,7 +345,7 @@ export function washout(
 			x: points.map((p) => p.rinse),
 			y: points.map((p) => scale.toScale(p.value)),
 			unitX: "rinse",
-			name: `washing of ${run.name}`,
+			name: `washing of ${firing.name}`,
 		},
 		{
 			start: {
@@ -384,7 +384,7 @@ export function washout(
 		slowsDown,
 		cautions: [
 			...(slowsDown ? [slowing] : []),
-			...cautionsOf(run, reading, floor, points),
+			...cautionsOf(firing, reading, floor, points),
 		],
 	};
 }
@@ -423,20 +423,20 @@ const slowing =
 	"The washing slows down from rinse to rinse, more than its scatter explains: the pores are giving up agent late. Take the rinses still needed and the agent left as lower limits only.";
 
 function cautionsOf(
-	run: ActivationRun,
+	firing: Firing,
 	reading: WashReading,
 	floor: Floor,
 	points: readonly WashPoint[],
 ): string[] {
 	const beyond =
-		reading === "conductivity" && run.reference.recorded
+		reading === "conductivity" && firing.reference.recorded
 			? points.filter(
 					(p) =>
-						run.reference.recorded &&
-						p.asRead > 1.05 * run.reference.value.conductivity.in("µS/cm"),
+						firing.reference.recorded &&
+						p.asRead > 1.05 * firing.reference.value.conductivity.in("µS/cm"),
 				)
 			: [];
-	const agent = agentNamed(run.agent);
+	const agent = agentNamed(firing.agent);
 	return [
 		poresLag,
 		...(agent.found && agent.agent.washingCaution !== ""

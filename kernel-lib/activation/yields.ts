@@ -1,4 +1,4 @@
-import type { ActivationRun } from "../bench";
+import type { Firing } from "../bench";
 import {
 	exactRatio,
 	type Kind,
@@ -16,8 +16,8 @@ import { dryPrecursor, dryProduct } from "./dry-masses";
 import { type Finding, found, mapFinding, notKnown } from "./finding";
 
 /** What the weighings of one run say. Each figure is a value with its working, a limit, or the reason why there is none. */
-export interface ActivationFigures {
-	readonly run: ActivationRun;
+export interface FiringYields {
+	readonly firing: Firing;
 	readonly dryPrecursor: Quantity<"mass">;
 	readonly dryProduct: Finding<"mass">;
 	readonly charYield: Finding<"ratio">;
@@ -34,21 +34,21 @@ export interface ActivationFigures {
 }
 
 function nameOf(
-	run: ActivationRun,
+	firing: Firing,
 	symbol: string,
 	meaning: string,
 ): <K extends Kind>(q: Quantity<K>) => Quantity<K> {
-	return (q) => named(q, symbol, `${meaning}, run ${run.name}`);
+	return (q) => named(q, symbol, `${meaning}, run ${firing.name}`);
 }
 
 const inPercent = (ratio: Quantity<"ratio">): Quantity<"ratio"> =>
 	ratio.to("%");
 
 /** Mass of char that was activated: the mass after charring, or the precursor where that was a char already. */
-function charBefore(run: ActivationRun): Finding<"mass"> {
-	if (run.charredMass.recorded) return found(run.charredMass.value);
-	return /\b(bio)?char(coal)?\b/i.test(run.precursor)
-		? found(dryPrecursor(run))
+function charBefore(firing: Firing): Finding<"mass"> {
+	if (firing.charredMass.recorded) return found(firing.charredMass.value);
+	return /\b(bio)?char(coal)?\b/i.test(firing.precursor)
+		? found(dryPrecursor(firing))
 		: notKnown(
 				"the mass after charring is not recorded, and the precursor is not named as a char",
 			);
@@ -64,13 +64,13 @@ function quotient(
 		: mapFinding(a, (x) => name(inPercent(per(x, b.quantity))));
 }
 
-function fixedCarbonOf(run: ActivationRun): Finding<"ratio"> {
-	if (!run.productAsh.recorded || !run.productVolatileMatter.recorded)
+function fixedCarbonOf(firing: Firing): Finding<"ratio"> {
+	if (!firing.productAsh.recorded || !firing.productVolatileMatter.recorded)
 		return notKnown("ash or volatile matter of the product is not recorded");
-	const { productAsh, productVolatileMatter } = run;
+	const { productAsh, productVolatileMatter } = firing;
 	return found(
 		nameOf(
-			run,
+			firing,
 			"\\text{FC}",
 			"fixed carbon of the dry product",
 		)(
@@ -85,17 +85,17 @@ function fixedCarbonOf(run: ActivationRun): Finding<"ratio"> {
 }
 
 function fixedCarbonYieldOf(
-	run: ActivationRun,
+	firing: Firing,
 	charYield: Finding<"ratio">,
 	fixedCarbon: Finding<"ratio">,
 ): Finding<"ratio"> {
 	if (fixedCarbon.is === "not known") return fixedCarbon;
-	if (!run.precursorAsh.recorded)
+	if (!firing.precursorAsh.recorded)
 		return notKnown("the ash of the precursor is not recorded");
-	const organic = minus(exactRatio(1), run.precursorAsh.value);
+	const organic = minus(exactRatio(1), firing.precursorAsh.value);
 	return mapFinding(charYield, (y) =>
 		nameOf(
-			run,
+			firing,
 			"y_{\\text{FC}}",
 			"fixed-carbon yield",
 		)(inPercent(per(times(y, fixedCarbon.quantity), organic))),
@@ -103,30 +103,30 @@ function fixedCarbonYieldOf(
 }
 
 function molesOf(
-	run: ActivationRun,
+	firing: Firing,
 	agent: Finding<"mass">,
 ): Finding<"amount"> {
 	if (agent.is === "not known") return agent;
-	const known = agentNamed(run.agent);
+	const known = agentNamed(firing.agent);
 	return known.found
 		? mapFinding(agent, (m) => per(m, molarMass(known.agent.formula)))
 		: notKnown(
-				`"${run.agent}" is no name or formula that a molar mass is known for`,
+				`"${firing.agent}" is no name or formula that a molar mass is known for`,
 			);
 }
 
 function perCarbon(
-	run: ActivationRun,
+	firing: Firing,
 	moles: Finding<"amount">,
 	dry: Quantity<"mass">,
 ): Finding<"ratio"> {
 	if (moles.is === "not known") return moles;
-	if (!run.precursorCarbon.recorded)
+	if (!firing.precursorCarbon.recorded)
 		return notKnown("the carbon in the precursor is not recorded");
-	const carbon = per(times(dry, run.precursorCarbon.value), molarMass("C"));
+	const carbon = per(times(dry, firing.precursorCarbon.value), molarMass("C"));
 	return mapFinding(moles, (n) =>
 		nameOf(
-			run,
+			firing,
 			"R_{\\text{mol}}",
 			"moles of agent per mole of carbon in the dry precursor",
 		)(per(n, carbon)),
@@ -135,17 +135,17 @@ function perCarbon(
 
 /** Agent found again, in the liquor and in the rinses, as a part of what was measured out. */
 function recoveredOf(
-	run: ActivationRun,
+	firing: Firing,
 	agent: Finding<"mass">,
 ): Finding<"ratio"> {
 	if (agent.is === "not known") return agent;
-	const washed = agentWashedOut(run);
+	const washed = agentWashedOut(firing);
 	if (washed.is === "not known") return washed;
-	const drained = agentDrained(run);
-	if (run.liquorDrained.recorded && drained.is === "not known") return drained;
+	const drained = agentDrained(firing);
+	if (firing.liquorDrained.recorded && drained.is === "not known") return drained;
 	return mapFinding(washed, (m) =>
 		nameOf(
-			run,
+			firing,
 			"R_{\\text{agent}}",
 			"agent found again in liquor and rinses",
 		)(
@@ -163,63 +163,63 @@ function recoveredOf(
  * Yields, burn-off, impregnation ratios and the agent found again, each on the dry basis of `definitions`, with uncertainty and working.
  * Where the sheet gives no moisture, the mass as weighed stands for the dry one (the table says so).
  */
-export function activationFigures(run: ActivationRun): ActivationFigures {
-	const dry = dryPrecursor(run);
-	const product = dryProduct(run);
-	const before = charBefore(run);
-	const agent = agentUsed(run);
-	const drained = agentDrained(run);
+export function firingYields(firing: Firing): FiringYields {
+	const dry = dryPrecursor(firing);
+	const product = dryProduct(firing);
+	const before = charBefore(firing);
+	const agent = agentUsed(firing);
+	const drained = agentDrained(firing);
 	const charYield = quotient(
 		product,
 		found(dry),
-		nameOf(run, "Y", "char yield"),
+		nameOf(firing, "Y", "char yield"),
 	);
 	const activationYield = quotient(
 		product,
 		before,
-		nameOf(run, "Y_{\\text{act}}", "activation yield"),
+		nameOf(firing, "Y_{\\text{act}}", "activation yield"),
 	);
-	const fixedCarbon = fixedCarbonOf(run);
-	const moles = molesOf(run, agent);
+	const fixedCarbon = fixedCarbonOf(firing);
+	const moles = molesOf(firing, agent);
 	return {
-		run,
+		firing,
 		dryPrecursor: dry,
 		dryProduct: product,
 		charYield,
-		carbonisationYield: run.charredMass.recorded
+		carbonisationYield: firing.charredMass.recorded
 			? quotient(
-					found(run.charredMass.value),
+					found(firing.charredMass.value),
 					found(dry),
-					nameOf(run, "Y_{\\text{carb}}", "carbonisation yield"),
+					nameOf(firing, "Y_{\\text{carb}}", "carbonisation yield"),
 				)
 			: notKnown("the mass after charring is not recorded"),
 		activationYield,
 		burnOff: mapFinding(activationYield, (y) =>
-			nameOf(run, "B", "burn-off")(inPercent(minus(exactRatio(1), y))),
+			nameOf(firing, "B", "burn-off")(inPercent(minus(exactRatio(1), y))),
 		),
 		fixedCarbon,
-		fixedCarbonYield: fixedCarbonYieldOf(run, charYield, fixedCarbon),
+		fixedCarbonYield: fixedCarbonYieldOf(firing, charYield, fixedCarbon),
 		impregnationRatio: mapFinding(agent, (m) =>
-			nameOf(run, "R", "impregnation ratio")(per(m, dry)),
+			nameOf(firing, "R", "impregnation ratio")(per(m, dry)),
 		),
 		impregnationRatioKept:
 			drained.is === "not known"
 				? drained
 				: mapFinding(agent, (m) =>
 						nameOf(
-							run,
+							firing,
 							"R_{\\text{kept}}",
 							"impregnation ratio after the liquor was poured off",
 						)(per(minus(m, drained.quantity), dry)),
 					),
 		agentPerPrecursor: mapFinding(moles, (n) =>
 			nameOf(
-				run,
+				firing,
 				"n_{\\text{agent}}/m",
 				"moles of agent per gram of dry precursor",
 			)(per(n, dry)),
 		),
-		agentPerCarbon: perCarbon(run, moles, dry),
-		agentRecovered: recoveredOf(run, agent),
+		agentPerCarbon: perCarbon(firing, moles, dry),
+		agentRecovered: recoveredOf(firing, agent),
 	};
 }

@@ -1,25 +1,25 @@
 import type { Quantity, Table } from "../quantity";
 import { problem, table, throwProblems } from "../quantity";
-import type { ActivationRun, ActivationSheet } from "./activation-run";
+import type { Firing, FiringSheet } from "./activation-run";
 import { type ReadingColumn, readingTable, recorded, text } from "./readings";
-import type { Recorded, Run } from "./run";
+import type { Recorded, Trial } from "./run";
 
-type Column = ReadingColumn<ActivationRun>;
+type Column = ReadingColumn<Firing>;
 
 function listed<T>(
-	runs: readonly ActivationRun[],
-	list: (run: ActivationRun) => readonly T[],
+	firings: readonly Firing[],
+	list: (firing: Firing) => readonly T[],
 	columns: (
 		name: string,
-		item: (run: ActivationRun) => Recorded<T>,
+		item: (firing: Firing) => Recorded<T>,
 	) => readonly Column[],
 	what: string,
 ): Column[] {
-	const most = runs.reduce((n, run) => Math.max(n, list(run).length), 0);
+	const most = firings.reduce((n, firing) => Math.max(n, list(firing).length), 0);
 	return Array.from({ length: most }, (_, i) =>
-		columns(`${what} ${i + 1}`, (run) =>
-			i < list(run).length
-				? { recorded: true, value: list(run)[i] }
+		columns(`${what} ${i + 1}`, (firing) =>
+			i < list(firing).length
+				? { recorded: true, value: list(firing)[i] }
 				: { recorded: false },
 		),
 	).flat();
@@ -27,11 +27,11 @@ function listed<T>(
 
 /** A reading of one item of a list, where the list has the item and the item the reading. */
 function within<T>(
-	item: (run: ActivationRun) => Recorded<T>,
+	item: (firing: Firing) => Recorded<T>,
 	reading: (value: T) => Recorded<Quantity>,
-): (run: ActivationRun) => Recorded<Quantity> {
-	return (run) => {
-		const found = item(run);
+): (firing: Firing) => Recorded<Quantity> {
+	return (firing) => {
+		const found = item(firing);
 		return found.recorded ? reading(found.value) : { recorded: false };
 	};
 }
@@ -44,10 +44,10 @@ const always = (quantity: Quantity): Recorded<Quantity> => ({
 function agentColumns(): Column[] {
 	const amount = (
 		pick: (
-			a: Extract<ActivationRun["agentAmount"], { recorded: true }>["value"],
+			a: Extract<Firing["agentAmount"], { recorded: true }>["value"],
 		) => Recorded<Quantity>,
-	): ((run: ActivationRun) => Recorded<Quantity>) =>
-		within((run) => run.agentAmount, pick);
+	): ((firing: Firing) => Recorded<Quantity>) =>
+		within((firing) => firing.agentAmount, pick);
 	const none: Recorded<Quantity> = { recorded: false };
 	return [
 		text("agent", (r) => r.agent),
@@ -82,7 +82,7 @@ function agentColumns(): Column[] {
 	];
 }
 
-function columnsOf(runs: readonly ActivationRun[]): Column[] {
+function columnsOf(firings: readonly Firing[]): Column[] {
 	return [
 		text("activation run", (r) => r.name),
 		text("precursor", (r) => r.precursor),
@@ -90,7 +90,7 @@ function columnsOf(runs: readonly ActivationRun[]): Column[] {
 		text("precursor size", (r) => r.precursorSize),
 		recorded("precursor mass", (r) => always(r.precursorMass)),
 		...(["wet", "dry"] as const).map((basis) =>
-			recorded<ActivationRun>(`precursor moisture, ${basis} basis`, (r) =>
+			recorded<Firing>(`precursor moisture, ${basis} basis`, (r) =>
 				r.precursorMoisture.recorded &&
 				r.precursorMoisture.value.basis === basis
 					? always(r.precursorMoisture.value.fraction)
@@ -106,7 +106,7 @@ function columnsOf(runs: readonly ActivationRun[]): Column[] {
 		recorded("liquor drained", (r) => r.liquorDrained),
 		recorded("liquor strength", (r) => r.liquorStrength),
 		...listed(
-			runs,
+			firings,
 			(r) => r.programme,
 			(name, step) => [
 				recorded(
@@ -137,7 +137,7 @@ function columnsOf(runs: readonly ActivationRun[]): Column[] {
 		recorded("condensate", (r) => r.condensate),
 		recorded("gas mass", (r) => r.gasMass),
 		...listed(
-			runs,
+			firings,
 			(r) => r.rinses,
 			(name, rinse) => [
 				recorded(
@@ -179,7 +179,7 @@ function columnsOf(runs: readonly ActivationRun[]): Column[] {
 		),
 		recorded("fines caught", (r) => r.finesCaught),
 		...listed(
-			runs,
+			firings,
 			(r) => r.drying,
 			(name, weighing) => [
 				recorded(
@@ -203,28 +203,28 @@ function columnsOf(runs: readonly ActivationRun[]): Column[] {
 		),
 		text("what happened", (r) => r.whatHappened),
 		text("notes", (r) => r.notes),
-		...[...new Set(runs.flatMap((r) => Object.keys(r.extra)))].map((name) =>
-			text<ActivationRun>(name, (r) => r.extra[name] ?? ""),
+		...[...new Set(firings.flatMap((r) => Object.keys(r.extra)))].map((name) =>
+			text<Firing>(name, (r) => r.extra[name] ?? ""),
 		),
 	];
 }
 
 /** The activation runs that a bench sheet or an activation sheet holds. */
-export function activationRunsOf(
-	from: Run | ActivationSheet,
-): readonly ActivationRun[] {
-	return "activations" in from ? from.activations : from.runs;
+export function firingsOf(
+	from: Trial | FiringSheet,
+): readonly Firing[] {
+	return "activations" in from ? from.firings : from.firings;
 }
 
 /**
  * The same, for work that needs at least one.
  * @throws ProblemError where there is none, with what to write
  */
-export function requireActivations(
-	from: Run | ActivationSheet,
-): readonly ActivationRun[] {
-	const runs = activationRunsOf(from);
-	if (runs.length === 0)
+export function requireFirings(
+	from: Trial | FiringSheet,
+): readonly Firing[] {
+	const firings = firingsOf(from);
+	if (firings.length === 0)
 		throwProblems([
 			problem(
 				"no-activation-run",
@@ -234,13 +234,13 @@ export function requireActivations(
 				'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)"; bench.columnGuide() lists them all.',
 			),
 		]);
-	return runs;
+	return firings;
 }
 
 /** The readings of every activation run as they stand in the sheet, without uncertainties: one row a run, only columns with something in them, the unit of each in its head. */
-export function activationReadings(from: Run | ActivationSheet): Table {
-	const runs = activationRunsOf(from);
-	return runs.length === 0
+export function firingReadings(from: Trial | FiringSheet): Table {
+	const firings = firingsOf(from);
+	return firings.length === 0
 		? table(`No activation runs in ${from.file}`, ["activation run"], [])
-		: readingTable(`Activation runs of ${from.file}`, columnsOf(runs), runs);
+		: readingTable(`Activation runs of ${from.file}`, columnsOf(firings), firings);
 }

@@ -52,7 +52,7 @@ export interface DryingWeighing {
 }
 
 /** One row of the activation table: what was charred, soaked, fired, washed and dried as one. Texts are "" where the sheet does not say. */
-export interface ActivationRun {
+export interface Firing {
 	readonly name: string;
 	readonly precursor: string;
 	readonly precursorBatch: string;
@@ -102,9 +102,9 @@ export interface ActivationRun {
 }
 
 /** Activation runs read from a file, with what was assumed on the way. */
-export interface ActivationSheet {
+export interface FiringSheet {
 	readonly file: string;
 	readonly hash: string;
-	readonly runs: readonly ActivationRun[];
+	readonly firings: readonly Firing[];
 	readonly assumptions: readonly string[];
 }

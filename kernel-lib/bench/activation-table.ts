@@ -12,7 +12,7 @@ import {
 } from "../quantity";
 import { type ActivationTable, namesNoAgent } from "./activation-checks";
 import type {
-	ActivationRun,
+	Firing,
 	AgentAmount,
 	DryingWeighing,
 	Rinse,
@@ -323,7 +323,7 @@ function dryingOf(
 	});
 }
 
-function referenceOf(read: RowReader): ActivationRun["reference"] {
+function referenceOf(read: RowReader): Firing["reference"] {
 	const strength = read.number(
 		"massConcentration",
 		"reference strength",
@@ -363,7 +363,7 @@ function runOf(
 	index: number,
 	instruments: Instruments,
 	assumptions: Set<string>,
-): ActivationRun {
+): Firing {
 	const read = readerOf(table, row, instruments);
 	const content = (
 		key: ActivationKey,
@@ -495,7 +495,7 @@ export function buildActivations(
 	table: ActivationTable,
 	instruments: Instruments,
 	assumptions: Set<string>,
-): ActivationRun[] {
+): Firing[] {
 	if (table.rows.length > 0) assumptions.add(spreadsAssumed);
 	return table.rows.map((row, i) =>
 		runOf(table, row, i, instruments, assumptions),

@@ -1,7 +1,7 @@
 import { type Checked, type Problem, problem } from "../quantity";
 import { type ActivationTable, checkActivations } from "./activation-checks";
 import { runKey } from "./activation-names";
-import type { ActivationSheet } from "./activation-run";
+import type { FiringSheet } from "./activation-run";
 import { buildActivations } from "./activation-table";
 import type { CalibrationKey } from "./calibration-columns";
 import {
@@ -30,7 +30,7 @@ import type { RawTable } from "./raw-table";
 import { readFile } from "./read-file";
 import { readRows, type TypedRows, typedIn } from "./read-rows";
 import { readabilityOf } from "./readability";
-import type { Run } from "./run";
+import type { Trial } from "./run";
 import {
 	buildSolutions,
 	checkSolutions,
@@ -38,7 +38,7 @@ import {
 } from "./solution-table";
 
 /** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the run, or everything that is wrong, each with its place. */
-export function checkRun(path: string): Checked<Run> {
+export function checkTrial(path: string): Checked<Trial> {
 	const { tables, problems } = readFile(path);
 	return tables.length === 0
 		? { ok: false, problems }
@@ -46,7 +46,7 @@ export function checkRun(path: string): Checked<Run> {
 }
 
 /** The same for rows typed into a cell. */
-export function checkRows(rows: TypedRows): Checked<Run> {
+export function checkRows(rows: TypedRows): Checked<Trial> {
 	const { tables, problems } = readRows(rows);
 	return runOf(tables, problems);
 }
@@ -93,7 +93,7 @@ function checkNames(
 			);
 }
 
-function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
+function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	const problems = [...found];
 	const raw = (sheet: SheetName): RawTable | null =>
 		tables.find((t) => t.sheet === sheet) ?? null;
@@ -166,7 +166,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 			runKey(textOf(flasks, row, "char batch")),
 		]),
 	);
-	for (const { name } of fired.runs)
+	for (const { name } of fired.firings)
 		if (!named.has(runKey(name)))
 			assumptions.add(
 				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
@@ -187,7 +187,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 		flasks: built,
 		solutions: builtSolutions,
 		deviations: buildDeviations(deviations, flaskNames, assumptions),
-		activations: fired.runs,
+		firings: fired.firings,
 		standards,
 		instruments: [...instruments.used(), ...fired.instruments],
 		assumptions: [
@@ -206,11 +206,11 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Run> {
 function activationsOf(
 	table: ActivationTable,
 	pieces: readonly Piece[],
-): Pick<ActivationSheet, "runs" | "assumptions"> & {
-	readonly instruments: Run["instruments"];
+): Pick<FiringSheet, "firings" | "assumptions"> & {
+	readonly instruments: Trial["instruments"];
 } {
 	if (table.rows.length === 0)
-		return { runs: [], instruments: [], assumptions: [] };
+		return { firings: [], instruments: [], assumptions: [] };
 	const { file, hash } = table.raw;
 	const instruments = instrumentsOf(
 		pieces,
@@ -219,9 +219,9 @@ function activationsOf(
 		hash,
 	);
 	const assumptions = new Set<string>();
-	const runs = buildActivations(table, instruments, assumptions);
+	const firings = buildActivations(table, instruments, assumptions);
 	return {
-		runs,
+		firings,
 		instruments: instruments.used(),
 		assumptions: [...assumptions, ...instruments.assumptions()],
 	};
@@ -231,7 +231,7 @@ function activationsOf(
 function sheetOf(
 	tables: readonly RawTable[],
 	found: readonly Problem[],
-): Checked<ActivationSheet> {
+): Checked<FiringSheet> {
 	const problems = [...found];
 	const raw =
 		tables.find((t) => t.sheet === "activation") ?? onlyActivations(tables);
@@ -250,13 +250,13 @@ function sheetOf(
 	const table = parseTable<ActivationKey>(raw, "activation", problems);
 	checkActivations(table, problems);
 	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
-	const { runs, assumptions } = activationsOf(table, pieces);
+	const { firings, assumptions } = activationsOf(table, pieces);
 	return {
 		ok: true,
 		value: {
 			file: raw.file,
 			hash: raw.hash,
-			runs,
+			firings,
 			assumptions: [...remarks([table]), ...assumptions],
 		},
 	};
@@ -273,7 +273,7 @@ function onlyActivations(tables: readonly RawTable[]): RawTable | null {
 }
 
 /** Reads and checks the activation runs alone: of a bench sheet, of its NAME.activation.csv, or of a file that holds nothing else. */
-export function checkActivationRuns(path: string): Checked<ActivationSheet> {
+export function checkActivationRuns(path: string): Checked<FiringSheet> {
 	const { tables, problems } = readFile(path);
 	return sheetOf(tables, problems);
 }
@@ -281,7 +281,7 @@ export function checkActivationRuns(path: string): Checked<ActivationSheet> {
 /** The same for rows typed into a cell. */
 export function checkActivationRows(
 	rows: Pick<TypedRows, "activation" | "glassware">,
-): Checked<ActivationSheet> {
+): Checked<FiringSheet> {
 	const { tables, problems } = readRows({ flasks: [], solutions: [], ...rows });
 	return sheetOf(tables, problems);
 }
@@ -340,7 +340,7 @@ function remarks(tables: readonly ParsedTable<string>[]): string[] {
 	]);
 }
 
-function columnsOf(tables: readonly ParsedTable<string>[]): Run["columns"] {
+function columnsOf(tables: readonly ParsedTable<string>[]): Trial["columns"] {
 	return tables.flatMap(({ raw, headers }) =>
 		[
 			...headers.matches.map((m) => ({

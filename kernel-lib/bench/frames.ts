@@ -13,11 +13,11 @@ import {
 	tableHtml,
 	toBase,
 } from "../quantity";
-import { activationReadings } from "./activation-readings";
-import type { ActivationSheet } from "./activation-run";
+import { firingReadings } from "./activation-readings";
+import type { FiringSheet } from "./activation-run";
 import type { DataFrame } from "./data-frame";
 import { readings } from "./readings";
-import type { Run } from "./run";
+import type { Trial } from "./run";
 
 type Columns = Record<string, readonly (string | number)[]>;
 type Danfo = { DataFrame: new (columns: Columns) => DataFrame };
@@ -145,11 +145,11 @@ export function frame(from: Table): DataFrame {
 }
 
 /** The readings of a run as a data frame, a row a flask. */
-export function flaskFrame(run: Run): DataFrame {
-	return frame(readings(run));
+export function flaskFrame(trial: Trial): DataFrame {
+	return frame(readings(trial));
 }
 
 /** The readings of the activation runs as a data frame, a row a run. */
-export function activationFrame(from: Run | ActivationSheet): DataFrame {
-	return frame(activationReadings(from));
+export function activationFrame(from: Trial | FiringSheet): DataFrame {
+	return frame(firingReadings(from));
 }

@@ -1,23 +1,23 @@
 import { valueOrThrow } from "../quantity";
-import type { ActivationSheet } from "./activation-run";
+import type { FiringSheet } from "./activation-run";
 import {
 	checkActivationRows,
 	checkActivationRuns,
 	checkRows,
-	checkRun,
+	checkTrial,
 } from "./check-run";
 import type { TypedRows } from "./read-rows";
-import type { Run } from "./run";
+import type { Trial } from "./run";
 
 export { nearestName, runKey } from "./activation-names";
 export {
-	activationReadings,
-	activationRunsOf,
-	requireActivations,
+	firingReadings,
+	firingsOf,
+	requireFirings,
 } from "./activation-readings";
 export type {
-	ActivationRun,
-	ActivationSheet,
+	Firing,
+	FiringSheet,
 	AgentAmount,
 	DryingWeighing,
 	Rinse,
@@ -27,7 +27,7 @@ export {
 	checkActivationRows,
 	checkActivationRuns,
 	checkRows,
-	checkRun,
+	checkTrial,
 } from "./check-run";
 export * as columns from "./column";
 export { columnGuide, guideTo } from "./column-guide";
@@ -63,15 +63,15 @@ export type { TableForm } from "./table-form";
  * names.
  * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
  */
-export function readRun(path: string): Run {
-	return valueOrThrow(checkRun(path));
+export function readTrial(path: string): Trial {
+	return valueOrThrow(checkTrial(path));
 }
 
 /**
  * A run of rows typed into a cell; the same columns and the same checks as a sheet.
  * @throws ProblemError that lists everything that is wrong
  */
-export function runFromRows(rows: TypedRows): Run {
+export function trialFromRows(rows: TypedRows): Trial {
 	return valueOrThrow(checkRows(rows));
 }
 
@@ -79,7 +79,7 @@ export function runFromRows(rows: TypedRows): Run {
  * Reads activation runs alone, with or without flasks beside them: the table `activation` of a bench sheet (.xlsx, or NAME.activation.csv), or a .csv file of its own.
  * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
  */
-export function readActivations(path: string): ActivationSheet {
+export function readActivations(path: string): FiringSheet {
 	return valueOrThrow(checkActivationRuns(path));
 }
 
@@ -89,6 +89,6 @@ export function readActivations(path: string): ActivationSheet {
  */
 export function activationsFromRows(
 	rows: Pick<TypedRows, "activation" | "glassware">,
-): ActivationSheet {
+): FiringSheet {
 	return valueOrThrow(checkActivationRows(rows));
 }

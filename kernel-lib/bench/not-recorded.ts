@@ -1,4 +1,4 @@
-import type { Flask, NotRecorded, Run } from "./run";
+import type { Flask, NotRecorded, Trial } from "./run";
 import { roleOf } from "./substances";
 
 interface Gap {
@@ -78,7 +78,7 @@ const gaps: readonly Gap[] = [
 
 /** What the sheet does not say, and what that limits. */
 export function whatIsNotRecorded(
-	run: Omit<Run, "notRecorded">,
+	run: Omit<Trial, "notRecorded">,
 ): NotRecorded[] {
 	const found: NotRecorded[] = [];
 	const has = (contents: Flask["contents"]): boolean =>

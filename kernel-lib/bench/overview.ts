@@ -1,5 +1,5 @@
 import { type Table, table } from "../quantity";
-import type { Run } from "./run";
+import type { Trial } from "./run";
 
 function counted(n: number, what: string): string {
 	return `${n} ${what}${n === 1 ? "" : "s"}`;
@@ -10,8 +10,8 @@ function distinct(texts: readonly string[]): string[] {
 	return [...new Set(texts)].filter((t) => t !== "");
 }
 
-function flaskLines(run: Run): [string, string][] {
-	const chars = run.flasks.filter((f) => f.contents === "char");
+function flaskLines(trial: Trial): [string, string][] {
+	const chars = trial.flasks.filter((f) => f.contents === "char");
 	const lines = distinct(chars.map((f) => f.treatment)).map(
 		(treatment): [string, string] => {
 			const own = chars.filter((f) => f.treatment === treatment);
@@ -32,11 +32,11 @@ function flaskLines(run: Run): [string, string][] {
 		"iodine blank",
 		"leachate",
 	] as const) {
-		const own = run.flasks.filter((f) => f.contents === contents);
+		const own = trial.flasks.filter((f) => f.contents === contents);
 		const of = distinct(own.map((f) => f.treatment));
 		lines.push([
 			contents === "iodine blank" &&
-			run.flasks.every((f) => f.readings.recorded)
+			trial.flasks.every((f) => f.readings.recorded)
 				? "blanks without char"
 				: `${contents}s`,
 			own.length === 0
@@ -47,7 +47,7 @@ function flaskLines(run: Run): [string, string][] {
 	return lines;
 }
 
-function basisText(s: Run["solutions"][number]): string {
+function basisText(s: Trial["solutions"][number]): string {
 	const { basis } = s;
 	switch (basis.is) {
 		case "stated":
@@ -60,17 +60,17 @@ function basisText(s: Run["solutions"][number]): string {
 }
 
 /** What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at. */
-export function overview(run: Run): Table {
-	const days = distinct(run.flasks.map((f) => f.day));
+export function overview(trial: Trial): Table {
+	const days = distinct(trial.flasks.map((f) => f.day));
 	const rows: [string, string][] = [
-		...run.files.map(({ file, hash }): [string, string] => [
+		...trial.files.map(({ file, hash }): [string, string] => [
 			"file",
 			`${file} (content ${hash})`,
 		]),
-		...flaskLines(run),
-		...[...new Set(run.standards.map((s) => s.line))].map(
+		...flaskLines(trial),
+		...[...new Set(trial.standards.map((s) => s.line))].map(
 			(line): [string, string] => {
-				const own = run.standards.filter((s) => s.line === line);
+				const own = trial.standards.filter((s) => s.line === line);
 				const again = own.filter((s) => s.readAfter !== "").length;
 				return [
 					`line ${line}`,
@@ -78,38 +78,38 @@ export function overview(run: Run): Table {
 				];
 			},
 		),
-		...(run.activations.length === 0
+		...(trial.firings.length === 0
 			? []
 			: [
 					[
 						"activation runs",
-						run.activations.map((a) => a.name).join(", "),
+						trial.firings.map((a) => a.name).join(", "),
 					] as [string, string],
 				]),
 		["days", days.length === 0 ? "not recorded" : days.join(", ")],
-		...run.solutions.map((s): [string, string] => [
+		...trial.solutions.map((s): [string, string] => [
 			`solution ${s.name}`,
 			basisText(s),
 		]),
-		...run.deviations.map((d): [string, string] => [
+		...trial.deviations.map((d): [string, string] => [
 			`deviation, flask ${d.flasks.join(", ")}`,
 			`${d.whatHappened} (${d.handling})`,
 		]),
-		...run.instruments.map((i): [string, string] => [
+		...trial.instruments.map((i): [string, string] => [
 			`measured with, for ${i.usedFor}`,
 			`${i.description} (${i.toleranceSource})`,
 		]),
-		...run.assumptions.map((a): [string, string] => ["assumed", a]),
-		...run.notRecorded.map((n): [string, string] => [
+		...trial.assumptions.map((a): [string, string] => ["assumed", a]),
+		...trial.notRecorded.map((n): [string, string] => [
 			"not recorded",
 			`${n.what}${n.flasks.length === 0 ? "" : ` (flask ${n.flasks.join(", ")})`}: ${n.limits}`,
 		]),
-		...run.columns
+		...trial.columns
 			.filter((c) => c.takenFor.startsWith("carried along"))
 			.map((c): [string, string] => [
 				"carried along",
 				`${c.sheet}: "${c.header}"${c.takenFor.slice("carried along".length)}`,
 			]),
 	];
-	return table(`What was read from ${run.file}`, ["what", "found"], rows);
+	return table(`What was read from ${trial.file}`, ["what", "found"], rows);
 }

@@ -1,6 +1,6 @@
 import type { Kind, Quantity, Table, TableCell } from "../quantity";
 import { fromBase, table, toBase, type UnitOf } from "../quantity";
-import type { Flask, Recorded, Run, TitrationReading } from "./run";
+import type { Flask, Recorded, Trial, TitrationReading } from "./run";
 
 /** A column of readings: how its head is written and what stands in it; null where nothing was recorded. */
 export interface ReadingColumn<T> {
@@ -34,12 +34,12 @@ const moment = (r: Recorded<Date>): string =>
 		: "";
 const said = (word: string): string => (word === "not recorded" ? "" : word);
 
-function most(run: Run, count: (flask: Flask) => number): number[] {
-	const n = run.flasks.reduce((m, f) => Math.max(m, count(f)), 0);
+function most(trial: Trial, count: (flask: Flask) => number): number[] {
+	const n = trial.flasks.reduce((m, f) => Math.max(m, count(f)), 0);
 	return Array.from({ length: n }, (_, i) => i);
 }
 
-function eventColumns(run: Run): FlaskColumn[] {
+function eventColumns(trial: Trial): FlaskColumn[] {
 	const of = <Is extends Flask["events"][number]["is"]>(
 		flask: Flask,
 		is: Is,
@@ -51,12 +51,12 @@ function eventColumns(run: Run): FlaskColumn[] {
 		is: Flask["events"][number]["is"],
 		name: (i: number) => string,
 	): FlaskColumn[] =>
-		most(run, (f) => of(f, is).length).map((i) => ({
+		most(trial, (f) => of(f, is).length).map((i) => ({
 			name: name(i),
 			cell: (f) => of(f, is)[i]?.volume ?? null,
 		}));
 	return [
-		...most(run, (f) => of(f, "dose").length).flatMap((i): FlaskColumn[] => [
+		...most(trial, (f) => of(f, "dose").length).flatMap((i): FlaskColumn[] => [
 			{
 				name: `dose ${i + 1}`,
 				cell: (f) => of(f, "dose")[i]?.volume ?? null,
@@ -64,7 +64,7 @@ function eventColumns(run: Run): FlaskColumn[] {
 			text(`dose ${i + 1} of`, (f) => of(f, "dose")[i]?.solution ?? ""),
 		]),
 		...volumes("liquid added", (i) => `liquid added ${i + 1}`),
-		...most(run, (f) => of(f, "withdrawn").length).flatMap(
+		...most(trial, (f) => of(f, "withdrawn").length).flatMap(
 			(i): FlaskColumn[] => [
 				{
 					name: `withdrawn ${i + 1}`,
@@ -80,7 +80,7 @@ function eventColumns(run: Run): FlaskColumn[] {
 			],
 		),
 		...volumes("withdrawn and read", (i) => `withdrawn ${i + 1}`),
-		...most(run, (f) => of(f, "withdrawn and read").length).map(
+		...most(trial, (f) => of(f, "withdrawn and read").length).map(
 			(i): FlaskColumn => ({
 				name: `withdrawn ${i + 1} reading`,
 				cell: (f) => of(f, "withdrawn and read")[i]?.readings.values[0] ?? null,
@@ -90,8 +90,8 @@ function eventColumns(run: Run): FlaskColumn[] {
 	];
 }
 
-function titrationColumns(run: Run): FlaskColumn[] {
-	return most(run, (f) => f.titrations.length).flatMap((i) => {
+function titrationColumns(trial: Trial): FlaskColumn[] {
+	return most(trial, (f) => f.titrations.length).flatMap((i) => {
 		const pick = (
 			name: string,
 			cell: (t: TitrationReading) => Quantity<"volume"> | null,
@@ -114,21 +114,21 @@ function titrationColumns(run: Run): FlaskColumn[] {
 }
 
 /** Readings of instruments, each kind in columns of its own, as many as the fullest flask has. */
-function instrumentColumns(run: Run): FlaskColumn[] {
+function instrumentColumns(trial: Trial): FlaskColumn[] {
 	const own = (f: Flask, kind: string) =>
 		f.readings.recorded && f.readings.value.kind === kind
 			? f.readings.value
 			: null;
 	const kinds = [
 		...new Set(
-			run.flasks.flatMap((f) =>
+			trial.flasks.flatMap((f) =>
 				f.readings.recorded ? [f.readings.value.kind] : [],
 			),
 		),
 	];
 	return [
 		...kinds.flatMap((kind) =>
-			most(run, (f) => own(f, kind)?.values.length ?? 0).map(
+			most(trial, (f) => own(f, kind)?.values.length ?? 0).map(
 				(i): FlaskColumn => ({
 					name: `${kind === "pH" ? "pH reading" : kind} ${i + 1}`,
 					cell: (f) => own(f, kind)?.values[i] ?? null,
@@ -152,8 +152,8 @@ function instrumentColumns(run: Run): FlaskColumn[] {
 	];
 }
 
-function columnsOf(run: Run): FlaskColumn[] {
-	const extra = new Set(run.flasks.flatMap((f) => Object.keys(f.extra)));
+function columnsOf(trial: Trial): FlaskColumn[] {
+	const extra = new Set(trial.flasks.flatMap((f) => Object.keys(f.extra)));
 	return [
 		text("flask", (f) => f.name),
 		text("contents", (f) =>
@@ -184,13 +184,13 @@ function columnsOf(run: Run): FlaskColumn[] {
 		recorded("liquor retained", (f) => f.liquorRetained),
 		recorded("leachate", (f) => f.leachateVolume),
 		recorded("leachate taken", (f) => f.leachateTaken),
-		...eventColumns(run),
+		...eventColumns(trial),
 		{
 			name: "aliquot",
 			cell: (f) => (f.aliquot.value > 0 ? f.aliquot : null),
 		},
-		...titrationColumns(run),
-		...instrumentColumns(run),
+		...titrationColumns(trial),
+		...instrumentColumns(trial),
 		text("titrated with", (f) => f.titrations[0]?.titrant ?? ""),
 		text("acidified", (f) => said(f.acidified)),
 		recorded("final pH", (f) => f.finalPH),
@@ -265,6 +265,6 @@ export function readingTable<T>(
 }
 
 /** The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. */
-export function readings(run: Run): Table {
-	return readingTable(`Readings of ${run.file}`, columnsOf(run), run.flasks);
+export function readings(trial: Trial): Table {
+	return readingTable(`Readings of ${trial.file}`, columnsOf(trial), trial.flasks);
 }

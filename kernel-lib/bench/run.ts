@@ -1,5 +1,5 @@
 import type { ProblemPlace, Quantity } from "../quantity";
-import type { ActivationRun } from "./activation-run";
+import type { Firing } from "./activation-run";
 import type {
 	CalibrationStandard,
 	InstrumentReadings,
@@ -218,7 +218,7 @@ export interface NotRecorded {
 	readonly flasks: readonly string[];
 }
 
-export interface Run {
+export interface Trial {
 	/** File name without folders; "typed in" for rows typed into a cell. */
 	readonly file: string;
 	/** Hash of that file's content. */
@@ -229,7 +229,7 @@ export interface Run {
 	readonly solutions: readonly Solution[];
 	readonly deviations: readonly Deviation[];
 	/** Rows of the activation table; empty where the sheet has none. */
-	readonly activations: readonly ActivationRun[];
+	readonly firings: readonly Firing[];
 	/** Readings of standards; empty where the sheet has no calibration table. */
 	readonly standards: readonly CalibrationStandard[];
 	readonly instruments: readonly Instrument[];

@@ -1,18 +1,18 @@
 import { massBalance } from "../activation";
-import { type ActivationSheet, activationRunsOf, type Run } from "../bench";
+import { type FiringSheet, firingsOf, type Trial } from "../bench";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
 /** The usual cautions for charring, soaking, washing and drying as the activation runs name them, and for the solutions of a bench sheet. */
-export function cautionsForActivation(from: Run | ActivationSheet): string[] {
-	const runs = activationRunsOf(from);
+export function cautionsForActivation(from: Trial | FiringSheet): string[] {
+	const firings = firingsOf(from);
 	return cautionTexts([
 		"char",
 		"kiln",
 		...("solutions" in from ? from.solutions.map((s) => s.substance) : []),
-		...(runs.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
+		...(firings.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
 		...new Set(
-			runs.flatMap((r) => [
+			firings.flatMap((r) => [
 				r.agent,
 				r.precursor,
 				...r.programme.map((s) => s.atmosphere),
@@ -23,16 +23,16 @@ export function cautionsForActivation(from: Run | ActivationSheet): string[] {
 
 /** What may not be concluded from activation runs: where a balance is open, what washing and drying do not show, what one run stands for, and what no such trial can show. */
 export function notConcludedFromActivation(
-	from: Run | ActivationSheet,
+	from: Trial | FiringSheet,
 ): string[] {
-	const runs = activationRunsOf(from);
-	const astray = runs.flatMap((run) =>
-		massBalance(run).flatMap((s) =>
+	const firings = firingsOf(from);
+	const astray = firings.flatMap((firing) =>
+		massBalance(firing).flatMap((s) =>
 			s.is === "balance" &&
 			s.verdict === "does not close" &&
 			s.stage !== "whole run"
 				? [
-						`The yield of ${run.name} is not to be relied on: its ${s.stage} does not balance.`,
+						`The yield of ${firing.name} is not to be relied on: its ${s.stage} does not balance.`,
 					]
 				: [],
 		),

@@ -1,26 +1,26 @@
-import type { Run } from "../bench";
+import type { Trial } from "../bench";
 import type { Comparison } from "../compare";
 import { cautionTexts } from "./hazards";
 import { neverConcludedOf } from "./limits";
 
 /** The usual cautions for the reagents and steps that a run names. */
-export function cautionsFor(run: Run): string[] {
+export function cautionsFor(trial: Trial): string[] {
 	const words = [
 		"char",
-		...run.solutions.map((s) => s.substance),
-		...run.flasks.flatMap((f) => [f.treatment, f.soakedIn, f.soak]),
+		...trial.solutions.map((s) => s.substance),
+		...trial.flasks.flatMap((f) => [f.treatment, f.soakedIn, f.soak]),
 	];
 	return cautionTexts([...new Set(words)]);
 }
 
 /** "iodine" where flasks were titrated; else what was dosed to be read by an instrument. */
-function probeOf(run: Run): string {
-	const dosed = run.flasks.flatMap((f) =>
+function probeOf(trial: Trial): string {
+	const dosed = trial.flasks.flatMap((f) =>
 		f.readings.recorded
 			? f.events.flatMap((e) => (e.is === "dose" ? [e.solution] : []))
 			: [],
 	);
-	const named = run.solutions
+	const named = trial.solutions
 		.filter((s) => dosed.includes(s.name))
 		.map((s) => s.substance);
 	return [...new Set(named)].join(", ") || "iodine";
@@ -37,7 +37,7 @@ function withoutSpread({ groups }: Comparison): string {
 }
 
 /** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no trial of uptake can show. */
-export function notConcluded(run: Run, comparison: Comparison): string[] {
+export function notConcluded(trial: Trial, comparison: Comparison): string[] {
 	const scope =
 		comparison.scope === "these lots"
 			? [
@@ -50,10 +50,10 @@ export function notConcluded(run: Run, comparison: Comparison): string[] {
 				: [];
 	return [
 		...scope,
-		...run.notRecorded.map(
+		...trial.notRecorded.map(
 			(n) =>
 				`Not recorded: ${n.what}${n.flasks.length > 0 ? ` (flask ${n.flasks.join(", ")})` : ""}; ${n.limits}.`,
 		),
-		...neverConcludedOf(probeOf(run)),
+		...neverConcludedOf(probeOf(trial)),
 	];
 }

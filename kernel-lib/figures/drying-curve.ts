@@ -11,7 +11,7 @@ const steps = 60;
  * and the note says why.
  */
 export function dryingCurve(dried: Drying): Figure {
-	const { points, curve, run } = dried;
+	const { points, curve, firing } = dried;
 	const layers: Layer[] = [];
 	const lastHours = points.length === 0 ? 0 : points[points.length - 1].hours;
 	if (curve.is === "fitted") {
@@ -88,8 +88,8 @@ export function dryingCurve(dried: Drying): Figure {
 				? `Final mass by the fit ${span.value} g (95 %: ${span.low} to ${span.high} g).`
 				: "The weighings set no firm final mass.";
 	return figure({
-		title: `Drying of ${run.name}: ${dried.verdict}`,
-		alt: `Mass of ${run.name} at ${countOf(points.length, "weighing")}. ${masses}. ${told} ${dried.rule.sentence}`,
+		title: `Drying of ${firing.name}: ${dried.verdict}`,
+		alt: `Mass of ${firing.name} at ${countOf(points.length, "weighing")}. ${masses}. ${told} ${dried.rule.sentence}`,
 		x: { label: "Time in the oven", unit: "h", scale: { is: "linear" } },
 		y: { label: "Mass", unit: "g", scale: { is: "linear" } },
 		layers,

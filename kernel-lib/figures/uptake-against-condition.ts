@@ -43,8 +43,8 @@ export function uptakeAgainstCondition(
 				...new Set(
 					placed.flatMap(({ u }) =>
 						u.activation.recorded &&
-						u.activation.unbalanced.includes(u.activation.figures.run.name)
-							? [u.activation.figures.run.name]
+						u.activation.unbalanced.includes(u.activation.figures.firing.name)
+							? [u.activation.figures.firing.name]
 							: [],
 					),
 				),
@@ -75,7 +75,7 @@ export function uptakeAgainstCondition(
 							},
 						}
 					: {}),
-				hover: `${flaskWords(u)}\n${u.activation.recorded ? `run ${u.activation.figures.run.name}, ` : ""}${condition} ${roundedTo(x, 2 * spread)}${unit === "1" ? "" : ` ${unit}`}`,
+				hover: `${flaskWords(u)}\n${u.activation.recorded ? `run ${u.activation.figures.firing.name}, ` : ""}${condition} ${roundedTo(x, 2 * spread)}${unit === "1" ? "" : ` ${unit}`}`,
 			};
 		});
 		const arrows = own.flatMap(({ u, x }): Arrow[] =>

@@ -132,7 +132,7 @@ export function washingCurve(
 	const read = washed.points
 		.map((p) => `rinse ${p.rinse}: ${plain(p.value)}${unit}`)
 		.join("; ");
-	const name = washed.run.name;
+	const name = washed.firing.name;
 	return figure({
 		title: `Washing of ${name}`,
 		alt: `${conductivity ? "Conductivity" : "pH"} of ${countOf(washed.points.length, "rinse")} of ${name}. ${read}. ${

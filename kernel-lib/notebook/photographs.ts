@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, dirname, isAbsolute, join } from "node:path";
-import type { Flask, Run } from "../bench";
+import type { Flask, Trial } from "../bench";
 import { contentHash, type Problem, problem, throwProblems } from "../quantity";
 import { emit } from "./display";
 
@@ -110,8 +110,8 @@ function megabytes(bytes: number): string {
  * @param sheet the path that the run was read from; photographs lie beside it or below
  * @throws ProblemError for names without a file, files that are no photograph, and too many megabytes; all problems at once
  */
-export function attachPhotographs(run: Run, sheet: string): void {
-	const found = run.flasks.flatMap((flask) =>
+export function attachPhotographs(trial: Trial, sheet: string): void {
+	const found = trial.flasks.flatMap((flask) =>
 		flask.photographs.map((file) => photograph(flask, file, dirname(sheet))),
 	);
 	const problems = found.flatMap((f) => (f.ok ? [] : [f.problem]));

@@ -1,4 +1,4 @@
-import type { Flask, Run } from "../bench";
+import type { Flask, Trial } from "../bench";
 import {
 	meanOf,
 	named,
@@ -43,11 +43,11 @@ function blankOf(
 }
 
 /** Collects the reagent blanks of a run; blanks are matched to flasks by day. */
-export function reagentBlanks(run: Run): ReagentBlanks {
-	const flasks = run.flasks.filter(
+export function reagentBlanks(trial: Trial): ReagentBlanks {
+	const flasks = trial.flasks.filter(
 		(f) => f.contents === "reagent blank" && !f.readings.recorded,
 	);
-	const days = [...new Set(run.flasks.map((f) => f.day))];
+	const days = [...new Set(trial.flasks.map((f) => f.day))];
 	const byDay = new Map<string, ReagentBlank>();
 	for (const day of days) {
 		const own = flasks.filter((f) => f.day === day);

@@ -1,4 +1,4 @@
-import type { Flask, Run } from "../bench";
+import type { Flask, Trial } from "../bench";
 import {
 	type Measured,
 	named,
@@ -102,11 +102,11 @@ function residueOf(
  * scaled to the liquid it was taken from. Rows keep the order of the sheet.
  */
 export function residues(
-	run: Run,
+	trial: Trial,
 	titrants: Titrants,
 	blanks: ReagentBlanks,
 ): FlaskResidue[] {
-	return run.flasks
+	return trial.flasks
 		.filter((f) => f.contents !== "reagent blank" && !f.readings.recorded)
 		.map((f) => residueOf(f, titrants, blanks.forDay(f.day)));
 }

@@ -1,4 +1,4 @@
-import type { Run, Solution } from "../bench";
+import type { Trial, Solution } from "../bench";
 import { minus, named, per, plus, type Quantity, times } from "../quantity";
 import { findSubstance } from "./substances";
 
@@ -11,9 +11,9 @@ const keepsDays: Readonly<Record<string, number>> = {
 const day = 86_400_000;
 
 /** The last day on which something was titrated (or dosed), as far as the sheet says. */
-function lastUse(run: Run): number {
+function lastUse(trial: Trial): number {
 	return Math.max(
-		...run.flasks.flatMap((f) =>
+		...trial.flasks.flatMap((f) =>
 			[f.titratedAt, f.dosedAt].flatMap((d) =>
 				d.recorded ? [d.value.getTime()] : [],
 			),
@@ -23,7 +23,7 @@ function lastUse(run: Run): number {
 }
 
 /** What to bear in mind about the age of a standardised solution; "" where there is nothing to say. */
-export function ageCaution(run: Run, solution: Solution): string {
+export function ageCaution(trial: Trial, solution: Solution): string {
 	const found = findSubstance(solution.substance);
 	if (!found.known || !Object.hasOwn(keepsDays, found.substance.name))
 		return "";
@@ -31,7 +31,7 @@ export function ageCaution(run: Run, solution: Solution): string {
 	if (!solution.standardisedOn.recorded)
 		return `The sheet does not say when ${solution.name} was standardised; ${found.substance.name} solutions change with age.`;
 	const age = Math.floor(
-		(lastUse(run) - solution.standardisedOn.value.getTime()) / day,
+		(lastUse(trial) - solution.standardisedOn.value.getTime()) / day,
 	);
 	if (!Number.isFinite(age)) return "";
 	if (age < 0)

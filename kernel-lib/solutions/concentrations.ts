@@ -1,4 +1,4 @@
-import type { Run, Solution, StatedConcentration } from "../bench";
+import type { Trial, Solution, StatedConcentration } from "../bench";
 import {
 	massConcentrationOf,
 	meanOf,
@@ -103,10 +103,10 @@ function isThiosulfate(substance: string): boolean {
  *
  * The burette holds thiosulfate: a thiosulfate row's aliquot is of the standard, any other row's aliquot is of that solution itself.
  */
-export function concentrations(run: Run): Titrants {
+export function concentrations(trial: Trial): Titrants {
 	const solved = new Map<string, Titrant>();
 	const failed = new Map<string, readonly Problem[]>();
-	const rows = new Map(run.solutions.map((s) => [s.name, s]));
+	const rows = new Map(trial.solutions.map((s) => [s.name, s]));
 
 	const solve = (name: string, chain: readonly string[]): Titrant => {
 		const before = solved.get(name);
@@ -116,7 +116,7 @@ export function concentrations(run: Run): Titrants {
 			throw new ProblemError([
 				problem(
 					"solution-unknown",
-					{ file: run.file, sheet: "solutions" },
+					{ file: trial.file, sheet: "solutions" },
 					`no solution "${name}"`,
 					`one of ${[...rows.keys()].join(", ") || "none"}`,
 					"Add it to the solutions or mend the name.",
@@ -142,13 +142,13 @@ export function concentrations(run: Run): Titrants {
 				`c_{${name}}`,
 				`concentration of ${name}${counts(solution.substance)}`,
 			),
-			ageCaution: ageCaution(run, solution),
+			ageCaution: ageCaution(trial, solution),
 		};
 		solved.set(name, titrant);
 		return titrant;
 	};
 
-	for (const { name } of run.solutions) {
+	for (const { name } of trial.solutions) {
 		try {
 			solve(name, []);
 		} catch (error) {
@@ -161,7 +161,7 @@ export function concentrations(run: Run): Titrants {
 		if (problems !== undefined) throw new ProblemError(problems);
 		return solve(name, []);
 	};
-	const all = run.solutions.flatMap((s) => solved.get(s.name) ?? []);
+	const all = trial.solutions.flatMap((s) => solved.get(s.name) ?? []);
 	return {
 		all,
 		unresolved: [...failed].map(([name, problems]) => ({ name, problems })),

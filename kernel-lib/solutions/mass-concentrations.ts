@@ -1,4 +1,4 @@
-import type { Run, Solution } from "../bench";
+import type { Trial, Solution } from "../bench";
 import {
 	massConcentrationOf,
 	named,
@@ -42,11 +42,11 @@ export function molarMassOf(substance: string): Quantity<"molarMass"> {
 	return molarMass(substance);
 }
 
-function inMass(run: Run, solution: Solution): Quantity<"massConcentration"> {
+function inMass(trial: Trial, solution: Solution): Quantity<"massConcentration"> {
 	const { basis, substance, name } = solution;
 	if (findSubstance(substance).known || basis.is === "standardised")
 		return times(
-			concentrations(run).concentration(name),
+			concentrations(trial).concentration(name),
 			molarMassOf(substance),
 		);
 	if (basis.is === "weighed")
@@ -73,32 +73,32 @@ function inMass(run: Run, solution: Solution): Quantity<"massConcentration"> {
 }
 
 /** Strengths of the solutions of a run in mass per volume: as stated, as weighed and made up, or from their titration. */
-export function massConcentrations(run: Run): MassConcentrations {
+export function massConcentrations(trial: Trial): MassConcentrations {
 	const known = new Map<string, Quantity<"massConcentration">>();
 	const of = (name: string): Quantity<"massConcentration"> => {
 		const before = known.get(name);
 		if (before !== undefined) return before;
-		const solution = run.solutions.find((s) => s.name === name);
+		const solution = trial.solutions.find((s) => s.name === name);
 		if (solution === undefined)
 			throw new ProblemError([
 				problem(
 					"solution-unknown",
-					{ file: run.file, sheet: "solutions" },
+					{ file: trial.file, sheet: "solutions" },
 					`no solution "${name}"`,
-					`one of ${run.solutions.map((s) => s.name).join(", ") || "none"}`,
+					`one of ${trial.solutions.map((s) => s.name).join(", ") || "none"}`,
 					"Add it to the solutions or mend the name.",
 				),
 			]);
 		const made = named(
-			inMass(run, solution).to("mg/L"),
+			inMass(trial, solution).to("mg/L"),
 			`\\rho_{${name}}`,
 			`${solution.substance} in the solution ${name}`,
 		);
 		known.set(name, made);
 		return made;
 	};
-	const dosed = run.solutions.filter((s) =>
-		run.flasks.some(
+	const dosed = trial.solutions.filter((s) =>
+		trial.flasks.some(
 			(f) =>
 				f.readings.recorded &&
 				f.events.some((e) => e.is === "dose" && e.solution === s.name),

@@ -29,7 +29,7 @@ function dried(
 			]),
 		),
 	};
-	return drying(activationsFromRows({ activation: [row] }).runs[0], {
+	return drying(activationsFromRows({ activation: [row] }).firings[0], {
 		tolerance: mg(tolerance),
 	});
 }
@@ -75,7 +75,7 @@ describe("is it dry yet", () => {
 	});
 
 	test("without a tolerance, 0.1 % of the last weighing", () => {
-		const run = activationsFromRows({
+		const firing = activationsFromRows({
 			activation: [
 				{
 					"activation run": "D",
@@ -84,8 +84,8 @@ describe("is it dry yet", () => {
 					"drying 1 mass (g)": 20,
 				},
 			],
-		}).runs[0];
-		expect(drying(run).tolerance).toBeCloseTo(0.02, 12);
+		}).firings[0];
+		expect(drying(firing).tolerance).toBeCloseTo(0.02, 12);
 	});
 });
 

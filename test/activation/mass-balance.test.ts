@@ -28,7 +28,7 @@ function stagesOf(
 	glassware: readonly TypedRow[] = balance,
 ): (StageBalance | NoBalance)[] {
 	return massBalance(
-		activationsFromRows({ activation: [row], glassware }).runs[0],
+		activationsFromRows({ activation: [row], glassware }).firings[0],
 	);
 }
 function stage(row: TypedRow, name: string): StageBalance {

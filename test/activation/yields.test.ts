@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type {
-	ActivationFigures,
+	FiringYields,
 	Finding,
 } from "../../kernel-lib/activation/index";
 import {
-	activationFigures,
+	firingYields,
 	agentNamed,
 	figuresTable,
 } from "../../kernel-lib/activation/index";
@@ -27,9 +27,9 @@ const plainRow: TypedRow = {
 	"product mass (g)": 13.85,
 };
 
-function figuresOf(change: TypedRow): ActivationFigures {
-	return activationFigures(
-		activationsFromRows({ activation: [{ ...plainRow, ...change }] }).runs[0],
+function figuresOf(change: TypedRow): FiringYields {
+	return firingYields(
+		activationsFromRows({ activation: [{ ...plainRow, ...change }] }).firings[0],
 	);
 }
 

@@ -3,18 +3,18 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { ActivationRun, TypedRow } from "../../kernel-lib/bench/index";
+import type { Firing, TypedRow } from "../../kernel-lib/bench/index";
 import {
 	activationFrame,
-	activationReadings,
+	firingReadings,
 	activationsFromRows,
 	checkActivationRows,
 	columnGuide,
 	nearestName,
 	readActivations,
-	readRun,
-	requireActivations,
-	runFromRows,
+	readTrial,
+	requireFirings,
+	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { cellText } from "../../kernel-lib/quantity/index";
 import { plain } from "./plain-run";
@@ -84,8 +84,8 @@ const full: TypedRow = {
 	weather: "rain",
 };
 
-function one(change: TypedRow = {}): ActivationRun {
-	return activationsFromRows({ activation: [{ ...full, ...change }] }).runs[0];
+function one(change: TypedRow = {}): Firing {
+	return activationsFromRows({ activation: [{ ...full, ...change }] }).firings[0];
 }
 
 function problems(...rows: readonly TypedRow[]): string[] {
@@ -94,39 +94,39 @@ function problems(...rows: readonly TypedRow[]): string[] {
 }
 
 describe("a row of the activation table", () => {
-	const run = one();
+	const firing = one();
 
 	test("carries every column", () => {
-		expect(run.precursorMass.in("g")).toBeCloseTo(50.02, 12);
-		expect(run.precursorMoisture).toMatchObject({
+		expect(firing.precursorMass.in("g")).toBeCloseTo(50.02, 12);
+		expect(firing.precursorMoisture).toMatchObject({
 			recorded: true,
 			value: { basis: "wet" },
 		});
-		expect(run.agentAmount).toMatchObject({
+		expect(firing.agentAmount).toMatchObject({
 			recorded: true,
 			value: { as: "solution by mass" },
 		});
-		expect(run.programme.map((s) => s.temperature.in("°C"))).toEqual([
+		expect(firing.programme.map((s) => s.temperature.in("°C"))).toEqual([
 			expect.closeTo(450, 9),
 			expect.closeTo(800, 9),
 		]);
-		expect(run.programme[1].rate.recorded).toBe(false);
-		expect(run.programme[1].atmosphere).toBe("steam");
-		expect(run.rinses.map((r) => r.diluted)).toEqual([10, 1]);
-		expect(run.rinses[1].pH.recorded).toBe(false);
-		expect(run.drying.map((w) => w.mass.in("g"))).toEqual([
+		expect(firing.programme[1].rate.recorded).toBe(false);
+		expect(firing.programme[1].atmosphere).toBe("steam");
+		expect(firing.rinses.map((r) => r.diluted)).toEqual([10, 1]);
+		expect(firing.rinses[1].pH.recorded).toBe(false);
+		expect(firing.drying.map((w) => w.mass.in("g"))).toEqual([
 			expect.closeTo(60.21 - 41.52, 9),
 			expect.closeTo(56.42 - 41.52, 9),
 		]);
-		expect(run.extra).toEqual({ weather: "rain" });
-		const left = Object.entries(run).filter(
+		expect(firing.extra).toEqual({ weather: "rain" });
+		const left = Object.entries(firing).filter(
 			([, v]) => (v as { recorded?: boolean }).recorded === false,
 		);
 		expect(left).toEqual([]);
 	});
 
 	test("weighings of one dish share its error", () => {
-		const [a, b] = run.drying;
+		const [a, b] = firing.drying;
 		expect(a.mass.standardUncertainty).toBeGreaterThan(0);
 		expect(b.mass.standardUncertainty).toBeGreaterThan(0);
 	});
@@ -134,7 +134,7 @@ describe("a row of the activation table", () => {
 	test("an empty cell is not recorded, and never 0", () => {
 		const bare = activationsFromRows({
 			activation: [{ "activation run": "B", "precursor mass (g)": 50 }],
-		}).runs[0];
+		}).firings[0];
 		for (const [key, value] of Object.entries(bare))
 			if (typeof value === "object" && "recorded" in value)
 				expect([key, value.recorded]).toEqual([key, false]);
@@ -145,9 +145,9 @@ describe("a row of the activation table", () => {
 	test("the last weighing of the drying stands in for a product mass that is not there, and this is said", () => {
 		const { "product mass (g)": _, ...without } = full;
 		const sheet = activationsFromRows({ activation: [without] });
-		expect(sheet.runs[0].productMass).toEqual({
+		expect(sheet.firings[0].productMass).toEqual({
 			recorded: true,
-			value: sheet.runs[0].drying[1].mass,
+			value: sheet.firings[0].drying[1].mass,
 		});
 		expect(sheet.assumptions.join(" ")).toContain(
 			"the last weighing of the drying is taken",
@@ -187,7 +187,7 @@ test("the units of the sheet change nothing", () => {
 		JSON.parse(
 			JSON.stringify(
 				plain(
-					activationsFromRows({ activation: [rows], glassware }).runs[0],
+					activationsFromRows({ activation: [rows], glassware }).firings[0],
 					9,
 				),
 				(key, value) => (key === "column" ? undefined : value),
@@ -275,7 +275,7 @@ describe("what is wrong is found", () => {
 		};
 		let message = "";
 		try {
-			runFromRows(rows);
+			trialFromRows(rows);
 		} catch (error) {
 			message = String(error);
 		}
@@ -299,13 +299,13 @@ describe("where the table may lie", () => {
 	const flasks = soundFlasks.map((f) =>
 		f.treatment === "potash" ? { ...f, soak: "K1" } : f,
 	);
-	const withRuns = runFromRows({
+	const withRuns = trialFromRows({
 		flasks,
 		solutions: soundSolutions,
 		activation: [full],
 	});
-	const same = (run: ActivationRun): unknown =>
-		JSON.parse(JSON.stringify(plain(run)));
+	const same = (firing: Firing): unknown =>
+		JSON.parse(JSON.stringify(plain(firing)));
 
 	function write(name: string, content: string | Uint8Array): string {
 		const path = join(folder, name);
@@ -318,12 +318,12 @@ describe("where the table may lie", () => {
 		write("trial.solutions.csv", csv(soundSolutions));
 		const beside = write("trial.activation.csv", csv([full]));
 		const alone = write("my kiln.csv", csv([full]));
-		expect(same(readRun(trial).activations[0])).toEqual(
-			same(withRuns.activations[0]),
+		expect(same(readTrial(trial).firings[0])).toEqual(
+			same(withRuns.firings[0]),
 		);
 		for (const path of [trial, beside, alone])
-			expect(same(readActivations(path).runs[0])).toEqual(
-				same(withRuns.activations[0]),
+			expect(same(readActivations(path).firings[0])).toEqual(
+				same(withRuns.firings[0]),
 			);
 	});
 
@@ -340,11 +340,11 @@ describe("where the table may lie", () => {
 			"trial.xlsx",
 			xlsx.write(book, { type: "buffer", bookType: "xlsx" }),
 		);
-		expect(same(readRun(path).activations[0])).toEqual(
-			same(withRuns.activations[0]),
+		expect(same(readTrial(path).firings[0])).toEqual(
+			same(withRuns.firings[0]),
 		);
-		expect(same(readActivations(path).runs[0])).toEqual(
-			same(withRuns.activations[0]),
+		expect(same(readActivations(path).firings[0])).toEqual(
+			same(withRuns.firings[0]),
 		);
 	});
 
@@ -354,10 +354,10 @@ describe("where the table may lie", () => {
 	});
 
 	test("work that needs a run says what to write where there is none", () => {
-		expect(requireActivations(withRuns)).toHaveLength(1);
+		expect(requireFirings(withRuns)).toHaveLength(1);
 		const path = write("none.csv", csv(flasks));
 		write("none.solutions.csv", csv(soundSolutions));
-		expect(() => requireActivations(readRun(path))).toThrow(
+		expect(() => requireFirings(readTrial(path))).toThrow(
 			/none\.activation\.csv/,
 		);
 	});
@@ -365,7 +365,7 @@ describe("where the table may lie", () => {
 	test("a run that no flask names is told", () => {
 		expect(withRuns.assumptions.join(" ")).not.toContain("named by no flask");
 		expect(
-			runFromRows({
+			trialFromRows({
 				flasks,
 				solutions: soundSolutions,
 				activation: [full, { ...full, "activation run": "K2" }],
@@ -375,7 +375,7 @@ describe("where the table may lie", () => {
 
 	test("case and extra spaces make no other run", () => {
 		expect(
-			runFromRows({
+			trialFromRows({
 				flasks,
 				solutions: soundSolutions,
 				activation: [{ ...full, "activation run": "k1" }],
@@ -408,7 +408,7 @@ describe("frames and guide", () => {
 	});
 
 	test("readings as they stand in the sheet, a row a run", () => {
-		const readings = activationReadings(sheet);
+		const readings = firingReadings(sheet);
 		const cell = (row: number, head: string): string => {
 			const at = readings.columns.indexOf(head);
 			expect([head, at]).not.toEqual([head, -1]);

@@ -3,12 +3,12 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Run, TypedRow } from "../../kernel-lib/bench/index";
+import type { Trial, TypedRow } from "../../kernel-lib/bench/index";
 import {
-	checkRun,
+	checkTrial,
 	exampleSheet,
-	readRun,
-	runFromRows,
+	readTrial,
+	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { contentHash } from "../../kernel-lib/quantity/index";
 import { plainRun } from "./plain-run";
@@ -40,18 +40,18 @@ function saved(
 
 /** What was read, without the names of the files and the words about them. */
 function readAs(path: string): unknown {
-	return plainRun(readRun(path));
+	return plainRun(readTrial(path));
 }
 
 /** The same, for files whose columns stand in another order. */
-const withoutColumns = (run: Run): unknown => plainRun({ ...run, columns: [] });
+const withoutColumns = (trial: Trial): unknown => plainRun({ ...trial, columns: [] });
 
 const plainCsv = csv(soundFlasks);
 
 describe("CSV", () => {
 	test("gives the same run as the rows typed in", () => {
-		expect(withoutColumns(readRun(saved(plainCsv)))).toEqual(
-			withoutColumns(runFromRows(changed("c1", {}))),
+		expect(withoutColumns(readTrial(saved(plainCsv)))).toEqual(
+			withoutColumns(trialFromRows(changed("c1", {}))),
 		);
 	});
 
@@ -91,8 +91,8 @@ describe("CSV", () => {
 	];
 	for (const [name, text] of variants) {
 		test(name, () => {
-			expect(withoutColumns(readRun(saved(text)))).toEqual(
-				withoutColumns(runFromRows(changed("c1", {}))),
+			expect(withoutColumns(readTrial(saved(text)))).toEqual(
+				withoutColumns(trialFromRows(changed("c1", {}))),
 			);
 		});
 	}
@@ -104,9 +104,9 @@ describe("CSV", () => {
 	});
 
 	test("the mark declared in a line of its own: rows count as in the file", () => {
-		const run = readRun(saved(`sep=;\r\n${german}`));
-		expect(run.flasks[0].place.row).toBe(3);
-		expect(run.flasks.map((f) => f.name)).toEqual(
+		const trial = readTrial(saved(`sep=;\r\n${german}`));
+		expect(trial.flasks[0].place.row).toBe(3);
+		expect(trial.flasks.map((f) => f.name)).toEqual(
 			soundFlasks.map((f) => f.flask),
 		);
 	});
@@ -114,24 +114,24 @@ describe("CSV", () => {
 	test("Windows-1252 is read, and said", () => {
 		const micro = plainCsv.replaceAll("titre 1 (mL)", "titre 1 (µL)");
 		const bytes = Buffer.from(micro, "latin1");
-		const run = readRun(saved(new Uint8Array(bytes)));
-		expect(run.assumptions.join()).toContain("Windows-1252");
-		const [t] = run.flasks[0].titrations;
+		const trial = readTrial(saved(new Uint8Array(bytes)));
+		expect(trial.assumptions.join()).toContain("Windows-1252");
+		const [t] = trial.flasks[0].titrations;
 		expect(t.is === "titre" && t.titre.in("µL")).toBeCloseTo(5.2, 9);
 	});
 
 	test("empty rows between the others are counted, and do not shift the rows", () => {
 		const lines = plainCsv.split("\n");
 		lines.splice(3, 0, "", ",,,");
-		const run = readRun(saved(lines.join("\n")));
-		expect(run.flasks.map((f) => f.place.row)).toEqual([2, 3, 6, 7, 8, 9, 10]);
-		expect(run.assumptions.join("\n")).toContain("2 empty rows");
+		const trial = readTrial(saved(lines.join("\n")));
+		expect(trial.flasks.map((f) => f.place.row)).toEqual([2, 3, 6, 7, 8, 9, 10]);
+		expect(trial.assumptions.join("\n")).toContain("2 empty rows");
 	});
 
 	test("lines above the heads are not data, and said", () => {
-		const run = readRun(saved(`Trial in May\nby the class\n${plainCsv}`));
-		expect(run.flasks[0].place.row).toBe(4);
-		expect(run.assumptions.join("\n")).toContain(
+		const trial = readTrial(saved(`Trial in May\nby the class\n${plainCsv}`));
+		expect(trial.flasks[0].place.row).toBe(4);
+		expect(trial.assumptions.join("\n")).toContain(
 			"2 lines above the header row 3",
 		);
 	});
@@ -145,7 +145,7 @@ describe("CSV", () => {
 			i === 2 ? { ...row, "final pH": "7,5" } : { ...row, "final pH": "7.5" },
 		);
 		const path = saved(csv(odd, ";"));
-		const checked = checkRun(path);
+		const checked = checkTrial(path);
 		expect(checked.ok ? [] : checked.problems.map((p) => p.code)).toEqual([
 			"decimal-mark-odd",
 		]);
@@ -153,7 +153,7 @@ describe("CSV", () => {
 	});
 
 	test("a text file that is named like a workbook is told as what it is", () => {
-		const checked = checkRun(
+		const checked = checkTrial(
 			saved(csv(soundFlasks), csv(soundSolutions), "xlsx"),
 		);
 		expect(checked.ok ? "" : checked.problems[0].found).toContain(
@@ -162,7 +162,7 @@ describe("CSV", () => {
 	});
 
 	test("a decimal comma between commas is told as what it is", () => {
-		const checked = checkRun(saved(plainCsv.replace("1.02", "1,02")));
+		const checked = checkTrial(saved(plainCsv.replace("1.02", "1,02")));
 		expect(checked.ok).toBe(false);
 		if (checked.ok) return;
 		expect(checked.problems.map((p) => p.code)).toContain("row-too-long");
@@ -170,7 +170,7 @@ describe("CSV", () => {
 
 	test("two columns under one head are refused", () => {
 		const twice = plainCsv.replace("made up to (mL)", "aliquot (ml)");
-		const checked = checkRun(saved(twice));
+		const checked = checkTrial(saved(twice));
 		expect(!checked.ok && checked.problems.map(brief)).toContain(
 			"flasks 1 aliquot (mL): column-twice",
 		);
@@ -178,8 +178,8 @@ describe("CSV", () => {
 
 	test("a mark before three digits is read by what the other cells use", () => {
 		const of = (flasks: TypedRow[], mark: string): number => {
-			const run = readRun(saved(csv(flasks, mark)));
-			const { charMass } = run.flasks[0];
+			const trial = readTrial(saved(csv(flasks, mark)));
+			const { charMass } = trial.flasks[0];
 			return charMass.recorded ? charMass.value.in("g") : Number.NaN;
 		};
 		const mass = (text: string): TypedRow =>
@@ -195,10 +195,10 @@ describe("CSV", () => {
 	});
 
 	test("the same content has the same hash wherever it lies, another content another", () => {
-		const [a, b] = [readRun(saved(plainCsv)), readRun(saved(plainCsv))];
+		const [a, b] = [readTrial(saved(plainCsv)), readTrial(saved(plainCsv))];
 		expect(a.hash).toBe(b.hash);
 		expect(a.hash).toBe(contentHash(plainCsv));
-		expect(readRun(saved(`${plainCsv}\n`)).hash).not.toBe(a.hash);
+		expect(readTrial(saved(`${plainCsv}\n`)).hash).not.toBe(a.hash);
 		expect(a.files.map((f) => f.file)).toEqual([
 			a.file,
 			a.file.replace(".csv", ".solutions.csv"),
@@ -215,11 +215,11 @@ describe("CSV", () => {
 			path.replace(".csv", ".glassware.csv"),
 			"piece,used for,size (mL),class\npipette 25 mL,aliquot,25,A\n",
 		);
-		const run = readRun(path);
-		expect(run.deviations).toMatchObject([
+		const trial = readTrial(path);
+		expect(trial.deviations).toMatchObject([
 			{ flasks: ["p1"], whatHappened: "spilt", handling: "keep" },
 		]);
-		expect(run.instruments.find((i) => i.usedFor === "aliquot")).toMatchObject({
+		expect(trial.instruments.find((i) => i.usedFor === "aliquot")).toMatchObject({
 			name: "pipette 25 mL",
 			toleranceSource: "from memory: ISO 648, class A",
 			place: { row: 2, sheet: "glassware" },
@@ -228,8 +228,8 @@ describe("CSV", () => {
 
 	test("the first sheet to start from is one that can be read", () => {
 		const { flasks, solutions } = exampleSheet();
-		const run = readRun(saved(flasks, solutions));
-		expect(run.flasks.map((f) => f.control)).toEqual([
+		const trial = readTrial(saved(flasks, solutions));
+		expect(trial.flasks.map((f) => f.control)).toEqual([
 			"",
 			"",
 			"water-soaked",
@@ -241,7 +241,7 @@ describe("CSV", () => {
 
 describe("files that are none", () => {
 	const codes = (path: string): string[] => {
-		const checked = checkRun(path);
+		const checked = checkTrial(path);
 		return checked.ok ? [] : checked.problems.map((p) => p.code);
 	};
 	test("a path to nothing, a folder, another kind of file", () => {
@@ -257,7 +257,7 @@ describe("files that are none", () => {
 	test("no solutions beside it", () => {
 		const path = join(folder, "alone.csv");
 		writeFileSync(path, plainCsv);
-		const checked = checkRun(path);
+		const checked = checkTrial(path);
 		expect(!checked.ok && checked.problems).toMatchObject([
 			{
 				code: "table-missing",
@@ -295,25 +295,25 @@ describe("XLSX", () => {
 	}
 
 	test("the same content gives the same run as CSV", () => {
-		const fromBook = readRun(
+		const fromBook = readTrial(
 			workbook({ flasks: soundFlasks, solutions: soundSolutions }),
 		);
-		const fromCsv = readRun(saved(plainCsv));
+		const fromCsv = readTrial(saved(plainCsv));
 		expect(plainRun(fromBook)).toEqual(plainRun(fromCsv));
 		expect(fromBook.hash).not.toBe(fromCsv.hash);
 		expect(basename(fromBook.file)).toMatch(/\.xlsx$/);
 	});
 
 	test("the first sheet holds the flasks where none has that name; other sheets are told", () => {
-		const run = readRun(
+		const trial = readTrial(
 			workbook({
 				Trial: soundFlasks,
 				Solutions: soundSolutions,
 				scratch: [{ a: 1 }],
 			}),
 		);
-		expect(run.flasks).toHaveLength(soundFlasks.length);
-		expect(run.assumptions.join("\n")).toContain("not read: scratch");
+		expect(trial.flasks).toHaveLength(soundFlasks.length);
+		expect(trial.assumptions.join("\n")).toContain("not read: scratch");
 	});
 
 	test("dates, booleans, stored values of formulas", () => {
@@ -333,7 +333,7 @@ describe("XLSX", () => {
 			sheet[at("titrated at")] = { t: "n", v: 47971.5, z: "dd/mm/yyyy hh:mm" };
 			sheet[at("char mass (g)")] = { t: "n", v: 1.02, f: "0.51*2" };
 		});
-		const [flask] = readRun(path).flasks;
+		const [flask] = readTrial(path).flasks;
 		expect(flask.acidified).toBe("yes");
 		expect(flask.dosedAt.recorded && flask.dosedAt.value.toISOString()).toBe(
 			"2031-05-02T09:00:00.000Z",
@@ -351,27 +351,27 @@ describe("XLSX", () => {
 				book.Sheets.flasks.D3 = { t: "n", f: "1+1" } as never;
 			},
 		);
-		const checked = checkRun(path);
+		const checked = checkTrial(path);
 		expect(!checked.ok && checked.problems.map(brief)).toContain(
 			"flasks 3 D: formula-without-value",
 		);
 	});
 
 	test("text with a decimal comma in a workbook", () => {
-		const run = readRun(
+		const trial = readTrial(
 			workbook({
 				flasks: [char("1", "control", 5, { "char mass (g)": "0,98" })],
 				solutions: soundSolutions,
 			}),
 		);
-		const { charMass } = run.flasks[0];
+		const { charMass } = trial.flasks[0];
 		expect(charMass.recorded && charMass.value.in("g")).toBeCloseTo(0.98, 12);
 	});
 });
 
 describe("rows typed in", () => {
 	test("heads may be written differently from row to row; their order is kept", () => {
-		const run: Run = runFromRows({
+		const trial: Trial = trialFromRows({
 			flasks: [
 				char("1", "control", 5),
 				{
@@ -389,14 +389,14 @@ describe("rows typed in", () => {
 			],
 			solutions: soundSolutions,
 		});
-		expect(run.flasks[1].events.map((e) => e.is)).toEqual([
+		expect(trial.flasks[1].events.map((e) => e.is)).toEqual([
 			"dose",
 			"withdrawn",
 			"dose",
 			"made up",
 		]);
-		expect(run.file).toBe("typed in");
-		expect(run.flasks[1].place.row).toBe(3);
+		expect(trial.file).toBe("typed in");
+		expect(trial.flasks[1].place.row).toBe(3);
 	});
 
 	test("columns in another order in one row than in the rest are refused, since order is what happened first", () => {
@@ -417,13 +417,13 @@ describe("rows typed in", () => {
 
 	test("a table of another name is refused", () => {
 		const rows = { ...changed("c1", {}), flaks: [] };
-		expect(() => runFromRows(rows)).toThrow(/flaks/);
+		expect(() => trialFromRows(rows)).toThrow(/flaks/);
 	});
 });
 
 function checkRowsOf(flasks: TypedRow[]): string[] {
 	try {
-		runFromRows({ flasks, solutions: soundSolutions });
+		trialFromRows({ flasks, solutions: soundSolutions });
 		return [];
 	} catch (error) {
 		return (error as { problems: Parameters<typeof brief>[0][] }).problems.map(

@@ -1,7 +1,7 @@
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
 import type { DataFrame } from "../../kernel-lib/bench/index";
-import { flaskFrame, frame, runFromRows } from "../../kernel-lib/bench/index";
+import { flaskFrame, frame, trialFromRows } from "../../kernel-lib/bench/index";
 import {
 	input,
 	jupyterDisplay,
@@ -12,15 +12,15 @@ import {
 import { changed } from "./rows";
 
 const require = createRequire(import.meta.url);
-const run = runFromRows(changed("c1", { colour: "brown" }));
+const trial = trialFromRows(changed("c1", { colour: "brown" }));
 const uptake = (value: number, u: number, unit: "mg/g" | "g/g"): Quantity =>
 	input("uptake", value, unit, normal(u), { symbol: "q", meaning: "uptake" });
 
 describe("frames", () => {
-	const flasks = flaskFrame(run);
+	const flasks = flaskFrame(trial);
 
 	test("a row a flask, units in the names of the columns, unknown columns too", () => {
-		expect(flasks.shape[0]).toBe(run.flasks.length);
+		expect(flasks.shape[0]).toBe(trial.flasks.length);
 		expect(flasks.columns).toEqual(
 			expect.arrayContaining([
 				"flask",

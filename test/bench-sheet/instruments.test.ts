@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Flask, TypedRow } from "../../kernel-lib/bench/index";
-import { runFromRows } from "../../kernel-lib/bench/index";
+import { trialFromRows } from "../../kernel-lib/bench/index";
 import {
 	correlation,
 	minus,
@@ -14,7 +14,7 @@ function flasks(
 	rows: TypedRow[],
 	glassware: TypedRow[] = [],
 ): readonly Flask[] {
-	return runFromRows({ flasks: rows, solutions: soundSolutions, glassware })
+	return trialFromRows({ flasks: rows, solutions: soundSolutions, glassware })
 		.flasks;
 }
 const own = (q: Quantity): number => sharedErrors([q]).ownVariance[0] ** 0.5;
@@ -175,7 +175,7 @@ describe("titrations", () => {
 	});
 
 	test("one burette for flasks and standardisation unless the sheet names two", () => {
-		const run = runFromRows({
+		const trial = trialFromRows({
 			flasks: [char("1", "control", 8)],
 			solutions: [
 				soundSolutions[0],
@@ -188,12 +188,12 @@ describe("titrations", () => {
 				},
 			],
 		});
-		const { basis } = run.solutions[1];
+		const { basis } = trial.solutions[1];
 		expect(
 			basis.is === "standardised" &&
 				correlation(
 					basis.titrations[0].calibration,
-					run.flasks[0].titrations[0].calibration,
+					trial.flasks[0].titrations[0].calibration,
 				),
 		).toBeCloseTo(1, 12);
 	});
@@ -242,11 +242,11 @@ describe("masses", () => {
 
 test("a sheet that is read twice gives the same inputs, not independent ones", () => {
 	const rows = { flasks: [char("1", "control", 5)], solutions: soundSolutions };
-	const [a, b] = [runFromRows(rows), runFromRows(rows)].map(
+	const [a, b] = [trialFromRows(rows), trialFromRows(rows)].map(
 		(r) => r.flasks[0].aliquot,
 	);
 	expect(correlation(a, b)).toBeCloseTo(1, 12);
-	const other = runFromRows({
+	const other = trialFromRows({
 		...rows,
 		flasks: [char("1", "control", 5.1)],
 	}).flasks[0].aliquot;
@@ -254,19 +254,19 @@ test("a sheet that is read twice gives the same inputs, not independent ones", (
 });
 
 test("every assumed piece is named with its tolerance and where that is from", () => {
-	const run = runFromRows({
+	const trial = trialFromRows({
 		flasks: [char("1", "control", 5)],
 		solutions: soundSolutions,
 	});
-	expect(run.instruments.map((i) => i.usedFor).sort()).toEqual([
+	expect(trial.instruments.map((i) => i.usedFor).sort()).toEqual([
 		"aliquot",
 		"char mass",
 		"dose",
 		"made up",
 		"titre",
 	]);
-	for (const i of run.instruments) {
+	for (const i of trial.instruments) {
 		expect(i.toleranceSource).toMatch(/from memory: ISO|no source/);
-		expect(run.assumptions.join("\n")).toContain(i.description);
+		expect(trial.assumptions.join("\n")).toContain(i.description);
 	}
 });

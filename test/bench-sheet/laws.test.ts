@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Flask, TypedRow } from "../../kernel-lib/bench/index";
-import { checkRows, runFromRows } from "../../kernel-lib/bench/index";
+import { checkRows, trialFromRows } from "../../kernel-lib/bench/index";
 import { plain } from "./plain-run";
 import { brief, char, soundFlasks, soundSolutions } from "./rows";
 
@@ -61,7 +61,7 @@ describe("laws", () => {
 				([rows, mixed]) => {
 					const flasks = (r: TypedRow[]): Map<string, unknown> =>
 						new Map(
-							runFromRows({ flasks: r, solutions: soundSolutions }).flasks.map(
+							trialFromRows({ flasks: r, solutions: soundSolutions }).flasks.map(
 								(f) => [f.name, placeless(f)],
 							),
 						);
@@ -116,7 +116,7 @@ describe("laws", () => {
 				const read = (r: TypedRow[]): unknown =>
 					JSON.parse(
 						JSON.stringify(
-							runFromRows({ flasks: r, solutions: soundSolutions }).flasks.map(
+							trialFromRows({ flasks: r, solutions: soundSolutions }).flasks.map(
 								(f) => plain(f, 10),
 							),
 							(key, v) => (key === "column" ? undefined : v),

@@ -3,8 +3,8 @@ import { expect, test } from "vitest";
 import {
 	flaskFrame,
 	overview,
-	readRun,
-	runFromRows,
+	readTrial,
+	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { changed } from "./rows";
 
@@ -15,12 +15,12 @@ const loaded = (...names: string[]): boolean =>
 	);
 
 test("the data frames and the workbook reader are loaded when they are asked for, and not before", () => {
-	const run = runFromRows(changed("c1", {}));
-	overview(run);
-	expect(() => readRun("no such sheet.csv")).toThrow(/no file/);
+	const trial = trialFromRows(changed("c1", {}));
+	overview(trial);
+	expect(() => readTrial("no such sheet.csv")).toThrow(/no file/);
 	expect(loaded("danfojs-node")).toBe(false);
 	expect(loaded("xlsx", "@e965/xlsx")).toBe(false);
-	flaskFrame(run);
+	flaskFrame(trial);
 	expect(loaded("danfojs-node")).toBe(true);
 	expect(loaded("xlsx", "@e965/xlsx")).toBe(true);
 });

@@ -3,12 +3,12 @@ import {
 	columnGuide,
 	overview,
 	readings,
-	runFromRows,
+	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { tableText } from "../../kernel-lib/quantity/index";
 import { changed, char, soundFlasks, soundSolutions } from "./rows";
 
-const run = runFromRows({
+const trial = trialFromRows({
 	...changed("c2", {
 		soak: "s1",
 		"lid colour": "red",
@@ -21,7 +21,7 @@ const run = runFromRows({
 });
 
 describe("overview", () => {
-	const text = tableText(overview(run));
+	const text = tableText(overview(trial));
 	test("counts what was read", () => {
 		expect(text).toMatch(/control +2 flasks, from 1 soak, a control/);
 		expect(text).toMatch(
@@ -52,9 +52,9 @@ describe("overview", () => {
 
 describe("what is not recorded", () => {
 	const gaps = (change: Parameters<typeof changed>[1]): string[] =>
-		runFromRows(changed("c1", change)).notRecorded.map((n) => n.what);
+		trialFromRows(changed("c1", change)).notRecorded.map((n) => n.what);
 	test("blanks", () => {
-		const without = runFromRows({
+		const without = trialFromRows({
 			flasks: soundFlasks.slice(0, 4),
 			solutions: soundSolutions,
 		}).notRecorded.map((n) => n.what);
@@ -70,7 +70,7 @@ describe("what is not recorded", () => {
 				'standardisation of "thio"',
 			]),
 		);
-		const known = runFromRows({
+		const known = trialFromRows({
 			flasks: [char("1", "control", 5)],
 			solutions: soundSolutions.map((s) => ({
 				...s,
@@ -81,7 +81,7 @@ describe("what is not recorded", () => {
 		expect(known.join()).not.toMatch(/uncertainty|standardisation/);
 	});
 	test("a dry mass needs no moisture", () => {
-		const dry = runFromRows({
+		const dry = trialFromRows({
 			flasks: [char("1", "control", 5, { "mass basis": "dry" })],
 			solutions: soundSolutions,
 		});
@@ -92,7 +92,7 @@ describe("what is not recorded", () => {
 });
 
 describe("readings", () => {
-	const t = readings(run);
+	const t = readings(trial);
 	const column = (name: string): unknown[] =>
 		t.rows.map((r) => r[t.columns.indexOf(name)]);
 	test("stand as in the sheet, only columns with something in them", () => {
@@ -117,7 +117,7 @@ describe("column guide", () => {
 				.map((r) => String(r[1]));
 			expect(new Set(heads).size).toBe(heads.length);
 			const empty = Object.fromEntries(heads.map((h) => [h, ""]));
-			const seen = runFromRows({
+			const seen = trialFromRows({
 				flasks: [
 					{ ...(sheet === "flasks" ? empty : {}), ...char("1", "control", 5) },
 				],

@@ -1,8 +1,8 @@
-import type { Run } from "../../kernel-lib/bench/index";
+import type { Trial } from "../../kernel-lib/bench/index";
 
 /** A run as plain data: quantities become value in base unit, uncertainty and kind. Leaves out what tells one file from another. */
-export function plainRun(run: Run): unknown {
-	const { file: _file, hash: _hash, files: _files, ...rest } = run;
+export function plainRun(trial: Trial): unknown {
+	const { file: _file, hash: _hash, files: _files, ...rest } = trial;
 	return plain(rest);
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { TypedRow, TypedRows } from "../../kernel-lib/bench/index";
-import { runFromRows } from "../../kernel-lib/bench/index";
+import { trialFromRows } from "../../kernel-lib/bench/index";
 import { problemText } from "../../kernel-lib/quantity/index";
 import {
 	brief,
@@ -234,9 +234,9 @@ describe("heads of columns", () => {
 	});
 
 	test("a near miss of a column that does not count is carried along with a question", () => {
-		const run = runFromRows(flask("c2", { sampel: "ash" }));
-		expect(run.assumptions.join("\n")).toContain('did you mean "sample"?');
-		expect(run.flasks[1].extra).toEqual({ sampel: "ash" });
+		const trial = trialFromRows(flask("c2", { sampel: "ash" }));
+		expect(trial.assumptions.join("\n")).toContain('did you mean "sample"?');
+		expect(trial.flasks[1].extra).toEqual({ sampel: "ash" });
 	});
 });
 
@@ -345,10 +345,10 @@ describe("moisture", () => {
 	]);
 
 	test("with its basis in a column of its own", () => {
-		const run = runFromRows(
+		const trial = trialFromRows(
 			flask("c2", { "moisture (%)": 5, "moisture basis": "dry" }),
 		);
-		const { moisture } = run.flasks[1];
+		const { moisture } = trial.flasks[1];
 		expect(moisture.recorded && moisture.value.basis).toBe("dry");
 		expect(moisture.recorded && moisture.value.fraction.in("1")).toBeCloseTo(
 			0.05,
@@ -663,21 +663,21 @@ describe("treatments and controls", () => {
 			["Untreated", "waterglass"],
 			["water-soaked", "uncontrolled"],
 		]) {
-			const run = runFromRows(three([other, ""], [name, ""]));
-			expect(run.flasks.map((f) => f.control)).toEqual([name, ""]);
-			expect(run.assumptions.join()).toContain(
+			const trial = trialFromRows(three([other, ""], [name, ""]));
+			expect(trial.flasks.map((f) => f.control)).toEqual([name, ""]);
+			expect(trial.assumptions.join()).toContain(
 				`"${name}" is taken as the control`,
 			);
 		}
 	});
 
 	test("a control may name itself", () => {
-		const run = runFromRows(three(["dry", "dry"], ["potash", "dry"]));
-		expect(run.flasks.map((f) => f.control)).toEqual(["", "dry"]);
+		const trial = trialFromRows(three(["dry", "dry"], ["potash", "dry"]));
+		expect(trial.flasks.map((f) => f.control)).toEqual(["", "dry"]);
 	});
 
 	test("several controls", () => {
-		const run = runFromRows(
+		const trial = trialFromRows(
 			three(
 				["water", ""],
 				["potash", "water"],
@@ -685,7 +685,7 @@ describe("treatments and controls", () => {
 				["fired", "cold"],
 			),
 		);
-		expect(run.flasks.map((f) => f.control)).toEqual(["", "water", "", "cold"]);
+		expect(trial.flasks.map((f) => f.control)).toEqual(["", "water", "", "cold"]);
 	});
 });
 
@@ -1023,10 +1023,10 @@ describe("deviations and glassware", () => {
 	]);
 
 	test("several flasks separated by semicolons", () => {
-		const run = runFromRows(
+		const trial = trialFromRows(
 			more([{ flask: "c1; p2", "what happened": "spilt" }]),
 		);
-		expect(run.deviations[0].flasks).toEqual(["c1", "p2"]);
-		expect(run.deviations[0].handling).toBe("leave out");
+		expect(trial.deviations[0].flasks).toEqual(["c1", "p2"]);
+		expect(trial.deviations[0].handling).toBe("leave out");
 	});
 });

@@ -1,5 +1,5 @@
-import type { Run, TypedRow, TypedRows } from "../../kernel-lib/bench/index";
-import { checkRows, runFromRows } from "../../kernel-lib/bench/index";
+import type { Trial, TypedRow, TypedRows } from "../../kernel-lib/bench/index";
+import { checkRows, trialFromRows } from "../../kernel-lib/bench/index";
 import type { Problem } from "../../kernel-lib/quantity/index";
 
 /** Rows of a small sheet in which nothing is wrong. Rows count from 2 on, as in a sheet: c1, c2, p1, p2, r1, i1, l1. */
@@ -78,8 +78,8 @@ export function withSolutions(
 	return { flasks, solutions };
 }
 
-export function runOf(rows: TypedRows): Run {
-	return runFromRows(rows);
+export function runOf(rows: TypedRows): Trial {
+	return trialFromRows(rows);
 }
 
 export function problemsOf(rows: TypedRows): readonly Problem[] {

@@ -5,11 +5,11 @@ import type { FlaskFixture } from "../compare/fixtures";
 import { flasks, group } from "../compare/fixtures";
 import { charRow, steps } from "../uptake/sheets";
 
-const { run } = steps([charRow("a")]);
+const { trial } = steps([charRow("a")]);
 
 function said(fixtures: FlaskFixture[]): string {
 	return notConcluded(
-		run,
+		trial,
 		compareTreatments(flasks(fixtures), { margin: marginOf(8) }),
 	).join("\n");
 }

@@ -11,12 +11,12 @@ import { charRow, type Row, steps } from "../uptake/sheets";
 const iodine = 253.8;
 
 const pointsOf = (rows: Row[], deviations?: Row[]) => {
-	const { uptakes, run } = steps(
+	const { uptakes, trial } = steps(
 		rows,
 		undefined,
 		deviations === undefined ? {} : { deviations },
 	);
-	return isothermPoints(uptakes, { deviations: run.deviations });
+	return isothermPoints(uptakes, { deviations: trial.deviations });
 };
 
 const line = (point: ReturnType<typeof pointsOf>[number]["points"][number]) => {

@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-activation/make.mjs";
 import {
-	activationFigures,
+	firingYields,
 	agentLeft,
 	drying,
 	massBalance,
 	washout,
 } from "../../kernel-lib/activation/index";
-import { readRun } from "../../kernel-lib/bench/index";
+import { readTrial } from "../../kernel-lib/bench/index";
 import { reagentBlanks, residues } from "../../kernel-lib/residue/index";
 import { concentrations } from "../../kernel-lib/solutions/index";
 import { recoveries, uptakes } from "../../kernel-lib/uptake/index";
@@ -36,12 +36,12 @@ const truth: {
 		readonly uptake: number;
 	}[];
 } = JSON.parse(read("truth.json"));
-const run = readRun(pathOf("demo-activation", "kiln.csv"));
-const figures = run.activations.map(activationFigures);
+const trial = readTrial(pathOf("demo-activation", "kiln.csv"));
+const figures = trial.firings.map(firingYields);
 
 describe("what the library finds in it", () => {
 	test.each(truth.runs)("$name: yield, burn-off, ratio within 3 u", (t) => {
-		const f = figures.find((g) => g.run.name === t.name);
+		const f = figures.find((g) => g.firing.name === t.name);
 		if (f === undefined) throw new Error("no such run");
 		for (const [finding, expected] of [
 			[f.charYield, t.charYield],
@@ -61,7 +61,7 @@ describe("what the library finds in it", () => {
 	});
 
 	test("one balance does not close, and it is the washing that lost a splash", () => {
-		const all = run.activations.flatMap((r) =>
+		const all = trial.firings.flatMap((r) =>
 			massBalance(r).map((s) => ({ run: r.name, s })),
 		);
 		const open = all.filter(
@@ -85,7 +85,7 @@ describe("what the library finds in it", () => {
 	test("retained liquor and agent left of both potash runs", () => {
 		for (const t of truth.runs) {
 			if (!t.name.startsWith("potash")) continue;
-			const r = run.activations.find((a) => a.name === t.name);
+			const r = trial.firings.find((a) => a.name === t.name);
 			if (r === undefined || t.retained === undefined) throw new Error(t.name);
 			const w = washout(r);
 			if (w.is === "refused") throw new Error(w.because);
@@ -102,7 +102,7 @@ describe("what the library finds in it", () => {
 
 	test("dry, not dry, cannot tell", () => {
 		const verdicts = Object.fromEntries(
-			run.activations
+			trial.firings
 				.filter((r) => r.drying.length > 0)
 				.map((r) => [r.name, drying(r).verdict]),
 		);
@@ -112,8 +112,8 @@ describe("what the library finds in it", () => {
 	});
 
 	test("uptakes lie within 3 u of the truth", () => {
-		const titrants = concentrations(run);
-		const found = residues(run, titrants, reagentBlanks(run));
+		const titrants = concentrations(trial);
+		const found = residues(trial, titrants, reagentBlanks(trial));
 		const list = uptakes(found, titrants, recoveries(found));
 		expect(list).toHaveLength(truth.flasks.length);
 		for (const t of truth.flasks) {

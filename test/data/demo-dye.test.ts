@@ -19,9 +19,9 @@ describe("what the library makes of it", () => {
 		}[];
 		readonly recovery: number;
 	};
-	const run = bench.readRun(pathOf("demo-dye", "dye.csv"));
-	const lines = residue.calibrationLines(run);
-	const found = residue.residuesByReading(run, lines);
+	const trial = bench.readTrial(pathOf("demo-dye", "dye.csv"));
+	const lines = residue.calibrationLines(trial);
+	const found = residue.residuesByReading(trial, lines);
 	const recovered = uptake.recoveries(found);
 	const uptakes = uptake.uptakesByReading(found, recovered);
 
@@ -81,7 +81,7 @@ describe("what the library makes of it", () => {
 	test("steam is higher; wood vinegar cannot be told while one of its flasks is only a bound", () => {
 		const { verdicts } = compare.compareTreatments(uptakes, {
 			margin: compare.marginOf(8),
-			deviations: run.deviations,
+			deviations: trial.deviations,
 		});
 		expect(verdicts.map((v) => [v.treatment, v.word])).toEqual([
 			["second firing in steam", "higher"],

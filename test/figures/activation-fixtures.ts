@@ -8,7 +8,7 @@ import {
 	washout,
 } from "../../kernel-lib/activation/index";
 import {
-	type ActivationSheet,
+	type FiringSheet,
 	activationsFromRows,
 	type TypedRow,
 } from "../../kernel-lib/bench/index";
@@ -41,8 +41,8 @@ const pHRow: TypedRow = {
 	"rinse 4 pH": 4.52,
 };
 
-const runsOf = (row: TypedRow): ActivationSheet["runs"] =>
-	activationsFromRows({ activation: [row] }).runs;
+const runsOf = (row: TypedRow): FiringSheet["firings"] =>
+	activationsFromRows({ activation: [row] }).firings;
 
 export const washed: Washout = washout(runsOf(washedRow)[0]);
 export const refusedWash: Washout = washout(runsOf(washedRow)[0], "pH");

@@ -1,16 +1,16 @@
-import { readRun } from "../../kernel-lib/bench/index";
+import { readTrial } from "../../kernel-lib/bench/index";
 import {
 	calibrate,
 	calibrationLines,
 	residuesByReading,
 } from "../../kernel-lib/residue/index";
 
-const run = readRun(
+const trial = readTrial(
 	new URL("../../data/demo-dye/dye.csv", import.meta.url).pathname,
 );
 
-export const [dyeLine] = calibrationLines(run);
-export const dyeResidues = residuesByReading(run, [dyeLine]);
+export const [dyeLine] = calibrationLines(trial);
+export const dyeResidues = residuesByReading(trial, [dyeLine]);
 
 /** Invented; bends as dimers make it. */
 export const bentLine = calibrate(

@@ -1,5 +1,5 @@
 // The demo isotherms (invented) through the whole chain, once for all tests of the figures made from them.
-import { readRun } from "../../kernel-lib/bench/index";
+import { readTrial } from "../../kernel-lib/bench/index";
 import {
 	fitIsotherm,
 	freundlich,
@@ -15,11 +15,11 @@ import {
 } from "../../kernel-lib/uptake/index";
 
 function residuesOf(sheet: string) {
-	const run = readRun(`data/demo-isotherm/${sheet}.csv`);
-	const titrants = concentrations(run);
+	const trial = readTrial(`data/demo-isotherm/${sheet}.csv`);
+	const titrants = concentrations(trial);
 	return {
 		titrants,
-		found: residues(run, titrants, reagentBlanks(run)),
+		found: residues(trial, titrants, reagentBlanks(trial)),
 	};
 }
 

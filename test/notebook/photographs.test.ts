@@ -2,7 +2,7 @@ import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
-import { readRun } from "../../kernel-lib/bench/index";
+import { readTrial } from "../../kernel-lib/bench/index";
 import type { Notebook } from "../../kernel-lib/notebook/ipynb";
 import { displayOfRunningKernel } from "../../kernel-lib/notebook/kernel/tslab";
 import { pageHtml } from "../../kernel-lib/notebook/page/index";
@@ -52,7 +52,7 @@ function attach(first: string, second = "", shows = ""): Notebook {
 			],
 		});
 	});
-	attachPhotographs(readRun(sheet), sheet);
+	attachPhotographs(readTrial(sheet), sheet);
 	return { nbformat: 4, nbformat_minor: 5, metadata: {}, cells: outputs };
 }
 

@@ -1,5 +1,5 @@
 import {
-	activationFigures,
+	firingYields,
 	drying,
 	type FittedWashout,
 	rinsesNeeded,
@@ -7,7 +7,7 @@ import {
 } from "../../kernel-lib/activation/index";
 import { pHOf } from "../../kernel-lib/activation/washout";
 import {
-	type ActivationRun,
+	type Firing,
 	activationsFromRows,
 	type TypedRow,
 } from "../../kernel-lib/bench/index";
@@ -70,7 +70,7 @@ const data = referenceData<{
 	};
 }>("activation-yields.json");
 
-function run(row: TypedRow): ActivationRun {
+function run(row: TypedRow): Firing {
 	return activationsFromRows({
 		activation: [{ "activation run": "A", ...row }],
 		glassware: [
@@ -81,16 +81,16 @@ function run(row: TypedRow): ActivationRun {
 				"tolerance (g)": 0.0001,
 			},
 		],
-	}).runs[0];
+	}).firings[0];
 }
 
 type Figure = Exclude<
-	keyof ReturnType<typeof activationFigures>,
-	"run" | "dryPrecursor" | "dryProduct" | "agentPerPrecursor"
+	keyof ReturnType<typeof firingYields>,
+	"firing" | "dryPrecursor" | "dryProduct" | "agentPerPrecursor"
 >;
 
 function ratio(row: TypedRow, figure: Figure, unit: "%" | "1"): number {
-	const found = activationFigures(run(row))[figure];
+	const found = firingYields(run(row))[figure];
 	if (found.is === "not known") throw new Error(found.because);
 	return found.quantity.in(unit);
 }
@@ -194,7 +194,7 @@ const definitions: Check[] = [
 		...common,
 		what: "dry mass behind that ratio",
 		expected: bySolution.expected_dry_g,
-		got: () => activationFigures(run(soak)).dryPrecursor.in("g"),
+		got: () => firingYields(run(soak)).dryPrecursor.in("g"),
 		unit: "g",
 	},
 	{

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
 	checkRows,
-	runFromRows,
+	trialFromRows,
 	type TypedRow,
 	type TypedRows,
 } from "../../kernel-lib/bench/index";
@@ -54,19 +54,19 @@ function rows(
 }
 
 function residuesOf(typed: TypedRows, options: ReadingOptions = {}) {
-	const run = runFromRows(typed);
-	return residuesByReading(run, calibrationLines(run), options);
+	const trial = trialFromRows(typed);
+	return residuesByReading(trial, calibrationLines(trial), options);
 }
 
 const milligrams = (found: ReturnType<typeof residuesOf>, i = 0): number =>
 	found[i].residue.quantity.in("mg/L");
 
 test("a sheet without standards is told which table to write, and what in it", () => {
-	const run = runFromRows({
+	const trial = trialFromRows({
 		flasks: [flask("1", { "absorbance 1": 0.5 })],
 		solutions: [dye],
 	});
-	const ask = () => calibrationLines({ ...run, file: "spring/dye.csv" });
+	const ask = () => calibrationLines({ ...trial, file: "spring/dye.csv" });
 	expect(ask).toThrow(/no calibration table/);
 	expect(ask).toThrow(/write spring\/dye\.calibration\.csv/);
 	expect(ask).toThrow(/"concentration \(mg\/L\)"/);
@@ -74,7 +74,7 @@ test("a sheet without standards is told which table to write, and what in it", (
 
 describe("from a reading to a residue", () => {
 	const [a, b] = calibrationLines(
-		runFromRows(rows([flask("1", { "absorbance 1": 0.5 })])),
+		trialFromRows(rows([flask("1", { "absorbance 1": 0.5 })])),
 	)[0].coefficients;
 
 	test("blank and dilution by hand: c = D (S - a - (S_blank - a) D_blank/D)/b", () => {
@@ -191,7 +191,7 @@ describe("from a reading to a residue", () => {
 	});
 
 	test("a molar absorptivity in place of standards, in grams by the molar mass of the dye", () => {
-		const run = runFromRows({
+		const trial = trialFromRows({
 			flasks: [flask("1", { "absorbance 1": 0.37 })],
 			solutions: [dye],
 		});
@@ -200,12 +200,12 @@ describe("from a reading to a residue", () => {
 			standardUncertainty: 3_700,
 			source: "a table; from memory",
 		});
-		const [found] = residuesByReading(run, [line]);
+		const [found] = residuesByReading(trial, [line]);
 		// 5 µmol/L of C16H18ClN3S, 319.85 g/mol
 		expect(found.residue.quantity.in("mg/L")).toBeCloseTo(1.59927, 4);
 		// No standards that would hold the same dimers.
-		expect(residuesByReading(run, [line])[0].cautions).toEqual([]);
-		const strong = runFromRows({
+		expect(residuesByReading(trial, [line])[0].cautions).toEqual([]);
+		const strong = trialFromRows({
 			flasks: [flask("1", { "absorbance 1": 0.95 })],
 			solutions: [dye],
 		});
@@ -279,7 +279,7 @@ describe("other instruments", () => {
 			"aliquot (mL)": 25,
 			...more,
 		});
-		const run = runFromRows({
+		const trial = trialFromRows({
 			flasks: [
 				{ flask: "W", contents: "reagent blank", ...dried(0.0005) },
 				flask("1", dried(0.0205)),
@@ -290,7 +290,7 @@ describe("other instruments", () => {
 				{ piece: "balance", "used for": "weighed", "readability (g)": 0.0001 },
 			],
 		});
-		const found = residuesByReading(run, []);
+		const found = residuesByReading(trial, []);
 		expect(found[0].residue.quantity.in("mg/L")).toBeCloseTo(800, 6);
 		expect(found[0].left.in("mg")).toBeCloseTo(80, 6);
 		expect(found.map((r) => r.residue.is)).toEqual(["value", "at most"]);
@@ -416,8 +416,8 @@ describe("iodine by its colour", () => {
 	});
 
 	test("its cautions tell the colour of triiodide from that with starch", () => {
-		const run = (line: string) =>
-			runFromRows({
+		const trial = (line: string) =>
+			trialFromRows({
 				flasks: [flask("1", { "absorbance 1": 0.6 })],
 				solutions: [
 					{
@@ -428,8 +428,8 @@ describe("iodine by its colour", () => {
 				],
 				calibration: standards.map((s) => ({ ...s, line })),
 			});
-		const own = readingCautions(run("own colour")).join();
-		const starch = readingCautions(run("with starch")).join();
+		const own = readingCautions(trial("own colour")).join();
+		const starch = readingCautions(trial("with starch")).join();
 		expect(own).toContain("triiodide");
 		expect(own).not.toContain("starch");
 		expect(starch).toContain("order of mixing");
@@ -484,11 +484,11 @@ describe("drift", () => {
 			[1.001, false],
 			[1.05, true],
 		] as const) {
-			const run = runFromRows(drifting(factor));
-			const lines = calibrationLines(run);
+			const trial = trialFromRows(drifting(factor));
+			const lines = calibrationLines(trial);
 			expect(lines[0].points).toHaveLength(6);
-			expect(driftChecks(run, lines).map((c) => c.drifted)).toEqual([drifted]);
-			const [first] = residuesByReading(run, lines);
+			expect(driftChecks(trial, lines).map((c) => c.drifted)).toEqual([drifted]);
+			const [first] = residuesByReading(trial, lines);
 			expect(first.cautions.join().includes("drifted")).toBe(drifted);
 		}
 	});
@@ -581,10 +581,10 @@ describe("problems, all at once, each with its place", () => {
 	});
 
 	test("a reading without a line for it names the flask", () => {
-		const run = runFromRows(
+		const trial = trialFromRows(
 			rows([flask("1", { "conductivity 1 (mS/cm)": 2 })]),
 		);
-		expect(() => residuesByReading(run, calibrationLines(run))).toThrow(
+		expect(() => residuesByReading(trial, calibrationLines(trial))).toThrow(
 			/reading of conductivity/,
 		);
 	});

@@ -31,13 +31,13 @@ const truthIn = (name: string) =>
 	JSON.parse(readFileSync(`${folder}/${name}`, "utf8"));
 
 function analysed(sheet: string, margin: number) {
-	const run = bench.readRun(`${folder}/${sheet}.csv`);
-	const titrants = solutions.concentrations(run);
-	const found = residue.residues(run, titrants, residue.reagentBlanks(run));
+	const trial = bench.readTrial(`${folder}/${sheet}.csv`);
+	const titrants = solutions.concentrations(trial);
+	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
 	const uptakes = uptake.uptakes(found, titrants, uptake.recoveries(found));
 	const comparison = compare.compareTreatments(uptakes, {
 		margin: compare.marginOf(margin),
-		deviations: run.deviations,
+		deviations: trial.deviations,
 	});
 	return { uptakes, comparison };
 }

@@ -45,7 +45,7 @@ const isotherms = {
 /** One trial as somebody would type it, through the whole chain. */
 function pointsOf(design: Design, seed: number): curves.IsothermPoints {
 	const plan = { ...file.bench, ...design.bench } as WaterBench;
-	const trial = runWaterTrial(
+	const made = runWaterTrial(
 		plan,
 		[
 			{
@@ -57,17 +57,17 @@ function pointsOf(design: Design, seed: number): curves.IsothermPoints {
 		],
 		generator(`dose design ${design.name}, trial ${seed}`),
 	);
-	const run = bench.runFromRows({
-		flasks: flaskRows(plan, trial.records) as never,
+	const trial = bench.trialFromRows({
+		flasks: flaskRows(plan, made.records) as never,
 		solutions: waterSolutions(
 			plan,
-			trial,
+			made,
 			100 * plan.thiosulfateSpread,
 		) as never,
 		glassware: waterGlassware(plan) as never,
 	});
-	const titrants = solutions.concentrations(run);
-	const found = residue.residues(run, titrants, residue.reagentBlanks(run));
+	const titrants = solutions.concentrations(trial);
+	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
 	const [points] = curves.isothermPoints(
 		uptake.uptakes(found, titrants, uptake.recoveries(found)),
 	);

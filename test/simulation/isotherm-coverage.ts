@@ -71,7 +71,7 @@ function pointsOf(design: Design, seed: number): curves.IsothermPoints {
 		},
 		generator(`isotherm design ${design.name}, trial ${seed}`),
 	);
-	const run = bench.runFromRows({
+	const trial = bench.trialFromRows({
 		flasks: records.map((r) => {
 			const char = r.contents === "char";
 			return {
@@ -91,8 +91,8 @@ function pointsOf(design: Design, seed: number): curves.IsothermPoints {
 		solutions: solutionRows(plan as never, standards),
 		glassware: file.glassware as never,
 	});
-	const titrants = solutions.concentrations(run);
-	const found = residue.residues(run, titrants, residue.reagentBlanks(run));
+	const titrants = solutions.concentrations(trial);
+	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
 	const [points] = curves.isothermPoints(
 		uptake.uptakes(found, titrants, uptake.recoveries(found)),
 	);

@@ -32,7 +32,7 @@ interface Said {
 
 function run(design: ResidueDesign, seed: number): Said[] {
 	const { truth, ...sheet } = simulateAtResidue(design, seed);
-	const read = bench.runFromRows(sheet);
+	const read = bench.trialFromRows(sheet);
 	const titrants = solutions.concentrations(read);
 	const found = residue.residues(read, titrants, residue.reagentBlanks(read));
 	const uptakes = uptake.uptakes(found, titrants, uptake.recoveries(found));

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Flask, Run, Solution } from "../../kernel-lib/bench";
+import type { Flask, Trial, Solution } from "../../kernel-lib/bench";
 import {
 	exact,
 	exactRatio,
@@ -69,7 +69,7 @@ describe("age of a standardised solution", () => {
 				flasks: [
 					{ titratedAt: on(used), dosedAt: { recorded: false } } as Flask,
 				],
-			} as unknown as Run,
+			} as unknown as Trial,
 			{ name: "bottle 1", substance, standardisedOn } as Solution,
 		);
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Run, Solution, TitrationReading } from "../../kernel-lib/bench";
+import type { Trial, Solution, TitrationReading } from "../../kernel-lib/bench";
 import {
 	correlation,
 	exact,
@@ -115,7 +115,7 @@ const iodine = solution("iodine", "iodine", {
 	nominal: { recorded: false },
 });
 
-function run(solutions: readonly Solution[], flasks: Run["flasks"] = []): Run {
+function run(solutions: readonly Solution[], flasks: Trial["flasks"] = []): Trial {
 	return {
 		file: "run.csv",
 		hash: "h",
@@ -123,7 +123,7 @@ function run(solutions: readonly Solution[], flasks: Run["flasks"] = []): Run {
 		flasks,
 		solutions,
 		deviations: [],
-		activations: [],
+		firings: [],
 		standards: [],
 		instruments: [],
 		notRecorded: [],

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { runFromRows, type TypedRow } from "../../kernel-lib/bench/index";
+import { trialFromRows, type TypedRow } from "../../kernel-lib/bench/index";
 import {
 	dyeOf,
 	massConcentrations,
@@ -7,7 +7,7 @@ import {
 } from "../../kernel-lib/solutions/index";
 
 function strength(solution: TypedRow): number {
-	const run = runFromRows({
+	const trial = trialFromRows({
 		flasks: [
 			{
 				flask: "1",
@@ -19,7 +19,7 @@ function strength(solution: TypedRow): number {
 		],
 		solutions: [{ solution: "probe", ...solution }],
 	});
-	return massConcentrations(run).of("probe").in("mg/L");
+	return massConcentrations(trial).of("probe").in("mg/L");
 }
 
 describe("grams per litre of what was dosed", () => {

@@ -1,11 +1,11 @@
 import { expect, test } from "vitest";
-import { runFromRows } from "../../kernel-lib/bench/index";
+import { trialFromRows } from "../../kernel-lib/bench/index";
 import { budget, minus } from "../../kernel-lib/quantity/index";
 import { titreVolume } from "../../kernel-lib/solutions/index";
 
 /** One flask typed into a cell, with this titre. */
 function titreOf(titre: number): ReturnType<typeof titreVolume> {
-	const run = runFromRows({
+	const trial = trialFromRows({
 		flasks: [
 			{
 				flask: "1",
@@ -26,7 +26,7 @@ function titreOf(titre: number): ReturnType<typeof titreVolume> {
 			},
 		],
 	});
-	return titreVolume(run.flasks[0].titrations[0]);
+	return titreVolume(trial.flasks[0].titrations[0]);
 }
 
 /** Contributions of end points to the difference of two titres, mL. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../kernel-lib/activation/index";
 import {
-	activationFigures,
+	firingYields,
 	figuresTable,
 } from "../../kernel-lib/activation/index";
 import { activationsFromRows } from "../../kernel-lib/bench/index";
@@ -65,7 +65,7 @@ const reason = (finding: Finding<Kind>): string =>
 	finding.is === "not known" ? finding.because : "";
 const link = (u: ActivatedUptake): string =>
 	u.activation.recorded
-		? `${u.activation.figures.run.name} by ${u.activation.linkedBy} (${u.activation.chain.join(", ")})`
+		? `${u.activation.figures.firing.name} by ${u.activation.linkedBy} (${u.activation.chain.join(", ")})`
 		: u.activation.because;
 
 describe("every uptake carries its activation run", () => {
@@ -200,7 +200,7 @@ describe("capacity per feedstock", () => {
 			],
 		});
 		const made = withActivation(uptakes, wrong);
-		const answer = activationAnswer(wrong.runs.map(activationFigures), made);
+		const answer = activationAnswer(wrong.firings.map(firingYields), made);
 		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
 			expect.stringMatching(
 				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
@@ -216,7 +216,7 @@ describe("capacity per feedstock", () => {
 			expect(t.notes.join()).toContain("(k = 1)");
 		}
 		expect(
-			tableText(figuresTable(wrong.runs.map(activationFigures))),
+			tableText(figuresTable(wrong.firings.map(firingYields))),
 		).toContain("does not close");
 		expect(tableText(feedstockTable(list))).not.toContain("does not close");
 	});

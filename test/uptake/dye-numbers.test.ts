@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { runFromRows } from "../../kernel-lib/bench/index";
+import { trialFromRows } from "../../kernel-lib/bench/index";
 import {
 	exact,
 	input,
@@ -99,7 +99,7 @@ function freundlichTrial(residues: readonly number[]) {
 		"concentration (mg/L)": c,
 		"absorbance 1": 0.1 * c + (i % 2) * 1e-6,
 	}));
-	const run = runFromRows({
+	const trial = trialFromRows({
 		flasks: residues.map((c, i) => ({
 			flask: String(i + 1),
 			treatment: "control",
@@ -119,7 +119,7 @@ function freundlichTrial(residues: readonly number[]) {
 		],
 		calibration: standards,
 	});
-	const found = residuesByReading(run, calibrationLines(run));
+	const found = residuesByReading(trial, calibrationLines(trial));
 	return uptakesByReading(found, recoveries(found));
 }
 

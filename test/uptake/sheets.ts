@@ -21,7 +21,7 @@ export const plainSolutions: Row[] = [
 ];
 
 export interface Steps {
-	readonly run: ReturnType<typeof bench.runFromRows>;
+	readonly trial: ReturnType<typeof bench.trialFromRows>;
 	readonly found: ReturnType<typeof residue.residues>;
 	readonly uptakes: uptake.FlaskUptake[];
 	readonly recoveries: ReturnType<typeof uptake.recoveries>;
@@ -34,16 +34,16 @@ export function steps(
 	solutionRows: Row[] = plainSolutions,
 	more: { deviations?: Row[]; glassware?: Row[] } = {},
 ): Steps {
-	const run = bench.runFromRows({
+	const trial = bench.trialFromRows({
 		flasks,
 		solutions: solutionRows,
 		...more,
 	});
-	const titrants = solutions.concentrations(run);
-	const found = residue.residues(run, titrants, residue.reagentBlanks(run));
+	const titrants = solutions.concentrations(trial);
+	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
 	const recoveries = uptake.recoveries(found);
 	return {
-		run,
+		trial,
 		found,
 		recoveries,
 		titrants,

@@ -1,4 +1,4 @@
-import { type CalibrationStandard, type Run, signalOf } from "../../bench";
+import { type CalibrationStandard, type Trial, signalOf } from "../../bench";
 import {
 	exact,
 	input,
@@ -24,10 +24,10 @@ import { signalsOf, type Wavelengths } from "./signal";
 
 /** Wavelengths that the calibration table names for a line. */
 export function wavelengthsOf(
-	run: Run,
+	trial: Trial,
 	line: string,
 ): Wavelengths | "not known" {
-	const found = run.standards.find(
+	const found = trial.standards.find(
 		(s) => s.line === line && s.wavelength > 0 && s.secondWavelength > 0,
 	);
 	return found === undefined
@@ -86,16 +86,16 @@ function strengthOf(
 }
 
 /** A sheet without a single standard. Nothing is wrong with it until a line is asked for. */
-function noStandards(run: Run): Problem[] {
-	if (run.standards.length > 0) return [];
-	const sister = /\.csv$/i.test(run.file)
-		? `write ${run.file.replace(/\.csv$/i, ".calibration.csv")}`
+function noStandards(trial: Trial): Problem[] {
+	if (trial.standards.length > 0) return [];
+	const sister = /\.csv$/i.test(trial.file)
+		? `write ${trial.file.replace(/\.csv$/i, ".calibration.csv")}`
 		: 'add a table "calibration"';
-	const titrated = run.flasks.some((f) => f.titrations.length > 0);
+	const titrated = trial.flasks.some((f) => f.titrations.length > 0);
 	return [
 		problem(
 			"no-calibration-table",
-			{ file: run.file },
+			{ file: trial.file },
 			"no calibration table",
 			"the standards that the instrument was calibrated with",
 			`Beside the bench sheet, ${sister} with the columns "standard", "concentration (mg/L)" and "absorbance 1" (or another reading), or make a line from a molar absorptivity.${titrated ? " Flasks that were titrated need no line: they are read by the notebook for titrations." : ""}`,
@@ -109,21 +109,21 @@ function noStandards(run: Run): Problem[] {
  *
  * @throws ProblemError that lists everything that is wrong with any of the lines, or says that the sheet has no standards
  */
-export function calibrationLines(run: Run): CalibrationLine[] {
-	throwProblems(noStandards(run));
-	const strengths = massConcentrations(run);
+export function calibrationLines(trial: Trial): CalibrationLine[] {
+	throwProblems(noStandards(trial));
+	const strengths = massConcentrations(trial);
 	const problems: Problem[] = [];
-	const lines = [...new Set(run.standards.map((s) => s.line))].flatMap(
+	const lines = [...new Set(trial.standards.map((s) => s.line))].flatMap(
 		(name): CalibrationLine[] => {
-			const rows = run.standards.filter(
+			const rows = trial.standards.filter(
 				(s) => s.line === name && s.readAfter === "",
 			);
-			const all = run.standards.filter((s) => s.line === name);
+			const all = trial.standards.filter((s) => s.line === name);
 			const [first] = all;
 			const kind = signalOf(first.readings.kind);
 			const unit = signalUnitOf(first);
 			const made = checkCalibration(
-				standardsOf(inOneUnit(rows), wavelengthsOf(run, name), unit),
+				standardsOf(inOneUnit(rows), wavelengthsOf(trial, name), unit),
 				{
 					name,
 					model: first.model,
@@ -138,7 +138,7 @@ export function calibrationLines(run: Run): CalibrationLine[] {
 								],
 							}
 						: { strength: strengthOf(first.madeFrom, strengths) }),
-					source: `calibration line "${name}" of ${run.file}`,
+					source: `calibration line "${name}" of ${trial.file}`,
 				},
 				first.place,
 			);

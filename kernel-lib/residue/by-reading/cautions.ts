@@ -1,9 +1,9 @@
-import type { Run } from "../../bench";
+import type { Trial } from "../../bench";
 import { dyeOf } from "../../solutions";
 
 /** What to bear in mind about the way that a run was read, as full sentences. Common practice, no source. */
-export function readingCautions(run: Run): string[] {
-	const read = run.flasks.flatMap((f) =>
+export function readingCautions(trial: Trial): string[] {
+	const read = trial.flasks.flatMap((f) =>
 		f.readings.recorded ? [f.readings.value] : [],
 	);
 	const kinds = new Set(read.map((r) => r.kind));
@@ -12,16 +12,16 @@ export function readingCautions(run: Run): string[] {
 		kinds.has("transmittance") ||
 		kinds.has("intensity");
 	const dosed = new Set(
-		run.flasks.flatMap((f) =>
+		trial.flasks.flatMap((f) =>
 			f.readings.recorded
 				? f.events.flatMap((e) => (e.is === "dose" ? [e.solution] : []))
 				: [],
 		),
 	);
-	const substances = run.solutions
+	const substances = trial.solutions
 		.filter((s) => dosed.has(s.name))
 		.map((s) => s.substance);
-	const lines = new Set(run.standards.map((s) => s.line.toLowerCase()));
+	const lines = new Set(trial.standards.map((s) => s.line.toLowerCase()));
 	const starch = [...lines].some((l) => l.includes("starch"));
 	const iodine = substances.includes("iodine");
 	const blue = substances.some((s) => {

@@ -1,4 +1,4 @@
-import type { Flask, Run } from "../../bench";
+import type { Flask, Trial } from "../../bench";
 import {
 	exactRatio,
 	minus,
@@ -44,16 +44,16 @@ export interface DriftCheck {
 
 /** Every standard that was read again, against the prediction interval of its line: (1 - 0.05) of such readings lie inside while nothing drifts. */
 export function driftChecks(
-	run: Run,
+	trial: Trial,
 	lines: readonly CalibrationLine[],
 ): DriftCheck[] {
-	const order = new Map(run.flasks.map((f, i) => [f.name, i]));
+	const order = new Map(trial.flasks.map((f, i) => [f.name, i]));
 	return lines.flatMap((line) =>
-		inOneUnit(run.standards.filter((s) => s.line === line.name))
+		inOneUnit(trial.standards.filter((s) => s.line === line.name))
 			.filter((s) => s.readAfter !== "")
 			.map((s): DriftCheck => {
 				const unit = line.signalUnit as UnitOf<SignalKind>;
-				const signals = signalsOf(s.readings, wavelengthsOf(run, line.name));
+				const signals = signalsOf(s.readings, wavelengthsOf(trial, line.name));
 				const signal = meanSignal(
 					line,
 					signals,
@@ -101,10 +101,10 @@ export function driftChecks(
  */
 export function driftFactor(
 	flask: Flask,
-	run: Run,
+	trial: Trial,
 	checks: readonly DriftCheck[],
 ): Quantity<"ratio"> {
-	const at = run.flasks.findIndex((f) => f.name === flask.name);
+	const at = trial.flasks.findIndex((f) => f.name === flask.name);
 	const one = exactRatio(1, "1");
 	const known = [
 		{ position: -1, factor: one },

@@ -1,7 +1,7 @@
 import {
 	type Flask,
 	type InstrumentReadings,
-	type Run,
+	type Trial,
 	signalOf,
 } from "../../bench";
 import {
@@ -76,7 +76,7 @@ export interface ReadingOptions {
 
 /** What the flasks of a run are read by. */
 interface Bench {
-	readonly run: Run;
+	readonly trial: Trial;
 	readonly lines: readonly CalibrationLine[];
 	readonly strengths: MassConcentrations;
 	readonly checks: readonly DriftCheck[];
@@ -94,8 +94,8 @@ function lineFor(
 }
 
 /** Flasks whose readings find no line, or one for another kind of signal. */
-function lineProblems(run: Run, lines: readonly CalibrationLine[]): Problem[] {
-	return run.flasks.flatMap((f) => {
+function lineProblems(trial: Trial, lines: readonly CalibrationLine[]): Problem[] {
+	return trial.flasks.flatMap((f) => {
 		if (!f.readings.recorded) return [];
 		const { kind, line } = f.readings.value;
 		const signal = signalOf(kind);
@@ -123,11 +123,11 @@ const sameReading = (a: InstrumentReadings, b: Flask): boolean =>
 
 /** The blanks that serve a flask: those of its day, else those of the other days. */
 function blanksFor(
-	{ run }: Bench,
+	{ trial }: Bench,
 	flask: Flask,
 	readings: InstrumentReadings,
 ): { is: ReagentBlank["is"]; flasks: readonly Flask[] } {
-	const all = run.flasks.filter(
+	const all = trial.flasks.filter(
 		(f) => f.contents === "reagent blank" && sameReading(readings, f),
 	);
 	const own = all.filter((f) => f.day === flask.day);
@@ -140,7 +140,7 @@ function wavelengthsFor(
 	bench: Bench,
 	line: CalibrationLine,
 ): Wavelengths | "not known" {
-	const found = wavelengthsOf(bench.run, line.name);
+	const found = wavelengthsOf(bench.trial, line.name);
 	return found === "not known"
 		? (bench.options.wavelengths ?? "not known")
 		: found;
@@ -190,7 +190,7 @@ function onLine(
 	const undrifted = (signal: Quantity<SignalKind>): Quantity<SignalKind> => {
 		if (bench.options.drift !== "correct") return signal;
 		const checks = bench.checks.filter((c) => c.line === line.name);
-		const factor = driftFactor(flask, bench.run, checks);
+		const factor = driftFactor(flask, bench.trial, checks);
 		const own = times(minus(signal, intercept), factor);
 		return plus(intercept, own as Quantity<SignalKind>);
 	};
@@ -229,9 +229,9 @@ function dosedSolution(flask: Flask): string {
 	return dose !== undefined && dose.is === "dose" ? dose.solution : "";
 }
 
-function probeOf(run: Run, flask: Flask): string {
+function probeOf(trial: Trial, flask: Flask): string {
 	const name = dosedSolution(flask);
-	return run.solutions.find((s) => s.name === name)?.substance ?? "";
+	return trial.solutions.find((s) => s.name === name)?.substance ?? "";
 }
 
 /** A liquid of a flask as a mass concentration: its final filtrate, or what was withdrawn. */
@@ -261,7 +261,7 @@ function concentrationOfLiquid(
 	const { reading, blank } = onLine(bench, flask, readings, line, of);
 	return {
 		reading: { is: "on a line", on: reading },
-		concentration: inMass(reading.concentration, probeOf(bench.run, flask)),
+		concentration: inMass(reading.concentration, probeOf(bench.trial, flask)),
 		blank,
 	};
 }
@@ -330,7 +330,7 @@ function contradictionOf(reading: ReadResidue["reading"]): string {
 function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
 	if (!flask.readings.recorded) return [];
 	const readings = flask.readings.value;
-	const probe = probeOf(bench.run, flask);
+	const probe = probeOf(bench.trial, flask);
 	const account = runningAccount(flask, {
 		kind: "mass",
 		name: probe,
@@ -392,20 +392,20 @@ function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
  * @throws ProblemError that names every flask whose readings find no line
  */
 export function residuesByReading(
-	run: Run,
+	trial: Trial,
 	lines: readonly CalibrationLine[],
 	options: ReadingOptions = {},
 ): ReadResidue[] {
-	const problems = lineProblems(run, lines);
+	const problems = lineProblems(trial, lines);
 	if (problems.length > 0) throw new ProblemError(problems);
 	const bench = {
-		run,
+		trial,
 		lines,
-		strengths: massConcentrations(run),
-		checks: driftChecks(run, lines),
+		strengths: massConcentrations(trial),
+		checks: driftChecks(trial, lines),
 		options,
 	};
-	return run.flasks
+	return trial.flasks
 		.filter((f) => f.contents !== "reagent blank")
 		.flatMap((f) => residueOf(bench, f));
 }

@@ -2,7 +2,7 @@ import {
 	type Finding,
 	moneyText,
 	type Prices,
-	runCost,
+	firingCost,
 } from "../../activation";
 import {
 	named,
@@ -59,7 +59,7 @@ export function uptakeCost(
 	if (product.is === "not known") return none(product.because);
 	const q = uptake.uptake;
 	if (!(q.quantity.value > 0)) return none("nothing measurable was taken up");
-	const cost = runCost(figures.run, prices);
+	const cost = firingCost(figures.firing, prices);
 	const takenUp = times(q.quantity, product.quantity);
 	const perGram = (
 		money: Quantity<"money">,
@@ -98,7 +98,7 @@ export function uptakeCostTable(costs: readonly UptakeCost[]): Table {
 		["flask", "activation run", "energy", "agent", "in all", ...balance.heads],
 		costs.map(({ uptake, currency, energy, reagent, total }) => [
 			uptake.flask.name,
-			uptake.activation.recorded ? uptake.activation.figures.run.name : "",
+			uptake.activation.recorded ? uptake.activation.figures.firing.name : "",
 			text(energy, currency),
 			text(reagent, currency),
 			text(total, currency),

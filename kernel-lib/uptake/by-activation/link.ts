@@ -1,16 +1,16 @@
 import {
 	type ActivationCondition,
-	type ActivationFigures,
-	activationFigures,
+	type FiringYields,
+	firingYields,
 	balanceFaults,
 	conditionOf,
 	type Finding,
 } from "../../activation";
 import {
-	type ActivationSheet,
-	activationRunsOf,
+	type FiringSheet,
+	firingsOf,
 	nearestName,
-	type Run,
+	type Trial,
 	runKey,
 } from "../../bench";
 import { type Kind, type Quantity, times } from "../../quantity";
@@ -20,7 +20,7 @@ import type { FlaskUptake } from "../flask-uptake";
 export type ActivationLink =
 	| {
 			readonly recorded: true;
-			readonly figures: ActivationFigures;
+			readonly figures: FiringYields;
 			readonly linkedBy: "soak" | "char batch";
 			/** Dry char per dry feedstock, over the runs that this one's precursor came from (`precursor batch` names a run). */
 			readonly yieldFromFeedstock: Finding<"ratio">;
@@ -38,22 +38,22 @@ export interface ActivatedUptake extends FlaskUptake {
 
 function chainOf(
 	name: string,
-	runs: ReadonlyMap<string, ActivationFigures>,
-): ActivationFigures[] {
-	const chain: ActivationFigures[] = [];
+	runs: ReadonlyMap<string, FiringYields>,
+): FiringYields[] {
+	const chain: FiringYields[] = [];
 	const seen = new Set<string>();
 	for (
 		let figures = runs.get(runKey(name));
-		figures !== undefined && !seen.has(figures.run.name);
-		figures = runs.get(runKey(figures.run.precursorBatch))
+		figures !== undefined && !seen.has(figures.firing.name);
+		figures = runs.get(runKey(figures.firing.precursorBatch))
 	) {
-		seen.add(figures.run.name);
+		seen.add(figures.firing.name);
 		chain.unshift(figures);
 	}
 	return chain;
 }
 
-function yieldOf(chain: readonly ActivationFigures[]): Finding<"ratio"> {
+function yieldOf(chain: readonly FiringYields[]): Finding<"ratio"> {
 	let product: Quantity<"ratio"> | null = null;
 	for (const { charYield } of chain) {
 		if (charYield.is !== "value") return charYield;
@@ -75,15 +75,15 @@ function yieldOf(chain: readonly ActivationFigures[]): Finding<"ratio"> {
  */
 export function withActivation(
 	uptakes: readonly FlaskUptake[],
-	from: Run | ActivationSheet,
+	from: Trial | FiringSheet,
 ): ActivatedUptake[] {
 	const figures = new Map(
-		activationRunsOf(from).map((run) => [
-			runKey(run.name),
-			activationFigures(run),
+		firingsOf(from).map((firing) => [
+			runKey(firing.name),
+			firingYields(firing),
 		]),
 	);
-	const names = [...figures.values()].map((f) => f.run.name);
+	const names = [...figures.values()].map((f) => f.firing.name);
 	return uptakes.map((u): ActivatedUptake => {
 		const { soak, charBatch } = u.flask;
 		const none = (because: string): ActivatedUptake => ({
@@ -103,7 +103,7 @@ export function withActivation(
 					? "neither a soak nor a char batch is named"
 					: `neither the soak "${soak}" nor the char batch "${charBatch}" is the name of an activation run`,
 			);
-		const chain = chainOf(found.run.name, figures);
+		const chain = chainOf(found.firing.name, figures);
 		return {
 			...u,
 			activation: {
@@ -111,9 +111,9 @@ export function withActivation(
 				figures: found,
 				linkedBy,
 				yieldFromFeedstock: yieldOf(chain),
-				chain: chain.map((f) => f.run.name),
+				chain: chain.map((f) => f.firing.name),
 				unbalanced: chain.flatMap((f) =>
-					balanceFaults(f).length > 0 ? [f.run.name] : [],
+					balanceFaults(f).length > 0 ? [f.firing.name] : [],
 				),
 			},
 		};

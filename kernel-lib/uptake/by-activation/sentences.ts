@@ -1,5 +1,5 @@
 import {
-	type ActivationFigures,
+	type FiringYields,
 	activationSentence,
 	massBalance,
 } from "../../activation";
@@ -104,7 +104,7 @@ function runWords(own: readonly ActivatedUptake[]): string[] {
 }
 
 const runOf = (u: ActivatedUptake): string =>
-	u.activation.recorded ? u.activation.figures.run.name : "";
+	u.activation.recorded ? u.activation.figures.firing.name : "";
 
 /**
  * One sentence for each run, treatment and soak: what the flasks took up, at which residue, and what that is per gram of dry feedstock, with half of a 95 % interval after the ±. Means carry the
@@ -127,14 +127,14 @@ export function runUptakeSentences(
 
 /** The whole answer, a line a run: yield and burn-off, then what its flasks took up; then flasks without a run, and what the ± is. */
 export function activationAnswer(
-	runs: readonly ActivationFigures[],
+	runs: readonly FiringYields[],
 	uptakes: readonly ActivatedUptake[],
 ): string[] {
 	return [
 		...runs.map((figures) =>
 			[
-				activationSentence(figures, massBalance(figures.run)),
-				...runWords(uptakes.filter((u) => runOf(u) === figures.run.name)).map(
+				activationSentence(figures, massBalance(figures.firing)),
+				...runWords(uptakes.filter((u) => runOf(u) === figures.firing.name)).map(
 					(words) => `${words}.`,
 				),
 			].join(" "),

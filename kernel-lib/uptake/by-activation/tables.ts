@@ -59,7 +59,7 @@ export function activatedUptakeTable(
 		uptakes.map((u) => [
 			u.flask.name,
 			u.flask.treatment,
-			u.activation.recorded ? u.activation.figures.run.name : "",
+			u.activation.recorded ? u.activation.figures.firing.name : "",
 			...used.map((c) => cell(conditionOfUptake(u, c))),
 			u.uptake,
 			u.residue,
