@@ -1,16 +1,21 @@
 /**
  * Charledger: from the bench sheet to the verdict. The namespaces stand in the order of the flow; each is the front door of one folder.
  */
+
 export * as activation from "./activation";
 export * as bench from "./bench";
 export * as cautions from "./cautions";
 export * as compare from "./compare";
-export * as curves from "./curves";
+export * as dose from "./dose";
 export * as figures from "./figures";
 export * as fit from "./fit";
+export * as isotherms from "./isotherms";
+export * as mixtures from "./mixtures";
 export * as notebook from "./notebook";
+export * as properties from "./properties";
 export * as quantity from "./quantity";
 export * as residue from "./residue";
 export * as solutions from "./solutions";
 export * as stats from "./stats";
+export * as temperature from "./temperature";
 export * as uptake from "./uptake";

@@ -87,9 +87,7 @@ export function agentDrained(firing: Firing): Finding<"mass"> {
 }
 
 /** The conductivity that the rinse water has by itself; 0 where it is not recorded. */
-export function waterConductivity(
-	firing: Firing,
-): Quantity<"conductivity"> {
+export function waterConductivity(firing: Firing): Quantity<"conductivity"> {
 	return firing.rinseWater.conductivity.recorded
 		? firing.rinseWater.conductivity.value
 		: input("conductivity", 0, "µS/cm", exact, {
@@ -119,15 +117,15 @@ export function strengthByConductivity(
 		);
 	const { strength, conductivity } = firing.reference.value;
 	return found(
-		times(strength, per(excess, minus(conductivity, waterConductivity(firing)))),
+		times(
+			strength,
+			per(excess, minus(conductivity, waterConductivity(firing))),
+		),
 	);
 }
 
 /** Agent in one rinse: its strength by conductivity times its volume. */
-export function agentInRinse(
-	firing: Firing,
-	rinse: Rinse,
-): Finding<"mass"> {
+export function agentInRinse(firing: Firing, rinse: Rinse): Finding<"mass"> {
 	if (!rinse.conductivity.recorded)
 		return notKnown(
 			`the conductivity of rinse ${rinse.number} is not recorded`,

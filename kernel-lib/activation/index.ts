@@ -15,7 +15,7 @@ export {
 	activationConditions,
 	conditionOf,
 } from "./conditions";
-export { moneyText, type Prices, type FiringCost, firingCost } from "./cost";
+export { type FiringCost, firingCost, moneyText, type Prices } from "./cost";
 export { definitionTable } from "./definitions";
 export { dryPrecursor, dryProduct } from "./dry-masses";
 export {
@@ -34,7 +34,6 @@ export {
 	type StageName,
 	type Stream,
 } from "./mass-balance";
-export * as properties from "./properties";
 export { type RinsesNeeded, rinsesNeeded } from "./rinses-needed";
 export { activationNextSteps, activationSentence } from "./sentences";
 export { agentsIn, type SoakAgent, soakAgents } from "./soak";

@@ -158,10 +158,7 @@ function noBalance(
 	});
 }
 
-function recordedStream(
-	name: string,
-	mass: Firing["firedMass"],
-): Stream[] {
+function recordedStream(name: string, mass: Firing["firedMass"]): Stream[] {
 	return mass.recorded ? [{ name, mass: mass.value }] : [];
 }
 
@@ -339,6 +336,10 @@ function wholeBalance(
  * measured the unaccounted mass must lie within its own uncertainty, and where one was not, the balance names it and the difference stands for it.
  */
 export function massBalance(firing: Firing): (StageBalance | NoBalance)[] {
-	const stages = [soakBalance(firing), kilnBalance(firing), washingBalance(firing)];
+	const stages = [
+		soakBalance(firing),
+		kilnBalance(firing),
+		washingBalance(firing),
+	];
 	return [...stages, wholeBalance(firing, stages)];
 }

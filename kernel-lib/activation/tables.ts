@@ -62,7 +62,10 @@ function reasons(list: readonly FiringYields[]): string[] {
 			if (finding.is !== "not known" || plainReasons.includes(finding.because))
 				continue;
 			const text = `${name.replace(/ \(.*/, "")}: ${finding.because}`;
-			runsByReason.set(text, [...(runsByReason.get(text) ?? []), f.firing.name]);
+			runsByReason.set(text, [
+				...(runsByReason.get(text) ?? []),
+				f.firing.name,
+			]);
 		}
 	}
 	return [...runsByReason].map(

@@ -102,10 +102,7 @@ function fixedCarbonYieldOf(
 	);
 }
 
-function molesOf(
-	firing: Firing,
-	agent: Finding<"mass">,
-): Finding<"amount"> {
+function molesOf(firing: Firing, agent: Finding<"mass">): Finding<"amount"> {
 	if (agent.is === "not known") return agent;
 	const known = agentNamed(firing.agent);
 	return known.found
@@ -134,15 +131,13 @@ function perCarbon(
 }
 
 /** Agent found again, in the liquor and in the rinses, as a part of what was measured out. */
-function recoveredOf(
-	firing: Firing,
-	agent: Finding<"mass">,
-): Finding<"ratio"> {
+function recoveredOf(firing: Firing, agent: Finding<"mass">): Finding<"ratio"> {
 	if (agent.is === "not known") return agent;
 	const washed = agentWashedOut(firing);
 	if (washed.is === "not known") return washed;
 	const drained = agentDrained(firing);
-	if (firing.liquorDrained.recorded && drained.is === "not known") return drained;
+	if (firing.liquorDrained.recorded && drained.is === "not known")
+		return drained;
 	return mapFinding(washed, (m) =>
 		nameOf(
 			firing,

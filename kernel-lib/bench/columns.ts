@@ -1,4 +1,3 @@
-import { activationColumns } from "./activation-columns";
 import { calibrationColumns } from "./calibration-columns";
 import {
 	aboveZero,
@@ -17,6 +16,7 @@ import {
 	wetMoisture,
 	yesNo,
 } from "./column";
+import { activationColumns } from "./firing-columns";
 import { besideReadings, readingColumns } from "./reading-columns";
 
 /**

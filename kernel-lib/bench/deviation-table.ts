@@ -8,7 +8,7 @@ import {
 	placeOf,
 	textOf,
 } from "./parsed-table";
-import type { Deviation } from "./run";
+import type { Deviation } from "./trial";
 
 export type DeviationTable = ParsedTable<DeviationKey>;
 

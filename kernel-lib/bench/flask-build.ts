@@ -39,7 +39,7 @@ import type {
 	Recorded,
 	TitrationReading,
 	YesNo,
-} from "./run";
+} from "./trial";
 
 export interface FlaskBuilder extends FlaskSurroundings {
 	readonly instruments: Instruments;

@@ -17,10 +17,10 @@ import {
 } from "./parsed-table";
 import { checkReadings, filledReadings } from "./reading-cells";
 import { byThemselves, readingKeys } from "./reading-columns";
-import type { FlaskContents } from "./run";
 import type { SolutionNames } from "./solution-table";
 import { caseless, spellingProblems } from "./spelling";
 import type { Role } from "./substances";
+import type { FlaskContents } from "./trial";
 
 export type FlaskTable = ParsedTable<FlaskKey>;
 

@@ -13,11 +13,11 @@ import {
 	tableHtml,
 	toBase,
 } from "../quantity";
-import { firingReadings } from "./activation-readings";
-import type { FiringSheet } from "./activation-run";
 import type { DataFrame } from "./data-frame";
+import type { FiringSheet } from "./firing";
+import { firingReadings } from "./firing-readings";
 import { readings } from "./readings";
-import type { Trial } from "./run";
+import type { Trial } from "./trial";
 
 type Columns = Record<string, readonly (string | number)[]>;
 type Danfo = { DataFrame: new (columns: Columns) => DataFrame };

@@ -22,8 +22,8 @@ import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { type TypedRow, tableOf } from "./read-rows";
 import { readabilityOf } from "./readability";
-import type { Recorded } from "./run";
 import type { TableForm } from "./table-form";
+import type { Recorded } from "./trial";
 
 /** A number as it stands in a cell. */
 export interface NumberRead {

@@ -1,38 +1,38 @@
 import { valueOrThrow } from "../quantity";
-import type { FiringSheet } from "./activation-run";
 import {
 	checkActivationRows,
 	checkActivationRuns,
 	checkRows,
 	checkTrial,
-} from "./check-run";
+} from "./check-trial";
+import type { FiringSheet } from "./firing";
 import type { TypedRows } from "./read-rows";
-import type { Trial } from "./run";
+import type { Trial } from "./trial";
 
-export { nearestName, runKey } from "./activation-names";
-export {
-	firingReadings,
-	firingsOf,
-	requireFirings,
-} from "./activation-readings";
-export type {
-	Firing,
-	FiringSheet,
-	AgentAmount,
-	DryingWeighing,
-	Rinse,
-	ThermalStep,
-} from "./activation-run";
 export {
 	checkActivationRows,
 	checkActivationRuns,
 	checkRows,
 	checkTrial,
-} from "./check-run";
+} from "./check-trial";
 export * as columns from "./column";
 export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export { exampleSheet } from "./example-sheet";
+export type {
+	AgentAmount,
+	DryingWeighing,
+	Firing,
+	FiringSheet,
+	Rinse,
+	ThermalStep,
+} from "./firing";
+export { nearestName, runKey } from "./firing-names";
+export {
+	firingReadings,
+	firingsOf,
+	requireFirings,
+} from "./firing-readings";
 export { activationFrame, flaskFrame, frame } from "./frames";
 export {
 	type FurtherRow,
@@ -54,9 +54,9 @@ export {
 	signalOf,
 } from "./reading-columns";
 export { readings } from "./readings";
-export * from "./run";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
+export * from "./trial";
 
 /**
  * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv beside it, or one .xlsx workbook with sheets of these

@@ -21,7 +21,7 @@ import {
 	type VolumeUse,
 	volumeUses,
 } from "./pieces";
-import type { Instrument } from "./run";
+import type { Instrument } from "./trial";
 
 /** A reading before it becomes a quantity. */
 export interface Reading {

@@ -1,5 +1,5 @@
-import type { Flask, NotRecorded, Trial } from "./run";
 import { roleOf } from "./substances";
+import type { Flask, NotRecorded, Trial } from "./trial";
 
 interface Gap {
 	readonly what: string;

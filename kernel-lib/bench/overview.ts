@@ -1,5 +1,5 @@
 import { type Table, table } from "../quantity";
-import type { Trial } from "./run";
+import type { Trial } from "./trial";
 
 function counted(n: number, what: string): string {
 	return `${n} ${what}${n === 1 ? "" : "s"}`;
@@ -81,10 +81,10 @@ export function overview(trial: Trial): Table {
 		...(trial.firings.length === 0
 			? []
 			: [
-					[
-						"activation runs",
-						trial.firings.map((a) => a.name).join(", "),
-					] as [string, string],
+					["activation runs", trial.firings.map((a) => a.name).join(", ")] as [
+						string,
+						string,
+					],
 				]),
 		["days", days.length === 0 ? "not recorded" : days.join(", ")],
 		...trial.solutions.map((s): [string, string] => [

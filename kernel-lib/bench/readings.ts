@@ -1,6 +1,6 @@
 import type { Kind, Quantity, Table, TableCell } from "../quantity";
 import { fromBase, table, toBase, type UnitOf } from "../quantity";
-import type { Flask, Recorded, Trial, TitrationReading } from "./run";
+import type { Flask, Recorded, TitrationReading, Trial } from "./trial";
 
 /** A column of readings: how its head is written and what stands in it; null where nothing was recorded. */
 export interface ReadingColumn<T> {
@@ -266,5 +266,9 @@ export function readingTable<T>(
 
 /** The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. */
 export function readings(trial: Trial): Table {
-	return readingTable(`Readings of ${trial.file}`, columnsOf(trial), trial.flasks);
+	return readingTable(
+		`Readings of ${trial.file}`,
+		columnsOf(trial),
+		trial.flasks,
+	);
 }

@@ -31,13 +31,6 @@ import {
 	placeOf,
 	textOf,
 } from "./parsed-table";
-import type {
-	Recorded,
-	Solution,
-	SolutionBasis,
-	StatedConcentration,
-	TitrationReading,
-} from "./run";
 import {
 	isPreparation,
 	isTitrimetricStandard,
@@ -45,6 +38,13 @@ import {
 	roleOf,
 	substanceOf,
 } from "./substances";
+import type {
+	Recorded,
+	Solution,
+	SolutionBasis,
+	StatedConcentration,
+	TitrationReading,
+} from "./trial";
 
 export type SolutionTable = ParsedTable<SolutionKey>;
 

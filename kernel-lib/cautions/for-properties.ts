@@ -1,4 +1,4 @@
-import type { properties } from "../activation";
+import type * as properties from "../properties";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 

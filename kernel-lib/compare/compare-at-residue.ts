@@ -5,7 +5,7 @@ import {
 	type IsothermFit,
 	langmuir,
 	sips,
-} from "../curves";
+} from "../isotherms";
 import {
 	type Problem,
 	problem,
@@ -136,7 +136,7 @@ function isothermProblems(
 				{ column: "isotherms" },
 				"an empty list of isotherms",
 				"one or more",
-				"Leave the option out for Langmuir, Freundlich and Sips, or give [curves.langmuir].",
+				"Leave the option out for Langmuir, Freundlich and Sips, or give [isotherms.langmuir].",
 			),
 		];
 	const value = residue.in("mg/L");

@@ -4,7 +4,7 @@ import {
 	type IsothermFit,
 	isothermPoints,
 	uptakeAtResidue,
-} from "../curves";
+} from "../isotherms";
 import type { Obstacle } from "./obstacles";
 import {
 	outsideObstacle,

@@ -1,4 +1,4 @@
-import { type Isotherm, type IsothermFit, uptakeAtResidue } from "../curves";
+import { type Isotherm, type IsothermFit, uptakeAtResidue } from "../isotherms";
 import type { CurveEstimate, Fitter } from "./curve-estimate";
 import type { CurveGroup } from "./soak-groups";
 

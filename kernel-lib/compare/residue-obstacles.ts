@@ -1,4 +1,4 @@
-import { type IsothermFit, uptakeAt } from "../curves";
+import { type IsothermFit, uptakeAt } from "../isotherms";
 import type { FlaskUptake } from "../uptake";
 import type { Obstacle } from "./obstacles";
 import type { DosesOfTreatment } from "./several-doses";

@@ -1,4 +1,4 @@
-import type { Isotherm } from "../curves";
+import type { Isotherm } from "../isotherms";
 import type { FlaskUptake } from "../uptake";
 import {
 	type CurveEstimate,

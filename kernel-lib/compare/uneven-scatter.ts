@@ -1,4 +1,4 @@
-import { derivativesAt, type IsothermFit } from "../curves";
+import { derivativesAt, type IsothermFit } from "../isotherms";
 
 /**
  * Variance of the uptake on a curve, (mg/g)^2, when the flasks do not scatter evenly: what each flask pulls at the uptake, times its own residual, freed of what the curve has bent towards it (HC2:

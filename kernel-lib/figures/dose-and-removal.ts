@@ -1,4 +1,4 @@
-import type { dose as doses } from "../curves";
+import type * as doses from "../dose";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { seriesLook } from "./look";

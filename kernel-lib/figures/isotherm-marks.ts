@@ -4,7 +4,7 @@ import {
 	type IsothermPoint,
 	type IsothermPoints,
 	uptakeAt,
-} from "../curves";
+} from "../isotherms";
 import type { Arrow, Axis, Layer, Point } from "./description";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import type { SeriesLook } from "./look";

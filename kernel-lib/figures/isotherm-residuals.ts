@@ -1,4 +1,4 @@
-import type { IsothermFit } from "../curves";
+import type { IsothermFit } from "../isotherms";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { pointWords, residueAxis } from "./isotherm-marks";

@@ -3,7 +3,7 @@ import {
 	type IsothermPoints,
 	uptakeAt,
 	uptakeAtResidue,
-} from "../curves";
+} from "../isotherms";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
 import {

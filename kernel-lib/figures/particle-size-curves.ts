@@ -1,4 +1,4 @@
-import type { properties } from "../activation";
+import type * as properties from "../properties";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { dashes, seriesLook } from "./look";

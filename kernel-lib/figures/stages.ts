@@ -1,4 +1,5 @@
-import { type dose as doses, type IsothermFit, uptakeAt } from "../curves";
+import type * as doses from "../dose";
+import { type IsothermFit, uptakeAt } from "../isotherms";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedTo } from "./words";

@@ -1,4 +1,4 @@
-import type { IsothermFit, StraightLine } from "../curves";
+import type { IsothermFit, StraightLine } from "../isotherms";
 import type { Axis, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import {

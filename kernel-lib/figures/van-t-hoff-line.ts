@@ -1,4 +1,4 @@
-import type { temperature } from "../curves";
+import type * as temperature from "../temperature";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedInterval, roundedTo } from "./words";

@@ -1,10 +1,5 @@
-import { type Problem, problem, throwProblems } from "../quantity/index";
-import {
-	createRandom,
-	normalCdf,
-	normalQuantile,
-	type Random,
-} from "../stats/index";
+import { type Problem, problem, throwProblems } from "../quantity";
+import { createRandom, normalCdf, normalQuantile, type Random } from "../stats";
 import { createDescent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import type { StepSettings } from "./minimise";

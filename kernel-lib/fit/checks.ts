@@ -1,4 +1,4 @@
-import { chiSquareUpperTail, fUpperTail } from "../stats/index";
+import { chiSquareUpperTail, fUpperTail } from "../stats";
 import { type Known, known, unknown } from "./known";
 import type { Fit, TestResult } from "./result";
 import { shapiroWilk } from "./shapiro-wilk";

@@ -1,4 +1,4 @@
-import { normalQuantile, studentTQuantile } from "../stats/index";
+import { normalQuantile, studentTQuantile } from "../stats";
 import { type Factor, factorise, inverseOfNormalMatrix } from "./covariance";
 import { informationCriteria } from "./criteria";
 import { determinedFlag } from "./determined";

@@ -1,4 +1,4 @@
-import { type Problem, problem, throwProblems } from "../quantity/index";
+import { type Problem, problem, throwProblems } from "../quantity";
 import { createDescent } from "./descent";
 import { fitTask } from "./fit";
 import type { StepSettings } from "./minimise";

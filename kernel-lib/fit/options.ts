@@ -1,4 +1,4 @@
-import { type Problem, type ProblemPlace, problem } from "../quantity/index";
+import { type Problem, type ProblemPlace, problem } from "../quantity";
 
 /** One problem for every key of `given` that is not among `known`, with the nearest known key. */
 export function unknownKeys(

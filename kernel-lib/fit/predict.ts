@@ -1,5 +1,5 @@
-import { type Problem, problem, throwProblems } from "../quantity/index";
-import { fQuantile } from "../stats/index";
+import { type Problem, problem, throwProblems } from "../quantity";
+import { fQuantile } from "../stats";
 import { twoSidedQuantile } from "./fit";
 import { type Flag, type Known, known, mapKnown, unknown } from "./known";
 import { unknownKeys } from "./options";

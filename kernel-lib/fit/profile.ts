@@ -1,5 +1,5 @@
-import { throwProblems } from "../quantity/index";
-import { chiSquareQuantile, studentTQuantile } from "../stats/index";
+import { throwProblems } from "../quantity";
+import { chiSquareQuantile, studentTQuantile } from "../stats";
 import { createDescent, type Descent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";

@@ -1,5 +1,5 @@
-import { problem, throwProblems } from "../quantity/index";
-import { chiSquareQuantile, fQuantile } from "../stats/index";
+import { problem, throwProblems } from "../quantity";
+import { chiSquareQuantile, fQuantile } from "../stats";
 import { createDescent } from "./descent";
 import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";

@@ -1,4 +1,4 @@
-import { normalCdf, normalQuantile } from "../stats/index";
+import { normalCdf, normalQuantile } from "../stats";
 import { type Known, known, unknown } from "./known";
 
 /**

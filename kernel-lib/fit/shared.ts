@@ -1,4 +1,4 @@
-import { type Problem, problem, throwProblems } from "../quantity/index";
+import { type Problem, problem, throwProblems } from "../quantity";
 import { fitTask, rSquaredOf } from "./fit";
 import { mapKnown, unknown } from "./known";
 import { findStructure } from "./linearity";

@@ -1,4 +1,4 @@
-import { createRandom } from "../stats/index";
+import { createRandom } from "../stats";
 import { plainStructure, type Structure } from "./linearity";
 import { minimise, type StepSettings } from "./minimise";
 import { evaluatePoint } from "./point";

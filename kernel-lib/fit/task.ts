@@ -1,4 +1,4 @@
-import { type Problem, problem, throwProblems } from "../quantity/index";
+import { type Problem, problem, throwProblems } from "../quantity";
 import { findStructure, type Structure, structureOfNone } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";

@@ -1,4 +1,4 @@
-import type { Trial, Solution } from "../bench";
+import type { Solution, Trial } from "../bench";
 import { minus, named, per, plus, type Quantity, times } from "../quantity";
 import { findSubstance } from "./substances";
 

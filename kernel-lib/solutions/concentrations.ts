@@ -1,4 +1,4 @@
-import type { Trial, Solution, StatedConcentration } from "../bench";
+import type { Solution, StatedConcentration, Trial } from "../bench";
 import {
 	massConcentrationOf,
 	meanOf,

@@ -1,4 +1,4 @@
-import type { Trial, Solution } from "../bench";
+import type { Solution, Trial } from "../bench";
 import {
 	massConcentrationOf,
 	named,
@@ -42,7 +42,10 @@ export function molarMassOf(substance: string): Quantity<"molarMass"> {
 	return molarMass(substance);
 }
 
-function inMass(trial: Trial, solution: Solution): Quantity<"massConcentration"> {
+function inMass(
+	trial: Trial,
+	solution: Solution,
+): Quantity<"massConcentration"> {
 	const { basis, substance, name } = solution;
 	if (findSubstance(substance).known || basis.is === "standardised")
 		return times(

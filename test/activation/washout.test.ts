@@ -28,7 +28,10 @@ function washOf(
 	row: TypedRow,
 	...more: Parameters<typeof washout> extends [unknown, ...infer R] ? R : never
 ): Washout {
-	return washout(activationsFromRows({ activation: [row] }).firings[0], ...more);
+	return washout(
+		activationsFromRows({ activation: [row] }).firings[0],
+		...more,
+	);
 }
 function fitted(w: Washout): FittedWashout {
 	if (w.is === "refused") throw new Error(w.because);

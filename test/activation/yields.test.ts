@@ -1,12 +1,9 @@
 import { describe, expect, test } from "vitest";
-import type {
-	FiringYields,
-	Finding,
-} from "../../kernel-lib/activation/index";
+import type { Finding, FiringYields } from "../../kernel-lib/activation/index";
 import {
-	firingYields,
 	agentNamed,
 	figuresTable,
+	firingYields,
 } from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
 import { activationsFromRows } from "../../kernel-lib/bench/index";
@@ -29,7 +26,8 @@ const plainRow: TypedRow = {
 
 function figuresOf(change: TypedRow): FiringYields {
 	return firingYields(
-		activationsFromRows({ activation: [{ ...plainRow, ...change }] }).firings[0],
+		activationsFromRows({ activation: [{ ...plainRow, ...change }] })
+			.firings[0],
 	);
 }
 

@@ -6,10 +6,10 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Firing, TypedRow } from "../../kernel-lib/bench/index";
 import {
 	activationFrame,
-	firingReadings,
 	activationsFromRows,
 	checkActivationRows,
 	columnGuide,
+	firingReadings,
 	nearestName,
 	readActivations,
 	readTrial,
@@ -85,7 +85,8 @@ const full: TypedRow = {
 };
 
 function one(change: TypedRow = {}): Firing {
-	return activationsFromRows({ activation: [{ ...full, ...change }] }).firings[0];
+	return activationsFromRows({ activation: [{ ...full, ...change }] })
+		.firings[0];
 }
 
 function problems(...rows: readonly TypedRow[]): string[] {
@@ -340,9 +341,7 @@ describe("where the table may lie", () => {
 			"trial.xlsx",
 			xlsx.write(book, { type: "buffer", bookType: "xlsx" }),
 		);
-		expect(same(readTrial(path).firings[0])).toEqual(
-			same(withRuns.firings[0]),
-		);
+		expect(same(readTrial(path).firings[0])).toEqual(same(withRuns.firings[0]));
 		expect(same(readActivations(path).firings[0])).toEqual(
 			same(withRuns.firings[0]),
 		);

@@ -44,7 +44,8 @@ function readAs(path: string): unknown {
 }
 
 /** The same, for files whose columns stand in another order. */
-const withoutColumns = (trial: Trial): unknown => plainRun({ ...trial, columns: [] });
+const withoutColumns = (trial: Trial): unknown =>
+	plainRun({ ...trial, columns: [] });
 
 const plainCsv = csv(soundFlasks);
 
@@ -124,7 +125,9 @@ describe("CSV", () => {
 		const lines = plainCsv.split("\n");
 		lines.splice(3, 0, "", ",,,");
 		const trial = readTrial(saved(lines.join("\n")));
-		expect(trial.flasks.map((f) => f.place.row)).toEqual([2, 3, 6, 7, 8, 9, 10]);
+		expect(trial.flasks.map((f) => f.place.row)).toEqual([
+			2, 3, 6, 7, 8, 9, 10,
+		]);
 		expect(trial.assumptions.join("\n")).toContain("2 empty rows");
 	});
 
@@ -219,7 +222,9 @@ describe("CSV", () => {
 		expect(trial.deviations).toMatchObject([
 			{ flasks: ["p1"], whatHappened: "spilt", handling: "keep" },
 		]);
-		expect(trial.instruments.find((i) => i.usedFor === "aliquot")).toMatchObject({
+		expect(
+			trial.instruments.find((i) => i.usedFor === "aliquot"),
+		).toMatchObject({
 			name: "pipette 25 mL",
 			toleranceSource: "from memory: ISO 648, class A",
 			place: { row: 2, sheet: "glassware" },

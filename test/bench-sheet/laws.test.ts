@@ -61,9 +61,10 @@ describe("laws", () => {
 				([rows, mixed]) => {
 					const flasks = (r: TypedRow[]): Map<string, unknown> =>
 						new Map(
-							trialFromRows({ flasks: r, solutions: soundSolutions }).flasks.map(
-								(f) => [f.name, placeless(f)],
-							),
+							trialFromRows({
+								flasks: r,
+								solutions: soundSolutions,
+							}).flasks.map((f) => [f.name, placeless(f)]),
 						);
 					const [a, b] = [flasks(rows), flasks(mixed)];
 					expect(b.size).toBe(a.size);
@@ -116,9 +117,10 @@ describe("laws", () => {
 				const read = (r: TypedRow[]): unknown =>
 					JSON.parse(
 						JSON.stringify(
-							trialFromRows({ flasks: r, solutions: soundSolutions }).flasks.map(
-								(f) => plain(f, 10),
-							),
+							trialFromRows({
+								flasks: r,
+								solutions: soundSolutions,
+							}).flasks.map((f) => plain(f, 10)),
 							(key, v) => (key === "column" ? undefined : v),
 						),
 					);

@@ -685,7 +685,12 @@ describe("treatments and controls", () => {
 				["fired", "cold"],
 			),
 		);
-		expect(trial.flasks.map((f) => f.control)).toEqual(["", "water", "", "cold"]);
+		expect(trial.flasks.map((f) => f.control)).toEqual([
+			"",
+			"water",
+			"",
+			"cold",
+		]);
 	});
 });
 

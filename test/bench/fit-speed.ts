@@ -1,18 +1,6 @@
 import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import {
-	betLiquid,
-	dualSiteLangmuir,
-	dubininRadushkevich,
-	freundlich,
-	henry,
-	langmuir,
-	redlichPeterson,
-	sips,
-	temkin,
-	toth,
-} from "../../kernel-lib/curves/isotherms/index";
-import {
 	bootstrap,
 	createFitter,
 	type Fit,
@@ -23,6 +11,18 @@ import {
 	type Model,
 	profileIntervals,
 } from "../../kernel-lib/fit/index";
+import {
+	betLiquid,
+	dualSiteLangmuir,
+	dubininRadushkevich,
+	freundlich,
+	henry,
+	langmuir,
+	redlichPeterson,
+	sips,
+	temkin,
+	toth,
+} from "../../kernel-lib/isotherms/catalogue/index";
 import { createRandom } from "../../kernel-lib/stats/index";
 import { referenceData } from "../reference/check";
 

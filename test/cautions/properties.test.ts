@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
-import { properties } from "../../kernel-lib/activation/index";
 import {
 	cautionsForProperties,
 	notConcludedFromProperties,
 } from "../../kernel-lib/cautions";
+import * as properties from "../../kernel-lib/properties/index";
 import { exact, input } from "../../kernel-lib/quantity/index";
 
 const moisture = (

@@ -4,7 +4,7 @@ import {
 	marginOf,
 	residueOf,
 } from "../../kernel-lib/compare";
-import { langmuir } from "../../kernel-lib/curves";
+import { langmuir } from "../../kernel-lib/isotherms/index";
 import { type Check, referenceData } from "../reference/check";
 import { type FlaskFixture, flasks, verdictOf } from "./fixtures";
 

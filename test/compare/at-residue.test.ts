@@ -12,7 +12,7 @@ import {
 	freundlich,
 	langmuir,
 	ownIsotherm,
-} from "../../kernel-lib/curves/index";
+} from "../../kernel-lib/isotherms/index";
 import { exact, input, ProblemError } from "../../kernel-lib/quantity/index";
 import { createRandom } from "../../kernel-lib/stats/index";
 import { passes } from "../reference/check";

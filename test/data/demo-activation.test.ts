@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-activation/make.mjs";
 import {
-	firingYields,
 	agentLeft,
 	drying,
+	firingYields,
 	massBalance,
 	washout,
 } from "../../kernel-lib/activation/index";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-properties/make.mjs";
-import { properties } from "../../kernel-lib/activation/index";
+import * as properties from "../../kernel-lib/properties/index";
 import { exact, input } from "../../kernel-lib/quantity/index";
 import { pathOf, reader, testMadeByScript } from "./made-by-script";
 

@@ -8,8 +8,8 @@ import {
 	washout,
 } from "../../kernel-lib/activation/index";
 import {
-	type FiringSheet,
 	activationsFromRows,
+	type FiringSheet,
 	type TypedRow,
 } from "../../kernel-lib/bench/index";
 import { exact, input } from "../../kernel-lib/quantity/index";

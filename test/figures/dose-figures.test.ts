@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest";
-import { uptakeAt } from "../../kernel-lib/curves/index";
 import {
 	doseAndRemoval,
 	figureSvg,
@@ -7,6 +6,7 @@ import {
 	stageSteps,
 	vanTHoffLine,
 } from "../../kernel-lib/figures/index";
+import { uptakeAt } from "../../kernel-lib/isotherms/index";
 import {
 	answers,
 	counterCurrent,

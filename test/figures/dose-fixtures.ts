@@ -1,13 +1,13 @@
 // Invented numbers for the figures of doses and temperatures.
+import * as dose from "../../kernel-lib/dose/index";
 import {
-	dose,
 	fitIsotherm,
 	langmuir,
-	mixtures,
-	temperature,
 	uptakeAt,
-} from "../../kernel-lib/curves/index";
-import { flasksOf } from "../curves/dose/flasks";
+} from "../../kernel-lib/isotherms/index";
+import * as mixtures from "../../kernel-lib/mixtures/index";
+import * as temperature from "../../kernel-lib/temperature/index";
+import { flasksOf } from "../dose/flasks";
 
 const theta = Float64Array.of(120, 0.05);
 const doses = [0.4, 0.8, 1.2, 1.6, 2, 3, 4, 6];

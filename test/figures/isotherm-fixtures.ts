@@ -5,7 +5,7 @@ import {
 	freundlich,
 	isothermPoints,
 	langmuir,
-} from "../../kernel-lib/curves/index";
+} from "../../kernel-lib/isotherms/index";
 import { reagentBlanks, residues } from "../../kernel-lib/residue/index";
 import { concentrations } from "../../kernel-lib/solutions/index";
 import {

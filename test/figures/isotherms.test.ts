@@ -1,13 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-	fitIsotherm,
-	langmuir,
-	plainPoints,
-	straightLines,
-	uptakeAt,
-	uptakeAtResidue,
-} from "../../kernel-lib/curves/index";
-import {
 	type FigureDescription,
 	figureSvg,
 	isothermResiduals,
@@ -16,6 +8,14 @@ import {
 	straightLineAxes,
 	straightLineForms,
 } from "../../kernel-lib/figures/index";
+import {
+	fitIsotherm,
+	langmuir,
+	plainPoints,
+	straightLines,
+	uptakeAt,
+	uptakeAtResidue,
+} from "../../kernel-lib/isotherms/index";
 import { freundlichFits, langmuirFits, treatments } from "./isotherm-fixtures";
 
 type Of<K extends Layer["is"]> = Extract<Layer, { is: K }>;

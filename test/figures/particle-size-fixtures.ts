@@ -1,4 +1,4 @@
-import { properties } from "../../kernel-lib/activation/index";
+import * as properties from "../../kernel-lib/properties/index";
 import { exact, input, type Quantity } from "../../kernel-lib/quantity/index";
 
 const grams = (value: number): Quantity<"mass"> =>

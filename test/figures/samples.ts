@@ -1,4 +1,3 @@
-import { straightLines } from "../../kernel-lib/curves/index";
 import {
 	balanceLadder,
 	budgetBars,
@@ -21,6 +20,7 @@ import {
 	vanTHoffLine,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
+import { straightLines } from "../../kernel-lib/isotherms/index";
 import {
 	activated,
 	dried,

@@ -1,16 +1,16 @@
 import { describe, expect, test } from "vitest";
 import {
-	dualSiteLangmuir,
-	langmuir,
-	sips,
-	toth,
-} from "../../kernel-lib/curves/isotherms";
-import {
 	defineModel,
 	type Fit,
 	fit as fitCurve,
 	profileIntervals,
 } from "../../kernel-lib/fit";
+import {
+	dualSiteLangmuir,
+	langmuir,
+	sips,
+	toth,
+} from "../../kernel-lib/isotherms/catalogue/index";
 import { createRandom } from "../../kernel-lib/stats";
 import { referenceData } from "../reference/check";
 import { fitNist, nistSets } from "../reference/nist-nonlinear.checks";

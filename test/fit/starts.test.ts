@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { type FitData, fit as fitCurve } from "../../kernel-lib/fit";
 import {
 	betLiquid,
 	dualSiteLangmuir,
@@ -11,8 +12,7 @@ import {
 	sips,
 	temkin,
 	toth,
-} from "../../kernel-lib/curves/isotherms";
-import { type FitData, fit as fitCurve } from "../../kernel-lib/fit";
+} from "../../kernel-lib/isotherms/catalogue/index";
 import { createRandom } from "../../kernel-lib/stats";
 import { referenceData } from "../reference/check";
 import { fitNist, nistSets } from "../reference/nist-nonlinear.checks";

@@ -1,14 +1,14 @@
 import {
-	firingYields,
 	drying,
 	type FittedWashout,
+	firingYields,
 	rinsesNeeded,
 	washout,
 } from "../../kernel-lib/activation/index";
 import { pHOf } from "../../kernel-lib/activation/washout";
 import {
-	type Firing,
 	activationsFromRows,
+	type Firing,
 	type TypedRow,
 } from "../../kernel-lib/bench/index";
 import { exact, input } from "../../kernel-lib/quantity/index";

@@ -1,4 +1,4 @@
-import { properties } from "../../kernel-lib/activation";
+import * as properties from "../../kernel-lib/properties/index";
 import {
 	exact,
 	input,

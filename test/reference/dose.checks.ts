@@ -1,12 +1,4 @@
 import {
-	fitIsotherm,
-	freundlich,
-	type IsothermFit,
-	langmuir,
-	plainPoints,
-	straightLines,
-} from "../../kernel-lib/curves";
-import {
 	type DoseForTarget,
 	type DoseQuestion,
 	doseForRemoval,
@@ -14,8 +6,16 @@ import {
 	fitResponse,
 	hill,
 	type ResponseFit,
-} from "../../kernel-lib/curves/dose";
+} from "../../kernel-lib/dose/index";
 import type { Known, Limit } from "../../kernel-lib/fit";
+import {
+	fitIsotherm,
+	freundlich,
+	type IsothermFit,
+	langmuir,
+	plainPoints,
+	straightLines,
+} from "../../kernel-lib/isotherms/index";
 import { type Check, referenceData } from "./check";
 
 interface Published {

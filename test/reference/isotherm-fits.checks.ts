@@ -1,3 +1,4 @@
+import { type Fit, fit, profileIntervals } from "../../kernel-lib/fit";
 import {
 	betLiquid,
 	dualSiteLangmuir,
@@ -10,8 +11,7 @@ import {
 	sips,
 	temkin,
 	toth,
-} from "../../kernel-lib/curves";
-import { type Fit, fit, profileIntervals } from "../../kernel-lib/fit";
+} from "../../kernel-lib/isotherms/index";
 import { type Check, referenceData } from "./check";
 
 interface SyntheticSet {

@@ -8,7 +8,7 @@ import {
 	sips,
 	temkin,
 	toth,
-} from "../../kernel-lib/curves";
+} from "../../kernel-lib/isotherms/index";
 import { type Check, referenceData } from "./check";
 
 interface ExpectedRank {

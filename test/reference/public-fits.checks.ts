@@ -1,9 +1,4 @@
 import {
-	freundlich,
-	plainPoints,
-	straightLines,
-} from "../../kernel-lib/curves";
-import {
 	defineModel,
 	type Fit,
 	type FitOptions,
@@ -11,6 +6,11 @@ import {
 	type Model,
 	profileIntervals,
 } from "../../kernel-lib/fit";
+import {
+	freundlich,
+	plainPoints,
+	straightLines,
+} from "../../kernel-lib/isotherms/index";
 import { type Check, type Provenance, referenceData } from "./check";
 
 interface PublicSet {

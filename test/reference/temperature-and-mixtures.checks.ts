@@ -1,11 +1,11 @@
-import { freundlich, langmuir, sips } from "../../kernel-lib/curves";
-import { idealAdsorbedSolution } from "../../kernel-lib/curves/mixtures/ideal-adsorbed-solution";
+import type { Known } from "../../kernel-lib/fit";
+import { freundlich, langmuir, sips } from "../../kernel-lib/isotherms/index";
+import { idealAdsorbedSolution } from "../../kernel-lib/mixtures/ideal-adsorbed-solution";
 import {
 	dimensionless,
 	type VanTHoff,
 	vanTHoff,
-} from "../../kernel-lib/curves/temperature";
-import type { Known } from "../../kernel-lib/fit";
+} from "../../kernel-lib/temperature/index";
 import { type Check, referenceData } from "./check";
 
 const data = referenceData<{

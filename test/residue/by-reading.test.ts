@@ -2,11 +2,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
 	checkRows,
-	trialFromRows,
 	type TypedRow,
 	type TypedRows,
+	trialFromRows,
 } from "../../kernel-lib/bench/index";
-import { isothermPoints } from "../../kernel-lib/curves/index";
+import { isothermPoints } from "../../kernel-lib/isotherms/index";
 import { correlation, sharedErrors } from "../../kernel-lib/quantity/index";
 import {
 	calibrationLines,
@@ -487,7 +487,9 @@ describe("drift", () => {
 			const trial = trialFromRows(drifting(factor));
 			const lines = calibrationLines(trial);
 			expect(lines[0].points).toHaveLength(6);
-			expect(driftChecks(trial, lines).map((c) => c.drifted)).toEqual([drifted]);
+			expect(driftChecks(trial, lines).map((c) => c.drifted)).toEqual([
+				drifted,
+			]);
 			const [first] = residuesByReading(trial, lines);
 			expect(first.cautions.join().includes("drifted")).toBe(drifted);
 		}

@@ -11,12 +11,12 @@ import {
 	waterSolutions,
 } from "../../data/simulation/water-trial.mjs";
 import * as bench from "../../kernel-lib/bench/index";
-import type { Scheme } from "../../kernel-lib/curves/dose/index";
-import * as curves from "../../kernel-lib/curves/index";
+import * as dose from "../../kernel-lib/dose/index";
+import * as isotherms from "../../kernel-lib/isotherms/index";
 import * as residue from "../../kernel-lib/residue/index";
 import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
-import { residueByHalving } from "../curves/dose/flasks";
+import { residueByHalving } from "../dose/flasks";
 
 interface Design {
 	readonly name: string;
@@ -29,21 +29,21 @@ interface Design {
 		readonly start: number;
 		readonly target: number;
 		readonly stages: number;
-		readonly scheme: Scheme;
+		readonly scheme: dose.Scheme;
 	};
 }
 
 /** Asked for in the design file; fewer only to look at something quickly. */
 const trials = Number(process.env.TRIALS ?? file.trials);
 const designs = file.designs as unknown as readonly Design[];
-const isotherms = {
-	Langmuir: curves.langmuir,
-	Freundlich: curves.freundlich,
-	Sips: curves.sips,
+const trueCurves = {
+	Langmuir: isotherms.langmuir,
+	Freundlich: isotherms.freundlich,
+	Sips: isotherms.sips,
 } as const;
 
 /** One trial as somebody would type it, through the whole chain. */
-function pointsOf(design: Design, seed: number): curves.IsothermPoints {
+function pointsOf(design: Design, seed: number): isotherms.IsothermPoints {
 	const plan = { ...file.bench, ...design.bench } as WaterBench;
 	const made = runWaterTrial(
 		plan,
@@ -68,7 +68,7 @@ function pointsOf(design: Design, seed: number): curves.IsothermPoints {
 	});
 	const titrants = solutions.concentrations(trial);
 	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
-	const [points] = curves.isothermPoints(
+	const [points] = isotherms.isothermPoints(
 		uptake.uptakes(found, titrants, uptake.recoveries(found)),
 	);
 	return points;
@@ -133,11 +133,11 @@ export function testCoverage(...names: readonly string[]): void {
 				let below = 0;
 				for (let seed = 1; seed <= trials; seed++) {
 					const points = pointsOf(design, seed);
-					const isotherm = isotherms[design.isotherm.form];
+					const isotherm = trueCurves[design.isotherm.form];
 					const fit = design.background
-						? curves.dose.naturalBackground(isotherm, points).fit
-						: curves.fitIsotherm(isotherm, points);
-					const answer = curves.dose.doseForTarget(fit, {
+						? dose.naturalBackground(isotherm, points).fit
+						: isotherms.fitIsotherm(isotherm, points);
+					const answer = dose.doseForTarget(fit, {
 						...design.question,
 						beyond: "mark",
 					});

@@ -9,8 +9,8 @@ import {
 } from "../../data/simulation/isotherm-trial.mjs";
 import { solutionRows } from "../../data/simulation/simulate.mjs";
 import * as bench from "../../kernel-lib/bench/index";
-import * as curves from "../../kernel-lib/curves/index";
 import * as fit from "../../kernel-lib/fit/index";
+import * as isotherms from "../../kernel-lib/isotherms/index";
 import * as residue from "../../kernel-lib/residue/index";
 import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
@@ -30,10 +30,10 @@ const designs = file.designs as unknown as readonly Design[];
 /** Trials asked for; fewer only to look at something quickly. */
 const trials = Number(process.env.TRIALS ?? file.trials);
 
-const isotherms = {
-	Langmuir: curves.langmuir,
-	Freundlich: curves.freundlich,
-	Sips: curves.sips,
+const trueCurves = {
+	Langmuir: isotherms.langmuir,
+	Freundlich: isotherms.freundlich,
+	Sips: isotherms.sips,
 } as const;
 
 /** How often an interval was given, and how often it then held the truth. */
@@ -55,7 +55,7 @@ interface DesignCoverage {
 }
 
 /** One trial as somebody would type it, through the whole chain. */
-function pointsOf(design: Design, seed: number): curves.IsothermPoints {
+function pointsOf(design: Design, seed: number): isotherms.IsothermPoints {
 	const plan = { ...file.bench, ...design.bench };
 	const { records, standards } = runIsothermTrial(
 		{
@@ -93,7 +93,7 @@ function pointsOf(design: Design, seed: number): curves.IsothermPoints {
 	});
 	const titrants = solutions.concentrations(trial);
 	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
-	const [points] = curves.isothermPoints(
+	const [points] = isotherms.isothermPoints(
 		uptake.uptakes(found, titrants, uptake.recoveries(found)),
 	);
 	return points;
@@ -130,10 +130,10 @@ function ends(low: number, high: number): fit.Known<fit.Interval> {
 /** What is usually done: uptake on concentration, errors from the scatter alone. */
 function ordinaryIntervals(
 	design: Design,
-	points: curves.IsothermPoints,
+	points: isotherms.IsothermPoints,
 ): fit.Known<fit.Interval>[] {
 	const read = points.points.filter((p) => p.is === "reading");
-	const found = fit.fit(isotherms[design.isotherm.form].model, {
+	const found = fit.fit(trueCurves[design.isotherm.form].model, {
 		x: read.map((p) => p.concentration),
 		y: read.map((p) => p.uptake),
 	});
@@ -147,7 +147,7 @@ function ordinaryIntervals(
 }
 
 function coverageOf(design: Design): DesignCoverage {
-	const isotherm = isotherms[design.isotherm.form];
+	const isotherm = trueCurves[design.isotherm.form];
 	const truths = [
 		...design.isotherm.parameters,
 		uptakeOf(design.isotherm)(design.residue),
@@ -164,12 +164,12 @@ function coverageOf(design: Design): DesignCoverage {
 	let warned = 0;
 	for (let seed = 1; seed <= trials; seed++) {
 		const points = pointsOf(design, seed);
-		const found = curves.fitIsotherm(isotherm, points);
+		const found = isotherms.fitIsotherm(isotherm, points);
 		found.parameters.forEach((p, j) => {
 			count(quoted[j], p.profile, truths[j]);
 			count(symmetric[j], p.interval, truths[j]);
 		});
-		const [at] = curves.uptakeAtResidue(found, design.residue);
+		const [at] = isotherms.uptakeAtResidue(found, design.residue);
 		const last = truths.length - 1;
 		if (at.low.kind === "known" && at.high.kind === "known")
 			count(quoted[last], ends(at.low.value, at.high.value), truths[last]);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Flask, Trial, Solution } from "../../kernel-lib/bench";
+import type { Flask, Solution, Trial } from "../../kernel-lib/bench";
 import {
 	exact,
 	exactRatio,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Trial, Solution, TitrationReading } from "../../kernel-lib/bench";
+import type { Solution, TitrationReading, Trial } from "../../kernel-lib/bench";
 import {
 	correlation,
 	exact,
@@ -115,7 +115,10 @@ const iodine = solution("iodine", "iodine", {
 	nominal: { recorded: false },
 });
 
-function run(solutions: readonly Solution[], flasks: Trial["flasks"] = []): Trial {
+function run(
+	solutions: readonly Solution[],
+	flasks: Trial["flasks"] = [],
+): Trial {
 	return {
 		file: "run.csv",
 		hash: "h",

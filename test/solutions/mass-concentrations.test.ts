@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { trialFromRows, type TypedRow } from "../../kernel-lib/bench/index";
+import { type TypedRow, trialFromRows } from "../../kernel-lib/bench/index";
 import {
 	dyeOf,
 	massConcentrations,

@@ -1,9 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../kernel-lib/activation/index";
-import {
-	firingYields,
-	figuresTable,
-} from "../../kernel-lib/activation/index";
+import { figuresTable, firingYields } from "../../kernel-lib/activation/index";
 import { activationsFromRows } from "../../kernel-lib/bench/index";
 import {
 	covariance,
@@ -215,9 +212,9 @@ describe("capacity per feedstock", () => {
 			expect(tableText(t)).toContain("does not close: potash 1");
 			expect(t.notes.join()).toContain("(k = 1)");
 		}
-		expect(
-			tableText(figuresTable(wrong.firings.map(firingYields))),
-		).toContain("does not close");
+		expect(tableText(figuresTable(wrong.firings.map(firingYields)))).toContain(
+			"does not close",
+		);
 		expect(tableText(feedstockTable(list))).not.toContain("does not close");
 	});
 

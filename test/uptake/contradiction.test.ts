@@ -4,7 +4,7 @@ import {
 	marginOf,
 	nextSteps,
 } from "../../kernel-lib/compare";
-import { isothermPoints } from "../../kernel-lib/curves";
+import { isothermPoints } from "../../kernel-lib/isotherms/index";
 import { uptakeTable } from "../../kernel-lib/uptake";
 import { charRow, type Row, steps } from "./sheets";
 

@@ -1,4 +1,4 @@
-import { type CalibrationStandard, type Trial, signalOf } from "../../bench";
+import { type CalibrationStandard, signalOf, type Trial } from "../../bench";
 import {
 	exact,
 	input,

@@ -1,8 +1,8 @@
 import {
 	type Flask,
 	type InstrumentReadings,
-	type Trial,
 	signalOf,
+	type Trial,
 } from "../../bench";
 import {
 	type Measured,
@@ -94,7 +94,10 @@ function lineFor(
 }
 
 /** Flasks whose readings find no line, or one for another kind of signal. */
-function lineProblems(trial: Trial, lines: readonly CalibrationLine[]): Problem[] {
+function lineProblems(
+	trial: Trial,
+	lines: readonly CalibrationLine[],
+): Problem[] {
 	return trial.flasks.flatMap((f) => {
 		if (!f.readings.recorded) return [];
 		const { kind, line } = f.readings.value;

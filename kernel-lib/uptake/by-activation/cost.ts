@@ -1,8 +1,8 @@
 import {
 	type Finding,
+	firingCost,
 	moneyText,
 	type Prices,
-	firingCost,
 } from "../../activation";
 import {
 	named,

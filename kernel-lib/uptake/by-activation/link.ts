@@ -1,17 +1,17 @@
 import {
 	type ActivationCondition,
-	type FiringYields,
-	firingYields,
 	balanceFaults,
 	conditionOf,
 	type Finding,
+	type FiringYields,
+	firingYields,
 } from "../../activation";
 import {
 	type FiringSheet,
 	firingsOf,
 	nearestName,
-	type Trial,
 	runKey,
+	type Trial,
 } from "../../bench";
 import { type Kind, type Quantity, times } from "../../quantity";
 import type { FlaskUptake } from "../flask-uptake";

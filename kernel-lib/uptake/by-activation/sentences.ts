@@ -1,6 +1,6 @@
 import {
-	type FiringYields,
 	activationSentence,
+	type FiringYields,
 	massBalance,
 } from "../../activation";
 import { runKey } from "../../bench";
@@ -134,9 +134,9 @@ export function activationAnswer(
 		...runs.map((figures) =>
 			[
 				activationSentence(figures, massBalance(figures.firing)),
-				...runWords(uptakes.filter((u) => runOf(u) === figures.firing.name)).map(
-					(words) => `${words}.`,
-				),
+				...runWords(
+					uptakes.filter((u) => runOf(u) === figures.firing.name),
+				).map((words) => `${words}.`),
 			].join(" "),
 		),
 		...unlinkedSentences(uptakes),

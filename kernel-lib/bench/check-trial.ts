@@ -1,0 +1,365 @@
+import { type Checked, type Problem, problem } from "../quantity";
+import type { CalibrationKey } from "./calibration-columns";
+import {
+	buildCalibration,
+	checkCalibration,
+	lineNames,
+} from "./calibration-table";
+import {
+	type ActivationKey,
+	type DeviationKey,
+	type FlaskKey,
+	type GlasswareKey,
+	type SheetName,
+	type SolutionKey,
+	sheetNames,
+} from "./columns";
+import { findControls } from "./controls";
+import { buildDeviations, checkDeviations } from "./deviation-table";
+import type { FiringSheet } from "./firing";
+import { type ActivationTable, checkActivations } from "./firing-checks";
+import { runKey } from "./firing-names";
+import { buildActivations } from "./firing-table";
+import { buildFlask } from "./flask-build";
+import { anyTitrated, checkFlasks } from "./flask-checks";
+import { instrumentsOf } from "./instruments";
+import { whatIsNotRecorded } from "./not-recorded";
+import { type ParsedTable, parseTable, textOf } from "./parsed-table";
+import { type Piece, readPieces } from "./pieces";
+import type { RawTable } from "./raw-table";
+import { readFile } from "./read-file";
+import { readRows, type TypedRows, typedIn } from "./read-rows";
+import { readabilityOf } from "./readability";
+import {
+	buildSolutions,
+	checkSolutions,
+	solutionNames,
+} from "./solution-table";
+import type { Trial } from "./trial";
+
+/** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the run, or everything that is wrong, each with its place. */
+export function checkTrial(path: string): Checked<Trial> {
+	const { tables, problems } = readFile(path);
+	return tables.length === 0
+		? { ok: false, problems }
+		: runOf(tables, problems);
+}
+
+/** The same for rows typed into a cell. */
+export function checkRows(rows: TypedRows): Checked<Trial> {
+	const { tables, problems } = readRows(rows);
+	return runOf(tables, problems);
+}
+
+function noTable(sheet: SheetName, tables: readonly RawTable[]): Problem {
+	const file = tables[0]?.file ?? typedIn;
+	const csv = file !== typedIn && !/\.xlsx$/i.test(file);
+	const place = csv
+		? `a file beside it named like "${file.replace(/(\.[^.]*)?$/, `.${sheet}$1`)}"`
+		: file === typedIn
+			? `a list "${sheet}"`
+			: `a sheet named "${sheet}"`;
+	return problem(
+		"table-missing",
+		{ file, sheet },
+		`no table of ${sheet}`,
+		place,
+		sheet === "activation"
+			? 'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)".'
+			: sheet === "solutions"
+				? 'Write a line for each solution, under the heads "solution", "substance", "concentration (N)": e.g. iodine, iodine, 0.1 and thiosulfate, sodium thiosulfate, 0.1.'
+				: 'Write a line for each flask, at least under the heads "flask", "treatment", "char mass (g)", "dose (mL)", "aliquot (mL)", "titre (mL)".',
+	);
+}
+
+function checkNames(
+	solutions: ReturnType<typeof solutionNames>,
+	table: RawTable,
+	problems: Problem[],
+): void {
+	for (const [role, what] of [
+		["iodine", "a solution of iodine to dose"],
+		["thiosulfate", "a solution of sodium thiosulfate to titrate with"],
+	] as const)
+		if (solutions.of(role).length === 0)
+			problems.push(
+				problem(
+					`no-${role}`,
+					{ file: table.file, sheet: table.sheet, column: "substance" },
+					`no solution whose substance is ${role === "iodine" ? "iodine" : "sodium thiosulfate"}`,
+					what,
+					`Add a row for it, with "${role === "iodine" ? "iodine" : "sodium thiosulfate"}" as its substance.`,
+				),
+			);
+}
+
+function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
+	const problems = [...found];
+	const raw = (sheet: SheetName): RawTable | null =>
+		tables.find((t) => t.sheet === sheet) ?? null;
+	for (const sheet of ["flasks", "solutions"] as const)
+		if (raw(sheet) === null) problems.push(noTable(sheet, tables));
+	function parsed<Key extends string>(sheet: SheetName): ParsedTable<Key> {
+		const table = raw(sheet);
+		return table === null
+			? noSuchTable(sheet)
+			: parseTable<Key>(table, sheet, problems);
+	}
+	const flasks = parsed<FlaskKey>("flasks");
+	const solutions = parsed<SolutionKey>("solutions");
+	const deviations = parsed<DeviationKey>("deviations");
+	const glassware = parsed<GlasswareKey>("glassware");
+	const activation = parsed<ActivationKey>("activation");
+	const calibration = parsed<CalibrationKey>("calibration");
+
+	const pieces = readPieces(glassware, problems);
+	const names = solutionNames(solutions);
+	if (solutions.rows.length > 0) {
+		checkSolutions(solutions, names, problems);
+		if (anyTitrated(flasks)) checkNames(names, solutions.raw, problems);
+	} else if (raw("solutions") !== null)
+		problems.push(noTable("solutions", tables));
+	const sizes = (use: Piece["uses"][number]): number[] =>
+		pieces.filter((p) => p.uses.includes(use)).map((p) => p.size);
+	const around = {
+		table: flasks,
+		solutions: names,
+		lines: lineNames(calibration),
+		buretteSize: sizes("titre")[0] ?? 50,
+		largestVessel: Math.max(
+			...sizes("made up"),
+			sizes("made up").length === 0 ? Number.POSITIVE_INFINITY : 0,
+		),
+	};
+	if (raw("flasks") !== null) checkFlasks(around, problems);
+	const controls = findControls(flasks, problems);
+	const flaskNames = new Set(
+		flasks.rows.map((row) => textOf(flasks, row, "flask")),
+	);
+	checkDeviations(deviations, flaskNames, problems);
+	checkActivations(activation, problems);
+	checkCalibration(
+		calibration,
+		flaskNames,
+		new Set(names.roles.keys()),
+		problems,
+	);
+	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
+
+	const { file, hash } = flasks.raw;
+	const readability = readabilityOf(flasks, (key) => key === "char mass");
+	const instruments = instrumentsOf(pieces, readability, file, hash);
+	const assumptions = new Set<string>(controls.assumptions);
+	const built = flasks.rows.map((row, i) =>
+		buildFlask(
+			{ ...around, instruments, controls: controls.of, assumptions },
+			row,
+			i,
+		),
+	);
+	const builtSolutions = buildSolutions(solutions, instruments, assumptions);
+	const standards = buildCalibration(calibration, instruments, assumptions);
+	const fired = activationsOf(activation, pieces);
+	const named = new Set(
+		flasks.rows.flatMap((row) => [
+			runKey(textOf(flasks, row, "soak")),
+			runKey(textOf(flasks, row, "char batch")),
+		]),
+	);
+	for (const { name } of fired.firings)
+		if (!named.has(runKey(name)))
+			assumptions.add(
+				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
+			);
+	const all = [
+		flasks,
+		solutions,
+		deviations,
+		glassware,
+		activation,
+		calibration,
+	];
+	for (const remark of remarks(all)) assumptions.add(remark);
+	const run = {
+		file,
+		hash,
+		files: filesOf(all),
+		flasks: built,
+		solutions: builtSolutions,
+		deviations: buildDeviations(deviations, flaskNames, assumptions),
+		firings: fired.firings,
+		standards,
+		instruments: [...instruments.used(), ...fired.instruments],
+		assumptions: [
+			...new Set([
+				...assumptions,
+				...instruments.assumptions(),
+				...fired.assumptions,
+			]),
+		],
+		columns: columnsOf(all),
+	};
+	return { ok: true, value: { ...run, notRecorded: whatIsNotRecorded(run) } };
+}
+
+/** The runs of an activation table in which nothing is wrong, with instruments and assumptions of their own. */
+function activationsOf(
+	table: ActivationTable,
+	pieces: readonly Piece[],
+): Pick<FiringSheet, "firings" | "assumptions"> & {
+	readonly instruments: Trial["instruments"];
+} {
+	if (table.rows.length === 0)
+		return { firings: [], instruments: [], assumptions: [] };
+	const { file, hash } = table.raw;
+	const instruments = instrumentsOf(
+		pieces,
+		readabilityOf(table, () => true),
+		file,
+		hash,
+	);
+	const assumptions = new Set<string>();
+	const firings = buildActivations(table, instruments, assumptions);
+	return {
+		firings,
+		instruments: instruments.used(),
+		assumptions: [...assumptions, ...instruments.assumptions()],
+	};
+}
+
+/** Activation runs alone, from tables that may hold nothing else. */
+function sheetOf(
+	tables: readonly RawTable[],
+	found: readonly Problem[],
+): Checked<FiringSheet> {
+	const problems = [...found];
+	const raw =
+		tables.find((t) => t.sheet === "activation") ?? onlyActivations(tables);
+	if (raw === null)
+		return {
+			ok: false,
+			problems:
+				problems.length > 0 ? problems : [noTable("activation", tables)],
+		};
+	const glass = tables.find((t) => t.sheet === "glassware");
+	const glassware =
+		glass === undefined
+			? noSuchTable<GlasswareKey>("glassware")
+			: parseTable<GlasswareKey>(glass, "glassware", problems);
+	const pieces = readPieces(glassware, problems);
+	const table = parseTable<ActivationKey>(raw, "activation", problems);
+	checkActivations(table, problems);
+	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
+	const { firings, assumptions } = activationsOf(table, pieces);
+	return {
+		ok: true,
+		value: {
+			file: raw.file,
+			hash: raw.hash,
+			firings,
+			assumptions: [...remarks([table]), ...assumptions],
+		},
+	};
+}
+
+/** A file of activation runs under a name of its own: it was read as the flasks, and its heads tell what it is. */
+function onlyActivations(tables: readonly RawTable[]): RawTable | null {
+	const found = tables.find(
+		(t) =>
+			t.sheet === "flasks" &&
+			t.headers.some((h) => h.trim().toLowerCase() === "activation run"),
+	);
+	return found === undefined ? null : { ...found, sheet: "activation" };
+}
+
+/** Reads and checks the activation runs alone: of a bench sheet, of its NAME.activation.csv, or of a file that holds nothing else. */
+export function checkActivationRuns(path: string): Checked<FiringSheet> {
+	const { tables, problems } = readFile(path);
+	return sheetOf(tables, problems);
+}
+
+/** The same for rows typed into a cell. */
+export function checkActivationRows(
+	rows: Pick<TypedRows, "activation" | "glassware">,
+): Checked<FiringSheet> {
+	const { tables, problems } = readRows({ flasks: [], solutions: [], ...rows });
+	return sheetOf(tables, problems);
+}
+
+function noSuchTable<Key extends string>(sheet: SheetName): ParsedTable<Key> {
+	return {
+		raw: {
+			file: "",
+			hash: "",
+			sheet,
+			headers: [],
+			rows: [],
+			emptyRows: 0,
+			width: 0,
+			headerRow: 0,
+			headsByRow: false,
+			commaLikely: false,
+			remarks: [],
+		},
+		headers: { matches: [], unknown: [], problems: [] },
+		columns: new Map(),
+		rows: [],
+	};
+}
+
+function inOrder(problems: readonly Problem[]): Problem[] {
+	const place = (p: Problem): number =>
+		sheetNames.indexOf(p.where.sheet as SheetName) * 1e7 + p.where.row;
+	return [...problems].sort((a, b) => place(a) - place(b));
+}
+
+function filesOf(
+	tables: readonly ParsedTable<string>[],
+): { file: string; hash: string }[] {
+	const seen = new Map<string, string>();
+	for (const { raw } of tables)
+		if (raw.hash !== "" && !seen.has(raw.hash)) seen.set(raw.hash, raw.file);
+	return [...seen].map(([hash, file]) => ({ file, hash }));
+}
+
+/** What readers and header recognition have to say beside problems. */
+function remarks(tables: readonly ParsedTable<string>[]): string[] {
+	return tables.flatMap(({ raw, headers }) => [
+		...raw.remarks,
+		...(raw.emptyRows > 0
+			? [
+					`${raw.sheet}: ${raw.emptyRows} empty row${raw.emptyRows === 1 ? "" : "s"} between the others skipped.`,
+				]
+			: []),
+		...headers.unknown
+			.filter((u) => u.perhaps !== "")
+			.map(
+				(u) =>
+					`${raw.sheet}: the column "${u.header}" is not known and is carried along; did you mean "${u.perhaps}"?`,
+			),
+	]);
+}
+
+function columnsOf(tables: readonly ParsedTable<string>[]): Trial["columns"] {
+	return tables.flatMap(({ raw, headers }) =>
+		[
+			...headers.matches.map((m) => ({
+				index: m.index,
+				sheet: raw.sheet,
+				header: m.header,
+				takenFor: `${m.key.replace("#", String(m.number))}${m.unit === "" ? "" : `, in ${m.unit === "1" ? "parts of one" : m.unit}`}`,
+			})),
+			...headers.unknown.map((u) => ({
+				index: u.index,
+				sheet: raw.sheet,
+				header: u.header,
+				takenFor:
+					u.perhaps === ""
+						? "carried along"
+						: `carried along; did you mean "${u.perhaps}"?`,
+			})),
+		]
+			.sort((a, b) => a.index - b.index)
+			.map(({ sheet, header, takenFor }) => ({ sheet, header, takenFor })),
+	);
+}

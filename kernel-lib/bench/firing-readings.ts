@@ -1,0 +1,249 @@
+import type { Quantity, Table } from "../quantity";
+import { problem, table, throwProblems } from "../quantity";
+import type { Firing, FiringSheet } from "./firing";
+import { type ReadingColumn, readingTable, recorded, text } from "./readings";
+import type { Recorded, Trial } from "./trial";
+
+type Column = ReadingColumn<Firing>;
+
+function listed<T>(
+	firings: readonly Firing[],
+	list: (firing: Firing) => readonly T[],
+	columns: (
+		name: string,
+		item: (firing: Firing) => Recorded<T>,
+	) => readonly Column[],
+	what: string,
+): Column[] {
+	const most = firings.reduce(
+		(n, firing) => Math.max(n, list(firing).length),
+		0,
+	);
+	return Array.from({ length: most }, (_, i) =>
+		columns(`${what} ${i + 1}`, (firing) =>
+			i < list(firing).length
+				? { recorded: true, value: list(firing)[i] }
+				: { recorded: false },
+		),
+	).flat();
+}
+
+/** A reading of one item of a list, where the list has the item and the item the reading. */
+function within<T>(
+	item: (firing: Firing) => Recorded<T>,
+	reading: (value: T) => Recorded<Quantity>,
+): (firing: Firing) => Recorded<Quantity> {
+	return (firing) => {
+		const found = item(firing);
+		return found.recorded ? reading(found.value) : { recorded: false };
+	};
+}
+
+const always = (quantity: Quantity): Recorded<Quantity> => ({
+	recorded: true,
+	value: quantity,
+});
+
+function agentColumns(): Column[] {
+	const amount = (
+		pick: (
+			a: Extract<Firing["agentAmount"], { recorded: true }>["value"],
+		) => Recorded<Quantity>,
+	): ((firing: Firing) => Recorded<Quantity>) =>
+		within((firing) => firing.agentAmount, pick);
+	const none: Recorded<Quantity> = { recorded: false };
+	return [
+		text("agent", (r) => r.agent),
+		recorded(
+			"agent mass",
+			amount((a) => (a.as === "solid" ? always(a.mass) : none)),
+		),
+		recorded(
+			"agent purity",
+			amount((a) => (a.as === "solid" ? always(a.purity) : none)),
+		),
+		recorded(
+			"agent solution mass",
+			amount((a) => (a.as === "solution by mass" ? always(a.mass) : none)),
+		),
+		recorded(
+			"agent solution volume",
+			amount((a) => (a.as === "solution by volume" ? always(a.volume) : none)),
+		),
+		recorded(
+			"agent strength by mass",
+			amount((a) =>
+				a.as === "solution by mass" ? always(a.massFraction) : none,
+			),
+		),
+		recorded(
+			"agent strength by volume",
+			amount((a) =>
+				a.as === "solution by volume" ? always(a.strength as Quantity) : none,
+			),
+		),
+	];
+}
+
+function columnsOf(firings: readonly Firing[]): Column[] {
+	return [
+		text("activation run", (r) => r.name),
+		text("precursor", (r) => r.precursor),
+		text("precursor batch", (r) => r.precursorBatch),
+		text("precursor size", (r) => r.precursorSize),
+		recorded("precursor mass", (r) => always(r.precursorMass)),
+		...(["wet", "dry"] as const).map((basis) =>
+			recorded<Firing>(`precursor moisture, ${basis} basis`, (r) =>
+				r.precursorMoisture.recorded &&
+				r.precursorMoisture.value.basis === basis
+					? always(r.precursorMoisture.value.fraction)
+					: { recorded: false },
+			),
+		),
+		recorded("precursor ash", (r) => r.precursorAsh),
+		recorded("precursor carbon", (r) => r.precursorCarbon),
+		...agentColumns(),
+		recorded("soak time", (r) => r.soakTime),
+		recorded("soak temperature", (r) => r.soakTemperature),
+		recorded("impregnated mass", (r) => r.impregnatedMass),
+		recorded("liquor drained", (r) => r.liquorDrained),
+		recorded("liquor strength", (r) => r.liquorStrength),
+		...listed(
+			firings,
+			(r) => r.programme,
+			(name, step) => [
+				recorded(
+					`${name} temperature`,
+					within(step, (s) => always(s.temperature)),
+				),
+				recorded(
+					`${name} rate`,
+					within(step, (s) => s.rate),
+				),
+				recorded(
+					`${name} hold`,
+					within(step, (s) => s.hold),
+				),
+				text(`${name} atmosphere`, (r) => {
+					const s = step(r);
+					return s.recorded ? s.value.atmosphere : "";
+				}),
+				recorded(
+					`${name} steam`,
+					within(step, (s) => s.steam),
+				),
+			],
+			"step",
+		),
+		recorded("charred mass", (r) => r.charredMass),
+		recorded("fired mass", (r) => r.firedMass),
+		recorded("condensate", (r) => r.condensate),
+		recorded("gas mass", (r) => r.gasMass),
+		...listed(
+			firings,
+			(r) => r.rinses,
+			(name, rinse) => [
+				recorded(
+					name,
+					within(rinse, (x) => always(x.volume)),
+				),
+				recorded(
+					`${name} pH`,
+					within(rinse, (x) => x.pH),
+				),
+				recorded(
+					`${name} conductivity`,
+					within(rinse, (x) => x.conductivity),
+				),
+				text(`${name} diluted`, (r) => {
+					const x = rinse(r);
+					return x.recorded && x.value.diluted !== 1
+						? String(x.value.diluted)
+						: "";
+				}),
+			],
+			"rinse",
+		),
+		recorded("rinse water conductivity", (r) => r.rinseWater.conductivity),
+		recorded("rinse water pH", (r) => r.rinseWater.pH),
+		recorded(
+			"reference strength",
+			within(
+				(r) => r.reference,
+				(x) => always(x.strength),
+			),
+		),
+		recorded(
+			"reference conductivity",
+			within(
+				(r) => r.reference,
+				(x) => always(x.conductivity),
+			),
+		),
+		recorded("fines caught", (r) => r.finesCaught),
+		...listed(
+			firings,
+			(r) => r.drying,
+			(name, weighing) => [
+				recorded(
+					`${name} time`,
+					within(weighing, (w) => always(w.time)),
+				),
+				recorded(
+					`${name} mass without dish`,
+					within(weighing, (w) => always(w.mass)),
+				),
+			],
+			"drying",
+		),
+		recorded("product mass", (r) => r.productMass),
+		recorded("product moisture, wet basis", (r) => r.productMoisture),
+		recorded("product ash", (r) => r.productAsh),
+		recorded("product volatile matter", (r) => r.productVolatileMatter),
+		recorded("energy used", (r) => r.energyUsed),
+		text("fired on", (r) =>
+			r.firedOn.recorded ? r.firedOn.value.toISOString().slice(0, 10) : "",
+		),
+		text("what happened", (r) => r.whatHappened),
+		text("notes", (r) => r.notes),
+		...[...new Set(firings.flatMap((r) => Object.keys(r.extra)))].map((name) =>
+			text<Firing>(name, (r) => r.extra[name] ?? ""),
+		),
+	];
+}
+
+/** The activation runs that a bench sheet or an activation sheet holds. */
+export function firingsOf(from: Trial | FiringSheet): readonly Firing[] {
+	return "activations" in from ? from.firings : from.firings;
+}
+
+/**
+ * The same, for work that needs at least one.
+ * @throws ProblemError where there is none, with what to write
+ */
+export function requireFirings(from: Trial | FiringSheet): readonly Firing[] {
+	const firings = firingsOf(from);
+	if (firings.length === 0)
+		throwProblems([
+			problem(
+				"no-activation-run",
+				{ file: from.file, sheet: "activation" },
+				"no activation run",
+				`a table "activation" with a row for each run (a sheet of that name, or ${from.file.replace(/(\.[^.]*)?$/, ".activation$1")} beside it)`,
+				'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)"; bench.columnGuide() lists them all.',
+			),
+		]);
+	return firings;
+}
+
+/** The readings of every activation run as they stand in the sheet, without uncertainties: one row a run, only columns with something in them, the unit of each in its head. */
+export function firingReadings(from: Trial | FiringSheet): Table {
+	const firings = firingsOf(from);
+	return firings.length === 0
+		? table(`No activation runs in ${from.file}`, ["activation run"], [])
+		: readingTable(
+				`Activation runs of ${from.file}`,
+				columnsOf(firings),
+				firings,
+			);
+}

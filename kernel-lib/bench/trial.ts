@@ -1,0 +1,245 @@
+import type { ProblemPlace, Quantity } from "../quantity";
+import type { Firing } from "./firing";
+import type {
+	CalibrationStandard,
+	InstrumentReadings,
+} from "./instrument-readings";
+
+/** What a flask is there for. */
+export type FlaskContents =
+	| "char"
+	| "reagent blank"
+	| "iodine blank"
+	| "leachate";
+
+export type YesNo = "yes" | "no" | "not recorded";
+
+/** A value that the sheet may or may not hold. Never `undefined`: the kernel's compiler would let that pass. */
+export type Recorded<T> =
+	| { readonly recorded: true; readonly value: T }
+	| { readonly recorded: false };
+
+/**
+ * One titration as it was written down. The readings (and a titre written as such) carry reading errors only. The delivered volume is
+ * end - start (with a refill: from - start + end - to) PLUS `calibration`, added once: the burette's calibration error, value 0, already counted for every filling, shared by
+ * all titrations with that burette, nothing for nothing delivered.
+ */
+export type TitrationReading =
+	| {
+			readonly is: "burette";
+			readonly start: Quantity<"volume">;
+			readonly end: Quantity<"volume">;
+			/** Each refill: the reading at which the burette was refilled and the reading afterwards. */
+			readonly refills: readonly {
+				readonly from: Quantity<"volume">;
+				readonly to: Quantity<"volume">;
+			}[];
+			readonly calibration: Quantity<"volume">;
+			readonly titrant: string;
+			readonly place: ProblemPlace;
+	  }
+	| {
+			readonly is: "titre";
+			readonly titre: Quantity<"volume">;
+			readonly calibration: Quantity<"volume">;
+			readonly titrant: string;
+			readonly place: ProblemPlace;
+	  };
+
+/** What happened to the liquid in a flask, in the order of the sheet's columns from left to right. */
+export type FlaskEvent =
+	| {
+			readonly is: "dose";
+			readonly volume: Quantity<"volume">;
+			/** Name of the solution, as in the solutions table. */
+			readonly solution: string;
+	  }
+	| { readonly is: "liquid added"; readonly volume: Quantity<"volume"> }
+	| {
+			readonly is: "made up";
+			readonly volume: Quantity<"volume">;
+			/** True: made up with the char in the flask; false: the filtrate was made up. */
+			readonly charIn: boolean;
+	  }
+	| {
+			readonly is: "withdrawn";
+			readonly volume: Quantity<"volume">;
+			/** The titration that says how much probe went out with it; "colourless" where the sheet says that none was left (a titre of 0). */
+			readonly titration: TitrationReading;
+			readonly aliquot: Quantity<"volume">;
+	  }
+	| {
+			/** Withdrawn from a flask that is read by an instrument. */
+			readonly is: "withdrawn and read";
+			readonly volume: Quantity<"volume">;
+			readonly readings: InstrumentReadings;
+	  };
+
+export interface Moisture {
+	/** Water per mass of moist char (wet) or of dry char (dry). */
+	readonly fraction: Quantity<"ratio">;
+	readonly basis: "wet" | "dry";
+}
+
+/** One row of the bench sheet. */
+export interface Flask {
+	readonly name: string;
+	readonly contents: FlaskContents;
+	/** "" where the sheet does not say; likewise the other texts below. */
+	readonly treatment: string;
+	/** The treatment that this one is compared with; "" for a control itself or for a blank. */
+	readonly control: string;
+	readonly sample: string;
+	readonly charBatch: string;
+	/** What was treated as one: a soak or a firing. */
+	readonly soak: string;
+	/** What it was soaked in, in words ("potash, 10 % w/w"). */
+	readonly soakedIn: string;
+	readonly soakConsumesIodine: YesNo;
+	readonly replicate: string;
+	readonly day: string;
+	readonly charMass: Recorded<Quantity<"mass">>;
+	readonly massBasis: "as weighed" | "dry";
+	readonly moisture: Recorded<Moisture>;
+	readonly events: readonly FlaskEvent[];
+	/** For a reagent blank, or a flask read by an instrument, of which the sheet names none: 0 mL, exact, never used. */
+	readonly aliquot: Quantity<"volume">;
+	/** At least one, unless the flask was read by an instrument. */
+	readonly titrations: readonly TitrationReading[];
+	/** What an instrument showed of its filtrate: colour, conductivity, a dry residue. Such a flask has no titrations. */
+	readonly readings: Recorded<InstrumentReadings>;
+	/** Liquor that the char (or, for a leachate row, the leached char) held when it was put in. */
+	readonly liquorRetained: Recorded<Quantity<"volume">>;
+	/** Leachate rows: the whole volume of leachate made from `charMass`, and the part of it that was dosed. */
+	readonly leachateVolume: Recorded<Quantity<"volume">>;
+	readonly leachateTaken: Recorded<Quantity<"volume">>;
+	readonly acidified: YesNo;
+	readonly firstRunningsDiscarded: YesNo;
+	readonly blueReturned: YesNo;
+	/** Boiled in acid before dosing, as for the iodine number. */
+	readonly acidBoiled: YesNo;
+	/** Ground so that 95 % passes 45 µm, as for the iodine number. */
+	readonly groundFine: YesNo;
+	readonly lid: YesNo;
+	readonly finalPH: Recorded<Quantity<"pH">>;
+	readonly dosedAt: Recorded<Date>;
+	readonly titratedAt: Recorded<Date>;
+	/** titratedAt minus dosedAt, where both are there. */
+	readonly contactTime: Recorded<Quantity<"time">>;
+	readonly particleSize: string;
+	/** File names as written, seen from the sheet's folder. */
+	readonly photographs: readonly string[];
+	readonly photographShows: string;
+	readonly notes: string;
+	/** Columns that the library does not know, carried along as written. */
+	readonly extra: Readonly<Record<string, string>>;
+	readonly place: ProblemPlace;
+}
+
+/** How a solution came to its concentration. */
+export type SolutionBasis =
+	| {
+			readonly is: "stated";
+			readonly concentration: StatedConcentration;
+	  }
+	| {
+			/** Weighed and made up to volume. */
+			readonly is: "weighed";
+			readonly mass: Quantity<"mass">;
+			readonly purity: Quantity<"ratio">;
+			readonly volume: Quantity<"volume">;
+	  }
+	| {
+			/**
+			 * Titrated against another solution of the table. The burette holds thiosulfate in iodometry: for a thiosulfate row the aliquot is of the standard,
+			 * for an iodine row the aliquot is of the iodine itself.
+			 */
+			readonly is: "standardised";
+			readonly against: string;
+			readonly aliquot: Quantity<"volume">;
+			readonly titrations: readonly TitrationReading[];
+			readonly blankTitre: Recorded<Quantity<"volume">>;
+			/** The nominal concentration, where given; for show only. */
+			readonly nominal: Recorded<StatedConcentration>;
+	  };
+
+/** A concentration as written, with what it counts already settled. */
+export type StatedConcentration =
+	| {
+			readonly as: "concentration";
+			readonly quantity: Quantity<"concentration">;
+	  }
+	| { readonly as: "normality"; readonly quantity: Quantity<"normality"> }
+	| {
+			readonly as: "mass concentration";
+			readonly quantity: Quantity<"massConcentration">;
+	  }
+	| {
+			readonly as: "mass fraction";
+			readonly quantity: Quantity<"ratio">;
+			readonly density: Quantity<"density">;
+	  };
+
+export interface Solution {
+	readonly name: string;
+	/** "iodine", "sodium thiosulfate" (weighed out: with "pentahydrate" or "anhydrous" behind it), "potassium iodate", "potassium dichromate", or as written. */
+	readonly substance: string;
+	readonly basis: SolutionBasis;
+	readonly standardisedOn: Recorded<Date>;
+	readonly notes: string;
+	readonly extra: Readonly<Record<string, string>>;
+	readonly place: ProblemPlace;
+}
+
+export interface Deviation {
+	/** Flask names. */
+	readonly flasks: readonly string[];
+	readonly whatHappened: string;
+	/** What the main verdict does with the flasks; the page shows it both ways. */
+	readonly handling: "leave out" | "keep";
+	readonly place: ProblemPlace;
+}
+
+/** A piece of glassware or a balance, and what it was used for. */
+export interface Instrument {
+	readonly name: string;
+	readonly usedFor: string;
+	readonly description: string;
+	/** Where its tolerance comes from: "stated in the sheet", or the standard that it was taken from. */
+	readonly toleranceSource: string;
+	readonly place: ProblemPlace;
+}
+
+/** Something the sheet does not say, and what that limits. */
+export interface NotRecorded {
+	readonly what: string;
+	readonly limits: string;
+	/** Flasks concerned; empty for the whole run. */
+	readonly flasks: readonly string[];
+}
+
+export interface Trial {
+	/** File name without folders; "typed in" for rows typed into a cell. */
+	readonly file: string;
+	/** Hash of that file's content. */
+	readonly hash: string;
+	/** Every file that was read, the one above first. */
+	readonly files: readonly { readonly file: string; readonly hash: string }[];
+	readonly flasks: readonly Flask[];
+	readonly solutions: readonly Solution[];
+	readonly deviations: readonly Deviation[];
+	/** Rows of the activation table; empty where the sheet has none. */
+	readonly firings: readonly Firing[];
+	/** Readings of standards; empty where the sheet has no calibration table. */
+	readonly standards: readonly CalibrationStandard[];
+	readonly instruments: readonly Instrument[];
+	readonly notRecorded: readonly NotRecorded[];
+	/** Defaults that were used where the sheet is silent, in words. */
+	readonly assumptions: readonly string[];
+	/** The columns as they were read, with what each was taken for; unknown ones are "carried along". */
+	readonly columns: readonly {
+		readonly sheet: string;
+		readonly header: string;
+		readonly takenFor: string;
+	}[];
+}

@@ -1,0 +1,183 @@
+import type { Known } from "../fit";
+import type { IsothermFit, IsothermPoints } from "../isotherms";
+import { inDigits } from "../isotherms";
+import { type Table, table } from "../quantity";
+import { fromFits } from "./from-fits";
+import { median, startsOf, thetaFor } from "./question";
+import { residueAfter } from "./stages";
+
+/** What one flask removed. */
+export interface RemovalPoint {
+	readonly flask: string;
+	readonly is: "reading" | "below detection";
+	/** g of char per litre of liquid. */
+	readonly dose: number;
+	/** mg/L: what the flask would show without char. */
+	readonly start: number;
+	/** mg/L; for a flask that ran dry, the most that it could hold unseen. */
+	readonly residue: number;
+	/** Percent of the start; for a flask that ran dry, at least. */
+	readonly removal: number;
+	/** Removal at two standard deviations of the flask's own reading errors. */
+	readonly low: number;
+	readonly high: number;
+}
+
+/** One place of a curve of removal against dose. */
+export interface RemovalAt {
+	/** g/L. */
+	readonly dose: number;
+	/** mg/L. */
+	readonly residue: number;
+	/** Percent. */
+	readonly removal: number;
+	readonly low: Known<number>;
+	readonly high: Known<number>;
+	/** True where the residue lies outside those that the flasks showed. */
+	readonly extrapolating: boolean;
+}
+
+/** Removal against dose for one water: what an isotherm and the mass balance predict, or a response form fitted to the removals. */
+export interface RemovalCurve {
+	readonly kind: "removal curve";
+	readonly name: string;
+	/** "balance": no curve of its own, but the isotherm met with the mass balance. */
+	readonly from: "balance" | "response form" | "mixture";
+	/** mg/L. */
+	readonly start: number;
+	readonly confidence: number;
+	readonly at: readonly RemovalAt[];
+}
+
+export interface RemovalCurveOptions {
+	/** mg/L; the middle of the flasks' own starts if not given. */
+	readonly start?: number;
+	/** g/L; if not given, sixty doses over those of the flasks and a little beyond. */
+	readonly doses?: readonly number[];
+	readonly name?: string;
+}
+
+/** Dose and removal of every flask with a mass balance, in the order of the points. */
+export function removalPoints(points: IsothermPoints): RemovalPoint[] {
+	return points.points.flatMap((p) => {
+		if (p.balance.is === "unknown") return [];
+		const start = p.balance.intercept / p.balance.slope;
+		const removalOf = (residue: number): number => 100 * (1 - residue / start);
+		const reach = 2 * Math.sqrt(p.own.concentration);
+		return [
+			{
+				flask: p.flask,
+				is: p.is,
+				dose: 1 / p.balance.slope,
+				start,
+				residue: p.concentration,
+				removal: removalOf(p.concentration),
+				low: removalOf(p.concentration + (p.is === "reading" ? reach : 0)),
+				high: p.is === "reading" ? removalOf(p.concentration - reach) : 100,
+			},
+		];
+	});
+}
+
+/**
+ * Removal against dose as the fitted isotherm and the mass balance predict it for one water, with the confidence band of the curve (on the logarithm of the residue, so that it stays below 100 %).
+ *
+ * @throws RangeError for points without mass balance where no start is given, and for doses that are not above zero
+ */
+export function removalCurve(
+	fit: IsothermFit,
+	options: RemovalCurveOptions = {},
+): RemovalCurve {
+	const starts = startsOf(fit);
+	const start = options.start ?? (starts.length > 0 ? median(starts) : 0);
+	if (!(start > 0 && Number.isFinite(start)))
+		throw new RangeError(
+			`A curve of removal needs the concentration that the water starts from, above 0 mg/L; found ${start}. Give { start: ... } in mg/L.`,
+		);
+	const doses = options.doses ?? usualDoses(fit, start);
+	const wrong = doses.filter((d) => !(d > 0 && Number.isFinite(d)));
+	if (wrong.length > 0)
+		throw new RangeError(
+			`Doses of char in g/L must be above zero; found ${wrong.join(", ")}.`,
+		);
+	return {
+		kind: "removal curve",
+		name: options.name ?? `${fit.points.name}, ${fit.isotherm.name}`,
+		from: "balance",
+		start,
+		confidence: fit.confidence,
+		at: doses.map((dose) => {
+			const residue = fromFits([fit], "mg/L", ([theta]) =>
+				residueAfter(fit.isotherm, thetaFor(fit, theta, start), start, dose),
+			);
+			return {
+				dose,
+				residue: residue.value,
+				removal: 100 * (1 - residue.value / start),
+				low: removalEnd(residue.high, start),
+				high: removalEnd(residue.low, start),
+				extrapolating:
+					residue.value < fit.range.low || residue.value > fit.range.high,
+			};
+		}),
+	};
+}
+
+/** A band that would promise more than there is ends at nothing removed. */
+function removalEnd(residue: Known<number>, start: number): Known<number> {
+	return residue.kind === "known"
+		? {
+				kind: "known",
+				value: 100 * (1 - Math.min(residue.value, start) / start),
+			}
+		: residue;
+}
+
+function usualDoses(fit: IsothermFit, start: number): number[] {
+	const own = fit.used.flatMap((p) =>
+		p.balance.is === "known" ? [1 / p.balance.slope] : [],
+	);
+	const middle = fit.used.flatMap((p) =>
+		p.concentration > 0 && p.uptake > 0 && start > p.concentration
+			? [(start - p.concentration) / p.uptake]
+			: [],
+	);
+	const all = own.length > 0 ? own : middle;
+	const low = Math.log(Math.min(...all) / 1.5);
+	const high = Math.log(Math.max(...all) * 1.3);
+	return Array.from({ length: 60 }, (_, i) =>
+		Math.exp(low + ((high - low) * i) / 59),
+	);
+}
+
+/** The flasks with what they removed and, beside it, what the curve gives a flask of their dose and start. */
+export function removalTable(fit: IsothermFit): Table {
+	return table(
+		`Removal against dose, ${fit.points.name}`,
+		[
+			"flask",
+			"char (g/L)",
+			"start (mg/L)",
+			"residue (mg/L)",
+			"removal (%)",
+			"removal by the curve (%)",
+		],
+		removalPoints(fit.points).map((p) => {
+			const bound = p.is === "below detection";
+			const expected = residueAfter(
+				fit.isotherm,
+				thetaFor(fit, fit.theta, p.start),
+				p.start,
+				p.dose,
+			);
+			return [
+				p.flask,
+				inDigits(p.dose, 4),
+				inDigits(p.start, 4),
+				`${bound ? "at most " : ""}${inDigits(p.residue, 4)}`,
+				`${bound ? "at least " : ""}${p.removal.toFixed(1)}`,
+				(100 * (1 - expected / p.start)).toFixed(1),
+			];
+		}),
+	);
+}

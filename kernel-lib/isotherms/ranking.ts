@@ -1,0 +1,379 @@
+import {
+	type Problem,
+	ProblemError,
+	problem,
+	type Table,
+	table,
+	throwProblems,
+} from "../quantity";
+import { normalQuantile } from "../stats";
+import {
+	dualSiteLangmuir,
+	freundlich,
+	henry,
+	type Isotherm,
+	langmuir,
+	redlichPeterson,
+	sips,
+	temkin,
+	toth,
+} from "./catalogue/index";
+import {
+	fitIsotherm,
+	fitWithWeights,
+	type IsothermFit,
+	type IsothermFitOptions,
+	twoSided,
+} from "./isotherm-fit";
+import type { IsothermPoints } from "./isotherm-points";
+import { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";
+import { inDigits, listed, roughly } from "./words";
+
+/** Isotherms of the catalogue that need no constant of the system (no temperature, no solubility). */
+export const isothermsWithoutConstants: readonly Isotherm[] = [
+	henry,
+	langmuir,
+	freundlich,
+	temkin,
+	sips,
+	toth,
+	redlichPeterson,
+	dualSiteLangmuir,
+];
+
+/** Akaike weights below this add nothing to an average. */
+const leastWeight = 1e-3;
+/** An isotherm within this of the best cannot be told from it (Burnham and Anderson 2002, section 2.6; from memory). */
+const alike = 2;
+
+export interface RankingOptions
+	extends Omit<IsothermFitOptions, "start" | "fixed" | "lower" | "upper"> {
+	/** Candidates, chosen before looking at the data; the isotherms of the catalogue that need no constants, if not given. */
+	readonly isotherms?: readonly Isotherm[];
+}
+
+/** An isotherm's place among the candidates. */
+export interface RankedIsotherm {
+	readonly isotherm: Isotherm;
+	readonly fit: IsothermFit;
+	readonly aicc: number;
+	/** AICc above that of the best. */
+	readonly difference: number;
+	/** Akaike weight: share of the evidence among these candidates. */
+	readonly weight: number;
+	/** Weight of the best over this one's. */
+	readonly evidenceRatio: number;
+}
+
+/** Candidates fitted to the same points with the same weights, best first. */
+export interface IsothermRanking {
+	readonly kind: "isotherm ranking";
+	readonly points: IsothermPoints;
+	readonly ranked: readonly RankedIsotherm[];
+	/** Candidates that have no place, and why. */
+	readonly notRanked: readonly {
+		readonly isotherm: Isotherm;
+		readonly because: string;
+	}[];
+	/** What a reader should know before choosing, in plain words. */
+	readonly warnings: readonly string[];
+}
+
+/**
+ * Fits several isotherms to the points of one treatment and ranks them by AICc. All are judged with the same weights (those of the isotherm that fits best with its own), so that their criteria can be compared.
+ *
+ * Sources: Burnham and Anderson 2002, Model Selection and Multimodel Inference, sections 2.4 to 2.9; from memory.
+ *
+ * @throws ProblemError where the points cannot be fitted at all
+ */
+export function rankIsotherms(
+	points: IsothermPoints,
+	options: RankingOptions = {},
+): IsothermRanking {
+	const { isotherms = isothermsWithoutConstants, ...fitting } = options;
+	throwProblems(candidateProblems(isotherms));
+	const first = attempts(isotherms, (i) => fitIsotherm(i, points, fitting));
+	const leading = ranked(first.fits)[0];
+	const { fits, failed } =
+		leading === undefined || leading.fit.method === "uptake on concentration"
+			? first
+			: attempts(isotherms, (i) =>
+					fitWithWeights(i, points, fitting, leading.fit.weights),
+				);
+	const places = ranked(fits);
+	const notRanked = [
+		...failed,
+		...fits.flatMap((fit) => {
+			const because = whyNotRanked(fit);
+			return because === "" ? [] : [{ isotherm: fit.isotherm, because }];
+		}),
+	];
+	return {
+		kind: "isotherm ranking",
+		points,
+		ranked: places,
+		notRanked,
+		warnings: warningsOn(points, places, isotherms),
+	};
+}
+
+function candidateProblems(isotherms: readonly Isotherm[]): Problem[] {
+	return isotherms.length > 0
+		? []
+		: [
+				problem(
+					"no-isotherms",
+					{ column: "isotherms" },
+					"no isotherm",
+					"two or more to choose among",
+					"Leave the option out, or name candidates.",
+				),
+			];
+}
+
+/** Fits what can be fitted; the points that suit none of the candidates are the caller's problem. */
+function attempts(
+	isotherms: readonly Isotherm[],
+	fitted: (isotherm: Isotherm) => IsothermFit,
+): {
+	fits: IsothermFit[];
+	failed: { isotherm: Isotherm; because: string }[];
+} {
+	const fits: IsothermFit[] = [];
+	const failed: { isotherm: Isotherm; because: string }[] = [];
+	let last: unknown;
+	for (const isotherm of isotherms)
+		try {
+			fits.push(fitted(isotherm));
+		} catch (error) {
+			if (!(error instanceof ProblemError)) throw error;
+			last = error;
+			failed.push({
+				isotherm,
+				because: error.problems.map((p) => p.found).join("; "),
+			});
+		}
+	if (fits.length === 0) throw last;
+	return { fits, failed };
+}
+
+/** "" for a fit that has a place. */
+function whyNotRanked(fit: IsothermFit): string {
+	if (!fit.fit.converged.holds) return fit.fit.converged.reason;
+	return fit.aicc.kind === "unknown" ? fit.aicc.reason : "";
+}
+
+function ranked(fits: readonly IsothermFit[]): RankedIsotherm[] {
+	const judged = fits
+		.flatMap((fit) =>
+			fit.aicc.kind === "known" && whyNotRanked(fit) === ""
+				? [{ fit, aicc: fit.aicc.value }]
+				: [],
+		)
+		.sort((a, b) => a.aicc - b.aicc);
+	const best = judged[0]?.aicc;
+	const total = judged.reduce((s, j) => s + Math.exp((best - j.aicc) / 2), 0);
+	return judged.map(({ fit, aicc }) => ({
+		isotherm: fit.isotherm,
+		fit,
+		aicc,
+		difference: aicc - best,
+		weight: Math.exp((best - aicc) / 2) / total,
+		evidenceRatio: Math.exp((aicc - best) / 2),
+	}));
+}
+
+function warningsOn(
+	points: IsothermPoints,
+	places: readonly RankedIsotherm[],
+	isotherms: readonly Isotherm[],
+): string[] {
+	const read = points.points.filter((p) => p.is === "reading");
+	const most = Math.max(...isotherms.map((i) => i.parameters.length));
+	const needed = 2 * most + 2;
+	const concentrations = read.map((p) => p.concentration);
+	const span = Math.max(...concentrations) / Math.min(...concentrations);
+	const [best, ...others] = places;
+	const near = others.filter((p) => p.difference < alike);
+	const bending = points.shared.length > 0;
+	return [
+		...(read.length < needed
+			? [
+					`The ranking rests on ${read.length} points; to judge isotherms of up to ${most} parameters takes ${needed} or more. With few points AICc favours the simplest form whatever the char does.`,
+				]
+			: []),
+		...(span > 0 && span < 5
+			? [
+					`The residues span a factor of ${roughly(span)} only: most isotherms look alike over so short a range.`,
+				]
+			: []),
+		...(best !== undefined && near.length > 0
+			? [
+					`${listed([best, ...near].map((p) => p.isotherm.name))} cannot be told apart by these points; what they agree on can be used, what only one of them says cannot.`,
+				]
+			: []),
+		...(best !== undefined && bending
+			? [
+					"An error of a titrant bends the points too: a small advantage of one form may be the titrant's doing.",
+				]
+			: []),
+		...(best === undefined
+			? ["None of the isotherms could be ranked with these points."]
+			: []),
+	];
+}
+
+/** One row for each candidate, best first. Tables of any rankings have the same columns. */
+export function rankingTable(...rankings: readonly IsothermRanking[]): Table {
+	return table(
+		"Isotherms ranked by AICc",
+		[
+			"treatment",
+			"isotherm",
+			"points",
+			"free parameters",
+			"AICc",
+			"above the best",
+			"Akaike weight",
+			"evidence ratio",
+			"remark",
+		],
+		rankings.flatMap((r) => [
+			...r.ranked.map((p) => [
+				r.points.name,
+				p.isotherm.name,
+				p.fit.used.filter((q) => q.is === "reading").length,
+				p.fit.fit.freeParameters,
+				inDigits(p.aicc, 4),
+				inDigits(p.difference, 3),
+				p.weight < leastWeight ? "below 0.001" : p.weight.toFixed(3),
+				inDigits(p.evidenceRatio, 3),
+				p.fit.fit.atLimit.holds ? p.fit.fit.atLimit.reason : "",
+			]),
+			...r.notRanked.map((n) => [
+				r.points.name,
+				n.isotherm.name,
+				"",
+				n.isotherm.parameters.length,
+				"",
+				"",
+				"",
+				"",
+				`not ranked: ${n.because}`,
+			]),
+		]),
+		[
+			...rankings.flatMap((r) =>
+				r.warnings.map((w) => `${r.points.name}: ${w}`),
+			),
+			"A weight says how the evidence is shared among these candidates; it does not say that the best of them is right.",
+		],
+	);
+}
+
+/** Uptake averaged over the ranked isotherms. */
+export interface AveragedUptake {
+	/** mg/L. */
+	readonly residue: number;
+	/** mg/g; the values below likewise. */
+	readonly uptake: number;
+	/** Scatter, and that the isotherms disagree. */
+	readonly scatter: number;
+	/** Errors that all flasks share. */
+	readonly shared: number;
+	/** Both together: unconditional, for it does not take the best isotherm for the true one. */
+	readonly standardError: number;
+	readonly low: number;
+	readonly high: number;
+	readonly extrapolating: boolean;
+	/** Where the residue lies against the measured range, in words. */
+	readonly place: string;
+	/** What each isotherm gives there, with its weight among those that enter. */
+	readonly from: readonly {
+		readonly isotherm: Isotherm;
+		readonly weight: number;
+		readonly uptake: number;
+	}[];
+}
+
+/**
+ * The uptake at a residual concentration (mg/L), averaged over the isotherms with their Akaike weights, so that the choice of the form is in its error: q = sum w_i q_i and
+ * s = sum w_i sqrt(s_i^2 + (q_i - q)^2); the limits take (t_i/z)^2 s_i^2 in place of s_i^2, for each fit has its own degrees of freedom. Shared errors move all isotherms alike and are added once.
+ *
+ * Sources: Burnham and Anderson 2002, section 4.3, equations 4.1 and 4.9 and the adjusted error that follows them; from memory.
+ *
+ * @throws ProblemError for a ranking without ranked isotherms, a residue at which one of them is not defined, or a fit without standard errors that carries weight
+ */
+export function averagedUptake(
+	ranking: IsothermRanking,
+	residue: number,
+): AveragedUptake {
+	const entering = ranking.ranked.filter((p) => p.weight >= leastWeight);
+	throwProblems(
+		entering.length > 0
+			? []
+			: [
+					problem(
+						"nothing-ranked",
+						{ column: ranking.points.name },
+						"a ranking without ranked isotherms",
+						"one isotherm or more that could be ranked",
+						"Read ranking.notRanked for the reasons.",
+					),
+				],
+	);
+	const total = entering.reduce((s, p) => s + p.weight, 0);
+	const parts = entering.map((p) => {
+		const [at] = uptakeAtResidue(p.fit, residue);
+		return { ...p, weight: p.weight / total, at, error: scatterOf(p, at) };
+	});
+	const mean = (f: (p: (typeof parts)[number]) => number): number =>
+		parts.reduce((s, p) => s + p.weight * f(p), 0);
+	const uptake = mean((p) => p.at.uptake);
+	const confidence = parts[0].fit.confidence;
+	const z = normalQuantile(0.5 + confidence / 2);
+	const scatterWith = (factor: (p: (typeof parts)[number]) => number): number =>
+		mean((p) => Math.hypot(factor(p) * p.error, p.at.uptake - uptake));
+	const scatter = scatterWith(() => 1);
+	const adjusted = scatterWith(
+		(p) => twoSided(confidence, p.fit.degreesOfFreedom) / z,
+	);
+	const keys = new Set(parts.flatMap((p) => [...p.at.sharedEffects.keys()]));
+	const shared = Math.hypot(
+		...[...keys].map((key) =>
+			mean((p) => p.at.sharedEffects.get(key)?.effect ?? 0),
+		),
+		0,
+	);
+	const half = z * Math.hypot(adjusted, shared);
+	const { extrapolating, place } = parts[0].at;
+	return {
+		residue,
+		uptake,
+		scatter,
+		shared,
+		standardError: Math.hypot(scatter, shared),
+		low: uptake - half,
+		high: uptake + half,
+		extrapolating,
+		place,
+		from: parts.map(({ isotherm, weight, at }) => ({
+			isotherm,
+			weight,
+			uptake: at.uptake,
+		})),
+	};
+}
+
+function scatterOf(p: RankedIsotherm, at: UptakeAtResidue): number {
+	if (at.scatter.kind === "known") return at.scatter.value;
+	throw new ProblemError([
+		problem(
+			"no-standard-error",
+			{ column: `${p.fit.points.name}, ${p.isotherm.name}` },
+			at.scatter.reason,
+			"a fit with standard errors, for it carries weight in the average",
+			"Leave this isotherm out of the candidates, or measure more points.",
+		),
+	]);
+}

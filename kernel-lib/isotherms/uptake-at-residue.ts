@@ -1,0 +1,134 @@
+import type { Known } from "../fit";
+import { type Problem, problem, throwProblems } from "../quantity";
+import { derivativesAt, uptakeAt } from "./catalogue/index";
+import {
+	combinedDegreesOfFreedom,
+	type IsothermFit,
+	twoSided,
+} from "./isotherm-fit";
+
+/** What the fitted isotherm gives at a stated residual concentration. */
+export interface UptakeAtResidue {
+	/** mg/L. */
+	readonly residue: number;
+	/** mg/g; the values below likewise. */
+	readonly uptake: number;
+	readonly scatter: Known<number>;
+	readonly shared: Known<number>;
+	readonly standardError: Known<number>;
+	readonly low: Known<number>;
+	readonly high: Known<number>;
+	/** How much one standard uncertainty of each shared input moves the uptake; by key. */
+	readonly sharedEffects: ReadonlyMap<
+		string,
+		{ readonly effect: number; readonly degreesOfFreedom: number }
+	>;
+	readonly degreesOfFreedom: number;
+	readonly extrapolating: boolean;
+	/** Where the residue lies against the measured range, in words. */
+	readonly place: string;
+}
+
+/**
+ * Uptake on the fitted isotherm at residual concentrations (mg/L), with scatter and shared errors apart and together, by the delta method. It is the uncertainty of the curve, not of a new flask.
+ *
+ * @throws ProblemError for a residue that is not above zero or at which the isotherm is not defined
+ */
+export function uptakeAtResidue(
+	fit: IsothermFit,
+	...residues: readonly number[]
+): UptakeAtResidue[] {
+	throwProblems(residues.flatMap((residue) => problemsAt(fit, residue)));
+	return residues.map((residue) => at(fit, residue));
+}
+
+function problemsAt(fit: IsothermFit, residue: number): Problem[] {
+	const { isotherm, theta } = fit;
+	const defined =
+		residue > 0 &&
+		residue < isotherm.highestConcentration &&
+		Number.isFinite(uptakeAt(isotherm, theta, residue));
+	return defined
+		? []
+		: [
+				problem(
+					"residue-out-of-range",
+					{ column: fit.points.name },
+					`a residue of ${residue} mg/L`,
+					Number.isFinite(isotherm.highestConcentration)
+						? `a concentration above 0 and below ${isotherm.highestConcentration} mg/L, as far as ${isotherm.name} is defined`
+						: "a concentration above 0 mg/L",
+					"Choose a residue that the flasks of the trial reached.",
+				),
+			];
+}
+
+function at(fit: IsothermFit, residue: number): UptakeAtResidue {
+	const { isotherm, theta, range, confidence } = fit;
+	const uptake = uptakeAt(isotherm, theta, residue);
+	const gradient = derivativesAt(isotherm, theta, residue);
+	const sharedEffects = new Map(
+		fit.sharedShifts.map((s) => [
+			s.key,
+			{
+				effect: gradient.reduce((sum, g, j) => sum + g * s.effect[j], 0),
+				degreesOfFreedom: s.degreesOfFreedom,
+			},
+		]),
+	);
+	const extrapolating = residue < range.low || residue > range.high;
+	const place = `${extrapolating ? "outside" : "inside"} the measured range, ${inWords(range.low)} to ${inWords(range.high)} mg/L`;
+	const frame = { residue, uptake, sharedEffects, extrapolating, place };
+	const covariance = fit.scatterCovariance;
+	if (covariance.kind === "unknown" || !gradient.every(Number.isFinite)) {
+		const unknown: Known<number> = {
+			kind: "unknown",
+			reason:
+				covariance.kind === "unknown"
+					? covariance.reason
+					: "the curve has no finite slope there",
+		};
+		return {
+			...frame,
+			scatter: unknown,
+			shared: unknown,
+			standardError: unknown,
+			low: unknown,
+			high: unknown,
+			degreesOfFreedom: 0,
+		};
+	}
+	const scatterVariance = quadraticForm(covariance.value, gradient);
+	const effects = [...sharedEffects.values()];
+	const sharedVariance = effects.reduce((sum, e) => sum + e.effect ** 2, 0);
+	const standardError = Math.sqrt(scatterVariance + sharedVariance);
+	const degreesOfFreedom = combinedDegreesOfFreedom(
+		scatterVariance,
+		fit.degreesOfFreedom,
+		effects,
+	);
+	const half = twoSided(confidence, degreesOfFreedom) * standardError;
+	const known = (value: number): Known<number> => ({ kind: "known", value });
+	return {
+		...frame,
+		scatter: known(Math.sqrt(scatterVariance)),
+		shared: known(Math.sqrt(sharedVariance)),
+		standardError: known(standardError),
+		low: known(uptake - half),
+		high: known(uptake + half),
+		degreesOfFreedom,
+	};
+}
+
+function inWords(value: number): string {
+	return String(Number(value.toPrecision(3)));
+}
+
+/** g' M g, never below zero. */
+function quadraticForm(matrix: Float64Array, g: Float64Array): number {
+	let sum = 0;
+	for (let i = 0; i < g.length; i++)
+		for (let j = 0; j < g.length; j++)
+			sum += g[i] * matrix[i * g.length + j] * g[j];
+	return Math.max(0, sum);
+}

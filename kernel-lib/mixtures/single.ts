@@ -1,0 +1,89 @@
+import type { IsothermFit } from "../isotherms";
+import { type Isotherm, langmuir, uptakeAt } from "../isotherms";
+import { problem, throwProblems } from "../quantity";
+
+/** One solute as it behaves alone. */
+export interface Single {
+	readonly isotherm: Isotherm;
+	readonly theta: Float64Array;
+	/** g/mol: solutes share the char by molecules, not by milligrams. */
+	readonly molarMass: number;
+}
+
+/** One solute of a water, with its isotherm measured alone. */
+export interface Solute {
+	readonly name: string;
+	readonly fit: IsothermFit;
+	/** g/mol. */
+	readonly molarMass: number;
+	/** mg/L in the water as it comes. */
+	readonly start: number;
+}
+
+/**
+ * How two solutes share a char. "ideal adsorbed solution": from any isotherms, at equal spreading pressure (Myers and Prausnitz 1965, AIChE J. 11, 121; for solutions Radke and Prausnitz 1972, AIChE J. 18, 761; from memory).
+ * "competitive Langmuir": both for the same sites (Butler and Ockrent 1930, J. Phys. Chem. 34, 2841; from memory); both isotherms must be Langmuir's.
+ */
+export type Rule = "ideal adsorbed solution" | "competitive Langmuir";
+
+/** Uptake in mmol/g. */
+export function molarUptake(s: Single, concentration: number): number {
+	return uptakeAt(s.isotherm, s.theta, concentration) / s.molarMass;
+}
+
+/** @throws ProblemError for fewer than two solutes, the same name twice, numbers that are not above zero, or other isotherms than Langmuir's under the competitive rule */
+export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
+	const names = solutes.map((s) => s.name);
+	throwProblems([
+		...(solutes.length >= 2
+			? []
+			: [
+					problem(
+						"one-solute-only",
+						{},
+						`${solutes.length} solute`,
+						"two solutes, each with its isotherm measured alone",
+						"For one solute ask for its dose directly.",
+					),
+				]),
+		...(new Set(names).size === names.length
+			? []
+			: [
+					problem(
+						"repeated-name",
+						{},
+						`the names ${names.join(", ")}`,
+						"each solute once",
+						"Rename one of them.",
+					),
+				]),
+		...solutes.flatMap((s) =>
+			(["molarMass", "start"] as const).flatMap((what) =>
+				Number.isFinite(s[what]) && s[what] > 0
+					? []
+					: [
+							problem(
+								"not-positive",
+								{},
+								`${what === "start" ? "a start" : "a molar mass"}${Number.isFinite(s[what]) ? ` of ${s[what]}` : " that is no number"} for "${s.name}"`,
+								what === "start" ? "mg/L above 0" : "g/mol above 0",
+								"Give what is in the water, and the molar mass of it.",
+							),
+						],
+			),
+		),
+		...(rule === "competitive Langmuir"
+			? solutes
+					.filter((s) => s.fit.isotherm.name !== langmuir.name)
+					.map((s) =>
+						problem(
+							"not-langmuir",
+							{},
+							`${s.fit.isotherm.name}'s isotherm for "${s.name}"`,
+							"Langmuir's for every solute",
+							'Fit Langmuir, or take the rule "ideal adsorbed solution", which works with any isotherm.',
+						),
+					)
+			: []),
+	]);
+}

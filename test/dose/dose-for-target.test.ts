@@ -1,0 +1,316 @@
+import { describe, expect, test } from "vitest";
+import {
+	charFor,
+	type DoseQuestion,
+	doseForTarget,
+	doseSensitivity,
+	doseSentence,
+	doseTable,
+	planTable,
+	removalCurve,
+	removalPoints,
+	removalTable,
+	scenarios,
+	sensitivityTable,
+	stageTable,
+} from "../../kernel-lib/dose/index";
+import {
+	fitIsotherm,
+	freundlich,
+	langmuir,
+	temkin,
+	uptakeAt,
+} from "../../kernel-lib/isotherms/index";
+import {
+	input,
+	normal,
+	sharedErrors,
+	stated,
+	tableText,
+} from "../../kernel-lib/quantity/index";
+import { flasksOf, residueByHalving } from "./flasks";
+
+const truth = Float64Array.of(120, 0.05);
+const q = (c: number): number => uptakeAt(langmuir, truth, c);
+const doses = [0.2, 0.5, 1, 1.5, 2, 3, 4, 6];
+const errors = [0.8, -0.5, 0.4, -0.7, 0.3, 0.5, -0.4, 0.1];
+const points = flasksOf(q, 200, doses, errors, 0.6);
+const fit = fitIsotherm(langmuir, points);
+
+const answerOf = (...a: Parameters<typeof doseForTarget>) => {
+	const answer = doseForTarget(...a);
+	if (answer.is !== "dose") throw new Error(answer.because);
+	return answer;
+};
+const refusalOf = (...a: Parameters<typeof doseForTarget>) => {
+	const answer = doseForTarget(...a);
+	if (answer.is === "dose") throw new Error("an answer where none is right");
+	return answer;
+};
+
+describe("dose for a target", () => {
+	test("a flask with that dose ends at the target", () => {
+		const { dose } = answerOf(fit, { start: 200, target: 20 });
+		expect(
+			residueByHalving(
+				(c) => uptakeAt(langmuir, fit.theta, c),
+				200,
+				dose.value,
+			),
+		).toBeCloseTo(20, 9);
+	});
+
+	test("its interval is the delta method on the logarithm, done by hand here", () => {
+		const { dose } = answerOf(fit, { start: 200, target: 20 });
+		const [qmax, k] = fit.theta;
+		const c = 20;
+		const g = [1 / qmax, 1 / k - c / (1 + k * c)];
+		if (fit.scatterCovariance.kind !== "known") throw new Error();
+		const m = fit.scatterCovariance.value;
+		const se = Math.sqrt(
+			g[0] * g[0] * m[0] + 2 * g[0] * g[1] * m[1] + g[1] * g[1] * m[3],
+		);
+		// Student's t for six degrees of freedom, from a table.
+		const t = 2.446912;
+		if (dose.low.kind !== "known" || dose.high.kind !== "known")
+			throw new Error();
+		expect(dose.low.value / (dose.value * Math.exp(-t * se))).toBeCloseTo(1, 6);
+		expect(dose.high.value / (dose.value * Math.exp(t * se))).toBeCloseTo(1, 6);
+		expect(dose.high.value - dose.value).toBeGreaterThan(
+			dose.value - dose.low.value,
+		);
+	});
+
+	test("an error that all flasks share widens the interval and is named", () => {
+		const shared = fitIsotherm(
+			langmuir,
+			flasksOf(q, 200, doses, errors, 0.6, [
+				{ key: "titrant", relative: 0.02 },
+			]),
+		);
+		const alone = answerOf(fit, { start: 200, target: 20 }).dose;
+		const { dose } = answerOf(shared, { start: 200, target: 20 });
+		if (
+			dose.relativeError.kind !== "known" ||
+			alone.relativeError.kind !== "known"
+		)
+			throw new Error();
+		expect(dose.relativeError.value).toBeGreaterThan(
+			1.05 * alone.relativeError.value,
+		);
+		expect(dose.contributions.map((c) => c.what)).toContain("titrant");
+		expect(dose.contributions.reduce((sum, c) => sum + c.share, 0)).toBeCloseTo(
+			1,
+			12,
+		);
+	});
+
+	test("a start with an uncertainty adds it; a start that leans on the same input as the flasks is not independent of them", () => {
+		const relative = 0.02;
+		const startOf = (component: string) =>
+			input("massConcentration", 200, "mg/L", normal(200 * relative), {
+				source: stated("test"),
+				scope: "shared",
+				component,
+			});
+		const titrant = startOf("titrant");
+		const shared = fitIsotherm(
+			langmuir,
+			flasksOf(q, 200, doses, errors, 0.6, [
+				{ key: sharedErrors([titrant]).shared[0].input.key, relative },
+			]),
+		);
+		const error = (start: DoseQuestion["start"]): number => {
+			const { relativeError } = answerOf(shared, { start, target: 20 }).dose;
+			return relativeError.kind === "known" ? relativeError.value : Number.NaN;
+		};
+		const linked = error(titrant);
+		const independent = error(startOf("another"));
+		const exact = error(200);
+		expect(independent).toBeGreaterThan(exact);
+		expect(Math.abs(linked / independent - 1)).toBeGreaterThan(0.05);
+	});
+
+	test("what has no answer gets a reason and the flasks that would give one", () => {
+		const above = refusalOf(fit, { start: 200, target: 250 });
+		expect(above.code).toBe("target-above-start");
+		const words = doseSentence(above);
+		expect(words).toMatch(/needs no char.*Give a target below the start\.$/);
+		for (const text of [words, charFor(above, 0.2)])
+			expect(text).not.toMatch(/No flask|\.\.|no dose takes/);
+
+		const outside = refusalOf(fit, { start: 200, target: 0.5 });
+		expect(outside.code).toBe("outside-measured-range");
+		expect(outside.wouldTell).toMatch(/g of char per litre/);
+		const marked = answerOf(fit, { start: 200, target: 0.5, beyond: "mark" });
+		expect(marked.extrapolating).toBe(true);
+		expect(marked.place).toContain("outside");
+		expect(marked.cautions.join(" ")).toContain("nothing was measured there");
+
+		const plateau = fitIsotherm(
+			langmuir,
+			flasksOf(q, 400, [0.1, 0.2, 0.3, 0.4, 0.5, 0.6], errors, 0.6),
+		);
+		const onPlateau = refusalOf(plateau, { start: 400, target: 5 });
+		expect(onPlateau.because).toMatch(/stand on the plateau/);
+		expect(onPlateau.wouldTell).toMatch(/^Flasks/);
+
+		const oneDose = fitIsotherm(
+			langmuir,
+			flasksOf(q, 200, [1, 1, 1, 1.01], errors, 0.6),
+		);
+		const same = refusalOf(oneDose, { start: 200, target: 60 });
+		expect(same.code).toBe("one-dose-only");
+		expect(same.wouldTell).toMatch(/quarter.*half.*twice/);
+
+		const low = fitIsotherm(temkin, points);
+		const none = refusalOf(low, { start: 200, target: 1e-4, beyond: "mark" });
+		expect(none.code).toBe("no-uptake-at-target");
+	});
+
+	test("flasks that settle no curve settle no dose: a reason instead of a number", () => {
+		const vague = fitIsotherm(
+			langmuir,
+			flasksOf(
+				(c) => 0.02 * c,
+				200,
+				[0.1, 0.12, 0.15, 0.2, 0.25],
+				[4, -5, 6, -3, -4],
+				4,
+			),
+		);
+		const none = refusalOf(vague, { start: 200, target: 20, beyond: "mark" });
+		expect(none.code).toBe("not-determined");
+		expect(none.because).toContain("its numbers mean nothing");
+	});
+
+	test("a dose whose interval would reach more than tenfold is none", () => {
+		const covariance = fit.scatterCovariance;
+		if (covariance.kind === "unknown") throw new Error();
+		const wild = {
+			...fit,
+			scatterCovariance: {
+				kind: "known" as const,
+				value: covariance.value.map((c) => 1e5 * c),
+			},
+		};
+		const none = refusalOf(wild, { start: 200, target: 20 });
+		expect(none.code).toBe("not-determined");
+		expect(none.because).toContain("more than tenfold");
+		expect(none.wouldTell).toMatch(/^Flasks/);
+	});
+
+	test("a stage that would leave more than was measured is refused too, or marked", () => {
+		const narrow = fitIsotherm(
+			langmuir,
+			flasksOf(q, 60, [0.5, 1, 1.5, 2, 3, 4], errors, 0.2),
+		);
+		const question = { start: 600, target: 10, stages: 3 };
+		expect(refusalOf(narrow, question).because).toMatch(/^stage 1 would leave/);
+		expect(
+			answerOf(narrow, { ...question, beyond: "mark" }).extrapolating,
+		).toBe(true);
+	});
+
+	test("numbers that make no question are refused all at once, in words of the question", () => {
+		const asked = () =>
+			doseForTarget(fit, { start: Number.NaN, target: -1, stages: 1.5 });
+		expect(asked).toThrow(/3 problems/);
+		expect(asked).toThrow(
+			/found a start that is no number;.*found a target of -1 mg\/L;.*found 1\.5 stages;/s,
+		);
+	});
+
+	test("answers name the treatment, with a dose and without", () => {
+		const named = fitIsotherm(langmuir, { ...points, name: "fired twice" });
+		for (const target of [20, 0.5, 250]) {
+			const answer = doseForTarget(named, { start: 200, target });
+			expect(doseSentence(answer)).toMatch(/^fired twice: /);
+			const text = tableText(doseTable(answer));
+			expect(text).toContain("fired twice");
+			expect(text).not.toMatch(/-\d/);
+		}
+	});
+
+	test.each([-0.001, 0, Number.NaN, Number.POSITIVE_INFINITY])(
+		"%s cubic metres are no volume, whether there is a dose or not",
+		(volume) => {
+			for (const target of [20, 250]) {
+				const answer = doseForTarget(fit, { start: 200, target });
+				expect(() => charFor(answer, volume)).toThrow(
+					/^found (-1 litres|0 litres|a volume of water that is no number).*Change the volume of the water/,
+				);
+			}
+		},
+	);
+
+	test("scenarios: one row each, also for those without an answer; no NaN anywhere", () => {
+		const answers = scenarios(
+			fit,
+			[100, 200],
+			[0.1, 10, 20, 150],
+			[{}, { stages: 2, scheme: "counter-current" }],
+		);
+		const text = tableText(doseTable(...answers));
+		expect(answers).toHaveLength(16);
+		expect(text).not.toMatch(/NaN|Infinity|undefined/);
+		expect(text).toContain("none");
+		expect(tableText(planTable(fit, { start: 200, target: 20 }, 3))).toContain(
+			"3, counter-current",
+		);
+		expect(tableText(stageTable(answers[0]))).toContain("No dose");
+	});
+
+	test("char for a volume: g/L is kg per cubic metre", () => {
+		const a = answerOf(fit, { start: 200, target: 20 });
+		expect(charFor(a, 2)).toMatch(
+			new RegExp(`^${(2 * a.dose.value).toFixed(1)}`),
+		);
+	});
+
+	test("sensitivity: elasticities against the closed form of one stage", () => {
+		const s = new Map(
+			doseSensitivity(fit, { start: 200, target: 20 }).map((e) => [
+				e.input,
+				e.elasticity,
+			]),
+		);
+		const [, k] = fit.theta;
+		expect(s.get("start")).toBeCloseTo(200 / 180, 5);
+		expect(s.get("target")).toBeCloseTo(-20 / 180 - 1 / (1 + k * 20), 5);
+		expect(s.get("q_max")).toBeCloseTo(-1, 5);
+		expect(s.get("K_L")).toBeCloseTo(-1 / (1 + k * 20), 5);
+		expect(
+			tableText(sensitivityTable(fit, { start: 200, target: 20 })),
+		).toContain("scatter of the flasks");
+	});
+});
+
+describe("removal against dose", () => {
+	test("the curve goes through what each flask should show, and the flasks stand where they were", () => {
+		const curve = removalCurve(fit, { doses });
+		curve.at.forEach((a, i) => {
+			expect(a.residue).toBeCloseTo(fit.expected[i], 8);
+			if (a.low.kind !== "known" || a.high.kind !== "known") throw new Error();
+			expect(a.low.value).toBeLessThan(a.removal);
+			expect(a.high.value).toBeGreaterThan(a.removal);
+			expect(a.high.value).toBeLessThan(100);
+		});
+		const flasks = removalPoints(points);
+		expect(flasks[2].dose).toBeCloseTo(1, 12);
+		expect(flasks[2].removal).toBeCloseTo(
+			100 * (1 - points.points[2].concentration / 200),
+			10,
+		);
+		expect(tableText(removalTable(fit))).toContain("removal by the curve");
+	});
+
+	test("plain points need a start", () => {
+		const plain = fitIsotherm(freundlich, {
+			...points,
+			points: points.points.map((p) => ({ ...p, balance: { is: "unknown" } })),
+		});
+		expect(() => removalCurve(plain)).toThrow(/Give \{ start/);
+		expect(removalCurve(plain, { start: 200 }).at).toHaveLength(60);
+	});
+});
