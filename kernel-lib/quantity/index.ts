@@ -42,6 +42,7 @@ export {
 	stated,
 	triangular,
 } from "./input";
+export { kept } from "./kept";
 export { baseUnits, type Kind } from "./kinds";
 export {
 	type LedgerRow,
@@ -62,6 +63,22 @@ export {
 	monteCarloTrials,
 	numericalTolerance,
 } from "./monte-carlo";
+export { didYouMean, nearestName } from "./nearest-name";
+export { type NotKnown, notKnown } from "./not-known";
+export {
+	countOption,
+	eitherOption,
+	listOption,
+	numberOption,
+	type OptionRule,
+	objectOption,
+	optionProblems,
+	quantityOption,
+	requireOptions,
+	textOption,
+	wordOption,
+	yesNoOption,
+} from "./options";
 export {
 	type Checked,
 	nowhere,
