@@ -1,5 +1,5 @@
 import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
+import type { Portions } from "./portions";
 import type { Differences } from "./differences";
 import type { Observations } from "./observations";
 import type { Footing } from "./scope";
@@ -185,7 +185,7 @@ export function deviationSentences({
 			: []),
 		...(portions.elsewhere.length > 0
 			? [
-					`Deviations also name ${listed(portions.elsewhere)}, which are not among the char flasks compared here.`,
+					`Deviations also touched ${listed(portions.elsewhere)}; where the sheet leaves these out, nothing is computed with them.`,
 				]
 			: []),
 	];

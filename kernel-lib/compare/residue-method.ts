@@ -1,5 +1,5 @@
 import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
+import type { Portions } from "./portions";
 import type { IsothermChoice } from "./isotherm-choice";
 import {
 	demandSentence,

@@ -49,6 +49,7 @@ export {
 	d4607,
 	dosageFor,
 	dosagePoints,
+	dosageTable,
 	type IodineNumber,
 	iodineNumberLimits,
 	iodineNumbers,
@@ -69,5 +70,4 @@ export {
 	recoveries,
 } from "./recovery";
 export { balanceTable, uptakeTable } from "./tables";
-export { byTreatment, uptakes } from "./uptakes";
-export { uptakesByReading } from "./uptakes-by-reading";
+export { byTreatment, everyUptake, uptakes } from "./uptakes";

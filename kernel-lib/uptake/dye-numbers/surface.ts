@@ -1,3 +1,4 @@
+import type { Trial } from "../../bench";
 import {
 	exact,
 	fixed,
@@ -13,7 +14,7 @@ import {
 	times,
 } from "../../quantity";
 import { dyeOf, molarMass } from "../../solutions";
-import type { FlaskUptake } from "../flask-uptake";
+import { uptakes } from "../uptakes";
 import { byTreatment } from "../uptakes";
 
 /** Areas that a molecule of methylene blue is said to cover, nm². All from memory; they differ in how the molecule lies. */
@@ -55,8 +56,8 @@ export function dyeSurface(
 }
 
 /** Surface estimates of each treatment from the mean of its flasks, over the range of published areas; a table without rows where nothing took up methylene blue. */
-export function methyleneBlueSurface(list: readonly FlaskUptake[]): Table {
-	const blue = list.filter((u) => {
+export function methyleneBlueSurface(trial: Trial): Table {
+	const blue = uptakes(trial).filter((u) => {
 		const found = dyeOf(u.probe);
 		return (
 			u.uptake.is === "value" &&
