@@ -71,7 +71,9 @@ export function inUse<T extends { readonly marks: readonly Mark[] }>(
 }
 
 /** The readings of a liquid that no deviation leaves out. */
-export function readingsInUse(readings: InstrumentReadings): InstrumentReadings {
+export function readingsInUse(
+	readings: InstrumentReadings,
+): InstrumentReadings {
 	if (readings.marks.length === 0) return readings;
 	const out = new Set(
 		readings.marks
@@ -281,4 +283,3 @@ export function hasPart(
 				);
 	}
 }
-

@@ -231,13 +231,7 @@ function titration(
 		read("refilled to #"),
 	];
 	if (start === null || end === null)
-		return titreReading(
-			b,
-			row,
-			read("titre #") as NumberCell,
-			`titre ${n}`,
-			n,
-		);
+		return titreReading(b, row, read("titre #") as NumberCell, `titre ${n}`, n);
 	const reading = (cell: NumberCell, what: string): Quantity<"volume"> => {
 		const { symbol, meaning } = textsFor("V", `${what} ${n}`);
 		return b.instruments.buretteReading(

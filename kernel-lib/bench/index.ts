@@ -7,6 +7,19 @@ export {
 export * as columns from "./column";
 export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
+export {
+	asUsed,
+	type Deviation,
+	type DeviationTarget,
+	type Handling,
+	inUse,
+	isLeftOut,
+	isUsable,
+	type Mark,
+	readingsInUse,
+	targetText,
+	withEveryDeviation,
+} from "./deviations";
 export { exampleSheet } from "./example-sheet";
 export type {
 	AgentAmount,
@@ -35,8 +48,15 @@ export type {
 	InstrumentReadings,
 } from "./instrument-readings";
 export { overview } from "./overview";
+export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
+export {
+	activationsFromRows,
+	readActivations,
+	readTrial,
+	trialFromRows,
+} from "./read-trial";
 export {
 	type ReadingKind,
 	type SignalKind,
@@ -46,25 +66,8 @@ export { readings } from "./readings";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 export * from "./trial";
-
-export {
-	asUsed,
-	type Deviation,
-	type DeviationTarget,
-	type Handling,
-	inUse,
-	isLeftOut,
-	isUsable,
-	type Mark,
-	readingsInUse,
-	targetText,
-	withEveryDeviation,
-} from "./deviations";
-export { dosedWith } from "./probe";
-export {
-	activationsFromRows,
-	readActivations,
-	readTrial,
-	trialFromRows,
-} from "./read-trial";
-export type { Absorptivity, TrialOptions, TrialSettings } from "./trial-settings";
+export type {
+	Absorptivity,
+	TrialOptions,
+	TrialSettings,
+} from "./trial-settings";

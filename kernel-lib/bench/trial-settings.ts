@@ -1,8 +1,8 @@
 import {
 	listOption,
 	numberOption,
-	objectOption,
 	type OptionRule,
+	objectOption,
 	textOption,
 	wordOption,
 } from "../quantity";

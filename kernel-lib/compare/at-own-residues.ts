@@ -76,10 +76,7 @@ export function compareAtOwnResidues(
 ): Comparison {
 	const settings = settingsOf(options);
 	const { treatments, pairs, problems } = pairsOf(portions.every);
-	throwProblems([
-		...comparisonProblems(portions.every, settings),
-		...problems,
-	]);
+	throwProblems([...comparisonProblems(portions.every, settings), ...problems]);
 
 	const main = read(portions.main, pairs, settings);
 	const as = (flasks: readonly FlaskUptake[]): Reading =>

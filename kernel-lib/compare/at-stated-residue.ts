@@ -1,9 +1,4 @@
-import {
-	freundlich,
-	type Isotherm,
-	langmuir,
-	sips,
-} from "../isotherms";
+import { freundlich, type Isotherm, langmuir, sips } from "../isotherms";
 import {
 	type Problem,
 	problem,
@@ -16,6 +11,7 @@ import { adjustedPs } from "./joint";
 import type { Judgement } from "./judgement";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
+import { alike, type Portions } from "./portions";
 import {
 	type CurveDifferences,
 	curveDifference,
@@ -23,18 +19,17 @@ import {
 } from "./residue-differences";
 import { curveGroups } from "./residue-groups";
 import { judgeAtResidue } from "./residue-judgement";
-import { alike, type Portions } from "./portions";
 import { residueMethodSentences } from "./residue-method";
 import { replicatesAtResidue } from "./residue-planning";
 import { curveReasons } from "./residue-reasons";
 import type { Telling } from "./sentences";
-import { residueProblems, residueText } from "./stated-residue";
 import {
 	type CompareOptions,
 	comparisonProblems,
 	type Settings,
 	settingsOf,
 } from "./settings";
+import { residueProblems, residueText } from "./stated-residue";
 import { toldVerdict } from "./told-verdict";
 import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
 import type { Comparison, TreatmentVerdict } from "./verdict";

@@ -1,7 +1,7 @@
 import { plainNumber } from "../quantity";
-import type { Portions } from "./portions";
 import type { Differences } from "./differences";
 import type { Observations } from "./observations";
+import type { Portions } from "./portions";
 import type { Footing } from "./scope";
 import type { Spread } from "./spread";
 import { soaksRecorded } from "./units";

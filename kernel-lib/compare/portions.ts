@@ -1,8 +1,4 @@
-import {
-	targetText,
-	type Trial,
-	withEveryDeviation,
-} from "../bench";
+import { type Trial, targetText, withEveryDeviation } from "../bench";
 import { kept } from "../quantity";
 import { everyUptake, type FlaskUptake, uptakes } from "../uptake";
 
@@ -71,4 +67,3 @@ export function alike(
 		})
 	);
 }
-

@@ -19,10 +19,7 @@ export function requireDoses(trial: Trial, treatment = ""): void {
 }
 
 /** What is lacking for an isotherm of every treatment, or of the one that is named. */
-export function missingDoses(
-	doses: SeveralDoses,
-	treatment = "",
-): Problem[] {
+export function missingDoses(doses: SeveralDoses, treatment = ""): Problem[] {
 	const asked = doses.treatments.filter(
 		(t) => treatment === "" || t.treatment === treatment,
 	);

@@ -4,8 +4,8 @@ import {
 	input,
 	listOption,
 	numberOption,
-	objectOption,
 	type OptionRule,
+	objectOption,
 	type Problem,
 	problem,
 	type Quantity,
@@ -31,7 +31,9 @@ export interface CompareOptions {
 const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 	margin: quantityOption("uptake", "compare.marginOf(25)"),
 	residue: quantityOption("massConcentration", "compare.residueOf(2500)"),
-	isotherms: listOption(objectOption("an isotherm, such as isotherms.langmuir")),
+	isotherms: listOption(
+		objectOption("an isotherm, such as isotherms.langmuir"),
+	),
 	confidence: numberOption(0.5, 1),
 	statedSpread: quantityOption("uptake", "compare.marginOf(8)"),
 };

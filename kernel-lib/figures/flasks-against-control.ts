@@ -76,7 +76,11 @@ export function flasksAgainstControl(
 	comparison: Comparison,
 	deviations: readonly Deviation[] = [],
 ): Figure {
-	const deviating = new Set(deviations.flatMap((d) => d.flasks));
+	const deviating = new Set(
+		deviations.flatMap((d) =>
+			d.targets.filter((t) => t.is === "flask").map((t) => t.name),
+		),
+	);
 	const treatments = treatmentOrder(
 		comparison,
 		uptakes.map((u) => u.flask.treatment),

@@ -26,7 +26,11 @@ export function residueAndUptake(
 	uptakes: readonly FlaskUptake[],
 	deviations: readonly Deviation[] = [],
 ): Figure {
-	const deviating = new Set(deviations.flatMap((d) => d.flasks));
+	const deviating = new Set(
+		deviations.flatMap((d) =>
+			d.targets.filter((t) => t.is === "flask").map((t) => t.name),
+		),
+	);
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	const layers: Layer[] = treatments.flatMap((treatment, i): Layer[] => {
 		const look = seriesLook(i);

@@ -25,8 +25,8 @@ export {
 	isothermPoints,
 	type LeftOut,
 	type OwnErrors,
-	type PointOptions,
 	plainPoints,
+	pointsOfUptakes,
 	pointTable,
 	type SharedEffect,
 } from "./isotherm-points";

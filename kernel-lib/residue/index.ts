@@ -56,6 +56,6 @@ export {
 	reagentBlanks,
 } from "./reagent-blank";
 export { residueTable } from "./residue-table";
-export { counts, everyResidue, type Residue, residues } from "./residues";
+export { everyResidue, type Residue, residues } from "./residues";
 export type { TitratedResidue } from "./titrated-residue";
 export { correctedTitre, iodineTitrated } from "./titration";

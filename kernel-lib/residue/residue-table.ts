@@ -1,7 +1,7 @@
-import { type Flask, isLeftOut, type Trial } from "../bench";
+import { type Flask, isLeftOut, isUsable, type Trial } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
 import type { ReadResidue } from "./by-reading";
-import { counts, everyResidue, type Residue } from "./residues";
+import { everyResidue, type Residue } from "./residues";
 import type { TitratedResidue } from "./titrated-residue";
 
 const sentence = (text: string): string =>
@@ -16,16 +16,16 @@ const contentsRead: Readonly<Record<Flask["contents"], string>> = {
 };
 
 /** Why a flask does not count; "" where it does. */
-function leftOutText(trial: Trial, { flask }: Residue): string {
-	if (counts(trial, flask)) return "";
+function leftOutText({ flask }: Residue): string {
+	if (isUsable(flask)) return "";
 	const marks = isLeftOut(flask)
 		? flask.marks
 		: flask.titrations.flatMap((t) => t.marks);
 	return `left out: ${[...new Set(marks.map((m) => m.whatHappened))].join("; ") || "no reading left"}`;
 }
 
-function remarkOf(trial: Trial, r: Residue): string {
-	const out = leftOutText(trial, r);
+function remarkOf(r: Residue): string {
+	const out = leftOutText(r);
 	return [
 		out === "" ? "" : `${sentence(out)}.`,
 		...(r.is === "read"
@@ -62,23 +62,18 @@ function titratedRow(r: TitratedResidue): TableCell[] {
 
 /** A column of remarks only where there is one. */
 function withRemarks(
-	trial: Trial,
 	columns: readonly string[],
 	residues: readonly Residue[],
 	rows: readonly (readonly TableCell[])[],
 ): [string[], TableCell[][]] {
-	const remarks = residues.map((r) => remarkOf(trial, r));
+	const remarks = residues.map((r) => remarkOf(r));
 	return remarks.every((text) => text === "")
 		? [[...columns], rows.map((r) => [...r])]
 		: [[...columns, "remark"], rows.map((r, i) => [...r, remarks[i]])];
 }
 
-function titratedTable(
-	trial: Trial,
-	residues: readonly TitratedResidue[],
-): Table {
+function titratedTable(residues: readonly TitratedResidue[]): Table {
 	const [columns, rows] = withRemarks(
-		trial,
 		titratedColumns,
 		residues,
 		residues.map(titratedRow),
@@ -99,7 +94,7 @@ function readRow(r: ReadResidue): TableCell[] {
 	];
 }
 
-function readTable(trial: Trial, residues: readonly ReadResidue[]): Table {
+function readTable(residues: readonly ReadResidue[]): Table {
 	const units = [
 		...new Set(
 			residues.flatMap((r) =>
@@ -120,7 +115,7 @@ function readTable(trial: Trial, residues: readonly ReadResidue[]): Table {
 			"left (mg)",
 			"remark",
 		],
-		residues.map((r) => [...readRow(r), remarkOf(trial, r)]),
+		residues.map((r) => [...readRow(r), remarkOf(r)]),
 		blankNotes(residues),
 	);
 }
@@ -129,7 +124,14 @@ function readTable(trial: Trial, residues: readonly ReadResidue[]): Table {
 function mixedTable(trial: Trial, residues: readonly Residue[]): Table {
 	return table(
 		`Left in solution: ${trial.probe.name}`,
-		["flask", "contents", "found by", "liquid (mL)", "residue (mg/L)", "remark"],
+		[
+			"flask",
+			"contents",
+			"found by",
+			"liquid (mL)",
+			"residue (mg/L)",
+			"remark",
+		],
 		residues.map((r) => [
 			r.flask.name,
 			r.is === "read" ? contentsRead[r.flask.contents] : r.flask.contents,
@@ -140,7 +142,7 @@ function mixedTable(trial: Trial, residues: readonly Residue[]): Table {
 					: "reading by itself",
 			r.account.liquid,
 			r.residue,
-			remarkOf(trial, r),
+			remarkOf(r),
 		]),
 		blankNotes(residues),
 	);
@@ -154,9 +156,7 @@ function blankNotes(residues: readonly Residue[]): string[] {
 		),
 	].join(" and ");
 	if (blanks.includes("none"))
-		return [
-			`No reagent blank is recorded: nothing was taken off the ${from}.`,
-		];
+		return [`No reagent blank is recorded: nothing was taken off the ${from}.`];
 	return blanks.includes("other days")
 		? [
 				"Some days have no reagent blank of their own; the mean of the other days was taken.",
@@ -174,8 +174,6 @@ export function residueTable(trial: Trial): Table {
 	const all = everyResidue(trial);
 	const titrated = all.filter((r) => r.is === "titrated");
 	const read = all.filter((r) => r.is === "read");
-	if (read.length === 0) return titratedTable(trial, titrated);
-	return titrated.length === 0
-		? readTable(trial, read)
-		: mixedTable(trial, all);
+	if (read.length === 0) return titratedTable(titrated);
+	return titrated.length === 0 ? readTable(read) : mixedTable(trial, all);
 }

@@ -22,16 +22,6 @@ export const everyResidue: (trial: Trial) => readonly Residue[] = kept(
 	},
 );
 
-/** The residues of a trial with every flask as the sheet has it, so that what a deviation leaves out is known by its marks. */
-const usable: (trial: Trial) => ReadonlySet<string> = kept(
-	(trial) => new Set(trial.flasks.filter(isUsable).map((f) => f.name)),
-);
-
-/** True for a flask of the trial that counts: not left out, and with a titre or a reading left. */
-export function counts(trial: Trial, flask: Flask): boolean {
-	return usable(trial).has(flask.name);
-}
-
 /**
  * What was left in solution in every flask that was dosed and is not left out (char, blanks without char, leachates), in the order of the sheet. The sheet decides flask by flask whether a titre, a reading on a
  * calibration line or a reading by itself gives the residue; `is` says which. Outside what can be measured the residue is a bound ("at most", "at least").
@@ -42,5 +32,5 @@ export function counts(trial: Trial, flask: Flask): boolean {
  * residue.residues(dyeTrial)[0].is // => "read"
  */
 export const residues: (trial: Trial) => readonly Residue[] = kept((trial) =>
-	everyResidue(trial).filter((r) => counts(trial, r.flask)),
+	everyResidue(trial).filter((r) => isUsable(r.flask)),
 );

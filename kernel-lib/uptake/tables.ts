@@ -1,6 +1,5 @@
+import { isUsable, type Trial } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
-import type { Trial } from "../bench";
-import { counts } from "../residue";
 import type { FlaskUptake } from "./flask-uptake";
 import { everyUptake } from "./uptakes";
 
@@ -21,8 +20,8 @@ function demandCell(u: FlaskUptake): TableCell {
 }
 
 /** Why a flask does not count; "" where it does. */
-function leftOut(trial: Trial, { flask }: FlaskUptake): string {
-	if (counts(trial, flask)) return "";
+function leftOut({ flask }: FlaskUptake): string {
+	if (isUsable(flask)) return "";
 	const why = flask.marks.map((m) => m.whatHappened).join("; ");
 	return `Left out: ${why === "" ? "no titre or reading is left" : why}.`;
 }
@@ -62,7 +61,7 @@ export function uptakeTable(trial: Trial): Table {
 			u.residue,
 			...(consumed ? [demandCell(u)] : []),
 			[
-				leftOut(trial, u),
+				leftOut(u),
 				u.contradiction,
 				u.lossesTakenOff ? "" : "Uptake including losses.",
 				u.perGram === "char as weighed" ? "Per gram as weighed." : "",

@@ -1,6 +1,6 @@
-import type { Trial } from "../bench";
+import { isUsable, type Trial } from "../bench";
 import { kept } from "../quantity";
-import { counts, everyResidue, type Residue } from "../residue";
+import { everyResidue, type Residue } from "../residue";
 import type { FlaskUptake } from "./flask-uptake";
 import { readUptake } from "./read-uptake";
 import { titratedUptake } from "./titrated-uptake";
@@ -28,7 +28,7 @@ export const everyUptake: (trial: Trial) => readonly FlaskUptake[] = kept(
  * uptake.uptakes(trial)[0].perGram // => "dry char"
  */
 export const uptakes: (trial: Trial) => readonly FlaskUptake[] = kept((trial) =>
-	everyUptake(trial).filter((u) => counts(trial, u.flask)),
+	everyUptake(trial).filter((u) => isUsable(u.flask)),
 );
 
 /** Flasks by treatment, in the order in which treatments first appear. */

@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { compareTreatments, marginOf } from "../../kernel-lib/compare";
-import { type FlaskFixture, flasks, group, verdictOf } from "./fixtures";
+import { marginOf } from "../../kernel-lib/compare";
+import {
+	compareTreatments,
+	type FlaskFixture,
+	flasks,
+	group,
+	verdictOf,
+} from "./fixtures";
 
 const margin = marginOf(25);
 

@@ -14,8 +14,7 @@ import {
 	times,
 } from "../../quantity";
 import { dyeOf, molarMass } from "../../solutions";
-import { uptakes } from "../uptakes";
-import { byTreatment } from "../uptakes";
+import { byTreatment, uptakes } from "../uptakes";
 
 /** Areas that a molecule of methylene blue is said to cover, nm². All from memory; they differ in how the molecule lies. */
 export const methyleneBlueAreas = {

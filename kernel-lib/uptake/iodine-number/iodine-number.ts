@@ -1,4 +1,4 @@
-import type { Trial } from "../../bench";
+import { isUsable, type Trial } from "../../bench";
 import {
 	fixed,
 	kept,
@@ -7,7 +7,7 @@ import {
 	type Table,
 	table,
 } from "../../quantity";
-import { counts, type TitratedResidue } from "../../residue";
+import type { TitratedResidue } from "../../residue";
 import { atOneX } from "../log-log-line";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { nextDosages } from "./dosage";
@@ -135,10 +135,7 @@ export const iodineNumbers: (trial: Trial) => readonly IodineNumber[] =
 function leftOutOf(trial: Trial, treatment: string): string[] {
 	return trial.flasks
 		.filter(
-			(f) =>
-				f.contents === "char" &&
-				f.treatment === treatment &&
-				!counts(trial, f),
+			(f) => f.contents === "char" && f.treatment === treatment && !isUsable(f),
 		)
 		.map(
 			(f) =>
