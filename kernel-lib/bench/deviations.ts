@@ -98,12 +98,12 @@ export function asUsed(flask: Flask): Flask {
 		: { ...flask, readings: { recorded: true, value: readings } };
 }
 
-/** True for a flask that no deviation leaves out and that has a titre or a reading left. */
+/** True for a flask that no deviation leaves out, neither as a whole nor by leaving out every titre or reading of it. */
 export function isUsable(flask: Flask): boolean {
 	if (isLeftOut(flask)) return false;
 	return flask.readings.recorded
 		? readingsInUse(flask.readings.value).values.length > 0
-		: inUse(flask.titrations).length > 0;
+		: flask.titrations.length === 0 || inUse(flask.titrations).length > 0;
 }
 
 type MarksOf = (

@@ -53,7 +53,7 @@ const trial: fc.Arbitrary<FlaskFixture[]> = fc
 	});
 
 function withoutMargin(c: Comparison): string {
-	const { margin: _, ...rest } = c;
+	const { margin: _, trial: _trial, flasks: _flasks, ...rest } = c;
 	return JSON.stringify(rest);
 }
 

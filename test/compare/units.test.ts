@@ -18,7 +18,7 @@ function run(
 
 /** JSON writes null for NaN and Infinity. */
 function expectPlain(c: ReturnType<typeof compareTreatments>): void {
-	const { margin: _, ...rest } = c;
+	const { margin: _, trial: _trial, flasks: _flasks, ...rest } = c;
 	expect(JSON.stringify(rest)).not.toMatch(/null|NaN|Infinity|undefined/);
 }
 
