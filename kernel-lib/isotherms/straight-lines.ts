@@ -1,7 +1,7 @@
 import { type Table, table } from "../quantity";
 import { freundlich, type Isotherm, langmuir } from "./catalogue/index";
 import { line } from "./catalogue/start-values";
-import type { IsothermPoints } from "./isotherm-points";
+import type { IsothermPoints } from "./points";
 import { inDigits } from "./words";
 
 /** A way of bending an isotherm's points onto a straight line. */

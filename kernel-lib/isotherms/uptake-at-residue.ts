@@ -1,11 +1,8 @@
 import type { Known } from "../fit";
 import { type Problem, problem, throwProblems } from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
-import {
-	combinedDegreesOfFreedom,
-	type IsothermFit,
-	twoSided,
-} from "./isotherm-fit";
+import type { IsothermFit } from "./fit-result";
+import { combinedDegreesOfFreedom, twoSided } from "./intervals";
 
 /** What the fitted isotherm gives at a stated residual concentration. */
 export interface UptakeAtResidue {
