@@ -1,4 +1,5 @@
-import type { Interval, Known } from "../fit";
+import type { Interval } from "../fit";
+import { known, type MaybeKnown, notKnown } from "../quantity";
 import type { Isotherm } from "./catalogue/index";
 import type { IsothermEstimate } from "./fit-result";
 import { combinedDegreesOfFreedom, twoSided } from "./intervals";
@@ -7,10 +8,7 @@ import { type EndsWanted, profileWithShared } from "./profile-with-shared";
 import type { RawFit } from "./residue-fit";
 import type { SharedShift } from "./shared-errors";
 
-const held: Known<Interval> = {
-	kind: "unknown",
-	reason: "held at this value",
-};
+const held = notKnown("held at this value");
 
 /** Parameter j of treatment k, with the errors that its flasks share. */
 export function estimate(
@@ -31,8 +29,8 @@ export function estimate(
 		role,
 		limit,
 	};
-	if (standardError.kind === "unknown") {
-		const profile = lazily((): Known<Interval> => {
+	if (standardError.is === "not known") {
+		const profile = lazily((): MaybeKnown<Interval> => {
 			if (role === "fixed") return held;
 			return raw.degreesOfFreedom === 0
 				? standardError
@@ -106,13 +104,10 @@ function errorsOf(
 	const shared = Math.hypot(...effects, 0);
 	const total = Math.hypot(scatter, shared);
 	return {
-		scatter: { kind: "known", value: scatter },
-		shared: { kind: "known", value: shared },
-		standardError: { kind: "known", value: total },
-		interval: {
-			kind: "known",
-			value: symmetric(value, quantile * total, confidence),
-		},
+		scatter: known(scatter),
+		shared: known(shared),
+		standardError: known(total),
+		interval: known(symmetric(value, quantile * total, confidence)),
 	};
 }
 

@@ -1,4 +1,5 @@
-import type { Fit, Interval, Known } from "../fit";
+import type { Fit, Interval } from "../fit";
+import type { MaybeKnown } from "../quantity";
 import type { Isotherm } from "./catalogue/index";
 import type { IsothermPoint, IsothermPoints } from "./points";
 import type { SharedShift } from "./shared-errors";
@@ -18,15 +19,15 @@ export interface IsothermEstimate {
 	readonly role: "free" | "fixed";
 	readonly limit: "none" | "at its lower limit" | "at its upper limit";
 	/** From the scatter about the curve beside the shared errors (or the reading errors, where these are absolute). */
-	readonly scatter: Known<number>;
+	readonly scatter: MaybeKnown<number>;
 	/** From errors that all flasks share: titrants, calibrations, blanks. */
-	readonly shared: Known<number>;
+	readonly shared: MaybeKnown<number>;
 	/** Both together. */
-	readonly standardError: Known<number>;
+	readonly standardError: MaybeKnown<number>;
 	/** Symmetric, from the standard error. */
-	readonly interval: Known<Interval>;
+	readonly interval: MaybeKnown<Interval>;
 	/** By profile likelihood, shared errors included; asymmetric where the curve is, open where the data set no end. The one to quote. */
-	readonly profile: Known<Interval>;
+	readonly profile: MaybeKnown<Interval>;
 }
 
 /** An isotherm fitted to the points of one treatment. */
@@ -46,7 +47,7 @@ export interface IsothermFit {
 	/** Standard deviation of each about the curve in that unit, what shared errors do to single points included. */
 	readonly deviations: Float64Array;
 	/** Covariance of the parameters from the scatter, row by row. */
-	readonly scatterCovariance: Known<Float64Array>;
+	readonly scatterCovariance: MaybeKnown<Float64Array>;
 	readonly sharedShifts: readonly SharedShift[];
 	/** Of the scatter, seldom whole, for shared errors hide some of it; Infinity where the errors were taken as absolute. */
 	readonly degreesOfFreedom: number;
@@ -56,7 +57,7 @@ export interface IsothermFit {
 	/** Standard deviations before scaling, mg/L (1 for the ordinary fit): what makes the criteria of two fits comparable. */
 	readonly weights: Float64Array;
 	/** Akaike's criterion with the correction for few points; bounds are in it. Comparable between fits of the same points with the same weights. */
-	readonly aicc: Known<number>;
+	readonly aicc: MaybeKnown<number>;
 	/** Smallest and largest residue that was read, mg/L. */
 	readonly range: { readonly low: number; readonly high: number };
 	/** What a reader should know before using the numbers, in plain words; the weightiest first. */

@@ -1,6 +1,7 @@
-import type { Fit, FitOptions, Known } from "../fit";
+import type { Fit, FitOptions } from "../fit";
 import {
 	listOption,
+	type MaybeKnown,
 	type OptionRule,
 	objectOption,
 	problem,
@@ -237,7 +238,7 @@ function checkPoints(points: IsothermPoints, method: FitMethod): void {
  * n ln(RSS/n) + 2K + 2K(K+1)/(n-K-1) over the n points that were read, K counting the scale, plus minus twice the log of the probability of each bound; with absolute errors RSS in place of
  * n ln(RSS/n), and K without the scale. Without bounds it is the engine's.
  */
-function aiccOf(raw: RawFit): Known<number> {
+function aiccOf(raw: RawFit): MaybeKnown<number> {
 	const { criteria, freeParameters, fitted, residuals } = raw.combined;
 	const read = raw.used.map((p) => p.is === "reading");
 	if (!read.includes(false)) return criteria.aicc;
@@ -252,12 +253,12 @@ function aiccOf(raw: RawFit): Known<number> {
 	const k = (estimated ? 1 : 0) + freeParameters;
 	if (n <= k + 1 || (estimated && !(squares > 0)))
 		return {
-			kind: "unknown",
-			reason: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; there are ${n}`,
+			is: "not known",
+			because: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; there are ${n}`,
 		};
 	const deviance = estimated ? n * Math.log(squares / n) : squares;
 	return {
-		kind: "known",
+		is: "value",
 		value: deviance + bounds + 2 * k + (2 * k * (k + 1)) / (n - k - 1),
 	};
 }
@@ -266,10 +267,10 @@ function aiccOf(raw: RawFit): Known<number> {
 function scatterCovarianceOf(
 	{ covariance }: Fit,
 	{ besideEngine }: RawFit,
-): Known<Float64Array> {
-	return covariance.kind === "known"
+): MaybeKnown<Float64Array> {
+	return covariance.is === "value"
 		? {
-				kind: "known",
+				is: "value",
 				value: covariance.value.map((c) => c * besideEngine ** 2),
 			}
 		: covariance;
