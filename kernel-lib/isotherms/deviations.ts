@@ -9,7 +9,7 @@ export function residueDeviation(
 	point: IsothermPoint,
 	slopeOfIsotherm: number,
 ): number {
-	if (point.balance.is === "unknown") return 0;
+	if (point.balance.is === "not known") return 0;
 	const { own, balance } = point;
 	const variance =
 		slopeOfIsotherm ** 2 * own.concentration -

@@ -51,13 +51,22 @@ export {
 } from "./ranking";
 export { checksTable, quotedTable } from "./report-tables";
 export type { SharedShift } from "./shared-errors";
+export type {
+	RepeatedWay,
+	Repeats,
+} from "./straight-lines/repeated-ways";
+export {
+	type RepeatOptions,
+	repeatTrial,
+	type TrialRepeats,
+} from "./straight-lines/repeats";
 export {
 	type StraightLine,
 	type StraightLineForm,
 	straightLineForms,
 	straightLines,
 	straightLineTable,
-} from "./straight-lines";
+} from "./straight-lines/straight-lines";
 export {
 	fitTable,
 	intervalText,

@@ -1,4 +1,5 @@
 import {
+	notKnown,
 	problem,
 	requireOptions,
 	textOption,
@@ -64,7 +65,7 @@ export function plainPoints(
 			is: "reading",
 			concentration,
 			uptake: q[i],
-			balance: { is: "unknown" },
+			balance: notKnown("typed-in points have no mass balance"),
 			own: { concentration: 0, uptake: 0, covariance: 0 },
 		})),
 		shared: [],

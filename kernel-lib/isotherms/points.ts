@@ -1,3 +1,4 @@
+import type { NotKnown } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 
 /** Errors of one flask alone (its titre, its weighing, its own deliveries): variances and covariance of concentration (mg/L) and uptake (mg/g). */
@@ -18,7 +19,7 @@ export type BalanceLine =
 			/** L/g: liquid per gram of char, losses included. */
 			readonly slope: number;
 	  }
-	| { readonly is: "unknown" };
+	| NotKnown;
 
 /** One flask on the way to an isotherm. */
 export interface IsothermPoint {
