@@ -1,5 +1,10 @@
 /** Isotherms: the catalogue, and what a run with many doses says about them; from there to doses (`dose`), temperature series (`temperature`) and waters with several solutes (`mixtures`). */
 
+export {
+	type AveragedUptake,
+	averagedTable,
+	averagedUptake,
+} from "./averaged-uptake";
 export { meet } from "./balance-line";
 export * from "./catalogue/index";
 export {
@@ -40,8 +45,6 @@ export type {
 export { pointsOfTreatment } from "./points-of-treatment";
 export { probeOf } from "./probe-words";
 export {
-	type AveragedUptake,
-	averagedUptake,
 	type IsothermRanking,
 	isothermsWithoutConstants,
 	type RankedIsotherm,
