@@ -1,5 +1,6 @@
 import {
 	combinedDegreesOfFreedom,
+	commonConfidence,
 	type IsothermFit,
 	twoSided,
 } from "../isotherms";
@@ -64,7 +65,7 @@ export function fromFits(
 ): FromFits {
 	const thetas = fits.map((f) => f.theta);
 	const value = compute(thetas);
-	const confidence = fits[0].confidence;
+	const confidence = commonConfidence(fits, "a number from several fits");
 	const frame = { value, unit, confidence };
 	const reason = whyUnknown(fits, value);
 	if (reason !== "") return withoutErrors(frame, reason);

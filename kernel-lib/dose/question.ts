@@ -8,11 +8,16 @@ import {
 	uptakeAt,
 } from "../isotherms";
 import {
+	eitherOption,
+	type OptionRule,
 	type Problem,
 	problem,
 	type Quantity,
+	quantityOption,
+	requireOptions,
 	sharedErrors,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 import type { OutsideError } from "./from-fits";
 import { oneStageDose, type Scheme } from "./stages";
@@ -77,8 +82,32 @@ const sameWithin = 0.05;
 /** A curve whose lowest point already reaches this share of the plateau says nothing of what lies below. Our decision, as for the fit. */
 const plateauFrom = 0.7;
 
+/** A number of any size, whose size is checked with its own words. */
+export const anyNumber: OptionRule = {
+	expected: "a number",
+	accepts: (value) => typeof value === "number",
+};
+
+const concentration: OptionRule = eitherOption(
+	{ ...anyNumber, expected: "a number in mg/L" },
+	quantityOption("massConcentration"),
+);
+
+const questionRules: Readonly<Record<string, OptionRule>> = {
+	start: concentration,
+	target: { ...anyNumber, expected: "a number in mg/L" },
+	stages: anyNumber,
+	scheme: wordOption(
+		"cross-current",
+		"cross-current, equal doses",
+		"counter-current",
+	),
+	beyond: wordOption("refuse", "mark"),
+};
+
 /** @throws ProblemError for numbers that make no question: not finite, not above zero, no whole number of stages */
 export function plainQuestion(question: DoseQuestion): PlainQuestion {
+	requireOptions(question, questionRules, "doseForTarget");
 	const { target, stages = 1, scheme = "cross-current" } = question;
 	const start =
 		typeof question.start === "number"
@@ -110,7 +139,7 @@ export function plainQuestion(question: DoseQuestion): PlainQuestion {
 	};
 }
 
-function aboveZero(what: "start" | "target", value: number): Problem[] {
+export function aboveZero(what: "start" | "target", value: number): Problem[] {
 	return Number.isFinite(value) && value > 0
 		? []
 		: [

@@ -32,6 +32,7 @@ export {
 	type SharedParameterOptions,
 } from "./isotherm-fit";
 export { isothermPoints, type PointOptions } from "./isotherm-points";
+export { lazily } from "./lazily";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
 export { pointTable } from "./point-table";
 export type {

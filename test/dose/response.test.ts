@@ -36,11 +36,11 @@ describe("response forms", () => {
 	});
 
 	test("the dose for a removal lies on the curve and inside its interval, which is asymmetric", () => {
-		const r = fitResponse(hill, doses, removals, { fixed: { bottom: 0 } });
+		const r = fitResponse(hill, doses, removals, { fixed: { floor: 0 } });
 		for (const d of doseForRemoval(r, [50, 90])) {
 			if (d.is !== "dose" || d.interval.is !== "value") throw new Error();
-			const [bottom, top, c, h] = r.fit.theta;
-			expect(bottom + (top - bottom) / (1 + (c / d.dose) ** h)).toBeCloseTo(
+			const [floor, ceiling, c, h] = r.fit.theta;
+			expect(floor + (ceiling - floor) / (1 + (c / d.dose) ** h)).toBeCloseTo(
 				d.level.percent,
 				8,
 			);
