@@ -16,8 +16,9 @@ export { doseSentence, stageTable, valueTexts } from "./dose-words";
 export type { FittedResponse } from "./fitted-response";
 export type { Contribution, FromFits } from "./from-fits";
 export { fromFits } from "./from-fits";
-export type { DoseQuestion, NoDose } from "./question";
+export { anyNumber, type DoseQuestion, type NoDose } from "./question";
 export {
+	doseProblems,
 	type RemovalAt,
 	type RemovalByBalance,
 	type RemovalCurve,
