@@ -2,6 +2,7 @@ import {
 	combinedDegreesOfFreedom,
 	commonConfidence,
 	type IsothermFit,
+	quadraticForm,
 	twoSided,
 } from "../isotherms";
 import type { MaybeKnown } from "../quantity";
@@ -165,12 +166,9 @@ function varies(fit: IsothermFit, j: number): boolean {
 }
 
 function scatterVariance(fit: IsothermFit, g: Float64Array): number {
-	if (fit.scatterCovariance.is === "not known") return 0;
-	const c = fit.scatterCovariance.value;
-	let sum = 0;
-	for (let i = 0; i < g.length; i++)
-		for (let j = 0; j < g.length; j++) sum += g[i] * c[i * g.length + j] * g[j];
-	return Math.max(0, sum);
+	return fit.scatterCovariance.is === "not known"
+		? 0
+		: quadraticForm(fit.scatterCovariance.value, g);
 }
 
 /** Effects of the shared inputs of all fits and of outside errors, each input once. */

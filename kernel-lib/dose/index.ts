@@ -16,7 +16,7 @@ export { doseSentence, stageTable, valueTexts } from "./dose-words";
 export type { FittedResponse } from "./fitted-response";
 export type { Contribution, FromFits } from "./from-fits";
 export { fromFits } from "./from-fits";
-export { anyNumber, type DoseQuestion, type NoDose } from "./question";
+export type { DoseQuestion, NoDose } from "./question";
 export {
 	doseProblems,
 	type RemovalAt,

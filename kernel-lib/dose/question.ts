@@ -8,6 +8,7 @@ import {
 	uptakeAt,
 } from "../isotherms";
 import {
+	anyNumberOption,
 	eitherOption,
 	type OptionRule,
 	type Problem,
@@ -82,21 +83,15 @@ const sameWithin = 0.05;
 /** A curve whose lowest point already reaches this share of the plateau says nothing of what lies below. Our decision, as for the fit. */
 const plateauFrom = 0.7;
 
-/** A number of any size, whose size is checked with its own words. */
-export const anyNumber: OptionRule = {
-	expected: "a number",
-	accepts: (value) => typeof value === "number",
-};
-
 const concentration: OptionRule = eitherOption(
-	{ ...anyNumber, expected: "a number in mg/L" },
+	anyNumberOption("a number in mg/L"),
 	quantityOption("massConcentration"),
 );
 
 const questionRules: Readonly<Record<string, OptionRule>> = {
 	start: concentration,
-	target: { ...anyNumber, expected: "a number in mg/L" },
-	stages: anyNumber,
+	target: anyNumberOption("a number in mg/L"),
+	stages: anyNumberOption(),
 	scheme: wordOption(
 		"cross-current",
 		"cross-current, equal doses",

@@ -1,6 +1,7 @@
 import type { IsothermFit, IsothermPoints } from "../isotherms";
 import { inDigits } from "../isotherms";
 import {
+	anyNumberOption,
 	listOption,
 	type MaybeKnown,
 	type OptionRule,
@@ -14,7 +15,7 @@ import {
 	throwProblems,
 } from "../quantity";
 import { fromFits } from "./from-fits";
-import { aboveZero, anyNumber, median, startsOf, thetaFor } from "./question";
+import { aboveZero, median, startsOf, thetaFor } from "./question";
 import { residueAfter } from "./stages";
 
 /** What one flask removed. */
@@ -138,8 +139,8 @@ export function removalCurve(
 }
 
 const removalRules: Readonly<Record<string, OptionRule>> = {
-	start: { ...anyNumber, expected: "a number in mg/L" },
-	doses: listOption({ ...anyNumber, expected: "a number in g/L" }),
+	start: anyNumberOption("a number in mg/L"),
+	doses: listOption(anyNumberOption("a number in g/L")),
 	name: textOption,
 };
 

@@ -1,12 +1,7 @@
-import {
-	anyNumber,
-	doseForTarget,
-	type FromFits,
-	fromFits,
-	valueTexts,
-} from "../dose";
+import { doseForTarget, type FromFits, fromFits, valueTexts } from "../dose";
 import { inDigits, roughly } from "../isotherms";
 import {
+	anyNumberOption,
 	requireOptions,
 	type Table,
 	table,
@@ -24,7 +19,7 @@ const capacitiesWithin = 0.1;
 
 const wantedRules = {
 	solute: textOption,
-	target: anyNumber,
+	target: anyNumberOption("a number in mg/L"),
 	beyond: wordOption("refuse", "mark"),
 };
 

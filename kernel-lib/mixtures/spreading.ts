@@ -43,8 +43,8 @@ export function spreadingOf(single: Single, scale: number): Spreading {
 					problem(
 						"no-spreading-pressure",
 						{},
-						`${isotherm.name}, which does not fall to nothing with the concentration as a power of it`,
-						"an isotherm with a spreading pressure",
+						`${isotherm.name}, which does not fall to nothing with the concentration as a power of it, so that it has no spreading pressure`,
+						"an isotherm that begins as a power of the concentration",
 						"Take Langmuir, Freundlich, Sips, Toth or Redlich-Peterson.",
 					),
 				],

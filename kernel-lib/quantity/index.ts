@@ -73,6 +73,7 @@ export {
 	notKnown,
 } from "./not-known";
 export {
+	anyNumberOption,
 	countOption,
 	eitherOption,
 	listOption,
