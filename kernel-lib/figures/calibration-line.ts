@@ -1,3 +1,4 @@
+import { confidenceText } from "../isotherms";
 import {
 	type CalibrationLine,
 	type DetectionLimits,
@@ -6,7 +7,6 @@ import {
 	type ReadResidue,
 	readBackwards,
 } from "../residue";
-import { confidenceText } from "./confidence";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";

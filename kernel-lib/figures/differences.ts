@@ -1,5 +1,6 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
-import { confidenceOf, confidenceText } from "./confidence";
+import { confidenceText } from "../isotherms";
+import { confidenceOf } from "./confidence";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";

@@ -1,5 +1,6 @@
 import type { Drying, DryingPoint } from "../activation";
-import { confidenceOf, confidenceText } from "./confidence";
+import { confidenceText } from "../isotherms";
+import { confidenceOf } from "./confidence";
 import type { Figure, Layer } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";

@@ -1,8 +1,9 @@
 import type { Deviation } from "../bench";
 import type { Comparison, GroupSummary } from "../compare";
+import { confidenceText } from "../isotherms";
 import { withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { confidenceOf, confidenceText } from "./confidence";
+import { confidenceOf } from "./confidence";
 import type { Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";

@@ -1,5 +1,6 @@
+import { confidenceText } from "../isotherms";
 import { type DosagePoint, d4607, type IodineNumber, logLine } from "../uptake";
-import { confidenceOf, confidenceText } from "./confidence";
+import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";

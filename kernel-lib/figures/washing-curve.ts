@@ -1,5 +1,6 @@
 import { type RinsesNeeded, type Washout, washCurve } from "../activation";
-import { confidenceOf, confidenceText } from "./confidence";
+import { confidenceText } from "../isotherms";
+import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedTo, sentence } from "./words";
