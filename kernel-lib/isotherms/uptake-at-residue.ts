@@ -7,11 +7,8 @@ import {
 	throwProblems,
 } from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
-import {
-	combinedDegreesOfFreedom,
-	type IsothermFit,
-	twoSided,
-} from "./isotherm-fit";
+import type { IsothermFit } from "./fit-result";
+import { combinedDegreesOfFreedom, twoSided } from "./intervals";
 
 /** What the fitted isotherm gives at a stated residual concentration. */
 export interface UptakeAtResidue {

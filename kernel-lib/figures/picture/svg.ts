@@ -1,0 +1,129 @@
+import type { FigureDescription, Layer } from "../description";
+import { fontFamily, stroke } from "../look";
+import { xmlText } from "../text";
+import type { Drawn } from "./drawn";
+import { type Frame, frameOf } from "./frame";
+import { placeLabels } from "./free-labels";
+import { keyGlyph } from "./key-glyph";
+import { drawLayer } from "./marks";
+import { type Paint, type PictureTheme, paintOf } from "./paint";
+import { type PlacedText, textBox } from "./placed-text";
+import { px } from "./strokes";
+
+export interface PictureOptions {
+	/** Width in px, 240 to 4000; the height follows from what is shown. */
+	readonly width: number;
+	/** "auto" (default): light or dark as the reader's screen prefers, light in print. */
+	readonly theme?: PictureTheme;
+}
+
+/** What lies under what: areas, then bars, then lines, then points. */
+const depth: Readonly<Record<Layer["is"], number>> = {
+	zone: 0,
+	band: 1,
+	region: 1,
+	bars: 2,
+	"reference line": 3,
+	line: 4,
+	points: 5,
+	arrows: 5,
+	labels: 6,
+};
+
+function textMark(t: PlacedText, paint: Paint, overMarks: boolean): string {
+	const turned = t.turned
+		? ` transform="rotate(-90 ${px(t.x)} ${px(t.y)})"`
+		: "";
+	const anchor = t.anchor === "start" ? "" : ` text-anchor="${t.anchor}"`;
+	const weight = t.bold ? ' font-weight="bold"' : "";
+	const whole = t.text === t.whole ? "" : `<title>${xmlText(t.whole)}</title>`;
+	const colour = overMarks
+		? `${paint.both(t.ink, "paper")} stroke-width="3" stroke-linejoin="round" paint-order="stroke"`
+		: paint.fill(t.ink);
+	return `<text data-role="${t.role}" x="${px(t.x)}" y="${px(t.y)}" font-size="${t.size}"${anchor}${weight}${colour}${turned}>${whole}${xmlText(t.text)}</text>`;
+}
+
+function gridLines(frame: Frame, paint: Paint): string {
+	const { plot, x, y } = frame;
+	const look = `${paint.stroke("grid")} stroke-width="${stroke.thin}"`;
+	const at = (x1: number, y1: number, x2: number, y2: number): string =>
+		`<line x1="${px(x1)}" y1="${px(y1)}" x2="${px(x2)}" y2="${px(y2)}"${look}/>`;
+	return [
+		...x.ticks.map((t) =>
+			at(x.place(t.at), plot.top, x.place(t.at), plot.bottom),
+		),
+		...y.ticks.map((t) =>
+			at(plot.left, y.place(t.at), plot.right, y.place(t.at)),
+		),
+		...frame.rowTops.slice(1).map((top) => at(plot.left, top, plot.right, top)),
+	].join("");
+}
+
+function axisLines(frame: Frame, paint: Paint): string {
+	const { plot } = frame;
+	const look = `${paint.stroke("quiet")} stroke-width="${stroke.thin}"`;
+	return `<line x1="${px(plot.left)}" y1="${px(plot.bottom)}" x2="${px(plot.right)}" y2="${px(plot.bottom)}"${look}/>${
+		frame.rowTops.length > 0
+			? ""
+			: `<line x1="${px(plot.left)}" y1="${px(plot.top)}" x2="${px(plot.left)}" y2="${px(plot.bottom)}"${look}/>`
+	}`;
+}
+
+/**
+ * The static picture of a figure as a string of SVG: no browser, no scripts, no addresses outside itself, every text escaped, and the same string for the same description every time.
+ *
+ * @throws RangeError for a width that is not between 240 and 4000 px
+ */
+export function figureSvg(
+	figure: FigureDescription,
+	options: PictureOptions,
+): string {
+	const { width, theme = "auto" } = options;
+	if (!(width >= 240 && width <= 4000))
+		throw new RangeError(
+			`A picture's width must be between 240 and 4000 px, found ${width}.`,
+		);
+	const frame = frameOf(figure, width);
+	const paint = paintOf(theme);
+	const drawn: { layer: Layer; drawn: Drawn }[] = figure.layers
+		.map((layer) => ({ layer, drawn: drawLayer(frame, paint, layer) }))
+		.sort((a, b) => depth[a.layer.is] - depth[b.layer.is]);
+	const marks = (from: number, to: number): string =>
+		drawn
+			.filter((d) => depth[d.layer.is] >= from && depth[d.layer.is] <= to)
+			.map((d) => d.drawn.svg)
+			.join("");
+	const labels = placeLabels(
+		// Needed labels choose first.
+		drawn
+			.flatMap((d) => d.drawn.wishes)
+			.sort((a, b) => Number(b.needed) - Number(a.needed)),
+		frame.plot,
+		frame.texts.map(textBox),
+		drawn.flatMap((d) => d.drawn.boxes),
+	);
+	const inPlot = frame.rowTops.length > 0;
+	return [
+		`<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${frame.height}" viewBox="0 0 ${width} ${frame.height}" role="img" aria-label="${xmlText(figure.alt)}" font-family="${fontFamily}">`,
+		`<title>${xmlText(figure.title)}</title><desc>${xmlText(figure.alt)}</desc>`,
+		paint.style,
+		`<rect width="${width}" height="${frame.height}"${paint.fill("paper")}/>`,
+		marks(0, 0),
+		gridLines(frame, paint),
+		marks(1, 3),
+		axisLines(frame, paint),
+		marks(4, 6),
+		`<g class="key">${frame.key.map((entry) => keyGlyph(paint, entry)).join("")}</g>`,
+		frame.texts
+			.map((t) =>
+				textMark(
+					t,
+					paint,
+					inPlot && (t.role === "category" || t.role === "row end"),
+				),
+			)
+			.join(""),
+		labels.map((t) => textMark(t, paint, true)).join(""),
+		"</svg>",
+	].join("");
+}
