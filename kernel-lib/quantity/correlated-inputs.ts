@@ -1,3 +1,4 @@
+import { semidefiniteFactor } from "../linear";
 import { sampleStandardDeviation } from "../stats";
 import { computedMultiple, plus, times } from "./arithmetic";
 import { exact, input, normal, stated } from "./input";
@@ -60,26 +61,17 @@ function requireCorrelations(
 	});
 }
 
-/** Lower triangle L with L L' = matrix; a row of zeros where an input is wholly tied to those before it. */
-function cholesky(matrix: readonly (readonly number[])[]): number[][] {
-	const n = matrix.length;
-	const l = Array.from({ length: n }, () => new Array<number>(n).fill(0));
-	for (let i = 0; i < n; i++)
-		for (let j = 0; j <= i; j++) {
-			let sum = matrix[i][j];
-			for (let k = 0; k < j; k++) sum -= l[i][k] * l[j][k];
-			if (i !== j) {
-				l[i][j] = l[j][j] > 1e-12 ? sum / l[j][j] : 0;
-				continue;
-			}
-			if (sum < -1e-10)
-				wrongMatrix(
-					"correlations that contradict each other: no errors could have them all",
-					"correlations that can hold together",
-				);
-			l[i][i] = Math.sqrt(Math.max(0, sum));
-		}
-	return l;
+/** Lower triangle L with L L' = matrix. */
+function factorOf(
+	matrix: readonly (readonly number[])[],
+): readonly Float64Array[] {
+	const found = semidefiniteFactor(matrix);
+	return found.is === "factor"
+		? found.factor
+		: wrongMatrix(
+				"correlations that contradict each other: no errors could have them all",
+				"correlations that can hold together",
+			);
 }
 
 /**
@@ -97,7 +89,7 @@ export function correlatedInputs<const T extends readonly CorrelatedInput[]>(
 	degreesOfFreedom = Number.POSITIVE_INFINITY,
 ): QuantitiesOf<T> {
 	requireCorrelations(correlations, inputs.length);
-	const l = cholesky(correlations);
+	const l = factorOf(correlations);
 	const errors = inputs.map((x, j) =>
 		input("ratio", 0, "1", normal(1, degreesOfFreedom), {
 			symbol: `ε_{${j + 1}}`,
