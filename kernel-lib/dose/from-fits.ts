@@ -2,9 +2,9 @@ import {
 	combinedDegreesOfFreedom,
 	commonConfidence,
 	type IsothermFit,
-	quadraticForm,
 	twoSided,
 } from "../isotherms";
+import { quadraticForm } from "../linear";
 import type { MaybeKnown } from "../quantity";
 
 /** One source of the uncertainty of a number that follows from fits. */

@@ -45,7 +45,6 @@ export type {
 } from "./points";
 export { pointsOfTreatment } from "./points-of-treatment";
 export { probeOf } from "./probe-words";
-export { quadraticForm } from "./quadratic-form";
 export {
 	type IsothermRanking,
 	isothermsWithoutConstants,

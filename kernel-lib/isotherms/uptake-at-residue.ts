@@ -1,3 +1,4 @@
+import { quadraticForm } from "../linear";
 import {
 	known,
 	type MaybeKnown,
@@ -8,7 +9,6 @@ import {
 import { derivativesAt, uptakeAt } from "./catalogue/index";
 import type { IsothermFit } from "./fit-result";
 import { combinedDegreesOfFreedom, twoSided } from "./intervals";
-import { quadraticForm } from "./quadratic-form";
 
 /** What the fitted isotherm gives at a stated residual concentration. */
 export interface UptakeAtResidue {

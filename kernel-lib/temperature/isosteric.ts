@@ -4,10 +4,10 @@ import {
 	derivativesAt,
 	type Isotherm,
 	inDigits,
-	quadraticForm,
 	uptakeAt,
 	usualConfidence,
 } from "../isotherms";
+import { quadraticForm } from "../linear";
 import {
 	problem,
 	requireOptions,

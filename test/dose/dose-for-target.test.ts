@@ -398,7 +398,7 @@ describe("removal against dose", () => {
 		expect(() => removalCurve(fit, { doses: [1, 0, Number.NaN] })).toThrow(
 			/doses of 0 g\/L, no number; expected doses of char above 0/,
 		);
-		expect(() => removalCurve(fit, { strat: 3 } as object)).toThrow(
+		expect(() => removalCurve(fit, { sart: 3 } as object)).toThrow(
 			/Did you mean "start"/,
 		);
 	});
