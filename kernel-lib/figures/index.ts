@@ -43,7 +43,10 @@ export { figureSchema, readFigure } from "./read-figure";
 export { residueAndUptake } from "./residue-and-uptake";
 export { stageSteps } from "./stages";
 export { straightLineAxes, straightLineForms } from "./straight-line-forms";
-export { budgetBars } from "./uncertainty-budget";
+export {
+	type UncertaintyBudgetOptions,
+	uncertaintyBudget,
+} from "./uncertainty-budget";
 export { uptakeAgainstCondition } from "./uptake-against-condition";
 export { vanTHoffLine } from "./van-t-hoff-line";
 export { washingCurve } from "./washing-curve";
