@@ -91,7 +91,8 @@ const optionRules: Readonly<Record<keyof PictureOptions, OptionRule>> = {
  *
  * @throws ProblemError for options that it does not have, and for a width that is not between 240 and 4000 px
  * @example
- * figures.figureSvg(figures.balanceLadder(trial), { width: 400 }).slice(0, 4) // => "<svg"
+ * const mass = quantity.input("mass", 0.5, "g", quantity.normal(0.001), {});
+ * figures.figureSvg(figures.uncertaintyBudget(mass), { width: 400 }).slice(0, 4) // => "<svg"
  */
 export function figureSvg(
 	figure: FigureDescription,
