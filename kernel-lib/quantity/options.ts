@@ -34,6 +34,24 @@ export function numberOption(above: number, below: number): OptionRule {
 	};
 }
 
+/** A number of at least `least` and at most `most`. */
+export function numberFromOption(
+	least: number,
+	most = Number.POSITIVE_INFINITY,
+): OptionRule {
+	return {
+		expected:
+			most === Number.POSITIVE_INFINITY
+				? `a number of at least ${least}`
+				: `a number from ${least} to ${most}`,
+		accepts: (value) =>
+			typeof value === "number" &&
+			Number.isFinite(value) &&
+			value >= least &&
+			value <= most,
+	};
+}
+
 /** One of several words. */
 export function wordOption(...words: readonly string[]): OptionRule {
 	return {

@@ -1,5 +1,8 @@
 /** Public names of earlier versions, and what to call now; in alphabetical order. The kernel shows it where a notebook still calls the old name. */
 export const successors: Readonly<Record<string, string>> = {
+	"activation.activationAgents": "substances.substanceTable()",
+	"activation.agentsIn": "substances.substancesIn(text)",
+	"activation.soakAgents": "substances.substanceTable()",
 	"bench.readRun": "bench.readTrial(path)",
 	"bench.runFromRows": "bench.trialFromRows(rows)",
 	"figures.budgetBars": "figures.uncertaintyBudget(quantity)",
@@ -16,4 +19,9 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; figures.figure(description) says what is wrong with a description",
 	"figures.seriesLook":
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
+	"solutions.composition": "substances.molarMass(formula)",
+	"solutions.dyeOf": "substances.substanceNamed(name)",
+	"solutions.dyes": "substances.substanceTable()",
+	"solutions.molarMass": "substances.molarMass(formula)",
+	"solutions.substances": "substances.substanceTable()",
 };
