@@ -45,7 +45,6 @@ const otherErrors: Readonly<Record<string, number>> = {
 	"activation/washout.ts": 2,
 	"dose/removal.ts": 2,
 	"dose/response.ts": 1,
-	"figures/picture/svg.ts": 1,
 	"isotherms/catalogue/own-isotherm.ts": 1,
 	"mixtures/mixture.ts": 2,
 	"mixtures/spreading.ts": 1,
