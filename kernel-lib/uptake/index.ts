@@ -40,7 +40,13 @@ export {
 	uptakeNumberTable,
 	uptakesAtResidue,
 } from "./dye-numbers";
-export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
+export type {
+	FlaskUptake,
+	IodineBalance,
+	IodineDemand,
+	LooksLike,
+	SoakSuspicion,
+} from "./flask-uptake";
 export {
 	type AssumedSlope,
 	type Condition,
@@ -69,5 +75,6 @@ export {
 	type Recovery,
 	recoveries,
 } from "./recovery";
+export { jointly, soakMay, soakMayLook } from "./soak";
 export { balanceTable, uptakeTable } from "./tables";
 export { byTreatment, everyUptake, uptakes } from "./uptakes";

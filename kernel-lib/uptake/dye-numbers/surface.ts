@@ -13,7 +13,7 @@ import {
 	table,
 	times,
 } from "../../quantity";
-import { dyeOf, molarMass } from "../../solutions";
+import { isSubstance, molarMass } from "../../substances";
 import { byTreatment, uptakes } from "../uptakes";
 
 /** Areas that a molecule of methylene blue is said to cover, nm². All from memory; they differ in how the molecule lies. */
@@ -56,14 +56,9 @@ export function dyeSurface(
 
 /** Surface estimates of each treatment from the mean of its flasks, over the range of published areas; a table without rows where nothing took up methylene blue. */
 export function methyleneBlueSurface(trial: Trial): Table {
-	const blue = uptakes(trial).filter((u) => {
-		const found = dyeOf(u.probe);
-		return (
-			u.uptake.is === "value" &&
-			found.known &&
-			found.dye.name === "methylene blue"
-		);
-	});
+	const blue = uptakes(trial).filter(
+		(u) => u.uptake.is === "value" && isSubstance(u.probe, "methylene blue"),
+	);
 	const shown = (q: Quantity<"uptake">, area: number): string =>
 		fixed(dyeSurface(q, area).in("m2/g"), 0);
 	const { least, usual, most } = methyleneBlueAreas;

@@ -1,0 +1,39 @@
+import { problem, throwProblems } from "../quantity";
+import type { IsothermPoints } from "./points";
+
+/**
+ * The points of one treatment among those of a run.
+ *
+ * @param treatment its name; "" for the only one
+ * @throws ProblemError when no treatment has that name, or when none is named and there are several; both list the names
+ */
+export function pointsOfTreatment(
+	all: readonly IsothermPoints[],
+	treatment = "",
+): IsothermPoints {
+	const found =
+		treatment === "" ? all : all.filter((p) => p.name === treatment);
+	const names = all.map((p) => `"${p.name}"`).join(", ");
+	throwProblems(
+		found.length === 1
+			? []
+			: [
+					treatment === ""
+						? problem(
+								"treatment-not-named",
+								{},
+								`${all.length} treatments and no word which of them is meant`,
+								"the name of one treatment",
+								`Set the treatment to one of ${names}.`,
+							)
+						: problem(
+								"no-such-treatment",
+								{},
+								`the treatment "${treatment}", which has no char flasks on the sheet`,
+								`one of ${names}`,
+								"Write the name as it stands on the sheet.",
+							),
+				],
+	);
+	return found[0];
+}
