@@ -78,6 +78,7 @@ export {
 	notKnown,
 } from "./not-known";
 export {
+	anyNumberOption,
 	countOption,
 	eitherOption,
 	listOption,

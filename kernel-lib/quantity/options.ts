@@ -34,6 +34,14 @@ export function numberOption(above: number, below: number): OptionRule {
 	};
 }
 
+/** A number of any size, for calls that check the size in words of their own. */
+export function anyNumberOption(what = "a number"): OptionRule {
+	return {
+		expected: what,
+		accepts: (value) => typeof value === "number",
+	};
+}
+
 /** A number of at least `least` and at most `most`. */
 export function numberFromOption(
 	least: number,
