@@ -1,4 +1,4 @@
-import { type Checked, problem } from "./problem";
+import { type Checked, problem } from "../problem";
 
 /** Vessels and dispensers for which the standards give a tolerance by nominal size. */
 export type PieceOfGlassware =

@@ -1,3 +1,14 @@
+export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	throwProblems,
+	valueOrThrow,
+} from "../problem";
 export * from "./arithmetic";
 export {
 	type Measured,
@@ -86,17 +97,6 @@ export {
 	wordOption,
 	yesNoOption,
 } from "./options";
-export {
-	type Checked,
-	nowhere,
-	type Problem,
-	ProblemError,
-	type ProblemPlace,
-	problem,
-	problemText,
-	throwProblems,
-	valueOrThrow,
-} from "./problem";
 export {
 	correlation,
 	covariance,

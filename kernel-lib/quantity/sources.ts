@@ -1,3 +1,4 @@
+import { valueOrThrow } from "../problem";
 import { sampleStandardDeviation } from "../stats";
 import { plus, scaled, times } from "./arithmetic";
 import {
@@ -16,7 +17,6 @@ import {
 	triangular,
 } from "./input";
 import type { Kind } from "./kinds";
-import { valueOrThrow } from "./problem";
 import { named, type Quantity } from "./quantity";
 import type { UnitOf } from "./units";
 

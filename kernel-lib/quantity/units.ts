@@ -1,5 +1,5 @@
+import { type Checked, problem } from "../problem";
 import type { Kind } from "./kinds";
-import { type Checked, problem } from "./problem";
 
 /** Factor to the base unit; temperature scales have an offset too: base = value * factor + offset. */
 export interface UnitScale {
