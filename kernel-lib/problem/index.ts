@@ -7,6 +7,7 @@ export {
 	type ProblemPlace,
 	problem,
 	problemText,
+	refuse,
 	throwProblems,
 	valueOrThrow,
 } from "./problem";
