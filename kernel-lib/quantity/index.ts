@@ -1,4 +1,16 @@
 export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	refuse,
+	throwProblems,
+	valueOrThrow,
+} from "../problem";
+export {
 	type AdaptiveMonteCarlo,
 	type AdaptiveOptions,
 	adaptiveMonteCarlo,
@@ -79,6 +91,7 @@ export {
 	notKnown,
 } from "./not-known";
 export {
+	anyNumberOption,
 	countOption,
 	eitherOption,
 	listOption,
@@ -93,18 +106,6 @@ export {
 	wordOption,
 	yesNoOption,
 } from "./options";
-export {
-	type Checked,
-	nowhere,
-	type Problem,
-	ProblemError,
-	type ProblemPlace,
-	problem,
-	problemText,
-	refuse,
-	throwProblems,
-	valueOrThrow,
-} from "./problem";
 export {
 	correlation,
 	covariance,

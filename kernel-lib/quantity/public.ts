@@ -1,5 +1,6 @@
 /** The namespace `quantity` of a notebook, in the order of use. */
 
+export { type Problem, ProblemError, type ProblemPlace } from "../problem";
 export {
 	type AdaptiveOptions,
 	compareWithFirstOrder,
@@ -32,7 +33,6 @@ export {
 	monteCarlo,
 } from "./monte-carlo";
 export type { MaybeKnown, NotKnown } from "./not-known";
-export { type Problem, ProblemError, type ProblemPlace } from "./problem";
 export { correlation } from "./propagation";
 export { named, type Quantity } from "./quantity";
 export { repeatedReadings } from "./repeated-readings";

@@ -1,3 +1,4 @@
+import { refuse } from "../problem";
 import { sampleStandardDeviation } from "../stats";
 import {
 	type InputDescription,
@@ -8,7 +9,6 @@ import {
 } from "./input";
 import type { Kind } from "./kinds";
 import { requireOptions } from "./options";
-import { refuse } from "./problem";
 import type { Quantity } from "./quantity";
 import type { UnitOf } from "./units";
 

@@ -1,3 +1,4 @@
+import { type Problem, problem, throwProblems } from "../problem";
 import { type Evidence, input, inputOptions, stated } from "./input";
 import { baseUnits, type Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
@@ -7,7 +8,6 @@ import {
 	optionProblems,
 	textOption,
 } from "./options";
-import { type Problem, problem, throwProblems } from "./problem";
 import type { Quantity } from "./quantity";
 import type { Scope, Source } from "./source";
 import { type UnitOf, units } from "./units";
