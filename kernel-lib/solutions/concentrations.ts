@@ -1,4 +1,9 @@
-import { halfDrop, type Solution, type StatedConcentration, type Trial } from "../bench";
+import {
+	halfDrop,
+	type Solution,
+	type StatedConcentration,
+	type Trial,
+} from "../bench";
 import {
 	expandedText,
 	massConcentrationOf,
