@@ -1,4 +1,4 @@
-import type { Deviation } from "../bench";
+import { type Deviation, touchedFlasks } from "../bench";
 import type { Comparison, GroupSummary } from "../compare";
 import { confidenceText } from "../isotherms";
 import { listed, withWord } from "../quantity";
@@ -273,6 +273,6 @@ export function flasksAgainstControl(
 		uptakes,
 		uptakes[0]?.probe ?? "",
 		comparison,
-		new Set(deviations.flatMap((d) => d.flasks)),
+		touchedFlasks(deviations),
 	);
 }

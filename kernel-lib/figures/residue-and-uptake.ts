@@ -1,4 +1,4 @@
-import type { Deviation } from "../bench";
+import { type Deviation, touchedFlasks } from "../bench";
 import { listed } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
@@ -146,6 +146,6 @@ export function residueAndUptake(
 	return uptakesAtResidues(
 		uptakes,
 		uptakes[0]?.probe ?? "",
-		new Set(deviations.flatMap((d) => d.flasks)),
+		touchedFlasks(deviations),
 	);
 }
