@@ -1,7 +1,7 @@
 import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
 import type { Differences } from "./differences";
 import type { Observations } from "./observations";
+import type { Portions } from "./portions";
 import type { Footing } from "./scope";
 import type { Spread } from "./spread";
 import { soaksRecorded } from "./units";
@@ -167,11 +167,17 @@ function boundSentences({ observations }: MethodGround): string[] {
 export function demandSentence({
 	observations,
 }: Pick<MethodGround, "observations">): string[] {
-	return observations.list.some((o) => o.flask.demand.is === "suspected")
+	const suspected = observations.list.flatMap(({ flask: { demand } }) =>
+		demand.is === "suspected" ? [demand.looksLike] : [],
+	);
+	if (suspected.length === 0) return [];
+	return suspected.every((looksLike) => looksLike === "more uptake")
 		? [
 				'What is left of a soak may consume iodine and look like uptake. Where it may and no leachate measured it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
 			]
-		: [];
+		: [
+				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where it may and no leachate measured it, no word is said that it could have feigned: "higher" and "lower" each where treated char or control could only seem so, and "no difference that matters" where either could be in doubt.',
+			];
 }
 
 export function deviationSentences({
@@ -185,7 +191,7 @@ export function deviationSentences({
 			: []),
 		...(portions.elsewhere.length > 0
 			? [
-					`Deviations also name ${listed(portions.elsewhere)}, which are not among the char flasks compared here.`,
+					`Deviations also touched ${listed(portions.elsewhere)}; where the sheet leaves these out, nothing is computed with them.`,
 				]
 			: []),
 	];

@@ -1,12 +1,20 @@
 import type { Solution, Trial } from "../bench";
-import { minus, named, per, plus, type Quantity, times } from "../quantity";
-import { findSubstance } from "./substances";
+import {
+	minus,
+	named,
+	per,
+	plus,
+	problem,
+	type Quantity,
+	throwProblems,
+	times,
+} from "../quantity";
+import { roleOf } from "../substances";
 
 /** Days after which a standardised solution is usually standardised again; common practice, no source. Primary standards in closed bottles keep. */
-const keepsDays: Readonly<Record<string, number>> = {
-	iodine: 1,
-	"sodium thiosulfate": 14,
-};
+const keepsDays = { iodine: 1, thiosulfate: 14 } as const;
+
+const spoken = { iodine: "iodine", thiosulfate: "sodium thiosulfate" } as const;
 
 const day = 86_400_000;
 
@@ -24,12 +32,11 @@ function lastUse(trial: Trial): number {
 
 /** What to bear in mind about the age of a standardised solution; "" where there is nothing to say. */
 export function ageCaution(trial: Trial, solution: Solution): string {
-	const found = findSubstance(solution.substance);
-	if (!found.known || !Object.hasOwn(keepsDays, found.substance.name))
-		return "";
-	const keeps = keepsDays[found.substance.name];
+	const role = roleOf(solution.substance);
+	if (role === "other") return "";
+	const keeps = keepsDays[role];
 	if (!solution.standardisedOn.recorded)
-		return `The sheet does not say when ${solution.name} was standardised; ${found.substance.name} solutions change with age.`;
+		return `The sheet does not say when ${solution.name} was standardised; ${spoken[role]} solutions change with age.`;
 	const age = Math.floor(
 		(lastUse(trial) - solution.standardisedOn.value.getTime()) / day,
 	);
@@ -37,7 +44,7 @@ export function ageCaution(trial: Trial, solution: Solution): string {
 	if (age < 0)
 		return `${solution.name} was standardised after its last use in this run: the concentration is taken as it was found then.`;
 	return age > keeps
-		? `${solution.name} was standardised ${age} days before its last use; ${found.substance.name} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
+		? `${solution.name} was standardised ${age} days before its last use; ${spoken[role]} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
 		: "";
 }
 
@@ -56,7 +63,11 @@ export interface Drift {
  * Drift of a standardised solution with its age: the straight line through two standardisations. Errors that both share (the standard, the burette) do not count in the drift.
  *
  * @param elapsed time from the first standardisation to the second
- * @throws RangeError when no time lies between them
+ * @throws ProblemError when no time lies between them
+ * @example
+ * const molar = (c: number) => quantity.input("concentration", c, "mol/L", quantity.normal(0.0001), {});
+ * const days = (n: number) => quantity.input("time", n, "d", quantity.exact, {});
+ * solutions.drift(molar(0.1), molar(0.098), days(20)).at(days(10)).in("mol/L") // => 0.099
  */
 export function drift(
 	first: Quantity<"concentration">,
@@ -65,9 +76,15 @@ export function drift(
 ): Drift {
 	const between = elapsed.in("d");
 	if (!(between > 0))
-		throw new RangeError(
-			`A drift needs time between the two standardisations, found ${elapsed}.`,
-		);
+		throwProblems([
+			problem(
+				"drift-without-time",
+				{ column: "drift" },
+				`${elapsed} between two standardisations`,
+				"some time between them",
+				"Give the time from the first standardisation to the second.",
+			),
+		]);
 	const change = minus(second, first);
 	const relative = per(change, first);
 	const rate = named(
@@ -85,9 +102,15 @@ export function drift(
 		at: (time) => {
 			const after = time.in("d");
 			if (after < 0 || after > 1.5 * between)
-				throw new RangeError(
-					`The two standardisations cover ${between} days; ${after} days after the first is too far from them. Standardise again.`,
-				);
+				throwProblems([
+					problem(
+						"drift-too-far",
+						{ column: "drift" },
+						`${after} days after the first of two standardisations that lie ${between} days apart`,
+						`0 to ${1.5 * between} days, half as far again as they lie apart`,
+						"Standardise again.",
+					),
+				]);
 			const share = per(time, elapsed);
 			return named(
 				plus(first, times(share, change)),

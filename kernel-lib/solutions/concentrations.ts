@@ -1,5 +1,14 @@
-import type { Solution, StatedConcentration, Trial } from "../bench";
 import {
+	halfDrop,
+	inUse,
+	type Solution,
+	type StatedConcentration,
+	type TitrationReading,
+	type Trial,
+} from "../bench";
+import {
+	expandedText,
+	kept,
 	massConcentrationOf,
 	meanOf,
 	meanOfReplicates,
@@ -14,17 +23,17 @@ import {
 	type TableCell,
 	table,
 } from "../quantity";
+import { roleOf } from "../substances";
 import { ageCaution } from "./age";
-import { molarMass } from "./molar-mass";
+import { molarMassOf, weighedFormula } from "./molar-mass-of";
 import { outlierAdvice } from "./outlier";
-import { molarityOf, normalityOf } from "./redox";
+import { isTitrimetric, molarityOf, normalityOf, titrimetric } from "./redox";
 import {
 	aliquotConcentration,
 	titrantConcentration,
 	weighedConcentration,
 } from "./standardisation";
-import { findSubstance, substanceOf } from "./substances";
-import { blankVolume, deliveredVolume, halfDrop, titreVolume } from "./titre";
+import { blankVolume, deliveredVolume, titreVolume } from "./titre";
 
 /** A solution of the run whose concentration is known, with what to bear in mind about it. */
 export interface Titrant {
@@ -40,6 +49,8 @@ export interface Titrant {
 	readonly ageCaution: string;
 	/** What was assumed where the sheet is silent. */
 	readonly assumptions: readonly string[];
+	/** How strong it is, in one sentence with its 95 % interval, for the head of a page. */
+	readonly sentence: string;
 }
 
 /** The solutions of a run. */
@@ -57,43 +68,25 @@ export interface Titrants {
 	readonly table: Table;
 }
 
-type Found = Omit<Titrant, "name" | "substance" | "ageCaution">;
-
-/** Formula of what is weighed or stated in grams: the substance on record, or a formula written in its place. */
-function formulaOf(solution: Solution, assumptions: string[]): string {
-	const found = findSubstance(solution.substance);
-	if (!found.known) return solution.substance;
-	if (/anhydrous/i.test(solution.substance)) return "Na2S2O3";
-	if (found.substance.name === "sodium thiosulfate")
-		assumptions.push(
-			`Grams of ${solution.name} are taken as ${found.substance.formula}.`,
-		);
-	return found.substance.formula;
-}
+type Found = Omit<Titrant, "name" | "substance" | "ageCaution" | "sentence">;
 
 function fromStated(
-	solution: Solution,
+	{ substance, place }: Solution,
 	stated: StatedConcentration,
-	assumptions: string[],
 ): Quantity<"concentration"> {
 	switch (stated.as) {
 		case "concentration":
 			return stated.quantity;
 		case "normality":
-			return molarityOf(stated.quantity, solution.substance);
+			return molarityOf(stated.quantity, substance);
 		case "mass concentration":
-			return per(stated.quantity, molarMass(formulaOf(solution, assumptions)));
+			return per(stated.quantity, molarMassOf(substance, place));
 		case "mass fraction":
 			return per(
 				massConcentrationOf(stated.quantity, stated.density),
-				molarMass(formulaOf(solution, assumptions)),
+				molarMassOf(substance, place),
 			);
 	}
-}
-
-function isThiosulfate(substance: string): boolean {
-	const found = findSubstance(substance);
-	return found.known && found.substance.name === "sodium thiosulfate";
 }
 
 /**
@@ -103,13 +96,15 @@ function isThiosulfate(substance: string): boolean {
  *
  * The burette holds thiosulfate: a thiosulfate row's aliquot is of the standard, any other row's aliquot is of that solution itself.
  */
-export function concentrations(trial: Trial): Titrants {
-	const solved = new Map<string, Titrant>();
+export const concentrations: (trial: Trial) => Titrants = kept(solved);
+
+function solved(trial: Trial): Titrants {
+	const known = new Map<string, Titrant>();
 	const failed = new Map<string, readonly Problem[]>();
 	const rows = new Map(trial.solutions.map((s) => [s.name, s]));
 
 	const solve = (name: string, chain: readonly string[]): Titrant => {
-		const before = solved.get(name);
+		const before = known.get(name);
 		if (before !== undefined) return before;
 		const solution = rows.get(name);
 		if (solution === undefined)
@@ -133,18 +128,20 @@ export function concentrations(trial: Trial): Titrants {
 				),
 			]);
 		const found = find(solution, (other) => solve(other, [...chain, name]));
+		const concentration = named(
+			found.concentration.to("mol/L"),
+			`c_{${name}}`,
+			`concentration of ${name}${counts(solution.substance)}`,
+		);
 		const titrant: Titrant = {
 			name,
 			substance: solution.substance,
 			...found,
-			concentration: named(
-				found.concentration.to("mol/L"),
-				`c_{${name}}`,
-				`concentration of ${name}${counts(solution.substance)}`,
-			),
+			concentration,
 			ageCaution: ageCaution(trial, solution),
+			sentence: `${name}: ${expandedText(concentration)}, 95 % interval.`,
 		};
-		solved.set(name, titrant);
+		known.set(name, titrant);
 		return titrant;
 	};
 
@@ -161,7 +158,7 @@ export function concentrations(trial: Trial): Titrants {
 		if (problems !== undefined) throw new ProblemError(problems);
 		return solve(name, []);
 	};
-	const all = trial.solutions.flatMap((s) => solved.get(s.name) ?? []);
+	const all = trial.solutions.flatMap((s) => known.get(s.name) ?? []);
 	return {
 		all,
 		unresolved: [...failed].map(([name, problems]) => ({ name, problems })),
@@ -172,8 +169,7 @@ export function concentrations(trial: Trial): Titrants {
 }
 
 function counts(substance: string): string {
-	const found = findSubstance(substance);
-	return found.known && found.substance.name === "iodine" ? ", as I2" : "";
+	return roleOf(substance) === "iodine" ? ", as I2" : "";
 }
 
 function find(solution: Solution, other: (name: string) => Titrant): Found {
@@ -181,13 +177,13 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 	const assumptions: string[] = [];
 	if (basis.is === "stated")
 		return {
-			concentration: fromStated(solution, basis.concentration, assumptions),
+			concentration: fromStated(solution, basis.concentration),
 			how: "stated",
 			outlierAdvice: "",
 			assumptions,
 		};
 	if (basis.is === "weighed") {
-		const formula = formulaOf(solution, assumptions);
+		const formula = weighedFormula(solution.substance, solution.place);
 		return {
 			concentration: weighedConcentration(
 				formula,
@@ -201,27 +197,29 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 		};
 	}
 	const against = other(basis.against);
-	const titre = standardisationTitre(solution);
+	const titrations = inUse(basis.titrations);
+	const titre = standardisationTitre(solution, titrations);
 	const ownInBurette =
-		isThiosulfate(solution.substance) || !isThiosulfate(against.substance);
+		roleOf(solution.substance) === "thiosulfate" ||
+		roleOf(against.substance) !== "thiosulfate";
 	const arguments_ = [basis.aliquot, titre] as const;
 	return {
 		concentration: ownInBurette
 			? titrantConcentration(
-					substanceOf(solution.substance, solution.place).name,
-					substanceOf(against.substance, solution.place).name,
+					titrimetric(solution.substance, solution.place).substance.name,
+					titrimetric(against.substance, solution.place).substance.name,
 					against.concentration,
 					...arguments_,
 				)
 			: aliquotConcentration(
-					substanceOf(solution.substance, solution.place).name,
-					substanceOf(against.substance, solution.place).name,
+					titrimetric(solution.substance, solution.place).substance.name,
+					titrimetric(against.substance, solution.place).substance.name,
 					against.concentration,
 					...arguments_,
 				),
-		how: `standardised against ${basis.against}, ${basis.titrations.length === 1 ? "one titration" : `${basis.titrations.length} titrations`}`,
+		how: `standardised against ${basis.against}, ${titrations.length === 1 ? "one titration" : `${titrations.length} titrations`}`,
 		outlierAdvice: outlierAdvice(
-			basis.titrations.map((t) => titreVolume(t).in("mL")),
+			titrations.map((t) => titreVolume(t).in("mL")),
 			"mL",
 			2 * halfDrop,
 		),
@@ -231,11 +229,24 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 	};
 }
 
-/** Mean titre of a standardisation less its blank. */
-function standardisationTitre(solution: Solution): Quantity<"volume"> {
+/** Mean of the titres in use of a standardisation, less its blank. */
+function standardisationTitre(
+	solution: Solution,
+	titrations: readonly TitrationReading[],
+): Quantity<"volume"> {
 	if (solution.basis.is !== "standardised")
-		throw new TypeError(`${solution.name} was not standardised.`);
-	const { titrations, blankTitre } = solution.basis;
+		throw new Error(`${solution.name} was not standardised.`);
+	if (titrations.length === 0)
+		throw new ProblemError([
+			problem(
+				"no-titre-left",
+				solution.place,
+				`every titre of the standardisation of ${solution.name} left out by a deviation`,
+				"at least one titre",
+				"Keep one in the deviations table, titrate again, or state the concentration.",
+			),
+		]);
+	const { blankTitre } = solution.basis;
 	const mean =
 		titrations.length < 3
 			? meanOf(titrations.map(titreVolume))
@@ -275,7 +286,7 @@ function titrantTable(
 				t.name,
 				t.substance,
 				t.concentration,
-				findSubstance(t.substance).known
+				isTitrimetric(t.substance)
 					? normalityOf(t.concentration, t.substance)
 					: "",
 				t.how,

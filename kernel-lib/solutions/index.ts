@@ -1,42 +1,9 @@
-export { type Drift, drift } from "./age";
+export { molarMass } from "../substances";
 export { concentrations, type Titrant, type Titrants } from "./concentrations";
-export {
-	concentrationFromMassFraction,
-	densitiesOnRecord,
-	solutionDensity,
-} from "./densities";
-export { type Dye, dyeOf, dyes } from "./dyes";
-export { type Composition, composition } from "./formula";
-export {
-	type Concentration,
-	dilute,
-	diluteConcentrate,
-	makeUpByMassFraction,
-	makeUpByMassPerVolume,
-	makeUpIodine,
-	makeUpMolar,
-	type Portion,
-	type Preparation,
-	recipeSentence,
-	recipeVolume,
-	type SolidOptions,
-	weighingList,
-} from "./making-up";
 export {
 	type MassConcentrations,
 	massConcentrations,
-	molarMassOf,
 } from "./mass-concentrations";
-export { molarMass } from "./molar-mass";
+export { molarMassOf } from "./molar-mass-of";
 export { outlierAdvice } from "./outlier";
-export { equivalentsPerMole, molarityOf, normalityOf } from "./redox";
-export {
-	aliquotConcentration,
-	titrantConcentration,
-	titrantConcentrationFromMass,
-	weighedConcentration,
-} from "./standardisation";
-export { strengthSentence } from "./strength-sentence";
-export { type Substance, substances } from "./substances";
 export { titreVolume } from "./titre";
-export { waterDensity } from "./water-density";

@@ -1,9 +1,9 @@
 import { named, per, type Quantity, scaled, times } from "../quantity";
-import { molarMass } from "./molar-mass";
-import { substanceOf } from "./substances";
+import { molarMass } from "../substances";
+import { titrimetric } from "./redox";
 
 function equivalents(substance: string): number {
-	return substanceOf(substance).equivalents;
+	return titrimetric(substance).titrimetry.equivalents;
 }
 
 /**
@@ -11,7 +11,7 @@ function equivalents(substance: string): number {
  * One iodate or dichromate frees three I2, which take six thiosulfate.
  *
  * @param titre mean titre, blank taken off
- * @throws ProblemError for a substance without iodometric equivalents on record, RangeError for a titre of zero
+ * @throws ProblemError for a substance without iodometric equivalents on record
  */
 export function titrantConcentration(
 	titrant: string,
@@ -25,24 +25,6 @@ export function titrantConcentration(
 			times(standardConcentration, aliquot),
 			equivalents(standard) / equivalents(titrant),
 		),
-		titre,
-	);
-}
-
-/** The same from a weighed portion of the standard in every flask: c_t = (z_s/z_t) m P / (M V_t). */
-export function titrantConcentrationFromMass(
-	titrant: string,
-	standard: string,
-	mass: Quantity<"mass">,
-	purity: Quantity<"ratio">,
-	titre: Quantity<"volume">,
-): Quantity<"concentration"> {
-	const amount = per(
-		times(mass, purity),
-		molarMass(substanceOf(standard).formula),
-	);
-	return per(
-		scaled(amount, equivalents(standard) / equivalents(titrant)),
 		titre,
 	);
 }

@@ -1,11 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
-	type AtResidueOptions,
-	compareAtResidue,
 	marginOf,
 	residueOf,
-	severalDoses,
+	dosesOf as severalDoses,
 	type VerdictWord,
 } from "../../kernel-lib/compare/index";
 import {
@@ -18,6 +16,8 @@ import { createRandom } from "../../kernel-lib/stats/index";
 import { passes } from "../reference/check";
 import { atResidueChecks, atResidueExample } from "./at-residue-checks";
 import {
+	type AtResidueOptions,
+	compareAtResidue,
 	deviation,
 	type FlaskFixture,
 	flasks,
@@ -148,7 +148,11 @@ describe("the four words at a stated residue", () => {
 
 	test("a demand that is suspected and was not measured caps higher, and not lower", () => {
 		const suspected: Partial<FlaskFixture> = {
-			demand: { is: "suspected", because: "wood vinegar" },
+			demand: {
+				is: "suspected",
+				looksLike: "more uptake",
+				because: "wood vinegar",
+			},
 		};
 		const high = verdictOf(
 			compareAtResidue(
@@ -494,7 +498,11 @@ describe("laws", () => {
 										soaks === "none" ? "" : soaks === "own" ? `${i}` : r.soak,
 									day: r.day,
 									demand: r.suspected
-										? { is: "suspected", because: "alkali" }
+										? {
+												is: "suspected",
+												looksLike: "more uptake",
+												because: "alkali",
+											}
 										: { is: "none expected" },
 									perGram:
 										perGram === "alike" || r.dry

@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
+import { marginOf, type TreatmentVerdict } from "../../kernel-lib/compare";
 import {
 	compareTreatments,
-	marginOf,
-	type TreatmentVerdict,
-} from "../../kernel-lib/compare";
-import { type FlaskFixture, flasks, group, verdictOf } from "./fixtures";
+	type FlaskFixture,
+	flasks,
+	group,
+	verdictOf,
+} from "./fixtures";
 
 const margin = marginOf(25);
 const water = group("water", "", [96, 100, 104], { reading: 1 });
@@ -305,6 +307,7 @@ describe("a group of bounds alone", () => {
 test("a dry flask whose soak may consume iodine bounds nothing of the char", () => {
 	const suspected = {
 		is: "suspected",
+		looksLike: "more uptake",
 		because: "the sheet says that the soak consumes iodine",
 	} as const;
 	const soak = (name: string, uptake: number, is: "value" | "at least") => ({

@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import type { Solution, TitrationReading, Trial } from "../../kernel-lib/bench";
+import {
+	readTrial,
+	type Solution,
+	type TitrationReading,
+	type Trial,
+} from "../../kernel-lib/bench";
 import {
 	correlation,
 	exact,
@@ -49,6 +54,8 @@ const titration = (
 	calibration = burette,
 ): TitrationReading => ({
 	is: "titre",
+	number: 1,
+	marks: [],
 	titre: reading(x, column),
 	calibration,
 	titrant: "thiosulfate",
@@ -70,6 +77,7 @@ function solution(
 		standardisedOn,
 		notes: "",
 		extra: {},
+		marks: [],
 		place: {
 			...nowhere,
 			file: "run.csv",
@@ -115,6 +123,8 @@ const iodine = solution("iodine", "iodine", {
 	nominal: { recorded: false },
 });
 
+const exampleTrial = readTrial("data/demo-run/small-trial.csv");
+
 function run(
 	solutions: readonly Solution[],
 	flasks: Trial["flasks"] = [],
@@ -122,6 +132,10 @@ function run(
 	return {
 		file: "run.csv",
 		hash: "h",
+		folder: "",
+		sources: [],
+		settings: exampleTrial.settings,
+		probe: { name: "iodine" },
 		files: [],
 		flasks,
 		solutions,
@@ -290,7 +304,7 @@ describe("stated concentrations", () => {
 			}),
 		).toBeCloseTo(0.05, 12);
 		expect(
-			of("sodium thiosulfate", {
+			of("sodium thiosulfate pentahydrate", {
 				as: "mass concentration",
 				quantity: input("massConcentration", 24.8172, "g/L", exact, {}),
 			}),
@@ -302,6 +316,20 @@ describe("stated concentrations", () => {
 				density: input("density", 1, "g/mL", exact, {}),
 			}),
 		).toBeCloseTo(0.1, 12);
+	});
+
+	test("grams of thiosulfate: a formula is obeyed, the bare name is asked about", () => {
+		const grams = {
+			as: "mass concentration" as const,
+			quantity: input("massConcentration", 15.8097, "g/L", exact, {}),
+		};
+		// Na2S2O3: 45.98 + 64.12 + 47.997; with five H2O 90.075 more
+		expect(of("Na2S2O3", grams)).toBeCloseTo(0.1, 6);
+		expect(of("sodium thiosulphate, anhydrous", grams)).toBeCloseTo(0.1, 6);
+		expect(of("Na2S2O3·5H2O", grams)).toBeCloseTo(15.8097 / 248.172, 6);
+		expect(of("Na2S2O3 x 5 H2O", grams)).toBeCloseTo(15.8097 / 248.172, 6);
+		expect(() => of("sodium thiosulfate", grams)).toThrow(/which salt/);
+		expect(() => of("hypo", grams)).toThrow(/which salt/);
 	});
 
 	test("a normality of something unknown is a problem, its mol/L is not", () => {
@@ -322,6 +350,8 @@ describe("stated concentrations", () => {
 test("a burette read from start to end, refilled once, with its calibration once", () => {
 	const burettes: TitrationReading = {
 		is: "burette",
+		number: 1,
+		marks: [],
 		start: reading(0.2, "start"),
 		refills: [{ from: reading(48.1, "from"), to: reading(0.4, "to") }],
 		end: reading(3.5, "end"),

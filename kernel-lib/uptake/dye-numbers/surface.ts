@@ -1,3 +1,4 @@
+import type { Trial } from "../../bench";
 import {
 	exact,
 	fixed,
@@ -12,9 +13,8 @@ import {
 	table,
 	times,
 } from "../../quantity";
-import { dyeOf, molarMass } from "../../solutions";
-import type { FlaskUptake } from "../flask-uptake";
-import { byTreatment } from "../uptakes";
+import { isSubstance, molarMass } from "../../substances";
+import { byTreatment, uptakes } from "../uptakes";
 
 /** Areas that a molecule of methylene blue is said to cover, nm². All from memory; they differ in how the molecule lies. */
 export const methyleneBlueAreas = {
@@ -55,15 +55,10 @@ export function dyeSurface(
 }
 
 /** Surface estimates of each treatment from the mean of its flasks, over the range of published areas; a table without rows where nothing took up methylene blue. */
-export function methyleneBlueSurface(list: readonly FlaskUptake[]): Table {
-	const blue = list.filter((u) => {
-		const found = dyeOf(u.probe);
-		return (
-			u.uptake.is === "value" &&
-			found.known &&
-			found.dye.name === "methylene blue"
-		);
-	});
+export function methyleneBlueSurface(trial: Trial): Table {
+	const blue = uptakes(trial).filter(
+		(u) => u.uptake.is === "value" && isSubstance(u.probe, "methylene blue"),
+	);
 	const shown = (q: Quantity<"uptake">, area: number): string =>
 		fixed(dyeSurface(q, area).in("m2/g"), 0);
 	const { least, usual, most } = methyleneBlueAreas;

@@ -1,0 +1,235 @@
+import { freundlich, type Isotherm, langmuir, sips } from "../isotherms";
+import {
+	type Problem,
+	problem,
+	type Quantity,
+	throwProblems,
+} from "../quantity";
+import type { FlaskUptake } from "../uptake";
+import { type Fitter, fitter } from "./curve-estimate";
+import { adjustedPs } from "./joint";
+import type { Judgement } from "./judgement";
+import { type Observations, observationsOf } from "./observations";
+import { type Pair, pairsOf } from "./pairs";
+import { alike, type Portions } from "./portions";
+import {
+	type CurveDifferences,
+	curveDifference,
+	curveDifferences,
+} from "./residue-differences";
+import { curveGroups } from "./residue-groups";
+import { judgeAtResidue } from "./residue-judgement";
+import { residueMethodSentences } from "./residue-method";
+import { replicatesAtResidue } from "./residue-planning";
+import { curveReasons } from "./residue-reasons";
+import type { Telling } from "./sentences";
+import {
+	type CompareOptions,
+	comparisonProblems,
+	type Settings,
+	settingsOf,
+} from "./settings";
+import { residueProblems, residueText } from "./stated-residue";
+import { toldVerdict } from "./told-verdict";
+import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
+import type { Comparison, TreatmentVerdict } from "./verdict";
+
+interface ResidueSettings extends Settings {
+	readonly residue: number;
+	readonly isotherms: readonly Isotherm[];
+}
+
+/** One way of handling the deviations, judged. */
+interface Reading extends TreatmentCurves {
+	readonly observations: Observations;
+	readonly differences: CurveDifferences;
+	readonly judgements: readonly Judgement[];
+}
+
+function read(
+	uptakes: readonly FlaskUptake[],
+	treatments: readonly string[],
+	pairs: readonly Pair[],
+	{ margin, alpha, residue, isotherms }: ResidueSettings,
+	fitOf: Fitter,
+): Reading {
+	const observations = observationsOf(uptakes);
+	const found = treatmentCurves(treatments, uptakes, isotherms, residue, fitOf);
+	const { curves } = found;
+	const differences = curveDifferences(
+		pairs.flatMap((pair) => {
+			const treated = curves.get(pair.treatment);
+			const control = curves.get(pair.control);
+			if (treated?.is !== "estimate" || control?.is !== "estimate") return [];
+			const d = curveDifference(pair, treated.estimate, control.estimate);
+			// What rounding leaves of a perfect fit is no scatter.
+			const rounding = 1e-9 * Math.max(d.treated.uptake, d.control.uptake);
+			return Math.sqrt(d.variance) > rounding ? [d] : [];
+		}),
+		alpha,
+	);
+	const judged = { curves, differences, list: observations.list, margin };
+	return {
+		observations,
+		...found,
+		differences,
+		judgements: pairs.map((pair) => judgeAtResidue(pair, judged)),
+	};
+}
+
+/** Names that a person would take for one and a computer for two. */
+function alikeNames(treatments: readonly string[]): Problem[] {
+	const plain = (t: string): string =>
+		t.trim().toLowerCase().replace(/\s+/g, " ");
+	return treatments.flatMap((t, i) => {
+		const twin = treatments.slice(0, i).find((s) => plain(s) === plain(t));
+		return twin === undefined
+			? []
+			: [
+					problem(
+						"treatments-alike",
+						{ column: "treatment" },
+						`the treatments "${twin}" and "${t}"`,
+						"one way of writing each treatment",
+						"Write the same name in all its rows if they are one treatment, and names that differ by more than capitals and spaces if they are two.",
+					),
+				];
+	});
+}
+
+function isothermProblems(
+	isotherms: readonly Isotherm[],
+	residue: Quantity<"massConcentration">,
+): Problem[] {
+	if (isotherms.length === 0)
+		return [
+			problem(
+				"no-isotherm",
+				{ column: "isotherms" },
+				"an empty list of isotherms",
+				"one or more",
+				"Leave the option out for Langmuir, Freundlich and Sips, or give [isotherms.langmuir].",
+			),
+		];
+	const value = residue.in("mg/L");
+	return isotherms
+		.filter((i) => !(value < i.highestConcentration))
+		.map((i) =>
+			problem(
+				"residue-beyond-isotherm",
+				{ column: "isotherms" },
+				`${i.name} at ${residueText(value)}`,
+				`a residue below ${residueText(i.highestConcentration)}, as far as this isotherm is defined`,
+				"Leave this isotherm out, or choose a lower residue.",
+			),
+		);
+}
+
+/**
+ * Treatments against their controls at one stated residual concentration, on an isotherm each. A treatment whose flasks are too few for an isotherm, or did not reach the residue, gets "cannot tell" with the dose
+ * that would make it comparable.
+ *
+ * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a residue or margin that is not above 0 or has the wrong unit); all problems at once
+ */
+export function compareAtStatedResidue(
+	portions: Portions,
+	options: CompareOptions & {
+		readonly residue: Quantity<"massConcentration">;
+	},
+): Comparison {
+	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
+	const { treatments, pairs, problems } = pairsOf(portions.every);
+	const wrongResidue = residueProblems(options.residue);
+	const { margin, alpha } = settingsOf(options);
+	throwProblems([
+		...comparisonProblems(portions.every, { margin, alpha }),
+		...wrongResidue,
+		...(wrongResidue.length === 0
+			? isothermProblems(isotherms, options.residue)
+			: []),
+		...problems,
+		...alikeNames(treatments),
+	]);
+	const residue = options.residue.in("mg/L");
+	const settings: ResidueSettings = { margin, alpha, residue, isotherms };
+
+	const fitOf = fitter();
+	const as = (flasks: readonly FlaskUptake[]): Reading =>
+		read(flasks, treatments, pairs, settings, fitOf);
+	const main = as(portions.main);
+	const kept = alike(portions.kept, portions.main) ? main : as(portions.kept);
+	const leftOut = alike(portions.leftOut, portions.main)
+		? main
+		: as(portions.leftOut);
+
+	const { differences, scope, observations, choice } = main;
+	const { joint, family } = differences;
+	const ps = adjustedPs(
+		joint,
+		family.map((d) => d.estimate / Math.sqrt(d.variance)),
+	);
+	const ground = { ...settings, ...main, portions };
+	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
+		const { pair } = judgement;
+		const replicates = replicatesAtResidue(judgement, ground);
+		const telling: Telling = {
+			judgement,
+			...settings,
+			scope,
+			place: `at ${residueText(residue)} ${portions.trial.probe.name} left`,
+			replicates,
+			list: observations.list,
+			treatedUnits: soaksOf(observations, pair.treatment),
+			controlUnits: soaksOf(observations, pair.control),
+			kept: kept.judgements[i].word,
+			leftOut: leftOut.judgements[i].word,
+			deviating: portions.flasks,
+			happened: portions.happened,
+		};
+		return toldVerdict(telling, {
+			degreesOfFreedom: joint.degreesOfFreedom,
+			adjustedPs: ps,
+			reasons: curveReasons(pair, main.curves, residue, alpha),
+			comparableDose: judgement.obstacles
+				.map((o) => o.comparableDose)
+				.filter((d) => d !== "")
+				.join(" "),
+		});
+	});
+	const estimates = [...main.curves.values()].flatMap((c) =>
+		c.is === "estimate" ? [c.estimate] : [],
+	);
+	return {
+		trial: portions.trial,
+		flasks: portions.every,
+		probe: portions.trial.probe.name,
+		confidence: options.confidence ?? 0.95,
+		at: {
+			is: "stated residue",
+			residue: options.residue,
+			isotherm: choice.isotherm,
+			isothermWeights: choice.tried.map((t) => ({
+				name: t.isotherm.name,
+				weight: t.weight,
+			})),
+			fits: estimates.flatMap((e) => e.fits),
+		},
+		margin: options.margin,
+		scope,
+		groups: curveGroups(treatments, main.curves, observations, residue, alpha),
+		verdicts,
+		method: residueMethodSentences(ground),
+		degreesOfFreedom: Number.isFinite(joint.degreesOfFreedom)
+			? joint.degreesOfFreedom
+			: 0,
+		pooledDeviation: 0,
+	};
+}
+
+function soaksOf({ list }: Observations, treatment: string): number {
+	return new Set(
+		list
+			.filter((o) => o.treatment === treatment)
+			.map((o) => o.flask.flask.soak),
+	).size;
+}

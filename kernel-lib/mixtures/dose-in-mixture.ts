@@ -1,0 +1,209 @@
+import { doseForTarget, type FromFits, fromFits, valueTexts } from "../dose";
+import { inDigits, roughly } from "../isotherms";
+import {
+	anyNumberOption,
+	requireOptions,
+	type Table,
+	table,
+	textOption,
+	wordOption,
+} from "../quantity";
+import { bracketedRoot } from "../stats";
+import { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
+import { afterDose, singles } from "./share";
+import { checkSolutes, type Rule, type Single, type Solute } from "./single";
+import { besideText, placeOf } from "./which-solute";
+
+/** Molar capacities that differ by more make the competitive form inconsistent. Our decision. */
+const capacitiesWithin = 0.1;
+
+const wantedRules = {
+	solute: textOption,
+	target: anyNumberOption("a number in mg/L"),
+	beyond: wordOption("refuse", "mark"),
+};
+
+/** A dose for one solute of a mixture, beside the dose that its isotherm alone would have promised. */
+export type MixtureDose =
+	| {
+			readonly is: "dose";
+			readonly rule: Rule;
+			readonly solute: string;
+			readonly beside: readonly string[];
+			readonly target: number;
+			readonly dose: FromFits;
+			readonly alone: FromFits;
+			/** How many times the dose alone. */
+			readonly times: number;
+			readonly left: MixtureUptakes;
+			readonly cautions: readonly string[];
+	  }
+	| {
+			readonly is: "no dose";
+			readonly rule: Rule;
+			readonly solute: string;
+			readonly target: number;
+			readonly because: string;
+			readonly wouldTell: string;
+	  };
+
+/**
+ * The dose that takes one solute of a mixture to a target in one stage. Its interval carries the errors of all isotherms; it does not cover the rule itself, which only flasks with the mixture can test.
+ *
+ * @param wanted name of the solute and its target, mg/L; beyond as for a single solute
+ * @throws as `uptakesInMixture`, and for a solute that is not there
+ */
+export function doseInMixture(
+	rule: Rule,
+	solutes: readonly Solute[],
+	wanted: {
+		readonly solute: string;
+		readonly target: number;
+		readonly beyond?: "refuse" | "mark";
+	},
+): MixtureDose {
+	requireOptions(wanted, wantedRules, "doseInMixture");
+	checkSolutes(rule, solutes);
+	const k = placeOf(solutes, wanted.solute);
+	const { fit, start } = solutes[k];
+	const alone = doseForTarget(fit, {
+		start,
+		target: wanted.target,
+		beyond: wanted.beyond ?? "refuse",
+	});
+	const head = { rule, solute: wanted.solute, target: wanted.target };
+	if (alone.is === "no dose")
+		return {
+			is: "no dose",
+			...head,
+			because: alone.because,
+			wouldTell: alone.wouldTell,
+		};
+	const starts = solutes.map((s) => s.start);
+	const dose = fromFits(
+		solutes.map((s) => s.fit),
+		"g/L",
+		(thetas) =>
+			rootDose(
+				rule,
+				singles(solutes, thetas),
+				starts,
+				k,
+				wanted.target,
+				alone.dose.value,
+			),
+	);
+	if (!Number.isFinite(dose.value))
+		return {
+			is: "no dose",
+			...head,
+			because: `beside ${besideText(solutes, k)} no dose up to a million times that of ${wanted.solute} alone reaches ${inDigits(wanted.target, 3)} mg/L`,
+			wouldTell: `Flasks of the mixture with ${roughly(2 * alone.dose.value)} and ${roughly(5 * alone.dose.value)} g of char per litre would show how far it goes.`,
+		};
+	const left = residuesInMixture(rule, solutes, dose.value);
+	return {
+		is: "dose",
+		...head,
+		beside: solutes.filter((_, i) => i !== k).map((s) => s.name),
+		dose,
+		alone: alone.dose,
+		times: dose.value / alone.dose.value,
+		left,
+		cautions: cautionsOn(rule, solutes, left),
+	};
+}
+
+function rootDose(
+	rule: Rule,
+	given: readonly Single[],
+	starts: readonly number[],
+	k: number,
+	target: number,
+	alone: number,
+): number {
+	const miss = (logDose: number): number =>
+		Math.log(
+			afterDose(rule, given, starts, Math.exp(logDose)).residues[k] / target,
+		);
+	// Competition never helps: the dose alone is too small. A little less, for errors of the parameters.
+	const low = Math.log(alone / 4);
+	let high = Math.log(alone * 2);
+	while (miss(high) > 0) {
+		high += Math.log(4);
+		if (high > Math.log(alone * 1e6)) return Number.POSITIVE_INFINITY;
+	}
+	return Math.exp(bracketedRoot(miss, low, high, 1e-13));
+}
+
+function cautionsOn(
+	rule: Rule,
+	solutes: readonly Solute[],
+	left: MixtureUptakes,
+): string[] {
+	const capacities = solutes.map((s) => s.fit.theta[0] / s.molarMass);
+	const beyond = left.solutes.filter((s) => s.extrapolating).map((s) => s.name);
+	return [
+		"Predicted from isotherms of each solute alone; no flask of the mixture is behind it, and the interval does not cover the rule.",
+		...(rule === "competitive Langmuir" &&
+		Math.max(...capacities) > Math.min(...capacities) * (1 + capacitiesWithin)
+			? [
+					"The plateaus differ in moles per gram: the competitive form then contradicts itself (both solutes are said to compete for the same sites, of which there are not equally many). The ideal adsorbed solution does not.",
+				]
+			: []),
+		...(beyond.length > 0
+			? [
+					`The isotherm of ${beyond.join(" and ")} is leaned on beyond the residues that were measured.`,
+				]
+			: []),
+	];
+}
+
+/** Doses for solutes of mixtures beside those alone. */
+export function mixtureTable(...answers: readonly MixtureDose[]): Table {
+	return table(
+		"Dose in a mixture",
+		[
+			"solute",
+			"beside",
+			"rule",
+			"target (mg/L)",
+			"char (g/L = kg per cubic metre)",
+			"from",
+			"to",
+			"alone it would have been",
+			"times",
+			"remark",
+		],
+		answers.map((a) => {
+			if (a.is === "no dose")
+				return [
+					a.solute,
+					"",
+					a.rule,
+					inDigits(a.target, 3),
+					"none",
+					"",
+					"",
+					"",
+					"",
+					`${a.because}. ${a.wouldTell}`,
+				];
+			const { value, low, high } = valueTexts(a.dose);
+			return [
+				a.solute,
+				a.beside.join(", "),
+				a.rule,
+				inDigits(a.target, 3),
+				value,
+				low,
+				high,
+				valueTexts(a.alone).value,
+				inDigits(a.times, 3),
+				a.cautions.slice(1).join(" "),
+			];
+		}),
+		[
+			"Predicted from isotherms of each solute alone; no flask of the mixture is behind it, and the interval does not cover the rule.",
+		],
+	);
+}

@@ -1,0 +1,61 @@
+/**
+ * Abridged standard atomic weights with the uncertainty that stands beside them (g/mol), IUPAC Commission on Isotopic Abundances and Atomic Weights, 2021;
+ * from memory. The uncertainty is the half-width of the range in which normal materials lie.
+ */
+export const atomicWeights: Readonly<
+	Record<string, readonly [weight: number, halfWidth: number]>
+> = {
+	H: [1.008, 0.0002],
+	He: [4.0026, 0.0001],
+	Li: [6.94, 0.06],
+	Be: [9.0122, 0.0001],
+	B: [10.81, 0.02],
+	C: [12.011, 0.002],
+	N: [14.007, 0.001],
+	O: [15.999, 0.001],
+	F: [18.998, 0.001],
+	Na: [22.99, 0.001],
+	Mg: [24.305, 0.002],
+	Al: [26.982, 0.001],
+	Si: [28.085, 0.001],
+	P: [30.974, 0.001],
+	S: [32.06, 0.02],
+	Cl: [35.45, 0.01],
+	Ar: [39.95, 0.16],
+	K: [39.098, 0.001],
+	Ca: [40.078, 0.004],
+	Ti: [47.867, 0.001],
+	V: [50.942, 0.001],
+	Cr: [51.996, 0.001],
+	Mn: [54.938, 0.001],
+	Fe: [55.845, 0.002],
+	Co: [58.933, 0.001],
+	Ni: [58.693, 0.001],
+	Cu: [63.546, 0.003],
+	Zn: [65.38, 0.02],
+	As: [74.922, 0.001],
+	Se: [78.971, 0.008],
+	Br: [79.904, 0.003],
+	Rb: [85.468, 0.001],
+	Sr: [87.62, 0.01],
+	Mo: [95.95, 0.01],
+	Pd: [106.42, 0.01],
+	Ag: [107.87, 0.01],
+	Cd: [112.41, 0.01],
+	Sn: [118.71, 0.01],
+	Sb: [121.76, 0.01],
+	I: [126.9, 0.01],
+	Cs: [132.91, 0.01],
+	Ba: [137.33, 0.01],
+	La: [138.91, 0.01],
+	Ce: [140.12, 0.01],
+	W: [183.84, 0.01],
+	Pt: [195.08, 0.02],
+	Au: [196.97, 0.01],
+	Hg: [200.59, 0.01],
+	Pb: [207.2, 1.1],
+	Bi: [208.98, 0.01],
+};
+
+export const atomicWeightSource =
+	"from memory: abridged standard atomic weights 2021 (IUPAC)";

@@ -1,0 +1,144 @@
+import type { Trial } from "../bench";
+import {
+	exact,
+	fixed,
+	input,
+	type Measured,
+	massPerMass,
+	minus,
+	named,
+	type Quantity,
+	stated,
+} from "../quantity";
+import { type CharMass, charMassOf, type ReadResidue } from "../residue";
+import { contradictionOf } from "./contradiction";
+import type { FlaskUptake, IodineBalance } from "./flask-uptake";
+import { lossOf, type Recovery, recoveries } from "./recovery";
+import {
+	clearlyBelowNone,
+	notToldFromNone,
+	toldFromNone,
+} from "./told-from-none";
+
+function lostFrom(
+	dosed: Quantity<"mass">,
+	left: Quantity<"mass">,
+	recovery: Recovery,
+): Quantity<"mass"> {
+	return recovery.is === "measured"
+		? lossOf(dosed, left, recovery.ratio)
+		: input("mass", 0, "mg", exact, {
+				symbol: "m_{lost}",
+				meaning:
+					"losses: no blank without char of the day, so none can be taken off",
+				source: stated("no blank without char of the day"),
+			});
+}
+
+/** The uptake that a residue allows: a residue that is "at most" makes it "at least", one that is "at least" makes it "at most". */
+function uptakeOfResidue(
+	found: ReadResidue,
+	computed: Quantity<"uptake">,
+	{ takenUp, added }: IodineBalance,
+	char: CharMass,
+): Measured<"uptake"> {
+	const { flask, probe, residue } = found;
+	const belowNone = clearlyBelowNone(takenUp, added);
+	const words = (which: string): string =>
+		`${which} ${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`;
+	if (residue.is === "at most")
+		return {
+			is: "at least",
+			quantity: named(computed, "q_{min}", words("least")),
+			because: `no ${probe} was left that could be measured: ${residue.because}`,
+		};
+	if (residue.is === "at least")
+		return {
+			is: "at most",
+			// A limit that only error took below zero leaves room for that error.
+			quantity:
+				takenUp.value < 0 && !belowNone
+					? notToldFromNone(computed, words("most")).quantity
+					: named(computed, "q_{max}", words("most")),
+			because: residue.because,
+		};
+	return toldFromNone(takenUp) || belowNone
+		? { is: "value", quantity: computed }
+		: notToldFromNone(computed, words("most"));
+}
+
+function nextDoseOf(found: ReadResidue, uptake: Measured<"uptake">): string {
+	const { flask, probe, residue, account, contradiction } = found;
+	if (contradiction !== "") return "";
+	if (residue.is === "at least")
+		return `Dilute the filtrate of flask ${flask.name} and read it again.`;
+	if (uptake.is === "at least")
+		return `Dose flask ${flask.name} again (the same dose of ${fixed(account.added.in("mg"), 1)} mg ${probe}, or half the char), wait as before and read again.`;
+	return uptake.is === "at most"
+		? "Weigh more char, or dose less, so that the uptake stands clear of the measuring error."
+		: "";
+}
+
+/**
+ * Uptake of a flask that was read by an instrument, by the same running mass balance as a titrated one: added = taken up + left + withdrawn + lost, in grams. A reading above the line makes the
+ * uptake "at most", one that cannot be distinguished from a blank "at least"; nothing is extrapolated, so that for these flasks `computedUptake` is the bound itself.
+ */
+export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
+	const { flask, account, probe } = found;
+	const recovery = recoveries(trial).forDay(flask.day);
+	const char = charMassOf(flask);
+	const part = (
+		m: Quantity<"mass">,
+		symbol: string,
+		what: string,
+	): Quantity<"mass"> =>
+		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
+	const dosed = minus(account.added, account.withdrawn);
+	const lost = lostFrom(dosed, found.left, recovery);
+	const takenUp = part(
+		minus(minus(dosed, found.left), lost),
+		"m_{taken up}",
+		"taken up",
+	);
+	const computedUptake = named(
+		massPerMass(takenUp, char.mass),
+		"q",
+		`${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`,
+	);
+	const balance: IodineBalance = {
+		added: part(account.added, "m_{added}", "added"),
+		takenUp,
+		left: found.left,
+		withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
+		lost: part(lost, "m_{lost}", "lost"),
+	};
+	const uptake = uptakeOfResidue(found, computedUptake, balance, char);
+	return {
+		flask,
+		probe,
+		balance,
+		liquid: account.liquid,
+		charMass: char.mass,
+		perGram: char.perGram,
+		uptake,
+		computedUptake,
+		residue: found.residue,
+		demand: { is: "none expected" },
+		lossesTakenOff: recovery.is === "measured",
+		cautions: [
+			...found.cautions,
+			...(flask.firstRunningsDiscarded === "no"
+				? [
+						`First runnings of the filter were not discarded: the filter itself takes up ${probe}.`,
+					]
+				: []),
+		],
+		contradiction: [
+			found.contradiction,
+			contradictionOf(probe, balance, char.mass),
+		]
+			.filter((text) => text !== "")
+			.join(" "),
+		nextDose: nextDoseOf(found, uptake),
+	};
+}
