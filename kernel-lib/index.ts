@@ -15,7 +15,7 @@ export * as notebook from "./notebook";
 export * as properties from "./properties";
 export * as quantity from "./quantity/public";
 export * as residue from "./residue";
-export * as solutions from "./solutions";
+export * as solutions from "./solutions/public";
 export * as stats from "./stats/public";
 export * as substances from "./substances/public";
 export * as temperature from "./temperature";
