@@ -3,9 +3,9 @@
  */
 
 export * as activation from "./activation";
-export * as bench from "./bench";
+export * as bench from "./bench/public";
 export * as cautions from "./cautions";
-export * as compare from "./compare";
+export * as compare from "./compare/public";
 export * as dose from "./dose";
 export * as figures from "./figures/public";
 export * as fit from "./fit";
@@ -14,9 +14,9 @@ export * as mixtures from "./mixtures";
 export * as notebook from "./notebook";
 export * as properties from "./properties";
 export * as quantity from "./quantity/public";
-export * as residue from "./residue";
+export * as residue from "./residue/public";
 export * as solutions from "./solutions/public";
 export * as stats from "./stats/public";
 export * as substances from "./substances/public";
 export * as temperature from "./temperature";
-export * as uptake from "./uptake";
+export * as uptake from "./uptake/public";

@@ -36,7 +36,7 @@ export {
 	firingsOf,
 	requireFirings,
 } from "./firing-readings";
-export { activationFrame, flaskFrame, frame } from "./frames";
+export { activationFrame, flaskFrame, frame, readingFrame } from "./frames";
 export {
 	type FurtherRow,
 	type FurtherTable,
@@ -79,6 +79,7 @@ export {
 	signalOf,
 } from "./reading-columns";
 export { readings } from "./readings";
+export { selectFlasks } from "./selected-flasks";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 export * from "./trial";

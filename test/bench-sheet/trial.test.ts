@@ -183,7 +183,7 @@ describe("one trial is about one probe", () => {
 		(probe, names) => {
 			const trial: Trial = trialFromRows(rows, { probe });
 			expect(uptakes(trial).map((u) => u.flask.name)).toEqual(names);
-			expect(trial.assumptions.join(" ")).toContain("set aside");
+			expect(trial.setAside.join(" ")).toContain("set aside");
 		},
 	);
 
@@ -199,6 +199,6 @@ describe("one trial is about one probe", () => {
 			solutions: plainSolutions,
 		});
 		expect(trial.probe.name).toBe("iodine");
-		expect(trial.assumptions.join(" ")).not.toContain("set aside");
+		expect(trial.setAside).toEqual([]);
 	});
 });
