@@ -2,7 +2,8 @@
 import { z } from "zod";
 import type { AttachedInput } from "./attach";
 import type { AttachedPhotograph } from "./photographs";
-import type { ReportedContent, ReportedResult } from "./result";
+import type { ReportedContent, ReportedResult } from "./reported";
+import type { ResultsFile } from "./results-file";
 import type { StructuredTable } from "./structured-table";
 
 const text = z.string();
@@ -79,12 +80,23 @@ const group = z.object({
 	is: z.enum(["value", "at least", "at most"]),
 });
 
+const claim = z.literal("difference");
+
+const notKnown = z.object({ is: z.literal("not known"), because: text });
+
+const statedResidue = z.discriminatedUnion("is", [
+	z.object({ is: z.literal("stated"), ...value }),
+	notKnown,
+]);
+
+const versions = { library: text, node: text, tslab: text };
+
 const content: z.ZodType<ReportedContent> = z.discriminatedUnion("kind", [
 	z.object({
 		kind: z.literal("quantity"),
 		...value,
 		interval: z.object({
-			level: number,
+			confidence: number,
 			low: number,
 			high: number,
 			coverageFactor: number,
@@ -98,7 +110,10 @@ const content: z.ZodType<ReportedContent> = z.discriminatedUnion("kind", [
 	}),
 	z.object({
 		kind: z.literal("comparison"),
+		claim,
 		margin: z.object(value),
+		confidence: number,
+		statedResidue,
 		scope: z.enum(["treatment", "these lots", "measuring error only"]),
 		verdicts: z.array(verdict),
 		groups: z.array(group),
@@ -131,19 +146,21 @@ const ledgerRow = z.object({
 });
 
 export const resultSchema: z.ZodType<ReportedResult> = z.object({
-	formatVersion: z.literal(1),
+	formatVersion: z.literal(2),
 	name: text,
 	note: text,
 	content,
 	ledger: z.array(ledgerRow),
+	versions: z.object(versions),
 });
 
 export const inputSchema: z.ZodType<AttachedInput> = z.object({
-	formatVersion: z.literal(1),
+	formatVersion: z.literal(2),
 	file: text,
 	hash: text,
 	bytes: number,
 	base64: z.base64(),
+	versions: z.object(versions),
 });
 
 export const photographSchema: z.ZodType<AttachedPhotograph> = z.object({
@@ -154,18 +171,45 @@ export const photographSchema: z.ZodType<AttachedPhotograph> = z.object({
 	mediaType: z.enum(["image/jpeg", "image/png"]),
 });
 
-/** results.json: every reported result, in the order in which it was reported. */
-const resultsFile = z.object({
-	formatVersion: z.literal(1),
+const setBy = z.enum(["user", "template", "notebook"]);
+
+const setting = z.discriminatedUnion("is", [
+	z.object({ name: text, setBy, is: z.literal("value"), value: z.json() }),
+	z.object({ name: text, setBy, is: z.literal("computed"), code: text }),
+]);
+
+const comparisonSummary = z.object({
+	result: text,
+	claim,
+	margin: z.object({ ...value, setBy: z.enum([...setBy.options, "code"]) }),
+	confidence: number,
+	statedResidue,
+});
+
+/** results.json: what was run, and every reported result, in the order in which it was reported. */
+const resultsFile: z.ZodType<ResultsFile> = z.object({
+	formatVersion: z.literal(2),
+	runId: text,
+	settings: z.array(setting),
+	comparisons: z.array(comparisonSummary),
+	inputs: z.array(z.object({ file: text, hash: text })),
+	versions: z.discriminatedUnion("is", [
+		z.object({ is: z.literal("known"), ...versions }),
+		notKnown,
+	]),
+	times: z.discriminatedUnion("is", [
+		z.object({ is: z.literal("recorded"), started: text, ended: text }),
+		notKnown,
+	]),
 	results: z.array(z.object({ name: text, note: text, content })),
 });
 
-/** The published schema of results.json (JSON Schema 2020-12), as it stands in data/schemas/results.v1.json. */
+/** The published schema of results.json (JSON Schema 2020-12), as it stands in data/schemas/results.v2.json. */
 export function resultsFileSchema(): Record<string, unknown> {
 	return {
 		...z.toJSONSchema(resultsFile),
 		title: "Charledger results",
 		description:
-			"results.json as charledger run writes it: every reported result, in the order in which it was reported.",
+			"results.json as charledger run writes it: the id of the run (a hash of inputs, code, settings and versions), what these were, what each comparison asked, and every reported result, in the order in which it was reported. Times stand outside the id.",
 	};
 }

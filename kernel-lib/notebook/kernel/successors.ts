@@ -2,4 +2,6 @@
 export const successors: Readonly<Record<string, string>> = {
 	"bench.readRun": "bench.readTrial(path)",
 	"bench.runFromRows": "bench.trialFromRows(rows)",
+	"notebook.attachPhotographs": "notebook.attach(trial)",
+	"notebook.attachSheet": "notebook.attach(trial)",
 };

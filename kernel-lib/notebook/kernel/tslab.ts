@@ -142,7 +142,6 @@ const compilerName = "@tslab/typescript-for-tslab";
 export function compilerOfCells<T>(): T {
 	return here(compilerName) as T;
 }
-
 export function tslabVersion(): string {
 	return (here("tslab/package.json") as { version: string }).version;
 }
@@ -359,16 +358,30 @@ function findEntry(
 
 const jupyterModule = join("tslab", "dist", "jupyter.js");
 
-/**
- * The way to the notebook of the kernel that this process is, ours or plain tslab; null outside a kernel. Looks at what is loaded already and loads nothing.
- */
-export function displayOfRunningKernel(): DisplayWriter | null {
+/** tslab as this process has loaded it, ours or a kernel's of its own; null outside a kernel. Looks at what is loaded already and loads nothing. */
+function runningTslab(): {
+	readonly path: string;
+	readonly write: DisplayWriter;
+} | null {
 	for (const [path, module] of Object.entries(here.cache)) {
-		if (path.endsWith(jupyterModule) && module !== undefined) {
-			const { lastWriteDisplayData } =
-				module.exports as TslabModules["jupyter"];
-			if (lastWriteDisplayData) return lastWriteDisplayData;
-		}
+		if (!path.endsWith(jupyterModule) || module === undefined) continue;
+		const { lastWriteDisplayData } = module.exports as TslabModules["jupyter"];
+		if (lastWriteDisplayData) return { path, write: lastWriteDisplayData };
 	}
 	return null;
+}
+
+/** The way to the notebook of the kernel that this process is; null outside a kernel. */
+export function displayOfRunningKernel(): DisplayWriter | null {
+	return runningTslab()?.write ?? null;
+}
+
+/** The version of the tslab that runs the cells; "none" outside a kernel. */
+export function versionOfRunningTslab(): string {
+	const running = runningTslab();
+	if (running === null) return "none";
+	const { version } = here(
+		join(dirname(running.path), "..", "package.json"),
+	) as { version: string };
+	return version;
 }
