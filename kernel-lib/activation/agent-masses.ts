@@ -11,7 +11,7 @@ import {
 	times,
 	total,
 } from "../quantity";
-import { molarMass } from "../solutions";
+import { molarMass } from "../substances";
 import { agentNamed } from "./agents";
 import { type Finding, found, notKnown } from "./finding";
 
@@ -38,7 +38,7 @@ export function agentUsed(firing: Firing): Finding<"mass"> {
 			if (amount.strength.kind === "massConcentration")
 				return name(times(amount.strength, amount.volume));
 			const named = agentNamed(firing.agent);
-			return named.found
+			return named.is === "known"
 				? name(
 						times(
 							times(amount.strength, molarMass(named.agent.formula)),

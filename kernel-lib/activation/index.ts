@@ -6,7 +6,6 @@ export {
 } from "./agent-masses";
 export {
 	type ActivationAgent,
-	activationAgents,
 	agentNamed,
 } from "./agents";
 export { balanceFaults } from "./balance-faults";
@@ -36,7 +35,6 @@ export {
 } from "./mass-balance";
 export { type RinsesNeeded, rinsesNeeded } from "./rinses-needed";
 export { activationNextSteps, activationSentence } from "./sentences";
-export { agentsIn, type SoakAgent, soakAgents } from "./soak";
 export {
 	dryingTable,
 	figuresTable,

@@ -328,7 +328,11 @@ export function washout(
 	if (refusal !== "") return refused(refusal);
 	const agent = agentNamed(firing.agent);
 	const sign = points[0].value > floor.value ? 1 : -1;
-	const scale = scaleOf(reading, sign, agent.found ? agent.agent.order : 1);
+	const scale = scaleOf(
+		reading,
+		sign,
+		agent.is === "known" ? agent.agent.order : 1,
+	);
 	const start = startOf(points, scale, floor.value, volumes[0]);
 	if (start === null)
 		return refused(
@@ -439,7 +443,7 @@ function cautionsOf(
 	const agent = agentNamed(firing.agent);
 	return [
 		poresLag,
-		...(agent.found && agent.agent.washingCaution !== ""
+		...(agent.is === "known" && agent.agent.washingCaution !== ""
 			? [agent.agent.washingCaution]
 			: []),
 		...(floor.is === "assumed"

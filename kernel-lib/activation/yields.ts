@@ -9,7 +9,7 @@ import {
 	type Quantity,
 	times,
 } from "../quantity";
-import { molarMass } from "../solutions";
+import { molarMass } from "../substances";
 import { agentDrained, agentUsed, agentWashedOut } from "./agent-masses";
 import { agentNamed } from "./agents";
 import { dryPrecursor, dryProduct } from "./dry-masses";
@@ -105,11 +105,9 @@ function fixedCarbonYieldOf(
 function molesOf(firing: Firing, agent: Finding<"mass">): Finding<"amount"> {
 	if (agent.is === "not known") return agent;
 	const known = agentNamed(firing.agent);
-	return known.found
+	return known.is === "known"
 		? mapFinding(agent, (m) => per(m, molarMass(known.agent.formula)))
-		: notKnown(
-				`"${firing.agent}" is no name or formula that a molar mass is known for`,
-			);
+		: known;
 }
 
 function perCarbon(

@@ -40,7 +40,13 @@ export {
 	uptakeNumberTable,
 	uptakesAtResidue,
 } from "./dye-numbers";
-export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
+export type {
+	FlaskUptake,
+	IodineBalance,
+	IodineDemand,
+	LooksLike,
+	SoakSuspicion,
+} from "./flask-uptake";
 export {
 	type AssumedSlope,
 	type Condition,
@@ -68,6 +74,7 @@ export {
 	type Recovery,
 	recoveries,
 } from "./recovery";
+export { jointly, soakMay, soakMayLook } from "./soak";
 export { balanceTable, uptakeTable } from "./tables";
 export { byTreatment, uptakes } from "./uptakes";
 export { uptakesByReading } from "./uptakes-by-reading";

@@ -52,6 +52,7 @@ import {
 	hostileUptakes,
 	isotherm,
 	logarithmic,
+	repeats,
 	uprightBars,
 	uptakes,
 } from "./fixtures";
@@ -131,31 +132,9 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["particle-size-beyond-the-sieves", particleSizeCurves(fineSieving)],
 		[
 			"estimates-against-truth",
-			estimatesAgainstTruth(
-				[
-					{
-						name: "fitted to the data as they are",
-						estimates: [384, 386, 387, 388, 391],
-						covered: 0.95,
-					},
-					{
-						name: "1/q against 1/C",
-						estimates: [290, 340, 380, 420, 590],
-						covered: 0.99,
-					},
-					{
-						name: "C/q against C",
-						estimates: [370, 376, 380, 385, 395],
-						covered: 0.71,
-					},
-				],
-				387,
-				{
-					label: "Plateau q_max",
-					unit: "mg/g",
-					title: "What each way makes of the same trials (invented)",
-				},
-			),
+			estimatesAgainstTruth(repeats, {
+				title: "What each way makes of the same trials (invented)",
+			}),
 		],
 		["dose-and-removal", doseAndRemoval([removal], removals, { answers })],
 		["dose-and-removal-response", doseAndRemoval([hillCurve], removals)],
