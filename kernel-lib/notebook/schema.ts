@@ -1,13 +1,12 @@
-/** The forms of our own MIME types, for reading notebooks that somebody else may have run, and for the published schema of results.json. */
+/** The forms of our own MIME types, for reading notebooks that somebody else may have run. */
 import { z } from "zod";
 import type { AttachedInput } from "./attach";
 import type { AttachedPhotograph } from "./photographs";
 import type { ReportedContent, ReportedResult } from "./reported";
-import type { ResultsFile } from "./results-file";
 import type { StructuredTable } from "./structured-table";
 
-const text = z.string();
-const number = z.number();
+export const text = z.string();
+export const number = z.number();
 const texts = z.array(text);
 const word = z.enum([
 	"no difference that matters",
@@ -15,7 +14,7 @@ const word = z.enum([
 	"lower",
 	"cannot tell",
 ]);
-const value = { value: number, unit: text, standardUncertainty: number };
+export const value = { value: number, unit: text, standardUncertainty: number };
 
 const tableCell = z.discriminatedUnion("is", [
 	z.object({ is: z.literal("text"), text }),
@@ -80,53 +79,56 @@ const group = z.object({
 	is: z.enum(["value", "at least", "at most"]),
 });
 
-const claim = z.literal("difference");
+export const claim = z.literal("difference");
 
-const notKnown = z.object({ is: z.literal("not known"), because: text });
+export const notKnown = z.object({ is: z.literal("not known"), because: text });
 
-const statedResidue = z.discriminatedUnion("is", [
+export const statedResidue = z.discriminatedUnion("is", [
 	z.object({ is: z.literal("stated"), ...value }),
 	notKnown,
 ]);
 
-const versions = { library: text, node: text, tslab: text };
+export const versions = { library: text, node: text, tslab: text };
 
-const content: z.ZodType<ReportedContent> = z.discriminatedUnion("kind", [
-	z.object({
-		kind: z.literal("quantity"),
-		...value,
-		interval: z.object({
-			confidence: number,
-			low: number,
-			high: number,
-			coverageFactor: number,
+export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
+	"kind",
+	[
+		z.object({
+			kind: z.literal("quantity"),
+			...value,
+			interval: z.object({
+				confidence: number,
+				low: number,
+				high: number,
+				coverageFactor: number,
+			}),
 		}),
-	}),
-	z.object({
-		kind: z.literal("bound"),
-		side: z.enum(["at least", "at most"]),
-		because: text,
-		...value,
-	}),
-	z.object({
-		kind: z.literal("comparison"),
-		claim,
-		margin: z.object(value),
-		confidence: number,
-		statedResidue,
-		scope: z.enum(["treatment", "these lots", "measuring error only"]),
-		verdicts: z.array(verdict),
-		groups: z.array(group),
-		method: texts,
-		degreesOfFreedom: number,
-		pooledDeviation: number,
-	}),
-	z.object({ kind: z.literal("table"), table: tableSchema }),
-	z.object({ kind: z.literal("figure"), alt: text }),
-	z.object({ kind: z.literal("number"), value: number }),
-	z.object({ kind: z.literal("text"), text }),
-	z.object({ kind: z.literal("statements"), statements: texts }),
-]);
+		z.object({
+			kind: z.literal("bound"),
+			side: z.enum(["at least", "at most"]),
+			because: text,
+			...value,
+		}),
+		z.object({
+			kind: z.literal("comparison"),
+			claim,
+			margin: z.object(value),
+			confidence: number,
+			statedResidue,
+			scope: z.enum(["treatment", "these lots", "measuring error only"]),
+			verdicts: z.array(verdict),
+			groups: z.array(group),
+			method: texts,
+			degreesOfFreedom: number,
+			pooledDeviation: number,
+		}),
+		z.object({ kind: z.literal("table"), table: tableSchema }),
+		z.object({ kind: z.literal("figure"), alt: text }),
+		z.object({ kind: z.literal("number"), value: number }),
+		z.object({ kind: z.literal("text"), text }),
+		z.object({ kind: z.literal("statements"), statements: texts }),
+	],
+);
 
 const ledgerRow = z.object({
 	id: text,
@@ -170,46 +172,3 @@ export const photographSchema: z.ZodType<AttachedPhotograph> = z.object({
 	caption: text,
 	mediaType: z.enum(["image/jpeg", "image/png"]),
 });
-
-const setBy = z.enum(["user", "template", "notebook"]);
-
-const setting = z.discriminatedUnion("is", [
-	z.object({ name: text, setBy, is: z.literal("value"), value: z.json() }),
-	z.object({ name: text, setBy, is: z.literal("computed"), code: text }),
-]);
-
-const comparisonSummary = z.object({
-	result: text,
-	claim,
-	margin: z.object({ ...value, setBy: z.enum([...setBy.options, "code"]) }),
-	confidence: number,
-	statedResidue,
-});
-
-/** results.json: what was run, and every reported result, in the order in which it was reported. */
-const resultsFile: z.ZodType<ResultsFile> = z.object({
-	formatVersion: z.literal(2),
-	runId: text,
-	settings: z.array(setting),
-	comparisons: z.array(comparisonSummary),
-	inputs: z.array(z.object({ file: text, hash: text })),
-	versions: z.discriminatedUnion("is", [
-		z.object({ is: z.literal("known"), ...versions }),
-		notKnown,
-	]),
-	times: z.discriminatedUnion("is", [
-		z.object({ is: z.literal("recorded"), started: text, ended: text }),
-		notKnown,
-	]),
-	results: z.array(z.object({ name: text, note: text, content })),
-});
-
-/** The published schema of results.json (JSON Schema 2020-12), as it stands in data/schemas/results.v2.json. */
-export function resultsFileSchema(): Record<string, unknown> {
-	return {
-		...z.toJSONSchema(resultsFile),
-		title: "Charledger results",
-		description:
-			"results.json as charledger run writes it: the id of the run (a hash of inputs, code, settings and versions), what these were, what each comparison asked, and every reported result, in the order in which it was reported. Times stand outside the id.",
-	};
-}

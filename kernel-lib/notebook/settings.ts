@@ -80,7 +80,7 @@ export function settingsOf(notebook: Notebook): Setting[] {
 }
 
 /** A path of the demo data, as templates and their copies name it. */
-const demoPath = /(?:^|[\\/])data[\\/]demo-[\w-]+[\\/]/;
+const demoPath = /(?:^|[\\/"'`])data[\\/]demo-[\w-]+[\\/]/;
 
 function textsIn(value: Json): string[] {
 	if (typeof value === "string") return [value];

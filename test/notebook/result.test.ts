@@ -10,7 +10,7 @@ import {
 	ledgerText,
 	resultsText,
 } from "../../kernel-lib/notebook/results-file";
-import { resultsFileSchema } from "../../kernel-lib/notebook/schema";
+import { resultsFileSchema } from "../../kernel-lib/notebook/results-schema";
 import {
 	input,
 	normal,

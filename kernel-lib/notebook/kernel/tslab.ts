@@ -243,34 +243,11 @@ export function openSession(
 	const emit = installCompiler(packages);
 	mapRequires(packages);
 	const tslab = loadTslab();
-	const emitted = new Map<string, EmittedCell>();
-	let cellName = "";
+	const cells = watchedConverter(tslab, emit);
 	let outcome: CellOutcome = { is: "done" };
-	let diagnostics: readonly TslabDiagnostic[] = [];
-
-	const inner = tslab.converter.createConverter({
-		isJS: false,
-		isBrowser: false,
-	});
-	const converter: TslabConverter = {
-		...inner,
-		convert(declarations, source) {
-			const result = inner.convert(declarations, source);
-			diagnostics = result.diagnostics;
-			if (result.output !== undefined) {
-				emitted.set(cellName, {
-					...emit,
-					lines: result.output.split("\n").length,
-				});
-				// The name under which the JavaScript engine shows this cell in a stack.
-				result.output += `\n//# sourceURL=${cellName}`;
-			}
-			return result;
-		},
-	};
 	const executor = tslab.executor.createExecutor(
 		folder,
-		{ node: converter, close: () => converter.close() },
+		{ node: cells.converter, close: () => cells.converter.close() },
 		{
 			log: (value) => {
 				outcome = { is: "value", value };
@@ -284,10 +261,10 @@ export function openSession(
 
 	return {
 		async execute(source, cell) {
-			cellName = cell;
+			cells.begin(cell);
 			outcome = { is: "done" };
-			diagnostics = [];
 			const ok = await executor.execute(source);
+			const diagnostics = cells.diagnostics();
 			if (!ok && diagnostics.length > 0)
 				return { is: "rejected", diagnostics: diagnostics.map(diagnostic) };
 			return outcome;
@@ -301,6 +278,55 @@ export function openSession(
 			const result = tslab.converter.isCompleteCode(source);
 			return { complete: result.completed, indent: result.indent ?? "" };
 		},
+		placeOf: cells.placeOf,
+		interrupt: () => executor.interrupt(),
+		setDisplay(write) {
+			tslab.jupyter.lastWriteDisplayData = write;
+		},
+		close: () => executor.close(),
+	};
+}
+
+/** tslab's converter, and what it said and made of each cell. */
+interface WatchedConverter {
+	readonly converter: TslabConverter;
+	/** The cell that is converted next. */
+	begin(cell: string): void;
+	diagnostics(): readonly TslabDiagnostic[];
+	placeOf: Session["placeOf"];
+}
+
+function watchedConverter(
+	tslab: TslabModules,
+	emit: Readonly<LastEmit>,
+): WatchedConverter {
+	const emitted = new Map<string, EmittedCell>();
+	let name = "";
+	let diagnostics: readonly TslabDiagnostic[] = [];
+	const inner = tslab.converter.createConverter({
+		isJS: false,
+		isBrowser: false,
+	});
+	return {
+		converter: {
+			...inner,
+			convert(declarations, source) {
+				const result = inner.convert(declarations, source);
+				diagnostics = result.diagnostics;
+				if (result.output !== undefined) {
+					const lines = result.output.split("\n").length;
+					emitted.set(name, { ...emit, lines });
+					// The name under which the JavaScript engine shows this cell in a stack.
+					result.output += `\n//# sourceURL=${name}`;
+				}
+				return result;
+			},
+		},
+		begin(cell) {
+			name = cell;
+			diagnostics = [];
+		},
+		diagnostics: () => diagnostics,
 		placeOf(script, line, column) {
 			const cell = emitted.get(script);
 			// What stands below the cell's last line is tslab's call of it.
@@ -308,11 +334,6 @@ export function openSession(
 				? null
 				: placeIn(script, cell, line, column);
 		},
-		interrupt: () => executor.interrupt(),
-		setDisplay(write) {
-			tslab.jupyter.lastWriteDisplayData = write;
-		},
-		close: () => executor.close(),
 	};
 }
 

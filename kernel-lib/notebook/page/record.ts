@@ -55,9 +55,12 @@ function versionsText({ versions }: RunRecord): string {
 function timesText({ times }: RunRecord): string {
 	const minute = (text: string): string =>
 		`${text.slice(0, 10)} ${text.slice(11, 16)} UTC`;
-	return times.is === "recorded"
-		? `Run from ${minute(times.started)} to ${minute(times.ended)}.`
-		: `When it was run is not known: ${times.because}.`;
+	if (times.is === "not known")
+		return `When it was run is not known: ${times.because}.`;
+	const [started, ended] = [minute(times.started), minute(times.ended)];
+	return started === ended
+		? `Run on ${started}.`
+		: `Run from ${started} to ${ended}.`;
 }
 
 /** What was run, and the id that stands for it. */
