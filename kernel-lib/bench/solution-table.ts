@@ -25,7 +25,7 @@ import {
 } from "../substances";
 import { readingOf, sourceOf } from "./cell-source";
 import type { SolutionKey } from "./columns";
-import type { Instruments } from "./instruments";
+import type { Instruments } from "./glassware/instruments";
 import { missingCells } from "./missing-cells";
 import {
 	extraOf,
@@ -358,6 +358,7 @@ export function buildSolutions(
 			extra: isPreparation(written)
 				? { ...extra, "substance as written": written }
 				: extra,
+			marks: [],
 			place: placeOf(table, row, "solution"),
 		};
 	});
@@ -395,6 +396,8 @@ function basisOf(
 			);
 			return {
 				is: "titre",
+				number: n,
+				marks: [],
 				titre: instruments.titre("standard titre", reading),
 				calibration: instruments.titreCalibration(
 					"standard titre",

@@ -1,3 +1,23 @@
+export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	refuse,
+	throwProblems,
+	valueOrThrow,
+} from "../problem";
+export {
+	type AdaptiveMonteCarlo,
+	type AdaptiveOptions,
+	adaptiveMonteCarlo,
+	compareWithFirstOrder,
+	type FirstOrderTest,
+	numericalTolerance,
+} from "./adaptive-monte-carlo";
 export * from "./arithmetic";
 export {
 	type Measured,
@@ -5,6 +25,7 @@ export {
 } from "./bound";
 export {
 	type Budget,
+	type BudgetOptions,
 	type BudgetRow,
 	budget,
 	budgetTable,
@@ -13,21 +34,20 @@ export {
 	expandedUncertainty,
 } from "./budget";
 export {
+	type CorrelatedInput,
+	correlatedInputs,
+	type ReadTogether,
+	readTogether,
+} from "./correlated-inputs";
+export {
 	decimalsFor,
 	fixed,
 	plainNumber,
 	roundedPair,
 	unitText,
 } from "./format";
-export {
-	type GlasswareStandard,
-	type GlasswareTolerance,
-	glasswareTolerance,
-	type PieceOfGlassware,
-	piecesOfGlassware,
-	tolerancesOf,
-} from "./glassware-tolerances";
 export { sheetHash } from "./identity";
+export { idsOf } from "./ids";
 export {
 	certificate,
 	contentHash,
@@ -37,6 +57,7 @@ export {
 	halfDivision,
 	type InputDescription,
 	input,
+	inputOptions,
 	normal,
 	rectangular,
 	stated,
@@ -51,17 +72,13 @@ export {
 	ledgerTable,
 	traceTree,
 } from "./ledger";
+export { listed } from "./listed";
 export {
-	type AdaptiveMonteCarlo,
-	adaptiveMonteCarlo,
-	compareWithFirstOrder,
-	type FirstOrderTest,
 	type Interval,
 	type MonteCarloOptions,
 	type MonteCarloResult,
 	monteCarlo,
 	monteCarloTrials,
-	numericalTolerance,
 } from "./monte-carlo";
 export { didYouMean, nearestName } from "./nearest-name";
 export {
@@ -73,9 +90,11 @@ export {
 	notKnown,
 } from "./not-known";
 export {
+	anyNumberOption,
 	countOption,
 	eitherOption,
 	listOption,
+	numberFromOption,
 	numberOption,
 	type OptionRule,
 	objectOption,
@@ -87,17 +106,6 @@ export {
 	yesNoOption,
 } from "./options";
 export {
-	type Checked,
-	nowhere,
-	type Problem,
-	ProblemError,
-	type ProblemPlace,
-	problem,
-	problemText,
-	throwProblems,
-	valueOrThrow,
-} from "./problem";
-export {
 	correlation,
 	covariance,
 	effectiveDegreesOfFreedom,
@@ -105,33 +113,17 @@ export {
 	sharedErrors,
 } from "./propagation";
 export {
-	type Distribution,
 	jupyterDisplay,
 	named,
 	type Quantity,
-	type Scope,
-	type Source,
 } from "./quantity";
+export { repeatedReadings } from "./repeated-readings";
 export {
 	meanOfReplicates,
 	readingUncertainty,
 	withoutReadingErrors,
 } from "./replicates";
-export {
-	type Balance,
-	type CorrelatedInput,
-	correlatedInputs,
-	type GlasswareOptions,
-	glasswareCalibration,
-	measuredVolume,
-	purity,
-	purityAtLeast,
-	type ReadTogether,
-	readTogether,
-	repeatedReadings,
-	weighedMass,
-	withTemperatureSpread,
-} from "./sources";
+export type { Distribution, Scope, Source } from "./source";
 export {
 	cellText,
 	escapeHtml,

@@ -1,6 +1,6 @@
+import { type Problem, problem, throwProblems } from "../problem";
 import type { Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
-import { type Problem, problem, throwProblems } from "./problem";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
 /** What an option may hold, in words, and whether a value is that. */
@@ -31,6 +31,32 @@ export function numberOption(above: number, below: number): OptionRule {
 			Number.isFinite(value) &&
 			value > above &&
 			value < below,
+	};
+}
+
+/** A number of any size, for calls that check the size in words of their own. */
+export function anyNumberOption(what = "a number"): OptionRule {
+	return {
+		expected: what,
+		accepts: (value) => typeof value === "number",
+	};
+}
+
+/** A number of at least `least` and at most `most`. */
+export function numberFromOption(
+	least: number,
+	most = Number.POSITIVE_INFINITY,
+): OptionRule {
+	return {
+		expected:
+			most === Number.POSITIVE_INFINITY
+				? `a number of at least ${least}`
+				: `a number from ${least} to ${most}`,
+		accepts: (value) =>
+			typeof value === "number" &&
+			Number.isFinite(value) &&
+			value >= least &&
+			value <= most,
 	};
 }
 

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { makeEnvironment } from "./environment.mjs";
 import {
 	errorsOf,
+	inSlowFronts,
 	openBrowser,
 	openWorkshop,
 	pictures,
@@ -13,7 +14,6 @@ import {
 	readExecuted,
 	resultsIn,
 	resultsOf,
-	templates,
 	type Workshop,
 } from "./workshop";
 
@@ -108,7 +108,7 @@ describe("JupyterLab", () => {
 	});
 });
 
-describe.each(templates)("JupyterLab runs %s", (template) => {
+describe.each(inSlowFronts)("JupyterLab runs %s", (template) => {
 	it("without an error, shows what our runner found, and saves the same results", async () => {
 		const expected = resultsIn(join(ranByUs(template), "results.json"));
 		const page = await openLab(`tree/notebooks/${template}`);

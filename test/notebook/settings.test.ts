@@ -97,7 +97,7 @@ describe("demo data", () => {
 		const bare = notebookOf('let sheet = "../data/demo-run/hazelnut.csv";');
 		const page = pageHtml({ ...bare, cells: bare.cells.slice(1) }, assets);
 		expect(page).toMatch(
-			/<header>[^]*<strong>invented<\/strong>[^]*<\/header>/,
+			/<header>[\s\S]*<strong>invented<\/strong>[\s\S]*<\/header>/,
 		);
 	});
 });
