@@ -13,7 +13,7 @@ export * as isotherms from "./isotherms";
 export * as mixtures from "./mixtures";
 export * as notebook from "./notebook/public";
 export * as properties from "./properties";
-export * as quantity from "./quantity";
+export * as quantity from "./quantity/public";
 export * as residue from "./residue";
 export * as solutions from "./solutions/public";
 export * as stats from "./stats/public";

@@ -67,6 +67,7 @@ export { kept } from "./kept";
 export { baseUnits, type Kind } from "./kinds";
 export {
 	type LedgerRow,
+	ledger,
 	ledgerCsv,
 	ledgerRows,
 	ledgerTable,
