@@ -52,8 +52,6 @@ export {
 	measuredVolume,
 	weighedMass,
 } from "./glassware/measured";
-export { purity, purityAtLeast } from "./glassware/purity";
-export { withTemperatureSpread } from "./glassware/temperature-spread";
 export {
 	type GlasswareTolerance,
 	glasswareTolerance,

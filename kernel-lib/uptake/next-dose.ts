@@ -9,7 +9,8 @@ import {
 	times,
 } from "../quantity";
 import type { TitratedResidue } from "../residue";
-import { molarMass, type Titrants } from "../solutions";
+import type { Titrants } from "../solutions";
+import { molarMass } from "../substances";
 
 /** A titre that can be read to better than 1 %. Common practice, no source. */
 const goodTitre: Quantity<"volume"> = input("volume", 10, "mL", exact, {
