@@ -1,4 +1,4 @@
-import { type Checked, didYouMean, notKnown, problem } from "../quantity";
+import { type Checked, didYouMean, listed, notKnown, problem } from "../quantity";
 import { composition, molarMass, substanceNamed } from "../substances";
 import type { Flask, Probe, Solution, Trial } from "./trial";
 
@@ -75,7 +75,7 @@ export function oneProbe(
 				problem(
 					"several-probes",
 					{ file, sheet: "flasks" },
-					`flasks with char that were dosed with ${probes.map((p) => `"${p}"`).join(" and ")}`,
+					`flasks with char that were dosed with ${listed(probes.map((p) => `"${p}"`))}`,
 					"one probe for a trial, because uptakes of different probes cannot be compared",
 					`Say which one is meant: readTrial(path, { probe: "${probes[0]}" }), or set the parameter probe of the notebook.`,
 				),
