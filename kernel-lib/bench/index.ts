@@ -18,6 +18,7 @@ export {
 export * as columns from "./column";
 export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
+export { type Handling, isLeftOut, type Mark } from "./deviations";
 export { exampleSheet } from "./example-sheet";
 export type {
 	AgentAmount,

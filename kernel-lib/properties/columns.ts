@@ -117,7 +117,11 @@ export const propertyForm: TableForm<PropertyKey> = {
 	columns: propertyColumns,
 };
 
-/** Every column that a table of property readings may have. */
+/**
+ * Every column that a table of property readings may have, with its unit and when it must be filled.
+ * @example
+ * properties.propertyColumnGuide().columns[0] // => "column"
+ */
 export function propertyColumnGuide(): Table {
 	return guideTo(propertyForm);
 }
