@@ -50,26 +50,22 @@ function textOf(file: ts.SourceFile, name: string): string {
 		.join("\n");
 }
 
-/**
- * Every exported name with its signature: "uptake.uptakeTable" -> "function uptakeTable(...): Table;". Namespaces within namespaces are followed.
- */
-export function publicFace(): Map<string, string> {
+/** The options with which the library is compiled. */
+export function libraryOptions(): ts.CompilerOptions {
 	const { config } = ts.readConfigFile(
 		join(root, "tsconfig.json"),
 		ts.sys.readFile,
 	);
-	const { options } = ts.parseJsonConfigFileContent(config, ts.sys, root);
-	const entry = join(root, "kernel-lib/index.ts");
-	const program = ts.createProgram([entry], {
-		...options,
-		declaration: true,
-		emitDeclarationOnly: true,
-		noEmit: false,
-		outDir: join(dirname(entry), "dist"),
-	});
+	return ts.parseJsonConfigFileContent(config, ts.sys, root).options;
+}
+
+/** The door of the library. */
+export const entry = join(root, "kernel-lib/index.ts");
+
+/** Every exported name with what it stands for: "uptake.uptakeTable" and its symbol. Namespaces within namespaces are followed. */
+export function publicSymbols(program: ts.Program): Map<string, ts.Symbol> {
 	const checker = program.getTypeChecker();
-	const files = declarationsOf(program);
-	const face = new Map<string, string>();
+	const symbols = new Map<string, ts.Symbol>();
 	const walk = (module: ts.Symbol, prefix: string): void => {
 		for (const exported of checker.getExportsOfModule(module)) {
 			const name = `${prefix}${exported.name}`;
@@ -77,22 +73,36 @@ export function publicFace(): Map<string, string> {
 				exported.flags & ts.SymbolFlags.Alias
 					? checker.getAliasedSymbol(exported)
 					: exported;
-			if (symbol.flags & ts.SymbolFlags.ValueModule) {
-				walk(symbol, `${name}.`);
-				continue;
-			}
-			const source = symbol.declarations?.[0]?.getSourceFile().fileName ?? "";
-			const file = files.get(source);
-			const text = file === undefined ? "" : textOf(file, symbol.name);
-			if (text === "")
-				throw new Error(`No declaration found for ${name} (${source}).`);
-			face.set(name, text);
+			if (symbol.flags & ts.SymbolFlags.ValueModule) walk(symbol, `${name}.`);
+			else symbols.set(name, symbol);
 		}
 	};
 	const source = program.getSourceFile(entry);
 	const module = source && checker.getSymbolAtLocation(source);
 	if (module === undefined) throw new Error(`${entry} exports nothing.`);
 	walk(module, "");
+	return symbols;
+}
+
+/** Every exported name with its signature: "uptake.uptakeTable" -> "function uptakeTable(...): Table;". */
+export function publicFace(): Map<string, string> {
+	const program = ts.createProgram([entry], {
+		...libraryOptions(),
+		declaration: true,
+		emitDeclarationOnly: true,
+		noEmit: false,
+		outDir: join(dirname(entry), "dist"),
+	});
+	const files = declarationsOf(program);
+	const face = new Map<string, string>();
+	for (const [name, symbol] of publicSymbols(program)) {
+		const source = symbol.declarations?.[0]?.getSourceFile().fileName ?? "";
+		const file = files.get(source);
+		const text = file === undefined ? "" : textOf(file, symbol.name);
+		if (text === "")
+			throw new Error(`No declaration found for ${name} (${source}).`);
+		face.set(name, text);
+	}
 	return face;
 }
 

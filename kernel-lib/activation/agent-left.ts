@@ -27,7 +27,7 @@ function lastLiquor(
 	washed: FittedWashout,
 ): readonly [Quantity<"volume">, Quantity<"conductivity">] | null {
 	const { fit, volumes, nextVolume, firing } = washed;
-	if (fit.covariance.kind === "unknown") return null;
+	if (fit.covariance.is === "not known") return null;
 	const size = fit.theta.length;
 	const c = fit.covariance.value;
 	const exponent = dilutionExponent(

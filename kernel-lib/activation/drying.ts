@@ -179,7 +179,7 @@ function waterLeftOf(
 	const at = (t: number, side: 0 | 1 | -1): number => {
 		const best = Math.log(water) - k * t;
 		if (side === 0) return Math.exp(best);
-		if (c.kind === "unknown") return side > 0 ? Number.POSITIVE_INFINITY : 0;
+		if (c.is === "not known") return side > 0 ? Number.POSITIVE_INFINITY : 0;
 		// Gradient of ln(water left) by (final mass, water at first, ln rate).
 		const g = [0, 1 / water, -k * t];
 		let variance = 0;
@@ -254,7 +254,7 @@ function curveOf(
 	);
 	const spans = [scattered, weighed].map((f): Span => {
 		const [{ interval }] = profileIntervals(f, { parameters: [finalMass] });
-		return interval.kind === "known"
+		return interval.is === "value"
 			? spanOf(interval.value)
 			: { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
 	});

@@ -363,8 +363,8 @@ export function washout(
 			`the washout model finds no best fit: ${fitted.converged.reason}`,
 		);
 	const { interval } = fitted.parameters[1];
-	if (interval.kind === "unknown")
-		return refused(`the washout model has no errors: ${interval.reason}`);
+	if (interval.is === "not known")
+		return refused(`the washout model has no errors: ${interval.because}`);
 	const ends = interval.value;
 	const slowsDown = bendsUp(fitted, washing, scale, floor);
 	return {
@@ -414,7 +414,7 @@ function bendsUp(
 		},
 	);
 	const { value, standardError } = found.parameters[2];
-	if (!found.converged.holds || standardError.kind === "unknown") return false;
+	if (!found.converged.holds || standardError.is === "not known") return false;
 	const limit = studentTQuantile(0.975, found.degreesOfFreedom);
 	return value > limit * standardError.value;
 }
@@ -478,7 +478,7 @@ export function washCurve(
 	return predict(washed.fit, rinses).map((p, i) => {
 		const band = p.confidenceBandOfCurve;
 		const [low, high] =
-			band.kind === "known"
+			band.is === "value"
 				? [band.value.low, band.value.high]
 				: [p.value, p.value];
 		return {

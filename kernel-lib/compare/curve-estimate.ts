@@ -85,13 +85,13 @@ export function curveEstimate(fit: IsothermFit, residue: number): CurveOrNot {
 	if (residue < fit.range.low || residue > fit.range.high)
 		return { is: "none", obstacle: outsideObstacle(fit, residue) };
 	const [at] = uptakeAtResidue(fit, residue);
-	if (!fit.fit.converged.holds || at.scatter.kind === "unknown")
+	if (!fit.fit.converged.holds || at.scatter.is === "not known")
 		return {
 			is: "none",
 			obstacle: undeterminedObstacle(
 				fit,
-				at.scatter.kind === "unknown"
-					? at.scatter.reason
+				at.scatter.is === "not known"
+					? at.scatter.because
 					: fit.fit.converged.reason,
 			),
 		};

@@ -30,7 +30,7 @@ type Known =
 function criterion(fits: readonly IsothermFit[]): Known {
 	let sum = 0;
 	for (const f of fits) {
-		if (f.aicc.kind === "unknown" || !f.fit.converged.holds)
+		if (f.aicc.is === "not known" || !f.fit.converged.holds)
 			return { known: false };
 		sum += f.aicc.value;
 		f.used.forEach((p, i) => {

@@ -14,7 +14,7 @@ export function unevenScatterVariance(
 	const { isotherm, theta, scatterCovariance: covariance } = fit;
 	const size = theta.length;
 	const unit = fit.scaleFrom === "scatter" ? fit.scale ** 2 : 1;
-	if (covariance.kind === "unknown" || !(unit > 0)) return 0;
+	if (covariance.is === "not known" || !(unit > 0)) return 0;
 	/** (J'J)^-1 v for the weights as they are. */
 	const solved = (v: Float64Array): Float64Array =>
 		Float64Array.from({ length: size }, (_, i) => {

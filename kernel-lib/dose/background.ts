@@ -1,4 +1,3 @@
-import type { Known } from "../fit";
 import type { Isotherm, IsothermPoints } from "../isotherms";
 import {
 	fitIsotherm,
@@ -9,7 +8,7 @@ import {
 	roughly,
 	withNonAdsorbable,
 } from "../isotherms";
-import { problem, throwProblems } from "../quantity";
+import { type MaybeKnown, problem, throwProblems } from "../quantity";
 import { dosesOf, median, startsOf } from "./question";
 
 /** Whether these flasks show a part of what is measured that no dose of char takes away. */
@@ -18,8 +17,8 @@ export interface NaturalBackground {
 	/** mg/L; 0 where none is shown. */
 	readonly concentration: number;
 	/** Ends of the profile interval, mg/L. */
-	readonly low: Known<number>;
-	readonly high: Known<number>;
+	readonly low: MaybeKnown<number>;
+	readonly high: MaybeKnown<number>;
 	/** The share of the flasks' start, 0 to 1. */
 	readonly share: number;
 	/** In words, with what would tell where it is not shown. */
@@ -66,30 +65,30 @@ export function naturalBackground(
 	const start = median(starts);
 	const tried = fitIsotherm(withNonAdsorbable(isotherm), points, options);
 	const p = tried.parameters[tried.parameters.length - 1];
-	const low: Known<number> =
-		p.profile.kind === "unknown"
+	const low: MaybeKnown<number> =
+		p.profile.is === "not known"
 			? p.profile
 			: {
-					kind: "known",
+					is: "value",
 					value:
 						p.profile.value.low.kind === "closed"
 							? Math.max(0, p.profile.value.low.value)
 							: 0,
 				};
-	const high: Known<number> =
-		p.profile.kind === "unknown"
+	const high: MaybeKnown<number> =
+		p.profile.is === "not known"
 			? p.profile
 			: p.profile.value.high.kind === "open"
-				? { kind: "unknown", reason: p.profile.value.high.reason }
-				: { kind: "known", value: p.profile.value.high.value };
+				? { is: "not known", because: p.profile.value.high.reason }
+				: { is: "value", value: p.profile.value.high.value };
 	const shown =
 		p.name === nonAdsorbable &&
 		p.limit === "none" &&
-		low.kind === "known" &&
+		low.is === "value" &&
 		low.value > 0;
 	const most = Math.max(...dosesOf(without));
 	const upTo =
-		high.kind === "known"
+		high.is === "value"
 			? `they allow up to ${inDigits(high.value, 3)} mg/L`
 			: "they set no upper end to it";
 	return {
@@ -99,7 +98,7 @@ export function naturalBackground(
 		high,
 		share: shown ? p.value / start : 0,
 		sentence: shown
-			? `About ${inDigits(p.value, 3)} mg/L (${inDigits((100 * p.value) / start, 2)} % of the start) is not taken up at any dose; interval ${low.kind === "known" ? inDigits(low.value, 3) : "not known"} to ${high.kind === "known" ? inDigits(high.value, 3) : "no upper end"} mg/L. A second solute that is held weakly would look the same.`
+			? `About ${inDigits(p.value, 3)} mg/L (${inDigits((100 * p.value) / start, 2)} % of the start) is not taken up at any dose; interval ${low.is === "value" ? inDigits(low.value, 3) : "not known"} to ${high.is === "value" ? inDigits(high.value, 3) : "no upper end"} mg/L. A second solute that is held weakly would look the same.`
 			: `A non-adsorbable share is not shown by these data; ${upTo}. Flasks with ${roughly(2 * most)} and ${roughly(4 * most)} g of char per litre would tell: where the residue stops falling, the share is what stays.`,
 		fit: shown ? tried : without,
 	};

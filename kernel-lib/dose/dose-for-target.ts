@@ -66,7 +66,7 @@ export function doseForTarget(
 	if (outside.length > 0 && q.beyond === "refuse")
 		return stageOutside(fit, q, outside[0]);
 	const dose = background(fit, q, doseWithErrors(fit, q));
-	if (dose.low.kind === "unknown" && dose.low.reason === notSettled)
+	if (dose.low.is === "not known" && dose.low.because === notSettled)
 		return notDetermined(fit, q, dose.value);
 	return {
 		is: "dose",
@@ -122,7 +122,7 @@ function background(
 	dose: FromFits,
 ): FromFits {
 	const p = fit.parameters.find((e) => e.name === nonAdsorbable);
-	if (p === undefined || p.profile.kind === "unknown") return dose;
+	if (p === undefined || p.profile.is === "not known") return dose;
 	const { high } = p.profile.value;
 	const scale =
 		p.value > 0
@@ -132,8 +132,8 @@ function background(
 		? {
 				...dose,
 				high: {
-					kind: "unknown",
-					reason: `what is not adsorbable may be as much as the target (${high.kind === "open" ? "no upper end" : `up to ${inDigits(high.value * scale, 3)} mg/L`}), so that no dose is certain to reach it`,
+					is: "not known",
+					because: `what is not adsorbable may be as much as the target (${high.kind === "open" ? "no upper end" : `up to ${inDigits(high.value * scale, 3)} mg/L`}), so that no dose is certain to reach it`,
 				},
 			}
 		: dose;
@@ -178,10 +178,10 @@ function cautionsOn(
 					"Beyond what the flasks showed: nothing was measured there, and the interval does not cover a curve of another shape.",
 				]
 			: []),
-		...(dose.low.kind === "unknown"
-			? [`Without an interval: ${dose.low.reason}.`]
-			: dose.high.kind === "unknown"
-				? [`Without an upper end: ${dose.high.reason}.`]
+		...(dose.low.is === "not known"
+			? [`Without an interval: ${dose.low.because}.`]
+			: dose.high.is === "not known"
+				? [`Without an upper end: ${dose.high.because}.`]
 				: []),
 		...(fit.method === "uptake on concentration"
 			? [

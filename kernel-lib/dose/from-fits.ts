@@ -1,9 +1,9 @@
-import type { Known } from "../fit";
 import {
 	combinedDegreesOfFreedom,
 	type IsothermFit,
 	twoSided,
 } from "../isotherms";
+import type { MaybeKnown } from "../quantity";
 
 /** One source of the uncertainty of a number that follows from fits. */
 export interface Contribution {
@@ -19,9 +19,9 @@ export interface FromFits {
 	readonly value: number;
 	readonly unit: string;
 	/** Standard uncertainty of the logarithm. */
-	readonly relativeError: Known<number>;
-	readonly low: Known<number>;
-	readonly high: Known<number>;
+	readonly relativeError: MaybeKnown<number>;
+	readonly low: MaybeKnown<number>;
+	readonly high: MaybeKnown<number>;
 	readonly confidence: number;
 	readonly degreesOfFreedom: number;
 	/** Largest first. */
@@ -95,9 +95,9 @@ export function fromFits(
 	if (!(half <= widest)) return withoutErrors(frame, notSettled);
 	return {
 		...frame,
-		relativeError: { kind: "known", value: Math.sqrt(variance) },
-		low: { kind: "known", value: value * Math.exp(-half) },
-		high: { kind: "known", value: value * Math.exp(half) },
+		relativeError: { is: "value", value: Math.sqrt(variance) },
+		low: { is: "value", value: value * Math.exp(-half) },
+		high: { is: "value", value: value * Math.exp(half) },
 		degreesOfFreedom,
 		contributions: effects
 			.filter((e) => e.effect !== 0)
@@ -114,8 +114,8 @@ function whyUnknown(fits: readonly IsothermFit[], value: number): string {
 	if (!(value > 0 && Number.isFinite(value)))
 		return "the number is not above zero";
 	for (const f of fits)
-		if (f.scatterCovariance.kind === "unknown")
-			return f.scatterCovariance.reason;
+		if (f.scatterCovariance.is === "not known")
+			return f.scatterCovariance.because;
 	return "";
 }
 
@@ -123,7 +123,7 @@ function withoutErrors(
 	frame: Pick<FromFits, "value" | "unit" | "confidence">,
 	reason: string,
 ): FromFits {
-	const unknown = { kind: "unknown" as const, reason };
+	const unknown = { is: "not known" as const, because: reason };
 	return {
 		...frame,
 		relativeError: unknown,
@@ -158,13 +158,13 @@ function logGradient(
 function varies(fit: IsothermFit, j: number): boolean {
 	const { scatterCovariance: c, theta } = fit;
 	return (
-		(c.kind === "known" && c.value[j * theta.length + j] > 0) ||
+		(c.is === "value" && c.value[j * theta.length + j] > 0) ||
 		fit.sharedShifts.some((s) => s.effect[j] !== 0)
 	);
 }
 
 function scatterVariance(fit: IsothermFit, g: Float64Array): number {
-	if (fit.scatterCovariance.kind === "unknown") return 0;
+	if (fit.scatterCovariance.is === "not known") return 0;
 	const c = fit.scatterCovariance.value;
 	let sum = 0;
 	for (let i = 0; i < g.length; i++)

@@ -1,7 +1,6 @@
-import type { Known } from "../fit";
 import type { IsothermFit, IsothermPoints } from "../isotherms";
 import { inDigits } from "../isotherms";
-import { type Table, table } from "../quantity";
+import { type MaybeKnown, type Table, table } from "../quantity";
 import { fromFits } from "./from-fits";
 import { median, startsOf, thetaFor } from "./question";
 import { residueAfter } from "./stages";
@@ -31,8 +30,8 @@ export interface RemovalAt {
 	readonly residue: number;
 	/** Percent. */
 	readonly removal: number;
-	readonly low: Known<number>;
-	readonly high: Known<number>;
+	readonly low: MaybeKnown<number>;
+	readonly high: MaybeKnown<number>;
 	/** True where the residue lies outside those that the flasks showed. */
 	readonly extrapolating: boolean;
 }
@@ -124,10 +123,13 @@ export function removalCurve(
 }
 
 /** A band that would promise more than there is ends at nothing removed. */
-function removalEnd(residue: Known<number>, start: number): Known<number> {
-	return residue.kind === "known"
+function removalEnd(
+	residue: MaybeKnown<number>,
+	start: number,
+): MaybeKnown<number> {
+	return residue.is === "value"
 		? {
-				kind: "known",
+				is: "value",
 				value: 100 * (1 - Math.min(residue.value, start) / start),
 			}
 		: residue;

@@ -2,13 +2,13 @@ import {
 	type Fit,
 	fit as fitCurve,
 	type Interval,
-	type Known,
 	type Limit,
 	predict,
 	profileIntervals,
 } from "../fit";
 import { inDigits, intervalText, roughly } from "../isotherms";
 import {
+	type MaybeKnown,
 	type Problem,
 	problem,
 	type Table,
@@ -42,7 +42,7 @@ export interface ResponseFit {
 	readonly fit: Fit;
 	readonly profiles: readonly {
 		readonly name: string;
-		readonly interval: Known<Interval>;
+		readonly interval: MaybeKnown<Interval>;
 	}[];
 	readonly doses: readonly number[];
 	readonly removals: readonly number[];
@@ -182,7 +182,7 @@ export type ResponseDose =
 			/** g/L. */
 			readonly dose: number;
 			/** By profile likelihood; asymmetric, open where the data set no end. */
-			readonly interval: Known<Interval>;
+			readonly interval: MaybeKnown<Interval>;
 			readonly extrapolating: boolean;
 	  }
 	| {
@@ -245,7 +245,7 @@ function profileOf(
 	response: ResponseFit,
 	level: Level,
 	dose: number,
-): Known<Interval> {
+): MaybeKnown<Interval> {
 	const { form, fit, doses, removals, confidence } = response;
 	const [bottom, top, , slope] = fit.theta;
 	const values: Record<string, number> = {
@@ -289,10 +289,10 @@ function profileOf(
 				}
 			: { ...limit, value };
 	};
-	return interval.kind === "unknown"
+	return interval.is === "not known"
 		? interval
 		: {
-				kind: "known",
+				is: "value",
 				value: {
 					...interval.value,
 					low: back(interval.value.low),
@@ -353,10 +353,8 @@ export function responseCurve(response: ResponseFit, start = 0): RemovalCurve {
 }
 
 function bandEnd(
-	band: Known<{ readonly low: number; readonly high: number }>,
+	band: MaybeKnown<{ readonly low: number; readonly high: number }>,
 	end: "low" | "high",
-): Known<number> {
-	return band.kind === "known"
-		? { kind: "known", value: band.value[end] }
-		: band;
+): MaybeKnown<number> {
+	return band.is === "value" ? { is: "value", value: band.value[end] } : band;
 }

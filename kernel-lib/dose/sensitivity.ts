@@ -74,7 +74,7 @@ export function doseSensitivity(
 				return doseForTarget({ ...fit, theta }, marked);
 			}),
 			relativeError:
-				p.standardError.kind === "known"
+				p.standardError.is === "value"
 					? p.standardError.value / Math.abs(p.value)
 					: 0,
 		}));

@@ -1,9 +1,9 @@
-import type { Known } from "../fit";
 import type { IsothermFit } from "../isotherms";
 import { inDigits } from "../isotherms";
 import {
 	decimalsFor,
 	fixed,
+	type MaybeKnown,
 	plainNumber,
 	problem,
 	type Table,
@@ -22,15 +22,15 @@ export function valueTexts(n: FromFits): {
 	readonly high: string;
 } {
 	const width =
-		n.low.kind === "known" && n.high.kind === "known"
+		n.low.is === "value" && n.high.is === "value"
 			? n.high.value - n.low.value
-			: n.low.kind === "known"
+			: n.low.is === "value"
 				? 2 * (n.value - n.low.value)
 				: 0;
 	const text = (v: number): string =>
 		width > 0 ? fixed(v, Math.max(0, decimalsFor(width / 4))) : inDigits(v, 3);
-	const end = (k: Known<number>, none: string): string =>
-		k.kind === "known" ? text(k.value) : none;
+	const end = (k: MaybeKnown<number>, none: string): string =>
+		k.is === "value" ? text(k.value) : none;
 	return {
 		value: text(n.value),
 		low: end(n.low, "not known"),
@@ -110,8 +110,8 @@ function sentenceOf(answer: DoseAnswer): string {
 			: `no dose takes this water ${from} ${how} by these data: ${noDoseText(answer)}`;
 	const { value, low, high } = valueTexts(answer.dose);
 	const interval =
-		answer.dose.low.kind === "unknown"
-			? `without an interval: ${answer.dose.low.reason}`
+		answer.dose.low.is === "not known"
+			? `without an interval: ${answer.dose.low.because}`
 			: `${confidenceOf([answer])} interval ${low} to ${high}`;
 	return `${value} g of char per litre (kg per cubic metre; ${interval}) takes this water ${from} ${how}.${answer.extrapolating ? ` This lies ${answer.place}: nothing was measured there.` : ""}`;
 }
@@ -184,8 +184,8 @@ export function charFor(answer: DoseAnswer, volume: number): string {
 				],
 	);
 	if (answer.is === "no dose") return `No dose: ${noDoseText(answer)}`;
-	const times = (k: Known<number>): Known<number> =>
-		k.kind === "known" ? { kind: "known", value: k.value * volume } : k;
+	const times = (k: MaybeKnown<number>): MaybeKnown<number> =>
+		k.is === "value" ? { is: "value", value: k.value * volume } : k;
 	const scaled = valueTexts({
 		...answer.dose,
 		value: answer.dose.value * volume,

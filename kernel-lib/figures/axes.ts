@@ -271,3 +271,22 @@ export function placeOnAxis(
 			: (value - span.low) / (span.high - span.low);
 	return Math.min(1, Math.max(0, part));
 }
+
+/** Ticks whose texts leave each other room. */
+export function spacedTicks(
+	ticks: readonly Tick[],
+	place: (value: number) => number,
+	least: number,
+	most: number,
+): Tick[] {
+	const kept: Tick[] = [];
+	let end = least;
+	for (const tick of ticks) {
+		const half = textWidth(tick.text, typeSize.tick) / 2;
+		const x = place(tick.at);
+		if (x - half < end || x + half > most) continue;
+		kept.push(tick);
+		end = x + half + 8;
+	}
+	return kept;
+}

@@ -1,5 +1,5 @@
 import type { FigureDescription } from "./description";
-import { figureSvg } from "./svg";
+import { figureSvg } from "./picture/svg";
 import { xmlText } from "./text";
 
 /** Type under which a figure's description travels in a notebook. */

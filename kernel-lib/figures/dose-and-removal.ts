@@ -72,7 +72,7 @@ function flaskLayers(
 function answerWords(a: doses.DoseForTarget): string {
 	const { low, high, value } = a.dose;
 	const r =
-		low.kind === "known" && high.kind === "known"
+		low.is === "value" && high.is === "value"
 			? roundedInterval(value, low.value, high.value)
 			: { value: roundedTo(value, 0), low: "", high: "" };
 	return `${roundedTo(a.target, 0)} mg/L with ${r.value} g/L${r.low === "" ? "" : ` (${r.low} to ${r.high})`}`;
@@ -96,7 +96,7 @@ export function doseAndRemoval(
 	const { layers: flasks, strangers } = flaskLayers(points, start);
 	const bands = curves.flatMap((curve, i): Layer[] => {
 		const band = curve.at.flatMap((a) =>
-			a.low.kind === "known" && a.high.kind === "known"
+			a.low.is === "value" && a.high.is === "value"
 				? [
 						{
 							x: a.dose,
@@ -153,7 +153,7 @@ export function doseAndRemoval(
 							y: 100 * (1 - a.target / a.start),
 							hover: answerWords(a),
 							label: `${roundedTo(a.target, 0)} mg/L`,
-							...(a.dose.low.kind === "known" && a.dose.high.kind === "known"
+							...(a.dose.low.is === "value" && a.dose.high.is === "value"
 								? {
 										xInterval: {
 											low: a.dose.low.value,

@@ -6,12 +6,14 @@ import {
 } from "../quantity";
 import { figureBundle } from "./bundle";
 import {
+	type Axis,
 	type Figure,
 	type FigureDescription,
 	figureFormat,
 	figureVersion,
 	type Interval,
 	type Layer,
+	type Scale,
 } from "./description";
 import { axisValues } from "./layer-values";
 
@@ -34,75 +36,100 @@ function intervals(layer: Layer): Interval[] {
 	return layer.is === "reference line" && layer.over ? [layer.over] : [];
 }
 
+/** A fault of a number: code, what was found, what was expected. */
+interface Fault {
+	readonly code: string;
+	readonly found: string;
+	readonly expected: string;
+}
+
+function valueFault(value: number, scale: Scale): Fault | null {
+	if (!Number.isFinite(value))
+		return {
+			code: "figure-number-not-finite",
+			found: `${value}`,
+			expected: "a finite number",
+		};
+	if (Math.abs(value) > largest)
+		return {
+			code: "figure-number-too-large",
+			found: `${value}`,
+			expected: `a number between ${-largest} and ${largest}`,
+		};
+	return scale.is === "categories" &&
+		(value < -0.5 || value > scale.names.length - 0.5)
+		? {
+				code: "figure-no-such-category",
+				found: `position ${value}`,
+				expected: `one of the ${scale.names.length} categories (0 is the first)`,
+			}
+		: null;
+}
+
+/** Faults of the numbers of one layer along one axis. */
+function axisFaults(layer: Layer, which: "x" | "y", axis: Axis): Fault[] {
+	const { label, scale } = axis;
+	const { placed, ends } = axisValues(layer, which);
+	const where = `in ${layerName(layer)} on the ${which} axis${label === "" ? "" : ` (${label})`}`;
+	const faults = [...placed, ...ends].flatMap(
+		(v) => valueFault(v, scale) ?? [],
+	);
+	const logarithms =
+		scale.is === "log"
+			? placed
+					.filter((v) => v < 1 / largest)
+					.map((v) => ({
+						code: "figure-log-of-nothing",
+						found: `${v}`,
+						expected: "a number above 0, because the axis is logarithmic",
+					}))
+			: [];
+	return [...faults, ...logarithms].map((f) => ({
+		...f,
+		found: `${f.found} ${where}`,
+	}));
+}
+
+/** Faults of what a layer is made of: intervals upside down, bars without width. */
+function shapeFaults(layer: Layer): Fault[] {
+	const upsideDown = intervals(layer)
+		.filter(({ low, high }) => low > high)
+		.map(({ low, high }) => ({
+			code: "figure-interval-upside-down",
+			found: `an interval from ${low} to ${high} in ${layerName(layer)}`,
+			expected: "the low end first",
+		}));
+	return layer.is === "bars" &&
+		!(layer.width > 0 && Number.isFinite(layer.width))
+		? [
+				...upsideDown,
+				{
+					code: "figure-bar-without-width",
+					found: `bars of width ${layer.width} in ${layerName(layer)}`,
+					expected: "a width above 0",
+				},
+			]
+		: upsideDown;
+}
+
 /** Everything that keeps a description from being drawn: numbers that are not finite, zero or less on a log axis, places outside the categories, intervals upside down. */
 export function figureProblems(description: FigureDescription): Problem[] {
-	const problems: Problem[] = [];
-	const complain = (code: string, found: string, expected: string): void => {
-		problems.push(
+	const { title, x, y } = description;
+	return description.layers
+		.flatMap((layer) => [
+			...axisFaults(layer, "x", x),
+			...axisFaults(layer, "y", y),
+			...shapeFaults(layer),
+		])
+		.map(({ code, found, expected }) =>
 			problem(
 				code,
 				{},
-				`${found} in the figure "${description.title}"`,
+				`${found} in the figure "${title}"`,
 				expected,
 				"Look at the results that the figure was made from.",
 			),
 		);
-	};
-	for (const layer of description.layers) {
-		for (const axis of ["x", "y"] as const) {
-			const { label, scale } = description[axis];
-			const { placed, ends } = axisValues(layer, axis);
-			const where = `in ${layerName(layer)} on the ${axis} axis${label === "" ? "" : ` (${label})`}`;
-			for (const value of [...placed, ...ends]) {
-				if (!Number.isFinite(value))
-					complain(
-						"figure-number-not-finite",
-						`${value} ${where}`,
-						"a finite number",
-					);
-				else if (Math.abs(value) > largest)
-					complain(
-						"figure-number-too-large",
-						`${value} ${where}`,
-						`a number between ${-largest} and ${largest}`,
-					);
-				else if (
-					scale.is === "categories" &&
-					(value < -0.5 || value > scale.names.length - 0.5)
-				)
-					complain(
-						"figure-no-such-category",
-						`position ${value} ${where}`,
-						`one of the ${scale.names.length} categories (0 is the first)`,
-					);
-			}
-			if (scale.is !== "log") continue;
-			for (const value of placed)
-				if (value < 1 / largest)
-					complain(
-						"figure-log-of-nothing",
-						`${value} ${where}`,
-						"a number above 0, because the axis is logarithmic",
-					);
-		}
-		for (const { low, high } of intervals(layer))
-			if (low > high)
-				complain(
-					"figure-interval-upside-down",
-					`an interval from ${low} to ${high} in ${layerName(layer)}`,
-					"the low end first",
-				);
-		if (
-			layer.is === "bars" &&
-			!(layer.width > 0 && Number.isFinite(layer.width))
-		)
-			complain(
-				"figure-bar-without-width",
-				`bars of width ${layer.width} in ${layerName(layer)}`,
-				"a width above 0",
-			);
-	}
-	return problems;
 }
 
 /**

@@ -34,19 +34,15 @@ export {
 	seriesLook,
 	type ThemeName,
 } from "./look";
-export type { PictureTheme } from "./paint";
 export { particleSizeCurves } from "./particle-size-curves";
-export {
-	type NarrowLayout,
-	narrowLayout,
-	type PlotlyFigure,
-	plotlyFigure,
-} from "./plotly";
+export type { PictureTheme } from "./picture/paint";
+export { figureSvg, type PictureOptions } from "./picture/svg";
+export { type PlotlyFigure, plotlyFigure } from "./plotly/plotly";
+export { type NarrowLayout, narrowLayout } from "./plotly/room";
 export { figureSchema, readFigure } from "./read-figure";
 export { residueAndUptake } from "./residue-and-uptake";
 export { stageSteps } from "./stages";
 export { straightLineAxes, straightLineForms } from "./straight-line-forms";
-export { figureSvg, type PictureOptions } from "./svg";
 export { budgetBars } from "./uncertainty-budget";
 export { uptakeAgainstCondition } from "./uptake-against-condition";
 export { vanTHoffLine } from "./van-t-hoff-line";

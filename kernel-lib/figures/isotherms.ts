@@ -37,7 +37,7 @@ function parametersInWords(fit: IsothermFit): string {
 	return fit.parameters
 		.map((p) => {
 			const unit = p.unit === "" ? "" : ` ${p.unit}`;
-			return p.standardError.kind === "known"
+			return p.standardError.is === "value"
 				? `${p.name} ${roundedTo(p.value, p.standardError.value)}${unit} (standard error ${roundedTo(p.standardError.value, p.standardError.value)})`
 				: `${p.name} ${roundedTo(p.value, 0)}${unit} (no standard error)`;
 		})
@@ -58,7 +58,7 @@ function bandOf(
 	);
 	let cut = false;
 	const points = uptakeAtResidue(fit, ...inside).flatMap((at) => {
-		if (at.low.kind === "unknown" || at.high.kind === "unknown") return [];
+		if (at.low.is === "not known" || at.high.is === "not known") return [];
 		if (at.high.value > ceiling) cut = true;
 		return [
 			{
@@ -110,7 +110,7 @@ function residueWords(fit: IsothermFit, residue: number): string {
 	const [at] = uptakeAtResidue(fit, residue);
 	const where = `at ${roundedTo(residue, 0)} mg/L`;
 	const outside = at.extrapolating ? ", outside the measured range" : "";
-	if (at.low.kind === "unknown" || at.high.kind === "unknown")
+	if (at.low.is === "not known" || at.high.is === "not known")
 		return `${where} ${roundedTo(at.uptake, 0)} mg/g (no interval)${outside}`;
 	const r = roundedInterval(at.uptake, at.low.value, at.high.value);
 	return `${where} ${r.value} mg/g (${r.low} to ${r.high})${outside}`;

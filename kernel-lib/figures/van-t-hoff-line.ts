@@ -5,7 +5,7 @@ import { countOf, roundedInterval, roundedTo } from "./words";
 
 function enthalpyWords(v: temperature.VanTHoff): string {
 	const { value, low, high } = v.enthalpy;
-	if (low.kind === "unknown" || high.kind === "unknown")
+	if (low.is === "not known" || high.is === "not known")
 		return `enthalpy ${roundedTo(value, 0)} kJ/mol, without an interval`;
 	const r = roundedInterval(value, low.value, high.value);
 	return `enthalpy ${r.value} kJ/mol (${r.low} to ${r.high})`;
@@ -21,7 +21,7 @@ export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 	const ends = [low - margin, high + margin];
 	const own = v.line.own;
 	const band: Layer[] =
-		own.kind === "known"
+		own.is === "value"
 			? [
 					{
 						is: "band",
@@ -62,7 +62,7 @@ export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 				is: "line",
 				name: "fitted line",
 				ink: "blue",
-				dash: v.line.own.kind === "known" ? "solid" : "dotted",
+				dash: v.line.own.is === "value" ? "solid" : "dotted",
 				points: ends.map((x) => ({ x, y: on(x) })),
 			},
 			{
@@ -85,7 +85,7 @@ export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 		notes: [
 			`${v.made}.`,
 			"What all temperatures share (the titrant, the calibrations) is not in the bars: it moves all points up or down together and turns the line little.",
-			...(v.line.own.kind === "unknown"
+			...(v.line.own.is === "not known"
 				? ["Two temperatures always lie on a line: no interval."]
 				: []),
 		],

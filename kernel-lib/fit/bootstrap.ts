@@ -1,7 +1,13 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	notKnown,
+	type Problem,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { createRandom, normalCdf, normalQuantile, type Random } from "../stats";
 import { createDescent } from "./descent";
-import { type Known, known, unknown } from "./known";
 import type { StepSettings } from "./minimise";
 import { unknownKeys, unknownWord } from "./options";
 import { type OnProgress, progressOf } from "./progress";
@@ -35,9 +41,9 @@ export interface BootstrapParameter {
 	readonly unit: string;
 	readonly value: number;
 	/** Mean of the resampled estimates less the estimate. */
-	readonly bias: Known<number>;
-	readonly standardError: Known<number>;
-	readonly interval: Known<Interval>;
+	readonly bias: MaybeKnown<number>;
+	readonly standardError: MaybeKnown<number>;
+	readonly interval: MaybeKnown<Interval>;
 }
 
 export interface BootstrapResult {
@@ -94,7 +100,7 @@ export function bootstrap(
 		const { name, unit } = task.model.parameters[j];
 		const base = { name, unit, value: fit.theta[j] };
 		if (trouble !== "") {
-			const none = unknown(trouble);
+			const none = notKnown(trouble);
 			return { ...base, bias: none, standardError: none, interval: none };
 		}
 		const mean = used[c].reduce((s, v) => s + v, 0) / done;
@@ -148,7 +154,7 @@ function resample(
 	if (kind !== "case") objective.values(fit.theta, curve);
 	const residuals = widenedResiduals(fit, response);
 	const size =
-		task.sigmaIsAbsolute || fit.residualSD.kind === "unknown"
+		task.sigmaIsAbsolute || fit.residualSD.is === "not known"
 			? 1
 			: fit.residualSD.value;
 	const drawn = new Float64Array(n);
@@ -189,7 +195,7 @@ function widenedResiduals(fit: Fit, response: Float64Array): Float64Array {
 	const curve = new Float64Array(task.points);
 	objectiveOf(task).values(fit.theta, curve);
 	const wide = response.map((y, i) => {
-		const room = leverage.kind === "known" ? 1 - leverage.value[i] : 1;
+		const room = leverage.is === "value" ? 1 - leverage.value[i] : 1;
 		return room > 1e-9 ? (y - curve[i]) / Math.sqrt(room) : 0;
 	});
 	const mean = wide.reduce((s, r) => s + r, 0) / wide.length;
@@ -237,7 +243,7 @@ function intervalOf(
 		| { readonly kind: "percentile" }
 		| { readonly kind: "BCa"; readonly acceleration: number },
 	resampled: BootstrapKind,
-): Known<Interval> {
+): MaybeKnown<Interval> {
 	const alpha = (1 - confidence) / 2;
 	let low = alpha;
 	let high = 1 - alpha;
@@ -245,7 +251,7 @@ function intervalOf(
 		const below = sorted.findIndex((v) => v >= value);
 		const share = (below < 0 ? sorted.length : below) / sorted.length;
 		if (share === 0 || share === 1)
-			return unknown(
+			return notKnown(
 				`every resampled estimate lies on one side of the estimate; take interval: "percentile" and ask why`,
 			);
 		const bias = normalQuantile(share);

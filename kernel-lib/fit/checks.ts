@@ -1,5 +1,5 @@
+import { known, type MaybeKnown, notKnown } from "../quantity";
 import { chiSquareUpperTail, fUpperTail } from "../stats";
-import { type Known, known, unknown } from "./known";
 import type { Fit, TestResult } from "./result";
 import { shapiroWilk } from "./shapiro-wilk";
 import { whiten } from "./whitening";
@@ -7,18 +7,18 @@ import { whiten } from "./whitening";
 /** The checks that a fit report shows. None of them proves a model right; each can show it wrong. */
 export interface FitChecks {
 	/** Scatter about the curve against the scatter of replicates. */
-	readonly lackOfFit: Known<TestResult>;
+	readonly lackOfFit: MaybeKnown<TestResult>;
 	/** Scatter about the curve against the errors given as absolute. */
-	readonly chiSquare: Known<TestResult>;
+	readonly chiSquare: MaybeKnown<TestResult>;
 	/** Whether residuals of one sign keep together along x. */
-	readonly runs: Known<TestResult>;
+	readonly runs: MaybeKnown<TestResult>;
 	/** Whether the residuals look normal. */
-	readonly normality: Known<TestResult>;
+	readonly normality: MaybeKnown<TestResult>;
 }
 
 export function checkFit(fit: Fit): FitChecks {
 	if (!Number.isFinite(fit.residualSumOfSquares)) {
-		const none = unknown("the curve is not finite at the values reached");
+		const none = notKnown("the curve is not finite at the values reached");
 		return { lackOfFit: none, chiSquare: none, runs: none, normality: none };
 	}
 	return {
@@ -33,10 +33,10 @@ export function checkFit(fit: Fit): FitChecks {
  * F test of lack of fit: points with exactly the same x are replicates; their scatter is compared with what the curve
  * leaves over beyond it. Source: Draper and Smith 1998, Applied Regression Analysis, section 2.1; Bates and Watts 1988, section 1.3.
  */
-export function lackOfFit(fit: Fit): Known<TestResult> {
+export function lackOfFit(fit: Fit): MaybeKnown<TestResult> {
 	const { task, freeParameters } = fit;
 	if (task.whitening.kind === "covariance")
-		return unknown("not defined for correlated points");
+		return notKnown("not defined for correlated points");
 	const groups = new Map<string, number[]>();
 	for (let i = 0; i < fit.points; i++) {
 		const at = [task.setOfPoint[i]];
@@ -56,13 +56,15 @@ export function lackOfFit(fit: Fit): Known<TestResult> {
 	const pureDf = fit.points - groups.size;
 	const lackDf = groups.size - freeParameters;
 	if (pureDf === 0)
-		return unknown("no two points have the same x, so there are no replicates");
+		return notKnown(
+			"no two points have the same x, so there are no replicates",
+		);
 	if (lackDf <= 0)
-		return unknown(
+		return notKnown(
 			`${groups.size} different x for ${freeParameters} free parameters leave nothing to test`,
 		);
 	if (!(pure > 0))
-		return unknown(
+		return notKnown(
 			"all replicates agree exactly, so their scatter has no size",
 		);
 	const lack = Math.max(0, fit.residualSumOfSquares - pure);
@@ -80,11 +82,11 @@ export function lackOfFit(fit: Fit): Known<TestResult> {
 }
 
 /** Sum of squared residuals over their absolute sigmas, against chi-square. */
-export function chiSquareTest(fit: Fit): Known<TestResult> {
+export function chiSquareTest(fit: Fit): MaybeKnown<TestResult> {
 	if (!fit.task.sigmaIsAbsolute)
-		return unknown("the errors of the points were not given as absolute");
+		return notKnown("the errors of the points were not given as absolute");
 	if (fit.degreesOfFreedom === 0)
-		return unknown("as many free parameters as points leave nothing to test");
+		return notKnown("as many free parameters as points leave nothing to test");
 	const statistic = fit.residualSumOfSquares;
 	const p = chiSquareUpperTail(statistic, fit.degreesOfFreedom);
 	return known({
@@ -120,11 +122,11 @@ function orderedResiduals(fit: Fit): number[] {
  * Runs of one sign among the residuals in the order of x; p from the exact distribution, for too few runs only (too
  * few mean that the curve runs beside the points). Source: Wald and Wolfowitz 1940, Ann. Math. Stat. 11, 147.
  */
-export function runsTest(fit: Fit): Known<TestResult> {
+export function runsTest(fit: Fit): MaybeKnown<TestResult> {
 	const residuals = orderedResiduals(fit);
 	const plus = residuals.filter((r) => r > 0).length;
 	const minus = residuals.length - plus;
-	if (plus === 0 || minus === 0) return unknown("all residuals have one sign");
+	if (plus === 0 || minus === 0) return notKnown("all residuals have one sign");
 	let runs = 1;
 	for (let i = 1; i < residuals.length; i++)
 		if (residuals[i] > 0 !== residuals[i - 1] > 0) runs++;
@@ -165,11 +167,11 @@ function logChoose(n: number, k: number): number {
 }
 
 /** Shapiro-Wilk test of the standardised residuals. With fewer than about 10 points it can find almost nothing wrong. */
-export function normalityTest(fit: Fit): Known<TestResult> {
-	if (fit.standardisedResiduals.kind === "unknown")
+export function normalityTest(fit: Fit): MaybeKnown<TestResult> {
+	if (fit.standardisedResiduals.is === "not known")
 		return fit.standardisedResiduals;
 	const test = shapiroWilk(fit.standardisedResiduals.value);
-	if (test.kind === "unknown") return test;
+	if (test.is === "not known") return test;
 	const { w, p } = test.value;
 	return known({
 		name: "Shapiro-Wilk",

@@ -1,4 +1,4 @@
-import { type Known, known, unknown } from "./known";
+import { known, type MaybeKnown, notKnown } from "../quantity";
 
 /** What the information criteria are computed from. */
 export interface LikelihoodSummary {
@@ -12,10 +12,10 @@ export interface LikelihoodSummary {
 
 /** Akaike's and the Bayesian information criterion. Lower is better; only differences between fits of the same y with the same sigmas mean anything. */
 export interface InformationCriteria {
-	readonly aic: Known<number>;
+	readonly aic: MaybeKnown<number>;
 	/** AIC with the correction for few points, the one to use. */
-	readonly aicc: Known<number>;
-	readonly bic: Known<number>;
+	readonly aicc: MaybeKnown<number>;
+	readonly bic: MaybeKnown<number>;
 }
 
 /**
@@ -30,7 +30,7 @@ export function informationCriteria(
 	const { rss, points: n, freeParameters, sigmaIsAbsolute } = summary;
 	const k = sigmaIsAbsolute ? freeParameters : freeParameters + 1;
 	if (!(rss > 0)) {
-		const none = unknown(
+		const none = notKnown(
 			"the curve goes through every point exactly, so there is no scatter to judge it by",
 		);
 		return { aic: none, aicc: none, bic: none };
@@ -42,7 +42,7 @@ export function informationCriteria(
 		aicc:
 			n > k + 1
 				? known(aic + (2 * k * (k + 1)) / (n - k - 1))
-				: unknown(
+				: notKnown(
 						`AICc needs more than ${k + 1} points for ${k} estimated quantities; there are ${n}`,
 					),
 		bic: known(deviance + k * Math.log(n)),

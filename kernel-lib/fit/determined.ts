@@ -1,5 +1,6 @@
+import type { MaybeKnown } from "../quantity";
 import type { Factor } from "./covariance";
-import type { Flag, Known } from "./known";
+import type { Flag } from "./flag";
 import { createProfiler, type ProfileEnd, profileTarget } from "./profile";
 import type { FittedParameter } from "./result";
 import type { Task } from "./task";
@@ -43,7 +44,7 @@ export function determinedFlag(fit: Settled): Flag {
 }
 
 function looseReason(fit: Settled, p: FittedParameter, j: number): string[] {
-	if (p.standardError.kind === "unknown") return [];
+	if (p.standardError.is === "not known") return [];
 	const share = p.standardError.value / Math.abs(p.value);
 	if (share <= looseness) return [];
 	const relative = `the standard error of ${p.name} is ${partOf(share, "its value")}`;
@@ -72,10 +73,10 @@ function sizeOfPoints({ response, factor }: Settled, j: number): number {
 function profileTrouble(
 	fit: Settled,
 	j: number,
-	standardError: Known<number>,
+	standardError: MaybeKnown<number>,
 ): string {
 	const { task, theta, residualSumOfSquares: rss, degreesOfFreedom } = fit;
-	if (standardError.kind === "unknown") return "";
+	if (standardError.is === "not known") return "";
 	const target = profileTarget(task, rss, degreesOfFreedom, "F");
 	const profiler = createProfiler(task, fit.objective);
 	const none = new Float64Array(theta.length);

@@ -1,15 +1,15 @@
+import {
+	known,
+	knownIfFinite,
+	type MaybeKnown,
+	mapKnown,
+	notKnown,
+} from "../quantity";
 import { normalQuantile, studentTQuantile } from "../stats";
 import { type Factor, factorise, inverseOfNormalMatrix } from "./covariance";
 import { informationCriteria } from "./criteria";
 import { determinedFlag } from "./determined";
-import {
-	type Flag,
-	type Known,
-	known,
-	knownIfFinite,
-	mapKnown,
-	unknown,
-} from "./known";
+import type { Flag } from "./flag";
 import type { Model } from "./model";
 import type { Fit, FittedParameter, Interval } from "./result";
 import { reweight, robustVariance } from "./robust";
@@ -76,10 +76,10 @@ export function fitTask(task: Task): Fit {
 	const factor = factorise(objective, theta, open);
 	const p = open.length;
 	const df = n - p;
-	const residualSD: Known<number> =
+	const residualSD: MaybeKnown<number> =
 		df > 0
 			? known(robust.kind === "done" ? robust.scale : Math.sqrt(rss / df))
-			: unknown(noSpare(n, p));
+			: notKnown(noSpare(n, p));
 	const variance = varianceFactor(task, rss, df, whitened, p, robust);
 	const inverse = inverseOfNormalMatrix(factor, theta.length);
 	const errorsAvailable = errorsFlag(
@@ -90,9 +90,9 @@ export function fitTask(task: Task): Fit {
 		response,
 		rss,
 	);
-	const covariance: Known<Float64Array> = errorsAvailable.holds
+	const covariance: MaybeKnown<Float64Array> = errorsAvailable.holds
 		? mapKnown(variance, (v) => inverse.map((c) => c * v))
-		: unknown(errorsAvailable.reason);
+		: notKnown(errorsAvailable.reason);
 	const parameters = task.model.parameters.map((_, j) =>
 		fittedParameter(task, theta, j, covariance, errorsAvailable, df),
 	);
@@ -111,8 +111,8 @@ export function fitTask(task: Task): Fit {
 					degreesOfFreedom: df,
 					factor,
 				});
-	const leverage: Known<Float64Array> = factor.singular
-		? unknown(notApart(task, factor))
+	const leverage: MaybeKnown<Float64Array> = factor.singular
+		? notKnown(notApart(task, factor))
 		: known(factor.leverage);
 	const fit: Fit = {
 		kind: "fit",
@@ -172,16 +172,16 @@ function varianceFactor(
 	whitened: Float64Array,
 	p: number,
 	robust: Robust,
-): Known<number> {
+): MaybeKnown<number> {
 	if (robust.kind === "done")
 		return df > 0
 			? knownIfFinite(
 					robustVariance(task.loss, whitened, robust.scale, p),
 					"more than half of the points lie exactly on the curve, so the scatter of the others has no measure",
 				)
-			: unknown(noSpare(task.points, p));
+			: notKnown(noSpare(task.points, p));
 	if (task.sigmaIsAbsolute) return known(1);
-	return df > 0 ? known(rss / df) : unknown(noSpare(task.points, p));
+	return df > 0 ? known(rss / df) : notKnown(noSpare(task.points, p));
 }
 
 function noSpare(points: number, parameters: number): string {
@@ -203,21 +203,21 @@ function fittedParameter(
 	task: Task,
 	theta: Float64Array,
 	j: number,
-	covariance: Known<Float64Array>,
+	covariance: MaybeKnown<Float64Array>,
 	errorsAvailable: Flag,
 	df: number,
 ): FittedParameter {
 	const { name, unit } = task.model.parameters[j];
 	const role = task.free.includes(j) ? "free" : "fixed";
 	const limit = role === "free" ? limitOf(task, theta, j) : "none";
-	const standardError: Known<number> =
+	const standardError: MaybeKnown<number> =
 		role === "fixed"
-			? unknown("held at this value")
+			? notKnown("held at this value")
 			: limit !== "none"
-				? unknown(`${limit}, so the data do not place it`)
-				: covariance.kind === "known"
+				? notKnown(`${limit}, so the data do not place it`)
+				: covariance.is === "value"
 					? known(Math.sqrt(covariance.value[j * theta.length + j]))
-					: unknown(errorsAvailable.reason);
+					: notKnown(errorsAvailable.reason);
 	return {
 		name,
 		unit,
@@ -258,7 +258,7 @@ function symmetricInterval(
 function errorsFlag(
 	factor: Factor,
 	inverse: Float64Array,
-	variance: Known<number>,
+	variance: MaybeKnown<number>,
 	solution: Solution,
 	response: Float64Array,
 	rss: number,
@@ -279,8 +279,8 @@ function errorsFlag(
 			reason:
 				"some parameters cannot be told apart: changing them together does not change the curve at these points",
 		};
-	if (variance.kind === "unknown")
-		return { holds: false, reason: variance.reason };
+	if (variance.is === "not known")
+		return { holds: false, reason: variance.because };
 	if (!inverse.every((c) => Number.isFinite(c * variance.value)))
 		return {
 			holds: false,
@@ -382,16 +382,16 @@ function correlationOf(covariance: Float64Array, size: number): Float64Array {
 }
 
 function noCriteria(loss: string): Fit["criteria"] {
-	const none = unknown(
+	const none = notKnown(
 		`not defined for the ${loss} loss, which is not a likelihood with a known constant`,
 	);
 	return { aic: none, aicc: none, bic: none };
 }
 
 /** Descriptive share of the scatter about the mean that the curve takes up. */
-export function rSquaredOf(rss: number, task: Task): Known<number> {
+export function rSquaredOf(rss: number, task: Task): MaybeKnown<number> {
 	if (task.whitening.kind === "covariance")
-		return unknown("not defined for correlated points");
+		return notKnown("not defined for correlated points");
 	const weight = (i: number): number =>
 		task.whitening.kind === "sigma" ? 1 / task.whitening.sigma[i] ** 2 : 1;
 	let sumW = 0;
@@ -406,17 +406,19 @@ export function rSquaredOf(rss: number, task: Task): Known<number> {
 	});
 	return total > 0
 		? known(1 - rss / total)
-		: unknown("all y are equal, so there is nothing to explain");
+		: notKnown("all y are equal, so there is nothing to explain");
 }
 
 function standardised(
 	whitened: Float64Array,
-	leverage: Known<Float64Array>,
-	residualSD: Known<number>,
+	leverage: MaybeKnown<Float64Array>,
+	residualSD: MaybeKnown<number>,
 	task: Task,
-): Known<Float64Array> {
-	if (leverage.kind === "unknown") return leverage;
-	const scale: Known<number> = task.sigmaIsAbsolute ? known(1) : residualSD;
+): MaybeKnown<Float64Array> {
+	if (leverage.is === "not known") return leverage;
+	const scale: MaybeKnown<number> = task.sigmaIsAbsolute
+		? known(1)
+		: residualSD;
 	return mapKnown(scale, (s) =>
 		whitened.map((r, i) => {
 			const own = s * Math.sqrt(Math.max(0, 1 - leverage.value[i]));
@@ -448,7 +450,7 @@ function cautionsOf(
 		cautions.push(
 			`Only ${fit.degreesOfFreedom} more point${fit.degreesOfFreedom === 1 ? "" : "s"} than free parameters: the intervals are wide and rest on very little.`,
 		);
-	if (fit.correlation.kind === "known") {
+	if (fit.correlation.is === "value") {
 		const pairs = strongPairs(fit, fit.correlation.value, factor.columns);
 		if (pairs.length > 0)
 			cautions.push(

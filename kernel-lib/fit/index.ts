@@ -13,7 +13,7 @@ export {
 	type LikelihoodSummary,
 } from "./criteria";
 export { fit } from "./fit";
-export type { Flag, Known } from "./known";
+export type { Flag } from "./flag";
 export {
 	createFitter,
 	type FitManyOptions,

@@ -78,7 +78,7 @@ export function createFitter(
 		theta.set(whole.theta);
 		whole.parameters.forEach((p, j) => {
 			standardErrors[j] =
-				p.standardError.kind === "known" ? p.standardError.value : Number.NaN;
+				p.standardError.is === "value" ? p.standardError.value : Number.NaN;
 		});
 		result.residualSumOfSquares = whole.residualSumOfSquares;
 		result.degreesOfFreedom = whole.degreesOfFreedom;

@@ -1,7 +1,15 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	mapKnown,
+	notKnown,
+	type Problem,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { fQuantile } from "../stats";
 import { twoSidedQuantile } from "./fit";
-import { type Flag, type Known, known, mapKnown, unknown } from "./known";
+import type { Flag } from "./flag";
 import { unknownKeys } from "./options";
 import type { Fit } from "./result";
 import { derivativesOf, type FitData, flattenPredictors } from "./task";
@@ -17,11 +25,11 @@ export interface PredictedPoint {
 	readonly x: readonly number[];
 	readonly value: number;
 	/** Of the curve. */
-	readonly standardError: Known<number>;
+	readonly standardError: MaybeKnown<number>;
 	/** Where the curve itself lies; most measured points fall outside it. */
-	readonly confidenceBandOfCurve: Known<Band>;
+	readonly confidenceBandOfCurve: MaybeKnown<Band>;
 	/** Where one new measured point would fall. */
-	readonly predictionBandOfPoint: Known<Band>;
+	readonly predictionBandOfPoint: MaybeKnown<Band>;
 	readonly extrapolating: Flag;
 }
 
@@ -78,8 +86,8 @@ export function predict(
 			curveVariance(c, jacobian, theta.length, i),
 		);
 		const standardError = mapKnown(variance, Math.sqrt);
-		const ofPoint: Known<number> =
-			sigmaNew.kind === "known"
+		const ofPoint: MaybeKnown<number> =
+			sigmaNew.is === "value"
 				? mapKnown(variance, (v) => Math.sqrt(v + sigmaNew.value ** 2))
 				: sigmaNew;
 		return {
@@ -95,10 +103,10 @@ export function predict(
 
 function band(
 	value: number,
-	sd: Known<number>,
-	factor: Known<number>,
-): Known<Band> {
-	if (sd.kind === "unknown") return sd;
+	sd: MaybeKnown<number>,
+	factor: MaybeKnown<number>,
+): MaybeKnown<Band> {
+	if (sd.is === "not known") return sd;
 	return mapKnown(factor, (f) => ({
 		low: value - f * sd.value,
 		high: value + f * sd.value,
@@ -136,15 +144,18 @@ function curveVariance(
 	return Math.max(0, variance);
 }
 
-function sigmaOfNewPoint(fit: Fit, options: PredictOptions): Known<number> {
+function sigmaOfNewPoint(
+	fit: Fit,
+	options: PredictOptions,
+): MaybeKnown<number> {
 	if (options.sigmaNew !== undefined) return known(options.sigmaNew);
 	const { whitening, sigmaIsAbsolute } = fit.task;
-	const size: Known<number> = sigmaIsAbsolute ? known(1) : fit.residualSD;
+	const size: MaybeKnown<number> = sigmaIsAbsolute ? known(1) : fit.residualSD;
 	if (whitening.kind === "none") return size;
 	const { sigma } = whitening;
 	return sigma.every((s) => s === sigma[0])
 		? mapKnown(size, (s) => s * sigma[0])
-		: unknown(
+		: notKnown(
 				"the points had different sigmas; give sigmaNew, the standard deviation of the new point",
 			);
 }

@@ -1,7 +1,6 @@
-import { throwProblems } from "../quantity";
+import { known, type MaybeKnown, notKnown, throwProblems } from "../quantity";
 import { chiSquareQuantile, studentTQuantile } from "../stats";
 import { createDescent, type Descent } from "./descent";
-import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";
 import type { StepSettings } from "./minimise";
 import { unknownKeys, unknownParameters, unknownWord } from "./options";
@@ -26,7 +25,7 @@ export interface ParameterInterval {
 	readonly name: string;
 	readonly unit: string;
 	readonly value: number;
-	readonly interval: Known<Interval>;
+	readonly interval: MaybeKnown<Interval>;
 }
 
 /** One end of a profile interval, in numbers only. */
@@ -101,7 +100,7 @@ export function profileIntervals(
 			value: fit.theta[j],
 			interval:
 				reason !== ""
-					? unknown(reason)
+					? notKnown(reason)
 					: profileInterval(fit, profiler, response, j, target, rule),
 		};
 	});
@@ -142,7 +141,7 @@ function profileInterval(
 	j: number,
 	target: number,
 	rule: ProfileRule,
-): Known<Interval> {
+): MaybeKnown<Interval> {
 	const { task, theta } = fit;
 	const size = theta.length;
 	const rss = fit.residualSumOfSquares;
@@ -150,10 +149,10 @@ function profileInterval(
 	const variance = task.sigmaIsAbsolute ? 1 : rss / fit.degreesOfFreedom;
 	const slopes = new Float64Array(size);
 	let step = 0.1 * Math.abs(theta[j]) || 1;
-	if (se.kind === "known" && se.value > 0) {
+	if (se.is === "value" && se.value > 0) {
 		// Where the end would be if the curve were straight in its parameters, and which way the others would move.
 		step = se.value * Math.sqrt((target - rss) / variance);
-		if (fit.covariance.kind === "known")
+		if (fit.covariance.is === "value")
 			for (let i = 0; i < size; i++)
 				slopes[i] = fit.covariance.value[i * size + j] / se.value ** 2;
 	}
@@ -162,7 +161,7 @@ function profileInterval(
 	profiler.end(response, theta, rss, target, j, -step, slopes, low);
 	profiler.end(response, theta, rss, target, j, step, slopes, high);
 	if (low.kind === "lower minimum" || high.kind === "lower minimum")
-		return unknown(
+		return notKnown(
 			'the profile found a lower sum of squares than the fit; fit again with search: "always"',
 		);
 	return known({

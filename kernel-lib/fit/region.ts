@@ -1,7 +1,12 @@
-import { problem, throwProblems } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	notKnown,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { chiSquareQuantile, fQuantile } from "../stats";
 import { createDescent } from "./descent";
-import { type Known, known, unknown } from "./known";
 import { structureWithout } from "./linearity";
 import type { StepSettings } from "./minimise";
 import { unknownKeys, unknownParameters } from "./options";
@@ -38,7 +43,7 @@ export function jointRegion(
 	first: string,
 	second: string,
 	options: { readonly directions?: number } = {},
-): Known<JointRegion> {
+): MaybeKnown<JointRegion> {
 	const { task, theta } = fit;
 	const names = task.free.map((j) => task.model.parameters[j].name);
 	const problems = [
@@ -68,10 +73,10 @@ export function jointRegion(
 		);
 	throwProblems(problems);
 	if (task.loss !== "squares")
-		return unknown("a joint region needs a sum of squares to rise");
-	if (fit.scope === "one of several data sets") return unknown(needsAllSets);
-	if (!fit.converged.holds) return unknown(fit.converged.reason);
-	if (fit.covariance.kind === "unknown") return fit.covariance;
+		return notKnown("a joint region needs a sum of squares to rise");
+	if (fit.scope === "one of several data sets") return notKnown(needsAllSets);
+	if (!fit.converged.holds) return notKnown(fit.converged.reason);
+	if (fit.covariance.is === "not known") return fit.covariance;
 	const a = task.model.parameters.findIndex((p) => p.name === first);
 	const b = task.model.parameters.findIndex((p) => p.name === second);
 	const size = theta.length;
@@ -79,7 +84,7 @@ export function jointRegion(
 	const varianceA = c[a * size + a];
 	const varianceB = c[b * size + b];
 	if (!(varianceA > 0 && varianceB > 0))
-		return unknown(
+		return notKnown(
 			"one of the two sits on a limit, so the data do not place it",
 		);
 	const df = fit.degreesOfFreedom;

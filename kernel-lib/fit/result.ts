@@ -1,5 +1,6 @@
+import type { MaybeKnown } from "../quantity";
 import type { InformationCriteria } from "./criteria";
-import type { Flag, Known } from "./known";
+import type { Flag } from "./flag";
 import type { Task } from "./task";
 
 /** One end of an interval. */
@@ -23,9 +24,9 @@ export interface FittedParameter {
 	readonly unit: string;
 	readonly value: number;
 	readonly role: "free" | "fixed";
-	readonly standardError: Known<number>;
+	readonly standardError: MaybeKnown<number>;
 	/** From the standard error; symmetric, and right as far as the curve is straight in the parameter. */
-	readonly interval: Known<Interval>;
+	readonly interval: MaybeKnown<Interval>;
 	readonly start: number;
 	readonly limit: "none" | "at its lower limit" | "at its upper limit";
 }
@@ -48,7 +49,7 @@ export type FitScope =
 	| "several data sets"
 	| "one of several data sets";
 
-/** The outcome of one fit. Numbers that do not exist are "unknown" and say why. */
+/** The outcome of one fit. Numbers that do not exist are "not known" and say why. */
 export interface Fit {
 	readonly kind: "fit";
 	readonly scope: FitScope;
@@ -57,27 +58,27 @@ export interface Fit {
 	/** Parameter values in the order of the model, as the model's functions take them. */
 	readonly theta: Float64Array;
 	/** Covariance of the parameters, row by row, zero for fixed ones and those at a limit. */
-	readonly covariance: Known<Float64Array>;
+	readonly covariance: MaybeKnown<Float64Array>;
 	/** Correlation of the parameters, row by row. */
-	readonly correlation: Known<Float64Array>;
+	readonly correlation: MaybeKnown<Float64Array>;
 	/** Condition of the Jacobian with columns of length 1: above about 1e3 some parameters are hard to tell apart. */
-	readonly condition: Known<number>;
+	readonly condition: MaybeKnown<number>;
 	readonly points: number;
 	readonly freeParameters: number;
 	readonly degreesOfFreedom: number;
 	/** Sum of squared residuals: in the unit of y squared, or without unit if sigmas were given. */
 	readonly residualSumOfSquares: number;
 	/** Root of the sum over the degrees of freedom: in the unit of y, or as a multiple of sigma if sigmas were given. */
-	readonly residualSD: Known<number>;
+	readonly residualSD: MaybeKnown<number>;
 	readonly criteria: InformationCriteria;
 	/** Descriptive only: 1 - (sum of squares about the curve) / (about the mean). Never judge a fit by it alone. */
-	readonly rSquared: Known<number>;
+	readonly rSquared: MaybeKnown<number>;
 	readonly fitted: Float64Array;
 	/** y less fitted, in the unit of y. */
 	readonly residuals: Float64Array;
 	/** Residuals over their own standard deviation (internally studentised). */
-	readonly standardisedResiduals: Known<Float64Array>;
-	readonly leverage: Known<Float64Array>;
+	readonly standardisedResiduals: MaybeKnown<Float64Array>;
+	readonly leverage: MaybeKnown<Float64Array>;
 	/** Weight that a robust loss gave each point; all 1 for least squares. */
 	readonly lossWeights: Float64Array;
 	readonly converged: Flag;

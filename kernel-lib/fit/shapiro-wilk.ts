@@ -1,5 +1,5 @@
+import { known, type MaybeKnown, notKnown } from "../quantity";
 import { normalCdf, normalQuantile } from "../stats";
-import { type Known, known, unknown } from "./known";
 
 /**
  * Shapiro and Wilk's W and its p-value for 3 to 5000 values.
@@ -7,15 +7,15 @@ import { type Known, known, unknown } from "./known";
  */
 export function shapiroWilk(
 	values: ArrayLike<number>,
-): Known<{ readonly w: number; readonly p: number }> {
+): MaybeKnown<{ readonly w: number; readonly p: number }> {
 	const x = Float64Array.from(values).sort();
 	const n = x.length;
-	if (n < 3) return unknown("a test of normality needs at least 3 values");
-	if (n > 5000) return unknown("the test's approximations end at 5000 values");
+	if (n < 3) return notKnown("a test of normality needs at least 3 values");
+	if (n > 5000) return notKnown("the test's approximations end at 5000 values");
 	const range = x[n - 1] - x[0];
 	if (!x.every(Number.isFinite) || !Number.isFinite(range))
-		return unknown("some values are not finite");
-	if (range === 0) return unknown("all values are equal");
+		return notKnown("some values are not finite");
+	if (range === 0) return notKnown("all values are equal");
 	// W has no unit; in parts of their range the squares of even the smallest values keep their digits.
 	for (let i = n - 1; i >= 0; i--) x[i] = (x[i] - x[0]) / range;
 	const a = weights(n);

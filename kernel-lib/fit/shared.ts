@@ -1,6 +1,11 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	mapKnown,
+	notKnown,
+	type Problem,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { fitTask, rSquaredOf } from "./fit";
-import { mapKnown, unknown } from "./known";
 import { findStructure } from "./linearity";
 import { defineModel, type Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";
@@ -288,7 +293,7 @@ function viewOfSet(
 			positionsOnAxis(own.x),
 		),
 	};
-	const notAlone = unknown(
+	const notAlone = notKnown(
 		"belongs to all sets together; see the combined fit",
 	);
 	return {

@@ -1,5 +1,6 @@
+import type { MaybeKnown } from "../quantity";
 import { checkFit } from "./checks";
-import type { Flag, Known } from "./known";
+import type { Flag } from "./flag";
 import type { Fit, Limit } from "./result";
 
 /** A cell of a table. What is not known is the text "not available", never an empty or undefined number. */
@@ -21,17 +22,17 @@ export function parameterTable(...fits: readonly Fit[]): Row[] {
 			value: finite(p.value),
 			standardError: cell(p.standardError),
 			low:
-				p.interval.kind === "known"
+				p.interval.is === "value"
 					? limitCell(p.interval.value.low)
 					: notAvailable,
 			high:
-				p.interval.kind === "known"
+				p.interval.is === "value"
 					? limitCell(p.interval.value.high)
 					: notAvailable,
 			confidence: fit.task.confidence,
 			role: p.role,
 			limit: p.limit,
-			note: p.standardError.kind === "unknown" ? p.standardError.reason : "",
+			note: p.standardError.is === "not known" ? p.standardError.because : "",
 		})),
 	);
 }
@@ -58,8 +59,8 @@ export function pointTable(...fits: readonly Fit[]): Row[] {
 export function fitTable(...fits: readonly Fit[]): Row[] {
 	return fits.map((fit) => {
 		const checks = checkFit(fit);
-		const p = (test: Known<{ readonly p: number }>): Cell =>
-			test.kind === "known" ? test.value.p : notAvailable;
+		const p = (test: MaybeKnown<{ readonly p: number }>): Cell =>
+			test.is === "value" ? test.value.p : notAvailable;
 		return {
 			set: fit.task.name,
 			model: fit.task.model.name,
@@ -113,12 +114,12 @@ function finite(value: number): Cell {
 	return Number.isFinite(value) ? value : notAvailable;
 }
 
-function cell(value: Known<number>): Cell {
-	return value.kind === "known" ? finite(value.value) : notAvailable;
+function cell(value: MaybeKnown<number>): Cell {
+	return value.is === "value" ? finite(value.value) : notAvailable;
 }
 
-function element(values: Known<Float64Array>, i: number): Cell {
-	return values.kind === "known" ? finite(values.value[i]) : notAvailable;
+function element(values: MaybeKnown<Float64Array>, i: number): Cell {
+	return values.is === "value" ? finite(values.value[i]) : notAvailable;
 }
 
 function limitCell(limit: Limit): Cell {

@@ -1,6 +1,6 @@
-import type { Fit, FitOptions, Interval, Known } from "../fit";
+import type { Fit, FitOptions, Interval } from "../fit";
 
-import { problem, throwProblems } from "../quantity";
+import { type MaybeKnown, problem, throwProblems } from "../quantity";
 import { normalQuantile, studentTQuantile } from "../stats";
 import type { Isotherm } from "./catalogue/index";
 import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
@@ -37,15 +37,15 @@ export interface IsothermEstimate {
 	readonly role: "free" | "fixed";
 	readonly limit: "none" | "at its lower limit" | "at its upper limit";
 	/** From the scatter about the curve beside the shared errors (or the reading errors, where these are absolute). */
-	readonly scatter: Known<number>;
+	readonly scatter: MaybeKnown<number>;
 	/** From errors that all flasks share: titrants, calibrations, blanks. */
-	readonly shared: Known<number>;
+	readonly shared: MaybeKnown<number>;
 	/** Both together. */
-	readonly standardError: Known<number>;
+	readonly standardError: MaybeKnown<number>;
 	/** Symmetric, from the standard error. */
-	readonly interval: Known<Interval>;
+	readonly interval: MaybeKnown<Interval>;
 	/** By profile likelihood, shared errors included; asymmetric where the curve is, open where the data set no end. The one to quote. */
-	readonly profile: Known<Interval>;
+	readonly profile: MaybeKnown<Interval>;
 }
 
 /** An isotherm fitted to the points of one treatment. */
@@ -65,7 +65,7 @@ export interface IsothermFit {
 	/** Standard deviation of each about the curve in that unit, what shared errors do to single points included. */
 	readonly deviations: Float64Array;
 	/** Covariance of the parameters from the scatter, row by row. */
-	readonly scatterCovariance: Known<Float64Array>;
+	readonly scatterCovariance: MaybeKnown<Float64Array>;
 	readonly sharedShifts: readonly SharedShift[];
 	/** Of the scatter, seldom whole, for shared errors hide some of it; Infinity where the errors were taken as absolute. */
 	readonly degreesOfFreedom: number;
@@ -75,7 +75,7 @@ export interface IsothermFit {
 	/** Standard deviations before scaling, mg/L (1 for the ordinary fit): what makes the criteria of two fits comparable. */
 	readonly weights: Float64Array;
 	/** Akaike's criterion with the correction for few points; bounds are in it. Comparable between fits of the same points with the same weights. */
-	readonly aicc: Known<number>;
+	readonly aicc: MaybeKnown<number>;
 	/** Smallest and largest residue that was read, mg/L. */
 	readonly range: { readonly low: number; readonly high: number };
 	/** What a reader should know before using the numbers, in plain words; the weightiest first. */
@@ -261,7 +261,7 @@ function checkPoints(points: IsothermPoints, method: FitMethod): void {
  * n ln(RSS/n) + 2K + 2K(K+1)/(n-K-1) over the n points that were read, K counting the scale, plus minus twice the log of the probability of each bound; with absolute errors RSS in place of
  * n ln(RSS/n), and K without the scale. Without bounds it is the engine's.
  */
-function aiccOf(raw: RawFit): Known<number> {
+function aiccOf(raw: RawFit): MaybeKnown<number> {
 	const { criteria, freeParameters, fitted, residuals } = raw.combined;
 	const read = raw.used.map((p) => p.is === "reading");
 	if (!read.includes(false)) return criteria.aicc;
@@ -276,12 +276,12 @@ function aiccOf(raw: RawFit): Known<number> {
 	const k = (estimated ? 1 : 0) + freeParameters;
 	if (n <= k + 1 || (estimated && !(squares > 0)))
 		return {
-			kind: "unknown",
-			reason: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; there are ${n}`,
+			is: "not known",
+			because: `AICc needs more than ${k + 1} points that were read for ${k} estimated quantities, and some scatter; there are ${n}`,
 		};
 	const deviance = estimated ? n * Math.log(squares / n) : squares;
 	return {
-		kind: "known",
+		is: "value",
 		value: deviance + bounds + 2 * k + (2 * k * (k + 1)) / (n - k - 1),
 	};
 }
@@ -290,10 +290,10 @@ function aiccOf(raw: RawFit): Known<number> {
 function scatterCovarianceOf(
 	{ covariance }: Fit,
 	{ besideEngine }: RawFit,
-): Known<Float64Array> {
-	return covariance.kind === "known"
+): MaybeKnown<Float64Array> {
+	return covariance.is === "value"
 		? {
-				kind: "known",
+				is: "value",
 				value: covariance.value.map((c) => c * besideEngine ** 2),
 			}
 		: covariance;
@@ -344,12 +344,12 @@ function estimate(
 		limit,
 	};
 	const { standardError } = p;
-	const held: Known<Interval> = {
-		kind: "unknown",
-		reason: "held at this value",
+	const held: MaybeKnown<Interval> = {
+		is: "not known",
+		because: "held at this value",
 	};
-	if (standardError.kind === "unknown") {
-		const profile = lazily((): Known<Interval> => {
+	if (standardError.is === "not known") {
+		const profile = lazily((): MaybeKnown<Interval> => {
 			if (role === "fixed") return held;
 			if (raw.degreesOfFreedom === 0) return standardError;
 			return profileWithShared(raw, raw.index[k][j], {
@@ -386,7 +386,7 @@ function estimate(
 		),
 	);
 	const profile = lazily(
-		(): Known<Interval> =>
+		(): MaybeKnown<Interval> =>
 			role === "fixed"
 				? held
 				: profileWithShared(raw, raw.index[k][j], {
@@ -398,11 +398,11 @@ function estimate(
 	);
 	return {
 		...frame,
-		scatter: { kind: "known", value: scatter },
-		shared: { kind: "known", value: shared },
-		standardError: { kind: "known", value: total },
+		scatter: { is: "value", value: scatter },
+		shared: { is: "value", value: shared },
+		standardError: { is: "value", value: total },
 		interval: {
-			kind: "known",
+			is: "value",
 			value: symmetric(value, quantile * total, confidence),
 		},
 		get profile() {

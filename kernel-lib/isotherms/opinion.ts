@@ -37,9 +37,9 @@ export function opinionOn(fit: Unfinished): string[] {
 function loose(fit: Unfinished, name: string): boolean {
 	const p = fit.parameters.find((q) => q.name === name);
 	if (p === undefined || p.role === "fixed") return false;
-	if (!fit.fit.converged.holds || p.standardError.kind === "unknown")
+	if (!fit.fit.converged.holds || p.standardError.is === "not known")
 		return true;
-	if (p.profile.kind === "unknown") return true;
+	if (p.profile.is === "not known") return true;
 	const { low, high } = p.profile.value;
 	return (
 		low.kind === "open" ||
@@ -153,8 +153,8 @@ function spanOpinion({ range }: Unfinished): string[] {
 function sharedOpinion(fit: Unfinished): string[] {
 	const dominated = fit.parameters.filter(
 		(p) =>
-			p.shared.kind === "known" &&
-			p.standardError.kind === "known" &&
+			p.shared.is === "value" &&
+			p.standardError.is === "value" &&
 			p.shared.value ** 2 > sharedDominates * p.standardError.value ** 2,
 	);
 	if (dominated.length === 0) return [];

@@ -1,10 +1,5 @@
-import {
-	type Fit,
-	type Interval,
-	type Known,
-	type Limit,
-	profileIntervals,
-} from "../fit";
+import { type Fit, type Interval, type Limit, profileIntervals } from "../fit";
+import type { MaybeKnown } from "../quantity";
 import type { MovedFit } from "./moved-points";
 import type { RawFit } from "./residue-fit";
 
@@ -48,18 +43,18 @@ export function profileWithShared(
 	raw: RawFit,
 	parameter: number,
 	wanted: EndsWanted,
-): Known<Interval> {
+): MaybeKnown<Interval> {
 	const { effects, confidence } = wanted;
 	const noShared = effects.every((e) => e === 0);
 	const settled = raw.combined.converged.holds;
 	const { name } = raw.combined.parameters[parameter];
-	const from = (sign: 1 | -1): Known<Interval> | "nowhere" => {
+	const from = (sign: 1 | -1): MaybeKnown<Interval> | "nowhere" => {
 		const { fit, left } = noShared
 			? { fit: raw.refit(effects, wanted.quantile).fit, left: wanted.quantile }
 			: farthest(raw, parameter, wanted, sign);
 		if (settled && !noShared && !fit.converged.holds) return "nowhere";
 		const { value, standardError } = fit.parameters[parameter];
-		return left < littleLeft * wanted.quantile && standardError.kind === "known"
+		return left < littleLeft * wanted.quantile && standardError.is === "value"
 			? point(
 					Math.min(
 						fit.task.upper[parameter],
@@ -73,10 +68,10 @@ export function profileWithShared(
 	};
 	const up = from(1);
 	const down = noShared ? up : from(-1);
-	if (down !== "nowhere" && down.kind === "unknown") return down;
-	if (up !== "nowhere" && up.kind === "unknown") return up;
+	if (down !== "nowhere" && down.is === "not known") return down;
+	if (up !== "nowhere" && up.is === "not known") return up;
 	return {
-		kind: "known",
+		is: "value",
 		value: {
 			low: down === "nowhere" ? open : down.value.low,
 			high: up === "nowhere" ? open : up.value.high,
@@ -88,10 +83,10 @@ export function profileWithShared(
 	};
 }
 
-function point(value: number): Known<Interval> {
+function point(value: number): MaybeKnown<Interval> {
 	const end: Limit = { kind: "closed", value };
 	return {
-		kind: "known",
+		is: "value",
 		value: { low: end, high: end, confidence: 0, method: "" },
 	};
 }
@@ -112,7 +107,7 @@ function farthest(
 	const at = (place: Place): MovedFit => raw.refit(place.shared, reach(place));
 	const onward = (place: Place, from: MovedFit): Place | "none" => {
 		const error = from.fit.parameters[parameter].standardError;
-		return from.fit.converged.holds && error.kind === "known"
+		return from.fit.converged.holds && error.is === "value"
 			? direction(
 					from.shifts().map((s) => s.effect[parameter]),
 					error.value / reach(place),

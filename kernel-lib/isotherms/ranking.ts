@@ -160,13 +160,13 @@ function attempts(
 /** "" for a fit that has a place. */
 function whyNotRanked(fit: IsothermFit): string {
 	if (!fit.fit.converged.holds) return fit.fit.converged.reason;
-	return fit.aicc.kind === "unknown" ? fit.aicc.reason : "";
+	return fit.aicc.is === "not known" ? fit.aicc.because : "";
 }
 
 function ranked(fits: readonly IsothermFit[]): RankedIsotherm[] {
 	const judged = fits
 		.flatMap((fit) =>
-			fit.aicc.kind === "known" && whyNotRanked(fit) === ""
+			fit.aicc.is === "value" && whyNotRanked(fit) === ""
 				? [{ fit, aicc: fit.aicc.value }]
 				: [],
 		)
@@ -366,12 +366,12 @@ export function averagedUptake(
 }
 
 function scatterOf(p: RankedIsotherm, at: UptakeAtResidue): number {
-	if (at.scatter.kind === "known") return at.scatter.value;
+	if (at.scatter.is === "value") return at.scatter.value;
 	throw new ProblemError([
 		problem(
 			"no-standard-error",
 			{ column: `${p.fit.points.name}, ${p.isotherm.name}` },
-			at.scatter.reason,
+			at.scatter.because,
 			"a fit with standard errors, for it carries weight in the average",
 			"Leave this isotherm out of the candidates, or measure more points.",
 		),

@@ -1,5 +1,5 @@
-import { checkFit, type Known, type Limit } from "../fit";
-import { type Table, table } from "../quantity";
+import { checkFit, type Limit } from "../fit";
+import { type MaybeKnown, type Table, table } from "../quantity";
 import type { IsothermFit } from "./isotherm-fit";
 
 function digits(value: number, count: number): number {
@@ -28,9 +28,9 @@ export function quotedTable(...fits: readonly IsothermFit[]): Table {
 				p.name,
 				p.unit,
 				digits(p.value, 3),
-				...(p.profile.kind === "known"
+				...(p.profile.is === "value"
 					? [endText(p.profile.value.low), endText(p.profile.value.high)]
-					: ["not available", p.profile.reason]),
+					: ["not available", p.profile.because]),
 			]),
 		),
 	);
@@ -76,9 +76,9 @@ function checksOf(f: IsothermFit): Check[] {
 		],
 		...tests.map(
 			([what, test]): Check =>
-				test.kind === "known"
+				test.is === "value"
 					? [what, `p = ${test.value.p.toPrecision(2)}`, test.value.meaning]
-					: [what, "not available", test.reason],
+					: [what, "not available", test.because],
 		),
 		leverageOf(f),
 	];
@@ -86,20 +86,20 @@ function checksOf(f: IsothermFit): Check[] {
 
 function correlationText({ fit: { correlation }, parameters }: IsothermFit) {
 	if (parameters.length < 2) return "one parameter only";
-	return correlation.kind === "known"
+	return correlation.is === "value"
 		? correlation.value[1].toFixed(2)
 		: "not available";
 }
 
-function numberOrWhy(known: Known<number>): string | number {
-	return known.kind === "known"
+function numberOrWhy(known: MaybeKnown<number>): string | number {
+	return known.is === "value"
 		? digits(known.value, 4)
-		: `not available: ${known.reason}`;
+		: `not available: ${known.because}`;
 }
 
 function leverageOf({ fit, used }: IsothermFit): Check {
-	if (fit.leverage.kind === "unknown")
-		return ["largest leverage", "not available", fit.leverage.reason];
+	if (fit.leverage.is === "not known")
+		return ["largest leverage", "not available", fit.leverage.because];
 	const largest = Math.max(...fit.leverage.value);
 	return [
 		"largest leverage",

@@ -443,7 +443,7 @@ function summary(
 	const { residualSD } = combined;
 	const engineScale = absolute
 		? scale
-		: residualSD.kind === "known"
+		: residualSD.is === "value"
 			? residualSD.value
 			: 1;
 	return {

@@ -60,7 +60,7 @@ export function shiftsOf(
 	rows: readonly Row[],
 	variance: number,
 ): SharedShift[] {
-	return covariance.kind === "unknown" || !(variance > 0)
+	return covariance.is === "not known" || !(variance > 0)
 		? []
 		: sharedShifts(
 				effects,

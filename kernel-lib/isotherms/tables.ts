@@ -1,5 +1,11 @@
-import type { Interval, Known, Limit } from "../fit";
-import { decimalsFor, fixed, type Table, table } from "../quantity";
+import type { Interval, Limit } from "../fit";
+import {
+	decimalsFor,
+	fixed,
+	type MaybeKnown,
+	type Table,
+	table,
+} from "../quantity";
 import type { IsothermFit } from "./isotherm-fit";
 import { inDigits } from "./words";
 
@@ -28,7 +34,7 @@ export function parameterTable(...fits: readonly IsothermFit[]): Table {
 				f.isotherm.name,
 				p.name,
 				p.unit,
-				p.standardError.kind === "known" && p.standardError.value > 0
+				p.standardError.is === "value" && p.standardError.value > 0
 					? toError(p.value, p.standardError.value)
 					: inDigits(p.value, 5),
 				errorText(p.standardError),
@@ -38,8 +44,8 @@ export function parameterTable(...fits: readonly IsothermFit[]): Table {
 				intervalText(p.profile),
 				p.role === "fixed"
 					? "held at this value"
-					: p.standardError.kind === "unknown"
-						? p.standardError.reason
+					: p.standardError.is === "not known"
+						? p.standardError.because
 						: p.limit === "none"
 							? ""
 							: p.limit,
@@ -123,7 +129,7 @@ export function fitTable(...fits: readonly IsothermFit[]): Table {
 			f.used.filter((p) => p.is === "below detection").length,
 			f.fit.freeParameters,
 			scatterText(f),
-			f.aicc.kind === "known" ? inDigits(f.aicc.value, 4) : notAvailable,
+			f.aicc.is === "value" ? inDigits(f.aicc.value, 4) : notAvailable,
 			flagText(f.fit.converged),
 			flagText(f.fit.errorsAvailable),
 			flagText(f.fit.determined),
@@ -155,13 +161,13 @@ function toError(value: number, error: number): string {
 	return fixed(value, Math.max(0, decimalsFor(error)));
 }
 
-function errorText(error: Known<number>): string {
-	return error.kind === "known" ? inDigits(error.value, 2) : notAvailable;
+function errorText(error: MaybeKnown<number>): string {
+	return error.is === "value" ? inDigits(error.value, 2) : notAvailable;
 }
 
 /** "271 to 312", "at least 271, no upper end" and the like. */
-export function intervalText(interval: Known<Interval>): string {
-	if (interval.kind === "unknown") return notAvailable;
+export function intervalText(interval: MaybeKnown<Interval>): string {
+	if (interval.is === "not known") return notAvailable;
 	const { low, high } = interval.value;
 	const width =
 		low.kind !== "open" && high.kind !== "open" ? high.value - low.value : 0;

@@ -1,5 +1,10 @@
-import type { Known } from "../fit";
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	type Problem,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
 import {
 	combinedDegreesOfFreedom,
@@ -13,11 +18,11 @@ export interface UptakeAtResidue {
 	readonly residue: number;
 	/** mg/g; the values below likewise. */
 	readonly uptake: number;
-	readonly scatter: Known<number>;
-	readonly shared: Known<number>;
-	readonly standardError: Known<number>;
-	readonly low: Known<number>;
-	readonly high: Known<number>;
+	readonly scatter: MaybeKnown<number>;
+	readonly shared: MaybeKnown<number>;
+	readonly standardError: MaybeKnown<number>;
+	readonly low: MaybeKnown<number>;
+	readonly high: MaybeKnown<number>;
 	/** How much one standard uncertainty of each shared input moves the uptake; by key. */
 	readonly sharedEffects: ReadonlyMap<
 		string,
@@ -80,12 +85,12 @@ function at(fit: IsothermFit, residue: number): UptakeAtResidue {
 	const place = `${extrapolating ? "outside" : "inside"} the measured range, ${inWords(range.low)} to ${inWords(range.high)} mg/L`;
 	const frame = { residue, uptake, sharedEffects, extrapolating, place };
 	const covariance = fit.scatterCovariance;
-	if (covariance.kind === "unknown" || !gradient.every(Number.isFinite)) {
-		const unknown: Known<number> = {
-			kind: "unknown",
-			reason:
-				covariance.kind === "unknown"
-					? covariance.reason
+	if (covariance.is === "not known" || !gradient.every(Number.isFinite)) {
+		const unknown: MaybeKnown<number> = {
+			is: "not known",
+			because:
+				covariance.is === "not known"
+					? covariance.because
 					: "the curve has no finite slope there",
 		};
 		return {
@@ -108,7 +113,6 @@ function at(fit: IsothermFit, residue: number): UptakeAtResidue {
 		effects,
 	);
 	const half = twoSided(confidence, degreesOfFreedom) * standardError;
-	const known = (value: number): Known<number> => ({ kind: "known", value });
 	return {
 		...frame,
 		scatter: known(Math.sqrt(scatterVariance)),

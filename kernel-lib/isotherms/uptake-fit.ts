@@ -29,7 +29,7 @@ export function fitUptakes(
 		...engine,
 		confidence,
 	});
-	const scale = found.residualSD.kind === "known" ? found.residualSD.value : 1;
+	const scale = found.residualSD.is === "value" ? found.residualSD.value : 1;
 	const rowsAt = (
 		at: readonly IsothermPoint[],
 		theta: Float64Array,

@@ -309,8 +309,8 @@ export function mixtureCurves(
 			at: alone.at.map(({ dose }) => {
 				const { residues, alone: leaned } = shareOut(rule, given, starts, dose);
 				const unknown = {
-					kind: "unknown" as const,
-					reason: "no flask of the mixture was measured",
+					is: "not known" as const,
+					because: "no flask of the mixture was measured",
 				};
 				return {
 					dose,

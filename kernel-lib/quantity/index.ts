@@ -64,7 +64,14 @@ export {
 	numericalTolerance,
 } from "./monte-carlo";
 export { didYouMean, nearestName } from "./nearest-name";
-export { type NotKnown, notKnown } from "./not-known";
+export {
+	known,
+	knownIfFinite,
+	type MaybeKnown,
+	mapKnown,
+	type NotKnown,
+	notKnown,
+} from "./not-known";
 export {
 	countOption,
 	eitherOption,

@@ -82,7 +82,7 @@ function heatAt(
 		const steep = c * fit.isotherm.slope(fit.theta, c);
 		const g = derivativesAt(fit.isotherm, fit.theta, c).map((d) => -d / steep);
 		const m =
-			fit.scatterCovariance.kind === "known"
+			fit.scatterCovariance.is === "value"
 				? fit.scatterCovariance.value
 				: new Float64Array(g.length ** 2);
 		let variance = 0;

@@ -1,4 +1,5 @@
-import { defineModel, fit as fitCurve, type Known } from "../fit";
+import { defineModel, fit as fitCurve } from "../fit";
+import { known, type MaybeKnown } from "../quantity";
 import { chiSquareUpperTail, normalQuantile, studentTQuantile } from "../stats";
 
 /** An error that several points of the line lean on: what one standard uncertainty does to each y. */
@@ -13,7 +14,7 @@ export interface LinkedLine {
 	readonly intercept: number;
 	readonly slope: number;
 	/** Covariance from the points' own errors, or from the scatter about the line where that is larger. */
-	readonly own: Known<{
+	readonly own: MaybeKnown<{
 		readonly intercept: number;
 		readonly slope: number;
 		readonly covariance: number;
@@ -81,7 +82,7 @@ export function linkedLine(
 	const fromScatter = !known || scatter > 1;
 	const scale = fromScatter ? scatter : 1;
 	const inverse =
-		fitted.covariance.kind === "known"
+		fitted.covariance.is === "value"
 			? fitted.covariance.value
 			: new Float64Array(4);
 	/** What a change of the y does to the line. */
@@ -106,12 +107,12 @@ export function linkedLine(
 		own:
 			spare < 1
 				? {
-						kind: "unknown",
-						reason:
+						is: "not known",
+						because:
 							"two temperatures always lie on a straight line: nothing in them shows how far a third would lie off it",
 					}
 				: {
-						kind: "known",
+						is: "value",
 						value: {
 							intercept: inverse[0] * scale,
 							slope: inverse[3] * scale,
@@ -135,9 +136,9 @@ export function linkedLine(
 /** A linear combination of intercept and slope with its interval. */
 export interface LineValue {
 	readonly value: number;
-	readonly standardError: Known<number>;
-	readonly low: Known<number>;
-	readonly high: Known<number>;
+	readonly standardError: MaybeKnown<number>;
+	readonly low: MaybeKnown<number>;
+	readonly high: MaybeKnown<number>;
 }
 
 /** a x intercept + b x slope, with own and shared errors together. The shared ones are taken as known; degrees of freedom by Welch and Satterthwaite (JCGM 100:2008, G.4.1). */
@@ -148,7 +149,7 @@ export function onLine(
 	confidence: number,
 ): LineValue {
 	const value = a * l.intercept + b * l.slope;
-	if (l.own.kind === "unknown")
+	if (l.own.is === "not known")
 		return { value, standardError: l.own, low: l.own, high: l.own };
 	const { intercept, slope, covariance } = l.own.value;
 	const own = Math.max(
@@ -173,7 +174,6 @@ export function onLine(
 	const p = 0.5 + confidence / 2;
 	const half =
 		error * (Number.isFinite(df) ? studentTQuantile(p, df) : normalQuantile(p));
-	const known = (v: number): Known<number> => ({ kind: "known", value: v });
 	return {
 		value,
 		standardError: known(error),

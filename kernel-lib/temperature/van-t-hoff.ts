@@ -1,7 +1,12 @@
-import type { Known } from "../fit";
 import type { IsothermFit } from "../isotherms";
 import { inDigits } from "../isotherms";
-import { problem, type Table, table, throwProblems } from "../quantity";
+import {
+	type MaybeKnown,
+	problem,
+	type Table,
+	table,
+	throwProblems,
+} from "../quantity";
 import {
 	type Convention,
 	type DimensionlessConstant,
@@ -159,7 +164,7 @@ function cautionsOn(
 	const kelvins = steps.map((s) => s.kelvin);
 	const span = Math.max(...kelvins) - Math.min(...kelvins);
 	return [
-		...(line.own.kind === "unknown"
+		...(line.own.is === "not known"
 			? [
 					"Two temperatures only: a line, but no interval. A third temperature would give one.",
 				]
@@ -212,12 +217,12 @@ export function temperatureSteps(
 							"Fit the isotherm whose constant is meant, the same at all temperatures.",
 						),
 					]
-				: p.scatter.kind === "unknown" || !(p.value > 0)
+				: p.scatter.is === "not known" || !(p.value > 0)
 					? [
 							problem(
 								"constant-not-determined",
 								{},
-								`${parameter} = ${inDigits(p.value, 3)}${ofTreatment(fit)} ${p.scatter.kind === "unknown" ? `(${p.scatter.reason})` : ""}`,
+								`${parameter} = ${inDigits(p.value, 3)}${ofTreatment(fit)} ${p.scatter.is === "not known" ? `(${p.scatter.because})` : ""}`,
 								"a constant above 0 with an error of its own",
 								"Add flasks whose residues show the rise of the isotherm.",
 							),
@@ -248,8 +253,8 @@ export function temperatureSteps(
 	});
 }
 
-function numberOf(k: Known<number>): number {
-	return k.kind === "known" ? k.value : 0;
+function numberOf(k: MaybeKnown<number>): number {
+	return k.is === "value" ? k.value : 0;
 }
 
 /** Enthalpy, entropy and Gibbs energies with their intervals. */
@@ -285,14 +290,14 @@ export function vanTHoffTable(v: VanTHoff): Table {
 export function vanTHoffSentences(v: VanTHoff): string[] {
 	const text = (what: string, unit: string, q: LineValue): string => {
 		const [value, , low, high] = valueTextsOf(q);
-		return q.standardError.kind === "unknown"
-			? `${what}: ${value} ${unit}, without an interval: ${q.standardError.reason}.`
+		return q.standardError.is === "not known"
+			? `${what}: ${value} ${unit}, without an interval: ${q.standardError.because}.`
 			: `${what}: ${value} ${unit} (${Number((100 * v.confidence).toFixed(2))} % interval ${low} to ${high}).`;
 	};
 	const lowest = Math.min(...v.steps.map((s) => s.kelvin));
 	const highest = Math.max(...v.steps.map((s) => s.kelvin));
 	const { low, high } = v.enthalpy;
-	const sure = low.kind === "known" && high.kind === "known";
+	const sure = low.is === "value" && high.is === "value";
 	return [
 		text(
 			`Enthalpy of adsorption between ${Number(lowest.toFixed(1))} and ${Number(highest.toFixed(1))} K`,

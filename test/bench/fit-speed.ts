@@ -178,7 +178,7 @@ function peerTask(tasks: readonly Task[], base: Fit): string {
 			y: Array.from(base.task.y),
 			parameters: Array.from(base.theta),
 			errors: base.parameters.map((p) =>
-				p.standardError.kind === "known" ? p.standardError.value : 0,
+				p.standardError.is === "value" ? p.standardError.value : 0,
 			),
 			target:
 				base.residualSumOfSquares *
@@ -333,7 +333,7 @@ export function main(): void {
 	);
 	for (const one of [whole, many, loop, vectorised, profiles]) print(one);
 	const ends = profileIntervals(base).flatMap((p) =>
-		p.interval.kind === "known"
+		p.interval.is === "value"
 			? [p.interval.value.low, p.interval.value.high]
 			: [],
 	);

@@ -48,7 +48,7 @@ describe("what no dose takes away", () => {
 	test("it is found where it is, and the answer respects it", () => {
 		const found = naturalBackground(langmuir, trial(1, 12));
 		expect(found.is).toBe("shown");
-		if (found.low.kind !== "known" || found.high.kind !== "known")
+		if (found.low.is !== "value" || found.high.is !== "value")
 			throw new Error();
 		expect(found.low.value).toBeLessThan(12);
 		expect(found.high.value).toBeGreaterThan(12);

@@ -65,15 +65,14 @@ describe("dose for a target", () => {
 		const [qmax, k] = fit.theta;
 		const c = 20;
 		const g = [1 / qmax, 1 / k - c / (1 + k * c)];
-		if (fit.scatterCovariance.kind !== "known") throw new Error();
+		if (fit.scatterCovariance.is !== "value") throw new Error();
 		const m = fit.scatterCovariance.value;
 		const se = Math.sqrt(
 			g[0] * g[0] * m[0] + 2 * g[0] * g[1] * m[1] + g[1] * g[1] * m[3],
 		);
 		// Student's t for six degrees of freedom, from a table.
 		const t = 2.446912;
-		if (dose.low.kind !== "known" || dose.high.kind !== "known")
-			throw new Error();
+		if (dose.low.is !== "value" || dose.high.is !== "value") throw new Error();
 		expect(dose.low.value / (dose.value * Math.exp(-t * se))).toBeCloseTo(1, 6);
 		expect(dose.high.value / (dose.value * Math.exp(t * se))).toBeCloseTo(1, 6);
 		expect(dose.high.value - dose.value).toBeGreaterThan(
@@ -90,10 +89,7 @@ describe("dose for a target", () => {
 		);
 		const alone = answerOf(fit, { start: 200, target: 20 }).dose;
 		const { dose } = answerOf(shared, { start: 200, target: 20 });
-		if (
-			dose.relativeError.kind !== "known" ||
-			alone.relativeError.kind !== "known"
-		)
+		if (dose.relativeError.is !== "value" || alone.relativeError.is !== "value")
 			throw new Error();
 		expect(dose.relativeError.value).toBeGreaterThan(
 			1.05 * alone.relativeError.value,
@@ -122,7 +118,7 @@ describe("dose for a target", () => {
 		);
 		const error = (start: DoseQuestion["start"]): number => {
 			const { relativeError } = answerOf(shared, { start, target: 20 }).dose;
-			return relativeError.kind === "known" ? relativeError.value : Number.NaN;
+			return relativeError.is === "value" ? relativeError.value : Number.NaN;
 		};
 		const linked = error(titrant);
 		const independent = error(startOf("another"));
@@ -186,11 +182,11 @@ describe("dose for a target", () => {
 
 	test("a dose whose interval would reach more than tenfold is none", () => {
 		const covariance = fit.scatterCovariance;
-		if (covariance.kind === "unknown") throw new Error();
+		if (covariance.is === "not known") throw new Error();
 		const wild = {
 			...fit,
 			scatterCovariance: {
-				kind: "known" as const,
+				is: "value" as const,
 				value: covariance.value.map((c) => 1e5 * c),
 			},
 		};
@@ -291,7 +287,7 @@ describe("removal against dose", () => {
 		const curve = removalCurve(fit, { doses });
 		curve.at.forEach((a, i) => {
 			expect(a.residue).toBeCloseTo(fit.expected[i], 8);
-			if (a.low.kind !== "known" || a.high.kind !== "known") throw new Error();
+			if (a.low.is !== "value" || a.high.is !== "value") throw new Error();
 			expect(a.low.value).toBeLessThan(a.removal);
 			expect(a.high.value).toBeGreaterThan(a.removal);
 			expect(a.high.value).toBeLessThan(100);

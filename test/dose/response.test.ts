@@ -38,7 +38,7 @@ describe("response forms", () => {
 	test("the dose for a removal lies on the curve and inside its interval, which is asymmetric", () => {
 		const r = fitResponse(hill, doses, removals, { fixed: { bottom: 0 } });
 		for (const d of doseForRemoval(r, [50, 90])) {
-			if (d.is !== "dose" || d.interval.kind !== "known") throw new Error();
+			if (d.is !== "dose" || d.interval.is !== "value") throw new Error();
 			const [bottom, top, c, h] = r.fit.theta;
 			expect(bottom + (top - bottom) / (1 + (c / d.dose) ** h)).toBeCloseTo(
 				d.level.percent,
@@ -62,7 +62,7 @@ describe("response forms", () => {
 		expect(never.because).toContain("levels off at");
 		expect(never.wouldTell).toMatch(/^Flasks with/);
 		const barely = doseForRemoval(r, [r.fit.theta[1] - 0.05])[0];
-		if (barely.is !== "dose" || barely.interval.kind !== "known")
+		if (barely.is !== "dose" || barely.interval.is !== "value")
 			throw new Error();
 		expect(barely.interval.value.high.kind).toBe("open");
 		expect(tableText(responseTable(r, [50, 90, 99]))).toContain("none");
@@ -90,7 +90,7 @@ describe("response forms", () => {
 		const curve = responseCurve(fitResponse(hill, doses, removals), 100);
 		expect(curve.from).toBe("response form");
 		for (const a of curve.at) {
-			if (a.low.kind !== "known" || a.high.kind !== "known") throw new Error();
+			if (a.low.is !== "value" || a.high.is !== "value") throw new Error();
 			expect(a.low.value).toBeLessThan(a.high.value);
 		}
 	});

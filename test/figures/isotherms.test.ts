@@ -51,8 +51,8 @@ describe("isotherms", () => {
 		layersOf(both, "band").forEach((band, i) => {
 			const at = band.points[Math.floor(band.points.length / 2)];
 			const [expected] = uptakeAtResidue(langmuirFits[i], at.x);
-			expect(expected.low).toEqual({ kind: "known", value: at.low });
-			expect(expected.high).toEqual({ kind: "known", value: at.high });
+			expect(expected.low).toEqual({ is: "value", value: at.low });
+			expect(expected.high).toEqual({ is: "value", value: at.high });
 		});
 		layersOf(both, "points").forEach((layer, i) => {
 			expect(layer.points.map((p) => p.y)).toEqual(
@@ -120,7 +120,7 @@ describe("isotherms", () => {
 		const f = isotherms([
 			{
 				...typed,
-				scatterCovariance: { kind: "unknown", reason: "too few points" },
+				scatterCovariance: { is: "not known", because: "too few points" },
 			},
 		]);
 		expect(layersOf(f, "band")).toEqual([]);

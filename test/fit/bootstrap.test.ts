@@ -193,7 +193,7 @@ describe("bootstrap", () => {
 	test("says why there is none", () => {
 		const reasonOf = (fit: Parameters<typeof bootstrap>[0]): string => {
 			const { interval } = bootstrap(fit).parameters[0];
-			return interval.kind === "unknown" ? interval.reason : "";
+			return interval.is === "not known" ? interval.because : "";
 		};
 		expect(reasonOf(fitCurve(line, { x: [1, 2], y: [1, 2] }))).toContain(
 			"as many free parameters as points",

@@ -29,22 +29,22 @@ describe("lack of fit", () => {
 	test("is not computed without replicates, nor without room", () => {
 		const none = checkFit(fitCurve(line, { x: [1, 2, 3], y: [1, 2.1, 2.9] }));
 		expect(none.lackOfFit).toEqual({
-			kind: "unknown",
-			reason: "no two points have the same x, so there are no replicates",
+			is: "not known",
+			because: "no two points have the same x, so there are no replicates",
 		});
 		const tight = checkFit(
 			fitCurve(line, { x: [1, 1, 2, 2], y: [1, 1.2, 2, 2.1] }),
 		);
 		expect(tight.lackOfFit).toMatchObject({
-			kind: "unknown",
-			reason: expect.stringContaining("2 different x for 2 free parameters"),
+			is: "not known",
+			because: expect.stringContaining("2 different x for 2 free parameters"),
 		});
 		const exact = checkFit(
 			fitCurve(line, { x: [1, 1, 2, 2, 3, 3], y: [1, 1, 2, 2, 2, 2] }),
 		);
 		expect(exact.lackOfFit).toMatchObject({
-			kind: "unknown",
-			reason: expect.stringContaining("agree exactly"),
+			is: "not known",
+			because: expect.stringContaining("agree exactly"),
 		});
 	});
 
@@ -100,8 +100,8 @@ describe("chi-square", () => {
 		expect(meaning(1)).toContain("agrees");
 		expect(meaning(5)).toContain("scatter less");
 		expect(checkFit(fitCurve(line, { x, y })).chiSquare).toMatchObject({
-			kind: "unknown",
-			reason: "the errors of the points were not given as absolute",
+			is: "not known",
+			because: "the errors of the points were not given as absolute",
 		});
 	});
 });
@@ -165,7 +165,7 @@ describe("runs", () => {
 
 	test("has nothing to say where all residuals have one sign or none", () => {
 		const exact = checkFit(fitCurve(line, { x: [1, 2, 3], y: [0, 0, 0] }));
-		expect(exact.runs).toMatchObject({ kind: "unknown" });
+		expect(exact.runs).toMatchObject({ is: "not known" });
 	});
 });
 
@@ -187,8 +187,8 @@ describe("normality", () => {
 	});
 
 	test("refuses fewer than 3 values and equal ones", () => {
-		expect(shapiroWilk([1, 2])).toMatchObject({ kind: "unknown" });
-		expect(shapiroWilk([2, 2, 2, 2])).toMatchObject({ kind: "unknown" });
+		expect(shapiroWilk([1, 2])).toMatchObject({ is: "not known" });
+		expect(shapiroWilk([2, 2, 2, 2])).toMatchObject({ is: "not known" });
 	});
 });
 

@@ -46,25 +46,24 @@ describe("information criteria", () => {
 	test("AICc is refused where its correction has no value: three points and a line have none", () => {
 		const { criteria } = fitCurve(line, { x: [1, 2, 3], y: [1, 2.2, 2.9] });
 		expect(criteria.aicc).toEqual({
-			kind: "unknown",
-			reason:
+			is: "not known",
+			because:
 				"AICc needs more than 4 points for 3 estimated quantities; there are 3",
 		});
-		expect(criteria.aic.kind).toBe("known");
+		expect(criteria.aic.is).toBe("value");
 		expect(
-			fitCurve(line, { x: [1, 2, 3, 4], y: [1, 2.2, 2.9, 4] }).criteria.aicc
-				.kind,
-		).toBe("unknown");
+			fitCurve(line, { x: [1, 2, 3, 4], y: [1, 2.2, 2.9, 4] }).criteria.aicc.is,
+		).toBe("not known");
 		expect(
 			fitCurve(line, { x: [1, 2, 3, 4, 5], y: [1, 2.2, 2.9, 4, 5.2] }).criteria
-				.aicc.kind,
-		).toBe("known");
+				.aicc.is,
+		).toBe("value");
 	});
 
 	test("a curve through every point has none, and no infinite ones", () => {
 		const { criteria } = fitCurve(line, { x: [1, 2, 3], y: [0, 0, 0] });
-		expect(criteria.aic).toMatchObject({ kind: "unknown" });
-		expect(criteria.bic).toMatchObject({ kind: "unknown" });
+		expect(criteria.aic).toMatchObject({ is: "not known" });
+		expect(criteria.bic).toMatchObject({ is: "not known" });
 	});
 
 	test("a better curve by one parameter too many is ranked lower", () => {

@@ -103,7 +103,7 @@ describe("the hard cases: none is fitted with a straight face", () => {
 		} else {
 			expect(fit.errorsAvailable.holds).toBe(false);
 			expect(
-				fit.parameters.every((p) => p.standardError.kind === "unknown"),
+				fit.parameters.every((p) => p.standardError.is === "not known"),
 			).toBe(true);
 		}
 	});
@@ -114,9 +114,9 @@ describe("the hard cases: none is fitted with a straight face", () => {
 			holds: false,
 			reason: "2 points for 2 free parameters leave none to show the scatter",
 		});
-		expect(fit.criteria.aicc.kind).toBe("unknown");
-		expect(fit.parameters[0].interval.kind).toBe("unknown");
-		expect(profileIntervals(fit)[0].interval.kind).toBe("unknown");
+		expect(fit.criteria.aicc.is).toBe("not known");
+		expect(fit.parameters[0].interval.is).toBe("not known");
+		expect(profileIntervals(fit)[0].interval.is).toBe("not known");
 		expect(fit.cautions.join(" ")).toContain("No standard errors");
 	});
 });

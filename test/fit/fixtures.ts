@@ -1,4 +1,5 @@
-import { defineModel, type Fit, type Known } from "../../kernel-lib/fit";
+import { defineModel, type Fit } from "../../kernel-lib/fit";
+import type { MaybeKnown } from "../../kernel-lib/quantity";
 
 /** a + b x: everything about it is known in closed form. */
 export const line = defineModel({
@@ -37,8 +38,8 @@ export const tenDoses: readonly number[] = [
 ];
 
 /** The value, or an error that says why there is none. */
-export function valueIn<T>(known: Known<T>): T {
-	if (known.kind === "unknown") throw new Error(known.reason);
+export function valueIn<T>(known: MaybeKnown<T>): T {
+	if (known.is === "not known") throw new Error(known.because);
 	return known.value;
 }
 

@@ -21,9 +21,9 @@ describe("a curve that is known to be linear in nothing", () => {
 		told.parameters.forEach((p, j) => {
 			expect(p.value).toBeCloseTo(tried.parameters[j].value, 8);
 			expect(p.standardError).toEqual({
-				kind: "known",
+				is: "value",
 				value: expect.closeTo(
-					tried.parameters[j].standardError.kind === "known"
+					tried.parameters[j].standardError.is === "value"
 						? tried.parameters[j].standardError.value
 						: Number.NaN,
 					8,

@@ -41,8 +41,8 @@ describe("fixed parameters", () => {
 		expect(fixed.degreesOfFreedom).toBe(5);
 		expect(fixed.parameters[0]).toMatchObject({
 			role: "fixed",
-			standardError: { kind: "unknown", reason: "held at this value" },
-			interval: { kind: "unknown" },
+			standardError: { is: "not known", because: "held at this value" },
+			interval: { is: "not known" },
 		});
 	});
 
@@ -73,8 +73,8 @@ describe("limits", () => {
 		expect(found.parameters[0]).toMatchObject({
 			limit: "at its lower limit",
 			standardError: {
-				kind: "unknown",
-				reason: "at its lower limit, so the data do not place it",
+				is: "not known",
+				because: "at its lower limit, so the data do not place it",
 			},
 		});
 		expect(

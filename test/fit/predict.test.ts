@@ -61,12 +61,12 @@ describe("bands of a line, in closed form", () => {
 			sigmaIsAbsolute: true,
 		});
 		expect(predict(uneven, [3])[0].predictionBandOfPoint).toEqual({
-			kind: "unknown",
-			reason: expect.stringContaining("give sigmaNew"),
+			is: "not known",
+			because: expect.stringContaining("give sigmaNew"),
 		});
 		expect(
-			predict(uneven, [3], { sigmaNew: 0.3 })[0].predictionBandOfPoint.kind,
-		).toBe("known");
+			predict(uneven, [3], { sigmaNew: 0.3 })[0].predictionBandOfPoint.is,
+		).toBe("value");
 	});
 
 	test("outside the measured range it says that it extrapolates", () => {
@@ -83,8 +83,8 @@ describe("bands of a line, in closed form", () => {
 		const [found] = predict(fitCurve(line, { x: [1, 2], y: [3, 5] }), [1.5]);
 		expect(found.value).toBeCloseTo(4, 10);
 		expect(found.confidenceBandOfCurve).toEqual({
-			kind: "unknown",
-			reason: "2 points for 2 free parameters leave none to show the scatter",
+			is: "not known",
+			because: "2 points for 2 free parameters leave none to show the scatter",
 		});
 	});
 });

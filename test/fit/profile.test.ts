@@ -272,7 +272,7 @@ describe("profile intervals", () => {
 	test("is refused with a reason where it has no meaning", () => {
 		const reasonOf = (fit: Fit): string => {
 			const { interval } = profileIntervals(fit)[0];
-			return interval.kind === "unknown" ? interval.reason : "";
+			return interval.is === "not known" ? interval.because : "";
 		};
 		expect(reasonOf(fitCurve(line, { x: [1, 2], y: [3, 5] }))).toContain(
 			"as many free parameters as points",
@@ -283,7 +283,7 @@ describe("profile intervals", () => {
 		const exact = fitCurve(level, { x: [1, 2, 3], y: [4, 4, 4] });
 		expect(
 			profileIntervals(exact, { rule: "likelihood ratio" })[0].interval,
-		).toMatchObject({ kind: "unknown" });
+		).toMatchObject({ is: "not known" });
 		// A fit that settled in the higher of two wells is found out where its profile comes through the lower one: with b held lower, a slides over.
 		const wells = defineModel({
 			name: "two wells",
@@ -302,8 +302,8 @@ describe("profile intervals", () => {
 		expect(
 			profileIntervals(upper, { parameters: ["b"] })[0].interval,
 		).toMatchObject({
-			kind: "unknown",
-			reason: expect.stringContaining("lower sum of squares than the fit"),
+			is: "not known",
+			because: expect.stringContaining("lower sum of squares than the fit"),
 		});
 		// With the search that every fit gets, it does not come to that.
 		const lowest = fitCurve(wells, points, { start: { a: 1 } });

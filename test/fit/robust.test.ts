@@ -164,8 +164,8 @@ describe("errors of a robust fit", () => {
 	test("information criteria are refused with their reason", () => {
 		const found = fitCurve(level, { x, y }, { loss: "Huber" });
 		expect(found.criteria.aicc).toEqual({
-			kind: "unknown",
-			reason: expect.stringContaining("Huber"),
+			is: "not known",
+			because: expect.stringContaining("Huber"),
 		});
 	});
 });

@@ -138,8 +138,8 @@ describe("several data sets with a parameter in common", () => {
 			...bootstrap(shared.sets[0]).parameters,
 		])
 			expect(interval).toEqual({
-				kind: "unknown",
-				reason: expect.stringContaining("take the combined fit"),
+				is: "not known",
+				because: expect.stringContaining("take the combined fit"),
 			});
 	});
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Interval, Known } from "../../kernel-lib/fit/index";
+import type { Interval } from "../../kernel-lib/fit/index";
 import {
 	fitIsotherm,
 	fitIsothermTogether,
@@ -13,15 +13,16 @@ import {
 	type SharedEffect,
 	sips,
 } from "../../kernel-lib/isotherms/index";
+import type { MaybeKnown } from "../../kernel-lib/quantity";
 import { normalCdf, studentTQuantile } from "../../kernel-lib/stats/index";
 import { goodLines, pointsOn } from "./plain-lines";
 
-const known = <T>(value: Known<T>): T => {
-	if (value.kind === "unknown") throw new Error(value.reason);
+const known = <T>(value: MaybeKnown<T>): T => {
+	if (value.is === "not known") throw new Error(value.because);
 	return value.value;
 };
 
-const ends = (interval: Known<Interval>): [number, number] => {
+const ends = (interval: MaybeKnown<Interval>): [number, number] => {
 	const { low, high } = known(interval);
 	if (low.kind === "open" || high.kind === "open")
 		throw new Error("an open end");
@@ -111,7 +112,7 @@ describe("fits on balance lines", () => {
 			if (minusLogLikelihood(k) < minusLogLikelihood(best)) best = k;
 		expect(best).toBeGreaterThan(0.9005);
 		expect(Math.abs(fit.theta[0] - best)).toBeLessThan(3e-5);
-		expect(fit.aicc.kind).toBe("unknown");
+		expect(fit.aicc.is).toBe("not known");
 	});
 
 	test("AICc counts bounds by their probability", () => {

@@ -113,7 +113,7 @@ describe("uptake averaged over the candidates", () => {
 	test("mean, unconditional error and limits by the formula", () => {
 		const parts = ranking.ranked.map((r) => {
 			const [u] = uptakeAtResidue(r.fit, 1000);
-			if (u.scatter.kind === "unknown") throw new Error(u.scatter.reason);
+			if (u.scatter.is === "not known") throw new Error(u.scatter.because);
 			return {
 				weight: r.weight,
 				uptake: u.uptake,
@@ -143,7 +143,7 @@ describe("uptake averaged over the candidates", () => {
 	test("it is less sure than the best isotherm taken for the true one, when they disagree", () => {
 		const far = averagedUptake(ranking, 20);
 		const [best] = uptakeAtResidue(ranking.ranked[0].fit, 20);
-		if (best.scatter.kind === "unknown") throw new Error("no error");
+		if (best.scatter.is === "not known") throw new Error("no error");
 		expect(far.extrapolating).toBe(true);
 		expect(far.standardError).toBeGreaterThan(best.scatter.value);
 	});
@@ -155,7 +155,7 @@ describe("uptake averaged over the candidates", () => {
 		);
 		const [fit] = uptakeAtResidue(fitIsotherm(langmuir, points), 1000);
 		expect(alone.uptake).toBeCloseTo(fit.uptake, 9);
-		expect(fit.low.kind === "known" && fit.low.value).toBeCloseTo(alone.low, 6);
+		expect(fit.low.is === "value" && fit.low.value).toBeCloseTo(alone.low, 6);
 	});
 
 	test("shared errors move all candidates together and are added once", () => {

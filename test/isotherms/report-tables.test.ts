@@ -32,7 +32,7 @@ describe("what to quote", () => {
 	test("is the value and its profile interval, in three digits, with its level in the head", () => {
 		const table = quotedTable(fit);
 		const [q] = fit.parameters;
-		if (q.profile.kind === "unknown") throw new Error(q.profile.reason);
+		if (q.profile.is === "not known") throw new Error(q.profile.because);
 		const { low, high } = q.profile.value;
 		if (low.kind === "open" || high.kind === "open") throw new Error("open");
 		expect(cellsAfter(table, "steam", "q_max", "mg/g")).toEqual([
@@ -58,7 +58,7 @@ describe("what to quote", () => {
 
 describe("checks", () => {
 	test("the flask with the largest leverage is named", () => {
-		if (fit.fit.leverage.kind === "unknown") throw new Error("no leverage");
+		if (fit.fit.leverage.is === "not known") throw new Error("no leverage");
 		const { value } = fit.fit.leverage;
 		const at = value.indexOf(Math.max(...value));
 		expect(cellsAfter(checksTable(fit), "steam", "largest leverage")).toEqual([

@@ -72,10 +72,10 @@ describe("tables of isotherm fits", () => {
 		const rows = parameterTable(fits[4]).rows.map((r) => r.join(" | "));
 		expect(rows.join("\n")).toContain("not available");
 		for (const p of fits[4].parameters) {
-			expect(p.standardError.kind).toBe("unknown");
-			expect(p.profile.kind).toBe("unknown");
+			expect(p.standardError.is).toBe("not known");
+			expect(p.profile.is).toBe("not known");
 		}
-		expect(fits[4].aicc.kind).toBe("unknown");
+		expect(fits[4].aicc.is).toBe("not known");
 	});
 
 	test("a bound has no residual, a reading has one in its standard deviations", () => {
@@ -92,7 +92,7 @@ describe("tables of isotherm fits", () => {
 	test("ends of intervals in words", () => {
 		const interval = (low: object, high: object) =>
 			intervalText({
-				kind: "known",
+				is: "value",
 				value: { low, high, confidence: 0.95, method: "" } as never,
 			});
 		const closed = (value: number) => ({ kind: "closed", value });
@@ -117,7 +117,7 @@ describe("your own curve in three lines", () => {
 		const fit = fitIsotherm(mine, points);
 		expect(fit.method).toBe("balance lines");
 		expect(fit.theta[0] / 70).toBeCloseTo(1, 1);
-		expect(fit.parameters.every((p) => p.profile.kind === "known")).toBe(true);
+		expect(fit.parameters.every((p) => p.profile.is === "value")).toBe(true);
 		expect(fit.parameters[0].meaning).toBe("as given");
 	});
 
@@ -126,7 +126,7 @@ describe("your own curve in three lines", () => {
 		expect(parameterTable(fit, fits[0]).rows.length).toBe(4);
 		const [at] = uptakeAtResidue(fit, 1000);
 		expect(at.uptake / (70 * Math.log1p(0.05 * 1000))).toBeCloseTo(1, 1);
-		expect(at.standardError.kind).toBe("known");
+		expect(at.standardError.is).toBe("value");
 		expect(fit.opinion).toBeInstanceOf(Array);
 	});
 

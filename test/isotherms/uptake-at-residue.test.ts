@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest";
-import type { Known } from "../../kernel-lib/fit/index";
 import {
 	betLiquid,
 	fitIsotherm,
@@ -10,11 +9,12 @@ import {
 	plainPoints,
 	uptakeAtResidue,
 } from "../../kernel-lib/isotherms/index";
+import type { MaybeKnown } from "../../kernel-lib/quantity";
 import { studentTQuantile } from "../../kernel-lib/stats/index";
 import { goodLines, pointsOn } from "./plain-lines";
 
-const known = (value: Known<number>): number => {
-	if (value.kind === "unknown") throw new Error(value.reason);
+const known = (value: MaybeKnown<number>): number => {
+	if (value.is === "not known") throw new Error(value.because);
 	return value.value;
 };
 
@@ -95,7 +95,7 @@ describe("uptake on the fitted curve at a residue", () => {
 			plainPoints("two", [10, 100], [30, 60]),
 		);
 		const [at] = uptakeAtResidue(fit, 50);
-		expect(at.standardError.kind).toBe("unknown");
+		expect(at.standardError.is).toBe("not known");
 		expect(at.uptake).toBeGreaterThan(30);
 		expect(at.uptake).toBeLessThan(60);
 	});

@@ -205,7 +205,7 @@ describe("a dose in a mixture", () => {
 					a.alone.value,
 				),
 			).toBeCloseTo(20, 8);
-			if (a.dose.low.kind === "unknown" || a.dose.high.kind === "unknown")
+			if (a.dose.low.is === "not known" || a.dose.high.is === "not known")
 				throw new Error();
 			expect(a.dose.low.value).toBeLessThan(a.dose.value);
 			expect(a.dose.high.value).toBeGreaterThan(a.dose.value);

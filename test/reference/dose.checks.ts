@@ -7,7 +7,7 @@ import {
 	hill,
 	type ResponseFit,
 } from "../../kernel-lib/dose/index";
-import type { Known, Limit } from "../../kernel-lib/fit";
+import type { Limit } from "../../kernel-lib/fit";
 import {
 	fitIsotherm,
 	freundlich,
@@ -16,6 +16,7 @@ import {
 	plainPoints,
 	straightLines,
 } from "../../kernel-lib/isotherms/index";
+import type { MaybeKnown } from "../../kernel-lib/quantity";
 import { type Check, referenceData } from "./check";
 
 interface Published {
@@ -66,8 +67,8 @@ const data = referenceData<{
 	};
 }>("dose.json");
 
-const number = (k: Known<number>): number =>
-	k.kind === "known" ? k.value : Number.NaN;
+const number = (k: MaybeKnown<number>): number =>
+	k.is === "value" ? k.value : Number.NaN;
 const end = (l: Limit): number => (l.kind === "closed" ? l.value : Number.NaN);
 const computed = "computed with a general library" as const;
 
@@ -119,7 +120,7 @@ function hillChecks(): Check[] {
 				expected: set.profileCI95?.tBased.ci[j][k] ?? Number.NaN,
 				got: () => {
 					const { interval } = response().profiles[j];
-					return interval.kind === "known"
+					return interval.is === "value"
 						? end(interval.value[side])
 						: Number.NaN;
 				},
@@ -161,7 +162,7 @@ function hillChecks(): Check[] {
 					expected: d.profile[k],
 					got: () => {
 						const { interval } = found();
-						return interval.kind === "known"
+						return interval.is === "value"
 							? end(interval.value[side])
 							: Number.NaN;
 					},

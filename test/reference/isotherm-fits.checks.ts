@@ -90,7 +90,7 @@ export const isothermFitChecks: Check[] = data.sets
 				expected,
 				got: () => {
 					const e = fitted(set).parameters[j].standardError;
-					return e.kind === "known" ? e.value : Number.NaN;
+					return e.is === "value" ? e.value : Number.NaN;
 				},
 				tolerance: 1e-5,
 			})),
@@ -111,7 +111,7 @@ export const isothermFitChecks: Check[] = data.sets
 							rule: "F",
 						})[j];
 						const limit =
-							interval.kind === "known" ? interval.value[end] : undefined;
+							interval.is === "value" ? interval.value[end] : undefined;
 						return limit?.kind === "closed" ? limit.value : Number.NaN;
 					},
 					tolerance: 1e-5,

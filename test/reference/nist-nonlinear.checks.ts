@@ -110,7 +110,7 @@ function checksOf(set: NistSet, which: "start1" | "start2"): Check[] {
 							expected,
 							got: () => {
 								const e = fitted(set, which).parameters[j].standardError;
-								return e.kind === "known" ? e.value : Number.NaN;
+								return e.is === "value" ? e.value : Number.NaN;
 							},
 							tolerance: 1e-5,
 						}),

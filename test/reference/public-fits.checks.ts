@@ -71,7 +71,7 @@ function endOf(
 	interval: ReturnType<typeof profileIntervals>[number]["interval"],
 	end: "low" | "high",
 ): number {
-	if (interval.kind === "unknown") return Number.NaN;
+	if (interval.is === "not known") return Number.NaN;
 	const limit = interval.value[end];
 	return limit.kind === "closed" ? limit.value : Number.NaN;
 }
@@ -99,7 +99,7 @@ function checksOf(set: PublicSet): Check[] {
 				expected: set.se[j],
 				got: () => {
 					const e = fitOf(set).parameters[j].standardError;
-					return e.kind === "known" ? e.value : Number.NaN;
+					return e.is === "value" ? e.value : Number.NaN;
 				},
 				tolerance: 1e-5,
 			},
@@ -127,7 +127,7 @@ function checksOf(set: PublicSet): Check[] {
 			expected: set.corr,
 			got: () => {
 				const { correlation } = fitOf(set);
-				return correlation.kind === "known" ? correlation.value[1] : Number.NaN;
+				return correlation.is === "value" ? correlation.value[1] : Number.NaN;
 			},
 			tolerance: 1e-5,
 		},
@@ -137,7 +137,7 @@ function checksOf(set: PublicSet): Check[] {
 			expected: set.residualSD,
 			got: () => {
 				const { residualSD } = fitOf(set);
-				return residualSD.kind === "known" ? residualSD.value : Number.NaN;
+				return residualSD.is === "value" ? residualSD.value : Number.NaN;
 			},
 			tolerance: 1e-8,
 		},
@@ -147,7 +147,7 @@ function checksOf(set: PublicSet): Check[] {
 						...common,
 						what: `${set.id}: AICc is not given for so few points (1 for not given)`,
 						expected: 1,
-						got: () => (fitOf(set).criteria.aicc.kind === "unknown" ? 1 : 0),
+						got: () => (fitOf(set).criteria.aicc.is === "not known" ? 1 : 0),
 						tolerance: 0,
 					},
 				]
@@ -158,7 +158,7 @@ function checksOf(set: PublicSet): Check[] {
 						expected: aicc,
 						got: () => {
 							const found = fitOf(set).criteria.aicc;
-							return found.kind === "known" ? found.value : Number.NaN;
+							return found.is === "value" ? found.value : Number.NaN;
 						},
 						tolerance: 1e-8,
 					},

@@ -1,6 +1,6 @@
-import type { Known } from "../../kernel-lib/fit";
 import { freundlich, langmuir, sips } from "../../kernel-lib/isotherms/index";
 import { idealAdsorbedSolution } from "../../kernel-lib/mixtures/ideal-adsorbed-solution";
+import type { MaybeKnown } from "../../kernel-lib/quantity";
 import {
 	dimensionless,
 	type VanTHoff,
@@ -37,8 +37,8 @@ const data = referenceData<{
 }>("dose.json");
 
 const forms = { Langmuir: langmuir, Freundlich: freundlich, Sips: sips };
-const number = (k: Known<number>): number =>
-	k.kind === "known" ? k.value : Number.NaN;
+const number = (k: MaybeKnown<number>): number =>
+	k.is === "value" ? k.value : Number.NaN;
 const provenance = "computed with a general library" as const;
 
 /** Constants without errors of their own: ordinary least squares. */

@@ -143,7 +143,7 @@ export function testCoverage(...names: readonly string[]): void {
 					});
 					if (answer.is === "no dose") continue;
 					const { low, high, value } = answer.dose;
-					if (low.kind === "unknown" || high.kind === "unknown") continue;
+					if (low.is === "not known" || high.is === "not known") continue;
 					given += 1;
 					width += (high.value - low.value) / value / trials;
 					if (low.value <= right && right <= high.value) held += 1;

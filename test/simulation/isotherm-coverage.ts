@@ -11,6 +11,7 @@ import { solutionRows } from "../../data/simulation/simulate.mjs";
 import * as bench from "../../kernel-lib/bench/index";
 import * as fit from "../../kernel-lib/fit/index";
 import * as isotherms from "../../kernel-lib/isotherms/index";
+import type * as quantity from "../../kernel-lib/quantity/index";
 import * as residue from "../../kernel-lib/residue/index";
 import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
@@ -102,10 +103,10 @@ function pointsOf(design: Design, seed: number): isotherms.IsothermPoints {
 /** An open end reaches as far as one likes. */
 function count(
 	coverage: Coverage,
-	interval: fit.Known<fit.Interval>,
+	interval: quantity.MaybeKnown<fit.Interval>,
 	truth: number,
 ): void {
-	if (interval.kind === "unknown") return;
+	if (interval.is === "not known") return;
 	const { low, high } = interval.value;
 	coverage.given += 1;
 	if (
@@ -115,9 +116,9 @@ function count(
 		coverage.held += 1;
 }
 
-function ends(low: number, high: number): fit.Known<fit.Interval> {
+function ends(low: number, high: number): quantity.MaybeKnown<fit.Interval> {
 	return {
-		kind: "known",
+		is: "value",
 		value: {
 			low: { kind: "closed", value: low },
 			high: { kind: "closed", value: high },
@@ -131,7 +132,7 @@ function ends(low: number, high: number): fit.Known<fit.Interval> {
 function ordinaryIntervals(
 	design: Design,
 	points: isotherms.IsothermPoints,
-): fit.Known<fit.Interval>[] {
+): quantity.MaybeKnown<fit.Interval>[] {
 	const read = points.points.filter((p) => p.is === "reading");
 	const found = fit.fit(trueCurves[design.isotherm.form].model, {
 		x: read.map((p) => p.concentration),
@@ -142,7 +143,7 @@ function ordinaryIntervals(
 	]);
 	return [
 		...found.parameters.map((p) => p.interval),
-		band.kind === "known" ? ends(band.value.low, band.value.high) : band,
+		band.is === "value" ? ends(band.value.low, band.value.high) : band,
 	];
 }
 
@@ -171,7 +172,7 @@ function coverageOf(design: Design): DesignCoverage {
 		});
 		const [at] = isotherms.uptakeAtResidue(found, design.residue);
 		const last = truths.length - 1;
-		if (at.low.kind === "known" && at.high.kind === "known")
+		if (at.low.is === "value" && at.high.is === "value")
 			count(quoted[last], ends(at.low.value, at.high.value), truths[last]);
 		ordinaryIntervals(design, points).forEach((interval, j) => {
 			count(ordinary[j], interval, truths[j]);

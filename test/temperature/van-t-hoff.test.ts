@@ -64,7 +64,7 @@ function fits(
 	});
 }
 
-const value = (k: { kind: string; value?: number }): number =>
+const value = (k: { is: string; value?: number }): number =>
 	k.value ?? Number.NaN;
 
 describe("van 't Hoff", () => {
@@ -170,7 +170,7 @@ describe("van 't Hoff", () => {
 		const v = vanTHoff(
 			temperatureSteps(fits(1, 0.3, [288.15, 308.15]), { molarMass }),
 		);
-		expect(v.enthalpy.low.kind).toBe("unknown");
+		expect(v.enthalpy.low.is).toBe("not known");
 		expect(v.cautions[0]).toMatch(/^Two temperatures only/);
 		expect(tableText(vanTHoffTable(v))).toContain("none");
 	});

@@ -1,10 +1,14 @@
-import type { FigureDescription, Layer } from "./description";
-import { type Frame, frameOf, type PlacedText, textBox } from "./frame";
+import type { FigureDescription, Layer } from "../description";
+import { fontFamily, stroke } from "../look";
+import { xmlText } from "../text";
+import type { Drawn } from "./drawn";
+import { type Frame, frameOf } from "./frame";
 import { placeLabels } from "./free-labels";
-import { fontFamily, stroke } from "./look";
-import { type Drawn, drawLayer, keyGlyph, px } from "./marks";
+import { keyGlyph } from "./key-glyph";
+import { drawLayer } from "./marks";
 import { type Paint, type PictureTheme, paintOf } from "./paint";
-import { xmlText } from "./text";
+import { type PlacedText, textBox } from "./placed-text";
+import { px } from "./strokes";
 
 export interface PictureOptions {
 	/** Width in px, 240 to 4000; the height follows from what is shown. */

@@ -1,5 +1,5 @@
-import type { Box } from "./frame";
-import type { Hatch } from "./look";
+import type { Hatch } from "../look";
+import type { Box } from "./placed-text";
 
 /** Pixels between the lines of a hatch. */
 const spacing = 8;

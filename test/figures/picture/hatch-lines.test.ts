@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { expect, test } from "vitest";
-import { hatchLines } from "../../kernel-lib/figures/hatch-lines";
-import { hatches } from "../../kernel-lib/figures/look";
+import { hatches } from "../../../kernel-lib/figures/look";
+import { hatchLines } from "../../../kernel-lib/figures/picture/hatch-lines";
 
 const boxes = fc
 	.tuple(

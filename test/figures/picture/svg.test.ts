@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { isBare, placeOnAxis } from "../../kernel-lib/figures/axes";
+import { isBare, placeOnAxis } from "../../../kernel-lib/figures/axes";
 import {
 	type FigureDescription,
 	figure,
@@ -9,16 +9,16 @@ import {
 	type Layer,
 	type Point,
 	type Scale,
-} from "../../kernel-lib/figures/index";
+} from "../../../kernel-lib/figures/index";
 import {
 	comparison,
 	hostileComparison,
 	hostileUptakes,
 	isotherm,
 	uptakes,
-} from "./fixtures";
-import { sampleFigures } from "./samples";
-import { assertWellFormed, type ReadText, readTexts } from "./svg-reading";
+} from "../fixtures";
+import { sampleFigures } from "../samples";
+import { assertWellFormed, type ReadText, readTexts } from "../svg-reading";
 
 const widths = [360, 720, 1100];
 const samples = [...sampleFigures()].flatMap(([name, f]) =>

@@ -7,13 +7,13 @@ import {
 	narrowLayout,
 	plotlyFigure,
 	residueAndUptake,
-} from "../../kernel-lib/figures/index";
-import { themes } from "../../kernel-lib/figures/look";
-import { plotlyText } from "../../kernel-lib/figures/plotly";
-import { textWidth } from "../../kernel-lib/figures/text";
-import { comparison, isotherm, logarithmic, uptakes } from "./fixtures";
-import { sampleFigures } from "./samples";
-import { readPoints, readTexts, tickNumber } from "./svg-reading";
+} from "../../../kernel-lib/figures/index";
+import { themes } from "../../../kernel-lib/figures/look";
+import { plotlyText } from "../../../kernel-lib/figures/plotly/parts";
+import { textWidth } from "../../../kernel-lib/figures/text";
+import { comparison, isotherm, logarithmic, uptakes } from "../fixtures";
+import { sampleFigures } from "../samples";
+import { readPoints, readTexts, tickNumber } from "../svg-reading";
 
 type Json = Record<string, unknown>;
 

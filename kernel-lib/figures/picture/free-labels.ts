@@ -1,6 +1,6 @@
-import { type Box, overlap, type PlacedText, textBox } from "./frame";
-import { type Ink, typeSize } from "./look";
-import { textWidth, wrapped } from "./text";
+import { type Ink, typeSize } from "../look";
+import { textWidth, wrapped } from "../text";
+import { type Box, overlap, type PlacedText, textBox } from "./placed-text";
 
 /** A text that belongs to something in the plot, with the places where it may stand, best first. */
 export interface LabelWish {

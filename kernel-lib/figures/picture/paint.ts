@@ -1,4 +1,4 @@
-import { type Theme, themes } from "./look";
+import { type Theme, themes } from "../look";
 
 /** Which colours a static picture has: those of one theme, or of both, by what the reader's screen prefers (print is always light). */
 export type PictureTheme = "auto" | "light" | "dark";

@@ -1,0 +1,5 @@
+/** Yes or no, with the reason for either. */
+export interface Flag {
+	readonly holds: boolean;
+	readonly reason: string;
+}
