@@ -33,7 +33,7 @@ export interface CharProperty {
 	/** Those that a deviation leaves out. */
 	readonly leftOut: readonly Determination[];
 	readonly outcome: Measured<Kind> | NotKnown;
-	/** 95 % interval of a value, in its unit; not known for a limit, and where nothing was determined twice: then nobody knows how portions differ. */
+	/** 95 % interval of a value, in its unit; not known for a limit, and where nothing was determined twice: how portions differ is then not known. */
 	readonly interval:
 		| {
 				readonly is: "interval";
@@ -65,7 +65,9 @@ function together(
 	if (limits.length === 0) return { is: "value", quantity: mean() };
 	const [{ is: side, because }] = limits;
 	if (limits.some((o) => o.is !== side))
-		return notKnown("one determination gave a lower limit, another an upper one");
+		return notKnown(
+			"one determination gave a lower limit, another an upper one",
+		);
 	const ordered = known
 		.map((o) => o.quantity)
 		.sort((a, b) => a.value - b.value);

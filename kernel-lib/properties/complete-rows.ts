@@ -20,7 +20,11 @@ export interface CompleteRow {
 	readonly read: RowReadings;
 }
 
-function missing(row: PropertyRow, key: PropertyKey, property: string): Problem {
+function missing(
+	row: PropertyRow,
+	key: PropertyKey,
+	property: string,
+): Problem {
 	return problem(
 		"cell-missing",
 		row.place(key),

@@ -40,7 +40,7 @@ const deviationColumns = {
 
 type DeviationKey = keyof typeof deviationColumns;
 
-const form: TableForm<DeviationKey> = {
+export const deviationForm: TableForm<DeviationKey> = {
 	name: "deviations",
 	key: "what happened",
 	columns: deviationColumns,
@@ -68,13 +68,13 @@ export function deviationsPath(path: string): string {
 }
 
 export function deviationsOfFile(path: string): FurtherTable<DeviationKey> {
-	return furtherTable(path, form);
+	return furtherTable(path, deviationForm);
 }
 
 export function deviationsOfRows(
 	rows: readonly TypedRow[],
 ): FurtherTable<DeviationKey> {
-	return furtherTableOfRows(rows, form);
+	return furtherTableOfRows(rows, deviationForm);
 }
 
 /** The determinations that a cell names: the whole text where that is one, else the parts between semicolons. */
@@ -93,7 +93,9 @@ export function propertyMarks(
 	rows: readonly Pick<CompleteRow, "name" | "property" | "row">[],
 	known: readonly string[],
 ): { readonly marks: PropertyMarks; readonly problems: readonly Problem[] } {
-	const problems: Problem[] = [...table.problems];
+	const problems: Problem[] = table.problems.filter(
+		(p) => p.code !== "table-empty",
+	);
 	const touched = table.rows.flatMap((row): Touched[] => {
 		for (const key of ["determination", "what happened"] as const)
 			if (row.isEmpty(key))

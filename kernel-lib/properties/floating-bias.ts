@@ -128,7 +128,7 @@ export function floatingBias(
 	return {
 		difference,
 		ifFloatingDiffer,
-		alikeAt: 
+		alikeAt:
 			alike > 0
 				? { is: "factor", factor: alike }
 				: notKnown("no factor above 0 makes the two whole chars alike"),
@@ -140,7 +140,7 @@ export function floatingBias(
 					`If floating grains took up ${r.factor} times what the others do, it would be ${r.difference} for the whole chars.`,
 			),
 			turns.length > 0
-				? "Within these factors the difference changes its sign: the verdict hangs on grains that were not tested."
+				? "Within these factors the difference changes its sign: the verdict depends on grains that were not tested."
 				: "Within these factors the difference keeps its sign; its size is about what sank all the same.",
 			alike > 0 && Number.isFinite(alike)
 				? `The whole chars would be alike at a factor of ${Number(alike.toPrecision(2))}.`

@@ -1,4 +1,3 @@
-export * from "./public";
 export {
 	type Basis,
 	type Contents,
@@ -42,6 +41,7 @@ export {
 	type SizeClass,
 } from "./particle-size";
 export { checkProperties, checkPropertyRows } from "./property-sheet";
+export * from "./public";
 export {
 	type Agreement,
 	agreementOf,

@@ -44,15 +44,13 @@ export interface ParticleSizes {
 	readonly cautions: readonly string[];
 }
 
-
 const share = (
 	mass: Quantity<"mass">,
 	sum: Quantity<"mass">,
 	what: string,
-): Quantity<"ratio"> =>
-	named(per(mass, sum).to("%"), "f", `share ${what}`);
+): Quantity<"ratio"> => named(per(mass, sum).to("%"), "f", `share ${what}`);
 
-/** Σ f d; at least that much where grains stayed on the coarsest sieve, whose size nobody saw. */
+/** Σ f d; at least that much where grains stayed on the coarsest sieve, whose upper size limit is not known. */
 function meanDiameterOf(
 	classes: readonly SizeClass[],
 	sieves: readonly SieveFraction[],
@@ -101,7 +99,7 @@ function cautionsOf(
 			: []),
 		...(inPan.in("1") > mostInPan
 			? [
-					`${(100 * inPan.in("1")).toFixed(0)} % is in the pan, of unknown size: the mean diameter leans on half the finest opening. Add a finer sieve.`,
+					`${(100 * inPan.in("1")).toFixed(0)} % is in the pan, of unknown size: the mean diameter depends on half the finest opening. Add a finer sieve.`,
 				]
 			: []),
 	];

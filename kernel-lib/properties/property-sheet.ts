@@ -43,7 +43,12 @@ import {
 	scatterOf,
 	setsOf,
 } from "./replicate-sets";
-import { placed, type RowContext, type RowFigures, rowFigures } from "./row-figures";
+import {
+	placed,
+	type RowContext,
+	type RowFigures,
+	rowFigures,
+} from "./row-figures";
 import { type PropertyName, propertyNames } from "./standards";
 
 /** One figure from one row. */

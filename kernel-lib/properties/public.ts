@@ -1,5 +1,8 @@
 /** Moisture, ash, sieve, density, hardness of chars: what users call, in the order of use. */
-export { propertyColumnGuide } from "./columns";
+
+export { type CharProperty, charProperties } from "./char-properties";
+export { propertyColumnGuide } from "./column-guide";
+export { grainDensities } from "./grain-densities";
 export {
 	type Determination,
 	type PropertySheet,
@@ -9,13 +12,11 @@ export {
 	type SplitOfSample,
 } from "./property-sheet";
 export type { RepeatabilityLimits } from "./replicate-sets";
-export { agreementTable, determinationTable, propertyTable } from "./tables";
+export { answer, nextSteps } from "./sentences";
 export { type PropertyName, standardsTable } from "./standards";
-export { type CharProperty, charProperties } from "./char-properties";
-export { grainDensities } from "./grain-densities";
+export { agreementTable, determinationTable, propertyTable } from "./tables";
 export {
 	type FlaskUptakePerGram,
 	floatingBiasOfChars,
 	uptakesOfChars,
 } from "./uptakes-of-chars";
-export { answer, nextSteps } from "./sentences";

@@ -41,9 +41,9 @@ export function pooledScatter(
 	sets: readonly (readonly number[])[],
 	from: string,
 ): Scatter {
-	const told = sets.filter((s) => s.length > 1);
-	const degreesOfFreedom = told.reduce((sum, s) => sum + s.length - 1, 0);
-	const squares = told.reduce((sum, s) => sum + varianceSum(s), 0);
+	const repeated = sets.filter((s) => s.length > 1);
+	const degreesOfFreedom = repeated.reduce((sum, s) => sum + s.length - 1, 0);
+	const squares = repeated.reduce((sum, s) => sum + varianceSum(s), 0);
 	return {
 		standardDeviation:
 			degreesOfFreedom === 0 ? 0 : Math.sqrt(squares / degreesOfFreedom),
@@ -82,12 +82,12 @@ export function meanOfDeterminations<K extends Kind>(
 	const reading = Math.sqrt(ownVariance(values));
 	const least = (leastScatter * Math.abs(mean.value)) / Math.sqrt(n);
 	const scattered = scatter.standardDeviation / Math.sqrt(n);
-	const told =
+	const scatterCounts =
 		scatter.degreesOfFreedom > 0 &&
 		studentTQuantile(upper, scatter.degreesOfFreedom) * scattered >
 			normalQuantile(upper) * Math.max(reading, least);
-	if (!told && reading >= least) return mean;
-	const [size, degreesOfFreedom, from] = told
+	if (!scatterCounts && reading >= least) return mean;
+	const [size, degreesOfFreedom, from] = scatterCounts
 		? [
 				Math.max(scattered, reading),
 				scatter.degreesOfFreedom,

@@ -16,5 +16,3 @@ export function placesOf({
 			? fixed(x, Math.max(0, decimalsFor(u) - 1))
 			: String(Number(x.toPrecision(3)));
 }
-
-

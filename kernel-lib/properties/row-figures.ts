@@ -10,8 +10,12 @@ import {
 } from "../quantity";
 import type { SampleState } from "./basis";
 import { checkApparentDensity, filling } from "./bed-density";
-import { propertyForm, type PropertyKey } from "./columns";
-import { type CompleteRow, type PropertyTable, sievesOf } from "./complete-rows";
+import { type PropertyKey, propertyForm } from "./columns";
+import {
+	type CompleteRow,
+	type PropertyTable,
+	sievesOf,
+} from "./complete-rows";
 import {
 	checkMoisture,
 	checkTotalAsh,
@@ -20,11 +24,8 @@ import {
 } from "./contents";
 import { checkFloatedShare, type FloatSinkSplit } from "./float-sink";
 import { checkBallPanHardness } from "./hardness";
-import {
-	checkParticleSizes,
-	type ParticleSizes,
-	type Sieving,
-} from "./particle-size";
+import { checkParticleSizes, type ParticleSizes } from "./particle-size";
+import type { Sieving } from "./sieving";
 import type { PropertyName } from "./standards";
 import type { Weighings } from "./weighings";
 
@@ -208,7 +209,12 @@ export function rowFigures(
 		return state.value.is === "not known"
 			? {
 					ok: true,
-					value: { at: "", figures: [[name, state.value]], sizes: [], splits: [] },
+					value: {
+						at: "",
+						figures: [[name, state.value]],
+						sizes: [],
+						splits: [],
+					},
 				}
 			: oneFigure(name, check(state.value));
 	};
@@ -238,9 +244,7 @@ export function rowFigures(
 		case "float-sink":
 			return splitOf(entry);
 		case "particle size":
-			return sizesOf(
-				sievingOf(context.table, entry, context.sievesLeftOut),
-			);
+			return sizesOf(sievingOf(context.table, entry, context.sievesLeftOut));
 	}
 }
 

@@ -15,7 +15,7 @@ export function openingTolerance(opening_um: number): number {
  */
 export function sieveOpening(opening: number): Quantity<"length"> {
 	if (!(opening > 0))
-		throw new Error(`The checks let a sieve of ${opening} mm pass.`);
+		throw new Error(`The opening of a sieve is above 0 mm, found ${opening}.`);
 	return input(
 		"length",
 		opening,

@@ -1,4 +1,10 @@
-import { minus, type Problem, problem, type Quantity, total } from "../quantity";
+import {
+	minus,
+	type Problem,
+	problem,
+	type Quantity,
+	total,
+} from "../quantity";
 import { asRead, surelyAboveZero } from "./weighings";
 
 /** What stayed on one sieve. */
@@ -98,4 +104,3 @@ export function sievingProblems(s: Sieving): Problem[] {
 		);
 	return problems;
 }
-

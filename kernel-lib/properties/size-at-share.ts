@@ -38,7 +38,7 @@ function probit(share: number): number {
 }
 
 /**
- * What nobody saw between two sieves, as an error of ln d with the best value 0: the true curve is not straight. A curve that is straight on a probability scale (grains with normally
+ * Uncertainty of the curve between two sieves, as an error of ln d with the best value 0, since the true curve is not straight there. A curve that is straight on a probability scale (grains with normally
  * distributed logarithms) lies this far from the straight line, and as far on the other side is taken for possible. Sievings on the same two sieves share it.
  */
 function betweenSieves(
@@ -154,4 +154,3 @@ export function uniformity(
 function reason(o: Measured<Kind>): string {
 	return o.is === "value" ? "" : o.because;
 }
-

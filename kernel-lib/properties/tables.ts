@@ -1,5 +1,5 @@
 import { isLeftOut } from "../bench";
-import { type TableCell, type Table, table, unitText } from "../quantity";
+import { type Table, type TableCell, table, unitText } from "../quantity";
 import { type CharProperty, charProperties } from "./char-properties";
 import type { Determination, PropertySheet } from "./property-sheet";
 import { labelOf } from "./replicate-sets";
@@ -85,7 +85,6 @@ export function propertyTable(sheet: PropertySheet): Table {
 		],
 	);
 }
-
 
 function outcomeText(p: CharProperty, { outcome }: Determination): string {
 	if (outcome.is === "not known") return notDetermined;

@@ -91,7 +91,7 @@ function basisTable(
  * moisture or ash is needed and not known are left out, and named.
  *
  * @param uptakes as uptake.uptakes gives them; an empty list where there is no bench sheet
- * @param options.basis "as weighed", "dry" or "dry, ash-free" (unless told otherwise)
+ * @param options.basis "as weighed", "dry" or "dry, ash-free" (by default)
  * @throws ProblemError for an option that it does not have
  * @example
  * const chars = properties.readProperties("data/demo-properties/chars.csv");
@@ -163,7 +163,7 @@ function withoutFloating(
  * air-filled ones, and a treatment changes how many there are.
  *
  * @param uptakes as uptake.uptakes gives them; an empty list where there is no bench sheet
- * @param options.factors what floating grains might take up, relative to the others, chosen beforehand; 0.5 and 2 unless told otherwise
+ * @param options.factors what floating grains might take up, relative to the others, chosen beforehand; 0.5 and 2 by default
  * @throws ProblemError for a factor that is negative, and for an option that it does not have
  * @example
  * const chars = properties.readProperties("data/demo-properties/chars.csv");

@@ -1,8 +1,5 @@
 export * from "./arithmetic";
-export {
-	type Measured,
-	measuredText,
-} from "./bound";
+export { type Measured, mapMeasured, measuredText } from "./bound";
 export {
 	type Budget,
 	type BudgetRow,
