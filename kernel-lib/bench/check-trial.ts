@@ -18,7 +18,7 @@ import { findControls } from "./controls";
 import { buildDeviations, checkDeviations } from "./deviation-table";
 import type { FiringSheet } from "./firing";
 import { type ActivationTable, checkActivations } from "./firing-checks";
-import { runKey } from "./firing-names";
+import { firingKey } from "./firing-names";
 import { buildActivations } from "./firing-table";
 import { buildFlask } from "./flask-build";
 import { anyTitrated, checkFlasks } from "./flask-checks";
@@ -162,12 +162,12 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	const fired = activationsOf(activation, pieces);
 	const named = new Set(
 		flasks.rows.flatMap((row) => [
-			runKey(textOf(flasks, row, "soak")),
-			runKey(textOf(flasks, row, "char batch")),
+			firingKey(textOf(flasks, row, "soak")),
+			firingKey(textOf(flasks, row, "char batch")),
 		]),
 	);
 	for (const { name } of fired.firings)
-		if (!named.has(runKey(name)))
+		if (!named.has(firingKey(name)))
 			assumptions.add(
 				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
 			);

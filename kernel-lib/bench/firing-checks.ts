@@ -1,6 +1,6 @@
 import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
 import type { ActivationKey } from "./columns";
-import { runKey } from "./firing-names";
+import { firingKey } from "./firing-names";
 import { missingCells } from "./missing-cells";
 import {
 	isEmpty,
@@ -47,7 +47,7 @@ export function checkActivations(
 		missing.require(row, "activation run", "a name for the run");
 		missing.require(row, "precursor mass", "the mass that the run began with");
 		const name = textOf(table, row, "activation run");
-		const before = seen.get(runKey(name));
+		const before = seen.get(firingKey(name));
 		if (name !== "" && before !== undefined)
 			problems.push(
 				problem(
@@ -58,7 +58,7 @@ export function checkActivations(
 					"Rename one of them, or take one row away.",
 				),
 			);
-		seen.set(runKey(name), row.row);
+		seen.set(firingKey(name), row.row);
 		checkAgent(check);
 		checkSteps(check);
 		checkRinses(check);

@@ -28,12 +28,13 @@ export type {
 	Rinse,
 	ThermalStep,
 } from "./firing";
-export { nearestName, runKey } from "./firing-names";
+export { firingKey } from "./firing-names";
 export {
 	firingReadings,
 	firingsOf,
 	requireFirings,
 } from "./firing-readings";
+export { firingDeviations, firingsInUse } from "./firings-in-use";
 export { activationFrame, flaskFrame, frame } from "./frames";
 export {
 	type FurtherRow,

@@ -1,4 +1,4 @@
-import { massBalance } from "../activation";
+import { stageBalances } from "../activation";
 import { type FiringSheet, firingsOf, type Trial } from "../bench";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
@@ -27,10 +27,10 @@ export function notConcludedFromActivation(
 ): string[] {
 	const firings = firingsOf(from);
 	const astray = firings.flatMap((firing) =>
-		massBalance(firing).flatMap((s) =>
+		stageBalances(firing).flatMap((s) =>
 			s.is === "balance" &&
 			s.verdict === "does not close" &&
-			s.stage !== "whole run"
+			s.stage !== "whole firing"
 				? [
 						`The yield of ${firing.name} is not to be relied on: its ${s.stage} does not balance.`,
 					]
@@ -39,10 +39,10 @@ export function notConcludedFromActivation(
 	);
 	return [
 		...astray,
-		"Each run was done once: whether another firing under the same programme gives the same yield or uptake is not known from its flasks.",
+		"Each firing was done once: whether another firing under the same programme gives the same yield or uptake is not known from its flasks.",
 		"A rinse that conducts like the water does not show that nothing is left in the char: pores give agent up late, and what is bound or hardly dissolves (zinc, phosphates) does not show in conductivity or pH at all.",
 		"Dry here means that the mass no longer falls at the temperature of the oven used; water in fine pores may need more.",
-		"Costs of a bench run are not costs of production.",
+		"Costs of a firing on the bench are not costs of production.",
 		...neverConcluded,
 	];
 }

@@ -6,6 +6,16 @@ import { countOf, roundedInterval, roundedTo } from "./words";
 /** Points of the drawn curve. */
 const steps = 60;
 
+/** The final mass that the curve tends to, or why there is none. */
+function curveText(curve: Drying["curve"]): string {
+	if (curve.is === "not known") return `No curve: ${curve.because}.`;
+	const { low, high } = curve.finalMassInterval;
+	if (low.is === "not known" || high.is === "not known")
+		return "The weighings set no firm final mass.";
+	const span = roundedInterval(curve.finalMass, low.value, high.value);
+	return `Final mass by the fit ${span.value} g (95 %: ${span.low} to ${span.high} g).`;
+}
+
 /**
  * Weighings of a drying (bars: k = 2), the fitted approach to constant mass as far as it takes to dry, and the predicted final mass with its 95 % interval as a band across. Without a fit the weighings stand alone
  * and the note says why.
@@ -16,13 +26,13 @@ export function dryingCurve(dried: Drying): Figure {
 	const lastHours = points.length === 0 ? 0 : points[points.length - 1].hours;
 	if (curve.is === "fitted") {
 		const { low, high } = curve.finalMassInterval;
-		if (Number.isFinite(low) && Number.isFinite(high) && low > 0)
+		if (low.is === "value" && high.is === "value" && low.value > 0)
 			layers.push({
 				is: "zone",
 				name: "final mass, 95 % interval",
 				axis: "y",
-				from: low,
-				to: high,
+				from: low.value,
+				to: high.value,
 				label: "",
 				ink: "teal",
 			});
@@ -70,29 +80,13 @@ export function dryingCurve(dried: Drying): Figure {
 				`${roundedTo(p.hours, 0)} h: ${roundedTo(p.grams, 2 * p.uncertainty)} g`,
 		)
 		.join("; ");
-	const span =
-		curve.is === "fitted"
-			? roundedInterval(
-					curve.finalMass,
-					curve.finalMassInterval.low,
-					curve.finalMassInterval.high,
-				)
-			: null;
-	const finite =
-		curve.is === "fitted" &&
-		Number.isFinite(curve.finalMassInterval.high - curve.finalMassInterval.low);
-	const told =
-		curve.is === "refused"
-			? `No curve: ${curve.because}.`
-			: finite && span !== null
-				? `Final mass by the fit ${span.value} g (95 %: ${span.low} to ${span.high} g).`
-				: "The weighings set no firm final mass.";
+	const note = curveText(curve);
 	return figure({
 		title: `Drying of ${firing.name}: ${dried.verdict}`,
-		alt: `Mass of ${firing.name} at ${countOf(points.length, "weighing")}. ${masses}. ${told} ${dried.rule.sentence}`,
+		alt: `Mass of ${firing.name} at ${countOf(points.length, "weighing")}. ${masses}. ${note} ${dried.rule.sentence}`,
 		x: { label: "Time in the oven", unit: "h", scale: { is: "linear" } },
 		y: { label: "Mass", unit: "g", scale: { is: "linear" } },
 		layers,
-		notes: [told, dried.rule.sentence],
+		notes: [note, dried.rule.sentence],
 	});
 }

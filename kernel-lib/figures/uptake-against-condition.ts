@@ -1,12 +1,12 @@
 import type { ActivationCondition } from "../activation";
-import { type ActivatedUptake, conditionOfUptake } from "../uptake";
+import { conditionOfUptake, type FiringUptake } from "../uptake";
 import type { Arrow, Axis, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import { seriesLook } from "./look";
 import { countOf, listed, roundedTo, sentence } from "./words";
 
-/** Conditions that are only as good as the balance of the run. */
+/** Conditions that are only as good as the balance of the firing. */
 const fromWeighings: readonly ActivationCondition[] = [
 	"burn-off",
 	"char yield",
@@ -24,11 +24,11 @@ const units: Readonly<Record<ActivationCondition, string>> = {
 };
 
 /**
- * Uptake of every flask against a condition of the run that its char came from (bars: measuring uncertainty, k = 2). Flasks of one run stand one above the other: they are one activation, not several. Flasks without the
+ * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
  * condition are named in the note.
  */
 export function uptakeAgainstCondition(
-	uptakes: readonly ActivatedUptake[],
+	uptakes: readonly FiringUptake[],
 	condition: ActivationCondition,
 ): Figure {
 	const unit = units[condition];
@@ -42,9 +42,9 @@ export function uptakeAgainstCondition(
 		? [
 				...new Set(
 					placed.flatMap(({ u }) =>
-						u.activation.recorded &&
-						u.activation.unbalanced.includes(u.activation.figures.firing.name)
-							? [u.activation.figures.firing.name]
+						u.firing.is === "linked" &&
+						u.firing.unbalanced.includes(u.firing.yields.firing.name)
+							? [u.firing.yields.firing.name]
 							: [],
 					),
 				),
@@ -75,7 +75,7 @@ export function uptakeAgainstCondition(
 							},
 						}
 					: {}),
-				hover: `${flaskWords(u)}\n${u.activation.recorded ? `run ${u.activation.figures.firing.name}, ` : ""}${condition} ${roundedTo(x, 2 * spread)}${unit === "1" ? "" : ` ${unit}`}`,
+				hover: `${flaskWords(u)}\n${u.firing.is === "linked" ? `firing ${u.firing.yields.firing.name}, ` : ""}${condition} ${roundedTo(x, 2 * spread)}${unit === "1" ? "" : ` ${unit}`}`,
 			};
 		});
 		const arrows = own.flatMap(({ u, x }): Arrow[] =>
@@ -100,7 +100,7 @@ export function uptakeAgainstCondition(
 		];
 	});
 	const axis: Axis = {
-		label: `${sentence(condition)} of the activation run`,
+		label: `${sentence(condition)} of the firing`,
 		unit: unit === "1" ? "" : unit,
 		scale: { is: "linear" },
 	};
@@ -127,7 +127,7 @@ export function uptakeAgainstCondition(
 		},
 		layers,
 		notes: [
-			"Bars: measuring uncertainty, k = 2. Flasks of one run are one activation; uptakes stand at residues of their own.",
+			"Bars: measuring uncertainty, k = 2. Flasks of one firing are one activation; uptakes stand at residues of their own.",
 			...(unbalanced.length > 0
 				? [
 						`Not to be relied on, for the balance does not close: ${condition} of ${listed(unbalanced)}.`,

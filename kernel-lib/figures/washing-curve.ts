@@ -1,4 +1,4 @@
-import { type RinsesNeeded, type Washout, washCurve } from "../activation";
+import { type Washing, type Washout, washCurve } from "../activation";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedTo } from "./words";
@@ -9,16 +9,12 @@ const mostDrawn = 40;
 const plain = (value: number): string =>
 	roundedTo(Number(value.toPrecision(3)), 0);
 
-/** How far the curve is drawn: a rinse beyond the last target that is foretold. */
-function lastDrawn(washed: Washout, needed: readonly RinsesNeeded[]): number {
-	const done = washed.volumes.length;
-	const foretold = needed.flatMap((n) =>
-		n.is === "foretold" ? [n.total] : [],
-	);
-	return Math.min(
-		Math.max(done, ...foretold.map((n) => n + 1)),
-		Math.max(done, mostDrawn),
-	);
+/** How far the curve is drawn: a rinse beyond the target, where it is reached. */
+function lastDrawn({ washout, needed }: Washing): number {
+	const done = washout.volumes.length;
+	return needed.is === "foretold"
+		? Math.min(Math.max(done, needed.total + 1), Math.max(done, mostDrawn))
+		: done;
 }
 
 function curveLayers(
@@ -66,22 +62,19 @@ function curveLayers(
  * Readings of the rinses (bars: k = 2), the washout model with its band as far as it foretells, the water's own reading and the targets. The scale is logarithmic for conductivity, so that a steady washing is a straight
  * line until it nears the water's own.
  *
- * @param washed fitted or refused; a refused one shows its readings and says why there is no curve
- * @param needed targets, as `rinsesNeeded` gave them
+ * @param washing one of activation.washouts; where no model could be fitted the figure shows the readings and says why there is no curve
  */
-export function washingCurve(
-	washed: Washout,
-	needed: readonly RinsesNeeded[] = [],
-): Figure {
+export function washingCurve(washing: Washing): Figure {
+	const { washout: washed, needed } = washing;
 	const conductivity = washed.reading === "conductivity";
 	const quantity = conductivity ? "conductivity" : "pH";
 	const unit = conductivity ? " µS/cm" : "";
 	const fitted = washed.is === "fitted";
-	const last = lastDrawn(washed, needed);
-	const targets = needed
-		.map((n) => ({
-			text: n.target,
-			at: Number(n.target.replace(/^pH /, "").replace(/ .*$/, "")),
+	const last = lastDrawn(washing);
+	const targets = ("target" in needed ? [needed.target] : [])
+		.map((text) => ({
+			text,
+			at: Number(text.replace(/^pH /, "").replace(/ .*$/, "")),
 		}))
 		// No place on a logarithmic axis; the sentence says why there is no such target.
 		.filter((t) => !conductivity || t.at > 0);
@@ -137,7 +130,7 @@ export function washingCurve(
 		title: `Washing of ${name}`,
 		alt: `${conductivity ? "Conductivity" : "pH"} of ${countOf(washed.points.length, "rinse")} of ${name}. ${read}. ${
 			fitted
-				? `The model of well-mixed rinses keeps ${plain(washed.retained)} mL of liquor in the char. ${needed.map((n) => n.sentence).join(" ")}`
+				? `The model of well-mixed rinses keeps ${plain(washed.retained)} mL of liquor in the char. ${"sentence" in needed ? needed.sentence : ""}`
 				: `No curve: ${washed.because}.`
 		}`.trim(),
 		x: { label: "Rinse", unit: "", scale: { is: "linear", whole: true } },

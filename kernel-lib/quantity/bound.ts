@@ -18,6 +18,11 @@ export type Measured<K extends Kind> =
 			readonly because: string;
 	  };
 
+/** A measured value, no limit. */
+export function measured<K extends Kind>(quantity: Quantity<K>): Measured<K> {
+	return { is: "value", quantity };
+}
+
 /** A value or limit made from another; reasons are passed on, of limits and of what is not known. */
 export function mapMeasured<A extends Kind, B extends Kind>(
 	from: Measured<A> | NotKnown,

@@ -1,5 +1,10 @@
 export * from "./arithmetic";
-export { type Measured, mapMeasured, measuredText } from "./bound";
+export {
+	type Measured,
+	mapMeasured,
+	measured,
+	measuredText,
+} from "./bound";
 export {
 	type Budget,
 	type BudgetRow,

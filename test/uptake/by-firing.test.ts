@@ -1,30 +1,41 @@
 import { describe, expect, test } from "vitest";
-import type { Finding } from "../../kernel-lib/activation/index";
-import { figuresTable, firingYields } from "../../kernel-lib/activation/index";
-import { activationsFromRows } from "../../kernel-lib/bench/index";
+import { firingYields, yieldTable } from "../../kernel-lib/activation/index";
 import {
 	covariance,
 	type Kind,
+	type Measured,
+	type NotKnown,
 	tableText,
 } from "../../kernel-lib/quantity/index";
-import type { ActivatedUptake } from "../../kernel-lib/uptake/index";
 import {
-	activatedUptakeTable,
-	activationAnswer,
-	conditionOfUptake,
-	feedstockCapacity,
-	feedstockTable,
-	runUptakeSentences,
 	uptakeCost,
 	uptakeCostTable,
-	withActivation,
+} from "../../kernel-lib/uptake/by-firing/cost";
+import {
+	answerOf,
+	uptakeSentences,
+} from "../../kernel-lib/uptake/by-firing/sentences";
+import {
+	feedstockTableOf,
+	uptakeTableOf,
+} from "../../kernel-lib/uptake/by-firing/tables";
+import {
+	conditionOfUptake,
+	costTable,
+	type FiringUptake,
+	feedstockTable,
+	firingAnswer,
+	firingTable,
+	linkFirings,
+	uptakesByFiring,
 } from "../../kernel-lib/uptake/index";
+import { kilnOf } from "../activation/firings";
 import { charRow, steps } from "./sheets";
 
-const sheet = activationsFromRows({
-	activation: [
+const kiln = kilnOf([
+
 		{
-			"activation run": "kiln 3",
+			firing: "kiln 3",
 			precursor: "hazelnut shell",
 			"precursor mass (g)": 500,
 			"precursor moisture, wet basis (%)": 8,
@@ -32,7 +43,7 @@ const sheet = activationsFromRows({
 			"step 1 temperature (°C)": 500,
 		},
 		{
-			"activation run": "potash 1",
+			firing: "potash 1",
 			precursor: "char of kiln 3",
 			"precursor batch": "kiln 3",
 			"precursor mass (g)": 20,
@@ -44,28 +55,27 @@ const sheet = activationsFromRows({
 			"product mass (g)": 15,
 			"energy used (kWh)": 2,
 		},
-	],
-});
+	]);
 const { uptakes } = steps([
 	charRow("1", { soak: "potash 1", "char batch": "kiln 3" }),
 	charRow("2", { soak: "water 1", "char batch": "kiln 3" }),
 	charRow("3", { soak: "water 1", "char batch": "kiln 9" }),
 	charRow("4", { soak: "potash 1", "titre (mL)": 0 }),
 ]);
-const list = withActivation(uptakes, sheet);
+const list = linkFirings(uptakes, kiln);
 const [one, two, three, dry] = list;
-const number = (finding: Finding<Kind>, unit: string): number => {
-	if (finding.is === "not known") throw new Error(finding.because);
-	return finding.quantity.in(unit as never);
+const number = (result: Measured<Kind> | NotKnown, unit: string): number => {
+	if (result.is === "not known") throw new Error(result.because);
+	return result.quantity.in(unit as never);
 };
-const reason = (finding: Finding<Kind>): string =>
-	finding.is === "not known" ? finding.because : "";
-const link = (u: ActivatedUptake): string =>
-	u.activation.recorded
-		? `${u.activation.figures.firing.name} by ${u.activation.linkedBy} (${u.activation.chain.join(", ")})`
-		: u.activation.because;
+const reason = (result: Measured<Kind> | NotKnown): string =>
+	result.is === "not known" ? result.because : "";
+const link = ({ firing }: FiringUptake): string =>
+	firing.is === "linked"
+		? `${firing.yields.firing.name} by ${firing.linkedBy} (${firing.chain.join(", ")})`
+		: firing.because;
 
-describe("every uptake carries its activation run", () => {
+describe("every uptake carries its firing", () => {
 	test("by the soak, else by the char batch, else it says why not", () => {
 		expect([one, two].map(link)).toEqual([
 			"potash 1 by soak (kiln 3, potash 1)",
@@ -73,10 +83,10 @@ describe("every uptake carries its activation run", () => {
 		]);
 		expect(
 			link(
-				withActivation(
+				linkFirings(
 					steps([charRow("5", { soak: " Potash  1 ", "char batch": "kiln 9" })])
 						.uptakes,
-					sheet,
+					kiln,
 				)[0],
 			),
 		).toBe("potash 1 by soak (kiln 3, potash 1)");
@@ -84,7 +94,7 @@ describe("every uptake carries its activation run", () => {
 		expect(one.uptake).toEqual(uptakes[0].uptake);
 	});
 
-	test("conditions of the run", () => {
+	test("conditions of the firing", () => {
 		expect(
 			number(conditionOfUptake(one, "highest temperature"), "°C"),
 		).toBeCloseTo(800, 9);
@@ -103,24 +113,25 @@ describe("every uptake carries its activation run", () => {
 describe("capacity per feedstock", () => {
 	test("uptake times the yields along the chain", () => {
 		const q = one.uptake.quantity.in("mg/g");
-		expect(number(feedstockCapacity(one), "mg/g")).toBeCloseTo(
+		expect(number(one.perFeedstock, "mg/g")).toBeCloseTo(
 			q * (138 / 460) * (15 / 20),
 			9,
 		);
-		expect(number(feedstockCapacity(two), "mg/g")).toBeCloseTo(
+		expect(number(two.perFeedstock, "mg/g")).toBeCloseTo(
 			two.uptake.quantity.in("mg/g") * (138 / 460),
 			9,
 		);
 	});
 
-	test("two flasks of one run share the yield's error", () => {
-		const [a, b] = [one, { ...two, activation: one.activation }].map((u) =>
-			feedstockCapacity(u),
-		);
+	test("two flasks of one firing share the yield's error", () => {
+		const other = linkFirings(
+			[{ ...two, flask: { ...two.flask, soak: one.flask.soak } }],
+			kiln,
+		)[0];
+		const [a, b] = [one.perFeedstock, other.perFeedstock];
 		if (a.is !== "value" || b.is !== "value") throw new Error("no value");
-		const yieldOf = one.activation.recorded
-			? one.activation.yieldFromFeedstock
-			: null;
+		const yieldOf =
+			one.firing.is === "linked" ? one.firing.yieldFromFeedstock : null;
 		if (yieldOf?.is !== "value") throw new Error("no yield");
 		const u = yieldOf.quantity.to("1").standardUncertainty;
 		const q = [one, two].map((x) => x.uptake.quantity.in("mg/g"));
@@ -131,26 +142,26 @@ describe("capacity per feedstock", () => {
 		);
 	});
 
-	test("a sentence a run", () => {
-		const said = runUptakeSentences([one, { ...one }, two]);
+	test("a sentence a firing", () => {
+		const said = uptakeSentences([one, { ...one }, two]);
 		expect(said[0]).toMatch(
 			/^potash 1: 2 flasks: \([\d.]+ ± [\d.]+\) mg\/g of iodine at a residue of \d+ mg\/L; per gram of dry feedstock \(/,
 		);
 		const u95 = 1.96 * one.uptake.quantity.to("mg/g").standardUncertainty;
 		expect(
-			Number(/± ([\d.]+)/.exec(runUptakeSentences([one])[0])?.[1]) / u95,
+			Number(/± ([\d.]+)/.exec(uptakeSentences([one])[0])?.[1]) / u95,
 		).toBeCloseTo(1, 1);
 		expect(said[1]).toMatch(
-			/^kiln 3: 1 flask, run taken from the char batch, as the soak "water 1" is no activation run: /,
+			/^kiln 3: 1 flask, firing taken from the char batch, as the soak "water 1" is no firing: /,
 		);
-		expect(runUptakeSentences([one, dry])[0]).toContain("1 of 2 only at least");
-		expect(runUptakeSentences([three])).toEqual([
-			'Flask 3: no activation run is known; neither the soak "water 1" nor the char batch "kiln 9" is the name of an activation run.',
+		expect(uptakeSentences([one, dry])[0]).toContain("1 of 2 only at least");
+		expect(uptakeSentences([three])).toEqual([
+			'Flask 3: no firing is known; neither the soak "water 1" nor the char batch "kiln 9" is the name of a firing.',
 		]);
 	});
 
-	test("a soak that nearly is a run gets none and asks; no mean over treatments or unlike residues", () => {
-		const made = withActivation(
+	test("a soak that nearly is a firing gets none and asks; no mean over treatments or unlike residues", () => {
+		const made = linkFirings(
 			steps([
 				charRow("a", { soak: "potash1", "char batch": "kiln 3" }),
 				charRow("b", { "char batch": "kiln 3", treatment: "one" }),
@@ -158,9 +169,9 @@ describe("capacity per feedstock", () => {
 				charRow("d", { soak: "potash 1" }),
 				charRow("e", { soak: "potash 1", "titre (mL)": 3 }),
 			]).uptakes,
-			sheet,
+			kiln,
 		);
-		const said = runUptakeSentences(made);
+		const said = uptakeSentences(made);
 		expect(said.filter((s) => s.startsWith("kiln 3: "))).toEqual([
 			expect.stringMatching(/^kiln 3: "one", 1 flask: /),
 			expect.stringMatching(/^kiln 3: "other", 1 flask: /),
@@ -171,21 +182,21 @@ describe("capacity per feedstock", () => {
 			),
 		]);
 		expect(said.at(-1)).toBe(
-			'Flask a: no activation run is known; the soak "potash1" is no activation run (did you mean "potash 1"?).',
+			'Flask a: no firing is known; the soak "potash1" is no firing (did you mean "potash 1"?).',
 		);
 	});
 
 	test("a yield that cannot be carries its word to every figure built on it", () => {
-		const wrong = activationsFromRows({
-			activation: [
+		const wrong = kilnOf([
+
 				{
-					"activation run": "kiln 3",
+					firing: "kiln 3",
 					precursor: "hazelnut shell",
 					"precursor mass (g)": 500,
 					"fired mass (g)": 138,
 				},
 				{
-					"activation run": "potash 1",
+					firing: "potash 1",
 					precursor: "char of kiln 3",
 					"precursor batch": "KILN 3",
 					"precursor mass (g)": 20,
@@ -194,10 +205,9 @@ describe("capacity per feedstock", () => {
 					"step 1 steam (g/min)": 2,
 					"product mass (g)": 26,
 				},
-			],
-		});
-		const made = withActivation(uptakes, wrong);
-		const answer = activationAnswer(wrong.firings.map(firingYields), made);
+			]);
+		const made = linkFirings(uptakes, wrong);
+		const answer = answerOf(wrong.firings.map(firingYields), made);
 		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
 			expect.stringMatching(
 				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
@@ -205,22 +215,22 @@ describe("capacity per feedstock", () => {
 		]);
 		expect(answer.at(-1)).toContain("95 % interval");
 		for (const t of [
-			activatedUptakeTable(made),
-			feedstockTable(made),
+			uptakeTableOf(made),
+			feedstockTableOf(made),
 			uptakeCostTable(made.map((u) => uptakeCost(u, { currency: "EUR" }))),
 		]) {
 			expect(tableText(t)).toContain("does not close: potash 1");
 			expect(t.notes.join()).toContain("(k = 1)");
 		}
-		expect(tableText(figuresTable(wrong.firings.map(firingYields)))).toContain(
+		expect(tableText(yieldTable(wrong))).toContain(
 			"does not close",
 		);
-		expect(tableText(feedstockTable(list))).not.toContain("does not close");
+		expect(tableText(feedstockTableOf(list))).not.toContain("does not close");
 	});
 
 	test("a bound stays a bound", () => {
 		expect(dry.uptake.is).toBe("at least");
-		expect(feedstockCapacity(dry).is).toBe("at least");
+		expect(dry.perFeedstock.is).toBe("at least");
 	});
 });
 
@@ -264,14 +274,99 @@ describe("cost per gram taken up", () => {
 
 	test("tables, without NaN or money of no name", () => {
 		for (const t of [
-			activatedUptakeTable(list),
-			feedstockTable(list),
+			uptakeTableOf(list),
+			feedstockTableOf(list),
 			uptakeCostTable(list.map((u) => uptakeCost(u, prices))),
 		]) {
 			expect(tableText(t)).not.toMatch(/NaN|undefined|Infinity|money/);
 		}
-		expect(tableText(activatedUptakeTable(list))).toContain(
-			"Without an activation run: 3.",
+		expect(tableText(uptakeTableOf(list))).toContain(
+			"Without a firing: 3.",
 		);
+	});
+});
+
+describe("of a trial", () => {
+	const activation = [
+		{
+			firing: "kiln 3",
+			precursor: "hazelnut shell",
+			"precursor mass (g)": 500,
+			"fired mass (g)": 138,
+		},
+		{
+			firing: "steam 1",
+			precursor: "char of kiln 3",
+			"precursor batch": "kiln 3",
+			"precursor mass (g)": 20,
+			"product mass (g)": 15,
+			"energy used (kWh)": 2,
+		},
+	];
+	const trialOf = (deviations: readonly Record<string, string>[] = []) =>
+		steps(
+			[
+				charRow("1", { soak: "steam 1" }),
+				charRow("2", { "char batch": "kiln 3" }),
+			],
+			undefined,
+			{ activation, deviations: [...deviations] },
+		).trial;
+
+	test("computed once and kept", () => {
+		const trial = trialOf();
+		expect(uptakesByFiring(trial)).toBe(uptakesByFiring(trial));
+		expect(uptakesByFiring(trial).map(link)).toEqual([
+			"steam 1 by soak (kiln 3, steam 1)",
+			"kiln 3 by char batch (kiln 3)",
+		]);
+	});
+
+	test("a firing that is left out gives no yield, not even on the way from the feedstock; tables and answer say so", () => {
+		const without = (firing: string) =>
+			trialOf([{ firing, "what happened": "lid open" }]);
+		const [first, second] = uptakesByFiring(without("kiln 3"));
+		expect(link(first)).toBe("steam 1 by soak (steam 1)");
+		expect(reason(first.perFeedstock)).toBe(
+			'the firing "kiln 3", which its precursor came from, is left out',
+		);
+		expect(link(second)).toBe('the firing "kiln 3" is left out');
+		for (const table of [firingTable, feedstockTable])
+			expect(tableText(table(without("kiln 3")))).toContain(
+				"Left out: kiln 3 (lid open).",
+			);
+		const answer = firingAnswer(without("steam 1"));
+		expect(answer.some((s) => s.startsWith("steam 1: "))).toBe(false);
+		expect(answer.at(-1)).toBe("Left out: steam 1 (lid open).");
+	});
+
+	test("a price that it does not know is refused, with the nearest name", () => {
+		expect(() =>
+			costTable(trialOf(), {
+				currency: "EUR",
+				perKilowatthour: 0.3,
+			} as never),
+		).toThrow(/Did you mean "perKilowattHour"/);
+		expect(() =>
+			costTable(trialOf(), { currency: "EUR", perKilowattHour: -1 }),
+		).toThrow(/a price of -1 for energy/);
+	});
+
+	test("flasks at residues up to 1.2 apart are averaged, others are not", () => {
+		const sentence = (titre: number): string =>
+			uptakeSentences(
+				uptakesByFiring(
+					steps(
+						[
+							charRow("1", { soak: "steam 1", "titre (mL)": 10 }),
+							charRow("2", { soak: "steam 1", "titre (mL)": titre }),
+						],
+						undefined,
+						{ activation },
+					).trial,
+				),
+			)[0];
+		expect(sentence(11.9)).not.toContain("not averaged");
+		expect(sentence(12.1)).toContain("not averaged");
 	});
 });
