@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 /** The command line: reads the words, calls the library, says what came of it. */
+import "./require-node";
 import { readFileSync, writeFileSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
@@ -15,8 +16,12 @@ import { newNotebook, templates } from "./notebook/new-notebook";
 import type { Progress } from "./notebook/run/execute";
 import { runNotebook } from "./notebook/run/run";
 import { stripped } from "./notebook/strip";
-import { didYouMean } from "./notebook/suggest";
-import { ProblemError, problemText, valueOrThrow } from "./quantity";
+import {
+	didYouMean,
+	ProblemError,
+	problemText,
+	valueOrThrow,
+} from "./quantity";
 
 const help = `Charledger: from the bench sheet to the verdict.
 

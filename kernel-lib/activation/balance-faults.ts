@@ -1,9 +1,7 @@
 import type { Firing } from "../bench";
+import { normalCoverage } from "./confidence";
 import { stageBalances } from "./mass-balance";
 import type { FiringYields } from "./yields";
-
-/** Half-width of a 95 % interval in standard uncertainties. */
-const normal95 = 1.96;
 
 /** The stages whose balance does not close, each with the mass that is missing or too much. */
 function faultyStages(firing: Firing): string[] {
@@ -28,7 +26,7 @@ export function balanceFaults({ firing, charYield }: FiringYields): string[] {
 	const stages = faultyStages(firing);
 	if (charYield.is !== "value") return stages;
 	const { value, standardUncertainty } = charYield.quantity.to("1");
-	return value - 1 > normal95 * standardUncertainty + 1e-9
+	return value - 1 > normalCoverage * standardUncertainty + 1e-9
 		? [...stages, "more dry product than dry precursor"]
 		: stages;
 }

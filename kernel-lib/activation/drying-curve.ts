@@ -12,6 +12,7 @@ import {
 	notKnown,
 } from "../quantity";
 import { normalQuantile, studentTQuantile } from "../stats";
+import { confidence } from "./confidence";
 
 /** One weighing of a drying: hours in the oven, grams without the dish. */
 export interface DryingPoint {
@@ -29,6 +30,8 @@ export interface DryingInterval {
 /** The approach to constant mass, fitted. */
 export interface DryingCurve {
 	readonly is: "fitted";
+	/** Of every interval here. */
+	readonly confidence: number;
 	/** g */
 	readonly finalMass: number;
 	readonly finalMassInterval: DryingInterval;
@@ -249,12 +252,13 @@ export function dryingCurveOf(
 			scattered,
 			last.hours,
 			tolerance,
-			studentTQuantile(0.975, scattered.degreesOfFreedom),
+			studentTQuantile((1 + confidence) / 2, scattered.degreesOfFreedom),
 		),
-		waterLeftOf(weighed, last.hours, tolerance, normalQuantile(0.975)),
+		waterLeftOf(weighed, last.hours, tolerance, normalQuantile((1 + confidence) / 2)),
 	];
 	return {
 		is: "fitted",
+		confidence,
 		finalMass: mass,
 		finalMassInterval: intervalOf(span),
 		remaining: left[0].at(last.hours, 0),

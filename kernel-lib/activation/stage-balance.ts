@@ -11,6 +11,7 @@ import {
 	roundedPair,
 	total,
 } from "../quantity";
+import { normalCoverage } from "./confidence";
 
 /** Something that went into a stage or came out of it. */
 export interface Stream {
@@ -42,9 +43,6 @@ export interface NoBalance extends NotKnown {
 	/** False where the firing has no such stage at all. */
 	readonly applies: boolean;
 }
-
-/** Half-width of a 95 % interval in standard uncertainties. */
-const normal95 = 1.96;
 
 /** To two digits of the uncertainty where that stands beside it, to one where the mass stands alone. */
 const grams = (value: number, limit: number, alone: boolean): string =>
@@ -137,7 +135,7 @@ export function stageBalance(
 		`unaccounted share of the ${stage}, firing ${firingName}`,
 	);
 	const { value, standardUncertainty } = unaccounted.to("g");
-	const limit = normal95 * standardUncertainty;
+	const limit = normalCoverage * standardUncertainty;
 	// Rounding of the sums themselves, for sheets without any uncertainty.
 	const beyond = Math.abs(value) > limit + 1e-9 * in_.in("g");
 	const notMeasured =

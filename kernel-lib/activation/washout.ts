@@ -9,6 +9,7 @@ import {
 } from "../quantity";
 import { studentTQuantile } from "../stats";
 import { agentNamed } from "./agents";
+import { confidence } from "./confidence";
 import {
 	type Floor,
 	floorOf,
@@ -39,6 +40,8 @@ interface WashReadings {
 /** The washout model fitted to the readings of one firing. */
 export interface FittedWashout extends WashReadings {
 	readonly is: "fitted";
+	/** Of every interval here. */
+	readonly confidence: number;
 	/** What the rinses tend to: the water's own conductivity or pH. */
 	readonly floor: number;
 	readonly floorIs: Floor["is"];
@@ -176,6 +179,7 @@ export function washout(
 	return {
 		...readings,
 		is: "fitted",
+		confidence,
 		floor: floor.is === "fitted" ? Math.exp(fit.theta[2]) : floor.value,
 		floorIs: floor.is,
 		retained: Math.exp(fit.theta[1]),
@@ -221,7 +225,7 @@ function bendsUp(
 	);
 	const { value, standardError } = found.parameters[2];
 	if (!found.converged.holds || standardError.is === "not known") return false;
-	const limit = studentTQuantile(0.975, found.degreesOfFreedom);
+	const limit = studentTQuantile((1 + confidence) / 2, found.degreesOfFreedom);
 	return value > limit * standardError.value;
 }
 

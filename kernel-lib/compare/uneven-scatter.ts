@@ -26,7 +26,7 @@ export function unevenScatterVariance(
 	const pull = solved(derivativesAt(isotherm, theta, residue));
 	let variance = 0;
 	fit.used.forEach((p, i) => {
-		if (p.is !== "reading" || p.balance.is === "unknown") return;
+		if (p.is !== "reading" || p.balance.is === "not known") return;
 		const at = fit.expected[i];
 		const steepness = p.balance.slope + isotherm.slope(theta, at);
 		const row = derivativesAt(isotherm, theta, at).map(

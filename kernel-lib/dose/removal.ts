@@ -59,7 +59,7 @@ export interface RemovalCurveOptions {
 /** Dose and removal of every flask with a mass balance, in the order of the points. */
 export function removalPoints(points: IsothermPoints): RemovalPoint[] {
 	return points.points.flatMap((p) => {
-		if (p.balance.is === "unknown") return [];
+		if (p.balance.is === "not known") return [];
 		const start = p.balance.intercept / p.balance.slope;
 		const removalOf = (residue: number): number => 100 * (1 - residue / start);
 		const reach = 2 * Math.sqrt(p.own.concentration);

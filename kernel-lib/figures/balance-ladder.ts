@@ -1,7 +1,7 @@
 import type { FlaskUptake, IodineBalance } from "../uptake";
 import type { Bar, Figure, Layer } from "./description";
 import { figure } from "./figure";
-import { countedProbe, probeWord } from "./flask-words";
+import { countedProbe } from "./flask-words";
 import type { Hatch, Ink } from "./look";
 import { countOf, roundedTo, sentence } from "./words";
 
@@ -44,69 +44,86 @@ function balanceWords(u: FlaskUptake): string {
 		.join(" + ")}`;
 }
 
-/**
- * Where each flask's iodine went: taken up, left, withdrawn and lost, end to end, so that together they reach the mark of what was added. A negative part (an uptake below zero within its uncertainty,
- * a recovery above one) stands left of zero; the parts still add up with their signs.
- */
-export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
-	const stacks = parts.map((): Bar[] => []);
-	uptakes.forEach((u, row) => {
-		let positive = 0;
-		let negative = 0;
-		parts.forEach((part, i) => {
-			const value = u.balance[part.key].in("mg");
-			if (value === 0) return;
-			const from = value > 0 ? positive : negative;
-			if (value > 0) positive += value;
-			else negative += value;
-			stacks[i].push({
-				at: row,
-				from,
-				to: from + value,
-				hover: `flask ${u.flask.name}, ${u.flask.treatment}\n${part.name}: ${sideOf(u, part.key)}${amount(u.balance, part.key)} (${roundedTo((100 * value) / u.balance.added.in("mg") || 0, 1)} % of what was added)\n${balanceWords(u)}`,
-			});
+/** The bars of one flask, end to end: parts above zero to the right of it, parts below to the left. */
+function barsOf(u: FlaskUptake, row: number): ReadonlyMap<Part, Bar> {
+	const bars = new Map<Part, Bar>();
+	let positive = 0;
+	let negative = 0;
+	for (const { key, name } of parts) {
+		const value = u.balance[key].in(unit);
+		if (value === 0) continue;
+		const from = value > 0 ? positive : negative;
+		if (value > 0) positive += value;
+		else negative += value;
+		const share = (100 * value) / u.balance.added.in(unit) || 0;
+		bars.set(key, {
+			at: row,
+			from,
+			to: from + value,
+			hover: `flask ${u.flask.name}, ${u.flask.treatment}\n${name}: ${sideOf(u, key)}${amount(u.balance, key)} (${roundedTo(share, 1)} % of what was added)\n${balanceWords(u)}`,
 		});
-	});
-	const layers: Layer[] = parts.flatMap((part, i): Layer[] =>
-		stacks[i].length === 0
+	}
+	return bars;
+}
+
+function partLayers(uptakes: readonly FlaskUptake[]): Layer[] {
+	const rows = uptakes.map(barsOf);
+	return parts.flatMap(({ key, name, ink, hatch }): Layer[] => {
+		const bars = rows.flatMap((row) => row.get(key) ?? []);
+		return bars.length === 0
 			? []
-			: [
-					{
-						is: "bars",
-						name: part.name,
-						ink: part.ink,
-						hatch: part.hatch,
-						along: "x",
-						width: 0.72,
-						bars: stacks[i],
-					},
-				],
-	);
-	layers.push({
+			: [{ is: "bars", name, ink, hatch, along: "x", width: 0.72, bars }];
+	});
+}
+
+function addedLayer(uptakes: readonly FlaskUptake[]): Layer {
+	return {
 		is: "points",
 		name: "added",
 		ink: "text",
 		shape: "stroke",
-		points: uptakes.map((u, row) => {
-			const q = u.balance.added.to(unit);
-			return {
-				x: q.value,
-				y: row,
-				hover: `flask ${u.flask.name}\n${balanceWords(u)}`,
-			};
-		}),
-	});
+		points: uptakes.map((u, row) => ({
+			x: u.balance.added.in(unit),
+			y: row,
+			hover: `flask ${u.flask.name}\n${balanceWords(u)}`,
+		})),
+	};
+}
+
+function notesOn(uptakes: readonly FlaskUptake[]): string[] {
+	const negative = uptakes.some((u) =>
+		parts.some((p) => u.balance[p.key].in(unit) < 0),
+	);
+	return [
+		...(negative
+			? [
+					"A part left of zero is negative; the parts add up to what was added, signs included.",
+				]
+			: []),
+		...(uptakes.some(isBound)
+			? [
+					'"A bound": read beyond its line; taken up and left are limits, not values.',
+				]
+			: []),
+	];
+}
+
+/** The ladder of any uptakes of one probe. */
+export function ladderOf(
+	uptakes: readonly FlaskUptake[],
+	probe: string,
+): Figure {
 	const treatments = new Set(uptakes.map((u) => u.flask.treatment)).size;
 	return figure({
-		title: `Where the ${probeWord(uptakes)} went, flask by flask`,
-		alt: `${sentence(probeWord(uptakes))} balance of ${countOf(uptakes.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
+		title: `Where the ${probe} went, flask by flask`,
+		alt: `${sentence(probe)} balance of ${countOf(uptakes.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
 			.map(
 				(u) =>
 					`Flask ${u.flask.name} (${u.flask.treatment}): ${balanceWords(u)}`,
 			)
 			.join("; ")}.`,
 		x: {
-			label: sentence(countedProbe(uptakes)),
+			label: sentence(countedProbe(probe)),
 			unit,
 			scale: { is: "linear", zero: true },
 		},
@@ -122,18 +139,15 @@ export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
 				),
 			},
 		},
-		layers,
-		notes: [
-			...(uptakes.some((u) => parts.some((p) => u.balance[p.key].in("mg") < 0))
-				? [
-						"A part left of zero is negative; the parts add up to what was added, signs included.",
-					]
-				: []),
-			...(uptakes.some(isBound)
-				? [
-						'"A bound": read beyond its line; taken up and left are limits, not values.',
-					]
-				: []),
-		],
+		layers: [...partLayers(uptakes), addedLayer(uptakes)],
+		notes: notesOn(uptakes),
 	});
+}
+
+/**
+ * Where each flask's iodine went: taken up, left, withdrawn and lost, end to end, so that together they reach the mark of what was added. A negative part (an uptake below zero within its uncertainty,
+ * a recovery above one) stands left of zero; the parts still add up with their signs.
+ */
+export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
+	return ladderOf(uptakes, uptakes[0]?.probe ?? "probe");
 }

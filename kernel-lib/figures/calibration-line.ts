@@ -1,5 +1,7 @@
+import { confidenceText } from "../isotherms";
 import {
 	type CalibrationLine,
+	type DetectionLimits,
 	detectionLimits,
 	predictionBand,
 	type ReadResidue,
@@ -7,9 +9,13 @@ import {
 } from "../residue";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
+import { onlyLimits } from "./flask-marks";
 import { countOf, listed, roundedTo, sentence } from "./words";
 
 const places = 60;
+
+/** Of the band and of the bars. Our decision: what is usual on a bench. */
+const confidence = 0.95;
 
 /** A flask that was read on a line. */
 interface OnLine {
@@ -33,81 +39,73 @@ function signalOf({ on }: OnLine, line: CalibrationLine): number {
 	return on.signal.in(line.signalUnit as never);
 }
 
-/** A flask's residue as it stands on the figure: on the line at its reading, or an arrow from the limit that it is known to lie beyond. */
-function marksOf(
-	line: CalibrationLine,
-	read: readonly OnLine[],
-): { points: Point[]; arrows: Arrow[]; fromLeft: string[] } {
-	const points: Point[] = [];
-	const named: { x: number; name: string }[] = [];
-	const arrows: Arrow[] = [];
-	for (const r of read) {
-		const y = signalOf(r, line);
-		const { concentration } = r.on;
-		const { flask } = r.residue;
-		const what = `flask ${flask.name}${flask.treatment === "" ? "" : `, ${flask.treatment}`}`;
-		if (concentration.is === "value") {
-			const { concentration: x, interval } = readBackwards(
-				line,
-				y,
-				r.on.readings,
-			);
-			named.push({ x, name: flask.name });
-			points.push({
-				x,
-				y,
-				xInterval: { low: interval.low, high: interval.high },
-				hover: `${what}\nin the cuvette ${concentration.quantity}\nreading ${roundedTo(y, r.on.signal.standardUncertainty)}`,
-			});
-		} else
-			arrows.push({
-				x: concentration.is === "at least" ? line.high : line.low,
-				y,
-				towards: concentration.is === "at least" ? "right" : "left",
-				label: flask.name,
-				hover: `${what}\nin the cuvette ${concentration.is} ${concentration.quantity}\n${concentration.because}`,
-			});
-	}
-	const fromLeft = named.sort((a, b) => a.x - b.x).map((r) => r.name);
-	return { points, arrows, fromLeft };
+/** What was read on a line, as the figure shows it. */
+interface Marks {
+	readonly points: readonly Point[];
+	readonly arrows: readonly Arrow[];
+	/** Names of the flasks that are points, from left to right. */
+	readonly fromLeft: readonly string[];
 }
 
-/**
- * A calibration line with the band in which 95 % of single readings fall, its standards, and the flasks that were read on it (bars: 95 % interval of ISO 8466-1). A reading outside the standards is an arrow
- * from the last of them: where on the axis it belongs is not known.
- *
- * @param residues of any flasks; those read on other lines are left out
- */
-export function calibrationLine(
-	line: CalibrationLine,
-	residues: readonly ReadResidue[] = [],
-): Figure {
-	const read = readOn(line, residues);
-	const { points, arrows, fromLeft } = marksOf(line, read);
+function whatIs({ residue: { flask } }: OnLine): string {
+	return `flask ${flask.name}${flask.treatment === "" ? "" : `, ${flask.treatment}`}`;
+}
+
+/** A flask's residue on the line at its reading; none for a bound. */
+function pointOf(r: OnLine, line: CalibrationLine): Point[] {
+	const { concentration, signal, readings } = r.on;
+	if (concentration.is !== "value") return [];
+	const y = signalOf(r, line);
+	const found = readBackwards(line, y, readings, confidence);
+	return [
+		{
+			x: found.concentration,
+			y,
+			xInterval: { low: found.interval.low, high: found.interval.high },
+			hover: `${whatIs(r)}\nin the cuvette ${concentration.quantity}\nreading ${roundedTo(y, signal.standardUncertainty)}`,
+		},
+	];
+}
+
+/** An arrow from the limit that a residue is known to lie beyond; none for a value. */
+function arrowOf(r: OnLine, line: CalibrationLine): Arrow[] {
+	const { concentration } = r.on;
+	if (concentration.is === "value") return [];
+	const above = concentration.is === "at least";
+	return [
+		{
+			x: above ? line.high : line.low,
+			y: signalOf(r, line),
+			towards: above ? "right" : "left",
+			label: r.residue.flask.name,
+			hover: `${whatIs(r)}\nin the cuvette ${concentration.is} ${concentration.quantity}\n${concentration.because}`,
+		},
+	];
+}
+
+function marksOf(line: CalibrationLine, read: readonly OnLine[]): Marks {
+	const valued = read.flatMap((r) =>
+		pointOf(r, line).map((point) => ({ point, name: r.residue.flask.name })),
+	);
+	return {
+		points: valued.map((v) => v.point),
+		arrows: read.flatMap((r) => arrowOf(r, line)),
+		fromLeft: [...valued]
+			.sort((a, b) => a.point.x - b.point.x)
+			.map((v) => v.name),
+	};
+}
+
+/** The line and its band. */
+function lineLayers(line: CalibrationLine): Layer[] {
+	const { low, high } = line;
 	const grid = Array.from(
 		{ length: places + 1 },
-		(_, i) => line.low + ((line.high - line.low) * i) / places,
+		(_, i) => low + ((high - low) * i) / places,
 	);
-	const band = predictionBand(line, grid);
-	const limits = detectionLimits(line);
-	const name = "line and 95 % of single readings";
-	const unit = line.concentrationUnit;
-	const beyond = read.filter((r) => r.on.concentration.is !== "value");
-	const layers: Layer[] = [
-		// Room for the arrows, and a sign of what they say.
-		...(arrows.some((r) => r.towards === "right")
-			? [
-					{
-						is: "zone" as const,
-						name: "beyond the standards",
-						axis: "x" as const,
-						from: line.high,
-						to: line.high + 0.2 * (line.high - line.low),
-						label: "",
-						ink: "quiet" as const,
-					},
-				]
-			: []),
+	const band = predictionBand(line, grid, 1, confidence);
+	const name = `line and ${confidenceText(confidence)} of single readings`;
+	return [
 		{
 			is: "band",
 			name,
@@ -125,17 +123,48 @@ export function calibrationLine(
 			dash: "solid",
 			points: band.map((b) => ({ x: b.concentration, y: b.signal })),
 		},
-		{
-			is: "points",
-			name: "standard",
-			ink: "text",
-			shape: "circle",
-			points: line.points.map((p) => ({
-				x: p.concentration,
-				y: p.signal,
-				hover: `standard ${p.standard}\n${p.concentration} ${unit}\nreading ${roundedTo(p.signal, line.residualDeviation)}, ${roundedTo(p.residual, line.residualDeviation)} off the line`,
-			})),
-		},
+	];
+}
+
+function standardsLayer(line: CalibrationLine): Layer {
+	return {
+		is: "points",
+		name: "standard",
+		ink: "text",
+		shape: "circle",
+		points: line.points.map((p) => ({
+			x: p.concentration,
+			y: p.signal,
+			hover: `standard ${p.standard}\n${p.concentration} ${line.concentrationUnit}\nreading ${roundedTo(p.signal, line.residualDeviation)}, ${roundedTo(p.residual, line.residualDeviation)} off the line`,
+		})),
+	};
+}
+
+/** Room for the arrows to the right, and a sign of what they say. */
+function beyondLayers(
+	{ low, high }: CalibrationLine,
+	arrows: readonly Arrow[],
+): Layer[] {
+	return arrows.some((r) => r.towards === "right")
+		? [
+				{
+					is: "zone",
+					name: "beyond the standards",
+					axis: "x",
+					from: high,
+					to: high + 0.2 * (high - low),
+					label: "",
+					ink: "quiet",
+				},
+			]
+		: [];
+}
+
+function layersOf(line: CalibrationLine, { points, arrows }: Marks): Layer[] {
+	return [
+		...beyondLayers(line, arrows),
+		...lineLayers(line),
+		standardsLayer(line),
 		...(points.length > 0
 			? [
 					{
@@ -147,44 +176,78 @@ export function calibrationLine(
 					},
 				]
 			: []),
-		...(arrows.length > 0
-			? [
-					{
-						is: "arrows" as const,
-						name: "only a limit",
-						ink: "rust" as const,
-						arrows,
-					},
-				]
-			: []),
+		...onlyLimits("rust", arrows),
 	];
+}
+
+function formulaOf(line: CalibrationLine): string {
 	const [a, b, k] = line.coefficients.map((v, i) =>
 		roundedTo(v, Math.sqrt(line.covariance[i][i])),
 	);
-	const shape =
-		line.model === "through zero"
-			? `S = ${b} c`
-			: line.model === "straight"
-				? `S = ${a} + ${b} c`
-				: `S = ${a} + ${b} c + ${k} c²`;
+	switch (line.model) {
+		case "through zero":
+			return `S = ${b} c`;
+		case "straight":
+			return `S = ${a} + ${b} c`;
+		default:
+			return `S = ${a} + ${b} c + ${k} c²`;
+	}
+}
+
+function altText(
+	line: CalibrationLine,
+	read: readonly OnLine[],
+	{ points }: Marks,
+	accuracy: number,
+): string {
+	const unit = line.concentrationUnit;
+	const beyond = read
+		.filter((r) => r.on.concentration.is !== "value")
+		.map(
+			(r) =>
+				`flask ${r.residue.flask.name} (${r.on.concentration.is} ${roundedTo(r.on.concentration.quantity.in(unit as never), accuracy)} ${unit})`,
+		);
+	const places = points.map((p) => p.x);
+	const range =
+		points.length === 0
+			? ""
+			: `, from ${roundedTo(Math.min(...places), accuracy)} to ${roundedTo(Math.max(...places), accuracy)} ${unit}`;
+	return `Calibration line ${formulaOf(line)} (S ${line.signalKind}, c in ${unit}) through ${countOf(line.points.length, "reading")} of standards from ${line.low} to ${line.high} ${unit}; ${countOf(points.length, "flask")} read on it${range}.${
+		beyond.length === 0 ? "" : ` Only a limit: ${listed(beyond)}.`
+	}`;
+}
+
+/** From where on something is seen, and from where on it is a number. */
+function limitNote(line: CalibrationLine, limits: DetectionLimits): string {
+	const unit = line.concentrationUnit;
+	const accuracy = limits.decision / 10;
 	const quantification =
 		limits.quantification.is === "value"
-			? `, as a number from ${roundedTo(limits.quantification.value, limits.decision / 10)} ${unit}`
+			? `, as a number from ${roundedTo(limits.quantification.value, accuracy)} ${unit}`
 			: "";
+	return `Seen from ${roundedTo(limits.detection, accuracy)} ${unit} on (${limits.definition})${quantification}.`;
+}
+
+/**
+ * A calibration line with the band in which 95 % of single readings fall, its standards, and the flasks that were read on it (bars: 95 % interval of ISO 8466-1). A reading outside the standards is an arrow
+ * from the last of them: where on the axis it belongs is not known.
+ *
+ * @param residues of any flasks; those read on other lines are left out
+ */
+export function calibrationLine(
+	line: CalibrationLine,
+	residues: readonly ReadResidue[] = [],
+): Figure {
+	const read = readOn(line, residues);
+	const marks = marksOf(line, read);
+	const limits = detectionLimits(line);
+	const flaskNote = `Flasks: blank and turbidity taken off; bars: ${confidenceText(confidence)} interval. From left to right: ${marks.fromLeft.join(", ")}.`;
 	return figure({
 		title: `Calibration line "${line.name}"${read.length > 0 ? " and what was read on it" : ""}`,
-		alt: `Calibration line ${shape} (S ${line.signalKind}, c in ${unit}) through ${countOf(line.points.length, "reading")} of standards from ${line.low} to ${line.high} ${unit}; ${countOf(points.length, "flask")} read on it${
-			points.length === 0
-				? ""
-				: `, from ${roundedTo(Math.min(...points.map((p) => p.x)), limits.decision)} to ${roundedTo(Math.max(...points.map((p) => p.x)), limits.decision)} ${unit}`
-		}.${
-			beyond.length === 0
-				? ""
-				: ` Only a limit: ${listed(beyond.map((r) => `flask ${r.residue.flask.name} (${r.on.concentration.is} ${roundedTo(r.on.concentration.quantity.in(unit as never), limits.decision)} ${unit})`))}.`
-		}`,
+		alt: altText(line, read, marks, limits.decision),
 		x: {
 			label: "Concentration in the cuvette",
-			unit,
+			unit: line.concentrationUnit,
 			scale: { is: "linear" },
 		},
 		y: {
@@ -192,14 +255,10 @@ export function calibrationLine(
 			unit: line.signalUnit === line.signalKind ? "" : line.signalUnit,
 			scale: { is: "linear" },
 		},
-		layers,
+		layers: layersOf(line, marks),
 		notes: [
-			...(points.length > 0
-				? [
-						`Flasks: blank and turbidity taken off; bars: 95 % interval. From left to right: ${fromLeft.join(", ")}.`,
-					]
-				: []),
-			`Seen from ${roundedTo(limits.detection, limits.decision / 10)} ${unit} on (${limits.definition})${quantification}.`,
+			...(marks.points.length > 0 ? [flaskNote] : []),
+			limitNote(line, limits),
 		],
 	});
 }

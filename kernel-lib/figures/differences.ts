@@ -1,6 +1,9 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
+import { confidenceText } from "../isotherms";
+import { confidenceOf } from "./confidence";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
+import { onlyLimits } from "./flask-marks";
 import { countOf, roundedInterval, roundedTo, signed } from "./words";
 
 const unit = "mg/g";
@@ -31,45 +34,68 @@ function differenceWords({ difference }: TreatmentVerdict): string {
 	}
 }
 
-/**
- * Treated minus control for every treatment: the estimate with its simultaneous 95 % interval (or the limit as an arrow), the line of no difference, the margin as a shaded zone, and the word
- * of the verdict at the end of the row.
- */
-export function differences(comparison: Comparison): Figure {
-	const { verdicts } = comparison;
-	const margin = comparison.margin.in("mg/g");
-	const severalControls = new Set(verdicts.map((v) => v.control)).size > 1;
-	const names = verdicts.map((v) =>
-		severalControls ? `${v.treatment} against ${v.control}` : v.treatment,
-	);
-	const words = verdicts.map((v) => wordOf(v, comparison));
-	const hovers = verdicts.map(
-		(v, i) =>
-			`${v.treatment} minus ${v.control}\n${differenceWords(v)}\n${words[i]}`,
-	);
+/** The rows of the figure: one treatment against its control each. */
+interface Row {
+	readonly verdict: TreatmentVerdict;
+	readonly name: string;
+	readonly word: string;
+	readonly hover: string;
+}
+
+function rowsOf(comparison: Comparison, severalControls: boolean): Row[] {
+	return comparison.verdicts.map((verdict) => {
+		const { treatment, control } = verdict;
+		const word = wordOf(verdict, comparison);
+		return {
+			verdict,
+			name: severalControls ? `${treatment} against ${control}` : treatment,
+			word,
+			hover: `${treatment} minus ${control}\n${differenceWords(verdict)}\n${word}`,
+		};
+	});
+}
+
+/** Estimates as points, limits as arrows, and a text where there is no difference. */
+function differenceLayers(rows: readonly Row[], interval: string): Layer[] {
 	const points: Point[] = [];
 	const arrows: Arrow[] = [];
 	const labels: { x: number; y: number; text: string }[] = [];
-	verdicts.forEach(({ difference }, row) => {
+	rows.forEach(({ verdict: { difference }, hover }, y) => {
 		if (difference.is === "estimate")
 			points.push({
 				x: difference.estimate,
-				y: row,
+				y,
 				xInterval: { low: difference.low, high: difference.high },
-				hover: hovers[row],
+				hover,
 			});
 		else if (difference.is === "not available")
-			labels.push({ x: 0, y: row, text: "not available" });
+			labels.push({ x: 0, y, text: "not available" });
 		else
 			arrows.push({
 				x: difference.limit,
-				y: row,
+				y,
 				towards: difference.is === "at least" ? "right" : "left",
 				label: difference.is,
-				hover: hovers[row],
+				hover,
 			});
 	});
-	const layers: Layer[] = [
+	return [
+		{
+			is: "points",
+			name: `difference, simultaneous ${interval}`,
+			ink: "blue",
+			shape: "circle",
+			size: "large",
+			points,
+		},
+		...onlyLimits("rust", arrows),
+		...(labels.length > 0 ? [{ is: "labels" as const, labels }] : []),
+	];
+}
+
+/** The stretch of differences that do not matter, and the line of none. */
+function marginLayers(margin: number): Layer[] {
+	return [
 		{
 			is: "zone",
 			name: "",
@@ -88,25 +114,37 @@ export function differences(comparison: Comparison): Figure {
 			ink: "quiet",
 			dash: "solid",
 		},
-		{
-			is: "points",
-			name: "difference, simultaneous 95 % interval",
-			ink: "blue",
-			shape: "circle",
-			size: "large",
-			points,
-		},
 	];
-	if (arrows.length > 0)
-		layers.push({ is: "arrows", name: "only a limit", ink: "rust", arrows });
-	if (labels.length > 0) layers.push({ is: "labels", labels });
+}
+
+/** What the intervals leave out, where they leave something out. */
+const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
+	"measuring error only": [
+		"The intervals cover the measuring error only, not what differs from flask to flask or from soak to soak.",
+	],
+	"these lots": [
+		"One soak a treatment: the verdicts are about these lots, not about the treatments.",
+	],
+	treatment: [],
+};
+
+/**
+ * Treated minus control for every treatment: the estimate with its simultaneous interval (or the limit as an arrow), the line of no difference, the margin as a shaded zone, and the word
+ * of the verdict at the end of the row. Margin and confidence are the comparison's own.
+ */
+export function differences(comparison: Comparison): Figure {
+	const { verdicts } = comparison;
+	const margin = comparison.margin.in(unit);
+	const interval = `${confidenceText(confidenceOf(comparison))} interval`;
+	const severalControls = new Set(verdicts.map((v) => v.control)).size > 1;
+	const rows = rowsOf(comparison, severalControls);
 	const control = severalControls
 		? "the control"
 		: (verdicts[0]?.control ?? "control");
 	return figure({
 		title: `Difference in uptake from ${control}`,
-		alt: `Difference in uptake, treated minus ${control}, of ${countOf(verdicts.length, "treatment")}, with simultaneous 95 % intervals; differences below ${roundedTo(margin, 0)} ${unit} do not matter. ${verdicts
-			.map((v, i) => `${names[i]}: ${differenceWords(v)}, ${words[i]}`)
+		alt: `Difference in uptake, treated minus ${control}, of ${countOf(verdicts.length, "treatment")}, with simultaneous ${interval}s; differences below ${roundedTo(margin, 0)} ${unit} do not matter. ${rows
+			.map((r) => `${r.name}: ${differenceWords(r.verdict)}, ${r.word}`)
 			.join("; ")}.`,
 		x: {
 			label: "Uptake, treated minus control",
@@ -116,18 +154,13 @@ export function differences(comparison: Comparison): Figure {
 		y: {
 			label: "",
 			unit: "",
-			scale: { is: "categories", names, ends: words },
+			scale: {
+				is: "categories",
+				names: rows.map((r) => r.name),
+				ends: rows.map((r) => r.word),
+			},
 		},
-		layers,
-		notes:
-			comparison.scope === "measuring error only"
-				? [
-						"The intervals cover the measuring error only, not what differs from flask to flask or from soak to soak.",
-					]
-				: comparison.scope === "these lots"
-					? [
-							"One soak a treatment: the verdicts are about these lots, not about the treatments.",
-						]
-					: [],
+		layers: [...marginLayers(margin), ...differenceLayers(rows, interval)],
+		notes: scopeNotes[comparison.scope],
 	});
 }

@@ -1,79 +1,60 @@
+import { confidenceText, type RepeatedWay, type Repeats } from "../isotherms";
+import { requireOptions, textOption } from "../quantity";
 import type { Figure, Point } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedInterval, roundedTo } from "./words";
 
-/** What one method made of many simulated trials. */
-export interface SimulatedEstimates {
-	readonly name: string;
-	/** One estimate a trial. */
-	readonly estimates: ArrayLike<number>;
-	/** Share of trials (fraction of 1) in which the method's own 95 % interval held the true value. */
-	readonly covered: number;
+export interface EstimatesOptions {
+	readonly title?: string;
 }
 
-/** The value below which a share of the sorted numbers lies, by linear interpolation. */
-function quantile(sorted: readonly number[], share: number): number {
-	const at = share * (sorted.length - 1);
-	const below = Math.floor(at);
-	const above = Math.min(below + 1, sorted.length - 1);
-	return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
-}
+const unit = "mg/g";
 
 function percent(share: number): string {
 	return `${Math.round(100 * share)} %`;
 }
 
+function wayWords(
+	{ median, low, high, covered }: RepeatedWay,
+	confidence: string,
+): string {
+	const r = roundedInterval(median, low, high);
+	return `median ${r.value} ${unit}, ${confidence} of the trials between ${r.low} and ${r.high} ${unit}; its ${confidence} interval held the truth in ${percent(covered)} of trials`;
+}
+
 /**
- * Estimates of many simulated trials against the value that was put in: the median of each method, a bar over the middle 95 % of its estimates, the truth as a line, and at the end of the row how often the method's own 95 %
- * interval held the truth. A method that is right has its point on the line, a short bar, and 95 % at the end.
+ * Plateaus from many repeats of a trial against the one that was put in: the median of each way to read it off, a bar over the middle 95 % of its estimates (or what else the repeats' confidence is), the truth as a line, and at the end of the row how often the way's own
+ * interval held the truth. A way that is right has its point on the line, a short bar, and that confidence at the end.
  *
- * @param what is estimated, with its unit
- * @throws RangeError for a method without estimates
+ * @throws ProblemError for options that it does not have
  */
 export function estimatesAgainstTruth(
-	methods: readonly SimulatedEstimates[],
-	truth: number,
-	what: {
-		readonly label: string;
-		readonly unit: string;
-		readonly title: string;
-	},
+	repeats: Repeats,
+	options: EstimatesOptions = {},
 ): Figure {
-	const rows = methods.map((m, row) => {
-		const sorted = Array.from(m.estimates)
-			.filter(Number.isFinite)
-			.sort((a, b) => a - b);
-		if (sorted.length === 0)
-			throw new RangeError(
-				`"${m.name}" has no estimate that is a finite number; leave the method out.`,
-			);
-		const middle = quantile(sorted, 0.5);
-		const low = quantile(sorted, 0.025);
-		const high = quantile(sorted, 0.975);
-		const r = roundedInterval(middle, low, high);
-		const words = `median ${r.value} ${what.unit}, 95 of 100 trials between ${r.low} and ${r.high} ${what.unit}; its 95 % interval held the truth in ${percent(m.covered)} of trials`;
-		const point: Point = {
-			x: middle,
-			y: row,
-			xInterval: { low, high },
-			hover: `${m.name}\n${words}`,
-		};
-		return { name: m.name, words, point, end: percent(m.covered) };
-	});
-	const trials = Math.max(...methods.map((m) => m.estimates.length));
+	requireOptions(
+		options,
+		{ title: textOption },
+		"figures.estimatesAgainstTruth",
+	);
+	const { title = "What each way makes of the same trials" } = options;
+	const { ways, trials, truth } = repeats;
+	const confidence = confidenceText(repeats.confidence);
+	const words = ways.map((w) => wayWords(w, confidence));
+	const label = "Plateau q_max";
 	return figure({
-		title: what.title,
-		alt: `${what.title}. ${what.label} in ${countOf(trials, "simulated trial")}; the true value is ${roundedTo(truth, 0)} ${what.unit}. ${rows
-			.map((r) => `${r.name}: ${r.words}`)
+		title,
+		alt: `${title}. ${label} in ${countOf(trials, "simulated trial")}; the true value is ${roundedTo(truth.plateau, 0)} ${unit}. ${ways
+			.map((w, i) => `${w.name}: ${words[i]}`)
 			.join(". ")}.`,
-		x: { label: what.label, unit: what.unit, scale: { is: "linear" } },
+		x: { label, unit, scale: { is: "linear" } },
 		y: {
 			label: "",
 			unit: "",
 			scale: {
 				is: "categories",
-				names: rows.map((r) => r.name),
-				ends: rows.map((r) => r.end),
+				names: ways.map((w) => w.name),
+				ends: ways.map((w) => percent(w.covered)),
 			},
 		},
 		layers: [
@@ -81,22 +62,29 @@ export function estimatesAgainstTruth(
 				is: "reference line",
 				name: "",
 				axis: "x",
-				at: truth,
+				at: truth.plateau,
 				label: "true value",
 				ink: "text",
 				dash: "dashed",
 			},
 			{
 				is: "points",
-				name: "median, and the middle 95 % of the trials",
+				name: `median, and the middle ${confidence} of the trials`,
 				ink: "blue",
 				shape: "circle",
 				size: "large",
-				points: rows.map((r) => r.point),
+				points: ways.map(
+					({ name, median, low, high }, row): Point => ({
+						x: median,
+						y: row,
+						xInterval: { low, high },
+						hover: `${name}\n${words[row]}`,
+					}),
+				),
 			},
 		],
 		notes: [
-			"At the right: in how many trials the method's own 95 % interval held the true value. It should be 95 %.",
+			`At the right: in how many trials the method's own ${confidence} interval held the true value. It should be ${confidence}.`,
 		],
 	});
 }

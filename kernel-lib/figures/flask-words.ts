@@ -21,8 +21,11 @@ export function flaskWords(uptake: FlaskUptake): string {
 		.join("\n");
 }
 
-/** Axis label of uptakes: per gram of what, and whether losses are still in them. */
-export function uptakeLabel(uptakes: readonly FlaskUptake[]): string {
+/** Axis label of uptakes: of what, per gram of what, and whether losses are still in them. */
+export function uptakeLabel(
+	uptakes: readonly FlaskUptake[],
+	probe: string,
+): string {
 	const dry = uptakes.filter((u) => u.perGram === "dry char").length;
 	const basis =
 		dry === uptakes.length
@@ -34,16 +37,19 @@ export function uptakeLabel(uptakes: readonly FlaskUptake[]): string {
 		uptakes.length > 0 && uptakes.every((u) => !u.lossesTakenOff)
 			? ", losses included"
 			: "";
-	return `Uptake of ${probeWord(uptakes)}${basis}${losses}`;
+	return `Uptake${ofProbe(probe)}${basis}${losses}`;
 }
 
-/** What was taken up, in a word. */
-export function probeWord(uptakes: readonly FlaskUptake[]): string {
-	return [...new Set(uptakes.map((u) => u.probe))].join(", ") || "iodine";
+function ofProbe(probe: string): string {
+	return probe === "" ? "" : ` of ${probe}`;
 }
 
-/** The same on an axis of amounts, with what the number counts where that is not plain. */
-export function countedProbe(uptakes: readonly FlaskUptake[]): string {
-	const probe = probeWord(uptakes);
+/** The probe on an axis of amounts, with what the number counts where that is not plain. */
+export function countedProbe(probe: string): string {
 	return probe === "iodine" ? "iodine, as I₂" : probe;
+}
+
+/** Axis label of residues in solution; without a probe for numbers that were typed in without its name. */
+export function residueLabel(probe: string): string {
+	return `Residual concentration${ofProbe(countedProbe(probe))}`;
 }

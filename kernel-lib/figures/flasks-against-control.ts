@@ -1,9 +1,12 @@
 import type { Deviation } from "../bench";
 import type { Comparison, GroupSummary } from "../compare";
+import { confidenceText } from "../isotherms";
 import { withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import type { Arrow, Figure, Layer, Point } from "./description";
+import { confidenceOf } from "./confidence";
+import type { Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
+import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import { seriesLook } from "./look";
 import { families, treatmentOrder } from "./treatment-order";
@@ -15,58 +18,248 @@ const unit = "mg/g";
 const flaskPart = { from: -0.36, to: 0.16 } as const;
 const meanPlace = 0.32;
 
-function groupWords(group: GroupSummary): string {
+/** Flasks, the comparison that they enter, and the order of its categories. */
+interface Compared {
+	readonly uptakes: readonly FlaskUptake[];
+	readonly comparison: Comparison;
+	readonly treatments: readonly string[];
+	/** Names of flasks that a deviation touched. */
+	readonly touched: ReadonlySet<string>;
+}
+
+function groupWords(group: GroupSummary, interval: string): string {
 	const name = group.treatment;
 	if (group.is !== "value")
 		return `${name}: ${group.is} ${roundedTo(group.mean, 0)} ${unit}`;
 	const r = roundedInterval(group.mean, group.low, group.high);
 	return group.low === group.high
 		? `${name}: ${r.value} ${unit}`
-		: `${name}: ${r.value} ${unit} (95 % interval ${r.low} to ${r.high})`;
+		: `${name}: ${r.value} ${unit} (${interval} ${r.low} to ${r.high})`;
 }
 
-function altText(
-	uptakes: readonly FlaskUptake[],
-	comparison: Comparison,
-	treatments: readonly string[],
-	deviating: ReadonlySet<string>,
-): string {
-	const { groups } = comparison;
-	const parts = [
-		`Uptake of ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
+/** "95 % interval", of the comparison's own confidence. */
+function intervalName(comparison: Comparison): string {
+	return `${confidenceText(confidenceOf(comparison))} interval`;
+}
+
+function highestGroup(groups: readonly GroupSummary[]): string[] {
+	if (groups.length < 2) return [];
+	const best = groups.reduce((a, b) => (b.mean > a.mean ? b : a));
+	return [
+		`${sentence(best.treatment)} is highest at ${best.is === "value" ? "" : `${best.is} `}${roundedInterval(best.mean, best.low, best.high).value} ${unit}.`,
 	];
-	const best = groups.reduce<GroupSummary | null>(
-		(a, b) => (a === null || b.mean > a.mean ? b : a),
-		null,
-	);
-	if (best !== null && groups.length > 1)
-		parts.push(
-			`${sentence(best.treatment)} is highest at ${best.is === "value" ? "" : `${best.is} `}${roundedInterval(best.mean, best.low, best.high).value} ${unit}.`,
-		);
-	if (groups.length > 0) parts.push(`${groups.map(groupWords).join("; ")}.`);
-	const bounds = uptakes.filter((u) => u.uptake.is !== "value");
-	if (bounds.length > 0)
-		parts.push(
-			`Only a limit: ${listed(bounds.map((u) => `flask ${u.flask.name} (${u.flask.treatment}), ${u.uptake.is} ${roundedTo(u.uptake.quantity.in(unit), u.uptake.quantity.to(unit).standardUncertainty)} ${unit}`))}.`,
-		);
-	const hollow = uptakes.filter((u) => deviating.has(u.flask.name));
-	if (hollow.length > 0)
-		parts.push(
-			`Touched by a deviation: ${listed(hollow.map((u) => `flask ${u.flask.name} (${u.flask.treatment})`))}.`,
-		);
-	return parts.join(" ");
 }
 
-/** Places of n flasks side by side in a category. */
-function beside(index: number, count: number): number {
+function boundWords({ flask, uptake }: FlaskUptake): string {
+	const q = uptake.quantity.to(unit);
+	return `flask ${flask.name} (${flask.treatment}), ${uptake.is} ${roundedTo(q.value, q.standardUncertainty)} ${unit}`;
+}
+
+function altText({
+	uptakes,
+	comparison,
+	treatments,
+	touched,
+}: Compared): string {
+	const { groups } = comparison;
+	const bounds = uptakes.filter((u) => u.uptake.is !== "value");
+	const hollow = uptakes.filter((u) => touched.has(u.flask.name));
+	return [
+		`Uptake of ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
+		...highestGroup(groups),
+		...(groups.length > 0
+			? [
+					`${groups.map((g) => groupWords(g, intervalName(comparison))).join("; ")}.`,
+				]
+			: []),
+		...(bounds.length > 0
+			? [`Only a limit: ${listed(bounds.map(boundWords))}.`]
+			: []),
+		...(hollow.length > 0
+			? [
+					`Touched by a deviation: ${listed(hollow.map((u) => `flask ${u.flask.name} (${u.flask.treatment})`))}.`,
+				]
+			: []),
+	].join(" ");
+}
+
+/** Place of one of several flasks side by side in a category. */
+function placeInCategory(index: number, count: number): number {
 	const middle = (flaskPart.from + flaskPart.to) / 2;
 	if (count === 1) return middle;
 	const step = Math.min(0.1, (flaskPart.to - flaskPart.from) / (count - 1));
 	return middle + (index - (count - 1) / 2) * step;
 }
 
+function daysOf(uptakes: readonly FlaskUptake[]): string[] {
+	return [...new Set(uptakes.map((u) => u.flask.day))].sort(
+		new Intl.Collator("en", { numeric: true }).compare,
+	);
+}
+
+/** Where each flask stands along the categories: by treatment, in it by day. */
+function placesOf({
+	uptakes,
+	treatments,
+}: Compared): ReadonlyMap<FlaskUptake, number> {
+	const days = daysOf(uptakes);
+	return new Map(
+		treatments.flatMap((treatment, category) => {
+			const members = days.flatMap((day) =>
+				uptakes.filter(
+					(u) => u.flask.treatment === treatment && u.flask.day === day,
+				),
+			);
+			return members.map((u, i): [FlaskUptake, number] => [
+				u,
+				category + placeInCategory(i, members.length),
+			]);
+		}),
+	);
+}
+
+/** Flasks of one day after the other, each day with a look of its own. */
+function flaskLayers(compared: Compared): Layer[] {
+	const places = placesOf(compared);
+	return daysOf(compared.uptakes).flatMap((day, i) => {
+		const { ink, shape } = seriesLook(i);
+		const own = compared.uptakes.filter((u) => u.flask.day === day);
+		const placeOf = (u: FlaskUptake): Point => ({
+			x: places.get(u) ?? 0,
+			y: u.uptake.quantity.in(unit),
+			hover: flaskWords(u),
+			hollow: compared.touched.has(u.flask.name),
+		});
+		return [
+			{
+				is: "points",
+				name: day === "" ? "flask" : `flask, ${withWord("day", day)}`,
+				ink,
+				shape,
+				points: own
+					.filter((u) => u.uptake.is === "value")
+					.map((u) => ({ ...placeOf(u), ...uptakeBar(u) })),
+			},
+			...onlyLimits(
+				ink,
+				own.flatMap((u) => boundArrow(u, { ...placeOf(u), shape })),
+			),
+		];
+	});
+}
+
+/** Means of the groups with their intervals; groups of bounds alone as arrows. */
+function groupLayers({ comparison, treatments }: Compared): Layer[] {
+	const interval = intervalName(comparison);
+	const placeOf = (g: GroupSummary): number =>
+		treatments.indexOf(g.treatment) + meanPlace;
+	const limits = comparison.groups.filter((g) => g.is !== "value");
+	return [
+		{
+			is: "points",
+			name: `group mean, ${interval}`,
+			ink: "text",
+			shape: "diamond",
+			size: "large",
+			points: comparison.groups
+				.filter((g) => g.is === "value")
+				.map((g) => ({
+					x: placeOf(g),
+					y: g.mean,
+					yInterval: { low: g.low, high: g.high },
+					hover: `${groupWords(g, interval)}\n${countOf(g.units, "unit")}, ${countOf(g.flasks, "flask")}`,
+				})),
+		},
+		...(limits.length > 0
+			? [
+					{
+						is: "arrows" as const,
+						name: "group with a limit only",
+						ink: "text" as const,
+						arrows: limits.map((g) => ({
+							x: placeOf(g),
+							y: g.mean,
+							towards:
+								g.is === "at least" ? ("up" as const) : ("down" as const),
+							label: g.is,
+							shape: "diamond" as const,
+							hover: groupWords(g, interval),
+						})),
+					},
+				]
+			: []),
+	];
+}
+
+/** The mean of each control, drawn through the treatments that are compared with it. */
+function controlLayers({ comparison, treatments }: Compared): Layer[] {
+	return families(comparison).flatMap((family): Layer[] => {
+		const control = comparison.groups.find(
+			(g) => g.treatment === family.control,
+		);
+		if (!control) return [];
+		const categories = [family.control, ...family.treatments].map((t) =>
+			treatments.indexOf(t),
+		);
+		return [
+			{
+				is: "reference line",
+				name: "mean of the control",
+				axis: "y",
+				at: control.mean,
+				label: "",
+				ink: "quiet",
+				dash: "dashed",
+				over: {
+					low: Math.min(...categories) - 0.5,
+					high: Math.max(...categories) + 0.5,
+				},
+			},
+		];
+	});
+}
+
 /**
- * Every flask by treatment (measuring uncertainty k = 2; days told apart by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its 95 % interval
+ * Any uptakes of one probe against a comparison of them.
+ *
+ * @param touched names of flasks that a deviation touched
+ */
+export function uptakesAgainstControl(
+	uptakes: readonly FlaskUptake[],
+	probe: string,
+	comparison: Comparison,
+	touched: ReadonlySet<string>,
+): Figure {
+	const treatments = treatmentOrder(
+		comparison,
+		uptakes.map((u) => u.flask.treatment),
+	);
+	const compared: Compared = { uptakes, comparison, treatments, touched };
+	return figure({
+		title: "Uptake by treatment, each flask against its control",
+		alt: altText(compared),
+		x: {
+			label: "",
+			unit: "",
+			scale: { is: "categories", names: treatments },
+		},
+		y: { label: uptakeLabel(uptakes, probe), unit, scale: { is: "linear" } },
+		layers: [
+			...flaskLayers(compared),
+			...groupLayers(compared),
+			...controlLayers(compared),
+		],
+		notes: [
+			"Error bars of single flasks: measuring uncertainty, k = 2.",
+			...(touched.size > 0
+				? ["Outlined: flasks that a deviation touched."]
+				: []),
+		],
+	});
+}
+
+/**
+ * Every flask by treatment (measuring uncertainty k = 2; days told apart by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
  * beside them, and the mean of the control as a line through the treatments that are compared with it.
  *
  * @param deviations as in the run; flasks named there are drawn as outlines
@@ -76,135 +269,10 @@ export function flasksAgainstControl(
 	comparison: Comparison,
 	deviations: readonly Deviation[] = [],
 ): Figure {
-	const deviating = new Set(deviations.flatMap((d) => d.flasks));
-	const treatments = treatmentOrder(
+	return uptakesAgainstControl(
+		uptakes,
+		uptakes[0]?.probe ?? "",
 		comparison,
-		uptakes.map((u) => u.flask.treatment),
+		new Set(deviations.flatMap((d) => d.flasks)),
 	);
-	const days = [...new Set(uptakes.map((u) => u.flask.day))].sort(
-		new Intl.Collator("en", { numeric: true }).compare,
-	);
-	const place = new Map<FlaskUptake, number>();
-	treatments.forEach((treatment, category) => {
-		const members = days.flatMap((day) =>
-			uptakes.filter(
-				(u) => u.flask.treatment === treatment && u.flask.day === day,
-			),
-		);
-		members.forEach((u, i) => {
-			place.set(u, category + beside(i, members.length));
-		});
-	});
-
-	const layers: Layer[] = [];
-	days.forEach((day, i) => {
-		const look = seriesLook(i);
-		const points: Point[] = [];
-		const arrows: Arrow[] = [];
-		for (const u of uptakes) {
-			if (u.flask.day !== day) continue;
-			const shown = u.uptake.quantity.to(unit);
-			const at = {
-				x: place.get(u) ?? 0,
-				y: shown.value,
-				hover: flaskWords(u),
-				hollow: deviating.has(u.flask.name),
-			};
-			if (u.uptake.is === "value") {
-				const spread = 2 * shown.standardUncertainty;
-				points.push({
-					...at,
-					yInterval: { low: at.y - spread, high: at.y + spread },
-				});
-			} else
-				arrows.push({
-					...at,
-					towards: u.uptake.is === "at least" ? "up" : "down",
-					label: u.uptake.is,
-					shape: look.shape,
-				});
-		}
-		layers.push({
-			is: "points",
-			name: day === "" ? "flask" : `flask, ${withWord("day", day)}`,
-			ink: look.ink,
-			shape: look.shape,
-			points,
-		});
-		if (arrows.length > 0)
-			layers.push({
-				is: "arrows",
-				name: "only a limit",
-				ink: look.ink,
-				arrows,
-			});
-	});
-
-	const valued = comparison.groups.filter((g) => g.is === "value");
-	layers.push({
-		is: "points",
-		name: "group mean, 95 % interval",
-		ink: "text",
-		shape: "diamond",
-		size: "large",
-		points: valued.map((g) => ({
-			x: treatments.indexOf(g.treatment) + meanPlace,
-			y: g.mean,
-			yInterval: { low: g.low, high: g.high },
-			hover: `${groupWords(g)}\n${countOf(g.units, "unit")}, ${countOf(g.flasks, "flask")}`,
-		})),
-	});
-	const limits = comparison.groups.filter((g) => g.is !== "value");
-	if (limits.length > 0)
-		layers.push({
-			is: "arrows",
-			name: "group with a limit only",
-			ink: "text",
-			arrows: limits.map((g) => ({
-				x: treatments.indexOf(g.treatment) + meanPlace,
-				y: g.mean,
-				towards: g.is === "at least" ? "up" : "down",
-				label: g.is,
-				shape: "diamond",
-				hover: groupWords(g),
-			})),
-		});
-	for (const family of families(comparison)) {
-		const control = comparison.groups.find(
-			(g) => g.treatment === family.control,
-		);
-		if (!control) continue;
-		const categories = [family.control, ...family.treatments].map((t) =>
-			treatments.indexOf(t),
-		);
-		layers.push({
-			is: "reference line",
-			name: "mean of the control",
-			axis: "y",
-			at: control.mean,
-			label: "",
-			ink: "quiet",
-			dash: "dashed",
-			over: {
-				low: Math.min(...categories) - 0.5,
-				high: Math.max(...categories) + 0.5,
-			},
-		});
-	}
-
-	const notes = ["Error bars of single flasks: measuring uncertainty, k = 2."];
-	if (deviating.size > 0)
-		notes.push("Outlined: flasks that a deviation touched.");
-	return figure({
-		title: "Uptake by treatment, each flask against its control",
-		alt: altText(uptakes, comparison, treatments, deviating),
-		x: {
-			label: "",
-			unit: "",
-			scale: { is: "categories", names: treatments },
-		},
-		y: { label: uptakeLabel(uptakes), unit, scale: { is: "linear" } },
-		layers,
-		notes,
-	});
 }

@@ -17,8 +17,8 @@ export { differences } from "./differences";
 export { type DoseAndRemovalOptions, doseAndRemoval } from "./dose-and-removal";
 export { dryingCurve } from "./drying-curve";
 export {
+	type EstimatesOptions,
 	estimatesAgainstTruth,
-	type SimulatedEstimates,
 } from "./estimates-against-truth";
 export { figure } from "./figure";
 export { flasksAgainstControl } from "./flasks-against-control";

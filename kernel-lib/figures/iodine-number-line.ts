@@ -1,14 +1,19 @@
-import { d4607, type IodineNumber, logLine } from "../uptake";
-import type { Figure, Layer } from "./description";
+import { confidenceText } from "../isotherms";
+import { type DosagePoint, d4607, type IodineNumber, logLine } from "../uptake";
+import { confidenceOf } from "./confidence";
+import type { Axis, Figure, Layer } from "./description";
+import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
 import { countOf, listed, roundedInterval, roundedTo, sentence } from "./words";
 
 /** Places along the line where its interval is worked out; between them the band is joined by straight strokes. */
 const bandPlaces = 24;
 
-/** The 95 % interval of the line at one normality after the other, from the smallest to the largest that is drawn. */
+type NumberOnLine = Extract<IodineNumber, { is: "value" }>;
+
+/** The interval of the line at one normality after the other, from the smallest to the largest that is drawn. */
 function lineAlong(
-	result: Extract<IodineNumber, { is: "value" }>,
+	result: NumberOnLine,
 ): { x: number; y: number; low: number; high: number }[] {
 	const from = Math.min(result.line.range[0], d4607.reportedAt_N);
 	const to = Math.max(result.line.range[1], d4607.reportedAt_N);
@@ -40,114 +45,122 @@ const window: readonly Layer[] = [
 	},
 ];
 
-/**
- * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its 95 % band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
- * value read at 0.02 N with its interval. A char without a result has a figure that says why.
- */
-export function iodineNumberLine(result: IodineNumber): Figure {
-	const axes = {
-		x: {
-			label: "Residual normality of iodine",
-			unit: "N",
-			scale: { is: "log" as const },
-		},
+const residualNormality: Axis = {
+	label: "Residual normality of iodine",
+	unit: "N",
+	scale: { is: "log" },
+};
+
+function notAvailable(
+	result: Extract<IodineNumber, { is: "not available" }>,
+): Figure {
+	const { treatment, because } = result;
+	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${treatment}`;
+	return figure({
+		x: residualNormality,
+		// Without a value there is nothing to measure upwards.
 		y: {
-			label: "Iodine taken up per gram of char",
-			unit: "mg/g",
-			scale: { is: "log" as const },
+			label: "",
+			unit: "",
+			scale: { is: "categories", names: [treatment] },
 		},
-	};
-	const title = `${
-		result.is === "value"
-			? sentence(result.name)
-			: `Iodine uptake at ${d4607.reportedAt_N} N`
-	}, ${result.treatment}`;
-	if (result.is === "not available")
-		return figure({
-			x: axes.x,
-			// Without a value there is nothing to measure upwards.
-			y: {
-				label: "",
-				unit: "",
-				scale: { is: "categories", names: [result.treatment] },
+		title,
+		alt: `${title}: not available, because ${because}.`,
+		layers: [
+			...window,
+			{
+				is: "labels",
+				labels: [{ x: d4607.reportedAt_N, y: 0, text: "not available" }],
 			},
-			title,
-			alt: `${title}: not available, because ${result.because}.`,
-			layers: [
-				...window,
-				{
-					is: "labels",
-					labels: [{ x: d4607.reportedAt_N, y: 0, text: "not available" }],
-				},
-			],
-			notes: [`Not available: ${result.because}.`, ...result.remarks],
-		});
-	const { line, points } = result;
-	const along = lineAlong(result);
-	const value = line.value.in("mg/g");
-	const r = roundedInterval(value, line.low, line.high);
-	const read = `${r.value} mg/g (95 % interval ${r.low} to ${r.high})`;
+		],
+		notes: [`Not available: ${because}.`, ...result.remarks],
+	});
+}
+
+function dosageText(p: DosagePoint): string {
+	return `flask ${p.flask.name}, ${roundedTo(p.char.in("g"), 0)} g of char, ${roundedTo(p.uptake.in("mg/g"), 0)} mg/g at ${roundedTo(p.normality.in("N"), 0)} N`;
+}
+
+function altText(
+	{ line, points }: NumberOnLine,
+	title: string,
+	read: string,
+): string {
 	const outside = points.filter((p) => {
 		const c = p.normality.in("N");
 		return c < d4607.windowLow_N || c > d4607.windowHigh_N;
 	});
+	return `${title}: ${read}. ${sentence(countOf(points.length, "dosage"))} on logarithmic axes: ${points.map(dosageText).join("; ")}. Slope ${line.slope.toFixed(3)}, correlation ${line.correlation.toFixed(4)}.${
+		outside.length === 0
+			? ""
+			: ` Outside the window: ${listed(outside.map((p) => `flask ${p.flask.name}`))}.`
+	}`;
+}
+
+function dosageLayer(points: readonly DosagePoint[]): Layer {
+	return {
+		is: "points",
+		name: "dosage, k = 2",
+		ink: "text",
+		shape: "circle",
+		points: points.map((p) => ({
+			x: p.normality.in("N"),
+			y: p.uptake.in("mg/g"),
+			xInterval: errorBarOf(p.normality.to("N")),
+			yInterval: errorBarOf(p.uptake.to("mg/g")),
+			hover: `flask ${p.flask.name}\n${p.char} of char\n${p.uptake} per gram\nresidue ${p.normality}`,
+			label: `${roundedTo(p.char.in("g"), 0)} g`,
+		})),
+	};
+}
+
+function lineLayers(result: NumberOnLine, name: string): Layer[] {
+	const along = lineAlong(result);
+	return [
+		{
+			is: "band",
+			name,
+			ink: "blue",
+			points: along.map(({ x, low, high }) => ({ x, low, high })),
+		},
+		{
+			is: "line",
+			name,
+			ink: "blue",
+			dash: "solid",
+			points: along.map(({ x, y }) => ({ x, y })),
+		},
+	];
+}
+
+/**
+ * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
+ * value read at 0.02 N with its interval. A char without a result has a figure that says why.
+ */
+export function iodineNumberLine(result: IodineNumber): Figure {
+	if (result.is === "not available") return notAvailable(result);
+	const { line, points } = result;
+	const confidence = confidenceText(confidenceOf(line));
+	const value = line.value.in("mg/g");
+	const r = roundedInterval(value, line.low, line.high);
+	const read = `${r.value} mg/g (${confidence} interval ${r.low} to ${r.high})`;
+	const title = `${sentence(result.name)}, ${result.treatment}`;
 	return figure({
-		...axes,
+		x: residualNormality,
+		y: {
+			label: "Iodine taken up per gram of char",
+			unit: "mg/g",
+			scale: { is: "log" },
+		},
 		title,
-		alt: `${title}: ${read}. ${sentence(countOf(points.length, "dosage"))} on logarithmic axes: ${points
-			.map(
-				(p) =>
-					`flask ${p.flask.name}, ${roundedTo(p.char.in("g"), 0)} g of char, ${roundedTo(p.uptake.in("mg/g"), 0)} mg/g at ${roundedTo(p.normality.in("N"), 0)} N`,
-			)
-			.join(
-				"; ",
-			)}. Slope ${line.slope.toFixed(3)}, correlation ${line.correlation.toFixed(4)}.${
-			outside.length === 0
-				? ""
-				: ` Outside the window: ${listed(outside.map((p) => `flask ${p.flask.name}`))}.`
-		}`,
+		alt: altText(result, title, read),
 		layers: [
 			...window,
-			{
-				is: "band",
-				name: "log-log line, 95 % band",
-				ink: "blue",
-				points: along.map(({ x, low, high }) => ({ x, low, high })),
-			},
-			{
-				is: "line",
-				name: "log-log line, 95 % band",
-				ink: "blue",
-				dash: "solid",
-				points: along.map(({ x, y }) => ({ x, y })),
-			},
+			...lineLayers(result, `log-log line, ${confidence} band`),
+			dosageLayer(points),
 			{
 				is: "points",
-				name: "dosage, k = 2",
-				ink: "text",
-				shape: "circle",
-				points: points.map((p) => {
-					const x = p.normality.to("N");
-					const y = p.uptake.to("mg/g");
-					return {
-						x: x.value,
-						y: y.value,
-						xInterval: {
-							low: x.value - 2 * x.standardUncertainty,
-							high: x.value + 2 * x.standardUncertainty,
-						},
-						yInterval: {
-							low: y.value - 2 * y.standardUncertainty,
-							high: y.value + 2 * y.standardUncertainty,
-						},
-						hover: `flask ${p.flask.name}\n${p.char} of char\n${p.uptake} per gram\nresidue ${p.normality}`,
-						label: `${roundedTo(p.char.in("g"), 0)} g`,
-					};
-				}),
-			},
-			{
-				is: "points",
-				name: `value at ${d4607.reportedAt_N} N, 95 % interval`,
+				name: `value at ${d4607.reportedAt_N} N, ${confidence} interval`,
 				ink: "rust",
 				shape: "diamond",
 				size: "large",

@@ -5,24 +5,29 @@ import {
 	type IsothermPoints,
 	uptakeAt,
 } from "../isotherms";
-import type { Arrow, Axis, Layer, Point } from "./description";
-import { flaskWords, uptakeLabel } from "./flask-words";
+import type { Axis, Layer, Point } from "./description";
+import { errorBar } from "./error-bar";
+import { onlyLimits } from "./flask-marks";
+import { flaskWords, residueLabel, uptakeLabel } from "./flask-words";
 import type { SeriesLook } from "./look";
 import { roundedTo } from "./words";
 
 /** How many places of a curve are worked out; the picture joins them by straight strokes. */
 const curvePlaces = 120;
 
-/** The axis of residues: of iodine where flasks stand behind the points, plain for typed-in numbers. */
+/** The one probe of all points; "" where they have several, or numbers were typed in without its name. */
+function probeOf(points: readonly IsothermPoints[]): string {
+	const probes = new Set(points.map((p) => p.flasks[0]?.probe ?? ""));
+	const [probe = ""] = probes;
+	return probes.size === 1 ? probe : "";
+}
+
 export function residueAxis(
 	points: readonly IsothermPoints[],
 	scale: "linear" | "log",
 ): Axis {
-	const known = points.every((p) => p.flasks.length > 0);
 	return {
-		label: known
-			? "Residual concentration of iodine, as I₂"
-			: "Residual concentration",
+		label: residueLabel(probeOf(points)),
 		unit: "mg/L",
 		scale: scale === "log" ? { is: "log" } : { is: "linear", zero: true },
 	};
@@ -34,7 +39,7 @@ export function uptakeAxis(
 ): Axis {
 	const flasks = points.flatMap((p) => p.flasks);
 	return {
-		label: flasks.length > 0 ? uptakeLabel(flasks) : "Uptake",
+		label: flasks.length > 0 ? uptakeLabel(flasks, probeOf(points)) : "Uptake",
 		unit: "mg/g",
 		scale: scale === "log" ? { is: "log" } : { is: "linear", zero: true },
 	};
@@ -51,59 +56,53 @@ export function pointWords(point: IsothermPoint, of: IsothermPoints): string {
 		: `${of.name}\nflask ${point.flask}\nuptake at least ${uptake}\nat most ${at}`;
 }
 
-/** k = 2; nothing where no error is known. */
-function errorBar(
-	value: number,
-	variance: number,
-): { low: number; high: number } | null {
-	const reach = 2 * Math.sqrt(variance);
-	return reach > 0 ? { low: value - reach, high: value + reach } : null;
+/** Error bars from the errors that are the flask's own, k = 2; a flask that ran dry has one down to no residue at all. */
+function barsOf(p: IsothermPoint): Pick<Point, "xInterval" | "yInterval"> {
+	if (p.is === "below detection")
+		return { xInterval: { low: 0, high: p.concentration } };
+	const { concentration, uptake } = p.own;
+	return {
+		...(concentration > 0
+			? { xInterval: errorBar(p.concentration, Math.sqrt(concentration)) }
+			: {}),
+		...(uptake > 0 ? { yInterval: errorBar(p.uptake, Math.sqrt(uptake)) } : {}),
+	};
 }
 
-/** The points of one treatment: error bars from the errors that are the flask's own, k = 2; a flask that ran dry as an arrow up, with a bar down to no residue at all. */
+/** The points of one treatment, a flask that ran dry with an arrow up. */
 export function pointLayers(
 	of: IsothermPoints,
-	look: Pick<SeriesLook, "ink" | "shape">,
+	{ ink, shape }: Pick<SeriesLook, "ink" | "shape">,
 	name: string,
 	scale: "linear" | "log",
 ): Layer[] {
 	const drawable = of.points.filter(
 		(p) => scale === "linear" || (p.concentration > 0 && p.uptake > 0),
 	);
-	const points: Point[] = [];
-	const arrows: Arrow[] = [];
-	for (const p of drawable) {
-		const at = { x: p.concentration, y: p.uptake, hover: pointWords(p, of) };
-		if (p.is === "below detection") {
-			points.push({ ...at, xInterval: { low: 0, high: p.concentration } });
-			arrows.push({
-				...at,
-				towards: "up",
-				label: "at least",
-				shape: look.shape,
-			});
-			continue;
-		}
-		const across = errorBar(p.concentration, p.own.concentration);
-		const up = errorBar(p.uptake, p.own.uptake);
-		points.push({
-			...at,
-			...(across ? { xInterval: across } : {}),
-			...(up ? { yInterval: up } : {}),
-		});
-	}
+	const placeOf = (p: IsothermPoint): Point => ({
+		x: p.concentration,
+		y: p.uptake,
+		hover: pointWords(p, of),
+	});
 	return [
-		{ is: "points", name, ink: look.ink, shape: look.shape, points },
-		...(arrows.length > 0
-			? [
-					{
-						is: "arrows" as const,
-						name: "only a limit",
-						ink: look.ink,
-						arrows,
-					},
-				]
-			: []),
+		{
+			is: "points",
+			name,
+			ink,
+			shape,
+			points: drawable.map((p) => ({ ...placeOf(p), ...barsOf(p) })),
+		},
+		...onlyLimits(
+			ink,
+			drawable
+				.filter((p) => p.is === "below detection")
+				.map((p) => ({
+					...placeOf(p),
+					towards: "up",
+					label: "at least",
+					shape,
+				})),
+		),
 	];
 }
 

@@ -1,9 +1,18 @@
 import {
+	commonConfidence,
+	confidenceText,
 	type IsothermFit,
 	type IsothermPoints,
 	uptakeAt,
 	uptakeAtResidue,
 } from "../isotherms";
+import {
+	numberOption,
+	requireOptions,
+	textOption,
+	wordOption,
+	yesNoOption,
+} from "../quantity";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
 import {
@@ -45,17 +54,17 @@ function parametersInWords(fit: IsothermFit): string {
 }
 
 function bandOf(
-	fit: IsothermFit,
-	places: readonly number[],
-	look: SeriesLook,
+	{ fit, look, points: curve }: Curve,
 	name: string,
 	ceiling: number,
-): { layer: Layer[]; cut: boolean } {
-	const inside = places.filter(
-		(c, i) =>
-			(i % bandEvery === 0 || i === places.length - 1) &&
-			c < fit.isotherm.highestConcentration,
-	);
+): { readonly layer: Layer[]; readonly cut: boolean } {
+	const inside = curve
+		.map((p) => p.x)
+		.filter(
+			(c, i) =>
+				(i % bandEvery === 0 || i === curve.length - 1) &&
+				c < fit.isotherm.highestConcentration,
+		);
 	let cut = false;
 	const points = uptakeAtResidue(fit, ...inside).flatMap((at) => {
 		if (at.low.is === "not known" || at.high.is === "not known") return [];
@@ -116,116 +125,154 @@ function residueWords(fit: IsothermFit, residue: number): string {
 	return `${where} ${r.value} mg/g (${r.low} to ${r.high})${outside}`;
 }
 
-/**
- * Uptake against residue with the fitted curves, each as far as its flasks were read: confidence band of the curve (shared errors in it), points with the flask's own errors (k = 2), flasks that ran dry as arrows.
- * Treatments are told apart by colour, shape and dash; several isotherms for one treatment by colour and dash.
- *
- * @param fits of one or several treatments, of one or several isotherms
- */
-export function isotherms(
-	fits: readonly IsothermFit[],
-	options: IsothermFigureOptions = {},
-): Figure {
-	const { scale = "linear", balanceLines = false } = options;
-	const sets = [...new Set(fits.map((f) => f.points))];
-	const oneIsotherm = new Set(fits.map((f) => f.isotherm.name)).size === 1;
-	const nameOf = (fit: IsothermFit): string =>
-		sets.length === 1
-			? fit.isotherm.name
-			: oneIsotherm
-				? fit.points.name
-				: `${fit.points.name}, ${fit.isotherm.name}`;
-	// One curve a treatment shares its entry in the key with its points.
-	const curvesOf = (set: IsothermPoints): IsothermFit[] =>
-		fits.filter((f) => f.points === set);
-	const pointName = (set: IsothermPoints): string =>
-		sets.length > 1
-			? curvesOf(set).length === 1
-				? nameOf(curvesOf(set)[0])
-				: set.name
-			: "flask";
-	const curves = fits.map((fit, i) => ({
+/** Fits, how they are called, and the curve of each. */
+interface Drawn {
+	readonly fits: readonly IsothermFit[];
+	readonly sets: readonly IsothermPoints[];
+	/** True where all fits are of one isotherm. */
+	readonly oneIsotherm: boolean;
+	readonly scale: "linear" | "log";
+	readonly curves: readonly Curve[];
+	/** The highest uptake of any point or curve, mg/g. */
+	readonly highest: number;
+}
+
+interface Curve {
+	readonly fit: IsothermFit;
+	readonly look: SeriesLook;
+	readonly points: readonly { readonly x: number; readonly y: number }[];
+}
+
+function curveOf(
+	fit: IsothermFit,
+	index: number,
+	scale: "linear" | "log",
+): Curve {
+	const { low, high } = drawnRange([fit], scale);
+	const places = residuePlaces(low, high, scale);
+	return {
 		fit,
-		look: seriesLook(i),
-		points: curvePoints(
-			fit.isotherm,
-			fit.theta,
-			residuePlaces(
-				drawnRange([fit], scale).low,
-				drawnRange([fit], scale).high,
-				scale,
-			),
+		look: seriesLook(index),
+		points: curvePoints(fit.isotherm, fit.theta, places),
+	};
+}
+
+function drawnOf(fits: readonly IsothermFit[], scale: "linear" | "log"): Drawn {
+	const sets = [...new Set(fits.map((f) => f.points))];
+	const curves = fits.map((fit, i) => curveOf(fit, i, scale));
+	return {
+		fits,
+		sets,
+		oneIsotherm: new Set(fits.map((f) => f.isotherm.name)).size === 1,
+		scale,
+		curves,
+		highest: Math.max(
+			0,
+			...curves.flatMap((c) => c.points.map((p) => p.y)),
+			...sets.flatMap((s) => s.points.map((p) => p.uptake)),
 		),
-	}));
-	const highest = Math.max(
-		0,
-		...curves.flatMap((c) => c.points.map((p) => p.y)),
-		...sets.flatMap((s) => s.points.map((p) => p.uptake)),
+	};
+}
+
+/** What tells a fit from the others. */
+function nameOf(fit: IsothermFit, { sets, oneIsotherm }: Drawn): string {
+	if (sets.length === 1) return fit.isotherm.name;
+	return oneIsotherm
+		? fit.points.name
+		: `${fit.points.name}, ${fit.isotherm.name}`;
+}
+
+/** One curve a treatment shares its entry in the key with its points. */
+function pointsName(set: IsothermPoints, drawn: Drawn): string {
+	if (drawn.sets.length === 1) return "flask";
+	const own = drawn.fits.filter((f) => f.points === set);
+	return own.length === 1 ? nameOf(own[0], drawn) : set.name;
+}
+
+function pointsLayers(drawn: Drawn): Layer[] {
+	const { sets, fits, scale } = drawn;
+	return sets.flatMap((set) => {
+		const look: Pick<SeriesLook, "ink" | "shape"> =
+			sets.length === 1
+				? { ink: "text", shape: "circle" }
+				: seriesLook(fits.findIndex((f) => f.points === set));
+		return pointLayers(set, look, pointsName(set, drawn), scale);
+	});
+}
+
+function residueLine(atResidue: number | undefined): Layer[] {
+	return atResidue === undefined
+		? []
+		: [
+				{
+					is: "reference line",
+					name: "",
+					axis: "x",
+					at: atResidue,
+					label: `compared at ${roundedTo(atResidue, 0)} mg/L`,
+					ink: "quiet",
+					dash: "dashed",
+				},
+			];
+}
+
+function titleOf({ fits, sets, oneIsotherm }: Drawn): string {
+	const kind =
+		oneIsotherm && fits.length > 0
+			? `${fits[0].isotherm.name} isotherm`
+			: "Isotherms";
+	return sets.length === 1 && sets[0].name !== ""
+		? `${kind}, ${sets[0].name}`
+		: kind;
+}
+
+function fitWords(fit: IsothermFit, atResidue: number | undefined): string {
+	const { low, high } = fit.range;
+	const at = (residue: number): string =>
+		`${roundedTo(uptakeAt(fit.isotherm, fit.theta, residue), 0)} mg/g at ${roundedTo(residue, 0)} mg/L`;
+	return `the curve goes from ${at(low)} to ${at(high)}; ${parametersInWords(fit)}${
+		atResidue === undefined ? "" : `; ${residueWords(fit, atResidue)}`
+	}`;
+}
+
+function altText(
+	drawn: Drawn,
+	title: string,
+	atResidue: number | undefined,
+): string {
+	const { fits, sets } = drawn;
+	const flasks = countOf(
+		sets.reduce((n, s) => n + s.points.length, 0),
+		"flask",
 	);
-	const ceiling = bandReach * highest;
-	let cut = false;
-	const bands: Layer[] = [];
-	for (const c of curves) {
-		const band = bandOf(
-			c.fit,
-			c.points.map((p) => p.x),
-			c.look,
-			nameOf(c.fit),
-			ceiling,
-		);
-		bands.push(...band.layer);
-		cut ||= band.cut;
-	}
-	const widest = Math.max(
-		0,
-		...curves.flatMap((c) => c.points.map((p) => p.x)),
+	const treatments =
+		sets.length > 1 ? ` in ${countOf(sets.length, "treatment")}` : "";
+	const dry = sets.flatMap((s) =>
+		s.points.filter((p) => p.is === "below detection").map((p) => p.flask),
 	);
-	const withBalance = balanceLines && scale === "linear";
-	const layers: Layer[] = [
-		...(withBalance ? balanceLayers(fits, widest, 1.05 * highest) : []),
-		...bands,
-		...curves.map(
-			({ fit, look, points }): Layer => ({
-				is: "line",
-				name: nameOf(fit),
-				ink: look.ink,
-				dash: look.dash,
-				points,
-			}),
-		),
-		...sets.flatMap((set) => {
-			const look = seriesLook(fits.findIndex((f) => f.points === set));
-			return pointLayers(
-				set,
-				sets.length === 1 ? { ink: "text", shape: "circle" } : look,
-				pointName(set),
-				scale,
-			);
-		}),
-		...(options.atResidue === undefined
-			? []
-			: [
-					{
-						is: "reference line" as const,
-						name: "",
-						axis: "x" as const,
-						at: options.atResidue,
-						label: `compared at ${roundedTo(options.atResidue, 0)} mg/L`,
-						ink: "quiet" as const,
-						dash: "dashed" as const,
-					},
-				]),
-	];
-	const confidence = Math.round(100 * (fits[0]?.confidence ?? 0.95));
+	return `${title}. Uptake against residual concentration, ${flasks}${treatments}, ${countOf(fits.length, "fitted curve")}. ${fits
+		.map((f) => `${nameOf(f, drawn)}: ${fitWords(f, atResidue)}`)
+		.join(". ")}.${
+		dry.length === 0
+			? ""
+			: ` Ran dry, so only a limit: ${listed(dry.map((f) => `flask ${f}`))}.`
+	}`;
+}
+
+function notesOn(
+	{ fits, sets }: Drawn,
+	bands: readonly { readonly layer: Layer[]; readonly cut: boolean }[],
+): string[] {
+	const confidence = commonConfidence(fits, "figures.isotherms");
 	const flaskErrors = sets.some((s) =>
 		s.points.some((p) => p.own.uptake > 0 || p.own.concentration > 0),
 	);
 	const leftOut = sets.flatMap((s) => s.leftOut.map((l) => l.flask));
-	const notes = [
-		bands.length > 0
-			? `Shaded: ${confidence} % confidence band of the curve, shared errors included; single flasks scatter more widely.`
+	return [
+		bands.some((b) => b.layer.length > 0)
+			? `Shaded: ${confidenceText(confidence)} confidence band of the curve, shared errors included; single flasks scatter more widely.`
 			: "No band: these data give the curve no error.",
-		...(cut
+		...(bands.some((b) => b.cut)
 			? [
 					"A band is cut off where it leaves the figure: there the data do not determine the curve.",
 				]
@@ -237,37 +284,62 @@ export function isotherms(
 			? [`Not in the fit: ${listed(leftOut.map((f) => `flask ${f}`))}.`]
 			: []),
 	];
-	const dry = sets.flatMap((s) =>
-		s.points.filter((p) => p.is === "below detection").map((p) => p.flask),
+}
+
+/**
+ * Uptake against residue with the fitted curves, each as far as its flasks were read: confidence band of the curve (shared errors in it), points with the flask's own errors (k = 2), flasks that ran dry as arrows.
+ * Treatments are told apart by colour, shape and dash; several isotherms for one treatment by colour and dash.
+ *
+ * @param fits of one or several treatments, of one or several isotherms, with one confidence
+ * @throws ProblemError for options that it does not have, and for fits of different confidence
+ */
+export function isotherms(
+	fits: readonly IsothermFit[],
+	options: IsothermFigureOptions = {},
+): Figure {
+	requireOptions(
+		options,
+		{
+			scale: wordOption("linear", "log"),
+			balanceLines: yesNoOption,
+			atResidue: numberOption(0, Number.POSITIVE_INFINITY),
+			title: textOption,
+		},
+		"figures.isotherms",
 	);
-	const title =
-		options.title ??
-		(oneIsotherm && fits.length > 0
-			? `${fits[0].isotherm.name} isotherm${sets.length === 1 && sets[0].name !== "" ? `, ${sets[0].name}` : ""}`
-			: `Isotherms${sets.length === 1 && sets[0].name !== "" ? `, ${sets[0].name}` : ""}`);
+	const { scale = "linear", balanceLines = false, atResidue } = options;
+	const drawn = drawnOf(fits, scale);
+	const { curves, highest, sets } = drawn;
+	const bands = curves.map((c) =>
+		bandOf(c, nameOf(c.fit, drawn), bandReach * highest),
+	);
+	const widest = Math.max(
+		0,
+		...curves.flatMap((c) => c.points.map((p) => p.x)),
+	);
+	const title = options.title ?? titleOf(drawn);
 	return figure({
 		title,
-		alt: `${title}. Uptake against residual concentration, ${countOf(
-			sets.reduce((n, s) => n + s.points.length, 0),
-			"flask",
-		)}${sets.length > 1 ? ` in ${countOf(sets.length, "treatment")}` : ""}, ${countOf(fits.length, "fitted curve")}. ${fits
-			.map((f) => {
-				const low = uptakeAt(f.isotherm, f.theta, f.range.low);
-				const high = uptakeAt(f.isotherm, f.theta, f.range.high);
-				return `${nameOf(f)}: the curve goes from ${roundedTo(low, 0)} mg/g at ${roundedTo(f.range.low, 0)} mg/L to ${roundedTo(high, 0)} mg/g at ${roundedTo(f.range.high, 0)} mg/L; ${parametersInWords(f)}${
-					options.atResidue === undefined
-						? ""
-						: `; ${residueWords(f, options.atResidue)}`
-				}`;
-			})
-			.join(". ")}.${
-			dry.length === 0
-				? ""
-				: ` Ran dry, so only a limit: ${listed(dry.map((f) => `flask ${f}`))}.`
-		}`,
+		alt: altText(drawn, title, atResidue),
 		x: residueAxis(sets, scale),
 		y: uptakeAxis(sets, scale),
-		layers,
-		notes,
+		layers: [
+			...(balanceLines && scale === "linear"
+				? balanceLayers(fits, widest, 1.05 * highest)
+				: []),
+			...bands.flatMap((b) => b.layer),
+			...curves.map(
+				({ fit, look: { ink, dash }, points }): Layer => ({
+					is: "line",
+					name: nameOf(fit, drawn),
+					ink,
+					dash,
+					points,
+				}),
+			),
+			...pointsLayers(drawn),
+			...residueLine(atResidue),
+		],
+		notes: notesOn(drawn, bands),
 	});
 }

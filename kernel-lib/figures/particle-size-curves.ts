@@ -1,7 +1,7 @@
 import type * as properties from "../properties";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
-import { dashes, seriesLook } from "./look";
+import { dashes, type SeriesLook, seriesLook } from "./look";
 import { countOf, roundedTo } from "./words";
 
 type Size = properties.ParticleSizes["effectiveSize"];
@@ -56,6 +56,56 @@ function sizeArrow(
 	];
 }
 
+/** The curve of one sieving; `before` sievings of the same char came before it. */
+function sievingLayers(
+	sieving: properties.SievingOfSample,
+	before: number,
+	{ ink, shape }: SeriesLook,
+): Layer[] {
+	const { sample, name, sizes } = sieving;
+	const points = sizes.passing.map((p) => ({
+		x: p.opening.to("mm").value,
+		y: p.share.to("%").value,
+		hover: `${sample}, ${name}\n${p.share} passes ${p.opening.to("mm").value} mm`,
+	}));
+	return [
+		{
+			is: "line",
+			name: "",
+			ink,
+			dash: dashes[before % dashes.length],
+			points: [...points].reverse(),
+		},
+		{ is: "points", name: before === 0 ? sample : "", ink, shape, points },
+		{
+			is: "points",
+			name: "",
+			ink,
+			shape,
+			size: "large",
+			points: marked.flatMap((m) => sizePoint(sieving, m)),
+		},
+		{
+			is: "arrows",
+			name: "",
+			ink,
+			arrows: marked.flatMap((m) => sizeArrow(sieving, m)),
+		},
+	];
+}
+
+const markedLines: readonly Layer[] = marked.map(
+	(m): Layer => ({
+		is: "reference line",
+		name: "",
+		axis: "y",
+		at: m.share,
+		label: `${m.share} % finer: ${m.name}`,
+		ink: "quiet",
+		dash: "dotted",
+	}),
+);
+
 /**
  * Cumulative particle-size distributions: what passes each sieve, against the logarithm of its opening, with effective size d10 and d60 marked where the lines reach 10 and 60 % (bars: measuring
  * uncertainty, k = 2; arrows where they lie beyond the sieves). Sievings of one char share colour and shape.
@@ -64,55 +114,13 @@ export function particleSizeCurves(
 	sievings: readonly properties.SievingOfSample[],
 ): Figure {
 	const samples = [...new Set(sievings.map((s) => s.sample))];
-	const layers = sievings.flatMap((sieving, i): Layer[] => {
-		const look = seriesLook(samples.indexOf(sieving.sample));
-		const before = sievings
-			.slice(0, i)
-			.filter((s) => s.sample === sieving.sample).length;
-		const points = sieving.sizes.passing.map((p) => ({
-			x: p.opening.to("mm").value,
-			y: p.share.to("%").value,
-			hover: `${sieving.sample}, ${sieving.name}\n${p.share} passes ${p.opening.to("mm").value} mm`,
-		}));
-		return [
-			{
-				is: "line",
-				name: "",
-				ink: look.ink,
-				dash: dashes[before % dashes.length],
-				points: [...points].reverse(),
-			},
-			{
-				is: "points",
-				name: before === 0 ? sieving.sample : "",
-				ink: look.ink,
-				shape: look.shape,
-				points,
-			},
-			{
-				is: "points",
-				name: "",
-				ink: look.ink,
-				shape: look.shape,
-				size: "large",
-				points: marked.flatMap((m) => sizePoint(sieving, m)),
-			},
-			{
-				is: "arrows",
-				name: "",
-				ink: look.ink,
-				arrows: marked.flatMap((m) => sizeArrow(sieving, m)),
-			},
-		];
-	});
+	const words = sievings.map(
+		({ sample, name, sizes }) =>
+			`${sample}, ${name}: d10 ${sizeText(sizes.effectiveSize)}, d60 ${sizeText(sizes.sixtyPercentSize)}.`,
+	);
 	return figure({
 		title: "Particle sizes",
-		alt: `Cumulative particle-size distribution of ${countOf(samples.length, "char")} in ${countOf(sievings.length, "sieving")}: the part by mass that passes each sieve, against its opening. ${sievings
-			.map(
-				({ sample, name, sizes }) =>
-					`${sample}, ${name}: d10 ${sizeText(sizes.effectiveSize)}, d60 ${sizeText(sizes.sixtyPercentSize)}.`,
-			)
-			.join(" ")}`,
+		alt: `Cumulative particle-size distribution of ${countOf(samples.length, "char")} in ${countOf(sievings.length, "sieving")}: the part by mass that passes each sieve, against its opening. ${words.join(" ")}`,
 		x: { label: "Opening of the sieve", unit: "mm", scale: { is: "log" } },
 		y: {
 			label: "Passes, by mass",
@@ -120,18 +128,15 @@ export function particleSizeCurves(
 			scale: { is: "linear", zero: true },
 		},
 		layers: [
-			...marked.map(
-				(m): Layer => ({
-					is: "reference line",
-					name: "",
-					axis: "y",
-					at: m.share,
-					label: `${m.share} % finer: ${m.name}`,
-					ink: "quiet",
-					dash: "dotted",
-				}),
+			...markedLines,
+			...sievings.flatMap((sieving, i) =>
+				sievingLayers(
+					sieving,
+					sievings.slice(0, i).filter((s) => s.sample === sieving.sample)
+						.length,
+					seriesLook(samples.indexOf(sieving.sample)),
+				),
 			),
-			...layers,
 		],
 		notes: [
 			"Large outlines: d10 (effective size) and d60, with bars of twice their standard uncertainty, mostly that of the sieves' openings and of what lies between two of them, which chars on the same sieves share.",

@@ -1,9 +1,11 @@
 import type { Deviation } from "../bench";
 import type { FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
+import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
-import { countedProbe, flaskWords, uptakeLabel } from "./flask-words";
-import { seriesLook } from "./look";
+import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
+import { flaskWords, residueLabel, uptakeLabel } from "./flask-words";
+import { type Shape, seriesLook } from "./look";
 import { countOf, listed, roundedTo } from "./words";
 
 function range(
@@ -16,6 +18,120 @@ function range(
 	return low === high ? low : `${low} to ${high}`;
 }
 
+/** Error bar along the residue; "at most" is the whole stretch down to 0, since a concentration is not negative. */
+function residueBar({ residue }: FlaskUptake): Pick<Point, "xInterval"> {
+	const c = residue.quantity.to("mg/L");
+	if (residue.is === "value") return { xInterval: errorBarOf(c) };
+	return residue.is === "at most"
+		? { xInterval: { low: Math.min(0, c.value), high: c.value } }
+		: {};
+}
+
+/** Where a flask stands, and what a reader sees on pointing at it. */
+function placeOf(
+	u: FlaskUptake,
+	touched: ReadonlySet<string>,
+): Pick<Point, "x" | "y" | "hover" | "hollow"> {
+	return {
+		x: u.residue.quantity.in("mg/L"),
+		y: u.uptake.quantity.in("mg/g"),
+		hover: flaskWords(u),
+		hollow: touched.has(u.flask.name),
+	};
+}
+
+function arrowsOf(
+	u: FlaskUptake,
+	touched: ReadonlySet<string>,
+	shape: Shape,
+): Arrow[] {
+	const at = { ...placeOf(u, touched), shape };
+	return [
+		...boundArrow(u, at),
+		...(u.residue.is === "at least"
+			? [{ ...at, towards: "right" as const, label: "at least" }]
+			: []),
+	];
+}
+
+function treatmentLayers(
+	treatment: string,
+	index: number,
+	uptakes: readonly FlaskUptake[],
+	touched: ReadonlySet<string>,
+): Layer[] {
+	const { ink, shape } = seriesLook(index);
+	const own = uptakes.filter((u) => u.flask.treatment === treatment);
+	return [
+		{
+			is: "points",
+			name: treatment,
+			ink,
+			shape,
+			points: own.map((u) => ({
+				...placeOf(u, touched),
+				...residueBar(u),
+				...uptakeBar(u),
+			})),
+		},
+		...onlyLimits(
+			ink,
+			own.flatMap((u) => arrowsOf(u, touched, shape)),
+		),
+	];
+}
+
+function altText(
+	uptakes: readonly FlaskUptake[],
+	treatments: readonly string[],
+): string {
+	const ranges = treatments.map((t) => {
+		const flasks = uptakes.filter((u) => u.flask.treatment === t);
+		return `${t}: uptake ${range(flasks, (u) => u.uptake.quantity.in("mg/g"))} mg/g at a residue of ${range(flasks, (u) => u.residue.quantity.in("mg/L"))} mg/L`;
+	});
+	const bounds = uptakes
+		.filter((u) => u.uptake.is !== "value")
+		.map(
+			(u) =>
+				`flask ${u.flask.name} (uptake ${u.uptake.is} ${roundedTo(u.uptake.quantity.in("mg/g"), 0)} mg/g)`,
+		);
+	return `Uptake against residual concentration of ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}. ${ranges.join("; ")}.${
+		bounds.length === 0 ? "" : ` Only a limit: ${listed(bounds)}.`
+	}`;
+}
+
+/**
+ * Any uptakes of one probe, each at its residue.
+ *
+ * @param touched names of flasks that a deviation touched
+ */
+export function uptakesAtResidues(
+	uptakes: readonly FlaskUptake[],
+	probe: string,
+	touched: ReadonlySet<string>,
+): Figure {
+	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
+	return figure({
+		title: "Uptake and the residue that it stands at",
+		alt: altText(uptakes, treatments),
+		x: { label: residueLabel(probe), unit: "mg/L", scale: { is: "linear" } },
+		y: {
+			label: uptakeLabel(uptakes, probe),
+			unit: "mg/g",
+			scale: { is: "linear" },
+		},
+		layers: treatments.flatMap((t, i) =>
+			treatmentLayers(t, i, uptakes, touched),
+		),
+		notes: [
+			"Error bars: measuring uncertainty, k = 2.",
+			...(touched.size > 0
+				? ["Outlined: flasks that a deviation touched."]
+				: []),
+		],
+	});
+}
+
 /**
  * Every uptake with the residual concentration that it stands at (bars: measuring uncertainty, k = 2). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
  * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this).
@@ -26,98 +142,9 @@ export function residueAndUptake(
 	uptakes: readonly FlaskUptake[],
 	deviations: readonly Deviation[] = [],
 ): Figure {
-	const deviating = new Set(deviations.flatMap((d) => d.flasks));
-	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
-	const layers: Layer[] = treatments.flatMap((treatment, i): Layer[] => {
-		const look = seriesLook(i);
-		const points: Point[] = [];
-		const arrows: Arrow[] = [];
-		for (const u of uptakes) {
-			if (u.flask.treatment !== treatment) continue;
-			const q = u.uptake.quantity.to("mg/g");
-			const c = u.residue.quantity.to("mg/L");
-			const at = {
-				x: c.value,
-				y: q.value,
-				hover: flaskWords(u),
-				hollow: deviating.has(u.flask.name),
-			};
-			points.push({
-				...at,
-				...(u.residue.is === "value"
-					? {
-							xInterval: {
-								low: c.value - 2 * c.standardUncertainty,
-								high: c.value + 2 * c.standardUncertainty,
-							},
-						}
-					: u.residue.is === "at most"
-						? // A concentration is not negative: "at most" is the whole stretch down to 0.
-							{ xInterval: { low: Math.min(0, c.value), high: c.value } }
-						: {}),
-				...(u.uptake.is === "value"
-					? {
-							yInterval: {
-								low: q.value - 2 * q.standardUncertainty,
-								high: q.value + 2 * q.standardUncertainty,
-							},
-						}
-					: {}),
-			});
-			const shape = look.shape;
-			if (u.uptake.is !== "value")
-				arrows.push({
-					...at,
-					shape,
-					towards: u.uptake.is === "at least" ? "up" : "down",
-					label: u.uptake.is,
-				});
-			if (u.residue.is === "at least")
-				arrows.push({ ...at, shape, towards: "right", label: "at least" });
-		}
-		return [
-			{
-				is: "points",
-				name: treatment,
-				ink: look.ink,
-				shape: look.shape,
-				points,
-			},
-			...(arrows.length > 0
-				? [
-						{
-							is: "arrows" as const,
-							name: "only a limit",
-							ink: look.ink,
-							arrows,
-						},
-					]
-				: []),
-		];
-	});
-	const bounds = uptakes.filter((u) => u.uptake.is !== "value");
-	const notes = ["Error bars: measuring uncertainty, k = 2."];
-	if (deviating.size > 0)
-		notes.push("Outlined: flasks that a deviation touched.");
-	return figure({
-		title: "Uptake and the residue that it stands at",
-		alt: `Uptake against residual concentration of ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}. ${treatments
-			.map((t) => {
-				const flasks = uptakes.filter((u) => u.flask.treatment === t);
-				return `${t}: uptake ${range(flasks, (u) => u.uptake.quantity.in("mg/g"))} mg/g at a residue of ${range(flasks, (u) => u.residue.quantity.in("mg/L"))} mg/L`;
-			})
-			.join("; ")}.${
-			bounds.length === 0
-				? ""
-				: ` Only a limit: ${listed(bounds.map((u) => `flask ${u.flask.name} (uptake ${u.uptake.is} ${roundedTo(u.uptake.quantity.in("mg/g"), 0)} mg/g)`))}.`
-		}`,
-		x: {
-			label: `Residual concentration of ${countedProbe(uptakes)}`,
-			unit: "mg/L",
-			scale: { is: "linear" },
-		},
-		y: { label: uptakeLabel(uptakes), unit: "mg/g", scale: { is: "linear" } },
-		layers,
-		notes,
-	});
+	return uptakesAtResidues(
+		uptakes,
+		uptakes[0]?.probe ?? "",
+		new Set(deviations.flatMap((d) => d.flasks)),
+	);
 }

@@ -1,9 +1,11 @@
 import type { ActivationCondition } from "../activation";
 import { conditionOfUptake, type FiringUptake } from "../uptake";
-import type { Arrow, Axis, Figure, Layer, Point } from "./description";
+import type { Figure, Layer, Point } from "./description";
+import { errorBar } from "./error-bar";
 import { figure } from "./figure";
+import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
-import { seriesLook } from "./look";
+import { type SeriesLook, seriesLook } from "./look";
 import { countOf, listed, roundedTo, sentence } from "./words";
 
 /** Conditions that are only as good as the balance of the firing. */
@@ -23,109 +25,130 @@ const units: Readonly<Record<ActivationCondition, string>> = {
 	"soak time": "h",
 };
 
-/**
- * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
- * condition are named in the note.
- */
-export function uptakeAgainstCondition(
+/** A flask whose condition is known, and that condition in the unit of the axis. */
+interface Placed {
+	readonly u: FiringUptake;
+	readonly x: number;
+	readonly spread: number;
+}
+
+function placedOn(
 	uptakes: readonly FiringUptake[],
 	condition: ActivationCondition,
-): Figure {
-	const unit = units[condition];
-	const placed = uptakes.flatMap((u) => {
+): Placed[] {
+	return uptakes.flatMap((u) => {
 		const found = conditionOfUptake(u, condition);
 		if (found.is === "not known") return [];
-		const c = found.quantity.to(unit as never);
+		const c = found.quantity.to(units[condition] as never);
 		return [{ u, x: c.value, spread: c.standardUncertainty }];
 	});
-	const unbalanced = fromWeighings.includes(condition)
-		? [
-				...new Set(
-					placed.flatMap(({ u }) =>
-						u.firing.is === "linked" &&
-						u.firing.unbalanced.includes(u.firing.yields.firing.name)
-							? [u.firing.yields.firing.name]
-							: [],
-					),
-				),
-			]
-		: [];
+}
+
+/** The firing that the flask's char came from; "" where none is known. */
+function firingOf({ firing }: FiringUptake): string {
+	return firing.is === "linked" ? firing.yields.firing.name : "";
+}
+
+/** A number of the axis with its unit. */
+function withUnit(number: string, condition: ActivationCondition): string {
+	const unit = units[condition];
+	return unit === "1" ? number : `${number} ${unit}`;
+}
+
+function treatmentLayers(
+	own: readonly Placed[],
+	condition: ActivationCondition,
+	treatment: string,
+	{ ink, shape }: SeriesLook,
+): Layer[] {
+	const points = own.map(({ u, x, spread }): Point => {
+		const firing = firingOf(u);
+		return {
+			x,
+			y: u.uptake.quantity.in("mg/g"),
+			...(spread > 0 ? { xInterval: errorBar(x, spread) } : {}),
+			...uptakeBar(u),
+			hover: `${flaskWords(u)}\n${firing === "" ? "" : `firing ${firing}, `}${condition} ${withUnit(roundedTo(x, 2 * spread), condition)}`,
+		};
+	});
+	const arrows = own.flatMap(({ u, x }) =>
+		boundArrow(u, {
+			x,
+			y: u.uptake.quantity.in("mg/g"),
+			shape,
+			hover: flaskWords(u),
+		}),
+	);
+	return [
+		{ is: "points", name: treatment, ink, shape, points },
+		...onlyLimits(ink, arrows),
+	];
+}
+
+/** Firings whose condition is not to be relied on, because their balance does not close. */
+function unbalancedFirings(
+	placed: readonly Placed[],
+	condition: ActivationCondition,
+): string[] {
+	if (!fromWeighings.includes(condition)) return [];
+	return [
+		...new Set(
+			placed.flatMap(({ u }) =>
+				u.firing.is === "linked" && u.firing.unbalanced.includes(firingOf(u))
+					? [firingOf(u)]
+					: [],
+			),
+		),
+	];
+}
+
+function rangeText(values: readonly number[]): string {
+	const rounded = (value: number): string =>
+		roundedTo(Number(value.toPrecision(3)), 0);
+	const low = rounded(Math.min(...values));
+	const high = rounded(Math.max(...values));
+	return low === high ? low : `${low} to ${high}`;
+}
+
+/** Any uptakes of one probe against a condition. */
+export function uptakesAgainstCondition(
+	uptakes: readonly FiringUptake[],
+	probe: string,
+	condition: ActivationCondition,
+): Figure {
+	const placed = placedOn(uptakes, condition);
+	const unbalanced = unbalancedFirings(placed, condition);
 	const without = uptakes.filter((u) => !placed.some((p) => p.u === u));
 	// A treatment looks the same against every condition, whether others have that condition or not.
 	const all = [...new Set(uptakes.map((u) => u.flask.treatment))];
-	const treatments = all.filter((t) =>
-		placed.some((p) => p.u.flask.treatment === t),
-	);
-	const layers: Layer[] = treatments.flatMap((treatment): Layer[] => {
-		const { ink, shape } = seriesLook(all.indexOf(treatment));
-		const own = placed.filter((p) => p.u.flask.treatment === treatment);
-		const points = own.map(({ u, x, spread }): Point => {
-			const q = u.uptake.quantity.to("mg/g");
-			return {
-				x,
-				y: q.value,
-				...(spread > 0
-					? { xInterval: { low: x - 2 * spread, high: x + 2 * spread } }
-					: {}),
-				...(u.uptake.is === "value"
-					? {
-							yInterval: {
-								low: q.value - 2 * q.standardUncertainty,
-								high: q.value + 2 * q.standardUncertainty,
-							},
-						}
-					: {}),
-				hover: `${flaskWords(u)}\n${u.firing.is === "linked" ? `firing ${u.firing.yields.firing.name}, ` : ""}${condition} ${roundedTo(x, 2 * spread)}${unit === "1" ? "" : ` ${unit}`}`,
-			};
-		});
-		const arrows = own.flatMap(({ u, x }): Arrow[] =>
-			u.uptake.is === "value"
-				? []
-				: [
-						{
-							x,
-							y: u.uptake.quantity.in("mg/g"),
-							shape,
-							towards: u.uptake.is === "at least" ? "up" : "down",
-							label: u.uptake.is,
-							hover: flaskWords(u),
-						},
-					],
-		);
-		return [
-			{ is: "points", name: treatment, ink, shape, points },
-			...(arrows.length > 0
-				? [{ is: "arrows" as const, name: "only a limit", ink, arrows }]
-				: []),
-		];
-	});
-	const axis: Axis = {
-		label: `${sentence(condition)} of the firing`,
-		unit: unit === "1" ? "" : unit,
-		scale: { is: "linear" },
-	};
-	const range = (values: readonly number[]): string => {
-		const [low, high] = [
-			roundedTo(Number(Math.min(...values).toPrecision(3)), 0),
-			roundedTo(Number(Math.max(...values).toPrecision(3)), 0),
-		];
-		return low === high ? low : `${low} to ${high}`;
-	};
+	const of = (treatment: string): Placed[] =>
+		placed.filter((p) => p.u.flask.treatment === treatment);
+	const treatments = all.filter((t) => of(t).length > 0);
+	const unit = units[condition];
 	return figure({
 		title: `Uptake and ${condition}`,
 		alt: `Uptake against ${condition} of ${countOf(placed.length, "flask")}. ${treatments
-			.map((t) => {
-				const own = placed.filter((p) => p.u.flask.treatment === t);
-				return `${t}: uptake ${range(own.map((p) => p.u.uptake.quantity.in("mg/g")))} mg/g at ${range(own.map((p) => p.x))}${unit === "1" ? "" : ` ${unit}`}`;
-			})
+			.map(
+				(t) =>
+					`${t}: uptake ${rangeText(of(t).map((p) => p.u.uptake.quantity.in("mg/g")))} mg/g at ${withUnit(rangeText(of(t).map((p) => p.x)), condition)}`,
+			)
 			.join("; ")}.`,
-		x: axis,
+		x: {
+			label: `${sentence(condition)} of the firing`,
+			unit: unit === "1" ? "" : unit,
+			scale: { is: "linear" },
+		},
 		y: {
-			label: uptakeLabel(placed.map((p) => p.u)),
+			label: uptakeLabel(
+				placed.map((p) => p.u),
+				probe,
+			),
 			unit: "mg/g",
 			scale: { is: "linear" },
 		},
-		layers,
+		layers: treatments.flatMap((t) =>
+			treatmentLayers(of(t), condition, t, seriesLook(all.indexOf(t))),
+		),
 		notes: [
 			"Bars: measuring uncertainty, k = 2. Flasks of one firing are one activation; uptakes stand at residues of their own.",
 			...(unbalanced.length > 0
@@ -140,4 +163,15 @@ export function uptakeAgainstCondition(
 				: []),
 		],
 	});
+}
+
+/**
+ * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
+ * condition are named in the note.
+ */
+export function uptakeAgainstCondition(
+	uptakes: readonly FiringUptake[],
+	condition: ActivationCondition,
+): Figure {
+	return uptakesAgainstCondition(uptakes, uptakes[0]?.probe ?? "", condition);
 }

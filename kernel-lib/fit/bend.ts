@@ -73,7 +73,7 @@ export function bentStep(w: Workspace): number {
 		!(w.relativeOffset < trustedBelow)
 	)
 		return Number.POSITIVE_INFINITY;
-	// Cholesky factor of the Hessian, in its lower triangle.
+	// Cholesky factor of the Hessian, in its lower triangle; given up at the first pivot that the bend has made too small. In place and without copies, as in qr.ts.
 	for (let i = 0; i < k; i++)
 		for (let j = 0; j <= i; j++) {
 			let straight = 0;

@@ -1,3 +1,4 @@
+import { inverseOfTriangle, singularValues } from "../linear";
 import { reduceColumns } from "./qr";
 import type { Objective } from "./workspace";
 
@@ -41,14 +42,20 @@ export function factorise(
 	reduceColumns(reduced, n, offsets, 0, k, k, new Float64Array(k));
 	const r = (i: number, j: number): number =>
 		i > j ? 0 : reduced[offsets[j] + i];
-	const scaled = Float64Array.from(
-		{ length: k * k },
-		(_, at) => r(Math.floor(at / k), at % k) / (norms[at % k] || 1),
+	const indices = Array.from(columns.keys());
+	const { values, weakest } = singularValues(
+		indices.map((j) => indices.map((i) => r(i, j) / (norms[j] || 1))),
 	);
-	const { largest, smallest, direction } = singularValues(scaled, k);
-	const condition = smallest > 0 ? largest / smallest : Infinity;
+	const condition =
+		k > 0 && values[k - 1] > 0 ? values[0] / values[k - 1] : Infinity;
 	const singular = !(condition < singularCondition);
-	const inverse = singular ? new Float64Array(k * k) : invertUpper(r, k);
+	const inverse = new Float64Array(k * k);
+	if (!singular)
+		inverseOfTriangle(indices.map((i) => indices.map((j) => r(i, j)))).forEach(
+			(row, i) => {
+				inverse.set(row, i * k);
+			},
+		);
 	const leverage = new Float64Array(n);
 	if (!singular)
 		for (let i = 0; i < n; i++)
@@ -63,7 +70,7 @@ export function factorise(
 		norms,
 		inverse,
 		condition,
-		weakest: direction.map(Math.abs),
+		weakest: weakest.map(Math.abs),
 		singular,
 		leverage,
 	};
@@ -85,66 +92,4 @@ export function inverseOfNormalMatrix(
 			out[columns[i] * size + columns[j]] = sum;
 		}
 	return out;
-}
-
-function invertUpper(
-	r: (i: number, j: number) => number,
-	k: number,
-): Float64Array {
-	const inverse = new Float64Array(k * k);
-	for (let c = 0; c < k; c++)
-		for (let i = c; i >= 0; i--) {
-			let sum = i === c ? 1 : 0;
-			for (let d = i + 1; d <= c; d++) sum -= r(i, d) * inverse[d * k + c];
-			inverse[i * k + c] = sum / r(i, i);
-		}
-	return inverse;
-}
-
-/** Largest and smallest singular value, and the right singular vector of the smallest, by one-sided Jacobi rotations (Golub and Van Loan, section 8.6.3). */
-function singularValues(
-	matrix: Float64Array,
-	k: number,
-): { largest: number; smallest: number; direction: Float64Array } {
-	const a = matrix.slice();
-	const v = new Float64Array(k * k);
-	for (let i = 0; i < k; i++) v[i * k + i] = 1;
-	for (let sweep = 0, turned = true; turned && sweep < 60; sweep++) {
-		turned = false;
-		for (let p = 0; p < k; p++)
-			for (let q = p + 1; q < k; q++) {
-				let alpha = 0;
-				let beta = 0;
-				let gamma = 0;
-				for (let i = 0; i < k; i++) {
-					alpha += a[i * k + p] ** 2;
-					beta += a[i * k + q] ** 2;
-					gamma += a[i * k + p] * a[i * k + q];
-				}
-				if (!(Math.abs(gamma) > 1e-16 * Math.sqrt(alpha * beta))) continue;
-				turned = true;
-				const zeta = (beta - alpha) / (2 * gamma);
-				const t = (zeta >= 0 ? 1 : -1) / (Math.abs(zeta) + Math.hypot(1, zeta));
-				const cos = 1 / Math.hypot(1, t);
-				for (const m of [a, v])
-					for (let i = 0; i < k; i++) {
-						const x = m[i * k + p];
-						const y = m[i * k + q];
-						m[i * k + p] = cos * (x - t * y);
-						m[i * k + q] = cos * (t * x + y);
-					}
-			}
-	}
-	const lengths = Array.from({ length: k }, (_, j) => {
-		let sum = 0;
-		for (let i = 0; i < k; i++) sum += a[i * k + j] ** 2;
-		return Math.sqrt(sum);
-	});
-	const smallest = Math.min(...lengths);
-	const at = lengths.indexOf(smallest);
-	return {
-		largest: Math.max(...lengths),
-		smallest,
-		direction: Float64Array.from({ length: k }, (_, i) => v[i * k + at]),
-	};
 }

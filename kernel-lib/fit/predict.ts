@@ -1,3 +1,4 @@
+import { quadraticForm } from "../linear";
 import {
 	known,
 	type MaybeKnown,
@@ -83,7 +84,10 @@ export function predict(
 			(_, c) => flat[c * count + i],
 		);
 		const variance = mapKnown(fit.covariance, (c) =>
-			curveVariance(c, jacobian, theta.length, i),
+			quadraticForm(
+				c,
+				theta.map((_, j) => jacobian[j * count + i]),
+			),
 		);
 		const standardError = mapKnown(variance, Math.sqrt);
 		const ofPoint: MaybeKnown<number> =
@@ -125,23 +129,6 @@ function curveFactor(fit: Fit, options: PredictOptions): number {
 					),
 			)
 		: twoSidedQuantile(task, df);
-}
-
-function curveVariance(
-	covariance: Float64Array,
-	jacobian: Float64Array,
-	size: number,
-	i: number,
-): number {
-	const count = jacobian.length / size;
-	let variance = 0;
-	for (let a = 0; a < size; a++)
-		for (let b = 0; b < size; b++)
-			variance +=
-				jacobian[a * count + i] *
-				covariance[a * size + b] *
-				jacobian[b * count + i];
-	return Math.max(0, variance);
 }
 
 function sigmaOfNewPoint(

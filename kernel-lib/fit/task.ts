@@ -1,9 +1,10 @@
+import { choleskyFactor, rowsOf } from "../linear";
 import { type Problem, problem, throwProblems } from "../quantity";
 import { findStructure, type Structure, structureOfNone } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
 import { numericalDerivatives } from "./numerical-derivatives";
 import { unknownKeys, unknownParameters, unknownWord } from "./options";
-import { cholesky, type Whitening, whiten } from "./whitening";
+import { type Whitening, whiten } from "./whitening";
 import type { Objective } from "./workspace";
 
 /** The points to be fitted. */
@@ -453,8 +454,8 @@ function readCovariance(
 				return { kind: "none" };
 			}
 		}
-	const result = cholesky(matrix, points);
-	if (result.kind === "not positive definite") {
+	const result = choleskyFactor(rowsOf(matrix, points, points));
+	if (result.is === "not positive definite") {
 		problems.push(
 			problem(
 				"covariance-not-positive-definite",
@@ -469,7 +470,11 @@ function readCovariance(
 	const sigma = Float64Array.from({ length: points }, (_, i) =>
 		Math.sqrt(matrix[i * points + i]),
 	);
-	return { kind: "covariance", factor: result.factor, sigma };
+	const factor = new Float64Array(points * points);
+	result.factor.forEach((row, i) => {
+		factor.set(row, i * points);
+	});
+	return { kind: "covariance", factor, sigma };
 }
 
 function limits(

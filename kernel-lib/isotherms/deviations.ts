@@ -1,5 +1,5 @@
 import { type Isotherm, uptakeAt } from "./catalogue/index";
-import type { IsothermPoint } from "./isotherm-points";
+import type { IsothermPoint } from "./points";
 
 /**
  * Standard deviation of a residue about the one that the flask should show (mg/L), from the errors that are the flask's own. An error dC of the residue and dq of the uptake (they come from
@@ -9,7 +9,7 @@ export function residueDeviation(
 	point: IsothermPoint,
 	slopeOfIsotherm: number,
 ): number {
-	if (point.balance.is === "unknown") return 0;
+	if (point.balance.is === "not known") return 0;
 	const { own, balance } = point;
 	const variance =
 		slopeOfIsotherm ** 2 * own.concentration -

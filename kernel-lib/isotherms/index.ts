@@ -7,30 +7,38 @@ export {
 	withNonAdsorbable,
 } from "./catalogue/with-non-adsorbable";
 export { coverAt } from "./deviations";
+export type {
+	FitMethod,
+	IsothermEstimate,
+	IsothermFit,
+} from "./fit-result";
 export {
 	combinedDegreesOfFreedom,
-	type FitMethod,
+	commonConfidence,
+	confidenceOption,
+	confidenceText,
+	twoSided,
+	usualConfidence,
+} from "./intervals";
+export {
 	fitIsotherm,
 	fitIsothermTogether,
-	type IsothermEstimate,
-	type IsothermFit,
 	type IsothermFitOptions,
 	type SharedParameterOptions,
-	twoSided,
 } from "./isotherm-fit";
-export {
-	type BalanceLine,
-	type IsothermPoint,
-	type IsothermPoints,
-	isothermPoints,
-	type LeftOut,
-	type OwnErrors,
-	type PointOptions,
-	plainPoints,
-	pointTable,
-	type SharedEffect,
-} from "./isotherm-points";
-export { pointsOfTreatment } from "./one-treatment";
+export { isothermPoints, type PointOptions } from "./isotherm-points";
+export { type PlainPointOptions, plainPoints } from "./plain-points";
+export { pointTable } from "./point-table";
+export type {
+	BalanceLine,
+	IsothermPoint,
+	IsothermPoints,
+	LeftOut,
+	OwnErrors,
+	SharedEffect,
+} from "./points";
+export { pointsOfTreatment } from "./points-of-treatment";
+export { probeOf } from "./probe-words";
 export {
 	type AveragedUptake,
 	averagedUptake,
@@ -43,13 +51,22 @@ export {
 } from "./ranking";
 export { checksTable, quotedTable } from "./report-tables";
 export type { SharedShift } from "./shared-errors";
+export type {
+	RepeatedWay,
+	Repeats,
+} from "./straight-lines/repeated-ways";
+export {
+	type RepeatOptions,
+	repeatTrial,
+	type TrialRepeats,
+} from "./straight-lines/repeats";
 export {
 	type StraightLine,
 	type StraightLineForm,
 	straightLineForms,
 	straightLines,
 	straightLineTable,
-} from "./straight-lines";
+} from "./straight-lines/straight-lines";
 export {
 	fitTable,
 	intervalText,

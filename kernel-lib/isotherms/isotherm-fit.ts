@@ -1,20 +1,27 @@
-import type { Fit, FitOptions, Interval } from "../fit";
-
-import { type MaybeKnown, problem, throwProblems } from "../quantity";
-import { normalQuantile, studentTQuantile } from "../stats";
+import type { Fit, FitOptions } from "../fit";
+import {
+	listOption,
+	type MaybeKnown,
+	type OptionRule,
+	objectOption,
+	problem,
+	requireOptions,
+	textOption,
+	throwProblems,
+	wordOption,
+	yesNoOption,
+} from "../quantity";
 import type { Isotherm } from "./catalogue/index";
-import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
+import { estimate } from "./estimate";
+import type { FitMethod, IsothermFit } from "./fit-result";
+import { confidenceOption, usualConfidence } from "./intervals";
+import { lazily } from "./lazily";
 import { opinionOn } from "./opinion";
-import { profileWithShared } from "./profile-with-shared";
+import type { IsothermPoints } from "./points";
+import { probeOf } from "./probe-words";
 import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
-import { type SharedShift, shiftsOf } from "./shared-errors";
+import { shiftsOf } from "./shared-errors";
 import { fitUptakes } from "./uptake-fit";
-
-/**
- * What is fitted. "balance lines": the residues themselves, each where the isotherm meets the flask's mass balance; exact, and the default wherever the flasks are known. "uptake on concentration": the ordinary fit,
- * which takes the concentrations for exact although they come from the same titres as the uptakes.
- */
-export type FitMethod = "balance lines" | "uptake on concentration";
 
 export interface IsothermFitOptions
 	extends Pick<FitOptions, "start" | "fixed" | "lower" | "upper" | "search"> {
@@ -24,62 +31,8 @@ export interface IsothermFitOptions
 	 * (flask, char, hand) is believed to scatter.
 	 */
 	readonly sigmaIsAbsolute?: boolean;
-	/** Level of all intervals; 0.95 if not given. */
+	/** What all intervals hold; 0.95 if not given. */
 	readonly confidence?: number;
-}
-
-/** One parameter with what its uncertainty is made of. */
-export interface IsothermEstimate {
-	readonly name: string;
-	readonly unit: string;
-	readonly meaning: string;
-	readonly value: number;
-	readonly role: "free" | "fixed";
-	readonly limit: "none" | "at its lower limit" | "at its upper limit";
-	/** From the scatter about the curve beside the shared errors (or the reading errors, where these are absolute). */
-	readonly scatter: MaybeKnown<number>;
-	/** From errors that all flasks share: titrants, calibrations, blanks. */
-	readonly shared: MaybeKnown<number>;
-	/** Both together. */
-	readonly standardError: MaybeKnown<number>;
-	/** Symmetric, from the standard error. */
-	readonly interval: MaybeKnown<Interval>;
-	/** By profile likelihood, shared errors included; asymmetric where the curve is, open where the data set no end. The one to quote. */
-	readonly profile: MaybeKnown<Interval>;
-}
-
-/** An isotherm fitted to the points of one treatment. */
-export interface IsothermFit {
-	readonly kind: "isotherm fit";
-	readonly isotherm: Isotherm;
-	readonly points: IsothermPoints;
-	readonly method: FitMethod;
-	readonly confidence: number;
-	/** As the fit engine gave it: flags, criteria, residuals of what was fitted. Its standard errors know nothing of shared errors; those of `parameters` do. */
-	readonly fit: Fit;
-	readonly theta: Float64Array;
-	readonly parameters: readonly IsothermEstimate[];
-	/** Points that entered, and what the curve gives each in the unit of what was fitted: residue (mg/L) or uptake (mg/g). */
-	readonly used: readonly IsothermPoint[];
-	readonly expected: Float64Array;
-	/** Standard deviation of each about the curve in that unit, what shared errors do to single points included. */
-	readonly deviations: Float64Array;
-	/** Covariance of the parameters from the scatter, row by row. */
-	readonly scatterCovariance: MaybeKnown<Float64Array>;
-	readonly sharedShifts: readonly SharedShift[];
-	/** Of the scatter, seldom whole, for shared errors hide some of it; Infinity where the errors were taken as absolute. */
-	readonly degreesOfFreedom: number;
-	/** Scatter beside the shared errors, as a multiple of what the reading errors explain; for the ordinary fit all scatter, mg/g. */
-	readonly scale: number;
-	readonly scaleFrom: "scatter" | "reading errors";
-	/** Standard deviations before scaling, mg/L (1 for the ordinary fit): what makes the criteria of two fits comparable. */
-	readonly weights: Float64Array;
-	/** Akaike's criterion with the correction for few points; bounds are in it. Comparable between fits of the same points with the same weights. */
-	readonly aicc: MaybeKnown<number>;
-	/** Smallest and largest residue that was read, mg/L. */
-	readonly range: { readonly low: number; readonly high: number };
-	/** What a reader should know before using the numbers, in plain words; the weightiest first. */
-	readonly opinion: readonly string[];
 }
 
 /**
@@ -93,8 +46,27 @@ export function fitIsotherm(
 	points: IsothermPoints,
 	options: IsothermFitOptions = {},
 ): IsothermFit {
+	requireOptions(options, fitRules, "fitIsotherm");
 	return finish(isotherm, points, options, { is: "none" });
 }
+
+/** Options that are the same for every isotherm. */
+export const methodRules: Readonly<Record<string, OptionRule>> = {
+	method: wordOption("balance lines", "uptake on concentration"),
+	sigmaIsAbsolute: yesNoOption,
+	confidence: confidenceOption,
+	search: wordOption("auto", "always", "never"),
+};
+
+const fitRules: Readonly<Record<string, OptionRule>> = {
+	...methodRules,
+	start: objectOption(
+		"values by the names of parameters, such as { K_L: 0.01 }",
+	),
+	fixed: objectOption("values by the names of parameters, such as { n: 1 }"),
+	lower: objectOption("values by the names of parameters, such as { K_L: 0 }"),
+	upper: objectOption("values by the names of parameters, such as { n: 10 }"),
+};
 
 /** The same with weights from outside (standard deviations of the residues, mg/L, one for each point), so that several isotherms are judged alike. */
 export function fitWithWeights(
@@ -126,7 +98,7 @@ function finish(
 	weights: GivenWeights,
 ): IsothermFit {
 	const { method: _, sigmaIsAbsolute = false, ...rest } = options;
-	const { confidence = 0.95, ...engine } = rest;
+	const { confidence = usualConfidence, ...engine } = rest;
 	const method = methodFor(points, options);
 	checkPoints(points, method);
 	const raw =
@@ -159,8 +131,13 @@ export function fitIsothermTogether(
 	treatments: readonly IsothermPoints[],
 	options: SharedParameterOptions,
 ): IsothermFit[] {
+	requireOptions(
+		options,
+		{ ...fitRules, shared: listOption(textOption) },
+		"fitIsothermTogether",
+	);
 	const { method: _, sigmaIsAbsolute = false, ...rest } = options;
-	const { confidence = 0.95, shared, ...engine } = rest;
+	const { confidence = usualConfidence, shared, ...engine } = rest;
 	for (const points of treatments) checkPoints(points, "balance lines");
 	const raw = fitResidues(isotherm, treatments, {
 		engine,
@@ -230,7 +207,7 @@ function fitsOf(
 
 function checkPoints(points: IsothermPoints, method: FitMethod): void {
 	const where = { column: points.name };
-	const without = points.points.filter((p) => p.balance.is === "unknown");
+	const without = points.points.filter((p) => p.balance.is === "not known");
 	throwProblems([
 		...(points.points.some((p) => p.is === "reading")
 			? []
@@ -240,7 +217,7 @@ function checkPoints(points: IsothermPoints, method: FitMethod): void {
 						where,
 						"no flask with a residue that could be read",
 						"flasks with a measurable residue, at different doses",
-						"Dose more iodine, or weigh less char.",
+						`Dose more ${probeOf(points)}, or weigh less char.`,
 					),
 				]),
 		...(method === "balance lines" && without.length > 0
@@ -297,135 +274,4 @@ function scatterCovarianceOf(
 				value: covariance.value.map((c) => c * besideEngine ** 2),
 			}
 		: covariance;
-}
-
-/** Degrees of freedom of a sum of scatter and shared errors (JCGM 100:2008, G.4.1). */
-export function combinedDegreesOfFreedom(
-	scatterVariance: number,
-	degreesOfFreedom: number,
-	shared: readonly {
-		readonly effect: number;
-		readonly degreesOfFreedom: number;
-	}[],
-): number {
-	const total =
-		scatterVariance + shared.reduce((sum, s) => sum + s.effect ** 2, 0);
-	const below =
-		scatterVariance ** 2 / degreesOfFreedom +
-		shared.reduce((sum, s) => sum + s.effect ** 4 / s.degreesOfFreedom, 0);
-	return below > 0 ? total ** 2 / below : Number.POSITIVE_INFINITY;
-}
-
-/** Two-sided quantile: Student's t, the normal for infinite degrees of freedom. */
-export function twoSided(confidence: number, degreesOfFreedom: number): number {
-	const p = 0.5 + confidence / 2;
-	return Number.isFinite(degreesOfFreedom)
-		? studentTQuantile(p, degreesOfFreedom)
-		: normalQuantile(p);
-}
-
-/** Parameter j of treatment k. */
-function estimate(
-	raw: RawFit,
-	k: number,
-	j: number,
-	isotherm: Isotherm,
-	shifts: readonly SharedShift[],
-	confidence: number,
-): IsothermEstimate {
-	const p = raw.fits[k].parameters[j];
-	const { name, unit, value, role, limit } = p;
-	const frame = {
-		name,
-		unit,
-		meaning: isotherm.parameters[j].meaning,
-		value,
-		role,
-		limit,
-	};
-	const { standardError } = p;
-	const held: MaybeKnown<Interval> = {
-		is: "not known",
-		because: "held at this value",
-	};
-	if (standardError.is === "not known") {
-		const profile = lazily((): MaybeKnown<Interval> => {
-			if (role === "fixed") return held;
-			if (raw.degreesOfFreedom === 0) return standardError;
-			return profileWithShared(raw, raw.index[k][j], {
-				effects: raw.effects.map(() => 0),
-				scatter: 1,
-				quantile: twoSided(confidence, raw.degreesOfFreedom),
-				confidence,
-			});
-		});
-		return {
-			...frame,
-			scatter: standardError,
-			shared: standardError,
-			standardError,
-			interval: standardError,
-			get profile() {
-				return profile();
-			},
-		};
-	}
-	const scatter = standardError.value * raw.besideEngine;
-	const effects = shifts.map((s) => s.effect[j]);
-	const shared = Math.hypot(...effects, 0);
-	const total = Math.hypot(scatter, shared);
-	const quantile = twoSided(
-		confidence,
-		combinedDegreesOfFreedom(
-			scatter ** 2,
-			raw.degreesOfFreedom,
-			shifts.map((s) => ({
-				effect: s.effect[j],
-				degreesOfFreedom: s.degreesOfFreedom,
-			})),
-		),
-	);
-	const profile = lazily(
-		(): MaybeKnown<Interval> =>
-			role === "fixed"
-				? held
-				: profileWithShared(raw, raw.index[k][j], {
-						effects,
-						scatter,
-						quantile,
-						confidence,
-					}),
-	);
-	return {
-		...frame,
-		scatter: { is: "value", value: scatter },
-		shared: { is: "value", value: shared },
-		standardError: { is: "value", value: total },
-		interval: {
-			is: "value",
-			value: symmetric(value, quantile * total, confidence),
-		},
-		get profile() {
-			return profile();
-		},
-	};
-}
-
-/** Made when it is first asked for, and once: following the ends of an interval takes longer than the fit, and whoever only compares curves does not look at them. */
-function lazily<T>(make: () => T): () => T {
-	let made: { readonly value: T } | undefined;
-	return () => {
-		made ??= { value: make() };
-		return made.value;
-	};
-}
-
-function symmetric(value: number, half: number, confidence: number): Interval {
-	return {
-		low: { kind: "closed", value: value - half },
-		high: { kind: "closed", value: value + half },
-		confidence,
-		method:
-			"standard error of scatter and shared errors together times Student's t",
-	};
 }

@@ -1,79 +1,8 @@
 import type { Deviation } from "../bench";
-import {
-	type Kind,
-	minus,
-	type Problem,
-	problem,
-	type Quantity,
-	type SharedErrors,
-	sharedErrors,
-	type Table,
-	table,
-	throwProblems,
-} from "../quantity";
+import { type Problem, problem, throwProblems } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-
-/** Errors of one flask alone (its titre, its weighing, its own deliveries): variances and covariance of concentration (mg/L) and uptake (mg/g). */
-export interface OwnErrors {
-	readonly concentration: number;
-	readonly uptake: number;
-	readonly covariance: number;
-}
-
-/**
- * The mass balance of a flask: whatever residue C (mg/L) it shows, its uptake is intercept - slope C. Isotherm and balance line meet at the residue that the flask should show.
- */
-export type BalanceLine =
-	| {
-			readonly is: "known";
-			/** mg/g: the uptake if nothing were left in solution. */
-			readonly intercept: number;
-			/** L/g: liquid per gram of char, losses included. */
-			readonly slope: number;
-	  }
-	| { readonly is: "unknown" };
-
-/** One flask on the way to an isotherm. */
-export interface IsothermPoint {
-	readonly flask: string;
-	/** A flask that ran dry has no residue that could be read, only one that it does not exceed. */
-	readonly is: "reading" | "below detection";
-	/** mg/L; for a flask that ran dry, the most that it could hold unseen. */
-	readonly concentration: number;
-	/** mg/g at that concentration; for a flask that ran dry, "at least". */
-	readonly uptake: number;
-	readonly balance: BalanceLine;
-	readonly own: OwnErrors;
-}
-
-/** An error that several flasks lean on: a titrant, a calibration, a blank. One standard uncertainty of it moves concentration and uptake of each point by so much. */
-export interface SharedEffect {
-	/** Identity of the input, the same in every set of points that leans on it. */
-	readonly key: string;
-	readonly what: string;
-	readonly degreesOfFreedom: number;
-	/** mg/L, one for each point. */
-	readonly concentration: Float64Array;
-	/** mg/g, one for each point. */
-	readonly uptake: Float64Array;
-}
-
-/** Points of one treatment with all that the chain knows of their errors. */
-export interface IsothermPoints {
-	readonly name: string;
-	readonly points: readonly IsothermPoint[];
-	readonly shared: readonly SharedEffect[];
-	/** The flasks behind the points; empty for numbers that were typed in. */
-	readonly flasks: readonly FlaskUptake[];
-	/** Flasks that do not enter, and why. */
-	readonly leftOut: readonly LeftOut[];
-}
-
-/** A flask that cannot be a point, or was not to be one. */
-export interface LeftOut {
-	readonly flask: string;
-	readonly because: string;
-}
+import { pointsWithErrors } from "./point-errors";
+import type { IsothermPoints } from "./points";
 
 export interface PointOptions {
 	/** What went wrong on the bench; flasks to be left out are left out. */
@@ -104,7 +33,13 @@ export function isothermPoints(
 			return because === "" ? [] : [{ flask: u.flask.name, because }];
 		});
 		const flasks = all.filter((u) => whyLeftOut(u, deviating) === "");
-		return { name: treatment, ...withErrors(flasks), flasks, leftOut };
+		return {
+			name: treatment,
+			probe: all[0].probe,
+			...pointsWithErrors(flasks),
+			flasks,
+			leftOut,
+		};
 	});
 }
 
@@ -120,7 +55,7 @@ function whyLeftOut(
 	if (u.residue.is === "at least")
 		return "it read above the highest standard, so that neither its residue nor its uptake is known";
 	return u.residue.is !== "value" && u.demand.is === "suspected"
-		? "it ran dry and what is left of its soak may have used up the iodine, so that it bounds nothing of the char"
+		? `it ran dry and what is left of its soak may have used up the ${u.probe}, so that it bounds nothing of the char`
 		: "";
 }
 
@@ -152,220 +87,4 @@ function problemsOf(
 				]
 			: [];
 	});
-}
-
-function concentrationOf(u: FlaskUptake): Quantity<"massConcentration"> {
-	return u.residue.quantity.to("mg/L");
-}
-
-/** For a flask that ran dry: the uptake at the residue that could be there unseen, which is the least one. */
-function uptakeOf(u: FlaskUptake): Quantity<"uptake"> {
-	return (u.residue.is === "value" ? u.computedUptake : u.uptake.quantity).to(
-		"mg/g",
-	);
-}
-
-/**
- * Losses go with the iodine dosed and left, lost = p (dosed + left), so that the uptake is linear in the residue: slope V (1 + p)/m.
- */
-function balanceOf(u: FlaskUptake): Extract<BalanceLine, { is: "known" }> {
-	const { added, withdrawn, left, lost } = u.balance;
-	const inSolution = added.in("mg") - withdrawn.in("mg") + left.in("mg");
-	const share = inSolution === 0 ? 0 : lost.in("mg") / inSolution;
-	const slope = (u.liquid.in("L") * (1 + share)) / u.charMass.in("g");
-	return {
-		is: "known",
-		intercept: uptakeOf(u).value + slope * concentrationOf(u).value,
-		slope,
-	};
-}
-
-/**
- * Splits the errors of all concentrations and uptakes: what touches one flask only, by a reading, is its own; all else is shared. A detection limit is a stated number, but the titre that stayed
- * below it was read with the usual errors: they come in through the difference between the least uptake and the computed one.
- */
-function withErrors(
-	flasks: readonly FlaskUptake[],
-): Pick<IsothermPoints, "points" | "shared"> {
-	const balances = flasks.map(balanceOf);
-	const results: {
-		readonly flask: number;
-		readonly of: "concentration" | "uptake" | "unseen titre";
-		readonly quantity: Quantity;
-	}[] = flasks.flatMap((u, flask) => [
-		{ flask, of: "concentration", quantity: concentrationOf(u) as Quantity },
-		{ flask, of: "uptake", quantity: uptakeOf(u) as Quantity },
-		...(u.residue.is === "value"
-			? []
-			: [
-					{
-						flask,
-						of: "unseen titre" as const,
-						quantity: minus(
-							uptakeOf(u),
-							u.computedUptake.to("mg/g"),
-						) as Quantity,
-					},
-				]),
-	]);
-	const own = flasks.map(() => ({
-		concentration: 0,
-		uptake: 0,
-		covariance: 0,
-	}));
-	const add = (flask: number, c: number, q: number): void => {
-		own[flask].concentration += c * c;
-		own[flask].uptake += q * q;
-		own[flask].covariance += c * q;
-	};
-	const { ownVariance, shared } = sharedErrors<Kind>(
-		results.map((r) => r.quantity),
-	);
-	results.forEach((r, k) => {
-		const e = Math.sqrt(ownVariance[k]);
-		const { slope } = balances[r.flask];
-		if (r.of === "concentration") add(r.flask, e, 0);
-		else if (r.of === "uptake") add(r.flask, 0, e);
-		else add(r.flask, e / slope, -e);
-	});
-	const columns: SharedEffect[] = [];
-	for (const column of shared) {
-		const concentration = new Float64Array(flasks.length);
-		const uptake = new Float64Array(flasks.length);
-		const touched = new Set<number>();
-		results.forEach((r, k) => {
-			const e = column.effect[k];
-			if (e === 0) return;
-			touched.add(r.flask);
-			if (r.of === "concentration") concentration[r.flask] = e;
-			else if (r.of === "uptake") uptake[r.flask] = e;
-		});
-		const [flask] = touched;
-		if (column.input.scope === "reading" && touched.size === 1)
-			add(flask, concentration[flask], uptake[flask]);
-		else
-			columns.push({
-				key: column.input.key,
-				what: whatOf(column),
-				degreesOfFreedom: column.input.degreesOfFreedom,
-				concentration,
-				uptake,
-			});
-	}
-	return {
-		points: flasks.map((u, i) => ({
-			flask: u.flask.name,
-			is: u.residue.is === "value" ? "reading" : "below detection",
-			concentration: concentrationOf(u).value,
-			uptake: uptakeOf(u).value,
-			balance: balances[i],
-			own: own[i],
-		})),
-		shared: columns,
-	};
-}
-
-function whatOf({ input, node }: SharedErrors["shared"][number]): string {
-	const { source } = input;
-	return (
-		node.name.meaning ||
-		node.name.symbol ||
-		(source.is === "cell"
-			? `${source.file}, row ${source.row}, ${source.column}`
-			: source.source)
-	);
-}
-
-/**
- * Points from plain numbers, such as a published table. They have no balance lines and no errors of their own: only the ordinary fit of uptake on concentration can use them.
- *
- * @param concentration mg/L
- * @param uptake mg/g
- * @throws ProblemError for lists of different length or numbers that are not finite
- */
-export function plainPoints(
-	name: string,
-	concentration: ArrayLike<number>,
-	uptake: ArrayLike<number>,
-): IsothermPoints {
-	const c = Array.from(concentration);
-	const q = Array.from(uptake);
-	throwProblems([
-		...(c.length === q.length
-			? []
-			: [
-					problem(
-						"unequal-lengths",
-						{ column: "uptake" },
-						`${c.length} concentrations and ${q.length} uptakes`,
-						"one uptake for each concentration",
-						"Leave out what has no partner.",
-					),
-				]),
-		...[...c, ...q].flatMap((v, i) =>
-			Number.isFinite(v)
-				? []
-				: [
-						problem(
-							"not-a-number",
-							{
-								column: i < c.length ? "concentration" : "uptake",
-								row: (i % c.length) + 1,
-							},
-							String(v),
-							"a finite number",
-							"Leave the point out, or give its value.",
-						),
-					],
-		),
-	]);
-	return {
-		name,
-		points: c.map((concentration, i) => ({
-			flask: String(i + 1),
-			is: "reading",
-			concentration,
-			uptake: q[i],
-			balance: { is: "unknown" },
-			own: { concentration: 0, uptake: 0, covariance: 0 },
-		})),
-		shared: [],
-		flasks: [],
-		leftOut: [],
-	};
-}
-
-/** The points as a table, with the correlation that the common titre gives concentration and uptake of a flask. */
-export function pointTable(points: IsothermPoints): Table {
-	return table(
-		`Points of the isotherm, ${points.name}`,
-		[
-			"flask",
-			"residue (mg/L)",
-			"own error of the residue (mg/L)",
-			"uptake (mg/g)",
-			"own error of the uptake (mg/g)",
-			"correlation of the two errors",
-			"remark",
-		],
-		points.points.map((p) => {
-			const u = Math.sqrt(p.own.concentration);
-			const v = Math.sqrt(p.own.uptake);
-			const bound = p.is === "below detection";
-			return [
-				p.flask,
-				`${bound ? "at most " : ""}${rounded(p.concentration)}`,
-				rounded(u),
-				`${bound ? "at least " : ""}${rounded(p.uptake)}`,
-				rounded(v),
-				u > 0 && v > 0 ? (p.own.covariance / (u * v)).toFixed(2) : "",
-				bound ? "ran dry: enters as a bound" : "",
-			];
-		}),
-		points.leftOut.map((l) => `Flask ${l.flask} is left out: ${l.because}.`),
-	);
-}
-
-function rounded(value: number): string {
-	return String(Number(value.toPrecision(4)));
 }

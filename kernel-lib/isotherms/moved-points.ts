@@ -1,6 +1,6 @@
 import type { Fit } from "../fit";
 import { normalCdf } from "../stats";
-import type { IsothermPoint, SharedEffect } from "./isotherm-points";
+import type { IsothermPoint, SharedEffect } from "./points";
 import type { SharedShift } from "./shared-errors";
 
 /** A fit of moved points begins near its end; one that needs more than this runs off. */

@@ -1,7 +1,8 @@
 import { bracketedRoot } from "../stats";
 import { type Isotherm, uptakeAt } from "./catalogue/index";
 import { coverAt } from "./deviations";
-import type { IsothermFit } from "./isotherm-fit";
+import type { IsothermFit } from "./fit-result";
+import { probeOf } from "./probe-words";
 import { flasks, listed, percent, roughly } from "./words";
 
 type Unfinished = Omit<IsothermFit, "opinion">;
@@ -91,8 +92,12 @@ function placeForPlateau(fit: Unfinished): string {
 	const strongest = Math.max(...lines.map((l) => l.intercept / l.slope));
 	const dose = leanest * wanted + q;
 	return strongest <= wanted
-		? `${where}, which needs stronger iodine or less dilution (the strongest flask held ${roughly(strongest)} mg/L before the char took any)`
-		: `${where}: about ${roughly(dose)} mg of iodine for each gram of char in ${roughly(1000 * leanest)} mL of liquid per gram`;
+		? `${where}, which needs ${stronger(fit)} or less dilution (the strongest flask held ${roughly(strongest)} mg/L before the char took any)`
+		: `${where}: about ${roughly(dose)} mg of ${probeOf(fit.points)} for each gram of char in ${roughly(1000 * leanest)} mL of liquid per gram`;
+}
+
+function stronger({ points: { probe } }: Unfinished): string {
+	return probe === "" ? "a stronger solution" : `stronger ${probe}`;
 }
 
 function concentrationAtCover(
@@ -119,7 +124,7 @@ function riseOpinion(fit: Unfinished): string[] {
 	const reached = coverAt(isotherm, theta, range.low);
 	if (names.length === 0 || !(reached >= riseSeen)) return [];
 	return [
-		`${listed(names)} ${names.length === 1 ? "is" : "are"} not determined by these data: already the lowest point reaches ${percent(reached)} of the plateau; add flasks at residues well below ${roughly(range.low)} mg/L (more char, or less iodine).`,
+		`${listed(names)} ${names.length === 1 ? "is" : "are"} not determined by these data: already the lowest point reaches ${percent(reached)} of the plateau; add flasks at residues well below ${roughly(range.low)} mg/L (more char, or less ${probeOf(fit.points)}).`,
 	];
 }
 
@@ -188,7 +193,7 @@ function pointsOpinion(fit: Unfinished): string[] {
 		...(suspected.length === 0
 			? []
 			: [
-					`What is left of the soak may consume iodine and look like uptake (${flasks(suspected)}): the curve may be that of char and soak together.`,
+					`What is left of the soak may consume ${probeOf(fit.points)} and look like uptake (${flasks(suspected)}): the curve may be that of char and soak together.`,
 				]),
 		...(fit.scaleFrom === "reading errors"
 			? [

@@ -1,7 +1,11 @@
 import {
+	listOption,
+	type OptionRule,
+	objectOption,
 	type Problem,
 	ProblemError,
 	problem,
+	requireOptions,
 	type Table,
 	table,
 	throwProblems,
@@ -18,14 +22,15 @@ import {
 	temkin,
 	toth,
 } from "./catalogue/index";
+import type { IsothermFit } from "./fit-result";
+import { twoSided } from "./intervals";
 import {
 	fitIsotherm,
 	fitWithWeights,
-	type IsothermFit,
 	type IsothermFitOptions,
-	twoSided,
+	methodRules,
 } from "./isotherm-fit";
-import type { IsothermPoints } from "./isotherm-points";
+import type { IsothermPoints } from "./points";
 import { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";
 import { inDigits, listed, roughly } from "./words";
 
@@ -51,6 +56,13 @@ export interface RankingOptions
 	/** Candidates, chosen before looking at the data; the isotherms of the catalogue that need no constants, if not given. */
 	readonly isotherms?: readonly Isotherm[];
 }
+
+const rankingRules: Readonly<Record<string, OptionRule>> = {
+	isotherms: listOption(
+		objectOption("an isotherm, such as isotherms.langmuir"),
+	),
+	...methodRules,
+};
 
 /** An isotherm's place among the candidates. */
 export interface RankedIsotherm {
@@ -90,6 +102,7 @@ export function rankIsotherms(
 	points: IsothermPoints,
 	options: RankingOptions = {},
 ): IsothermRanking {
+	requireOptions(options, rankingRules, "rankIsotherms");
 	const { isotherms = isothermsWithoutConstants, ...fitting } = options;
 	throwProblems(candidateProblems(isotherms));
 	const first = attempts(isotherms, (i) => fitIsotherm(i, points, fitting));

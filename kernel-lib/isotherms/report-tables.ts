@@ -1,6 +1,7 @@
 import { checkFit, type Limit } from "../fit";
 import { type MaybeKnown, type Table, table } from "../quantity";
-import type { IsothermFit } from "./isotherm-fit";
+import type { IsothermFit } from "./fit-result";
+import { commonConfidence, confidenceText } from "./intervals";
 
 function digits(value: number, count: number): number {
 	return Number(value.toPrecision(count));
@@ -10,7 +11,11 @@ function endText(limit: Limit): string {
 	return limit.kind === "open" ? "open" : String(digits(limit.value, 3));
 }
 
-/** What to quote of each parameter: its value and its profile interval, in three digits; where there is none, why. Fits of one level of confidence, which stands in the head. */
+/**
+ * What to quote of each parameter: its value and its profile interval, in three digits; where there is none, why. The confidence stands in the head.
+ *
+ * @throws ProblemError for fits of different confidence
+ */
 export function quotedTable(...fits: readonly IsothermFit[]): Table {
 	return table(
 		"What to quote",
@@ -19,7 +24,7 @@ export function quotedTable(...fits: readonly IsothermFit[]): Table {
 			"parameter",
 			"unit",
 			"value",
-			`${digits(100 * (fits[0]?.confidence ?? 0.95), 4)} % interval, from`,
+			`${confidenceText(commonConfidence(fits, "What to quote"))} interval, from`,
 			"to",
 		],
 		fits.flatMap((f) =>

@@ -14,17 +14,13 @@ import {
 } from "./balance-line";
 import { derivativesAt, type Isotherm } from "./catalogue/index";
 import { deviationsAt, guess, slopeAt } from "./deviations";
-import type {
-	IsothermPoint,
-	IsothermPoints,
-	SharedEffect,
-} from "./isotherm-points";
 import {
 	mostEvaluationsAgain,
 	movedPoint,
 	oneStandardError,
 	type Refit,
 } from "./moved-points";
+import type { IsothermPoint, IsothermPoints, SharedEffect } from "./points";
 import { type Scatter, scatterBesideShared } from "./scatter";
 import { effectsOn, movedBy, type Row, shiftsOf } from "./shared-errors";
 

@@ -1,3 +1,10 @@
+import {
+	dot,
+	eigenOfSymmetric,
+	orthonormalBasis,
+	withoutDirections,
+} from "../linear";
+
 /** Scatter of single points about a curve, in units of their standard deviations, and the degrees of freedom that it rests on. */
 export interface Scatter {
 	readonly scale: number;
@@ -30,9 +37,9 @@ export function scatterBesideShared(
 	shared: readonly Float64Array[],
 ): Scatter {
 	const n = residuals.length;
-	const basis = orthonormal(columnsOf(gradients));
+	const basis = orthonormalBasis(columnsOf(gradients));
 	const spare = n - basis.length;
-	const left = without(basis, residuals);
+	const left = withoutDirections(basis, residuals);
 	const squares = dot(left, left);
 	const withShared = spare > 0 ? Math.sqrt(squares / spare) : 0;
 	const plain: Scatter = {
@@ -40,9 +47,9 @@ export function scatterBesideShared(
 		withShared,
 		degreesOfFreedom: Math.max(0, spare),
 	};
-	const moved = shared.map((w) => without(basis, w));
+	const moved = shared.map((w) => withoutDirections(basis, w));
 	if (spare < 1 || !(squares > 0) || moved.length === 0) return plain;
-	const { values, vectors } = eigen(outerProducts(moved, n), n);
+	const { values, vectors } = eigenOfSymmetric(outerProducts(moved, n));
 	const most = Math.max(...values);
 	if (!(most > 0)) return plain;
 	const kept = values
@@ -109,103 +116,14 @@ function columnsOf(rows: readonly Float64Array[]): Float64Array[] {
 	);
 }
 
-/** Orthonormal directions that span the columns; a column that adds none to those before it is passed over. */
-function orthonormal(columns: readonly Float64Array[]): Float64Array[] {
-	const basis: Float64Array[] = [];
-	for (const column of columns) {
-		const length = Math.sqrt(dot(column, column));
-		if (!(length > 0)) continue;
-		// Twice is enough for orthogonality to rounding.
-		const rest = without(
-			basis,
-			without(
-				basis,
-				column.map((v) => v / length),
-			),
-		);
-		const size = Math.sqrt(dot(rest, rest));
-		if (size > 1e-10) basis.push(rest.map((v) => v / size));
-	}
-	return basis;
-}
-
-function without(
-	basis: readonly Float64Array[],
-	vector: Float64Array,
-): Float64Array {
-	const out = vector.slice();
-	for (const b of basis) {
-		const along = dot(b, out);
-		for (let i = 0; i < out.length; i++) out[i] -= along * b[i];
-	}
-	return out;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-	let sum = 0;
-	for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-	return sum;
-}
-
+/** The sum of the outer products of the vectors with themselves. */
 function outerProducts(
 	vectors: readonly Float64Array[],
-	n: number,
-): Float64Array {
-	const out = new Float64Array(n * n);
-	for (const v of vectors)
-		for (let i = 0; i < n; i++)
-			for (let j = 0; j < n; j++) out[i * n + j] += v[i] * v[j];
-	return out;
-}
-
-/** Eigenvalues and eigenvectors of a symmetric matrix by Jacobi's rotations; a is overwritten. */
-function eigen(
-	a: Float64Array,
-	n: number,
-): { values: number[]; vectors: Float64Array[] } {
-	const vectors = Array.from({ length: n }, (_, i) => {
-		const e = new Float64Array(n);
-		e[i] = 1;
-		return e;
-	});
-	for (let sweep = 0; sweep < 30; sweep++) {
-		let off = 0;
-		let on = 0;
-		for (let i = 0; i < n; i++)
-			for (let j = 0; j < n; j++)
-				if (i === j) on += a[i * n + i] ** 2;
-				else off += a[i * n + j] ** 2;
-		if (off <= 1e-26 * on) break;
-		for (let p = 0; p < n; p++)
-			for (let q = p + 1; q < n; q++) rotate(a, vectors, n, p, q);
-	}
-	return { values: vectors.map((_, i) => a[i * n + i]), vectors };
-}
-
-/** One rotation that empties a[p][q]. */
-function rotate(
-	a: Float64Array,
-	vectors: readonly Float64Array[],
-	n: number,
-	p: number,
-	q: number,
-): void {
-	const apq = a[p * n + q];
-	if (apq === 0) return;
-	const half = (a[q * n + q] - a[p * n + p]) / (2 * apq);
-	const t = (half < 0 ? -1 : 1) / (Math.abs(half) + Math.hypot(half, 1));
-	const c = 1 / Math.hypot(t, 1);
-	const s = t * c;
-	const turn = (of: Float64Array, i: number, j: number): void => {
-		const [u, v] = [of[i], of[j]];
-		of[i] = c * u - s * v;
-		of[j] = s * u + c * v;
-	};
-	for (let k = 0; k < n; k++) turn(a, k * n + p, k * n + q);
-	for (let k = 0; k < n; k++) turn(a, p * n + k, q * n + k);
-	for (let k = 0; k < n; k++) {
-		const [u, v] = [vectors[p][k], vectors[q][k]];
-		vectors[p][k] = c * u - s * v;
-		vectors[q][k] = s * u + c * v;
-	}
+	size: number,
+): Float64Array[] {
+	return Array.from({ length: size }, (_, i) =>
+		Float64Array.from({ length: size }, (_, j) =>
+			vectors.reduce((sum, v) => sum + v[i] * v[j], 0),
+		),
+	);
 }

@@ -1,9 +1,5 @@
 import type { Fit } from "../fit";
-import type {
-	IsothermPoint,
-	IsothermPoints,
-	SharedEffect,
-} from "./isotherm-points";
+import type { IsothermPoint, IsothermPoints, SharedEffect } from "./points";
 
 /** What one standard uncertainty of a shared input does to every parameter. */
 export interface SharedShift {

@@ -6,7 +6,8 @@ import {
 	type Table,
 	table,
 } from "../quantity";
-import type { IsothermFit } from "./isotherm-fit";
+import type { IsothermFit } from "./fit-result";
+import { confidenceText } from "./intervals";
 import { inDigits } from "./words";
 
 const notAvailable = "not available";
@@ -55,7 +56,7 @@ export function parameterTable(...fits: readonly IsothermFit[]): Table {
 			...new Set(
 				fits.map(
 					(f) =>
-						`Intervals: ${Number((100 * f.confidence).toFixed(2))} %. The profile interval follows the curve and is the one to quote; the other is symmetric by construction.`,
+						`Intervals: ${confidenceText(f.confidence)}. The profile interval follows the curve and is the one to quote; the other is symmetric by construction.`,
 				),
 			),
 		],

@@ -1,3 +1,4 @@
+import { quadraticForm } from "../linear";
 import {
 	known,
 	type MaybeKnown,
@@ -6,11 +7,8 @@ import {
 	throwProblems,
 } from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
-import {
-	combinedDegreesOfFreedom,
-	type IsothermFit,
-	twoSided,
-} from "./isotherm-fit";
+import type { IsothermFit } from "./fit-result";
+import { combinedDegreesOfFreedom, twoSided } from "./intervals";
 
 /** What the fitted isotherm gives at a stated residual concentration. */
 export interface UptakeAtResidue {
@@ -126,13 +124,4 @@ function at(fit: IsothermFit, residue: number): UptakeAtResidue {
 
 function inWords(value: number): string {
 	return String(Number(value.toPrecision(3)));
-}
-
-/** g' M g, never below zero. */
-function quadraticForm(matrix: Float64Array, g: Float64Array): number {
-	let sum = 0;
-	for (let i = 0; i < g.length; i++)
-		for (let j = 0; j < g.length; j++)
-			sum += g[i] * matrix[i * g.length + j] * g[j];
-	return Math.max(0, sum);
 }

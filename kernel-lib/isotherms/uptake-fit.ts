@@ -1,12 +1,12 @@
 import { type Fit, type FitOptions, fit as fitCurve } from "../fit";
 import { derivativesAt, type Isotherm } from "./catalogue/index";
 import { slopeAt } from "./deviations";
-import type { IsothermPoint, IsothermPoints } from "./isotherm-points";
 import {
 	mostEvaluationsAgain,
 	movedPoint,
 	oneStandardError,
 } from "./moved-points";
+import type { IsothermPoint, IsothermPoints } from "./points";
 import {
 	type RawFit,
 	type ResidueFitOptions,

@@ -9,6 +9,7 @@ import {
 } from "node:fs";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import {
+	didYouMean,
 	type Problem,
 	problem,
 	throwProblems,
@@ -17,7 +18,6 @@ import {
 import { type Cell, hasTag, notebookText, readNotebook } from "./ipynb";
 import { demoParameters } from "./run/parameters";
 import { stripped } from "./strip";
-import { didYouMean } from "./suggest";
 
 /** This file is kernel-lib/dist/notebook/new-notebook.js. */
 const packageFolder = join(__dirname, "..", "..", "..");

@@ -24,6 +24,7 @@ import {
 import {
 	input,
 	normal,
+	notKnown,
 	sharedErrors,
 	stated,
 	tableText,
@@ -304,7 +305,10 @@ describe("removal against dose", () => {
 	test("plain points need a start", () => {
 		const plain = fitIsotherm(freundlich, {
 			...points,
-			points: points.points.map((p) => ({ ...p, balance: { is: "unknown" } })),
+			points: points.points.map((p) => ({
+				...p,
+				balance: notKnown("typed in"),
+			})),
 		});
 		expect(() => removalCurve(plain)).toThrow(/Give \{ start/);
 		expect(removalCurve(plain, { start: 200 }).at).toHaveLength(60);

@@ -38,6 +38,7 @@ export function flasksOf(
 	);
 	return {
 		name: "char",
+		probe: "iodine",
 		points: doses.map((d, i) => ({
 			flask: String(i + 1),
 			is: "reading",

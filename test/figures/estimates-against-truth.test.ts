@@ -1,36 +1,28 @@
 import { expect, test } from "vitest";
 import { estimatesAgainstTruth } from "../../kernel-lib/figures/index";
+import { repeats } from "./fixtures";
 
-const what = { label: "Plateau", unit: "mg/g", title: "Repeats" };
-const hundred = Array.from({ length: 101 }, (_, i) => 300 + i);
-
-test("shows median and the middle 95 % of the trials, and how often the truth was held", () => {
-	const f = estimatesAgainstTruth(
-		[{ name: "a", estimates: [...hundred].reverse(), covered: 0.876 }],
-		350,
-		what,
-	);
+test("shows median and middle of the trials as the repeats have them, and how often the truth was held", () => {
+	const f = estimatesAgainstTruth(repeats);
 	const layer = f.layers.find((l) => l.is === "points");
-	expect(layer?.is === "points" && layer.points[0]).toMatchObject({
-		x: 350,
-		xInterval: { low: 302.5, high: 397.5 },
-	});
-	expect(f.y.scale).toMatchObject({ ends: ["88 %"] });
-	expect(f.alt).toContain("held the truth in 88 % of trials");
+	expect(
+		layer?.is === "points" && layer.points.map((p) => [p.x, p.xInterval]),
+	).toEqual(repeats.ways.map((w) => [w.median, { low: w.low, high: w.high }]));
+	expect(f.y.scale).toMatchObject({ ends: ["95 %", "99 %", "71 %"] });
+	expect(f.alt).toContain("the true value is 387 mg/g");
+	expect(f.alt).toContain(
+		"C/q against C: median 380 mg/g, 95 % of the trials between 371 and 394 mg/g; its 95 % interval held the truth in 71 % of trials",
+	);
 });
 
-test("trials without a number are left out; a way with none at all is refused", () => {
-	const f = estimatesAgainstTruth(
-		[{ name: "a", estimates: [...hundred, Number.NaN], covered: 1 }],
-		350,
-		what,
+test("the confidence is that of the repeats", () => {
+	const f = estimatesAgainstTruth({ ...repeats, confidence: 0.9 });
+	expect(JSON.stringify([f.alt, f.notes, f.layers])).not.toContain("95 %");
+	expect(f.notes.join()).toContain("It should be 90 %.");
+});
+
+test("an option that it does not have is refused", () => {
+	expect(() => estimatesAgainstTruth(repeats, { titel: "x" } as never)).toThrow(
+		/"titel".*title/s,
 	);
-	expect(f.alt).toContain("median 350");
-	expect(() =>
-		estimatesAgainstTruth(
-			[{ name: "b", estimates: [], covered: 0 }],
-			350,
-			what,
-		),
-	).toThrow(/"b" has no estimate/);
 });

@@ -11,6 +11,7 @@ import {
 	figure,
 	seriesLook,
 } from "../../kernel-lib/figures/index";
+import type { Repeats } from "../../kernel-lib/isotherms/index";
 import {
 	input,
 	type Measured,
@@ -301,6 +302,39 @@ export const budgetRows = [
 	{ name: "char mass", share: 0.003 },
 	{ name: "reagent blank of the day", share: 0.063 },
 ];
+
+/** What three ways made of five trials. */
+export const repeats: Repeats = {
+	truth: { plateau: 387, affinity: 0.02 },
+	trials: 5,
+	confidence: 0.95,
+	ways: [
+		{
+			name: "fitted to the data as they are",
+			estimates: [384, 386, 387, 388, 391],
+			covered: 0.95,
+			median: 387,
+			low: 384.2,
+			high: 390.7,
+		},
+		{
+			name: "1/q against 1/C",
+			estimates: [290, 340, 380, 420, 590],
+			covered: 0.99,
+			median: 380,
+			low: 295,
+			high: 573,
+		},
+		{
+			name: "C/q against C",
+			estimates: [370, 376, 380, 385, 395],
+			covered: 0.71,
+			median: 380,
+			low: 370.6,
+			high: 394,
+		},
+	],
+};
 
 const grid = Array.from({ length: 41 }, (_, i) => i);
 

@@ -22,14 +22,12 @@ import {
 } from "../../kernel-lib/figures/index";
 import { straightLines } from "../../kernel-lib/isotherms/index";
 import {
-	activated,
 	dried,
-	needed,
-	neededByPH,
-	refusedDrying,
-	refusedWash,
+	fired,
 	washed,
 	washedByPH,
+	washedTwice,
+	weighedTwice,
 } from "./activation-fixtures";
 import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
 import {
@@ -52,6 +50,7 @@ import {
 	hostileUptakes,
 	isotherm,
 	logarithmic,
+	repeats,
 	uprightBars,
 	uptakes,
 } from "./fixtures";
@@ -121,41 +120,19 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
 		["calibration-line", calibrationLine(dyeLine, dyeResidues)],
 		["calibration-line-bent", calibrationLine(bentLine)],
-		["washing-curve", washingCurve(washed, needed)],
-		["washing-curve-by-ph", washingCurve(washedByPH, neededByPH)],
-		["washing-curve-refused", washingCurve(refusedWash)],
+		["washing-curve", washingCurve(washed)],
+		["washing-curve-by-ph", washingCurve(washedByPH)],
+		["washing-curve-refused", washingCurve(washedTwice)],
 		["drying-curve", dryingCurve(dried)],
-		["drying-curve-refused", dryingCurve(refusedDrying)],
-		["uptake-and-burn-off", uptakeAgainstCondition(activated, "burn-off")],
+		["drying-curve-refused", dryingCurve(weighedTwice)],
+		["uptake-and-burn-off", uptakeAgainstCondition(fired, "burn-off")],
 		["particle-size-curves", particleSizeCurves(sievings)],
 		["particle-size-beyond-the-sieves", particleSizeCurves(fineSieving)],
 		[
 			"estimates-against-truth",
-			estimatesAgainstTruth(
-				[
-					{
-						name: "fitted to the data as they are",
-						estimates: [384, 386, 387, 388, 391],
-						covered: 0.95,
-					},
-					{
-						name: "1/q against 1/C",
-						estimates: [290, 340, 380, 420, 590],
-						covered: 0.99,
-					},
-					{
-						name: "C/q against C",
-						estimates: [370, 376, 380, 385, 395],
-						covered: 0.71,
-					},
-				],
-				387,
-				{
-					label: "Plateau q_max",
-					unit: "mg/g",
-					title: "What each way makes of the same trials (invented)",
-				},
-			),
+			estimatesAgainstTruth(repeats, {
+				title: "What each way makes of the same trials (invented)",
+			}),
 		],
 		["dose-and-removal", doseAndRemoval([removal], removals, { answers })],
 		["dose-and-removal-response", doseAndRemoval([hillCurve], removals)],

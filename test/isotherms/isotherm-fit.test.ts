@@ -10,6 +10,7 @@ import {
 	type IsothermPoints,
 	langmuir,
 	plainPoints,
+	rankIsotherms,
 	type SharedEffect,
 	sips,
 } from "../../kernel-lib/isotherms/index";
@@ -31,6 +32,34 @@ const ends = (interval: MaybeKnown<Interval>): [number, number] => {
 
 /** Errors without a pattern, mg/L. */
 const errors = [3, -4, 1, 5, -2, -5, 4, 2, -3];
+
+describe("options", () => {
+	test("are checked by name and by kind, all at once", () => {
+		const points = pointsOn(langmuir, [350, 0.01], goodLines);
+		const wrong = { confidnce: 0.9, method: "by eye" } as object;
+		expect(() => fitIsotherm(langmuir, points, wrong)).toThrow(
+			/2 problems.*"confidnce".*Did you mean "confidence".*one of "balance lines"/s,
+		);
+		expect(() => rankIsotherms(points, { start: { n: 1 } } as object)).toThrow(
+			/the option "start", which rankIsotherms does not have/,
+		);
+		expect(() =>
+			fitIsothermTogether(langmuir, [points], { shared: "K_L" } as never),
+		).toThrow(/"shared" of fitIsothermTogether; expected a list/);
+	});
+
+	test("a confidence lies above 0.5 and below 1", () => {
+		const points = pointsOn(langmuir, [350, 0.01], goodLines);
+		for (const confidence of [0.5, 1])
+			expect(() => fitIsotherm(langmuir, points, { confidence })).toThrow(
+				/a number above 0.5 and below 1/,
+			);
+		for (const confidence of [0.501, 0.999])
+			expect(fitIsotherm(langmuir, points, { confidence }).confidence).toBe(
+				confidence,
+			);
+	});
+});
 
 describe("fits on balance lines", () => {
 	test.each([

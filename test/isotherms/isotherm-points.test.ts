@@ -20,7 +20,7 @@ const pointsOf = (rows: Row[], deviations?: Row[]) => {
 };
 
 const line = (point: ReturnType<typeof pointsOf>[number]["points"][number]) => {
-	if (point.balance.is === "unknown") throw new Error("no balance line");
+	if (point.balance.is === "not known") throw new Error("no balance line");
 	return point.balance;
 };
 

@@ -147,6 +147,43 @@ describe("what to do next is said", () => {
 		);
 	});
 
+	test("what is taken up is called by its name; where none is told, nothing is invented", () => {
+		const said = (probe: string, intercepts: number[]): string =>
+			fitIsotherm(
+				langmuir,
+				pointsOn(
+					langmuir,
+					[400, 0.0004],
+					intercepts.map((intercept) => ({ intercept, slope: 0.1 })),
+					{ errors: [6, -7, 2, 8, -9, 1], probe },
+				),
+			).opinion.join("\n");
+		const foots = foot.map((f) => f.intercept);
+		expect(said("methylene blue", foots)).toContain(
+			"which needs stronger methylene blue or less dilution",
+		);
+		expect(said("", foots)).toContain(
+			"which needs a stronger solution or less dilution",
+		);
+		const onPlateau = (probe: string): string =>
+			fitIsotherm(
+				langmuir,
+				pointsOn(
+					langmuir,
+					[300, 0.5],
+					[400, 500, 600, 700, 800, 900].map((intercept) => ({
+						intercept,
+						slope: 0.1,
+					})),
+					{ errors: [30, -40, 20, -30, 20, 10], probe },
+				),
+			).opinion.join("\n");
+		expect(onPlateau("methylene blue")).toContain(
+			"(more char, or less methylene blue)",
+		);
+		expect(onPlateau("")).toContain("(more char, or less solute)");
+	});
+
 	test("few points, a short range, and bounds are named", () => {
 		const lines = [
 			{ intercept: 20, slope: 0.1 },

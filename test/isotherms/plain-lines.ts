@@ -34,6 +34,7 @@ export function pointsOn(
 	lines: readonly PlannedLine[],
 	given: {
 		readonly name?: string;
+		readonly probe?: string;
 		readonly errors?: readonly number[];
 		readonly deviation?: number;
 		readonly limit?: number;
@@ -54,6 +55,7 @@ export function pointsOn(
 	);
 	return {
 		name: given.name ?? "char",
+		probe: given.probe ?? "iodine",
 		points: lines.map(({ intercept, slope }, i): IsothermPoint => {
 			const read = residues[i] + (errors?.[i] ?? 0);
 			const dry = read < limit;

@@ -46,6 +46,15 @@ describe("what to quote", () => {
 		).toBe("90 % interval, from");
 	});
 
+	test("one table has one confidence", () => {
+		const ninety = fitIsotherm(langmuir, steam, { confidence: 0.9 });
+		expect(() => quotedTable(fit, ninety)).toThrow(
+			/intervals of 95 % and 90 %; expected one confidence in one table/,
+		);
+		expect(quotedTable(fit, fit).rows).toHaveLength(4);
+		expect(quotedTable().rows).toHaveLength(0);
+	});
+
 	test("says why where there is no interval", () => {
 		const held = fitIsotherm(langmuir, steam, { fixed: { K_L: 0.01 } });
 		expect(cellsAfter(quotedTable(held), "steam", "K_L", "L/mg")).toEqual([

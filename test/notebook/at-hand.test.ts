@@ -2,6 +2,7 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { successorInMessage } from "../../kernel-lib/notebook/kernel/gone-names";
 import type { Session } from "../../kernel-lib/notebook/kernel/tslab";
 
 /** What the compiler of the cells tells a person who is typing, with the library as it is installed. */
@@ -78,5 +79,19 @@ describe("wrong units are red", () => {
 			expect(message).toMatch(/mass|volume|"g"/);
 			expect(message).not.toMatch(/undefined|\[object/);
 		}
+	});
+});
+
+describe("names of earlier versions", () => {
+	test("are refused with the name of their successor", async () => {
+		const outcome = await session.execute(
+			'bench.readRun("trial.csv")',
+			"cell-old",
+		);
+		expect(outcome.is).toBe("rejected");
+		if (outcome.is === "rejected")
+			expect(successorInMessage(outcome.diagnostics[0].message)).toBe(
+				"bench.readRun is now bench.readTrial(path).",
+			);
 	});
 });

@@ -4,7 +4,6 @@ import {
 	explainThrown,
 	plainMessage,
 } from "../../kernel-lib/notebook/kernel/explain";
-import { nearest } from "../../kernel-lib/notebook/suggest";
 import { ProblemError, problem } from "../../kernel-lib/quantity/index";
 
 describe("errors of a cell in words", () => {
@@ -71,12 +70,5 @@ describe("errors of a cell in words", () => {
 			evalue: "undefined",
 			traceback: ["Thrown: undefined"],
 		});
-	});
-});
-
-describe("did you mean", () => {
-	it("suggests what is near and nothing that is far", () => {
-		expect(nearest("shet", ["sheet", "margin"])).toBe("sheet");
-		expect(nearest("colour", ["sheet", "margin"])).toBe("");
 	});
 });

@@ -5,13 +5,10 @@ import {
 	rinsesNeeded,
 	washout,
 } from "../../kernel-lib/activation/index";
-import { pHOf } from "../../kernel-lib/activation/washout";
-import {
-	activationsFromRows,
-	type Firing,
-	type TypedRow,
-} from "../../kernel-lib/bench/index";
-import { exact, input } from "../../kernel-lib/quantity/index";
+import { pHOf } from "../../kernel-lib/activation/washout-model";
+import type { Firing, TypedRow } from "../../kernel-lib/bench/index";
+import { exact, input, type MaybeKnown } from "../../kernel-lib/quantity/index";
+import { firingOf } from "../activation/firings";
 import { type Check, referenceData } from "./check";
 
 const data = referenceData<{

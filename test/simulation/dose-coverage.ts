@@ -1,4 +1,4 @@
-import { afterAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import file from "../../data/simulation/dose-designs.json";
 import { generator } from "../../data/simulation/generator.mjs";
 import {
@@ -17,6 +17,8 @@ import * as residue from "../../kernel-lib/residue/index";
 import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
 import { residueByHalving } from "../dose/flasks";
+import { percent } from "./said";
+import { hold, note, trialsOf } from "./trials";
 
 interface Design {
 	readonly name: string;
@@ -33,8 +35,7 @@ interface Design {
 	};
 }
 
-/** Asked for in the design file; fewer only to look at something quickly. */
-const trials = Number(process.env.TRIALS ?? file.trials);
+const trials = trialsOf(file.trials, 60);
 const designs = file.designs as unknown as readonly Design[];
 const trueCurves = {
 	Langmuir: isotherms.langmuir,
@@ -120,7 +121,6 @@ function halved(f: (x: number) => number, top: number): number {
 
 /** The tests of some of the designs; they are many trials, so that two files share them. */
 export function testCoverage(...names: readonly string[]): void {
-	const rows: Record<string, string>[] = [];
 	describe("95 % intervals of the dose for a target over trials with a known isotherm", () => {
 		for (const design of designs.filter((d) => names.includes(d.name))) {
 			test(`design ${design.name}: ${design.about}`, {
@@ -149,21 +149,35 @@ export function testCoverage(...names: readonly string[]): void {
 					if (low.value <= right && right <= high.value) held += 1;
 					else if (high.value < right) below += 1;
 				}
-				const share = held / given;
-				rows.push({
+				note("dose-coverage", {
 					design: design.name,
 					"true dose (g/L)": right.toFixed(3),
-					"given (%)": ((100 * given) / trials).toFixed(1),
-					"held the truth (%)": (100 * share).toFixed(1),
-					"too low (%)": ((100 * below) / given).toFixed(1),
-					"mean width (%)": (100 * width).toFixed(1),
+					"given (%)": percent(given / trials),
+					"held the truth (%)": percent(held / given),
+					"too low (%)": percent(below / given),
+					"mean width (%)": percent(width),
 				});
-				expect(given / trials).toBeGreaterThan(0.99);
-				expect(share).toBeGreaterThanOrEqual(file.asked.low);
-				expect(share).toBeLessThanOrEqual(file.asked.high);
+				hold({
+					simulation: "dose for a target",
+					design: design.name,
+					what: "an interval given",
+					hits: given,
+					trials,
+					asked: file.trials,
+					least: 0.99,
+				});
+				hold({
+					simulation: "dose for a target",
+					design: design.name,
+					what: "the true dose in its interval",
+					hits: held,
+					trials: given,
+					asked: trials < file.trials ? file.trials : given,
+					least: file.asked.low,
+					most: file.asked.high,
+				});
 			});
 		}
-		afterAll(() => console.table(rows));
 	});
 }
 

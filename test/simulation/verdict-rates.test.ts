@@ -7,23 +7,20 @@ import * as compare from "../../kernel-lib/compare/index";
 import * as residue from "../../kernel-lib/residue/index";
 import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
+import {
+	falseDirection,
+	falseSameness,
+	holdDirections,
+	holdSameness,
+	percent,
+	type Said,
+	shareOfWords,
+} from "./said";
+import { hold, note, trialsOf } from "./trials";
 
-/** Runs of each design. */
-const seeds = Array.from({ length: 300 }, (_, i) => i + 1);
-
-const words = [
-	"higher",
-	"lower",
-	"no difference that matters",
-	"cannot tell",
-] as const;
-
-/** What a run said of one treatment, and the true difference of what it spoke about (mg/g, at the same residue). */
-interface Said {
-	readonly treatment: string;
-	readonly word: compare.VerdictWord;
-	readonly trueDifference: number;
-}
+/** Trials of each design: 300 were asked for before the analysis existed. */
+const asked = 300;
+const seeds = Array.from({ length: trialsOf(asked, 40) }, (_, i) => i + 1);
 
 function run(design: Design, seed: number): Said[] {
 	const { truth, ...sheet } = simulate(design, seed);
@@ -48,97 +45,83 @@ function run(design: Design, seed: number): Said[] {
 	});
 }
 
-const falseDirection = ({ word, trueDifference }: Said): boolean =>
-	(word === "higher" && trueDifference <= 0) ||
-	(word === "lower" && trueDifference >= 0);
-
-const falseSameness = (said: Said, margin: number): boolean =>
-	said.word === "no difference that matters" &&
-	Math.abs(said.trueDifference) > margin;
-
-const percent = (count: number): number =>
-	Number(((100 * count) / seeds.length).toFixed(1));
-
-/** One line of the table: how often each word was said of a treatment, in percent of the runs. */
+/** One line of the page: how often each word was said of a treatment, in percent of the trials. */
 function rates(
 	design: Design,
 	treatment: DesignedTreatment,
-	runs: readonly Said[][],
-): Row {
-	const said = runs.flatMap((r) =>
-		r.filter((s) => s.treatment === treatment.treatment),
-	);
-	expect(said.length).toBe(seeds.length);
+	said: readonly Said[],
+): Record<string, string | number> {
 	const isFalse = (s: Said) =>
 		falseDirection(s) || falseSameness(s, design.margin);
 	return {
 		design: design.name,
 		treatment: treatment.treatment,
-		...Object.fromEntries(
-			words.map((word) => [
-				word,
-				percent(said.filter((s) => s.word === word).length),
-			]),
-		),
-		right: percent(
-			said.filter((s) => treatment.right?.includes(s.word) && !isFalse(s))
-				.length,
-		),
+		...shareOfWords(said),
+		right: percent(right(design, treatment, said) / said.length),
 		asked:
 			treatment.asked === undefined ? "" : Math.round(100 * treatment.asked),
-		"false word": percent(said.filter(isFalse).length),
+		"false word": percent(said.filter(isFalse).length / said.length),
 	};
 }
 
-type Row = Record<string, string | number>;
-
-/** How often a word was false for any treatment of a run, in percent of the runs. */
-function falseRates(design: Design, runs: readonly Said[][]): Row {
-	expect(runs.length).toBe(seeds.length);
-	return {
-		design: design.name,
-		"false higher or lower": percent(
-			runs.filter((r) => r.some(falseDirection)).length,
-		),
-		"false no difference": percent(
-			runs.filter((r) => r.some((said) => falseSameness(said, design.margin)))
-				.length,
-		),
-	};
+/** How often a word was among those that are right of the treatment, and true. */
+function right(
+	design: Design,
+	treatment: DesignedTreatment,
+	said: readonly Said[],
+): number {
+	return said.filter(
+		(s) =>
+			treatment.right?.includes(s.word) &&
+			!falseDirection(s) &&
+			!falseSameness(s, design.margin),
+	).length;
 }
 
 describe.each(designsOf(file).map((design) => ({ design, ...design })))(
 	"design $name, $title",
 	({ design }) => {
 		const treated = design.treatments.filter((t) => t.control !== "");
+		const limits = {
+			simulation: "verdicts",
+			design: design.name,
+			asked,
+			most: 0.05,
+		};
 		let runs: Said[][] = [];
+		const of = ({ treatment }: DesignedTreatment): Said[] =>
+			runs.flatMap((r) => r.filter((s) => s.treatment === treatment));
 
-		test(`${seeds.length} runs are read, analysed and judged`, {
-			timeout: 300_000,
+		test(`${seeds.length} trials are read, analysed and judged`, {
+			timeout: 600_000,
 		}, () => {
 			runs = seeds.map((seed) => run(design, seed));
-			console.table(treated.map((t) => rates(design, t, runs)));
-			console.table([falseRates(design, runs)]);
+			for (const t of treated) {
+				expect(of(t).length).toBe(seeds.length);
+				note("verdict-rates", rates(design, t, of(t)));
+			}
 		});
 
-		test("a false higher or lower, for any treatment of a run, in at most 5 runs of 100", () => {
-			expect(
-				falseRates(design, runs)["false higher or lower"],
-			).toBeLessThanOrEqual(5);
+		test("a false higher or lower, for any treatment of a trial, in at most 5 trials of 100", () => {
+			holdDirections(limits, runs);
 		});
 
-		test("a false word of no difference, for any treatment of a run, in at most 5 runs of 100", () => {
-			expect(
-				falseRates(design, runs)["false no difference"],
-			).toBeLessThanOrEqual(5);
+		test("a false word of no difference, for any treatment of a trial, in at most 5 trials of 100", () => {
+			holdSameness(limits, runs, design.margin);
 		});
 
 		test.each(treated.filter((t) => t.asked !== undefined))(
 			"a right word of $treatment at least as often as was asked ($asked)",
 			(treatment) => {
-				expect(rates(design, treatment, runs).right).toBeGreaterThanOrEqual(
-					100 * (treatment.asked ?? 1),
-				);
+				hold({
+					simulation: "verdicts",
+					design: design.name,
+					what: `a right word of ${treatment.treatment}`,
+					hits: right(design, treatment, of(treatment)),
+					trials: runs.length,
+					asked,
+					least: treatment.asked ?? 1,
+				});
 			},
 		);
 	},

@@ -10,27 +10,28 @@ import * as compare from "../../kernel-lib/compare/index";
 import * as residue from "../../kernel-lib/residue/index";
 import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
+import {
+	holdDirections,
+	holdSameness,
+	percent,
+	type Said,
+	shareOfWords,
+} from "./said";
+import { hold, note, trialsOf } from "./trials";
 
-const seeds = Array.from({ length: file.trials }, (_, i) => i + 1);
+const seeds = Array.from(
+	{ length: trialsOf(file.trials, 25) },
+	(_, i) => i + 1,
+);
 const patience = 600_000;
 
-const words = [
-	"higher",
-	"lower",
-	"no difference that matters",
-	"cannot tell",
-] as const;
-
-/** What a run said of one treatment, the true difference (mg/g at the stated residue), and whether its simultaneous interval holds it. */
-interface Said {
-	readonly treatment: string;
-	readonly word: compare.VerdictWord;
-	readonly trueDifference: number;
+/** Also whether the simultaneous interval holds the true difference, and how wide it is. */
+interface SaidAtResidue extends Said {
 	readonly holds: boolean;
 	readonly width: number;
 }
 
-function run(design: ResidueDesign, seed: number): Said[] {
+function run(design: ResidueDesign, seed: number): SaidAtResidue[] {
 	const { truth, ...sheet } = simulateAtResidue(design, seed);
 	const read = bench.trialFromRows(sheet);
 	const titrants = solutions.concentrations(read);
@@ -58,93 +59,66 @@ function run(design: ResidueDesign, seed: number): Said[] {
 	});
 }
 
-const falseDirection = ({ word, trueDifference }: Said): boolean =>
-	(word === "higher" && trueDifference <= 0) ||
-	(word === "lower" && trueDifference >= 0);
-
-function share(runs: readonly Said[][], of: (said: Said[]) => boolean): number {
-	expect(runs.length).toBe(seeds.length);
-	return runs.filter(of).length / runs.length;
-}
-
-const percent = (x: number): number => Number((100 * x).toFixed(1));
-
 describe.each(residueDesignsOf(file).map((design) => ({ ...design, design })))(
 	"design $name: $about",
 	({ design }) => {
-		let runs: Said[][] = [];
-		const of = (treatment: string): Said[] =>
+		const limits = {
+			simulation: "verdicts at a stated residue",
+			design: design.name,
+			asked: file.trials,
+			most: file.asked.falseWord,
+		};
+		let runs: SaidAtResidue[][] = [];
+		const of = (treatment: string): SaidAtResidue[] =>
 			runs.flatMap((r) => r.filter((s) => s.treatment === treatment));
 		const treated = design.chars.filter((c) => c.control !== "");
 
 		test(
-			`${seeds.length} runs are read, fitted and judged`,
+			`${seeds.length} trials are read, fitted and judged`,
 			() => {
 				runs = seeds.map((seed) => run(design, seed));
-				console.table(
-					treated.map(({ name }) => ({
+				expect(runs.length).toBe(seeds.length);
+				for (const { name } of treated)
+					note("verdicts-at-residue", {
 						design: design.name,
 						treatment: name,
 						"true difference": Number(of(name)[0].trueDifference.toFixed(1)),
-						...Object.fromEntries(
-							words.map((word) => [
-								word,
-								percent(
-									of(name).filter((s) => s.word === word).length / seeds.length,
-								),
-							]),
-						),
+						...shareOfWords(of(name)),
 						"half-width": Number(
 							(
 								of(name).reduce((sum, s) => sum + s.width, 0) /
 								(2 * seeds.length)
 							).toFixed(1),
 						),
-					})),
-				);
-				console.table([
-					{
-						design: design.name,
-						"false higher or lower": percent(
-							share(runs, (r) => r.some(falseDirection)),
-						),
-						"false no difference": percent(
-							share(runs, (r) => r.some((s) => falseSameness(s, design))),
-						),
 						"all intervals hold": percent(
-							share(runs, (r) => r.every((s) => s.holds)),
+							runs.filter((r) => r.every((s) => s.holds)).length / runs.length,
 						),
-					},
-				]);
+					});
 			},
 			patience,
 		);
 
-		test("a false higher or lower, for any treatment of a run, in at most 5 runs of 100", () => {
-			expect(share(runs, (r) => r.some(falseDirection))).toBeLessThanOrEqual(
-				file.asked.falseWord,
-			);
+		test("a false higher or lower, for any treatment of a trial, in at most 5 trials of 100", () => {
+			holdDirections(limits, runs);
 		});
 
-		test("a false word of no difference, for any treatment of a run, in at most 5 runs of 100", () => {
-			expect(
-				share(runs, (r) => r.some((s) => falseSameness(s, design))),
-			).toBeLessThanOrEqual(file.asked.falseWord);
+		test("a false word of no difference, for any treatment of a trial, in at most 5 trials of 100", () => {
+			holdSameness(limits, runs, design.margin);
 		});
 
 		test.each(Object.entries(design.asked))(
 			"of %s the right word at least as often as was asked",
-			(treatment, asked) => {
-				const right = of(treatment).filter((s) => asked.words.includes(s.word));
-				expect(right.length / seeds.length).toBeGreaterThanOrEqual(asked.share);
+			(treatment, { words, share }) => {
+				hold({
+					simulation: limits.simulation,
+					design: design.name,
+					what: `the right word of ${treatment}`,
+					hits: of(treatment).filter((s) => words.includes(s.word)).length,
+					trials: runs.length,
+					asked: file.trials,
+					least: share,
+				});
 			},
 		);
 	},
 );
-
-function falseSameness(said: Said, { margin }: ResidueDesign): boolean {
-	return (
-		said.word === "no difference that matters" &&
-		Math.abs(said.trueDifference) > margin
-	);
-}

@@ -52,7 +52,7 @@ function fits(
 			...points,
 			points: points.points.map((p) => {
 				const concentration = p.concentration * (1 + titrant);
-				if (p.balance.is === "unknown") throw new Error();
+				if (p.balance.is === "not known") throw new Error();
 				return {
 					...p,
 					concentration,

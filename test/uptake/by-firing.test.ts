@@ -287,7 +287,7 @@ describe("cost per gram taken up", () => {
 });
 
 describe("of a trial", () => {
-	const activation = [
+	const activation: Record<string, string | number>[] = [
 		{
 			firing: "kiln 3",
 			precursor: "hazelnut shell",

@@ -1,4 +1,5 @@
 /** Turns what went wrong in a cell into something a person can act on: one sentence, the line of the cell, the rest folded. */
+import { successorInMessage } from "./gone-names";
 import type { KernelError } from "./server";
 import type { CellPlace, Diagnostic } from "./tslab";
 
@@ -33,8 +34,10 @@ function lineOf(source: string, line: number): string {
 	return (source.split("\n")[line - 1] ?? "").trim();
 }
 
-/** The compiler's message in the words of a bench where kinds of quantity were mixed up. */
+/** The compiler's message in the words of a bench where kinds of quantity were mixed up, or with the successor of a name that is gone. */
 export function plainMessage(message: string): string {
+	const successor = successorInMessage(message);
+	if (successor !== "") return successor;
 	const mixed =
 		/^(?:Argument of type|Type) 'Quantity<"(\w+)">' is not assignable to (?:parameter of )?type 'Quantity<"(\w+)">'/.exec(
 			message,

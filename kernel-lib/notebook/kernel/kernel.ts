@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { bundleOf, isShowable } from "../display";
 import { explainDiagnostics, explainThrown } from "./explain";
+import { successorAt } from "./gone-names";
 import {
 	type ExecuteResult,
 	type KernelHandler,
@@ -115,7 +116,8 @@ function handlerOf(session: Session): KernelHandler {
 		},
 		execute: run,
 		complete: (code, position) => session.complete(code, position),
-		inspect: (code, position) => session.inspect(code, position),
+		inspect: (code, position) =>
+			session.inspect(code, position) || successorAt(code, position),
 		isComplete: (code) => session.isComplete(code),
 		interrupt: () => session.interrupt(),
 		shutdown: () => session.close(),

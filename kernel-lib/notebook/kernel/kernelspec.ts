@@ -12,6 +12,7 @@ import {
 } from "node:fs";
 import { homedir } from "node:os";
 import { join } from "node:path";
+import { isNodeInRange, nodeWanted } from "../../node-version";
 import { type Problem, problem, throwProblems } from "../../quantity";
 
 /** Where to install: for the person, or below a prefix (a virtual environment, /usr/local). */
@@ -30,9 +31,6 @@ const packageFolder = join(__dirname, "..", "..", "..", "..");
 const logoFolder = join(packageFolder, "data", "kernelspec");
 const logos = ["logo-svg.svg", "logo-64x64.png", "logo-32x32.png"];
 const program = join(__dirname, "main.js");
-
-/** The least version of Node, as [major, minor]. */
-const leastNode = [20, 19] as const;
 
 /** Jupyter's data folder of a person, as Jupyter itself finds it. */
 function userDataFolder(): string {
@@ -155,12 +153,9 @@ function isThere(path: string): boolean {
 function nodeProblems(kernel: InstalledKernel): Problem[] {
 	const [node] = kernel.argv;
 	const again = `Run \`charledger kernel install --name ${kernel.name}\` again.`;
-	const version = spawnSync(node, ["--version"], { encoding: "utf8" });
-	const [major, minor] = /^v(\d+)\.(\d+)/
-		.exec(version.stdout ?? "")
-		?.slice(1)
-		.map(Number) ?? [0, 0];
-	if (major === 0)
+	const said = spawnSync(node, ["--version"], { encoding: "utf8" });
+	const version = /^v(\d+\.\d+\.\d+)/.exec(said.stdout ?? "")?.[1] ?? "";
+	if (version === "")
 		return [
 			problem(
 				"kernel-node-missing",
@@ -170,15 +165,14 @@ function nodeProblems(kernel: InstalledKernel): Problem[] {
 				again,
 			),
 		];
-	return major > leastNode[0] ||
-		(major === leastNode[0] && minor >= leastNode[1])
+	return isNodeInRange(version)
 		? []
 		: [
 				problem(
 					"kernel-node-old",
 					{ file: kernel.folder },
-					`Node ${major}.${minor}`,
-					`Node ${leastNode.join(".")} or newer`,
+					`Node ${version}`,
+					nodeWanted,
 					`Install a newer Node. ${again}`,
 				),
 			];

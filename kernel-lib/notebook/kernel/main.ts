@@ -1,4 +1,5 @@
 /** The program that a kernelspec starts: node main.js CONNECTION_FILE */
+import "../../require-node";
 import { runKernel } from "./kernel";
 
 runKernel(process.argv[2] ?? "").catch((error: unknown) => {

@@ -1,8 +1,12 @@
 /** Parameters of a notebook: defaults in the cell tagged `parameters`, overrides in a cell of their own right after it. */
-import { type Checked, type Problem, problem } from "../../quantity";
+import {
+	type Checked,
+	didYouMean,
+	type Problem,
+	problem,
+} from "../../quantity";
 import { type CodeCell, hasTag, type Notebook } from "../ipynb";
 import { compilerOfCells } from "../kernel/tslab";
-import { didYouMean } from "../suggest";
 
 const defaultsTag = "parameters";
 const injectedTag = "injected-parameters";

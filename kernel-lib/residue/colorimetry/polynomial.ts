@@ -1,3 +1,5 @@
+import { inverseOfPositiveDefinite } from "../../linear";
+
 /** A polynomial of degree 1 or 2 through weighted points, and how well its coefficients are known. Plain numbers. */
 export interface Polynomial {
 	/** Of 1, x and x²; 0 for a term that the model does not have. */
@@ -11,28 +13,8 @@ export interface Polynomial {
 /** The powers of x that a polynomial has. */
 export type Powers = readonly (0 | 1 | 2)[];
 
-/** Inverse of a symmetric positive definite matrix of at most three rows, by Gauss and Jordan. Throws RangeError for a singular one. */
-function inverse(matrix: readonly (readonly number[])[]): number[][] {
-	const n = matrix.length;
-	const a = matrix.map((row, i) => [
-		...row,
-		...row.map((_, j) => (i === j ? 1 : 0)),
-	]);
-	for (let k = 0; k < n; k++) {
-		const pivot = a[k][k];
-		if (!(pivot > 1e-12 * matrix[k][k]))
-			throw new RangeError(
-				"The standards stand at too few different concentrations for this line.",
-			);
-		a[k] = a[k].map((v) => v / pivot);
-		for (let i = 0; i < n; i++)
-			if (i !== k) {
-				const factor = a[i][k];
-				a[i] = a[i].map((v, j) => v - factor * a[k][j]);
-			}
-	}
-	return a.map((row) => row.slice(n));
-}
+/** What is left of a sum of squares, beside the terms before it, must be more than this share of it for the standards to tell the terms apart. */
+const tellsApart = 1e-12;
 
 /**
  * Least squares of y = sum of c_p x^p over the given powers, each point with its weight. The work is done in u = (x - centre)/spread, where the normal equations are well conditioned, and carried back
@@ -54,11 +36,17 @@ export function fitPolynomial(
 	const spread =
 		Math.sqrt(sum((i) => weights[i] * (x[i] - centre) ** 2) / total) || 1;
 	const u = x.map((v) => (v - centre) / spread);
-	const v = inverse(
+	const inverted = inverseOfPositiveDefinite(
 		powers.map((p) =>
 			powers.map((q) => sum((i) => weights[i] * u[i] ** (p + q))),
 		),
+		tellsApart,
 	);
+	if (inverted.is === "not positive definite")
+		throw new RangeError(
+			"The standards stand at too few different concentrations for this line.",
+		);
+	const v = inverted.inverse.map((row) => Array.from(row));
 	// Centred y keeps the digits of large, nearly equal readings.
 	const middle = constant ? sum((i) => weights[i] * y[i]) / total : 0;
 	const right = powers.map((p) =>

@@ -6,8 +6,8 @@ import {
 	straightLines,
 	straightLineTable,
 	uptakeAt,
-} from "../../kernel-lib/isotherms/index";
-import { goodLines, pointsOn } from "./plain-lines";
+} from "../../../kernel-lib/isotherms/index";
+import { goodLines, pointsOn } from "../plain-lines";
 
 const c = [5, 20, 80, 320, 1280];
 const exact = (isotherm: typeof langmuir, theta: number[]) =>
@@ -73,7 +73,7 @@ describe("straight-line forms", () => {
 
 	test("one point is no line", () => {
 		expect(() => straightLines(plainPoints("p", [1, 0], [1, 2]))).toThrow(
-			/needs two points.* has 1/,
+			/one point with residue and uptake above zero; expected two or more/,
 		);
 	});
 });

@@ -1,5 +1,5 @@
 import { problem, throwProblems } from "../quantity";
-import type { IsothermPoints } from "./isotherm-points";
+import type { IsothermPoints } from "./points";
 
 /**
  * The points of one treatment among those of a run.

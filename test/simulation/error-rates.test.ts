@@ -5,7 +5,8 @@ import {
 	marginOf,
 } from "../../kernel-lib/compare";
 import { createRandom, type Random } from "../../kernel-lib/stats";
-import { type FlaskFixture, flasks, verdictOf } from "./fixtures";
+import { type FlaskFixture, flasks, verdictOf } from "../compare/fixtures";
+import { hold, trialsOf } from "./trials";
 
 const patience = 600_000;
 
@@ -93,34 +94,53 @@ function simulate(
 	);
 }
 
-function share(
-	comparisons: readonly Comparison[],
-	of: (c: Comparison) => boolean,
-): number {
-	return comparisons.filter(of).length / comparisons.length;
-}
-
 const anyDifference = (c: Comparison): boolean =>
 	c.verdicts.some((v) => v.word === "higher" || v.word === "lower");
 
-/** A rate of 5 % seen over so many seeds stays below this in 99 of 100 test runs (normal approximation). */
-function atMostFive(seeds: number): number {
-	return 0.05 + 2.33 * Math.sqrt((0.05 * 0.95) / seeds);
+/** Holds in how many trials something was so against the shares that were asked for; `rate` is the true one at most, and all trials too may exceed it by chance. */
+function holdShare(
+	what: string,
+	asked: number,
+	trials: readonly Comparison[],
+	so: (c: Comparison) => boolean,
+	limits: { least?: number; most?: number; rate?: number },
+): void {
+	const { rate, ...own } = limits;
+	const most =
+		rate !== undefined && trials.length === asked ? mostOf(rate, asked) : rate;
+	hold({
+		simulation: "error rates",
+		design: "-",
+		what,
+		hits: trials.filter(so).length,
+		trials: trials.length,
+		asked,
+		...(most !== undefined && { most }),
+		...own,
+	});
 }
+
+/** A rate of so much seen in so many trials stays below this in 99 of 100 test runs (normal approximation). */
+const mostOf = (rate: number, asked: number): number =>
+	rate + 2.33 * Math.sqrt((rate * (1 - rate)) / asked);
 
 describe("error rates over many seeds, nothing being different in truth", () => {
 	test(
 		"false higher or lower in a whole family: near 5 %, with soaks as units and days as blocks",
 		() => {
-			const seeds = 400;
-			const rate = share(
-				simulate({ ...plain, dayEffects: [0, 40] }, seeds, "null"),
+			const asked = 400;
+			holdShare(
+				"nothing differs: a false difference, soaks and days, family of 3",
+				asked,
+				simulate(
+					{ ...plain, dayEffects: [0, 40] },
+					trialsOf(asked, 200),
+					"null",
+				),
 				anyDifference,
+				// At least: not bought by intervals that are far too wide.
+				{ least: 0.02, rate: 0.05 },
 			);
-			console.log(`soaks and days, family of 3: ${rate}`);
-			expect(rate).toBeLessThanOrEqual(atMostFive(seeds));
-			// not bought by intervals that are far too wide
-			expect(rate).toBeGreaterThan(0.02);
 		},
 		patience,
 	);
@@ -128,12 +148,15 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 	test(
 		"with a calibration error that moves treatments unlike",
 		() => {
-			const seeds = 200;
+			const asked = 200;
 			const truth = { ...plain, calibration: 8 };
-			const rate = share(simulate(truth, seeds, "calibration"), anyDifference);
-			console.log(`shared calibration: ${rate}`);
-			expect(rate).toBeLessThanOrEqual(atMostFive(seeds));
-			expect(rate).toBeGreaterThan(0.01);
+			holdShare(
+				"nothing differs: a false difference, shared calibration",
+				asked,
+				simulate(truth, trialsOf(asked, 30), "calibration"),
+				anyDifference,
+				{ least: 0.01, rate: 0.05 },
+			);
 		},
 		patience,
 	);
@@ -141,7 +164,7 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 	test(
 		"one flask each: the measuring error is covered",
 		() => {
-			const seeds = 400;
+			const asked = 400;
 			const truth: Truth = {
 				...plain,
 				soaks: 1,
@@ -150,12 +173,15 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 				flaskSpread: 0,
 				reading: 5,
 			};
-			const runs = simulate(truth, seeds, "single");
+			const runs = simulate(truth, trialsOf(asked, 200), "single");
 			expect(runs.every((c) => c.scope === "measuring error only")).toBe(true);
-			const rate = share(runs, anyDifference);
-			console.log(`one flask each: ${rate}`);
-			expect(rate).toBeLessThanOrEqual(atMostFive(seeds));
-			expect(rate).toBeGreaterThan(0.02);
+			holdShare(
+				"nothing differs: a false difference, one flask each",
+				asked,
+				runs,
+				anyDifference,
+				{ least: 0.02, rate: 0.05 },
+			);
 		},
 		patience,
 	);
@@ -163,15 +189,15 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 	test(
 		"flasks that run dry, some or all of a group",
 		() => {
-			const seeds = 300;
-			for (const dryAt of [195, 205]) {
-				const rate = share(
-					simulate({ ...plain, dryAt }, seeds, `dry ${dryAt}`),
+			const asked = 300;
+			for (const dryAt of [195, 205])
+				holdShare(
+					`nothing differs: a false difference, dry at ${dryAt}`,
+					asked,
+					simulate({ ...plain, dryAt }, trialsOf(asked, 100), `dry ${dryAt}`),
 					anyDifference,
+					{ rate: 0.05 },
 				);
-				console.log(`dry at ${dryAt}: ${rate}`);
-				expect(rate).toBeLessThanOrEqual(atMostFive(seeds));
-			}
 		},
 		patience,
 	);
@@ -191,15 +217,20 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 				flaskSpread: 10,
 				oneSoakWritten: true,
 			};
-			const runs = simulate(truth, 150, "lots");
+			const asked = 150;
+			const runs = simulate(truth, trialsOf(asked, 60), "lots");
 			expect(runs.every((c) => c.scope === "these lots")).toBe(true);
 			for (const c of runs)
 				for (const v of c.verdicts)
 					expect(v.sentence).toMatch(/^[A-E]: in these lots, /);
 			// what a reader who took the flasks for replicates of the treatment would believe
-			const believed = share(runs, anyDifference);
-			console.log(`lots differ in ${believed} of families`);
-			expect(believed).toBeGreaterThan(0.4);
+			holdShare(
+				"one soak a treatment: the lots differ",
+				asked,
+				runs,
+				anyDifference,
+				{ least: 0.4 },
+			);
 		},
 		patience,
 	);
@@ -221,14 +252,13 @@ describe("error rates over many seeds, with a difference in truth", () => {
 	test(
 		"a difference as large as the margin is called too small to matter in at most 2.5 %",
 		() => {
-			const seeds = 400;
-			const rate = share(
-				simulate(moved(25), seeds, "margin", 25),
+			const asked = 400;
+			holdShare(
+				"a difference as large as the margin: called too small to matter",
+				asked,
+				simulate(moved(25), trialsOf(asked, 200), "margin", 25),
 				(c) => verdictOf(c, "A").word === "no difference that matters",
-			);
-			console.log(`no difference at the margin: ${rate}`);
-			expect(rate).toBeLessThanOrEqual(
-				0.025 + 2.33 * Math.sqrt((0.025 * 0.975) / seeds),
+				{ rate: 0.025 },
 			);
 		},
 		patience,
@@ -237,18 +267,25 @@ describe("error rates over many seeds, with a difference in truth", () => {
 	test(
 		"the interval holds the true difference in 95 of 100; a clear one is found",
 		() => {
-			const seeds = 400;
-			const runs = simulate(moved(40), seeds, "cover", 10);
-			const covered = share(runs, (c) => {
-				const d = verdictOf(c, "A").difference;
-				return d.is === "estimate" && d.low <= 40 && 40 <= d.high;
-			});
-			console.log(`covered: ${covered}`);
-			expect(1 - covered).toBeLessThanOrEqual(atMostFive(seeds));
-			expect(1 - covered).toBeGreaterThan(0.02);
-			expect(
-				share(runs, (c) => verdictOf(c, "A").word === "higher"),
-			).toBeGreaterThan(0.98);
+			const asked = 400;
+			const runs = simulate(moved(40), trialsOf(asked, 200), "cover", 10);
+			holdShare(
+				"the true difference outside its interval",
+				asked,
+				runs,
+				(c) => {
+					const d = verdictOf(c, "A").difference;
+					return !(d.is === "estimate" && d.low <= 40 && 40 <= d.high);
+				},
+				{ least: 0.02, rate: 0.05 },
+			);
+			holdShare(
+				"a clear difference is found",
+				asked,
+				runs,
+				(c) => verdictOf(c, "A").word === "higher",
+				{ least: 0.98 },
+			);
 		},
 		patience,
 	);
@@ -257,9 +294,11 @@ describe("error rates over many seeds, with a difference in truth", () => {
 		"as many soaks as the plan says do decide, in at least three trials of four, at the hardest difference",
 		() => {
 			const margin = 25;
+			const asked = 150;
+			const trials = trialsOf(asked, 75);
 			let planned = 0;
 			let decided = 0;
-			for (let seed = 0; seed < 150; seed++) {
+			for (let seed = 0; seed < trials; seed++) {
 				const random = createRandom(`plan ${seed}`);
 				const pilot = compareTreatments(
 					flasks(trial({ ...moved(12.5), soaks: 3 }, random)),
@@ -274,9 +313,17 @@ describe("error rates over many seeds, with a difference in truth", () => {
 				);
 				if (verdictOf(full, "A").word !== "cannot tell") decided += 1;
 			}
-			console.log(`${decided} of ${planned} planned trials decided`);
-			expect(planned).toBeGreaterThan(40);
-			expect(decided / planned).toBeGreaterThan(0.75);
+			// Over 40 of 150: enough of them to say anything.
+			expect(planned / trials).toBeGreaterThan(40 / 150);
+			hold({
+				simulation: "error rates",
+				design: "-",
+				what: "the planned number of soaks decides",
+				hits: decided,
+				trials: planned,
+				asked: trials < asked ? asked : planned,
+				least: 0.75,
+			});
 		},
 		patience,
 	);

@@ -1,8 +1,8 @@
-import { type Table, table } from "../quantity";
-import { freundlich, type Isotherm, langmuir } from "./catalogue/index";
-import { line } from "./catalogue/start-values";
-import type { IsothermPoints } from "./isotherm-points";
-import { inDigits } from "./words";
+import { problem, type Table, table, throwProblems } from "../../quantity";
+import { freundlich, type Isotherm, langmuir } from "../catalogue/index";
+import { line } from "../catalogue/start-values";
+import type { IsothermPoints } from "../points";
+import { inDigits } from "../words";
 
 /** A way of bending an isotherm's points onto a straight line. */
 export interface StraightLineForm {
@@ -14,6 +14,8 @@ export interface StraightLineForm {
 	/** What the bending does to the errors. */
 	readonly distorts: string;
 	readonly transform: (c: number, q: number) => readonly [number, number];
+	/** What of the line the plateau is read from. */
+	readonly plateauFrom: "1/slope" | "1/intercept" | "intercept" | "nothing";
 	/** Parameters of the isotherm from intercept and slope. */
 	readonly parameters: (intercept: number, slope: number) => readonly number[];
 }
@@ -25,6 +27,7 @@ export const straightLineForms: readonly StraightLineForm[] = [
 		isotherm: langmuir,
 		across: "C",
 		up: "C/q",
+		plateauFrom: "1/slope",
 		distorts:
 			"C stands on both axes, so that the points look straighter than they are; low points count for little.",
 		transform: (c, q) => [c, c / q],
@@ -35,6 +38,7 @@ export const straightLineForms: readonly StraightLineForm[] = [
 		isotherm: langmuir,
 		across: "1/C",
 		up: "1/q",
+		plateauFrom: "1/intercept",
 		distorts:
 			"The smallest q, whose relative error is the largest, decide the line; the points near the plateau crowd at the origin.",
 		transform: (c, q) => [1 / c, 1 / q],
@@ -45,6 +49,7 @@ export const straightLineForms: readonly StraightLineForm[] = [
 		isotherm: langmuir,
 		across: "q/C",
 		up: "q",
+		plateauFrom: "intercept",
 		distorts: "q stands on both axes: an error of q moves a point along both.",
 		transform: (c, q) => [q / c, q],
 		parameters: (intercept, slope) => [intercept, -1 / slope],
@@ -54,6 +59,7 @@ export const straightLineForms: readonly StraightLineForm[] = [
 		isotherm: freundlich,
 		across: "ln C",
 		up: "ln q",
+		plateauFrom: "nothing",
 		distorts:
 			"Right if the relative error of q is the same at all points, and wrong in the measure in which it is not.",
 		transform: (c, q) => [Math.log(c), Math.log(q)],
@@ -80,16 +86,25 @@ export interface StraightLine {
 /**
  * Every straight-line form by unweighted least squares, as it is done by hand, for teaching: the real fit stands beside it. Points that ran dry cannot be used.
  *
- * @throws RangeError for fewer than two points above zero
+ * @throws ProblemError for fewer than two points above zero
  */
 export function straightLines(points: IsothermPoints): StraightLine[] {
 	const usable = points.points.filter(
 		(p) => p.is === "reading" && p.concentration > 0 && p.uptake > 0,
 	);
-	if (usable.length < 2)
-		throw new RangeError(
-			`A straight line needs two points with residue and uptake above zero; "${points.name}" has ${usable.length}.`,
-		);
+	throwProblems(
+		usable.length >= 2
+			? []
+			: [
+					problem(
+						"too-few-points",
+						{ column: points.name },
+						`${usable.length === 0 ? "no point" : "one point"} with residue and uptake above zero`,
+						"two or more, for a straight line",
+						"Add flasks with a measurable residue at other doses.",
+					),
+				],
+	);
 	const leftOut = points.points
 		.filter((p) => !usable.includes(p))
 		.map((p) => p.flask);

@@ -1,0 +1,75 @@
+import {
+	notKnown,
+	problem,
+	requireOptions,
+	textOption,
+	throwProblems,
+} from "../quantity";
+import type { IsothermPoints } from "./points";
+
+export interface PlainPointOptions {
+	/** What was taken up, such as "phenol": sentences and figures then name it. */
+	readonly probe?: string;
+}
+
+/**
+ * Points from plain numbers, such as a published table. They have no balance lines and no errors of their own: only the ordinary fit of uptake on concentration can use them.
+ *
+ * @param concentration mg/L
+ * @param uptake mg/g
+ * @throws ProblemError for lists of different length or numbers that are not finite
+ */
+export function plainPoints(
+	name: string,
+	concentration: ArrayLike<number>,
+	uptake: ArrayLike<number>,
+	options: PlainPointOptions = {},
+): IsothermPoints {
+	requireOptions(options, { probe: textOption }, "plainPoints");
+	const c = Array.from(concentration);
+	const q = Array.from(uptake);
+	throwProblems([
+		...(c.length === q.length
+			? []
+			: [
+					problem(
+						"unequal-lengths",
+						{ column: "uptake" },
+						`${c.length} concentrations and ${q.length} uptakes`,
+						"one uptake for each concentration",
+						"Leave out what has no partner.",
+					),
+				]),
+		...[...c, ...q].flatMap((v, i) =>
+			Number.isFinite(v)
+				? []
+				: [
+						problem(
+							"not-a-number",
+							{
+								column: i < c.length ? "concentration" : "uptake",
+								row: (i % c.length) + 1,
+							},
+							String(v),
+							"a finite number",
+							"Leave the point out, or give its value.",
+						),
+					],
+		),
+	]);
+	return {
+		name,
+		probe: options.probe ?? "",
+		points: c.map((concentration, i) => ({
+			flask: String(i + 1),
+			is: "reading",
+			concentration,
+			uptake: q[i],
+			balance: notKnown("typed-in points have no mass balance"),
+			own: { concentration: 0, uptake: 0, covariance: 0 },
+		})),
+		shared: [],
+		flasks: [],
+		leftOut: [],
+	};
+}

@@ -1,0 +1,51 @@
+import { type Table, table } from "../../quantity";
+import { confidenceText } from "../intervals";
+import type { RepeatedWay, Repeats } from "./repeated-ways";
+
+/** One row for each way: what it is off by on average, how widely it scatters, and how often its interval held the truth. */
+export function repeatsTable(repeats: Repeats): Table {
+	const { truth, trials, ways } = repeats;
+	const confidence = confidenceText(repeats.confidence);
+	return table(
+		`${trials} repeats of the trial, true q_max ${truth.plateau} mg/g`,
+		[
+			"way",
+			"median q_max (mg/g)",
+			"off the truth",
+			`middle ${confidence} of the trials (mg/g)`,
+			`its ${confidence} interval held the truth in`,
+		],
+		ways.map((w) => [
+			w.name,
+			w.median.toFixed(1),
+			offText(w, truth.plateau),
+			`${w.low.toFixed(0)} to ${w.high.toFixed(0)}`,
+			heldText(w),
+		]),
+	);
+}
+
+/** What came out, in two sentences. */
+export function repeatsSentence({
+	truth,
+	trials,
+	confidence,
+	ways: [fitted, ...straight],
+}: Repeats): string {
+	const width = (w: RepeatedWay): number => w.high - w.low;
+	const bent = straight.map(
+		(w) =>
+			`${w.name} ${heldText(w)} (${offText(w, truth.plateau)}; ${(width(w) / width(fitted)).toFixed(1)} times as wide)`,
+	);
+	return `${trials} trials with a known plateau: the ${confidenceText(confidence)} interval of the fit to the data as they are held the truth in ${heldText(fitted)} of trials (median off by ${offText(fitted, truth.plateau)}). The straight-line forms, with how far the median was off and how widely they scattered against the fit: ${bent.join(", ")}.`;
+}
+
+function heldText({ covered }: RepeatedWay): string {
+	return `${Math.round(100 * covered)} %`;
+}
+
+function offText({ median }: RepeatedWay, truth: number): string {
+	const share = median / truth - 1;
+	const text = Math.abs(100 * share).toFixed(1);
+	return text === "0.0" ? "0.0 %" : `${share < 0 ? "−" : "+"}${text} %`;
+}

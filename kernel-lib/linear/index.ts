@@ -1,0 +1,23 @@
+/** Linear algebra on ml-matrix, in plain arrays: a matrix is its rows. Knows nothing of chemistry. */
+export {
+	type CholeskyFactor,
+	choleskyFactor,
+	type SemidefiniteFactor,
+	semidefiniteFactor,
+} from "./cholesky";
+export { type Eigen, eigenOfSymmetric } from "./eigen";
+export {
+	type Inverse,
+	inverseOfPositiveDefinite,
+	inverseOfTriangle,
+	type PseudoInverse,
+	pseudoInverse,
+} from "./inverse";
+export { type Rows, rowsOf } from "./matrix";
+export {
+	orthonormalBasis,
+	type SingularValues,
+	singularValues,
+	withoutDirections,
+} from "./singular-values";
+export { dot, quadraticForm } from "./vectors";
