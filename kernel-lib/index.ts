@@ -17,5 +17,6 @@ export * as quantity from "./quantity";
 export * as residue from "./residue";
 export * as solutions from "./solutions";
 export * as stats from "./stats";
+export * as substances from "./substances/public";
 export * as temperature from "./temperature";
 export * as uptake from "./uptake";

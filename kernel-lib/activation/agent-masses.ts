@@ -15,7 +15,7 @@ import {
 	times,
 	total,
 } from "../quantity";
-import { molarMass } from "../solutions";
+import { molarMass } from "../substances";
 import { agentNamed } from "./agents";
 
 /** Mass of pure agent measured out: solid times purity, mass of solution times mass fraction, volume times strength (with the molar mass where the strength is in mol/L). */
@@ -41,7 +41,7 @@ export function agentUsed(firing: Firing): Measured<"mass"> | NotKnown {
 			if (amount.strength.kind === "massConcentration")
 				return name(times(amount.strength, amount.volume));
 			const named = agentNamed(firing.agent);
-			return named.found
+			return named.is === "known"
 				? name(
 						times(
 							times(amount.strength, molarMass(named.agent.formula)),

@@ -1,15 +1,11 @@
-import { composition } from "../solutions";
-import { mentions } from "./soak";
+import { type NotKnown, notKnown } from "../quantity";
+import { composition, type Substance, substancesIn } from "../substances";
 
-/** What a char is impregnated with before or after charring. */
+/** What a char is impregnated with before or after charring, as far as masses and rinses need it. */
 export interface ActivationAgent {
 	readonly name: string;
 	/** Formula without water of crystallisation: the mass in the sheet counts what the formula says, a hydrate goes into the purity. */
 	readonly formula: string;
-	/** Words by which people name it, lower case, matched as whole words. */
-	readonly words: readonly string[];
-	/** Which way it moves the pH of a rinse. */
-	readonly pull: "alkaline" | "acid" | "neutral";
 	/**
 	 * Power of its concentration that the hydroxide (or hydrogen) ions of a rinse go with: 1 where it gives them off wholly, 1/2 where water and it share them (a salt of
 	 * a weak acid or base: [OH] = sqrt(K c)).
@@ -19,81 +15,40 @@ export interface ActivationAgent {
 	readonly washingCaution: string;
 }
 
-const agent = (
-	name: string,
-	formula: string,
-	words: readonly string[],
-	pull: ActivationAgent["pull"],
-	order: ActivationAgent["order"],
-	washingCaution = "",
-): ActivationAgent => ({
-	name,
-	formula,
-	words: [formula.toLowerCase(), name, ...words],
-	pull,
-	order,
-	washingCaution,
-});
+function agentOf(substance: Substance): ActivationAgent {
+	return {
+		name: substance.name,
+		formula: substance.formula,
+		order: substance.dissociation === "whole" ? 1 : 0.5,
+		washingCaution: substance.washingCaution,
+	};
+}
 
-/** Agents in common use; acid-base behaviour from general chemistry. */
-export const activationAgents: readonly ActivationAgent[] = [
-	agent("potassium carbonate", "K2CO3", ["potash"], "alkaline", 0.5),
-	agent(
-		"sodium carbonate",
-		"Na2CO3",
-		["washing soda", "soda ash"],
-		"alkaline",
-		0.5,
-	),
-	agent("sodium bicarbonate", "NaHCO3", ["baking soda"], "alkaline", 0.5),
-	agent("potassium hydroxide", "KOH", ["caustic potash"], "alkaline", 1),
-	agent("sodium hydroxide", "NaOH", ["caustic soda", "lye"], "alkaline", 1),
-	agent("calcium hydroxide", "Ca(OH)2", ["slaked lime", "lime"], "alkaline", 1),
-	agent(
-		"phosphoric acid",
-		"H3PO4",
-		["phosphoric"],
-		"acid",
-		1,
-		"Below about pH 2.7 phosphoric acid is not wholly dissociated: there the pH rises more slowly than the strength falls. Phosphates that hold to the char do not show in the rinses.",
-	),
-	agent("sulfuric acid", "H2SO4", ["sulphuric acid"], "acid", 1),
-	agent("hydrochloric acid", "HCl", [], "acid", 1),
-	agent(
-		"zinc chloride",
-		"ZnCl2",
-		[],
-		"acid",
-		0.5,
-		"Zinc falls out as a basic salt while it is washed with water, and no rinse shows it: it is usually washed with dilute hydrochloric acid first, and what is left is found by analysis alone.",
-	),
-	agent("calcium chloride", "CaCl2", [], "neutral", 1),
-	agent("sodium chloride", "NaCl", ["table salt", "salt"], "neutral", 1),
-	agent("potassium chloride", "KCl", [], "neutral", 1),
-];
+/** What carries an agent or a gas along is no agent where another substance is named. */
+function isCarrier({ name }: Substance): boolean {
+	return name === "water" || name === "steam";
+}
 
-/** The agent that a cell of the sheet names. An unknown name that reads as a formula is taken at its formula; else `found` is false. */
+/** The agent that a cell of the sheet names: the first substance with a formula that the list knows, else a formula of its own. */
 export function agentNamed(
 	text: string,
-):
-	| { readonly found: true; readonly agent: ActivationAgent }
-	| { readonly found: false } {
-	const lower = text.toLowerCase();
-	const known = activationAgents.find((a) =>
-		a.words.some((word) => mentions(lower, word)),
-	);
-	if (known !== undefined) return { found: true, agent: known };
-	return /^[A-Z]/.test(text.trim()) && composition(text).ok
+): { readonly is: "known"; readonly agent: ActivationAgent } | NotKnown {
+	const listed = substancesIn(text)
+		.flatMap((s) => (s.is === "known" ? [s.substance] : []))
+		.find((s) => s.formula !== "" && !isCarrier(s));
+	if (listed !== undefined) return { is: "known", agent: agentOf(listed) };
+	const written = text.trim();
+	return /^[A-Z]/.test(written) && composition(written).ok
 		? {
-				found: true,
+				is: "known",
 				agent: {
-					name: text.trim(),
-					formula: text.trim(),
-					words: [],
-					pull: "neutral",
+					name: written,
+					formula: written,
 					order: 1,
 					washingCaution: "",
 				},
 			}
-		: { found: false };
+		: notKnown(
+				`"${text}" is no name or formula that a molar mass is known for`,
+			);
 }

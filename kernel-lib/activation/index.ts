@@ -2,7 +2,6 @@ export { agentLeft } from "./agent-left";
 export { agentInRinse, agentUsed, agentWashedOut } from "./agent-masses";
 export {
 	type ActivationAgent,
-	activationAgents,
 	agentNamed,
 } from "./agents";
 export { balanceFaults } from "./balance-faults";
@@ -14,7 +13,6 @@ export { stageBalances } from "./mass-balance";
 export * from "./public";
 export { rinsesNeeded } from "./rinses-needed";
 export { yieldSentence } from "./sentences";
-export { agentsIn, type SoakAgent, soakAgents } from "./soak";
 export { type WashCurvePoint, washCurve } from "./wash-curve";
 export { washout } from "./washout";
 export { firingYields } from "./yields";

@@ -166,7 +166,7 @@ export function washout(
 	const scale = scaleOf(
 		reading,
 		points[0].value > floor.value ? 1 : -1,
-		agent.found ? agent.agent.order : 1,
+		agent.is === "known" ? agent.agent.order : 1,
 	);
 	const found = fitWashout(readings, floor, scale);
 	if (found.is === "not known") return unfitted(found.because);
@@ -253,7 +253,7 @@ function cautionsOf(
 	const agent = agentNamed(firing.agent);
 	return [
 		poresLag,
-		...(agent.found && agent.agent.washingCaution !== ""
+		...(agent.is === "known" && agent.agent.washingCaution !== ""
 			? [agent.agent.washingCaution]
 			: []),
 		...(floor.is === "assumed"

@@ -15,7 +15,7 @@ import {
 	type Quantity,
 	times,
 } from "../quantity";
-import { molarMass } from "../solutions";
+import { molarMass } from "../substances";
 import { agentDrained, agentUsed, agentWashedOut } from "./agent-masses";
 import { agentNamed } from "./agents";
 import { dryPrecursor, dryProduct } from "./dry-masses";
@@ -113,11 +113,9 @@ function molesOf(
 ): Measured<"amount"> | NotKnown {
 	if (agent.is === "not known") return agent;
 	const known = agentNamed(firing.agent);
-	return known.found
+	return known.is === "known"
 		? mapMeasured(agent, (m) => per(m, molarMass(known.agent.formula)))
-		: notKnown(
-				`"${firing.agent}" is no name or formula that a molar mass is known for`,
-			);
+		: known;
 }
 
 function perCarbon(

@@ -434,7 +434,7 @@ export const sheets = {
 	solutions: { columns: solutionColumns, key: "solution" },
 	deviations: { columns: deviationColumns, key: "flask" },
 	glassware: { columns: glasswareColumns, key: "piece" },
-	activation: { columns: activationColumns, key: "activation run" },
+	activation: { columns: activationColumns, key: "firing" },
 	calibration: { columns: calibrationColumns, key: "standard" },
 } as const;
 

@@ -44,16 +44,16 @@ export function checkActivations(
 			at: (key, number = 1) => placeOf(table, row, key, number),
 			filled: (key, number = 1) => !isEmpty(table, row, key, number),
 		};
-		missing.require(row, "activation run", "a name for the run");
-		missing.require(row, "precursor mass", "the mass that the run began with");
-		const name = textOf(table, row, "activation run");
+		missing.require(row, "firing", "a name for the firing");
+		missing.require(row, "precursor mass", "the mass that the firing began with");
+		const name = textOf(table, row, "firing");
 		const before = seen.get(firingKey(name));
 		if (name !== "" && before !== undefined)
 			problems.push(
 				problem(
-					"activation-run-twice",
-					check.at("activation run"),
-					`the run "${name}" in rows ${before} and ${row.row}`,
+					"firing-twice",
+					check.at("firing"),
+					`the firing "${name}" in rows ${before} and ${row.row}`,
 					"each name once (case and extra spaces do not count)",
 					"Rename one of them, or take one row away.",
 				),

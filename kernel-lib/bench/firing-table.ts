@@ -58,7 +58,7 @@ const ofPH: Spread = () => normal(pHSpread);
 
 /** Reads the cells of one row. */
 interface RowReader {
-	readonly run: string;
+	readonly name: string;
 	text(key: ActivationKey, n?: number): string;
 	/** `word` stands in the symbol, `meaning` in the working. */
 	mass(
@@ -88,9 +88,9 @@ function readerOf(
 	row: ParsedRow,
 	instruments: Instruments,
 ): RowReader {
-	const run = textOf(table, row, "activation run");
+	const name = textOf(table, row, "firing");
 	return {
-		run,
+		name,
 		text: (key, n = 1) => textOf(table, row, key, n),
 		mass(key, word, meaning, n = 1) {
 			const cell = numberOf(table, row, key, n);
@@ -100,7 +100,7 @@ function readerOf(
 				row,
 				cell,
 				`m_{\\text{${word}}}`,
-				`${meaning}, run ${run}`,
+				`${meaning}, firing ${name}`,
 			);
 			return { recorded: true, value: instruments.mass("activation", reading) };
 		},
@@ -114,7 +114,7 @@ function readerOf(
 				recorded: true,
 				value: input(kind, cell.value, unit, spread(cell.value, step), {
 					symbol,
-					meaning: `${what}, run ${run}`,
+					meaning: `${what}, firing ${name}`,
 					source: sourceOf(table, row, cell.header),
 					scope: "reading",
 				}),
@@ -128,7 +128,7 @@ function readerOf(
 				row,
 				cell,
 				symbol,
-				`volume of ${what}, run ${run}`,
+				`volume of ${what}, firing ${name}`,
 			);
 			return { recorded: true, value: instruments.volume("rinse", reading) };
 		},
@@ -360,7 +360,7 @@ function precursorMassOf(read: RowReader): Quantity<"mass"> {
 	return mass.value;
 }
 
-function runOf(
+function firingOf(
 	table: ActivationTable,
 	row: ParsedRow,
 	index: number,
@@ -386,7 +386,7 @@ function runOf(
 		);
 	const firedOn = momentOf(table, row, "fired on");
 	return {
-		name: read.run,
+		name: read.name,
 		precursor: read.text("precursor"),
 		precursorBatch: read.text("precursor batch"),
 		precursorSize: read.text("precursor size"),
@@ -455,11 +455,7 @@ function runOf(
 		reference: referenceOf(read),
 		finesCaught: read.mass("fines caught", "fines", "mass of the fines caught"),
 		drying,
-		productMass: product.recorded
-			? product
-			: drying.length > 0
-				? { recorded: true, value: drying[drying.length - 1].mass }
-				: notRecorded,
+		productMass: product,
 		productMoisture: read.number(
 			"ratio",
 			"product moisture, wet basis",
@@ -490,11 +486,11 @@ function runOf(
 		notes: read.text("notes"),
 		extra: extraOf(table, table.raw.rows[index].cells),
 		marks: [],
-		place: placeOf(table, row, "activation run"),
+		place: placeOf(table, row, "firing"),
 	};
 }
 
-/** Builds the activation runs; only after the checks found nothing. */
+/** Builds the firings; only after the checks found nothing. */
 export function buildActivations(
 	table: ActivationTable,
 	instruments: Instruments,
@@ -502,6 +498,6 @@ export function buildActivations(
 ): Firing[] {
 	if (table.rows.length > 0) assumptions.add(spreadsAssumed);
 	return table.rows.map((row, i) =>
-		runOf(table, row, i, instruments, assumptions),
+		firingOf(table, row, i, instruments, assumptions),
 	);
 }

@@ -95,7 +95,7 @@ export interface Firing {
 	readonly finesCaught: Recorded<Quantity<"mass">>;
 	/** In the order of time. */
 	readonly drying: readonly DryingWeighing[];
-	/** As weighed after drying; where the sheet leaves it open, the last weighing of the drying. */
+	/** As weighed after drying; where the sheet leaves it open, the last weighing of the drying stands for it. */
 	readonly productMass: Recorded<Quantity<"mass">>;
 	readonly productMoisture: Recorded<Quantity<"ratio">>;
 	readonly productAsh: Recorded<Quantity<"ratio">>;
@@ -108,7 +108,7 @@ export interface Firing {
 	readonly place: ProblemPlace;
 }
 
-/** Activation runs read from a file, with what was assumed on the way. */
+/** Firings read from a file, with what was assumed on the way. */
 export interface FiringSheet {
 	readonly file: string;
 	readonly hash: string;

@@ -1,4 +1,5 @@
 import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
+import type { Role } from "../substances";
 import type { FlaskKey } from "./columns";
 import { flaskEvents } from "./flask-events";
 import { type MissingCells, missingCells } from "./missing-cells";
@@ -19,7 +20,6 @@ import { checkReadings, filledReadings } from "./reading-cells";
 import { byThemselves, readingKeys } from "./reading-columns";
 import type { SolutionNames } from "./solution-table";
 import { caseless, spellingProblems } from "./spelling";
-import type { Role } from "./substances";
 import type { FlaskContents } from "./trial";
 
 export type FlaskTable = ParsedTable<FlaskKey>;

@@ -1,4 +1,4 @@
-import { roleOf } from "./substances";
+import { roleOf } from "../substances";
 import type { Flask, NotRecorded, Trial } from "./trial";
 
 interface Gap {

@@ -5,6 +5,7 @@ import { type SheetName, sheetNames, sheets } from "./columns";
 import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { readXlsx } from "./read-xlsx";
+import { keyHeads } from "./table-form";
 
 const csvNames = /\.(csv|tsv|txt)$/i;
 
@@ -54,7 +55,7 @@ export function sheetFiles(path: string): string[] {
 function readCsvFiles(path: string): Tables {
 	const tables = csvFiles(path).map(({ sheet, file }) => {
 		const bytes = readFileSync(file);
-		return readCsv(bytes, sheets[sheet].key, {
+		return readCsv(bytes, keyHeads(sheets[sheet]), {
 			file: basename(file),
 			hash: contentHash(bytes),
 			sheet,

@@ -1,5 +1,6 @@
 import { contentHash, type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
+import { keyHeads } from "./table-form";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
 
 /** What may stand in a cell of a row typed into a notebook. */
@@ -84,14 +85,14 @@ function checkOrder(
 export function tableOf(
 	rows: readonly TypedRow[],
 	sheet: string,
-	key: string,
+	keys: readonly string[],
 ): RawTable {
 	const headers = headersOf(rows);
 	const grid: RawCell[][] = [
 		headers,
 		...rows.map((row) => headers.map((h) => cellOf(row[h]))),
 	];
-	return tableOfGrid(grid, key, {
+	return tableOfGrid(grid, keys, {
 		file: typedIn,
 		hash: contentHash(JSON.stringify(grid)),
 		sheet,
@@ -124,7 +125,7 @@ export function readRows(rows: TypedRows): {
 			continue;
 		}
 		if (list.length === 0) continue;
-		const made = tableOf(list, name, sheets[name].key);
+		const made = tableOf(list, name, keyHeads(sheets[name]));
 		tables.push(made);
 		if (name === "flasks") checkOrder(list, made.headers, problems);
 	}

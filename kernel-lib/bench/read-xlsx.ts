@@ -2,6 +2,7 @@ import { createRequire } from "node:module";
 import type { CellObject, WorkBook, WorkSheet } from "xlsx";
 import { type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
+import { keyHeads } from "./table-form";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
 
 type Xlsx = typeof import("xlsx");
@@ -98,7 +99,7 @@ export function readXlsx(
 			),
 		);
 		tables.push(
-			tableOfGrid(grid, sheets[name].key, {
+			tableOfGrid(grid, keyHeads(sheets[name]), {
 				...about,
 				sheet: name,
 				headsByRow: false,

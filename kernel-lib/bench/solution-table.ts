@@ -15,6 +15,14 @@ import {
 	toBase,
 	type UnitOf,
 } from "../quantity";
+import {
+	isPreparation,
+	isThiosulfateOfEitherSalt,
+	isTitrimetricStandard,
+	type Role,
+	roleOf,
+	titrimetricName,
+} from "../substances";
 import { readingOf, sourceOf } from "./cell-source";
 import type { SolutionKey } from "./columns";
 import type { Instruments } from "./instruments";
@@ -31,13 +39,6 @@ import {
 	placeOf,
 	textOf,
 } from "./parsed-table";
-import {
-	isPreparation,
-	isTitrimetricStandard,
-	type Role,
-	roleOf,
-	substanceOf,
-} from "./substances";
 import type {
 	Recorded,
 	Solution,
@@ -61,7 +62,7 @@ export function solutionNames(table: SolutionTable): SolutionNames {
 	const roles = new Map<string, Role>();
 	const probes: string[] = [];
 	for (const row of table.rows) {
-		const substance = substanceOf(textOf(table, row, "substance"));
+		const substance = titrimetricName(textOf(table, row, "substance"));
 		if (
 			roleOf(substance) === "iodine" ||
 			(roleOf(substance) === "other" && !isTitrimetricStandard(substance))
@@ -71,7 +72,7 @@ export function solutionNames(table: SolutionTable): SolutionNames {
 	for (const row of table.rows)
 		roles.set(
 			textOf(table, row, "solution"),
-			roleOf(substanceOf(textOf(table, row, "substance"))),
+			roleOf(titrimetricName(textOf(table, row, "substance"))),
 		);
 	const named = (role: Role): string[] =>
 		[...roles].filter(([, r]) => r === role).map(([n]) => n);
@@ -123,7 +124,7 @@ function checkBasis(
 	const at = (key: SolutionKey): ProblemPlace => placeOf(table, row, key);
 	const filled = (key: SolutionKey): boolean => !isEmpty(table, row, key);
 	const written = textOf(table, row, "substance");
-	const role = roleOf(substanceOf(written));
+	const role = roleOf(titrimetricName(written));
 	const against = textOf(table, row, "standardised against");
 	const titred = numbersOf(table, "titre #").some(
 		(n) => !isEmpty(table, row, "titre #", n),
@@ -166,16 +167,8 @@ function checkBasis(
 		if (titred) notStandardised(at("titre #"), problems);
 		if (filled("weighed")) {
 			require(row, "made up to", "the volume that the weighed substance was made up to");
-			if (written !== "" && substanceOf(written) === "sodium thiosulfate")
-				problems.push(
-					problem(
-						"which-salt",
-						at("substance"),
-						`"${written}", weighed out`,
-						'"sodium thiosulfate pentahydrate" or "sodium thiosulfate anhydrous"',
-						"Say which salt was weighed: the two differ by more than half in mass.",
-					),
-				);
+			if (isThiosulfateOfEitherSalt(written))
+				problems.push(whichSalt(at("substance"), `"${written}", weighed out`));
 		} else if (!filled("concentration"))
 			require(row, "concentration", "a concentration, or `weighed`, or `standardised against`");
 	}
@@ -206,6 +199,16 @@ function notStandardised(at: ProblemPlace, problems: Problem[]): void {
 	);
 }
 
+function whichSalt(at: ProblemPlace, found: string): Problem {
+	return problem(
+		"which-salt",
+		at,
+		found,
+		'"sodium thiosulfate pentahydrate" or "sodium thiosulfate anhydrous"',
+		"Say which salt the grams are of: a mole of the pentahydrate weighs 1.57 times as much as one of the anhydrous salt.",
+	);
+}
+
 function tincture(at: ProblemPlace, written: string): Problem {
 	return problem(
 		"tincture",
@@ -225,7 +228,7 @@ function checkConcentration(
 	if (cell === null) return;
 	const at = { ...placeOf(table, row, "concentration"), column: cell.header };
 	const written = textOf(table, row, "substance");
-	const role = roleOf(substanceOf(written));
+	const role = roleOf(titrimetricName(written));
 	const counts = textOf(table, row, "counts");
 	const countsEmpty = isEmpty(table, row, "counts");
 	if (isPreparation(written) && cell.kind === "ratio")
@@ -238,6 +241,18 @@ function checkConcentration(
 				`${cell.value} ${cell.unit} without a density`,
 				"the density of the solution",
 				'Fill "density (g/mL)": a percentage by weight needs it to become a concentration.',
+			),
+		);
+	if (
+		(cell.kind === "ratio" || cell.kind === "massConcentration") &&
+		isThiosulfateOfEitherSalt(written) &&
+		isEmpty(table, row, "weighed") &&
+		isEmpty(table, row, "standardised against")
+	)
+		problems.push(
+			whichSalt(
+				placeOf(table, row, "substance"),
+				`"${written}" at ${cell.value} ${cell.unit}`,
 			),
 		);
 	if (role === "iodine" && cell.kind === "concentration" && countsEmpty)
@@ -330,7 +345,7 @@ export function buildSolutions(
 		const written = textOf(table, row, "substance");
 		const standardisedOn = momentOf(table, row, "standardised on");
 		const extra = extraOf(table, table.raw.rows[i].cells);
-		const substance = substanceOf(written);
+		const substance = titrimetricName(written);
 		return {
 			name: textOf(table, row, "solution"),
 			substance,
@@ -370,7 +385,7 @@ function basisOf(
 		);
 	const against = textOf(table, row, "standardised against");
 	if (against !== "") {
-		const own = roleOf(substanceOf(textOf(table, row, "substance")));
+		const own = roleOf(titrimetricName(textOf(table, row, "substance")));
 		const titration = (n: number): TitrationReading => {
 			const reading = read(
 				"titre #",
@@ -549,7 +564,7 @@ function statedConcentration(
 		default: {
 			const equivalents =
 				textOf(table, row, "counts") === "equivalents" &&
-				roleOf(substanceOf(textOf(table, row, "substance"))) === "iodine";
+				roleOf(titrimetricName(textOf(table, row, "substance"))) === "iodine";
 			return equivalents
 				? {
 						as: "normality",

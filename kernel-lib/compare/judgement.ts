@@ -164,7 +164,8 @@ export function shownDifference(
 	const inDoubt = contradicted(list, j.pair).length > 0;
 	if (d.is === "missing" || (d.is === "one-sided" && inDoubt))
 		return { is: "not available", because: j.obstacles[0].reason };
-	const suspected = suspicionOf(list, j.pair.treatment).flasks.length > 0;
+	const suspected =
+		suspicionOf(list, j.pair.treatment, "more uptake").flasks.length > 0;
 	if (d.is === "one-sided" && d.side === "at least" && suspected)
 		return {
 			is: "not available",

@@ -167,11 +167,17 @@ function boundSentences({ observations }: MethodGround): string[] {
 export function demandSentence({
 	observations,
 }: Pick<MethodGround, "observations">): string[] {
-	return observations.list.some((o) => o.flask.demand.is === "suspected")
+	const suspected = observations.list.flatMap(({ flask: { demand } }) =>
+		demand.is === "suspected" ? [demand.looksLike] : [],
+	);
+	if (suspected.length === 0) return [];
+	return suspected.every((looksLike) => looksLike === "more uptake")
 		? [
 				'What is left of a soak may consume iodine and look like uptake. Where it may and no leachate measured it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
 			]
-		: [];
+		: [
+				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where it may and no leachate measured it, no word is said that it could have feigned: "higher" and "lower" each where treated char or control could only seem so, and "no difference that matters" where either could be in doubt.',
+			];
 }
 
 export function deviationSentences({

@@ -1,3 +1,4 @@
+import { soakMay, soakMayLook } from "../uptake";
 import type { Missing, PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
@@ -178,10 +179,10 @@ export function demandObstacles(
 	return forbiddenBy(word, list, pair).map((s) =>
 		obstacle(
 			s.treatment === pair.treatment
-				? "what is left of its soak may consume iodine"
-				: "what is left of its control's soak may consume iodine",
+				? `what is left of its soak ${soakMay[s.looksLike]}`
+				: `what is left of its control's soak ${soakMay[s.looksLike]}`,
 			sentence(
-				`What is left of the soak of "${s.treatment}" may consume iodine and look like uptake (${flasksNamed(s.flasks)}: ${listed(s.because)}), so that "${word}" is not said; a leachate, dosed and titrated, would settle it`,
+				`What is left of the soak of "${s.treatment}" ${soakMayLook[s.looksLike]} (${flasksNamed(s.flasks)}: ${listed(s.because)}), so that "${word}" is not said; a leachate, dosed and titrated, would settle it`,
 			),
 		),
 	);

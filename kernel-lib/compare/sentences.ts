@@ -1,4 +1,5 @@
 import { decimalsFor, fixed, plainNumber } from "../quantity";
+import { soakMay } from "../uptake";
 import { type Judgement, limitOf } from "./judgement";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
@@ -107,11 +108,34 @@ function replicatesText(r: Replicates): string {
 /** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
 function headlinesOf(t: Telling): string[] {
 	const { obstacles, pair } = t.judgement;
+	const suspicion = suspicionOf(t.list, pair.treatment);
 	const demand =
-		suspicionOf(t.list, pair.treatment).flasks.length > 0
-			? ["what is left of its soak may consume iodine"]
+		suspicion.flasks.length > 0
+			? [`what is left of its soak ${soakMay[suspicion.looksLike]}`]
 			: [];
 	return [...new Set([...obstacles.map((o) => o.headline), ...demand])];
+}
+
+/** What the remains of the treated char's soak may have done to numbers that did not yield the word they could feign. */
+function pendingSuspicions(t: Telling): string[] {
+	const { numbersSay, difference, pair } = t.judgement;
+	if (difference.is !== "interval") return [];
+	return (
+		[
+			["more uptake", "lower", "less"],
+			["less uptake", "higher", "more"],
+		] as const
+	).flatMap(([looksLike, word, truly]) => {
+		if (numbersSay !== "cannot tell" && numbersSay !== word) return [];
+		const { flasks, because } = suspicionOf(t.list, pair.treatment, looksLike);
+		return flasks.length === 0
+			? []
+			: [
+					sentence(
+						`What is left of the treated char's soak ${soakMay[looksLike]} (${flasksNamed(flasks)}: ${listed(because)}): its uptake may be ${truly} than the numbers say`,
+					),
+				];
+	});
 }
 
 function cannotTellText(t: Telling): string {
@@ -240,7 +264,7 @@ function numberReasons(t: Telling): string[] {
 	if (
 		d.is === "one-sided" &&
 		d.side === "at least" &&
-		suspicionOf(t.list, j.pair.treatment).flasks.length > 0
+		suspicionOf(t.list, j.pair.treatment, "more uptake").flasks.length > 0
 	)
 		return [
 			`${capital(flasksNamed(d.flasks))} used up all the iodine, part of which what is left of the soak may have consumed: the char's own share is not known even as a bound.`,
@@ -313,17 +337,7 @@ function recordReasons(t: Telling): string[] {
 		reasons.push(
 			"Losses were taken off on some days only; treated and control were handled alike on each day, and days are in the model.",
 		);
-	const pending =
-		["cannot tell", "lower"].includes(t.judgement.numbersSay) &&
-		t.judgement.difference.is === "interval"
-			? suspicionOf(t.list, pair.treatment)
-			: { flasks: [], because: [] };
-	if (pending.flasks.length > 0)
-		reasons.push(
-			sentence(
-				`What is left of the treated char's soak may consume iodine (${flasksNamed(pending.flasks)}: ${listed(pending.because)}): its uptake may be less than the numbers say`,
-			),
-		);
+	reasons.push(...pendingSuspicions(t));
 	const measured = flasksOfPair(t).filter(
 		(o) => o.flask.demand.is === "measured",
 	);

@@ -54,7 +54,9 @@ function whyLeftOut(
 		return `its numbers cannot all be right: ${u.contradiction}`;
 	if (u.residue.is === "at least")
 		return "it read above the highest standard, so that neither its residue nor its uptake is known";
-	return u.residue.is !== "value" && u.demand.is === "suspected"
+	return u.residue.is !== "value" &&
+		u.demand.is === "suspected" &&
+		u.demand.looksLike !== "less uptake"
 		? `it ran dry and what is left of its soak may have used up the ${u.probe}, so that it bounds nothing of the char`
 		: "";
 }

@@ -1,4 +1,5 @@
 import { bracketedRoot } from "../stats";
+import { jointly, soakMayLook } from "../uptake";
 import { type Isotherm, uptakeAt } from "./catalogue/index";
 import { coverAt } from "./deviations";
 import type { IsothermFit } from "./fit-result";
@@ -176,9 +177,11 @@ function pointsOpinion(fit: Unfinished): string[] {
 	const bounds = fit.points.points
 		.filter((p) => p.is === "below detection")
 		.map((p) => p.flask);
-	const suspected = fit.points.flasks
-		.filter((u) => u.demand.is === "suspected")
-		.map((u) => u.flask.name);
+	const suspected = fit.points.flasks.flatMap(({ flask, demand }) =>
+		demand.is === "suspected"
+			? [{ name: flask.name, looksLike: demand.looksLike }]
+			: [],
+	);
 	return [
 		...(bounds.length === 0
 			? []
@@ -193,7 +196,7 @@ function pointsOpinion(fit: Unfinished): string[] {
 		...(suspected.length === 0
 			? []
 			: [
-					`What is left of the soak may consume ${probeOf(fit.points)} and look like uptake (${flasks(suspected)}): the curve may be that of char and soak together.`,
+					`What is left of the soak ${soakMayLook[jointly(suspected.map((s) => s.looksLike))]} (${flasks(suspected.map((s) => s.name))}): the curve may be that of char and soak together.`,
 				]),
 		...(fit.scaleFrom === "reading errors"
 			? [

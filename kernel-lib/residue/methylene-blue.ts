@@ -1,5 +1,5 @@
 import { fixed, type Quantity } from "../quantity";
-import { dyeOf, molarMass } from "../solutions";
+import { isSubstance, molarMass } from "../substances";
 
 /** Constant of 2 D = D2 for methylene blue in water near 25 °C, L/mol; published figures run from about 2000 to 6000. From memory. */
 export const dimerConstant = 4000;
@@ -30,9 +30,8 @@ export function dimerCaution(
 	probe: string,
 	inCuvette: Quantity<"massConcentration">,
 ): string {
-	const dye = dyeOf(probe);
-	if (!dye.known || dye.dye.name !== "methylene blue") return "";
-	const molar = inCuvette.in("g/L") / molarMass(dye.dye.formula).in("g/mol");
+	if (!isSubstance(probe, "methylene blue")) return "";
+	const molar = inCuvette.in("g/L") / molarMass("C16H18ClN3S").in("g/mol");
 	const share = dimerShare(Math.max(0, molar));
 	return share < warnFrom
 		? ""

@@ -1,12 +1,11 @@
 import type { Solution, Trial } from "../bench";
 import { minus, named, per, plus, type Quantity, times } from "../quantity";
-import { findSubstance } from "./substances";
+import { roleOf } from "../substances";
 
 /** Days after which a standardised solution is usually standardised again; common practice, no source. Primary standards in closed bottles keep. */
-const keepsDays: Readonly<Record<string, number>> = {
-	iodine: 1,
-	"sodium thiosulfate": 14,
-};
+const keepsDays = { iodine: 1, thiosulfate: 14 } as const;
+
+const spoken = { iodine: "iodine", thiosulfate: "sodium thiosulfate" } as const;
 
 const day = 86_400_000;
 
@@ -24,12 +23,11 @@ function lastUse(trial: Trial): number {
 
 /** What to bear in mind about the age of a standardised solution; "" where there is nothing to say. */
 export function ageCaution(trial: Trial, solution: Solution): string {
-	const found = findSubstance(solution.substance);
-	if (!found.known || !Object.hasOwn(keepsDays, found.substance.name))
-		return "";
-	const keeps = keepsDays[found.substance.name];
+	const role = roleOf(solution.substance);
+	if (role === "other") return "";
+	const keeps = keepsDays[role];
 	if (!solution.standardisedOn.recorded)
-		return `The sheet does not say when ${solution.name} was standardised; ${found.substance.name} solutions change with age.`;
+		return `The sheet does not say when ${solution.name} was standardised; ${spoken[role]} solutions change with age.`;
 	const age = Math.floor(
 		(lastUse(trial) - solution.standardisedOn.value.getTime()) / day,
 	);
@@ -37,7 +35,7 @@ export function ageCaution(trial: Trial, solution: Solution): string {
 	if (age < 0)
 		return `${solution.name} was standardised after its last use in this run: the concentration is taken as it was found then.`;
 	return age > keeps
-		? `${solution.name} was standardised ${age} days before its last use; ${found.substance.name} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
+		? `${solution.name} was standardised ${age} days before its last use; ${spoken[role]} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
 		: "";
 }
 

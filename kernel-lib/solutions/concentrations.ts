@@ -14,16 +14,16 @@ import {
 	type TableCell,
 	table,
 } from "../quantity";
+import { roleOf } from "../substances";
 import { ageCaution } from "./age";
-import { molarMass } from "./molar-mass";
+import { molarMassOf, weighedFormula } from "./molar-mass-of";
 import { outlierAdvice } from "./outlier";
-import { molarityOf, normalityOf } from "./redox";
+import { isTitrimetric, molarityOf, normalityOf, titrimetric } from "./redox";
 import {
 	aliquotConcentration,
 	titrantConcentration,
 	weighedConcentration,
 } from "./standardisation";
-import { findSubstance, substanceOf } from "./substances";
 import { blankVolume, deliveredVolume, halfDrop, titreVolume } from "./titre";
 
 /** A solution of the run whose concentration is known, with what to bear in mind about it. */
@@ -59,41 +59,23 @@ export interface Titrants {
 
 type Found = Omit<Titrant, "name" | "substance" | "ageCaution">;
 
-/** Formula of what is weighed or stated in grams: the substance on record, or a formula written in its place. */
-function formulaOf(solution: Solution, assumptions: string[]): string {
-	const found = findSubstance(solution.substance);
-	if (!found.known) return solution.substance;
-	if (/anhydrous/i.test(solution.substance)) return "Na2S2O3";
-	if (found.substance.name === "sodium thiosulfate")
-		assumptions.push(
-			`Grams of ${solution.name} are taken as ${found.substance.formula}.`,
-		);
-	return found.substance.formula;
-}
-
 function fromStated(
-	solution: Solution,
+	{ substance, place }: Solution,
 	stated: StatedConcentration,
-	assumptions: string[],
 ): Quantity<"concentration"> {
 	switch (stated.as) {
 		case "concentration":
 			return stated.quantity;
 		case "normality":
-			return molarityOf(stated.quantity, solution.substance);
+			return molarityOf(stated.quantity, substance);
 		case "mass concentration":
-			return per(stated.quantity, molarMass(formulaOf(solution, assumptions)));
+			return per(stated.quantity, molarMassOf(substance, place));
 		case "mass fraction":
 			return per(
 				massConcentrationOf(stated.quantity, stated.density),
-				molarMass(formulaOf(solution, assumptions)),
+				molarMassOf(substance, place),
 			);
 	}
-}
-
-function isThiosulfate(substance: string): boolean {
-	const found = findSubstance(substance);
-	return found.known && found.substance.name === "sodium thiosulfate";
 }
 
 /**
@@ -172,8 +154,7 @@ export function concentrations(trial: Trial): Titrants {
 }
 
 function counts(substance: string): string {
-	const found = findSubstance(substance);
-	return found.known && found.substance.name === "iodine" ? ", as I2" : "";
+	return roleOf(substance) === "iodine" ? ", as I2" : "";
 }
 
 function find(solution: Solution, other: (name: string) => Titrant): Found {
@@ -181,13 +162,13 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 	const assumptions: string[] = [];
 	if (basis.is === "stated")
 		return {
-			concentration: fromStated(solution, basis.concentration, assumptions),
+			concentration: fromStated(solution, basis.concentration),
 			how: "stated",
 			outlierAdvice: "",
 			assumptions,
 		};
 	if (basis.is === "weighed") {
-		const formula = formulaOf(solution, assumptions);
+		const formula = weighedFormula(solution.substance, solution.place);
 		return {
 			concentration: weighedConcentration(
 				formula,
@@ -203,19 +184,20 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 	const against = other(basis.against);
 	const titre = standardisationTitre(solution);
 	const ownInBurette =
-		isThiosulfate(solution.substance) || !isThiosulfate(against.substance);
+		roleOf(solution.substance) === "thiosulfate" ||
+		roleOf(against.substance) !== "thiosulfate";
 	const arguments_ = [basis.aliquot, titre] as const;
 	return {
 		concentration: ownInBurette
 			? titrantConcentration(
-					substanceOf(solution.substance, solution.place).name,
-					substanceOf(against.substance, solution.place).name,
+					titrimetric(solution.substance, solution.place).substance.name,
+					titrimetric(against.substance, solution.place).substance.name,
 					against.concentration,
 					...arguments_,
 				)
 			: aliquotConcentration(
-					substanceOf(solution.substance, solution.place).name,
-					substanceOf(against.substance, solution.place).name,
+					titrimetric(solution.substance, solution.place).substance.name,
+					titrimetric(against.substance, solution.place).substance.name,
 					against.concentration,
 					...arguments_,
 				),
@@ -275,7 +257,7 @@ function titrantTable(
 				t.name,
 				t.substance,
 				t.concentration,
-				findSubstance(t.substance).known
+				isTitrimetric(t.substance)
 					? normalityOf(t.concentration, t.substance)
 					: "",
 				t.how,

@@ -15,7 +15,7 @@ import {
 	scaled,
 	stated,
 } from "../quantity";
-import { molarMass } from "./molar-mass";
+import { molarMass, substanceNamed } from "../substances";
 
 /** Densities of one solute's solutions at 20 °C. */
 interface DensityTable {
@@ -196,9 +196,9 @@ export function densitiesOnRecord(): readonly {
 }
 
 function tableOf(solute: string): DensityTable {
-	const text = solute.trim().toLowerCase();
+	const named = substanceNamed(solute);
 	const found = tables.find(
-		(t) => t.formula.toLowerCase() === text || t.name === text,
+		(t) => named.is === "known" && t.formula === named.substance.formula,
 	);
 	if (found !== undefined) return found;
 	throw new ProblemError([

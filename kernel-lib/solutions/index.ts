@@ -1,3 +1,4 @@
+export { molarMass } from "../substances";
 export { type Drift, drift } from "./age";
 export { concentrations, type Titrant, type Titrants } from "./concentrations";
 export {
@@ -5,8 +6,6 @@ export {
 	densitiesOnRecord,
 	solutionDensity,
 } from "./densities";
-export { type Dye, dyeOf, dyes } from "./dyes";
-export { type Composition, composition } from "./formula";
 export {
 	type Concentration,
 	dilute,
@@ -25,9 +24,8 @@ export {
 export {
 	type MassConcentrations,
 	massConcentrations,
-	molarMassOf,
 } from "./mass-concentrations";
-export { molarMass } from "./molar-mass";
+export { molarMassOf } from "./molar-mass-of";
 export { outlierAdvice } from "./outlier";
 export { equivalentsPerMole, molarityOf, normalityOf } from "./redox";
 export {
@@ -37,6 +35,5 @@ export {
 	weighedConcentration,
 } from "./standardisation";
 export { strengthSentence } from "./strength-sentence";
-export { type Substance, substances } from "./substances";
 export { titreVolume } from "./titre";
 export { waterDensity } from "./water-density";

@@ -1,4 +1,4 @@
-import { composition } from "./formula";
+import { composition } from "../substances";
 
 /** What to beware of while a substance is being dissolved or diluted; common practice. */
 const byFormula: readonly {

@@ -20,8 +20,8 @@ import {
 	tableText,
 	times,
 } from "../quantity";
+import { molarMass } from "../substances";
 import { cautionsOf } from "./making-up-cautions";
-import { molarMass } from "./molar-mass";
 
 /** One thing to weigh or measure out. */
 export interface Portion {

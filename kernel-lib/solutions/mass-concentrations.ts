@@ -11,10 +11,8 @@ import {
 	times,
 } from "../quantity";
 import { concentrations } from "./concentrations";
-import { dyeOf } from "./dyes";
-import { composition } from "./formula";
-import { molarMass } from "./molar-mass";
-import { findSubstance } from "./substances";
+import { molarMassOf, weighingNoteOf } from "./molar-mass-of";
+import { isTitrimetric } from "./redox";
 
 /** The solutions of a run in grams per litre: what flasks that are read by an instrument are dosed with. */
 export interface MassConcentrations {
@@ -23,31 +21,12 @@ export interface MassConcentrations {
 	readonly table: Table;
 }
 
-/** Molar mass of what a substance's grams count: of a dye or a titrimetric substance on record, or of a formula written in its place. @throws ProblemError for a name that is neither */
-export function molarMassOf(substance: string): Quantity<"molarMass"> {
-	const dye = dyeOf(substance);
-	if (dye.known) return molarMass(dye.dye.formula);
-	const known = findSubstance(substance);
-	if (known.known) return molarMass(known.substance.formula);
-	if (!composition(substance).ok)
-		throw new ProblemError([
-			problem(
-				"substance-unknown",
-				{},
-				`moles of "${substance}"`,
-				"a substance whose molar mass is on record, or a formula",
-				"Write its formula as the substance (e.g. K2Cr2O7), or give its concentrations in mg/L.",
-			),
-		]);
-	return molarMass(substance);
-}
-
 function inMass(
 	trial: Trial,
 	solution: Solution,
 ): Quantity<"massConcentration"> {
 	const { basis, substance, name } = solution;
-	if (findSubstance(substance).known || basis.is === "standardised")
+	if (isTitrimetric(substance) || basis.is === "standardised")
 		return times(
 			concentrations(trial).concentration(name),
 			molarMassOf(substance),
@@ -123,8 +102,8 @@ export function massConcentrations(trial: Trial): MassConcentrations {
 						: `standardised against ${s.basis.against}`,
 			]),
 			dosed.flatMap((s) => {
-				const found = dyeOf(s.substance);
-				return found.known && found.dye.note !== "" ? [found.dye.note] : [];
+				const note = weighingNoteOf(s.substance);
+				return note === "" ? [] : [note];
 			}),
 		),
 	};

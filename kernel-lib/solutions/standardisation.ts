@@ -1,9 +1,9 @@
 import { named, per, type Quantity, scaled, times } from "../quantity";
-import { molarMass } from "./molar-mass";
-import { substanceOf } from "./substances";
+import { molarMass } from "../substances";
+import { titrimetric } from "./redox";
 
 function equivalents(substance: string): number {
-	return substanceOf(substance).equivalents;
+	return titrimetric(substance).titrimetry.equivalents;
 }
 
 /**
@@ -11,7 +11,7 @@ function equivalents(substance: string): number {
  * One iodate or dichromate frees three I2, which take six thiosulfate.
  *
  * @param titre mean titre, blank taken off
- * @throws ProblemError for a substance without iodometric equivalents on record, RangeError for a titre of zero
+ * @throws ProblemError for a substance without iodometric equivalents on record
  */
 export function titrantConcentration(
 	titrant: string,
@@ -39,7 +39,7 @@ export function titrantConcentrationFromMass(
 ): Quantity<"concentration"> {
 	const amount = per(
 		times(mass, purity),
-		molarMass(substanceOf(standard).formula),
+		molarMass(titrimetric(standard).substance.formula),
 	);
 	return per(
 		scaled(amount, equivalents(standard) / equivalents(titrant)),

@@ -1,10 +1,10 @@
 import type { Flask } from "../bench";
 import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
 import { charMassOf, type FlaskResidue } from "../residue";
-import { molarMass } from "../solutions";
-import { suspectedDemand } from "./flask-cautions";
+import { molarMass } from "../substances";
 import type { IodineDemand } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
+import { suspectedDemand } from "./soak";
 
 /** Iodine (as I2) that a whole leachate would consume: what its dosed part consumed, scaled to the volume that was made. */
 function consumed(
@@ -65,6 +65,7 @@ export function demandOf(
 	if (dry.length > 0)
 		return {
 			is: "suspected",
+			looksLike: "more uptake",
 			because: `the leachate ${dry.map((r) => r.flask.name).join(", ")} used up all the iodine it was given, so that its demand is not known; dose it with more`,
 		};
 	if (chosen.length > 0) {

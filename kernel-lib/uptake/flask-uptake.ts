@@ -10,11 +10,20 @@ export interface IodineBalance {
 	readonly lost: Quantity<"mass">;
 }
 
-/** Iodine that the residues of a soak consume, which looks like uptake. */
+/** What remains of a soak and consumes iodine looks like more uptake, what frees iodine from iodide looks like less. */
+export type LooksLike = "more uptake" | "less uptake" | "either";
+
+/** What a soak may feign where what it left in the char was not measured, and why. */
+export interface SoakSuspicion {
+	readonly looksLike: LooksLike;
+	readonly because: string;
+}
+
+/** Iodine that the remains of a soak consume (or free), which looks like uptake (or like less of it). */
 export type IodineDemand =
 	| { readonly is: "none expected" }
-	/** Suspected from the soak and not measured by a leachate: caps "higher" at "cannot tell". */
-	| { readonly is: "suspected"; readonly because: string }
+	/** Suspected from the soak and not measured by a leachate: takes the word away that it could feign. */
+	| ({ readonly is: "suspected" } & SoakSuspicion)
 	/** Measured on a leachate and taken off the uptake, scaled to the liquor retained. */
 	| {
 			readonly is: "measured";

@@ -37,7 +37,13 @@ export {
 	uptakeNumberTable,
 	uptakesAtResidue,
 } from "./dye-numbers";
-export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
+export type {
+	FlaskUptake,
+	IodineBalance,
+	IodineDemand,
+	LooksLike,
+	SoakSuspicion,
+} from "./flask-uptake";
 export {
 	type AssumedSlope,
 	type Condition,
@@ -65,6 +71,7 @@ export {
 	type Recovery,
 	recoveries,
 } from "./recovery";
+export { jointly, soakMay, soakMayLook } from "./soak";
 export { balanceTable, uptakeTable } from "./tables";
 export { byTreatment, uptakes } from "./uptakes";
 export { uptakesByReading } from "./uptakes-by-reading";

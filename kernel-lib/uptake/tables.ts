@@ -1,5 +1,6 @@
 import { type Table, type TableCell, table } from "../quantity";
 import type { FlaskUptake } from "./flask-uptake";
+import { jointly, soakMayLook } from "./soak";
 
 /** What was taken up, with a capital for titles; several probes are told by flask. */
 function probesOf(list: readonly FlaskUptake[]): string {
@@ -21,7 +22,9 @@ function demandCell(u: FlaskUptake): TableCell {
 export function uptakeTable(list: readonly FlaskUptake[]): Table {
 	const including = list.some((u) => !u.lossesTakenOff);
 	const asWeighed = list.some((u) => u.perGram === "char as weighed");
-	const suspected = list.some((u) => u.demand.is === "suspected");
+	const suspected = list.flatMap(({ demand }) =>
+		demand.is === "suspected" ? [demand.looksLike] : [],
+	);
 	const probe = probesOf(list);
 	// Only iodine is consumed by what is left of a soak.
 	const consumed = list.length === 0 || list.some((u) => u.probe === "iodine");
@@ -49,7 +52,9 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 				u.contradiction,
 				u.lossesTakenOff ? "" : "Uptake including losses.",
 				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
-				u.uptake.is === "at least" && u.demand.is === "suspected"
+				u.uptake.is === "at least" &&
+				u.demand.is === "suspected" &&
+				u.demand.looksLike !== "less uptake"
 					? "Part of this may have gone into the soak's residue: for the char alone it is no sure bound."
 					: "",
 				...u.cautions,
@@ -67,8 +72,8 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 			asWeighed
 				? "Per gram as weighed: the char's moisture is not recorded."
 				: "",
-			suspected
-				? "Suspected demand: what is left of the soak may consume iodine and look like uptake; a leachate would measure it."
+			suspected.length > 0
+				? `Suspected demand: what is left of the soak ${soakMayLook[jointly(suspected)]}; a leachate would measure it.`
 				: "",
 		].filter((text) => text !== ""),
 	);

@@ -205,7 +205,7 @@ describe("impregnation", () => {
 	test("names, formulas, unknown words", () => {
 		const name = (text: string): string => {
 			const found = agentNamed(text);
-			return found.found ? found.agent.formula : "?";
+			return found.is === "known" ? found.agent.formula : "?";
 		};
 		expect(
 			["potash, 20 %", "H3PO4", "zinc chloride", "MgCl2", "kitchen magic"].map(

@@ -805,6 +805,25 @@ describe("solutions", () => {
 			["solutions 3 substance: which-salt"],
 		],
 		[
+			"thiosulfate in g/L, which salt is not said",
+			solutions(iodine, {
+				solution: "thio",
+				substance: "sodium thiosulfate",
+				"concentration (g/L)": 24.8,
+			}),
+			["solutions 3 substance: which-salt"],
+		],
+		[
+			"thiosulfate in percent by weight, which salt is not said",
+			solutions(iodine, {
+				solution: "thio",
+				substance: "hypo",
+				"concentration (% w/w)": 2.48,
+				"density (g/mL)": 1.01,
+			}),
+			["solutions 3 substance: which-salt"],
+		],
+		[
 			"a circle of standardisations",
 			solutions(
 				{

@@ -1,5 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { cautionTexts, neverConcluded } from "../../kernel-lib/cautions";
+import {
+	cautionTexts,
+	hazards,
+	hazardsIn,
+	neverConcluded,
+} from "../../kernel-lib/cautions";
+import { isSubstance, substanceNamed } from "../../kernel-lib/substances";
 
 describe("cautions", () => {
 	test("reagents that are named bring theirs, and no others", () => {
@@ -21,5 +27,60 @@ describe("cautions", () => {
 			/not show that a char may be given to anyone against poisoning/,
 		);
 		expect(text).toMatch(/certified test/);
+	});
+});
+
+describe("how a caution is found", () => {
+	const called = (text: string): string[] =>
+		hazardsIn([text]).map((h) => h.what);
+
+	test("every substance that a caution names is on the list, by its usual name", () => {
+		for (const name of hazards.flatMap((h) => h.substances)) {
+			expect(substanceNamed(name).is, name).toBe("known");
+			expect(isSubstance(name, name), name).toBe(true);
+		}
+	});
+
+	test.each([
+		["I2", "iodine"],
+		["methylthioninium chloride", "methylene blue"],
+		["carbolic acid", "phenol"],
+		["potash", "alkali"],
+		["K₂CO₃ in water", "alkali"],
+		["washing soda", "alkali"],
+		["soda ash", "alkali"],
+		["caustic soda", "alkali"],
+		["lye", "alkali"],
+		["lime", "alkali"],
+		["quicklime", "alkali"],
+		["wood ash", "alkali"],
+		["phosphoric 1", "acid"],
+		["muriatic acid", "acid"],
+		["sulphuric acid", "acid"],
+		["nitric", "acid"],
+		["acetic", "acid"],
+		["citric", "acid"],
+		["vinegar", "acid"],
+		["pyroligneous acid", "acid"],
+		["ZnCl2", "zinc chloride"],
+		["potassium iodate", "oxidising standard"],
+		["dichromate", "oxidising standard"],
+		["caustic soda", "caustic alkali in the kiln"],
+		["H3PO4", "phosphoric acid in the kiln"],
+		["second firing", "firing"],
+		["steam, 30 min", "steam"],
+		["CaCl2 brine", "float liquids"],
+		["brine", "float liquids"],
+	])("%s calls for the caution on %s", (text, what) => {
+		expect(called(text)).toContain(what);
+	});
+
+	test.each([
+		["lime juice", "alkali"],
+		["potash alum", "alkali"],
+		["potash-free water", "alkali"],
+		["table salt", "float liquids"],
+	])("%s does not call for the caution on %s", (text, what) => {
+		expect(called(text)).not.toContain(what);
 	});
 });

@@ -148,7 +148,11 @@ describe("the four words at a stated residue", () => {
 
 	test("a demand that is suspected and was not measured caps higher, and not lower", () => {
 		const suspected: Partial<FlaskFixture> = {
-			demand: { is: "suspected", because: "wood vinegar" },
+			demand: {
+				is: "suspected",
+				looksLike: "more uptake",
+				because: "wood vinegar",
+			},
 		};
 		const high = verdictOf(
 			compareAtResidue(
@@ -494,7 +498,11 @@ describe("laws", () => {
 										soaks === "none" ? "" : soaks === "own" ? `${i}` : r.soak,
 									day: r.day,
 									demand: r.suspected
-										? { is: "suspected", because: "alkali" }
+										? {
+												is: "suspected",
+												looksLike: "more uptake",
+												because: "alkali",
+											}
 										: { is: "none expected" },
 									perGram:
 										perGram === "alike" || r.dry

@@ -305,6 +305,7 @@ describe("a group of bounds alone", () => {
 test("a dry flask whose soak may consume iodine bounds nothing of the char", () => {
 	const suspected = {
 		is: "suspected",
+		looksLike: "more uptake",
 		because: "the sheet says that the soak consumes iodine",
 	} as const;
 	const soak = (name: string, uptake: number, is: "value" | "at least") => ({

@@ -45,7 +45,7 @@ const trial: fc.Arbitrary<FlaskFixture[]> = fc
 				residue: r.residue,
 				perGram: r.dry ? "dry char" : "char as weighed",
 				demand: r.suspected
-					? { is: "suspected", because: "alkali" }
+					? { is: "suspected", looksLike: "more uptake", because: "alkali" }
 					: { is: "none expected" },
 			}),
 		);

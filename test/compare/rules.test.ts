@@ -148,6 +148,7 @@ describe("comparability of residues", () => {
 describe("demand of a soak", () => {
 	const suspected = {
 		is: "suspected",
+		looksLike: "more uptake",
 		because: "alkali left in the char consumes iodine",
 	} as const;
 

@@ -188,7 +188,7 @@ const definitions: Check[] = [
 		...common,
 		what: "dry mass behind that ratio",
 		expected: bySolution.expected_dry_g,
-		got: () => firingYields(run(soak)).dryPrecursor.in("g"),
+		got: () => firingYields(firing(soak)).dryPrecursor.in("g"),
 		unit: "g",
 	},
 	{

@@ -290,7 +290,7 @@ describe("stated concentrations", () => {
 			}),
 		).toBeCloseTo(0.05, 12);
 		expect(
-			of("sodium thiosulfate", {
+			of("sodium thiosulfate pentahydrate", {
 				as: "mass concentration",
 				quantity: input("massConcentration", 24.8172, "g/L", exact, {}),
 			}),
@@ -302,6 +302,20 @@ describe("stated concentrations", () => {
 				density: input("density", 1, "g/mL", exact, {}),
 			}),
 		).toBeCloseTo(0.1, 12);
+	});
+
+	test("grams of thiosulfate: a formula is obeyed, the bare name is asked about", () => {
+		const grams = {
+			as: "mass concentration" as const,
+			quantity: input("massConcentration", 15.8097, "g/L", exact, {}),
+		};
+		// Na2S2O3: 45.98 + 64.12 + 47.997; with five H2O 90.075 more
+		expect(of("Na2S2O3", grams)).toBeCloseTo(0.1, 6);
+		expect(of("sodium thiosulphate, anhydrous", grams)).toBeCloseTo(0.1, 6);
+		expect(of("Na2S2O3·5H2O", grams)).toBeCloseTo(15.8097 / 248.172, 6);
+		expect(of("Na2S2O3 x 5 H2O", grams)).toBeCloseTo(15.8097 / 248.172, 6);
+		expect(() => of("sodium thiosulfate", grams)).toThrow(/which salt/);
+		expect(() => of("hypo", grams)).toThrow(/which salt/);
 	});
 
 	test("a normality of something unknown is a problem, its mol/L is not", () => {

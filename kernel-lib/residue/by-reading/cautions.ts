@@ -1,5 +1,5 @@
 import type { Trial } from "../../bench";
-import { dyeOf } from "../../solutions";
+import { isSubstance } from "../../substances";
 
 /** What to bear in mind about the way that a run was read, as full sentences. Common practice, no source. */
 export function readingCautions(trial: Trial): string[] {
@@ -24,10 +24,7 @@ export function readingCautions(trial: Trial): string[] {
 	const lines = new Set(trial.standards.map((s) => s.line.toLowerCase()));
 	const starch = [...lines].some((l) => l.includes("starch"));
 	const iodine = substances.includes("iodine");
-	const blue = substances.some((s) => {
-		const found = dyeOf(s);
-		return found.known && found.dye.name === "methylene blue";
-	});
+	const blue = substances.some((s) => isSubstance(s, "methylene blue"));
 	return [
 		kinds.has("intensity")
 			? "A camera is no photometer: fix exposure, focus and white balance, take blank, standards and samples in one picture under even light without reflections, and keep every channel between about 20 and 235. Its band of colour is wide, so that the line may bend."

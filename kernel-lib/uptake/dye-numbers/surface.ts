@@ -12,7 +12,7 @@ import {
 	table,
 	times,
 } from "../../quantity";
-import { dyeOf, molarMass } from "../../solutions";
+import { isSubstance, molarMass } from "../../substances";
 import type { FlaskUptake } from "../flask-uptake";
 import { byTreatment } from "../uptakes";
 
@@ -56,14 +56,9 @@ export function dyeSurface(
 
 /** Surface estimates of each treatment from the mean of its flasks, over the range of published areas; a table without rows where nothing took up methylene blue. */
 export function methyleneBlueSurface(list: readonly FlaskUptake[]): Table {
-	const blue = list.filter((u) => {
-		const found = dyeOf(u.probe);
-		return (
-			u.uptake.is === "value" &&
-			found.known &&
-			found.dye.name === "methylene blue"
-		);
-	});
+	const blue = list.filter(
+		(u) => u.uptake.is === "value" && isSubstance(u.probe, "methylene blue"),
+	);
 	const shown = (q: Quantity<"uptake">, area: number): string =>
 		fixed(dyeSurface(q, area).in("m2/g"), 0);
 	const { least, usual, most } = methyleneBlueAreas;

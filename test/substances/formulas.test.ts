@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { correlation, per } from "../../kernel-lib/quantity/index";
-import { atomicWeights } from "../../kernel-lib/solutions/atomic-weights";
-import { composition, molarMass } from "../../kernel-lib/solutions/index";
+import { composition, molarMass } from "../../kernel-lib/substances";
+import { atomicWeights } from "../../kernel-lib/substances/atomic-weights";
 
 function atoms(formula: string): unknown {
 	const read = composition(formula);

@@ -1,0 +1,28 @@
+export { type Composition, composition } from "./formula";
+export { substances } from "./list";
+export { molarMass } from "./molar-mass";
+export { namesOf } from "./names";
+export {
+	isSubstance,
+	type NamedSubstance,
+	type SubstanceFound,
+	substanceNamed,
+	substancesIn,
+} from "./search";
+export type {
+	IodineEffect,
+	MolesOfIodine,
+	Substance,
+	ThiosulfateEffect,
+	Titrimetry,
+} from "./substance";
+export { substanceTable } from "./table";
+export {
+	isPreparation,
+	isThiosulfateOfEitherSalt,
+	isTitrimetricStandard,
+	type Role,
+	roleOf,
+	titrimetricName,
+	titrimetryOf,
+} from "./titrimetry";

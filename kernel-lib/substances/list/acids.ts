@@ -1,0 +1,273 @@
+import { notKnown } from "../../quantity";
+import {
+	consumes,
+	entry,
+	frees,
+	neither,
+	type Substance,
+	unknownEffect,
+} from "../substance";
+
+const withoutReaction = neither(
+	"it does not react with iodine or iodide; below about pH 2 air frees iodine from iodide slowly and thiosulfate decomposes, which the final pH shows",
+);
+
+function acid(
+	name: string,
+	formula: string,
+	synonyms: readonly string[],
+	detail: Parameters<typeof entry>[4] = {},
+	iodine = withoutReaction,
+): Substance {
+	return entry(name, formula, synonyms, iodine, {
+		acidity: "acid",
+		thiosulfate: "decomposes thiosulfate",
+		...detail,
+	});
+}
+
+const organicAcid = {
+	organic: true,
+	dissociation: "partial",
+	firing: "gone at 600 °C",
+} as const;
+
+const mixture = notKnown("it is a mixture");
+
+export const acids: readonly Substance[] = [
+	acid(
+		"hydrochloric acid",
+		"HCl",
+		[
+			"hydrochloric",
+			"muriatic acid",
+			"hydrogen chloride",
+			"spirit of salt",
+			"spirits of salt",
+			"spirit of salts",
+			"salzsäure",
+			"salzsaeure",
+			"acide chlorhydrique",
+			"ácido clorhídrico",
+			"acido muriático",
+			"acido cloridrico",
+		],
+		{ volatile: true, firing: "gone at 600 °C" },
+	),
+	acid(
+		"sulfuric acid",
+		"H2SO4",
+		[
+			"sulfuric",
+			"oil of vitriol",
+			"battery acid",
+			"schwefelsäure",
+			"schwefelsaeure",
+			"acide sulfurique",
+			"ácido sulfúrico",
+			"acido solforico",
+		],
+		{ firing: "gone at 600 °C" },
+	),
+	acid(
+		"phosphoric acid",
+		"H3PO4",
+		[
+			"phosphoric",
+			"orthophosphoric acid",
+			"phosphorsäure",
+			"phosphorsaeure",
+			"acide phosphorique",
+			"ácido fosfórico",
+			"acido fosforico",
+		],
+		{
+			washingCaution:
+				"Below about pH 2.7 phosphoric acid is not wholly dissociated: there the pH rises more slowly than the strength falls. Phosphates that hold to the char do not show in the rinses.",
+		},
+	),
+	acid(
+		"nitric acid",
+		"HNO3",
+		[
+			"nitric",
+			"aqua fortis",
+			"salpetersäure",
+			"salpetersaeure",
+			"acide nitrique",
+			"ácido nítrico",
+		],
+		{
+			volatile: true,
+			firing: "gone at 600 °C",
+			thiosulfate: "oxidises thiosulfate",
+		},
+		frees(
+			notKnown("it depends on strength, time and traces of nitrite"),
+			"nitric acid and the nitrous acid in it free iodine from iodide",
+		),
+	),
+	acid(
+		"aqua regia",
+		"",
+		["königswasser", "koenigswasser", "eau régale"],
+		{ thiosulfate: "oxidises thiosulfate", firing: "gone at 600 °C" },
+		frees(mixture, "aqua regia frees iodine from iodide"),
+	),
+	acid(
+		"hydrofluoric acid",
+		"HF",
+		["hydrofluoric", "hydrogen fluoride", "flusssäure", "flussaeure"],
+		{ dissociation: "partial", volatile: true, firing: "gone at 600 °C" },
+	),
+	acid("boric acid", "H3BO3", ["boracic acid", "borsäure", "borsaeure"], {
+		dissociation: "partial",
+		thiosulfate: "neither",
+	}),
+	acid("sulfamic acid", "H3NSO3", ["amidosulfuric acid", "descaler"], {
+		firing: "gone at 600 °C",
+	}),
+	acid(
+		"citric acid",
+		"C6H8O7",
+		[
+			"citric",
+			"zitronensäure",
+			"zitronensaeure",
+			"citronensäure",
+			"acide citrique",
+			"ácido cítrico",
+		],
+		organicAcid,
+	),
+	acid(
+		"acetic acid",
+		"C2H4O2",
+		[
+			"acetic",
+			"CH3COOH",
+			"HAc",
+			"AcOH",
+			"ethanoic acid",
+			"essigsäure",
+			"essigsaeure",
+			"acide acétique",
+			"ácido acético",
+		],
+		{ ...organicAcid, volatile: true },
+	),
+	acid(
+		"tartaric acid",
+		"C4H6O6",
+		["weinsäure", "weinsaeure", "acide tartrique"],
+		organicAcid,
+	),
+	acid(
+		"potassium bitartrate",
+		"KC4H5O6",
+		["cream of tartar", "potassium hydrogen tartrate", "weinstein"],
+		{ ...organicAcid, firing: "stays", solubility: "slightly soluble" },
+	),
+	acid(
+		"oxalic acid",
+		"C2H2O4",
+		["oxalsäure", "oxalsaeure", "kleesalz"],
+		organicAcid,
+		unknownEffect(
+			"oxalic acid reacts with iodine slowly, and faster in light; how much in a flask is not known",
+		),
+	),
+	acid(
+		"formic acid",
+		"CH2O2",
+		["HCOOH", "ameisensäure", "ameisensaeure", "acide formique"],
+		{ ...organicAcid, volatile: true },
+		consumes(1, "formic acid is oxidised slowly by iodine"),
+	),
+	acid(
+		"lactic acid",
+		"C3H6O3",
+		["milchsäure", "milchsaeure"],
+		organicAcid,
+		unknownEffect("what lactic acid does to iodine in a flask is not known"),
+	),
+	acid(
+		"vinegar",
+		"",
+		[
+			"white vinegar",
+			"cider vinegar",
+			"wine vinegar",
+			"essig",
+			"vinaigre",
+			"vinagre",
+			"aceto",
+		],
+		{ ...organicAcid, volatile: true },
+		consumes(
+			mixture,
+			"vinegar can hold aldehydes, sugars, phenols and sulfite, which react with iodine",
+		),
+	),
+	acid(
+		"wood vinegar",
+		"",
+		[
+			"pyroligneous acid",
+			"pyroligneous",
+			"liquid smoke",
+			"mokusaku",
+			"holzessig",
+			"vinaigre de bois",
+			"acide pyroligneux",
+			"vinagre de madera",
+			"ácido piroleñoso",
+		],
+		organicAcid,
+		consumes(
+			mixture,
+			"wood vinegar left in the char holds phenols and aldehydes, which react with iodine",
+		),
+	),
+	acid(
+		"lemon or lime juice",
+		"",
+		[
+			"lemon juice",
+			"lime juice",
+			"juice of limes",
+			"juice of lemons",
+			"lemon",
+			"lemons",
+			"limes",
+			"citrus juice",
+			"orange juice",
+			"fruit juice",
+			"zitronensaft",
+			"limettensaft",
+			"jus de citron",
+			"jugo de limón",
+			"zumo de limón",
+		],
+		organicAcid,
+		consumes(
+			mixture,
+			"fruit juice left in the char holds ascorbic acid and sugars, which react with iodine",
+		),
+	),
+	acid(
+		"ascorbic acid",
+		"C6H8O6",
+		[
+			"vitamin c",
+			"ascorbic",
+			"ascorbate",
+			"ascorbinsäure",
+			"ascorbinsaeure",
+			"acide ascorbique",
+			"vitamine c",
+		],
+		{ ...organicAcid, thiosulfate: "neither" },
+		consumes(1, "ascorbic acid left in the char reduces iodine, mole for mole"),
+	),
+];

@@ -1,0 +1,216 @@
+import { notKnown } from "../../quantity";
+import {
+	entry,
+	frees,
+	neither,
+	type Substance,
+	type ThiosulfateEffect,
+	unknownEffect,
+} from "../substance";
+
+function oxidiser(
+	name: string,
+	formula: string,
+	synonyms: readonly string[],
+	/** I2 freed from iodide by a mole, at most. */
+	moles: number | "not known",
+	detail: Parameters<typeof entry>[4] = {},
+): Substance {
+	return entry(
+		name,
+		formula,
+		synonyms,
+		frees(
+			moles === "not known"
+				? notKnown("it is a mixture, or it depends on acid and time")
+				: moles,
+			`${name} left in the char frees iodine from iodide`,
+		),
+		{
+			thiosulfate: "oxidises thiosulfate" satisfies ThiosulfateEffect,
+			firing: "gone at 600 °C",
+			...detail,
+		},
+	);
+}
+
+export const oxidising: readonly Substance[] = [
+	oxidiser(
+		"hydrogen peroxide",
+		"H2O2",
+		[
+			"peroxide",
+			"perhydrol",
+			"wasserstoffperoxid",
+			"eau oxygénée",
+			"agua oxigenada",
+			"peróxido de hidrógeno",
+		],
+		1,
+	),
+	oxidiser(
+		"sodium percarbonate",
+		"2Na2CO3·3H2O2",
+		["percarbonate", "oxygen bleach", "oxi bleach"],
+		3,
+		{ acidity: "alkaline", dissociation: "partial" },
+	),
+	oxidiser("sodium perborate", "NaBO3", ["perborate"], 1, {
+		acidity: "alkaline",
+		dissociation: "partial",
+	}),
+	oxidiser("peracetic acid", "C2H4O3", ["peroxyacetic acid"], 1, {
+		acidity: "acid",
+		dissociation: "partial",
+		organic: true,
+		volatile: true,
+	}),
+	oxidiser(
+		"sodium hypochlorite",
+		"NaOCl",
+		[
+			"bleach",
+			"NaClO",
+			"household bleach",
+			"chlorine bleach",
+			"hypochlorite",
+			"bleaching solution",
+			"eau de javel",
+			"javel water",
+			"chlorbleiche",
+			"lejía",
+			"lejia",
+			"candeggina",
+		],
+		1,
+		{ acidity: "alkaline", dissociation: "partial" },
+	),
+	oxidiser(
+		"calcium hypochlorite",
+		"Ca(OCl)2",
+		[
+			"Ca(ClO)2",
+			"bleaching powder",
+			"chloride of lime",
+			"chlorinated lime",
+			"pool chlorine",
+			"chlorkalk",
+			"chlorure de chaux",
+		],
+		2,
+		{ acidity: "alkaline", dissociation: "partial" },
+	),
+	oxidiser(
+		"chlorine",
+		"Cl2",
+		["chlorine water", "chlorine gas", "chlor", "chlore", "cloro"],
+		1,
+		{ volatile: true },
+	),
+	oxidiser("bromine", "Br2", ["bromine water"], 1, { volatile: true }),
+	oxidiser("chlorine dioxide", "ClO2", [], 2.5, { volatile: true }),
+	oxidiser("sodium chlorite", "NaClO2", ["chlorite"], 2),
+	oxidiser("chloramine", "NH2Cl", ["monochloramine"], 1),
+	oxidiser("chloramine-T", "C7H7ClNNaO2S", [], 1, { organic: true }),
+	oxidiser("ozone", "O3", ["ozon", "ozonised water"], 1, { volatile: true }),
+	oxidiser(
+		"potassium permanganate",
+		"KMnO4",
+		[
+			"permanganate",
+			"condy's crystals",
+			"permanganate of potash",
+			"kaliumpermanganat",
+			"permanganate de potassium",
+			"permanganato de potasio",
+		],
+		2.5,
+		{ firing: "stays" },
+	),
+	oxidiser(
+		"manganese dioxide",
+		"MnO2",
+		["pyrolusite", "manganese(IV) oxide", "braunstein"],
+		1,
+		{ solubility: "insoluble", firing: "stays" },
+	),
+	oxidiser("potassium chromate", "K2CrO4", ["chromate"], 1.5, {
+		acidity: "alkaline",
+		dissociation: "partial",
+		firing: "stays",
+	}),
+	oxidiser("sodium chromate", "Na2CrO4", [], 1.5, {
+		acidity: "alkaline",
+		dissociation: "partial",
+		firing: "stays",
+	}),
+	oxidiser("sodium dichromate", "Na2Cr2O7", ["sodium bichromate"], 3, {
+		acidity: "acid",
+		dissociation: "partial",
+		firing: "stays",
+	}),
+	oxidiser(
+		"chromium trioxide",
+		"CrO3",
+		["chromic acid", "chromic anhydride"],
+		1.5,
+		{ acidity: "acid", firing: "stays" },
+	),
+	oxidiser(
+		"ammonium persulfate",
+		"(NH4)2S2O8",
+		["persulfate", "ammonium peroxodisulfate", "peroxodisulfate"],
+		1,
+	),
+	oxidiser("potassium persulfate", "K2S2O8", ["potassium peroxodisulfate"], 1),
+	oxidiser("sodium persulfate", "Na2S2O8", ["sodium peroxodisulfate"], 1),
+	oxidiser(
+		"potassium peroxymonosulfate",
+		"KHSO5",
+		["peroxymonosulfate", "pool shock"],
+		1,
+		{ acidity: "acid" },
+	),
+	oxidiser(
+		"sodium nitrite",
+		"NaNO2",
+		["nitrite", "curing salt", "pickling salt", "natriumnitrit"],
+		"not known",
+	),
+	oxidiser("potassium nitrite", "KNO2", [], "not known"),
+	oxidiser(
+		"potassium chlorate",
+		"KClO3",
+		["chlorate", "chlorate of potash", "kaliumchlorat"],
+		3,
+	),
+	oxidiser("sodium chlorate", "NaClO3", ["chlorate of soda"], 3),
+	oxidiser("potassium bromate", "KBrO3", ["bromate"], 3),
+	entry(
+		"perchloric acid",
+		"HClO4",
+		["perchloric"],
+		unknownEffect(
+			"cold dilute perchloric acid hardly frees iodine; what a soak of char in it leaves is not known",
+		),
+		{ acidity: "acid", thiosulfate: "decomposes thiosulfate", volatile: true },
+	),
+	entry(
+		"potassium perchlorate",
+		"KClO4",
+		["perchlorate"],
+		neither("perchlorate does not oxidise iodide in cold dilute solution"),
+	),
+	entry(
+		"sodium perchlorate",
+		"NaClO4",
+		[],
+		neither("perchlorate does not oxidise iodide in cold dilute solution"),
+	),
+	oxidiser("cerium(IV) sulfate", "Ce(SO4)2", ["ceric sulfate"], 0.5, {
+		acidity: "acid",
+		firing: "stays",
+	}),
+	oxidiser("sodium periodate", "NaIO4", ["periodate"], 4),
+	oxidiser("potassium periodate", "KIO4", [], 4),
+];

@@ -1,0 +1,125 @@
+import { entry, neither, type Substance, unknownEffect } from "../substance";
+
+const water = neither(
+	"ordinary water brings nothing along that an iodine titration of milligrams would notice",
+	"common practice, no source",
+);
+
+const gas = neither(
+	"it does not react with iodine or iodide, and leaves nothing in the char that does",
+);
+
+/** What gives nothing to titrate: water, steam and the gases of a kiln. */
+export const watersAndGases: readonly Substance[] = [
+	entry(
+		"water",
+		"H2O",
+		[
+			"tap water",
+			"distilled water",
+			"deionised water",
+			"deionized water",
+			"demineralised water",
+			"demineralized water",
+			"purified water",
+			"pure water",
+			"rain water",
+			"rainwater",
+			"well water",
+			"spring water",
+			"ice water",
+			"fresh water",
+			"aqua dest",
+			"wasser",
+			"leitungswasser",
+			"eau",
+			"eau du robinet",
+			"agua",
+			"acqua",
+		],
+		water,
+		{ volatile: true, firing: "gone at 600 °C" },
+	),
+	entry(
+		"carbonated water",
+		"",
+		[
+			"soda water",
+			"sparkling water",
+			"mineral water",
+			"carbonic acid",
+			"sprudel",
+		],
+		water,
+		{ volatile: true, firing: "gone at 600 °C" },
+	),
+	entry(
+		"pond or river water",
+		"",
+		[
+			"pond water",
+			"river water",
+			"lake water",
+			"waste water",
+			"wastewater",
+			"sewage",
+			"grey water",
+			"ditch water",
+		],
+		unknownEffect("natural and used waters can hold reducing organic matter"),
+		{ solubility: "mixed", firing: "not known" },
+	),
+	entry(
+		"steam",
+		"",
+		[
+			"water vapour",
+			"water vapor",
+			"dampf",
+			"wasserdampf",
+			"vapeur",
+			"vapeur d'eau",
+			"vapor de agua",
+		],
+		gas,
+		{ volatile: true, firing: "gone at 600 °C" },
+	),
+	entry(
+		"carbon dioxide",
+		"CO2",
+		["carbonic gas", "dry ice", "kohlendioxid", "dioxyde de carbone"],
+		gas,
+		{ volatile: true, firing: "gone at 600 °C" },
+	),
+	entry("carbon monoxide", "CO", ["kohlenmonoxid"], gas, {
+		volatile: true,
+		firing: "gone at 600 °C",
+	}),
+	entry("nitrogen", "N2", ["nitrogen gas", "stickstoff", "azote"], gas, {
+		volatile: true,
+		firing: "gone at 600 °C",
+	}),
+	entry("argon", "Ar", ["argon gas"], gas, {
+		volatile: true,
+		firing: "gone at 600 °C",
+	}),
+	entry("hydrogen", "H2", ["hydrogen gas", "wasserstoff"], gas, {
+		volatile: true,
+		firing: "gone at 600 °C",
+	}),
+	entry("air", "", ["hot air", "luft"], gas, {
+		volatile: true,
+		firing: "gone at 600 °C",
+	}),
+	entry("oxygen", "O2", ["oxygen gas", "sauerstoff", "oxygène"], gas, {
+		volatile: true,
+		firing: "gone at 600 °C",
+	}),
+	entry(
+		"flue gas",
+		"",
+		["smoke", "kiln gas", "pyrolysis gas", "rauchgas"],
+		unknownEffect("smoke leaves tar in the char, which holds phenols"),
+		{ volatile: true, firing: "gone at 600 °C" },
+	),
+];

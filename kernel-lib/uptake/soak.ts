@@ -1,0 +1,111 @@
+import type { Flask } from "../bench";
+import {
+	type IodineEffect,
+	type NamedSubstance,
+	type Substance,
+	substancesIn,
+} from "../substances";
+import type { IodineDemand, LooksLike, SoakSuspicion } from "./flask-uptake";
+
+/** A label such as "I2" or "O3" counts soaks; it is no formula there. */
+const label = /^\p{L}\p{N}$/u;
+
+/** The treatment names what was done and a soak which one it was: iodine there is what was titrated, and a word that is not on the list is no name of a substance. */
+function namedByLabel(text: string): NamedSubstance[] {
+	return substancesIn(text).filter(
+		(s) =>
+			s.is === "known" &&
+			s.substance.name !== "iodine" &&
+			!label.test(s.written),
+	);
+}
+
+/** What the sheet names a flask's soak by: all of what it was soaked in, and the substances in the names of treatment and soak. */
+function soakNames(flask: Flask): readonly NamedSubstance[] {
+	return [
+		...substancesIn(flask.soakedIn),
+		...namedByLabel(flask.treatment),
+		...namedByLabel(flask.soak),
+	];
+}
+
+/** The listed substances of a flask's soak. */
+export function soakSubstances(flask: Flask): readonly Substance[] {
+	return soakNames(flask).flatMap((s) =>
+		s.is === "known" ? [s.substance] : [],
+	);
+}
+
+const feigned: Readonly<Record<IodineEffect["is"], LooksLike | "nothing">> = {
+	"consumes iodine": "more uptake",
+	"frees iodine": "less uptake",
+	unknown: "either",
+	neither: "nothing",
+};
+
+function suspicionOf(named: NamedSubstance): SoakSuspicion[] {
+	if (named.is === "not known")
+		return [
+			{
+				looksLike: "either",
+				because: `${named.because}: whether what is left of it in the char consumes or frees iodine is not known`,
+			},
+		];
+	const { iodine } = named.substance;
+	const looksLike = feigned[iodine.is];
+	return looksLike === "nothing"
+		? []
+		: [{ looksLike, because: iodine.because }];
+}
+
+/** What several suspicions may look like together. */
+export function jointly(list: readonly LooksLike[]): LooksLike {
+	return list.every((l) => l === list[0]) ? list[0] : "either";
+}
+
+/** What remains of a soak may do, in the words of a sentence. */
+export const soakMay: Readonly<Record<LooksLike, string>> = {
+	"more uptake": "may consume iodine",
+	"less uptake": "may free iodine",
+	either: "may consume or free iodine",
+};
+
+/** The same with what it would look like. */
+export const soakMayLook: Readonly<Record<LooksLike, string>> = {
+	"more uptake": "may consume iodine and look like uptake",
+	"less uptake": "may free iodine and look like less uptake",
+	either: "may consume or free iodine and look like more uptake or less",
+};
+
+/** Several suspicions as one, with all their reasons. */
+function together(list: readonly SoakSuspicion[]): IodineDemand {
+	if (list.length === 0) return { is: "none expected" };
+	return {
+		is: "suspected",
+		looksLike: jointly(list.map((s) => s.looksLike)),
+		because: [...new Set(list.map((s) => s.because))].join("; "),
+	};
+}
+
+/**
+ * Whether what is left of a flask's soak may consume or free iodine, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; a
+ * substance that frees iodine stays suspected beside it. Without that word, the names in the sheet speak, and an unknown one may do either.
+ */
+export function suspectedDemand(flask: Flask): IodineDemand {
+	const named = soakNames(flask).flatMap(suspicionOf);
+	const frees = named.filter((s) => s.looksLike === "less uptake");
+	switch (flask.soakConsumesIodine) {
+		case "no":
+			return together(frees);
+		case "yes":
+			return together([
+				{
+					looksLike: "more uptake",
+					because: "the sheet says that the soak consumes iodine",
+				},
+				...frees,
+			]);
+		case "not recorded":
+			return together(named);
+	}
+}

@@ -1,0 +1,149 @@
+import { describe, expect, test } from "vitest";
+import {
+	composition,
+	molarMass,
+	type Substance,
+	substanceNamed,
+	substances,
+	substanceTable,
+} from "../../kernel-lib/substances";
+
+function named(name: string): Substance {
+	const found = substanceNamed(name);
+	if (found.is === "not known") throw new Error(found.because);
+	return found.substance;
+}
+
+describe("every entry", () => {
+	test.each(substances.map((s) => [s.name, s] as const))("%s", (_, s) => {
+		expect(s.iodine.source).not.toBe("");
+		expect(s.iodine.because).not.toBe("");
+		if (s.formula !== "") {
+			expect(composition(s.formula).ok).toBe(true);
+			expect(molarMass(s.formula).value).toBeGreaterThan(0);
+		}
+		if (s.iodine.is === "consumes iodine" || s.iodine.is === "frees iodine") {
+			const moles = s.iodine.molesIodinePerMole;
+			if (typeof moles === "number") {
+				expect(moles).toBeGreaterThan(0);
+				expect(s.formula === "" ? s.name : "", "a mole of what?").toMatch(
+					/^$|^sodium thiosulfate$/,
+				);
+			} else expect(moles.because).not.toBe("");
+		}
+		if (s.acidity === "alkaline" && s.dissociation === "whole")
+			expect(s.iodine.is).toBe("consumes iodine");
+	});
+});
+
+test("moles of iodine for a mole, by hand from the half reactions", () => {
+	const moles = (name: string): unknown => {
+		const { iodine } = named(name);
+		return "molesIodinePerMole" in iodine
+			? iodine.molesIodinePerMole
+			: iodine.is;
+	};
+	// 3 I2 + 6 OH(-) -> 5 I(-) + IO3(-) + 3 H2O
+	expect(moles("KOH")).toBe(0.5);
+	expect(moles("Ca(OH)2")).toBe(1);
+	expect(moles("K2CO3")).toBe(1);
+	expect(moles("NaHCO3")).toBe(0.5);
+	// I2 + 2 S2O3(2-), I2 + SO3(2-), 2 I2 + S2O5(2-)
+	expect(moles("thiosulfate")).toBe(0.5);
+	expect(moles("Na2SO3")).toBe(1);
+	expect(moles("Na2S2O5")).toBe(2);
+	expect(moles("vitamin C")).toBe(1);
+	// 2 Cu(2+) or 2 Fe(3+) give one I2; IO3(-) three, MnO4(-) two and a half, Cr2O7(2-) three
+	expect(moles("CuSO4")).toBe(0.5);
+	expect(moles("FeCl3")).toBe(0.5);
+	expect(moles("KIO3")).toBe(3);
+	expect(moles("KMnO4")).toBe(2.5);
+	expect(moles("K2Cr2O7")).toBe(3);
+	expect(moles("H2O2")).toBe(1);
+	expect(moles("table salt")).toBe("neither");
+	expect(moles("water")).toBe("neither");
+});
+
+test("the list covers what benches and kitchens use", () => {
+	for (const name of [
+		"KOH",
+		"NaOH",
+		"lime",
+		"quicklime",
+		"limewater",
+		"potash",
+		"soda ash",
+		"washing soda",
+		"baking soda",
+		"ammonia",
+		"waterglass",
+		"muriatic acid",
+		"H2SO4",
+		"sulphuric acid",
+		"H3PO4",
+		"HNO3",
+		"citric acid",
+		"acetic acid",
+		"vinegar",
+		"wood vinegar",
+		"lemon juice",
+		"lime juice",
+		"NaCl",
+		"KCl",
+		"CaCl2",
+		"MgCl2",
+		"Epsom salt",
+		"ZnCl2",
+		"FeCl3",
+		"FeCl2",
+		"FeSO4",
+		"CuSO4",
+		"alum",
+		"potash alum",
+		"KNO3",
+		"NaNO3",
+		"NH4Cl",
+		"NH4NO3",
+		"KI",
+		"thiosulfate",
+		"sulfite",
+		"bisulfite",
+		"metabisulfite",
+		"sulfide",
+		"ascorbic acid",
+		"glucose",
+		"fructose",
+		"sucrose",
+		"honey",
+		"molasses",
+		"phenol",
+		"tannin",
+		"bio-oil",
+		"wood tar",
+		"H2O2",
+		"bleach",
+		"NaOCl",
+		"chlorine",
+		"permanganate",
+		"dichromate",
+		"persulfate",
+		"nitrite",
+		"chlorate",
+		"perchlorate",
+		"perchloric acid",
+		"steam",
+		"CO2",
+		"nitrogen",
+		"air",
+		"iodine",
+		"methylene blue",
+		"tannic acid",
+		"iodate",
+		"starch",
+	])
+		expect(substanceNamed(name).is, name).toBe("known");
+});
+
+test("the table shows every entry", () => {
+	expect(substanceTable().rows).toHaveLength(substances.length);
+});

@@ -1,0 +1,129 @@
+import { describe, expect, test } from "vitest";
+import type { IodineDemand } from "../../kernel-lib/uptake";
+import { charRow, type Row, steps } from "./sheets";
+
+function demand(change: Row): IodineDemand {
+	const { uptakes } = steps([
+		charRow("c"),
+		charRow("t", { treatment: "treated", control: "control", ...change }),
+	]);
+	return uptakes[1].demand;
+}
+
+function looksLike(change: Row): string {
+	const found = demand(change);
+	return found.is === "suspected" ? found.looksLike : found.is;
+}
+
+describe("what the name of a soak tells", () => {
+	test.each<[string, string]>([
+		// what was suspected before there was one list of substances
+		["potash, 10 % w/w", "more uptake"],
+		["K2CO3 1 mol/L", "more uptake"],
+		["Washing soda", "more uptake"],
+		["soda ash", "more uptake"],
+		["soda", "more uptake"],
+		["sodium carbonate", "more uptake"],
+		["NaHCO3", "more uptake"],
+		["KOH", "more uptake"],
+		["caustic potash", "more uptake"],
+		["lye", "more uptake"],
+		["slaked lime", "more uptake"],
+		["Ca(OH)2", "more uptake"],
+		["wood ash", "more uptake"],
+		["ash liquor", "more uptake"],
+		["ammonia", "more uptake"],
+		["wood vinegar", "more uptake"],
+		["pyroligneous acid", "more uptake"],
+		["0.1 % ascorbic acid", "more uptake"],
+		["sulphite", "more uptake"],
+		["metabisulfite", "more uptake"],
+		["tannin", "more uptake"],
+		["tea", "more uptake"],
+		// what was missed
+		["K₂CO₃", "more uptake"],
+		["caustic", "more uptake"],
+		["quicklime", "more uptake"],
+		["limewater", "more uptake"],
+		["bicarbonate of soda", "more uptake"],
+		["thiosulfate", "more uptake"],
+		["iron(II) sulfate", "more uptake"],
+		["sugar", "more uptake"],
+		["bio-oil", "more uptake"],
+		["Pottasche", "more uptake"],
+		["lime juice", "more uptake"],
+		["hydrogen peroxide 3 %", "less uptake"],
+		["bleach", "less uptake"],
+		["KMnO4", "less uptake"],
+		["FeCl3", "less uptake"],
+		["sodium nitrite", "less uptake"],
+		["CuSO4·5H2O", "less uptake"],
+		["bleach, then washing soda", "either"],
+		["kitchen magic", "either"],
+		["water with a secret", "either"],
+	])("soaked in %s: it may look like %s", (soakedIn, expected) => {
+		expect(looksLike({ "soaked in": soakedIn })).toBe(expected);
+	});
+
+	test.each([
+		"water",
+		"tap water, overnight",
+		"steam, then water",
+		"table salt, 10 % w/w",
+		"CaCl2·2H2O",
+		"Epsom salt",
+		"potash alum",
+		"hydrochloric acid, washed out",
+		"citric acid",
+		"potash-free water",
+		"10 % solution",
+		"not soaked; fired a second time under a lid",
+	])("soaked in %s: nothing is suspected", (soakedIn) => {
+		expect(looksLike({ "soaked in": soakedIn })).toBe("none expected");
+	});
+
+	test("the name of the treatment or the soak speaks too, where what it was soaked in does not", () => {
+		const soakedIn = "10 % solution";
+		expect(looksLike({ treatment: "potash", "soaked in": soakedIn })).toBe(
+			"more uptake",
+		);
+		expect(looksLike({ soak: "potash 1", "soaked in": soakedIn })).toBe(
+			"more uptake",
+		);
+	});
+
+	test("a treatment is a name, not a recipe: its other words and iodine itself do not count, nor does a label that looks like a formula", () => {
+		expect(looksLike({ treatment: "fired thrice by grandmother" })).toBe(
+			"none expected",
+		);
+		expect(looksLike({ treatment: "iodine test" })).toBe("none expected");
+		expect(looksLike({ soak: "O3" })).toBe("none expected");
+	});
+});
+
+describe("the sheet's own word", () => {
+	test("no: what consumes iodine, or is not known, is settled; what frees iodine is another question", () => {
+		const no = { "soak consumes iodine": "no" };
+		expect(looksLike({ "soaked in": "potash", ...no })).toBe("none expected");
+		expect(looksLike({ "soaked in": "kitchen magic", ...no })).toBe(
+			"none expected",
+		);
+		expect(looksLike({ "soaked in": "bleach", ...no })).toBe("less uptake");
+	});
+
+	test("yes: suspected whatever the name", () => {
+		const yes = { "soak consumes iodine": "yes" };
+		expect(looksLike({ "soaked in": "water", ...yes })).toBe("more uptake");
+		expect(looksLike({ "soaked in": "bleach", ...yes })).toBe("either");
+	});
+});
+
+test("the reasons are told, each once; an unknown name is quoted", () => {
+	const found = demand({
+		treatment: "potash",
+		"soaked in": "potash and magic",
+	});
+	expect(found.is === "suspected" && found.because).toBe(
+		'potassium carbonate left in the char makes the liquid alkaline, and iodine disproportionates in alkali; "magic" is not on the list of substances: whether what is left of it in the char consumes or frees iodine is not known',
+	);
+});
