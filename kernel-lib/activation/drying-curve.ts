@@ -254,7 +254,12 @@ export function dryingCurveOf(
 			tolerance,
 			studentTQuantile((1 + confidence) / 2, scattered.degreesOfFreedom),
 		),
-		waterLeftOf(weighed, last.hours, tolerance, normalQuantile((1 + confidence) / 2)),
+		waterLeftOf(
+			weighed,
+			last.hours,
+			tolerance,
+			normalQuantile((1 + confidence) / 2),
+		),
 	];
 	return {
 		is: "fitted",

@@ -13,10 +13,10 @@ import {
 	type SheetName,
 	type SolutionKey,
 	sheetNames,
+	sheets,
 } from "./columns";
 import { findControls } from "./controls";
 import { buildDeviations, checkDeviations } from "./deviation-table";
-import type { FiringSheet } from "./firing";
 import { type ActivationTable, checkActivations } from "./firing-checks";
 import { firingKey } from "./firing-names";
 import { buildActivations } from "./firing-table";
@@ -35,6 +35,7 @@ import {
 	checkSolutions,
 	solutionNames,
 } from "./solution-table";
+import { keyHeads } from "./table-form";
 import type { Trial } from "./trial";
 
 /** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the run, or everything that is wrong, each with its place. */
@@ -65,7 +66,7 @@ function noTable(sheet: SheetName, tables: readonly RawTable[]): Problem {
 		`no table of ${sheet}`,
 		place,
 		sheet === "activation"
-			? 'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)".'
+			? 'Write a line for each firing, at least under the heads "firing" and "precursor mass (g)".'
 			: sheet === "solutions"
 				? 'Write a line for each solution, under the heads "solution", "substance", "concentration (N)": e.g. iodine, iodine, 0.1 and thiosulfate, sodium thiosulfate, 0.1.'
 				: 'Write a line for each flask, at least under the heads "flask", "treatment", "char mass (g)", "dose (mL)", "aliquot (mL)", "titre (mL)".',
@@ -93,12 +94,16 @@ function checkNames(
 			);
 }
 
-function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
+function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	const problems = [...found];
+	const tables = given.map(asItsHeadsSay);
 	const raw = (sheet: SheetName): RawTable | null =>
 		tables.find((t) => t.sheet === sheet) ?? null;
-	for (const sheet of ["flasks", "solutions"] as const)
-		if (raw(sheet) === null) problems.push(noTable(sheet, tables));
+	/** A sheet of firings and nothing else needs no flasks and no solutions. */
+	const onlyFirings = raw("flasks") === null && raw("activation") !== null;
+	if (!onlyFirings)
+		for (const sheet of ["flasks", "solutions"] as const)
+			if (raw(sheet) === null) problems.push(noTable(sheet, tables));
 	function parsed<Key extends string>(sheet: SheetName): ParsedTable<Key> {
 		const table = raw(sheet);
 		return table === null
@@ -146,7 +151,7 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	);
 	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
 
-	const { file, hash } = flasks.raw;
+	const { file, hash } = (onlyFirings ? activation : flasks).raw;
 	const readability = readabilityOf(flasks, (key) => key === "char mass");
 	const instruments = instrumentsOf(pieces, readability, file, hash);
 	const assumptions = new Set<string>(controls.assumptions);
@@ -166,10 +171,10 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 			firingKey(textOf(flasks, row, "char batch")),
 		]),
 	);
-	for (const { name } of fired.firings)
+	for (const { name } of onlyFirings ? [] : fired.firings)
 		if (!named.has(firingKey(name)))
 			assumptions.add(
-				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
+				`The firing "${name}" is named by no flask, neither as its soak nor as its char batch.`,
 			);
 	const all = [
 		flasks,
@@ -199,16 +204,17 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 		],
 		columns: columnsOf(all),
 	};
-	return { ok: true, value: { ...run, notRecorded: whatIsNotRecorded(run) } };
+	return {
+		ok: true,
+		value: { ...run, notRecorded: onlyFirings ? [] : whatIsNotRecorded(run) },
+	};
 }
 
-/** The runs of an activation table in which nothing is wrong, with instruments and assumptions of their own. */
+/** The firings of a table in which nothing is wrong, with instruments and assumptions of their own. */
 function activationsOf(
 	table: ActivationTable,
 	pieces: readonly Piece[],
-): Pick<FiringSheet, "firings" | "assumptions"> & {
-	readonly instruments: Trial["instruments"];
-} {
+): Pick<Trial, "firings" | "assumptions" | "instruments"> {
 	if (table.rows.length === 0)
 		return { firings: [], instruments: [], assumptions: [] };
 	const { file, hash } = table.raw;
@@ -227,63 +233,13 @@ function activationsOf(
 	};
 }
 
-/** Activation runs alone, from tables that may hold nothing else. */
-function sheetOf(
-	tables: readonly RawTable[],
-	found: readonly Problem[],
-): Checked<FiringSheet> {
-	const problems = [...found];
-	const raw =
-		tables.find((t) => t.sheet === "activation") ?? onlyActivations(tables);
-	if (raw === null)
-		return {
-			ok: false,
-			problems:
-				problems.length > 0 ? problems : [noTable("activation", tables)],
-		};
-	const glass = tables.find((t) => t.sheet === "glassware");
-	const glassware =
-		glass === undefined
-			? noSuchTable<GlasswareKey>("glassware")
-			: parseTable<GlasswareKey>(glass, "glassware", problems);
-	const pieces = readPieces(glassware, problems);
-	const table = parseTable<ActivationKey>(raw, "activation", problems);
-	checkActivations(table, problems);
-	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
-	const { firings, assumptions } = activationsOf(table, pieces);
-	return {
-		ok: true,
-		value: {
-			file: raw.file,
-			hash: raw.hash,
-			firings,
-			assumptions: [...remarks([table]), ...assumptions],
-		},
-	};
-}
-
-/** A file of activation runs under a name of its own: it was read as the flasks, and its heads tell what it is. */
-function onlyActivations(tables: readonly RawTable[]): RawTable | null {
-	const found = tables.find(
-		(t) =>
-			t.sheet === "flasks" &&
-			t.headers.some((h) => h.trim().toLowerCase() === "activation run"),
-	);
-	return found === undefined ? null : { ...found, sheet: "activation" };
-}
-
-/** Reads and checks the activation runs alone: of a bench sheet, of its NAME.activation.csv, or of a file that holds nothing else. */
-export function checkActivationRuns(path: string): Checked<FiringSheet> {
-	const { tables, problems } = readFile(path);
-	return sheetOf(tables, problems);
-}
-
-/** The same for rows typed into a cell. */
-export function checkActivationRows(
-	rows: Pick<TypedRows, "activation" | "glassware">,
-): Checked<FiringSheet> {
-	const { tables, problems } = readRows({ flasks: [], solutions: [], ...rows });
-	return sheetOf(tables, problems);
+/** A file of firings under a name of its own is read as the flasks; its heads tell what it is. */
+function asItsHeadsSay(table: RawTable): RawTable {
+	const heads = keyHeads(sheets.activation);
+	return table.sheet === "flasks" &&
+		table.headers.some((h) => heads.includes(h.trim().toLowerCase()))
+		? { ...table, sheet: "activation" }
+		: table;
 }
 
 function noSuchTable<Key extends string>(sheet: SheetName): ParsedTable<Key> {

@@ -45,7 +45,11 @@ export function checkActivations(
 			filled: (key, number = 1) => !isEmpty(table, row, key, number),
 		};
 		missing.require(row, "firing", "a name for the firing");
-		missing.require(row, "precursor mass", "the mass that the firing began with");
+		missing.require(
+			row,
+			"precursor mass",
+			"the mass that the firing began with",
+		);
 		const name = textOf(table, row, "firing");
 		const before = seen.get(firingKey(name));
 		if (name !== "" && before !== undefined)

@@ -221,5 +221,15 @@ export function firingReadings(trial: Trial): Table {
 	const { file, firings } = trial;
 	return firings.length === 0
 		? table(`No firings in ${file}`, ["firing"], [])
-		: readingTable(`Firings of ${file}`, columnsOf(firings), firings, firingDeviations(trial));
+		: withNotes(
+				readingTable(`Firings of ${file}`, columnsOf(firings), firings),
+				firingDeviations(trial),
+			);
+}
+
+function withNotes(
+	{ title, columns, rows }: Table,
+	notes: readonly string[],
+): Table {
+	return table(title, columns, rows, notes);
 }

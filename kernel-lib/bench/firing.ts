@@ -107,11 +107,3 @@ export interface Firing {
 	readonly extra: Readonly<Record<string, string>>;
 	readonly place: ProblemPlace;
 }
-
-/** Firings read from a file, with what was assumed on the way. */
-export interface FiringSheet {
-	readonly file: string;
-	readonly hash: string;
-	readonly firings: readonly Firing[];
-	readonly assumptions: readonly string[];
-}

@@ -1,17 +1,9 @@
 import { valueOrThrow } from "../quantity";
-import {
-	checkActivationRows,
-	checkActivationRuns,
-	checkRows,
-	checkTrial,
-} from "./check-trial";
-import type { FiringSheet } from "./firing";
+import { checkRows, checkTrial } from "./check-trial";
 import type { TypedRows } from "./read-rows";
 import type { Trial } from "./trial";
 
 export {
-	checkActivationRows,
-	checkActivationRuns,
 	checkRows,
 	checkTrial,
 } from "./check-trial";
@@ -24,18 +16,13 @@ export type {
 	AgentAmount,
 	DryingWeighing,
 	Firing,
-	FiringSheet,
 	Rinse,
 	ThermalStep,
 } from "./firing";
 export { firingKey } from "./firing-names";
-export {
-	firingReadings,
-	firingsOf,
-	requireFirings,
-} from "./firing-readings";
+export { firingReadings } from "./firing-readings";
 export { firingDeviations, firingsInUse } from "./firings-in-use";
-export { activationFrame, flaskFrame, frame } from "./frames";
+export { firingFrame, flaskFrame, frame } from "./frames";
 export {
 	type FurtherRow,
 	type FurtherTable,
@@ -75,22 +62,4 @@ export function readTrial(path: string): Trial {
  */
 export function trialFromRows(rows: TypedRows): Trial {
 	return valueOrThrow(checkRows(rows));
-}
-
-/**
- * Reads activation runs alone, with or without flasks beside them: the table `activation` of a bench sheet (.xlsx, or NAME.activation.csv), or a .csv file of its own.
- * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
- */
-export function readActivations(path: string): FiringSheet {
-	return valueOrThrow(checkActivationRuns(path));
-}
-
-/**
- * Activation runs of rows typed into a cell; the same columns and the same checks as a sheet.
- * @throws ProblemError that lists everything that is wrong
- */
-export function activationsFromRows(
-	rows: Pick<TypedRows, "activation" | "glassware">,
-): FiringSheet {
-	return valueOrThrow(checkActivationRows(rows));
 }

@@ -1,7 +1,7 @@
 import { contentHash, type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
-import { keyHeads } from "./table-form";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
+import { keyHeads } from "./table-form";
 
 /** What may stand in a cell of a row typed into a notebook. */
 export type TypedCell = string | number | boolean | Date | null;
@@ -11,8 +11,9 @@ export type TypedRow = Readonly<Record<string, TypedCell>>;
 
 /** The tables as lists of rows. */
 export interface TypedRows {
-	readonly flasks: readonly TypedRow[];
-	readonly solutions: readonly TypedRow[];
+	/** Not needed, as the solutions, where there are firings and nothing else. */
+	readonly flasks?: readonly TypedRow[];
+	readonly solutions?: readonly TypedRow[];
 	readonly deviations?: readonly TypedRow[];
 	readonly glassware?: readonly TypedRow[];
 	readonly activation?: readonly TypedRow[];

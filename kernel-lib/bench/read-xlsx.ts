@@ -2,8 +2,8 @@ import { createRequire } from "node:module";
 import type { CellObject, WorkBook, WorkSheet } from "xlsx";
 import { type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
-import { keyHeads } from "./table-form";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
+import { keyHeads } from "./table-form";
 
 type Xlsx = typeof import("xlsx");
 

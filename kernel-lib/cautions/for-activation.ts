@@ -1,15 +1,15 @@
 import { stageBalances } from "../activation";
-import { type FiringSheet, firingsOf, type Trial } from "../bench";
+import { isLeftOut, type Trial } from "../bench";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
-/** The usual cautions for charring, soaking, washing and drying as the activation runs name them, and for the solutions of a bench sheet. */
-export function cautionsForActivation(from: Trial | FiringSheet): string[] {
-	const firings = firingsOf(from);
+/** The usual cautions for charring, soaking, washing and drying as the firings name them, and for the solutions of a bench sheet. */
+export function cautionsForActivation(trial: Trial): string[] {
+	const { firings } = trial;
 	return cautionTexts([
 		"char",
 		"kiln",
-		...("solutions" in from ? from.solutions.map((s) => s.substance) : []),
+		...trial.solutions.map((s) => s.substance),
 		...(firings.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
 		...new Set(
 			firings.flatMap((r) => [
@@ -21,12 +21,10 @@ export function cautionsForActivation(from: Trial | FiringSheet): string[] {
 	]);
 }
 
-/** What may not be concluded from activation runs: where a balance is open, what washing and drying do not show, what one run stands for, and what no such trial can show. */
-export function notConcludedFromActivation(
-	from: Trial | FiringSheet,
-): string[] {
-	const firings = firingsOf(from);
-	const astray = firings.flatMap((firing) =>
+/** What may not be concluded from firings: where a balance is open, what washing and drying do not show, what one firing stands for, and what no such trial can show. */
+export function notConcludedFromActivation(trial: Trial): string[] {
+	const inUse = trial.firings.filter((f) => !isLeftOut(f));
+	const astray = inUse.flatMap((firing) =>
 		stageBalances(firing).flatMap((s) =>
 			s.is === "balance" &&
 			s.verdict === "does not close" &&

@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type {
-	Drying,
-	DryingInterval,
+import type { Drying, DryingInterval } from "../../kernel-lib/activation/index";
+import {
+	drying,
+	dryings,
+	dryingTable,
 } from "../../kernel-lib/activation/index";
-import { drying, dryings, dryingTable } from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
 import {
 	exact,

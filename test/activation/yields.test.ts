@@ -31,12 +31,16 @@ function yieldsOf(change: TypedRow): FiringYields {
 	return firingYields(firingOf({ ...plainRow, ...change }));
 }
 
-function quantityOf<K extends Kind>(result: Measured<K> | NotKnown): Quantity<K> {
+function quantityOf<K extends Kind>(
+	result: Measured<K> | NotKnown,
+): Quantity<K> {
 	if (result.is === "not known") throw new Error(result.because);
 	return result.quantity;
 }
-const number = <K extends Kind>(result: Measured<K> | NotKnown, unit: UnitOf<K>): number =>
-	quantityOf(result).in(unit);
+const number = <K extends Kind>(
+	result: Measured<K> | NotKnown,
+	unit: UnitOf<K>,
+): number => quantityOf(result).in(unit);
 const reason = (result: Measured<Kind> | NotKnown): string =>
 	result.is === "not known" ? result.because : `known: ${result.quantity}`;
 
@@ -82,10 +86,7 @@ describe("yields", () => {
 
 	test("moist product counts dry", () => {
 		expect(
-			number(
-				yieldsOf({ "product moisture, wet basis (%)": 2 }).charYield,
-				"1",
-			),
+			number(yieldsOf({ "product moisture, wet basis (%)": 2 }).charYield, "1"),
 		).toBeCloseTo((13.85 * 0.98) / 46, 12);
 	});
 

@@ -51,9 +51,7 @@ test("an iodine trial without a kiln is not told of kilns", () => {
 test("what may not be concluded: the firing that does not balance, by name", () => {
 	const row = rowOf(usualTruth);
 	const limits = (change: Record<string, number>): string =>
-		notConcludedFromActivation(
-			kilnOf([{ ...row, ...change }]),
-		).join("\n");
+		notConcludedFromActivation(kilnOf([{ ...row, ...change }])).join("\n");
 	expect(limits({})).not.toContain("not to be relied on");
 	expect(
 		limits({ "product mass (g)": (row["product mass (g)"] as number) - 3 }),
