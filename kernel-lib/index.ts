@@ -7,7 +7,7 @@ export * as bench from "./bench";
 export * as cautions from "./cautions";
 export * as compare from "./compare";
 export * as dose from "./dose";
-export * as figures from "./figures";
+export * as figures from "./figures/public";
 export * as fit from "./fit";
 export * as isotherms from "./isotherms";
 export * as mixtures from "./mixtures";

@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../quantity";
 import type { CalibrationKey } from "./calibration-columns";
+import type { Instruments } from "./glassware/instruments";
 import type { CalibrationStandard } from "./instrument-readings";
-import type { Instruments } from "./instruments";
 import { missingCells } from "./missing-cells";
 import {
 	isEmpty,

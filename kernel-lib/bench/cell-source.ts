@@ -1,5 +1,5 @@
 import type { Source } from "../quantity";
-import type { Reading } from "./instruments";
+import type { Reading } from "./glassware/instruments";
 import type { NumberCell, ParsedRow, ParsedTable } from "./parsed-table";
 
 /** The cell that a number was read from. */

@@ -20,7 +20,7 @@ import type {
 	ThermalStep,
 } from "./firing";
 import { type ActivationTable, namesNoAgent } from "./firing-checks";
-import type { Instruments } from "./instruments";
+import type { Instruments } from "./glassware/instruments";
 import {
 	extraOf,
 	isEmpty,

@@ -18,8 +18,9 @@ import {
 	titrationsOf,
 } from "./flask-checks";
 import { type EventCell, flaskEvents } from "./flask-events";
+import type { Instruments } from "./glassware/instruments";
+import type { VolumeUse } from "./glassware/piece";
 import type { InstrumentReadings } from "./instrument-readings";
-import type { Instruments } from "./instruments";
 import {
 	extraOf,
 	isEmpty,
@@ -30,7 +31,6 @@ import {
 	placeOf,
 	textOf,
 } from "./parsed-table";
-import type { VolumeUse } from "./pieces";
 import { buildReadings, withdrawnReading } from "./reading-cells";
 import type {
 	Flask,

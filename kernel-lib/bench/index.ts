@@ -30,6 +30,23 @@ export {
 	furtherTableOfRows,
 	type NumberRead,
 } from "./further-table";
+export { endPointError, endPointSource, halfDrop } from "./glassware/end-point";
+export {
+	type Balance,
+	type GlasswareOptions,
+	measuredTitre,
+	measuredVolume,
+	weighedMass,
+} from "./glassware/measured";
+export { purity, purityAtLeast } from "./glassware/purity";
+export { withTemperatureSpread } from "./glassware/temperature-spread";
+export {
+	type GlasswareTolerance,
+	glasswareTolerance,
+	type PieceOfGlassware,
+	piecesOfGlassware,
+	tolerancesOf,
+} from "./glassware/tolerances";
 export type {
 	CalibrationStandard,
 	InstrumentReadings,

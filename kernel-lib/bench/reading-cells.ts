@@ -12,8 +12,8 @@ import {
 	type UnitOf,
 } from "../quantity";
 import { readingOf, sourceOf } from "./cell-source";
+import type { Instruments } from "./glassware/instruments";
 import type { InstrumentReadings } from "./instrument-readings";
-import type { Instruments } from "./instruments";
 import {
 	isEmpty,
 	type NumberCell,

@@ -25,7 +25,7 @@ import {
 } from "../substances";
 import { readingOf, sourceOf } from "./cell-source";
 import type { SolutionKey } from "./columns";
-import type { Instruments } from "./instruments";
+import type { Instruments } from "./glassware/instruments";
 import { missingCells } from "./missing-cells";
 import {
 	extraOf,

@@ -1,14 +1,25 @@
-import type { Isotherm, IsothermPoints } from "../isotherms";
+import type { Interval } from "../fit";
 import {
+	confidenceText,
 	fitIsotherm,
+	type Isotherm,
 	type IsothermFit,
 	type IsothermFitOptions,
+	type IsothermPoints,
 	inDigits,
 	nonAdsorbable,
 	roughly,
 	withNonAdsorbable,
 } from "../isotherms";
-import { type MaybeKnown, problem, throwProblems } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	mapKnown,
+	notKnown,
+	type Problem,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { dosesOf, median, startsOf } from "./question";
 
 /** Whether these flasks show a part of what is measured that no dose of char takes away. */
@@ -19,6 +30,7 @@ export interface NaturalBackground {
 	/** Ends of the profile interval, mg/L. */
 	readonly low: MaybeKnown<number>;
 	readonly high: MaybeKnown<number>;
+	readonly confidence: number;
 	/** The share of the flasks' start, 0 to 1. */
 	readonly share: number;
 	/** In words, with what would tell where it is not shown. */
@@ -44,62 +56,66 @@ export function naturalBackground(
 	options: IsothermFitOptions = {},
 ): NaturalBackground {
 	const without = fitIsotherm(isotherm, points, options);
-	const starts = startsOf(without);
-	const ofTreatment = points.name === "" ? "" : ` of "${points.name}"`;
-	throwProblems(
-		starts.length > 0 &&
-			Math.max(...starts) <= Math.min(...starts) * (1 + oneWaterWithin)
-			? []
-			: [
-					problem(
-						"several-waters",
-						{},
-						starts.length === 0
-							? `points without a mass balance${ofTreatment}`
-							: `flasks${ofTreatment} that start from ${inDigits(Math.min(...starts), 3)} to ${inDigits(Math.max(...starts), 3)} mg/L`,
-						"flasks of one water, differing in the mass of char only",
-						"Take the flasks of one water, undiluted; a background is a share of it.",
-					),
-				],
-	);
-	const start = median(starts);
+	throwProblems(oneWaterProblems(without));
 	const tried = fitIsotherm(withNonAdsorbable(isotherm), points, options);
 	const p = tried.parameters[tried.parameters.length - 1];
-	const low: MaybeKnown<number> =
-		p.profile.is === "not known"
-			? p.profile
-			: {
-					is: "value",
-					value:
-						p.profile.value.low.kind === "closed"
-							? Math.max(0, p.profile.value.low.value)
-							: 0,
-				};
-	const high: MaybeKnown<number> =
-		p.profile.is === "not known"
-			? p.profile
-			: p.profile.value.high.kind === "open"
-				? { is: "not known", because: p.profile.value.high.reason }
-				: { is: "value", value: p.profile.value.high.value };
+	const low = mapKnown(p.profile, ({ low }) =>
+		low.kind === "closed" ? Math.max(0, low.value) : 0,
+	);
+	const high = upperEnd(p.profile);
 	const shown =
 		p.name === nonAdsorbable &&
 		p.limit === "none" &&
 		low.is === "value" &&
 		low.value > 0;
-	const most = Math.max(...dosesOf(without));
-	const upTo =
-		high.is === "value"
-			? `they allow up to ${inDigits(high.value, 3)} mg/L`
-			: "they set no upper end to it";
+	const share = p.value / median(startsOf(without));
+	const { confidence } = tried;
 	return {
 		is: shown ? "shown" : "not shown",
 		concentration: shown ? p.value : 0,
 		low,
 		high,
-		share: shown ? p.value / start : 0,
+		confidence,
+		share: shown ? share : 0,
 		sentence: shown
-			? `About ${inDigits(p.value, 3)} mg/L (${inDigits((100 * p.value) / start, 2)} % of the start) is not taken up at any dose; interval ${low.is === "value" ? inDigits(low.value, 3) : "not known"} to ${high.is === "value" ? inDigits(high.value, 3) : "no upper end"} mg/L. A second solute that is held weakly would look the same.`
-			: `A non-adsorbable share is not shown by these data; ${upTo}. Flasks with ${roughly(2 * most)} and ${roughly(4 * most)} g of char per litre would tell: where the residue stops falling, the share is what stays.`,
+			? `About ${inDigits(p.value, 3)} mg/L (${inDigits(100 * share, 2)} % of the start) is not taken up at any dose; ${confidenceText(confidence)} interval ${low.is === "value" ? inDigits(low.value, 3) : "not known"} to ${high.is === "value" ? inDigits(high.value, 3) : "no upper end"} mg/L. A second solute that is held weakly would look the same.`
+			: notShown(high, Math.max(...dosesOf(without))),
 		fit: shown ? tried : without,
 	};
+}
+
+function oneWaterProblems(fit: IsothermFit): Problem[] {
+	const starts = startsOf(fit);
+	const { name } = fit.points;
+	const ofTreatment = name === "" ? "" : ` of "${name}"`;
+	const low = Math.min(...starts);
+	const high = Math.max(...starts);
+	return starts.length > 0 && high <= low * (1 + oneWaterWithin)
+		? []
+		: [
+				problem(
+					"several-waters",
+					{},
+					starts.length === 0
+						? `points without a mass balance${ofTreatment}`
+						: `flasks${ofTreatment} that start from ${inDigits(low, 3)} to ${inDigits(high, 3)} mg/L`,
+					"flasks of one water, differing in the mass of char only",
+					"Take the flasks of one water, undiluted; a background is a share of it.",
+				),
+			];
+}
+
+function upperEnd(profile: MaybeKnown<Interval>): MaybeKnown<number> {
+	if (profile.is === "not known") return profile;
+	const { high } = profile.value;
+	return high.kind === "open" ? notKnown(high.reason) : known(high.value);
+}
+
+/** @param most g of char per litre in the flask with most */
+function notShown(high: MaybeKnown<number>, most: number): string {
+	const upTo =
+		high.is === "value"
+			? `they allow up to ${inDigits(high.value, 3)} mg/L`
+			: "they set no upper end to it";
+	return `A non-adsorbable share is not shown by these data; ${upTo}. Flasks with ${roughly(2 * most)} and ${roughly(4 * most)} g of char per litre would tell: where the residue stops falling, the share is what stays.`;
 }

@@ -1,5 +1,8 @@
 import type { IsothermFit } from "../isotherms";
 import { inDigits, nonAdsorbable } from "../isotherms";
+import type { Table } from "../quantity";
+import type { DoseForTarget } from "./dose";
+import { doseSentence, stageTable } from "./dose-words";
 import { type FromFits, fromFits, notSettled } from "./from-fits";
 import {
 	type DoseQuestion,
@@ -11,29 +14,17 @@ import {
 	thetaFor,
 	whyNoDose,
 } from "./question";
-import { type Scheme, type Stage, stagesFor, totalDose } from "./stages";
+import { type Stage, stagesFor, totalDose } from "./stages";
 
-/** Char that takes water from a start to a target, with its stages. */
-export interface DoseForTarget {
-	readonly is: "dose";
-	/** What was fitted: the treatment. */
-	readonly name: string;
-	readonly start: number;
-	readonly target: number;
-	readonly scheme: Scheme;
-	readonly stageCount: number;
-	/** Fresh char of all stages together, g/L, which is also kg per cubic metre. */
-	readonly dose: FromFits;
-	readonly stages: readonly Stage[];
-	/** True where a residue of any stage lies outside those that the flasks showed. */
-	readonly extrapolating: boolean;
-	/** Where the residues lie against the measured range, in words. */
-	readonly place: string;
-	/** What a reader should know before weighing out char. */
-	readonly cautions: readonly string[];
+/** An answer in words, whether there is a dose or not. */
+export interface DoseWords {
+	/** For the head of a page, with the treatment in front. */
+	readonly sentence: string;
+	/** A row for each stage. */
+	readonly stageTable: Table;
 }
 
-export type DoseAnswer = DoseForTarget | NoDose;
+export type DoseAnswer = (DoseForTarget | NoDose) & DoseWords;
 
 /**
  * The dose of char that takes water from a start to a target, from a fitted isotherm and the mass balance of each stage: fresh char D = (C0 - C)/q(C), exactly as in a flask that is left to reach equilibrium. The interval
@@ -46,6 +37,18 @@ export function doseForTarget(
 	fit: IsothermFit,
 	question: DoseQuestion,
 ): DoseAnswer {
+	const answer = answerTo(fit, question);
+	return {
+		...answer,
+		sentence: doseSentence(answer),
+		stageTable: stageTable(answer),
+	};
+}
+
+function answerTo(
+	fit: IsothermFit,
+	question: DoseQuestion,
+): DoseForTarget | NoDose {
 	const q = plainQuestion(question);
 	const [refusal] = whyNoDose(fit, q);
 	if (refusal !== undefined) return refusal;

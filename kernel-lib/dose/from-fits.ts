@@ -1,8 +1,10 @@
 import {
 	combinedDegreesOfFreedom,
+	commonConfidence,
 	type IsothermFit,
 	twoSided,
 } from "../isotherms";
+import { quadraticForm } from "../linear";
 import type { MaybeKnown } from "../quantity";
 
 /** One source of the uncertainty of a number that follows from fits. */
@@ -64,7 +66,7 @@ export function fromFits(
 ): FromFits {
 	const thetas = fits.map((f) => f.theta);
 	const value = compute(thetas);
-	const confidence = fits[0].confidence;
+	const confidence = commonConfidence(fits, "a number from several fits");
 	const frame = { value, unit, confidence };
 	const reason = whyUnknown(fits, value);
 	if (reason !== "") return withoutErrors(frame, reason);
@@ -164,12 +166,9 @@ function varies(fit: IsothermFit, j: number): boolean {
 }
 
 function scatterVariance(fit: IsothermFit, g: Float64Array): number {
-	if (fit.scatterCovariance.is === "not known") return 0;
-	const c = fit.scatterCovariance.value;
-	let sum = 0;
-	for (let i = 0; i < g.length; i++)
-		for (let j = 0; j < g.length; j++) sum += g[i] * c[i * g.length + j] * g[j];
-	return Math.max(0, sum);
+	return fit.scatterCovariance.is === "not known"
+		? 0
+		: quadraticForm(fit.scatterCovariance.value, g);
 }
 
 /** Effects of the shared inputs of all fits and of outside errors, each input once. */

@@ -1,17 +1,26 @@
 /** From an isotherm to use: removal against dose, dose for a target, stages, and what no dose takes away. */
-export { withNonAdsorbable } from "../isotherms/catalogue/with-non-adsorbable";
 export { type NaturalBackground, naturalBackground } from "./background";
+export type { DoseForTarget } from "./dose";
+export {
+	doseForRemoval,
+	type ResponseDose,
+	responseTable,
+} from "./dose-for-removal";
 export {
 	type DoseAnswer,
-	type DoseForTarget,
+	type DoseWords,
 	doseCautions,
 	doseForTarget,
 } from "./dose-for-target";
+export { doseSentence, stageTable, valueTexts } from "./dose-words";
+export type { FittedResponse } from "./fitted-response";
 export type { Contribution, FromFits } from "./from-fits";
 export { fromFits } from "./from-fits";
 export type { DoseQuestion, NoDose } from "./question";
 export {
+	doseProblems,
 	type RemovalAt,
+	type RemovalByBalance,
 	type RemovalCurve,
 	type RemovalCurveOptions,
 	type RemovalPoint,
@@ -20,14 +29,11 @@ export {
 	removalTable,
 } from "./removal";
 export {
-	doseForRemoval,
 	fitResponse,
-	type ResponseDose,
 	type ResponseFit,
 	type ResponseOptions,
-	responseCurve,
-	responseTable,
 } from "./response";
+export { responseCurve } from "./response-curve";
 export {
 	hill,
 	type Level,
@@ -40,12 +46,4 @@ export {
 	sensitivityTable,
 } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
-export {
-	charFor,
-	doseSentence,
-	doseTable,
-	planTable,
-	scenarios,
-	stageTable,
-	valueTexts,
-} from "./tables";
+export { charFor, doseTable, planTable, scenarios } from "./tables";

@@ -8,11 +8,17 @@ import {
 	uptakeAt,
 } from "../isotherms";
 import {
+	anyNumberOption,
+	eitherOption,
+	type OptionRule,
 	type Problem,
 	problem,
 	type Quantity,
+	quantityOption,
+	requireOptions,
 	sharedErrors,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 import type { OutsideError } from "./from-fits";
 import { oneStageDose, type Scheme } from "./stages";
@@ -77,8 +83,26 @@ const sameWithin = 0.05;
 /** A curve whose lowest point already reaches this share of the plateau says nothing of what lies below. Our decision, as for the fit. */
 const plateauFrom = 0.7;
 
+const concentration: OptionRule = eitherOption(
+	anyNumberOption("a number in mg/L"),
+	quantityOption("massConcentration"),
+);
+
+const questionRules: Readonly<Record<string, OptionRule>> = {
+	start: concentration,
+	target: anyNumberOption("a number in mg/L"),
+	stages: anyNumberOption(),
+	scheme: wordOption(
+		"cross-current",
+		"cross-current, equal doses",
+		"counter-current",
+	),
+	beyond: wordOption("refuse", "mark"),
+};
+
 /** @throws ProblemError for numbers that make no question: not finite, not above zero, no whole number of stages */
 export function plainQuestion(question: DoseQuestion): PlainQuestion {
+	requireOptions(question, questionRules, "doseForTarget");
 	const { target, stages = 1, scheme = "cross-current" } = question;
 	const start =
 		typeof question.start === "number"
@@ -110,7 +134,7 @@ export function plainQuestion(question: DoseQuestion): PlainQuestion {
 	};
 }
 
-function aboveZero(what: "start" | "target", value: number): Problem[] {
+export function aboveZero(what: "start" | "target", value: number): Problem[] {
 	return Number.isFinite(value) && value > 0
 		? []
 		: [

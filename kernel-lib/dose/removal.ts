@@ -1,8 +1,21 @@
 import type { IsothermFit, IsothermPoints } from "../isotherms";
 import { inDigits } from "../isotherms";
-import { type MaybeKnown, type Table, table } from "../quantity";
+import {
+	anyNumberOption,
+	listOption,
+	type MaybeKnown,
+	type OptionRule,
+	type Problem,
+	plainNumber,
+	problem,
+	requireOptions,
+	type Table,
+	table,
+	textOption,
+	throwProblems,
+} from "../quantity";
 import { fromFits } from "./from-fits";
-import { median, startsOf, thetaFor } from "./question";
+import { aboveZero, median, startsOf, thetaFor } from "./question";
 import { residueAfter } from "./stages";
 
 /** What one flask removed. */
@@ -48,6 +61,13 @@ export interface RemovalCurve {
 	readonly at: readonly RemovalAt[];
 }
 
+/** The curve that a fitted isotherm predicts, with the flasks that it was fitted to. */
+export interface RemovalByBalance extends RemovalCurve {
+	readonly flasks: readonly RemovalPoint[];
+	/** The flasks with what they removed, beside what the curve gives them. */
+	readonly table: Table;
+}
+
 export interface RemovalCurveOptions {
 	/** mg/L; the middle of the flasks' own starts if not given. */
 	readonly start?: number;
@@ -81,24 +101,18 @@ export function removalPoints(points: IsothermPoints): RemovalPoint[] {
 /**
  * Removal against dose as the fitted isotherm and the mass balance predict it for one water, with the confidence band of the curve (on the logarithm of the residue, so that it stays below 100 %).
  *
- * @throws RangeError for points without mass balance where no start is given, and for doses that are not above zero
+ * @throws ProblemError for points without mass balance where no start is given, and for a start or doses that are not above zero
  */
 export function removalCurve(
 	fit: IsothermFit,
 	options: RemovalCurveOptions = {},
-): RemovalCurve {
+): RemovalByBalance {
+	requireOptions(options, removalRules, "removalCurve");
 	const starts = startsOf(fit);
 	const start = options.start ?? (starts.length > 0 ? median(starts) : 0);
-	if (!(start > 0 && Number.isFinite(start)))
-		throw new RangeError(
-			`A curve of removal needs the concentration that the water starts from, above 0 mg/L; found ${start}. Give { start: ... } in mg/L.`,
-		);
+	throwProblems(startProblems(start));
 	const doses = options.doses ?? usualDoses(fit, start);
-	const wrong = doses.filter((d) => !(d > 0 && Number.isFinite(d)));
-	if (wrong.length > 0)
-		throw new RangeError(
-			`Doses of char in g/L must be above zero; found ${wrong.join(", ")}.`,
-		);
+	throwProblems(doseProblems(doses));
 	return {
 		kind: "removal curve",
 		name: options.name ?? `${fit.points.name}, ${fit.isotherm.name}`,
@@ -119,7 +133,45 @@ export function removalCurve(
 					residue.value < fit.range.low || residue.value > fit.range.high,
 			};
 		}),
+		flasks: removalPoints(fit.points),
+		table: removalTable(fit),
 	};
+}
+
+const removalRules: Readonly<Record<string, OptionRule>> = {
+	start: anyNumberOption("a number in mg/L"),
+	doses: listOption(anyNumberOption("a number in g/L")),
+	name: textOption,
+};
+
+function startProblems(start: number): Problem[] {
+	return start === 0
+		? [
+				problem(
+					"start-missing",
+					{},
+					"points without a mass balance, and no concentration that the water starts from",
+					"a concentration above 0 mg/L",
+					"Give { start: ... } in mg/L: what the water holds as it comes.",
+				),
+			]
+		: aboveZero("start", start);
+}
+
+/** Problems with doses of char. */
+export function doseProblems(doses: readonly number[]): Problem[] {
+	const wrong = doses.filter((d) => !(d > 0 && Number.isFinite(d)));
+	return wrong.length === 0
+		? []
+		: [
+				problem(
+					"dose-not-positive",
+					{},
+					`doses of ${wrong.map((d) => (Number.isFinite(d) ? `${plainNumber(d)} g/L` : "no number")).join(", ")}`,
+					"doses of char above 0 g/L",
+					"Leave them out, or give the grams of char in a litre.",
+				),
+			];
 }
 
 /** A band that would promise more than there is ends at nothing removed. */

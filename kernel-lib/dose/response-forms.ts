@@ -1,12 +1,12 @@
 import { defineModel, type Model } from "../fit";
 
-/** Where on the curve: a removal in percent, or a share (in percent) of the way from bottom to top. */
+/** Where on the curve: a removal in percent, or a share (in percent) of the way from floor to ceiling. */
 export type Level =
 	| { readonly of: "removal"; readonly percent: number }
 	| { readonly of: "range"; readonly percent: number };
 
 /**
- * A form of removal (%) against dose that asks nothing of an isotherm: y = bottom + (top - bottom)/(1 + exp(-slope (X - X_mid))), X being the dose or its logarithm.
+ * A form of removal (%) against dose that asks nothing of an isotherm: y = floor + (ceiling - floor)/(1 + exp(-steepness (X - X_mid))), X being the dose or its logarithm.
  */
 export interface ResponseForm {
 	readonly name: string;
@@ -15,20 +15,20 @@ export interface ResponseForm {
 	readonly source: string;
 	/** The scale X of doses on which the form has one shape. */
 	readonly scale: "dose" | "logarithm of the dose";
-	/** Parameters bottom, top, midpoint (a dose), slope, in this order. */
+	/** Parameters floor, ceiling, midpoint (a dose), steepness, in this order. */
 	readonly model: Model;
 	/**
-	 * The same curve with the place X of a level in place of the midpoint, so that the fit engine can profile it: parameters bottom, headroom, place, slope. The headroom is the logarithm of how far the top
-	 * lies above a removal (for a share of the way, the top itself): a level that the top barely clears is then no edge for the engine.
+	 * The same curve with the place X of a level in place of the midpoint, so that the fit engine can profile it: parameters floor, headroom, place, steepness. The headroom is the logarithm of how far the ceiling
+	 * lies above a removal (for a share of the way, the ceiling itself): a level that the ceiling barely clears is then no edge for the engine.
 	 */
 	readonly through: (level: Level) => Model;
 }
 
-/** Share of the way from bottom to top at which a level lies. */
-export function shareOf(level: Level, bottom: number, top: number): number {
+/** Share of the way from floor to ceiling at which a level lies. */
+export function shareOf(level: Level, floor: number, ceiling: number): number {
 	return level.of === "range"
 		? level.percent / 100
-		: (level.percent - bottom) / (top - bottom);
+		: (level.percent - floor) / (ceiling - floor);
 }
 
 export function toScale(form: Pick<ResponseForm, "scale">, x: number): number {
@@ -48,118 +48,125 @@ export function doseAt(
 	theta: Float64Array,
 	share: number,
 ): number {
-	const [, , midpoint, slope] = theta;
+	const [, , midpoint, steepness] = theta;
 	return fromScale(
 		form,
-		toScale(form, midpoint) + Math.log(share / (1 - share)) / slope,
+		toScale(form, midpoint) + Math.log(share / (1 - share)) / steepness,
 	);
 }
 
 const sigmoid = (z: number): number => 1 / (1 + Math.exp(-z));
 
-/** slope (X - place), with no char at all far below every place. */
-function ascent(place: number, x: number, slope: number): number {
-	return x === Number.NEGATIVE_INFINITY ? x : slope * (x - place);
+/** steepness (X - place), with no char at all far below every place. */
+function ascent(place: number, x: number, steepness: number): number {
+	return x === Number.NEGATIVE_INFINITY ? x : steepness * (x - place);
 }
 
-function form(
-	about: Pick<
-		ResponseForm,
-		"name" | "equation" | "latex" | "source" | "scale"
-	> & { readonly slopeUnit: string },
-): ResponseForm {
-	const { scale, slopeUnit, ...words } = about;
-	const onLog = scale === "logarithm of the dose";
-	const prepare = (x: Float64Array): Float64Array =>
-		onLog ? x.map((v) => Math.log(v)) : x;
-	const parameters = (middle: string, unit: string, lower: number) => [
-		{ name: "bottom", unit: "%" },
-		{ name: "top", unit: "%" },
-		{ name: middle, unit, lower },
-		{ name: "slope", unit: slopeUnit, lower: 0 },
-	];
+type About = Pick<
+	ResponseForm,
+	"name" | "equation" | "latex" | "source" | "scale"
+> & { readonly steepnessUnit: string };
+
+function form(about: About): ResponseForm {
+	const { steepnessUnit, ...words } = about;
 	return {
 		...words,
-		scale,
-		model: defineModel({
-			name: words.name,
-			formula: words.equation,
-			parameters: parameters(
-				"midpoint",
-				"g/L",
-				onLog ? 0 : Number.NEGATIVE_INFINITY,
-			),
-			prepare,
-			evaluate: ([bottom, top, midpoint, slope], x, out) => {
-				const place = toScale(about, midpoint);
-				for (let i = 0; i < out.length; i++)
-					out[i] =
-						bottom + (top - bottom) * sigmoid(ascent(place, x[i], slope));
-			},
-			derivatives: ([bottom, top, midpoint, slope], x, out) => {
-				const n = x.length;
-				const place = toScale(about, midpoint);
-				const perMidpoint = onLog ? slope / midpoint : slope;
-				for (let i = 0; i < n; i++) {
-					const s = sigmoid(ascent(place, x[i], slope));
-					const steep = (top - bottom) * s * (1 - s);
-					out[i] = 1 - s;
-					out[n + i] = s;
-					out[2 * n + i] = -steep * perMidpoint;
-					out[3 * n + i] = steep === 0 ? 0 : steep * (x[i] - place);
-				}
-			},
-			start: (x, y, out) => out.set(startValues(x, y, about)),
-		}),
-		through: (level) =>
-			defineModel({
-				name: `${words.name} through a level`,
-				parameters: [
-					{ name: "bottom", unit: "%" },
-					{ name: "headroom" },
-					{ name: "place" },
-					{ name: "slope", unit: slopeUnit, lower: 0 },
-				],
-				prepare,
-				evaluate: ([bottom, headroom, place, slope], x, out) => {
-					const top = topFrom(level, headroom);
-					const raised = raisedBy(level, bottom, headroom);
-					for (let i = 0; i < out.length; i++)
-						out[i] =
-							bottom +
-							(top - bottom) * sigmoid(ascent(place, x[i], slope) + raised);
-				},
-				derivatives: ([bottom, headroom, place, slope], x, out) => {
-					const n = x.length;
-					const top = topFrom(level, headroom);
-					const raised = raisedBy(level, bottom, headroom);
-					const absolute = level.of === "removal";
-					for (let i = 0; i < n; i++) {
-						const s = sigmoid(ascent(place, x[i], slope) + raised);
-						const steep = (top - bottom) * s * (1 - s);
-						out[i] = 1 - s - (absolute ? steep / (level.percent - bottom) : 0);
-						out[n + i] = absolute ? s * (top - level.percent) - steep : s;
-						out[2 * n + i] = -steep * slope;
-						out[3 * n + i] = steep === 0 ? 0 : steep * (x[i] - place);
-					}
-				},
-			}),
+		model: curveModel(about),
+		through: (level) => modelThrough(about, level),
 	};
 }
 
-export function headroomOf(level: Level, top: number): number {
-	return level.of === "range" ? top : Math.log(top - level.percent);
+function prepareFor({ scale }: About): (x: Float64Array) => Float64Array {
+	return (x) => (scale === "dose" ? x : x.map((v) => Math.log(v)));
 }
 
-function topFrom(level: Level, headroom: number): number {
+function curveModel(about: About): Model {
+	const onLog = about.scale === "logarithm of the dose";
+	return defineModel({
+		name: about.name,
+		formula: about.equation,
+		parameters: [
+			{ name: "floor", unit: "%" },
+			{ name: "ceiling", unit: "%" },
+			{
+				name: "midpoint",
+				unit: "g/L",
+				lower: onLog ? 0 : Number.NEGATIVE_INFINITY,
+			},
+			{ name: "steepness", unit: about.steepnessUnit, lower: 0 },
+		],
+		prepare: prepareFor(about),
+		evaluate: ([floor, ceiling, midpoint, steepness], x, out) => {
+			const place = toScale(about, midpoint);
+			for (let i = 0; i < out.length; i++)
+				out[i] =
+					floor + (ceiling - floor) * sigmoid(ascent(place, x[i], steepness));
+		},
+		derivatives: ([floor, ceiling, midpoint, steepness], x, out) => {
+			const n = x.length;
+			const place = toScale(about, midpoint);
+			const perMidpoint = onLog ? steepness / midpoint : steepness;
+			for (let i = 0; i < n; i++) {
+				const s = sigmoid(ascent(place, x[i], steepness));
+				const steep = (ceiling - floor) * s * (1 - s);
+				out[i] = 1 - s;
+				out[n + i] = s;
+				out[2 * n + i] = -steep * perMidpoint;
+				out[3 * n + i] = steep === 0 ? 0 : steep * (x[i] - place);
+			}
+		},
+		start: (x, y, out) => out.set(startValues(x, y, about)),
+	});
+}
+
+function modelThrough(about: About, level: Level): Model {
+	return defineModel({
+		name: `${about.name} through a level`,
+		parameters: [
+			{ name: "floor", unit: "%" },
+			{ name: "headroom" },
+			{ name: "place" },
+			{ name: "steepness", unit: about.steepnessUnit, lower: 0 },
+		],
+		prepare: prepareFor(about),
+		evaluate: ([floor, headroom, place, steepness], x, out) => {
+			const ceiling = ceilingFrom(level, headroom);
+			const raised = raisedBy(level, floor, headroom);
+			for (let i = 0; i < out.length; i++)
+				out[i] =
+					floor +
+					(ceiling - floor) * sigmoid(ascent(place, x[i], steepness) + raised);
+		},
+		derivatives: ([floor, headroom, place, steepness], x, out) => {
+			const n = x.length;
+			const ceiling = ceilingFrom(level, headroom);
+			const raised = raisedBy(level, floor, headroom);
+			const absolute = level.of === "removal";
+			for (let i = 0; i < n; i++) {
+				const s = sigmoid(ascent(place, x[i], steepness) + raised);
+				const steep = (ceiling - floor) * s * (1 - s);
+				out[i] = 1 - s - (absolute ? steep / (level.percent - floor) : 0);
+				out[n + i] = absolute ? s * (ceiling - level.percent) - steep : s;
+				out[2 * n + i] = -steep * steepness;
+				out[3 * n + i] = steep === 0 ? 0 : steep * (x[i] - place);
+			}
+		},
+	});
+}
+
+export function headroomOf(level: Level, ceiling: number): number {
+	return level.of === "range" ? ceiling : Math.log(ceiling - level.percent);
+}
+
+function ceilingFrom(level: Level, headroom: number): number {
 	return level.of === "range" ? headroom : level.percent + Math.exp(headroom);
 }
 
 /** ln(share/(1 - share)) of a level. */
-function raisedBy(level: Level, bottom: number, headroom: number): number {
+function raisedBy(level: Level, floor: number, headroom: number): number {
 	return level.of === "range"
 		? Math.log(level.percent / (100 - level.percent))
-		: Math.log(level.percent - bottom) - headroom;
+		: Math.log(level.percent - floor) - headroom;
 }
 
 function startValues(
@@ -170,10 +177,10 @@ function startValues(
 	const order = Array.from(x, (_, i) => i)
 		.filter((i) => Number.isFinite(x[i]))
 		.sort((a, b) => x[a] - x[b]);
-	const bottom = y.reduce((a, b) => Math.min(a, b));
-	const top = y.reduce((a, b) => Math.max(a, b));
+	const floor = y.reduce((a, b) => Math.min(a, b));
+	const ceiling = y.reduce((a, b) => Math.max(a, b));
 	const near = (share: number): number => {
-		const level = bottom + share * (top - bottom);
+		const level = floor + share * (ceiling - floor);
 		for (let k = 1; k < order.length; k++) {
 			const [i, j] = [order[k - 1], order[k]];
 			if (y[i] <= level && y[j] >= level && y[j] > y[i])
@@ -184,31 +191,32 @@ function startValues(
 	const width = near(0.75) - near(0.25);
 	const span = x[order[order.length - 1]] - x[order[0]];
 	return [
-		bottom,
-		top,
+		floor,
+		ceiling,
 		fromScale(about, near(0.5)),
 		Math.log(9) / (width > 0 ? width : span > 0 ? span : 1),
 	];
 }
 
-/** y = bottom + (top - bottom)/(1 + (midpoint/x)^slope). */
+/** y = floor + (ceiling - floor)/(1 + (midpoint/x)^steepness). */
 export const hill: ResponseForm = form({
 	name: "Hill",
-	equation: "y = bottom + (top - bottom)/(1 + (midpoint/x)^slope)",
+	equation: "y = floor + (ceiling - floor)/(1 + (midpoint/x)^steepness)",
 	latex:
-		"y = \\mathrm{bottom} + \\frac{\\mathrm{top} - \\mathrm{bottom}}{1 + (\\mathrm{midpoint}/x)^{\\mathrm{slope}}}",
+		"y = \\mathrm{floor} + \\frac{\\mathrm{ceiling} - \\mathrm{floor}}{1 + (\\mathrm{midpoint}/x)^{\\mathrm{steepness}}}",
 	source: "A. V. Hill, J. Physiol. 40 (1910) iv; from memory",
 	scale: "logarithm of the dose",
-	slopeUnit: "",
+	steepnessUnit: "",
 });
 
-/** y = bottom + (top - bottom)/(1 + exp(-slope (x - midpoint))). */
+/** y = floor + (ceiling - floor)/(1 + exp(-steepness (x - midpoint))). */
 export const logistic: ResponseForm = form({
 	name: "logistic",
-	equation: "y = bottom + (top - bottom)/(1 + exp(-slope (x - midpoint)))",
+	equation:
+		"y = floor + (ceiling - floor)/(1 + exp(-steepness (x - midpoint)))",
 	latex:
-		"y = \\mathrm{bottom} + \\frac{\\mathrm{top} - \\mathrm{bottom}}{1 + e^{-\\mathrm{slope}\\,(x - \\mathrm{midpoint})}}",
+		"y = \\mathrm{floor} + \\frac{\\mathrm{ceiling} - \\mathrm{floor}}{1 + e^{-\\mathrm{steepness}\\,(x - \\mathrm{midpoint})}}",
 	source: "P.-F. Verhulst, Corresp. Math. Phys. 10 (1838) 113; from memory",
 	scale: "dose",
-	slopeUnit: "L/g",
+	steepnessUnit: "L/g",
 });

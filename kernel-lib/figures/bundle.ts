@@ -5,8 +5,7 @@ import { xmlText } from "./text";
 /** Type under which a figure's description travels in a notebook. */
 export const figureMimeType = "application/vnd.charledger.figure+json";
 
-/** Widths of the two static pictures in px: for a page or notebook, and for a phone. */
-const wide = 720;
+/** Width of the picture for a phone, px. */
 const narrow = 360;
 
 function dataAddress(svg: string): string {
@@ -15,7 +14,7 @@ function dataAddress(svg: string): string {
 
 /** The static picture as HTML, in a wrapper that an interactive figure can take the place of. No scripts. */
 export function figureHtml(description: FigureDescription): string {
-	const picture = dataAddress(figureSvg(description, { width: wide }));
+	const picture = dataAddress(figureSvg(description));
 	const small = dataAddress(figureSvg(description, { width: narrow }));
 	return `<div class="charledger-figure"><picture><source media="(max-width: 540px)" srcset="${small}"><img src="${picture}" alt="${xmlText(description.alt)}" style="max-width:100%;height:auto"></picture></div>`;
 }
@@ -27,7 +26,7 @@ export function figureBundle(
 	return {
 		[figureMimeType]: description,
 		"text/html": figureHtml(description),
-		"image/svg+xml": figureSvg(description, { width: wide }),
+		"image/svg+xml": figureSvg(description),
 		"text/plain": description.alt,
 	};
 }

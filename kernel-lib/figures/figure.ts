@@ -133,9 +133,15 @@ export function figureProblems(description: FigureDescription): Problem[] {
 }
 
 /**
- * Makes a figure that shows itself in a notebook.
+ * A figure of your own: axes, and layers (points, lines, bars, bands, arrows, reference lines, zones, labels) that say what is drawn and not how. It shows itself in a notebook.
  *
  * @throws ProblemError listing every number that cannot be drawn
+ * @example
+ * const points = [1, 2, 3].map((x) => ({ x, y: x * x, hover: "" }));
+ * const layers: figures.Layer[] = [{ is: "points", name: "read", ink: "blue", shape: "circle", points }];
+ * const x: figures.Axis = { label: "Time", unit: "h", scale: { is: "linear" } };
+ * const y: figures.Axis = { label: "Conductivity", unit: "µS/cm", scale: { is: "log" } };
+ * figures.figure({ title: "Rinsing", alt: "Conductivity rises from 1 to 9.", x, y, layers, notes: [] }).alt // => "Conductivity rises from 1 to 9."
  */
 export function figure(
 	description: Omit<FigureDescription, "format" | "version">,

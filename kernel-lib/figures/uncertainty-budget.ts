@@ -1,6 +1,11 @@
+import { budget, type Quantity, requireOptions, textOption } from "../quantity";
 import type { Figure } from "./description";
 import { figure } from "./figure";
 import { countOf } from "./words";
+
+export interface UncertaintyBudgetOptions {
+	readonly title?: string;
+}
 
 function percent(share: number): string {
 	const text = (100 * share).toFixed(Math.abs(share) < 0.0995 ? 1 : 0);
@@ -8,10 +13,9 @@ function percent(share: number): string {
 }
 
 /**
- * Which input the uncertainty of a result comes from: one bar for each, largest first.
+ * Shares of a variance as bars, largest first.
  *
  * @param rows share of the variance as a fraction of 1; correlated inputs may have negative ones
- * @param title what the budget is of, e.g. "Uptake of flask 4: where its uncertainty comes from"
  */
 export function budgetBars(
 	rows: readonly { readonly name: string; readonly share: number }[],
@@ -52,4 +56,31 @@ export function budgetBars(
 		],
 		notes: [],
 	});
+}
+
+/**
+ * Which input the uncertainty of a result comes from: a bar for each, largest first, as a share of the variance in %; by first order (JCGM 100:2008, clause 5).
+ *
+ * @throws ProblemError for options that it does not have
+ * @example
+ * const exactly = quantity.input("volume", 25, "mL", quantity.exact, {});
+ * const mass = quantity.input("mass", 0.5, "g", quantity.normal(0.001), {});
+ * figures.uncertaintyBudget(quantity.per(mass, exactly), { title: "Solution" }).title // => "Solution"
+ */
+export function uncertaintyBudget(
+	quantity: Quantity,
+	options: UncertaintyBudgetOptions = {},
+): Figure {
+	requireOptions(options, { title: textOption }, "figures.uncertaintyBudget");
+	const { meaning } = quantity.name;
+	const {
+		title = `Where the uncertainty${meaning === "" ? "" : ` of ${meaning}`} comes from`,
+	} = options;
+	return budgetBars(
+		budget(quantity).rows.map((r) => ({
+			name: r.meaning === "" ? r.symbol : r.meaning,
+			share: r.share,
+		})),
+		title,
+	);
 }

@@ -1,5 +1,10 @@
 /** Isotherms: the catalogue, and what a run with many doses says about them; from there to doses (`dose`), temperature series (`temperature`) and waters with several solutes (`mixtures`). */
 
+export {
+	type AveragedUptake,
+	averagedTable,
+	averagedUptake,
+} from "./averaged-uptake";
 export { meet } from "./balance-line";
 export * from "./catalogue/index";
 export {
@@ -27,6 +32,7 @@ export {
 	type SharedParameterOptions,
 } from "./isotherm-fit";
 export { isothermPoints, type PointOptions } from "./isotherm-points";
+export { lazily } from "./lazily";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
 export { pointTable } from "./point-table";
 export type {
@@ -40,8 +46,6 @@ export type {
 export { pointsOfTreatment } from "./points-of-treatment";
 export { probeOf } from "./probe-words";
 export {
-	type AveragedUptake,
-	averagedUptake,
 	type IsothermRanking,
 	isothermsWithoutConstants,
 	type RankedIsotherm,

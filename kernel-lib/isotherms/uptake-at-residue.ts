@@ -27,6 +27,7 @@ export interface UptakeAtResidue {
 		{ readonly effect: number; readonly degreesOfFreedom: number }
 	>;
 	readonly degreesOfFreedom: number;
+	readonly confidence: number;
 	readonly extrapolating: boolean;
 	/** Where the residue lies against the measured range, in words. */
 	readonly place: string;
@@ -81,7 +82,14 @@ function at(fit: IsothermFit, residue: number): UptakeAtResidue {
 	);
 	const extrapolating = residue < range.low || residue > range.high;
 	const place = `${extrapolating ? "outside" : "inside"} the measured range, ${inWords(range.low)} to ${inWords(range.high)} mg/L`;
-	const frame = { residue, uptake, sharedEffects, extrapolating, place };
+	const frame = {
+		residue,
+		uptake,
+		sharedEffects,
+		confidence,
+		extrapolating,
+		place,
+	};
 	const covariance = fit.scatterCovariance;
 	if (covariance.is === "not known" || !gradient.every(Number.isFinite)) {
 		const unknown: MaybeKnown<number> = {

@@ -2,10 +2,12 @@
 export {
 	doseInMixture,
 	type MixtureDose,
-	type MixtureUptakes,
-	mixtureCurves,
 	mixtureTable,
+} from "./dose-in-mixture";
+export { mixtureCurves } from "./mixture-curves";
+export {
+	type MixtureUptakes,
 	residuesInMixture,
 	uptakesInMixture,
-} from "./mixture";
+} from "./mixture-uptakes";
 export type { Rule, Solute } from "./single";

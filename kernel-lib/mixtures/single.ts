@@ -1,6 +1,13 @@
 import type { IsothermFit } from "../isotherms";
 import { type Isotherm, langmuir, uptakeAt } from "../isotherms";
-import { problem, throwProblems } from "../quantity";
+import {
+	anyNumberOption,
+	objectOption,
+	optionProblems,
+	problem,
+	textOption,
+	throwProblems,
+} from "../quantity";
 
 /** One solute as it behaves alone. */
 export interface Single {
@@ -31,9 +38,19 @@ export function molarUptake(s: Single, concentration: number): number {
 	return uptakeAt(s.isotherm, s.theta, concentration) / s.molarMass;
 }
 
+const soluteRules = {
+	name: textOption,
+	fit: objectOption("an isotherm fitted to flasks of this solute alone"),
+	molarMass: anyNumberOption("a number in g/mol"),
+	start: anyNumberOption("a number in mg/L"),
+};
+
 /** @throws ProblemError for fewer than two solutes, the same name twice, numbers that are not above zero, or other isotherms than Langmuir's under the competitive rule */
 export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 	const names = solutes.map((s) => s.name);
+	throwProblems(
+		solutes.flatMap((s) => optionProblems(s, soluteRules, "a solute")),
+	);
 	throwProblems([
 		...(solutes.length >= 2
 			? []

@@ -1,8 +1,11 @@
+import { problem, throwProblems } from "../quantity";
 import { integrate } from "../stats";
 import { molarUptake, type Single } from "./single";
 
 /** Where the integral begins, as a share of the concentration scale: what lies below is taken as a power law. */
 const beginning = 1e-9;
+/** A curve that falls more slowly than this power of the concentration counts as one that does not fall to nothing. */
+const leastExponent = 1e-3;
 const tolerance = 1e-13;
 const mostSteps = 200;
 /** Longest step in ln C that Newton may take. */
@@ -24,7 +27,7 @@ export interface Spreading {
  * The integral runs over ln C, by adaptive Gauss-Legendre quadrature; below the beginning the isotherm is a power law with the exponent that it has there, whose integral is q/exponent.
  *
  * @param scale mg/L: a concentration of the size that is asked for
- * @throws RangeError for an isotherm that takes nothing up at small concentrations or does not fall to nothing there (Temkin), which has no spreading pressure
+ * @throws ProblemError for an isotherm that takes nothing up at small concentrations or does not fall to nothing there (Temkin), which has no spreading pressure
  */
 export function spreadingOf(single: Single, scale: number): Spreading {
 	const { isotherm, theta } = single;
@@ -33,10 +36,19 @@ export function spreadingOf(single: Single, scale: number): Spreading {
 	const first = molarUptake(single, from);
 	const exponent =
 		(from * isotherm.slope(theta, from)) / single.molarMass / first;
-	if (!(first > 0 && exponent > 1e-3 && Number.isFinite(exponent)))
-		throw new RangeError(
-			`${isotherm.name} does not fall to nothing with the concentration as a power of it, so that it has no spreading pressure. Take Langmuir, Freundlich, Sips, Toth or Redlich-Peterson.`,
-		);
+	throwProblems(
+		first > 0 && exponent > leastExponent && Number.isFinite(exponent)
+			? []
+			: [
+					problem(
+						"no-spreading-pressure",
+						{},
+						`${isotherm.name}, which does not fall to nothing with the concentration as a power of it, so that it has no spreading pressure`,
+						"an isotherm that begins as a power of the concentration",
+						"Take Langmuir, Freundlich, Sips, Toth or Redlich-Peterson.",
+					),
+				],
+	);
 	const below = first / exponent;
 	const beginningLog = Math.log(from);
 	const at = (concentration: number): number =>

@@ -1,13 +1,16 @@
-import type { FurtherRow, FurtherTable } from "../bench";
+import {
+	type FurtherRow,
+	type FurtherTable,
+	measuredVolume,
+	tolerancesOf,
+} from "../bench";
 import {
 	input,
 	type Kind,
-	measuredVolume,
 	type Quantity,
 	rectangular,
 	type Source,
 	toBase,
-	tolerancesOf,
 	type UnitOf,
 } from "../quantity";
 import type { PropertyKey } from "./columns";

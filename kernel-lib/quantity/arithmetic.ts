@@ -7,7 +7,9 @@ import {
 	type WhatDivides,
 	type WhatMultiplies,
 } from "./kinds";
+import { listed } from "./listed";
 import * as operations from "./operations";
+import { refuse } from "./problem";
 import {
 	asQuantity,
 	nodeOf,
@@ -38,8 +40,12 @@ function derived<K extends Kind>(
 		parameter,
 	);
 	if (!Number.isFinite(base)) {
-		throw new RangeError(
-			`The ${operation.id} of ${operands.map((x) => `${x.value} ${x.unit}`).join(" and ")} is not a finite number.`,
+		refuse(
+			"result-not-finite",
+			operation.id,
+			`the ${operation.id} of ${listed(operands.map((x) => `${x.value} ${x.unit}`))}, which is not a finite number`,
+			"numbers that give one",
+			"Look for a divisor of zero, or for the logarithm of a number that is not above zero.",
 		);
 	}
 	return asQuantity(
@@ -60,46 +66,60 @@ function sameKind(nodes: readonly QuantityNode[], doing: string): void {
 	const first = nodes[0];
 	for (const x of nodes) {
 		if (x.kind !== first.kind)
-			throw new TypeError(
-				`Cannot ${doing} a ${first.kind} (${first}) and a ${x.kind} (${x}): they are different kinds of quantity.`,
+			refuse(
+				"kinds-differ",
+				doing,
+				`a ${first.kind} (${first}) and a ${x.kind} (${x})`,
+				"quantities of one kind",
+				`Only quantities of one kind can be ${doing}.`,
 			);
 		if (x.kind === "temperature")
-			throw new TypeError(
-				`Cannot ${doing} temperatures; use temperature differences.`,
+			refuse(
+				"temperatures-added",
+				doing,
+				`temperatures (${first} and others)`,
+				"temperature differences",
+				"A temperature has no zero of its own: use differences of temperature.",
 			);
 	}
 }
 
-/** Sum of quantities of one kind, in the unit of the first. Throws TypeError for different kinds. */
+/** Sum of quantities of one kind, in the unit of the first. @throws ProblemError for different kinds */
 export function plus<K extends Kind>(
 	a: Quantity<K>,
 	...more: Quantity<Same<K>>[]
 ): Quantity<K> {
 	// `map` makes a list of exact length; a literal with a spread would keep room to grow in each of a million nodes.
 	const nodes = [a as Quantity].concat(more as Quantity[]).map(nodeOf);
-	sameKind(nodes as QuantityNode[], "add");
+	sameKind(nodes as QuantityNode[], "added");
 	return derived(a.kind, a.unit, operations.sum, nodes as QuantityNode[]);
 }
 
-/** a minus b, in the unit of a. Throws TypeError for different kinds. */
+/** a minus b, in the unit of a. @throws ProblemError for different kinds */
 export function minus<K extends Kind>(
 	a: Quantity<K>,
 	b: Quantity<Same<K>>,
 ): Quantity<K> {
 	const nodes = [nodeOf(a), nodeOf(b as Quantity)] as QuantityNode[];
-	sameKind(nodes, "subtract");
+	sameKind(nodes, "subtracted");
 	return derived(a.kind, a.unit, operations.difference, nodes);
 }
 
-/** Mean of quantities of one kind. Throws RangeError for an empty list. */
+/** Mean of quantities of one kind. @throws ProblemError for an empty list or different kinds */
 export function meanOf<K extends Kind>(
 	values: readonly Quantity<K>[],
 ): Quantity<K> {
 	if (values.length === 0)
-		throw new RangeError("The mean of no values was asked for.");
+		refuse(
+			"list-empty",
+			"meanOf",
+			"an empty list",
+			"at least one value",
+			"A mean of no values does not exist.",
+		);
 	if (values.length === 1) return values[0];
 	const nodes = values.map(nodeOf) as QuantityNode[];
-	sameKind(nodes, "average");
+	sameKind(nodes, "averaged");
 	return derived(values[0].kind, values[0].unit, operations.average, nodes);
 }
 
@@ -108,20 +128,30 @@ export function total<K extends Kind>(
 	values: readonly Quantity<K>[],
 ): Quantity<K> {
 	if (values.length === 0)
-		throw new RangeError("The sum of no values was asked for.");
+		refuse(
+			"list-empty",
+			"total",
+			"an empty list",
+			"at least one value",
+			"A sum of no values has no unit.",
+		);
 	if (values.length === 1) return values[0];
 	return plus(values[0], ...(values.slice(1) as Quantity<Same<K>>[]));
 }
 
-/** a times b; the kind of the result follows from the table of kinds. Throws TypeError where the table has no product. */
+/** a times b; the kind of the result follows from the table of kinds. @throws ProblemError where the table has no product */
 export function times<A extends Kind, B extends WhatMultiplies<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
 ): Quantity<ProductOf<A, B>> {
 	const kind = productKind(a.kind, b.kind);
 	if (kind === "")
-		throw new TypeError(
-			`A ${a.kind} times a ${b.kind} is nothing that is used at a bench.`,
+		refuse(
+			"product-unknown",
+			"times",
+			`a ${a.kind} (${a}) times a ${b.kind} (${b})`,
+			"two kinds whose product is used at a bench",
+			"Check which of the two was meant to be something else.",
 		);
 	const unit =
 		kind === a.kind ? a.unit : kind === b.kind ? b.unit : displayUnit(kind);
@@ -131,15 +161,19 @@ export function times<A extends Kind, B extends WhatMultiplies<A>>(
 	] as QuantityNode[]) as Quantity as Quantity<ProductOf<A, B>>;
 }
 
-/** a divided by b; like kinds give a ratio. Throws TypeError where the table has no quotient, RangeError for a divisor of zero. */
+/** a divided by b; like kinds give a ratio. @throws ProblemError where the table has no quotient, and for a divisor of zero */
 export function per<A extends Kind, B extends WhatDivides<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
 ): Quantity<QuotientOf<A, B>> {
 	const kind = quotientKind(a.kind, b.kind);
 	if (kind === "")
-		throw new TypeError(
-			`A ${a.kind} divided by a ${b.kind} is nothing that is used at a bench.`,
+		refuse(
+			"quotient-unknown",
+			"per",
+			`a ${a.kind} (${a}) divided by a ${b.kind} (${b})`,
+			"two kinds whose quotient is used at a bench",
+			"Check which of the two was meant to be something else.",
 		);
 	const unit = kind === a.kind ? a.unit : displayUnit(kind);
 	return derived(kind, unit, operations.quotient, [
@@ -190,6 +224,20 @@ export function scaled<K extends Kind>(
 		a.kind,
 		a.unit,
 		operations.scaling,
+		[nodeOf(a)] as QuantityNode[],
+		factor,
+	);
+}
+
+/** A quantity times a number that was computed, such as a coefficient of correlation: its digits are no part of the formula. */
+export function computedMultiple<K extends Kind>(
+	a: Quantity<K>,
+	factor: number,
+): Quantity<K> {
+	return derived(
+		a.kind,
+		a.unit,
+		operations.computedScaling,
 		[nodeOf(a)] as QuantityNode[],
 		factor,
 	);

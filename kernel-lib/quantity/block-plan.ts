@@ -1,7 +1,8 @@
 import { ancestors } from "./graph";
 import { identities } from "./identity";
 import type { Operation } from "./operations";
-import type { Input, QuantityNode } from "./quantity";
+import type { QuantityNode } from "./quantity";
+import type { Input } from "./source";
 
 /**
  * An expression graph turned once into a flat list of block instructions, so that a Monte Carlo run walks plain arrays and no objects. A value that varies is always

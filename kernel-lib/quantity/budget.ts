@@ -2,14 +2,15 @@ import { studentTQuantile } from "../stats";
 import { plainSymbol, symbolOf } from "./expression";
 import { fixed, plainNumber, roundedPair, unitText } from "./format";
 import { sensitivities } from "./graph";
+import { countOption, numberOption, requireOptions } from "./options";
 import { effectiveDegreesOfFreedom } from "./propagation";
 import {
-	type Distribution,
 	jupyterDisplay,
 	nodeOf,
 	type Quantity,
 	type QuantityNode,
 } from "./quantity";
+import type { Distribution } from "./source";
 import { type Table, table, tableHtml, tableText } from "./table";
 import { unitFactor } from "./units";
 
@@ -35,7 +36,8 @@ export interface BudgetRow {
 
 /** An interval that is expected to hold a stated part of the values that could reasonably be attributed (JCGM 100:2008, clause 6 and annex G). */
 export interface ExpandedUncertainty {
-	readonly level: number;
+	/** Coverage probability, 0.95 for 95 %. */
+	readonly confidence: number;
 	readonly coverageFactor: number;
 	/** Welch-Satterthwaite, for independent inputs; Infinity where every input is taken as known. */
 	readonly degreesOfFreedom: number;
@@ -54,25 +56,27 @@ export interface Budget {
 	readonly advice: string;
 }
 
+const usualConfidence = 0.95;
+
+const confidenceRule = { confidence: numberOption(0, 1) };
+
 /**
  * Expanded uncertainty by first order: k is the t quantile at the effective degrees of freedom, cut to a whole number as JCGM 100:2008, G.4.1 advises.
  *
- * @param level coverage probability, between 0 and 1
+ * @param confidence coverage probability, between 0 and 1
+ * @throws ProblemError for a confidence that is not between 0 and 1
  */
 export function expandedUncertainty(
 	q: Quantity,
-	level = 0.95,
+	confidence = usualConfidence,
 ): ExpandedUncertainty {
-	if (!(level > 0 && level < 1))
-		throw new RangeError(
-			`A coverage probability lies between 0 and 1, found ${level}.`,
-		);
+	requireOptions({ confidence }, confidenceRule, "expandedUncertainty");
 	const degreesOfFreedom = effectiveDegreesOfFreedom(q);
 	const whole = Math.max(1, Math.floor(degreesOfFreedom + 1e-9));
-	const coverageFactor = studentTQuantile((1 + level) / 2, whole);
+	const coverageFactor = studentTQuantile((1 + confidence) / 2, whole);
 	const halfWidth = coverageFactor * q.standardUncertainty;
 	return {
-		level,
+		confidence,
 		coverageFactor,
 		degreesOfFreedom,
 		halfWidth,
@@ -82,16 +86,39 @@ export function expandedUncertainty(
 }
 
 /** A value and half of its interval, to two digits of that half: "(326.1 ± 4.1) mg/g" is 322.0 to 330.2 with 95 % coverage. Say beside it which interval it is. */
-export function expandedText(q: Quantity, level = 0.95): string {
-	const half = expandedUncertainty(q, level).halfWidth;
+export function expandedText(
+	q: Quantity,
+	confidence = usualConfidence,
+): string {
+	const half = expandedUncertainty(q, confidence).halfWidth;
 	const unit = unitText(q.unit);
 	if (!(half > 0)) return `${plainNumber(q.value)}${unit}`;
 	const [value, around] = roundedPair(q.value, half);
 	return unit === "" ? `${value} ± ${around}` : `(${value} ± ${around})${unit}`;
 }
 
-/** The budget of a result, by first order with exact derivatives. Inputs with one key count once, with their whole effect. */
-export function budget(q: Quantity, level = 0.95): Budget {
+/** How a budget is shown. */
+export interface BudgetOptions {
+	/** Coverage probability of the expanded uncertainty, 0.95 unless told otherwise. */
+	readonly confidence: number;
+	/** Lines of the table; what is beyond them is added up in one. 12 unless told otherwise. */
+	readonly most: number;
+}
+
+const budgetRules = { ...confidenceRule, most: countOption(1) };
+
+/**
+ * The uncertainty budget of a result, by first order with exact derivatives: what each input contributes to its standard uncertainty, the largest first. An input that enters in several
+ * places counts once, with its whole effect (JCGM 100:2008, 5.1).
+ * @throws ProblemError for an option that it does not have
+ * @example
+ * quantity.budget(quantity.plus(quantity.input("mass", 1, "g", quantity.normal(0.03)), quantity.input("mass", 2, "g", quantity.normal(0.04)))).rows.map((row) => row.share) // => [0.64, 0.36]
+ */
+export function budget(
+	q: Quantity,
+	options: Partial<BudgetOptions> = {},
+): Budget {
+	requireOptions(options, budgetRules, "budget");
 	const node = nodeOf(q) as QuantityNode;
 	const factor = unitFactor(node.kind, node.unit);
 	const u = node.standardUncertainty;
@@ -115,19 +142,19 @@ export function budget(q: Quantity, level = 0.95): Budget {
 			};
 		})
 		.sort((a, b) => b.contribution - a.contribution);
-	const expanded = expandedUncertainty(q, level);
+	const expanded = expandedUncertainty(q, options.confidence);
 	return Object.assign(
 		{ quantity: q, rows, expanded, advice: adviceOn(q, rows) },
 		{
 			[jupyterDisplay]: () => {
-				const shown = budgetTable(q, level);
+				const shown = budgetTable(q, options);
 				return {
 					"text/html": tableHtml(shown),
 					"text/plain": tableText(shown),
 				};
 			},
 			[Symbol.for("nodejs.util.inspect.custom")]: () =>
-				tableText(budgetTable(q, level)),
+				tableText(budgetTable(q, options)),
 		},
 	);
 }
@@ -151,10 +178,19 @@ function digits(value: number, places: number): string {
 }
 
 /**
- * The budget as a table for people, largest contribution first; what is beyond `most` lines is added up in one.
+ * The uncertainty budget as a table for people, largest contribution first; what is beyond `most` lines (12) is added up in one. Below it, which input to measure better, and the expanded
+ * uncertainty.
+ * @throws ProblemError for an option that it does not have
+ * @example
+ * quantity.budgetTable(quantity.input("mass", 3, "g", quantity.normal(0.1), { symbol: "m", meaning: "char" })) // => "Uncertainty budget of char: (3.00 ± 0.10) g"
  */
-export function budgetTable(q: Quantity, level = 0.95, most = 12): Table {
-	const { rows, expanded, advice } = budget(q, level);
+export function budgetTable(
+	q: Quantity,
+	options: Partial<BudgetOptions> = {},
+): Table {
+	requireOptions(options, budgetRules, "budgetTable");
+	const { most = 12 } = options;
+	const { rows, expanded, advice } = budget(q, options);
 	const unit = unitText(q.unit).trim();
 	const inUnit = unit === "" ? "" : ` (${unit})`;
 	const shown = rows.slice(0, most);
@@ -204,7 +240,7 @@ export function budgetTable(q: Quantity, level = 0.95, most = 12): Table {
 		],
 		[
 			advice,
-			`Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${fixed(100 * expanded.level, 0)} %, ${Number.isFinite(degreesOfFreedom) ? `${fixed(degreesOfFreedom, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs` : "every input's uncertainty taken as known"}).`,
+			`Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${fixed(100 * expanded.confidence, 0)} %, ${Number.isFinite(degreesOfFreedom) ? `${fixed(degreesOfFreedom, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs` : "every input's uncertainty taken as known"}).`,
 		],
 	);
 }

@@ -1,5 +1,3 @@
-import type { QuantityNode } from "./quantity";
-
 /** Decimal places that show a standard uncertainty with two significant digits (JCGM 100:2008, 7.2.6). Negative: tens, hundreds. */
 export function decimalsFor(uncertainty: number): number {
 	if (!(uncertainty > 0) || !Number.isFinite(uncertainty)) return 4;
@@ -45,7 +43,12 @@ export function unitText(unit: string): string {
 			: ` ${unit}`;
 }
 
-export function formatQuantity(q: QuantityNode): string {
+/** A value rounded by its uncertainty, with unit. */
+export function formatQuantity(q: {
+	readonly value: number;
+	readonly standardUncertainty: number;
+	readonly unit: string;
+}): string {
 	const u = q.standardUncertainty;
 	if (!(u > 0)) return `${plainNumber(q.value)}${unitText(q.unit)}`;
 	const [value, uncertainty] = roundedPair(q.value, u);

@@ -1,3 +1,11 @@
+export {
+	type AdaptiveMonteCarlo,
+	type AdaptiveOptions,
+	adaptiveMonteCarlo,
+	compareWithFirstOrder,
+	type FirstOrderTest,
+	numericalTolerance,
+} from "./adaptive-monte-carlo";
 export * from "./arithmetic";
 export {
 	type Measured,
@@ -7,6 +15,7 @@ export {
 } from "./bound";
 export {
 	type Budget,
+	type BudgetOptions,
 	type BudgetRow,
 	budget,
 	budgetTable,
@@ -15,21 +24,20 @@ export {
 	expandedUncertainty,
 } from "./budget";
 export {
+	type CorrelatedInput,
+	correlatedInputs,
+	type ReadTogether,
+	readTogether,
+} from "./correlated-inputs";
+export {
 	decimalsFor,
 	fixed,
 	plainNumber,
 	roundedPair,
 	unitText,
 } from "./format";
-export {
-	type GlasswareStandard,
-	type GlasswareTolerance,
-	glasswareTolerance,
-	type PieceOfGlassware,
-	piecesOfGlassware,
-	tolerancesOf,
-} from "./glassware-tolerances";
 export { sheetHash } from "./identity";
+export { idsOf } from "./ids";
 export {
 	certificate,
 	contentHash,
@@ -39,6 +47,7 @@ export {
 	halfDivision,
 	type InputDescription,
 	input,
+	inputOptions,
 	normal,
 	rectangular,
 	stated,
@@ -53,17 +62,13 @@ export {
 	ledgerTable,
 	traceTree,
 } from "./ledger";
+export { listed } from "./listed";
 export {
-	type AdaptiveMonteCarlo,
-	adaptiveMonteCarlo,
-	compareWithFirstOrder,
-	type FirstOrderTest,
 	type Interval,
 	type MonteCarloOptions,
 	type MonteCarloResult,
 	monteCarlo,
 	monteCarloTrials,
-	numericalTolerance,
 } from "./monte-carlo";
 export { didYouMean, nearestName } from "./nearest-name";
 export {
@@ -75,9 +80,11 @@ export {
 	notKnown,
 } from "./not-known";
 export {
+	anyNumberOption,
 	countOption,
 	eitherOption,
 	listOption,
+	numberFromOption,
 	numberOption,
 	type OptionRule,
 	objectOption,
@@ -96,6 +103,7 @@ export {
 	type ProblemPlace,
 	problem,
 	problemText,
+	refuse,
 	throwProblems,
 	valueOrThrow,
 } from "./problem";
@@ -107,33 +115,17 @@ export {
 	sharedErrors,
 } from "./propagation";
 export {
-	type Distribution,
 	jupyterDisplay,
 	named,
 	type Quantity,
-	type Scope,
-	type Source,
 } from "./quantity";
+export { repeatedReadings } from "./repeated-readings";
 export {
 	meanOfReplicates,
 	readingUncertainty,
 	withoutReadingErrors,
 } from "./replicates";
-export {
-	type Balance,
-	type CorrelatedInput,
-	correlatedInputs,
-	type GlasswareOptions,
-	glasswareCalibration,
-	measuredVolume,
-	purity,
-	purityAtLeast,
-	type ReadTogether,
-	readTogether,
-	repeatedReadings,
-	weighedMass,
-	withTemperatureSpread,
-} from "./sources";
+export type { Distribution, Scope, Source } from "./source";
 export {
 	cellText,
 	escapeHtml,

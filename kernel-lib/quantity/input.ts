@@ -1,14 +1,10 @@
 import { createHash } from "node:crypto";
+import { keyOf } from "./input-key";
 import type { Kind } from "./kinds";
-import {
-	asQuantity,
-	type Distribution,
-	type Quantity,
-	QuantityNode,
-	type Scope,
-	type Source,
-	showUnit,
-} from "./quantity";
+import { objectOption, textOption, wordOption } from "./options";
+import { refuse } from "./problem";
+import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
+import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";
 
 /** How uncertain an input is, in the unit that the value is given in. */
@@ -27,8 +23,12 @@ export const exact: Evidence = {
 
 function notNegative(value: number, what: string): number {
 	if (!(value >= 0) || !Number.isFinite(value))
-		throw new RangeError(
-			`${what} must be a number of at least 0, found ${value}.`,
+		refuse(
+			"uncertainty-wrong",
+			what,
+			`${value}`,
+			"a number of at least 0",
+			"An uncertainty has no sign; 0 stands for an exact number.",
 		);
 	return value;
 }
@@ -39,7 +39,7 @@ export function normal(
 	degreesOfFreedom = Number.POSITIVE_INFINITY,
 ): Evidence {
 	return {
-		standardUncertainty: notNegative(standardUncertainty, "An uncertainty"),
+		standardUncertainty: notNegative(standardUncertainty, "normal"),
 		distribution: Number.isFinite(degreesOfFreedom) ? "student" : "normal",
 		degreesOfFreedom,
 	};
@@ -48,7 +48,7 @@ export function normal(
 /** A tolerance of plus or minus a, every value in it equally likely: u = a/sqrt(3) (JCGM 100:2008, 4.3.7). */
 export function rectangular(halfWidth: number): Evidence {
 	return {
-		standardUncertainty: notNegative(halfWidth, "A tolerance") / Math.sqrt(3),
+		standardUncertainty: notNegative(halfWidth, "rectangular") / Math.sqrt(3),
 		distribution: "rectangular",
 		degreesOfFreedom: Number.POSITIVE_INFINITY,
 	};
@@ -57,7 +57,7 @@ export function rectangular(halfWidth: number): Evidence {
 /** A tolerance of plus or minus a, the middle likelier than the ends: u = a/sqrt(6) (JCGM 100:2008, 4.3.9). */
 export function triangular(halfWidth: number): Evidence {
 	return {
-		standardUncertainty: notNegative(halfWidth, "A tolerance") / Math.sqrt(6),
+		standardUncertainty: notNegative(halfWidth, "triangular") / Math.sqrt(6),
 		distribution: "triangular",
 		degreesOfFreedom: Number.POSITIVE_INFINITY,
 	};
@@ -66,13 +66,19 @@ export function triangular(halfWidth: number): Evidence {
 /** A certificate's expanded uncertainty U with its coverage factor k: u = U/k. */
 export function certificate(expanded: number, k = 2): Evidence {
 	if (!(k > 0))
-		throw new RangeError(`A coverage factor must be above 0, found ${k}.`);
-	return normal(notNegative(expanded, "An expanded uncertainty") / k);
+		refuse(
+			"coverage-factor-wrong",
+			"certificate",
+			`a coverage factor of ${k}`,
+			"a coverage factor above 0",
+			"Take k from the certificate; it is 2 on most.",
+		);
+	return normal(notNegative(expanded, "certificate") / k);
 }
 
 /** Readings taken to the nearest division: rectangular, plus or minus half of it. */
 export function halfDivision(division: number): Evidence {
-	return rectangular(notNegative(division, "A division") / 2);
+	return rectangular(notNegative(division, "halfDivision") / 2);
 }
 
 export interface InputDescription {
@@ -84,17 +90,22 @@ export interface InputDescription {
 	readonly scope: Scope;
 	/** Tells apart several components of one cell (its reading error, its end point); usually "". */
 	readonly component: string;
+	/** For a number that was computed and not written down by anyone (a coefficient of a fit, a scatter): what it was computed from. Its ids then come from this and not from its digits; usually "". */
+	readonly computedFrom: string;
 }
+
+/** What a description may hold, for calls that take one. */
+export const inputOptions = {
+	symbol: textOption,
+	meaning: textOption,
+	source: objectOption('a source, such as quantity.stated("from memory")'),
+	scope: wordOption("reading", "shared"),
+	component: textOption,
+	computedFrom: textOption,
+};
 
 export function stated(source: string): Source {
 	return { is: "stated", source };
-}
-
-/** Keys of numbers that were typed into a cell begin with this; the rest of the key counts up through a session. */
-const typedInKey = "typed in|";
-
-export function isTypedIn(key: string): boolean {
-	return key.startsWith(typedInKey);
 }
 
 /**
@@ -102,7 +113,7 @@ export function isTypedIn(key: string): boolean {
  *
  * @param value in `unit`
  * @param evidence how uncertain it is, in the same unit
- * @throws RangeError for a unit that the kind does not have or a number that is not finite
+ * @throws ProblemError for a unit that the kind does not have, a number that is not finite or a negative uncertainty
  */
 export function input<K extends Kind>(
 	kind: K,
@@ -112,35 +123,36 @@ export function input<K extends Kind>(
 	description: Partial<InputDescription>,
 ): Quantity<K> {
 	if (!Number.isFinite(value))
-		throw new RangeError(
-			`A ${kind} must be a finite number, found ${value}${description.meaning ? ` for ${description.meaning}` : ""}.`,
+		refuse(
+			"value-not-finite",
+			description.meaning ?? "input",
+			`${value} for a ${kind}`,
+			"a finite number",
+			"Change this number.",
 		);
-	const source = description.source ?? stated("typed in");
-	const symbol = description.symbol ?? "";
-	const component = description.component ?? "";
-	const own = description.source !== undefined && symbol !== "";
+	const described: InputDescription = {
+		symbol: description.symbol ?? "",
+		meaning: description.meaning ?? "",
+		source: description.source ?? stated("typed in"),
+		scope: description.scope ?? "shared",
+		component: description.component ?? "",
+		computedFrom: description.computedFrom ?? "",
+	};
 	const uncertainty = evidence.standardUncertainty * unitFactor(kind, unit);
-	const key =
-		source.is === "cell"
-			? // join() makes one flat text; a template keeps every piece of it alive, a third of the memory of a large sheet.
-				[source.hash, source.sheet, source.row, source.column, component].join(
-					"|",
-				)
-			: own
-				? `stated|${source.source}|${symbol}|${component}|${value} ${unit}|${uncertainty}`
-				: // Two numbers typed in without a source are two inputs, even when they look alike.
-					`${typedInKey}${nextTyped()}`;
+	const { symbol, meaning, source, scope } = described;
+	// A number with a source and a symbol is the same wherever it is met; two numbers typed in without them are two, even when they look alike.
+	const known = description.source !== undefined && symbol !== "";
 	return asQuantity(
 		new QuantityNode<K>(
 			kind,
 			showUnit(kind, unit),
 			toBase(kind, value, unit),
-			{ symbol, meaning: description.meaning ?? "" },
+			{ symbol, meaning },
 			{
-				key,
+				key: keyOf(described, known, `${value} ${unit}`, uncertainty),
 				source,
 				distribution: evidence.distribution,
-				scope: description.scope ?? "shared",
+				scope,
 				uncertainty,
 				degreesOfFreedom: evidence.degreesOfFreedom,
 			},
@@ -149,12 +161,6 @@ export function input<K extends Kind>(
 			0,
 		),
 	);
-}
-
-let typed = 0;
-function nextTyped(): number {
-	typed += 1;
-	return typed;
 }
 
 /** An exact number without a unit. */

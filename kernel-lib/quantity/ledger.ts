@@ -1,20 +1,18 @@
 import papaparse from "papaparse";
 import {
 	expressionOf,
-	isStep,
 	leavesOf,
 	plainSymbol,
 	symbolOf,
 	symbolsPlain,
 } from "./expression";
-import { ancestors } from "./graph";
-import { contentHash, isTypedIn } from "./input";
+import { structuralIds } from "./ids";
 import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
 import { type Table, table } from "./table";
 
 /** One line of the ledger: an input with the place it was read at, or a named step with its formula. Empty text or row 0 where a field does not apply. */
 export interface LedgerRow {
-	/** Content hash of what the line is: equal lines have equal ids in every run. */
+	/** Made of the formula and of the inputs, never of digits: the same line has the same id in every run and on every machine. */
 	readonly id: string;
 	readonly symbol: string;
 	readonly meaning: string;
@@ -48,37 +46,23 @@ function clean(value: number): number {
 export function ledgerRows(
 	quantities: readonly Quantity[],
 ): readonly LedgerRow[] {
-	const idOf = new Map<QuantityNode, string>();
+	const roots = quantities.map((q) => nodeOf(q) as QuantityNode);
 	const rows = new Map<string, LedgerRow>();
-	const twins: Twins = new Map();
-	for (const root of quantities.map((q) => nodeOf(q) as QuantityNode)) {
-		for (const node of ancestors(root)) {
-			if (idOf.has(node) || !(node === root || isStep(node))) continue;
-			const row = rowOf(node, idOf, twins);
-			idOf.set(node, row.id);
-			if (!rows.has(row.id)) rows.set(row.id, row);
-		}
-	}
+	const idOf = structuralIds(roots);
+	for (const [node, id] of idOf)
+		if (!rows.has(id)) rows.set(id, rowOf(node, id, idOf));
 	return [...rows.values()];
 }
 
-/** For each content, the keys of the inputs that have it, in the order they were met. */
-type Twins = Map<string, string[]>;
-
-/** The key of a number typed into a cell counts up through a session, which the ledger must not: what counts is its content, and how many like it came before. */
-function typedIdentity(content: string, key: string, twins: Twins): string {
-	const keys = twins.get(content) ?? [];
-	twins.set(content, keys);
-	if (!keys.includes(key)) keys.push(key);
-	return `${content}${keys.indexOf(key)}`;
-}
+const inNoSheet = { file: "", hash: "", sheet: "", row: 0, column: "" };
 
 function rowOf(
 	node: QuantityNode,
+	id: string,
 	idOf: ReadonlyMap<QuantityNode, string>,
-	twins: Twins,
 ): LedgerRow {
 	const common = {
+		id,
 		symbol: plainSymbol(
 			node.input === null ? node.name.symbol : symbolOf(node),
 		),
@@ -87,50 +71,37 @@ function rowOf(
 		unit: node.unit,
 		standardUncertainty: clean(node.standardUncertainty),
 	};
-	const nowhere = { file: "", hash: "", sheet: "", row: 0, column: "" };
 	if (node.input === null) {
 		const expression = expressionOf(node);
-		const formula = symbolsPlain(expression);
-		const inputs = leavesOf(expression)
-			.map((leaf) => idOf.get(leaf) ?? "")
-			.filter((id, i, all) => id !== "" && all.indexOf(id) === i);
-		const id = contentHash(
-			JSON.stringify([
-				node.kind,
-				common.symbol,
-				common.meaning,
-				formula,
-				...inputs,
-			]),
-		);
-		return { id, ...common, formula, inputs, ...nowhere, source: "" };
+		const ids = leavesOf(expression).map((leaf) => idOf.get(leaf) ?? "");
+		return {
+			...common,
+			formula: symbolsPlain(expression),
+			inputs: [...new Set(ids)].filter((leaf) => leaf !== ""),
+			...inNoSheet,
+			source: "",
+		};
 	}
-	const { key, source, distribution } = node.input;
-	const identity = isTypedIn(key)
-		? typedIdentity(
-				JSON.stringify([node.kind, common, distribution]),
-				key,
-				twins,
-			)
-		: key;
-	const id = contentHash(
-		JSON.stringify([node.kind, common.symbol, common.value, identity]),
-	);
+	const { source } = node.input;
+	if (source.is === "stated")
+		return {
+			...common,
+			formula: "",
+			inputs: [],
+			...inNoSheet,
+			source: source.source,
+		};
+	const { file, hash, sheet, row, column } = source;
 	return {
-		id,
 		...common,
 		formula: "",
 		inputs: [],
-		...(source.is === "cell"
-			? {
-					file: source.file,
-					hash: source.hash,
-					sheet: source.sheet,
-					row: source.row,
-					column: source.column,
-					source: "",
-				}
-			: { ...nowhere, source: source.source }),
+		file,
+		hash,
+		sheet,
+		row,
+		column,
+		source: "",
 	};
 }
 

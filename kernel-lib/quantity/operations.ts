@@ -71,6 +71,9 @@ export const scaling: Operation = {
 	},
 };
 
+/** Multiplication by a number that was computed, such as a coefficient of correlation: its digits are no part of the formula. */
+export const computedScaling: Operation = { ...scaling };
+
 /** Mean of any number of operands of one kind. */
 export const average: Operation = {
 	id: "average",

@@ -34,6 +34,32 @@ export function numberOption(above: number, below: number): OptionRule {
 	};
 }
 
+/** A number of any size, for calls that check the size in words of their own. */
+export function anyNumberOption(what = "a number"): OptionRule {
+	return {
+		expected: what,
+		accepts: (value) => typeof value === "number",
+	};
+}
+
+/** A number of at least `least` and at most `most`. */
+export function numberFromOption(
+	least: number,
+	most = Number.POSITIVE_INFINITY,
+): OptionRule {
+	return {
+		expected:
+			most === Number.POSITIVE_INFINITY
+				? `a number of at least ${least}`
+				: `a number from ${least} to ${most}`,
+		accepts: (value) =>
+			typeof value === "number" &&
+			Number.isFinite(value) &&
+			value >= least &&
+			value <= most,
+	};
+}
+
 /** One of several words. */
 export function wordOption(...words: readonly string[]): OptionRule {
 	return {

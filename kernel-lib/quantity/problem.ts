@@ -73,6 +73,19 @@ export function throwProblems(problems: readonly Problem[]): void {
 	if (problems.length > 0) throw new ProblemError(problems);
 }
 
+/** Refuses what a call was given, with one problem. `of` names the call. */
+export function refuse(
+	code: string,
+	of: string,
+	found: string,
+	expected: string,
+	mend: string,
+): never {
+	throw new ProblemError([
+		problem(code, { column: of }, found, expected, mend),
+	]);
+}
+
 /** The value of a check, or the error with all its problems. */
 export function valueOrThrow<T>(checked: Checked<T>): T {
 	if (checked.ok) return checked.value;

@@ -1,11 +1,7 @@
 import { sensitivities } from "./graph";
 import type { Kind } from "./kinds";
-import {
-	type Input,
-	nodeOf,
-	type Quantity,
-	type QuantityNode,
-} from "./quantity";
+import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
+import type { Input } from "./source";
 import { unitFactor } from "./units";
 
 /** Covariance of two results in the product of their own units: what their shared inputs contribute. */

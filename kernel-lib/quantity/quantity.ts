@@ -1,50 +1,11 @@
 import { formatQuantity } from "./format";
 import { standardUncertaintyOf } from "./graph";
 import { baseUnits, type Kind } from "./kinds";
+import { didYouMean } from "./nearest-name";
 import type { Operation } from "./operations";
+import { refuse } from "./problem";
+import type { Input } from "./source";
 import { displayUnit, fromBase, type UnitOf, unitFactor } from "./units";
-
-/**
- * Where a number came from, when it was not computed. `cell` is a cell of a bench sheet (the hash is of the file's content, so that reading the same
- * sheet twice gives the same input, not two independent ones); `stated` is a constant, a certificate, a tolerance or an assumption, with its source in words.
- */
-export type Source =
-	| {
-			readonly is: "cell";
-			readonly file: string;
-			readonly hash: string;
-			readonly sheet: string;
-			readonly row: number;
-			readonly column: string;
-	  }
-	| { readonly is: "stated"; readonly source: string };
-
-/** The shape assumed for an input's error; matters for Monte Carlo only, first order uses the standard uncertainty alone. */
-export type Distribution =
-	| "exact"
-	| "normal"
-	| "rectangular"
-	| "triangular"
-	| "student";
-
-/**
- * Whether the error of an input belongs to one reading (independent from flask to flask, already inside the scatter of replicates) or to something
- * that several results lean on (a titrant, a burette's calibration, a blank).
- */
-export type Scope = "reading" | "shared";
-
-/** A number that was not computed: a reading, a constant, a certificate, a tolerance. */
-export interface Input {
-	/** Identity: two inputs with one key are one and the same error. */
-	readonly key: string;
-	readonly source: Source;
-	readonly distribution: Distribution;
-	readonly scope: Scope;
-	/** In base units of the kind. */
-	readonly uncertainty: number;
-	/** Infinity where the uncertainty itself is taken as known. */
-	readonly degreesOfFreedom: number;
-}
 
 /** The open convention by which an object says how a notebook should show it: a method that returns a MIME bundle. */
 export const jupyterDisplay: unique symbol = Symbol.for("Jupyter.display");
@@ -111,7 +72,9 @@ export class QuantityNode<K extends Kind = Kind> {
 	/** Standard uncertainty in base units. */
 	get baseUncertainty(): number {
 		if (this.uncertaintyCache < 0)
-			this.uncertaintyCache = standardUncertaintyOf(this);
+			this.uncertaintyCache = standardUncertaintyOf(
+				this as unknown as QuantityNode,
+			);
 		return this.uncertaintyCache;
 	}
 
@@ -159,8 +122,16 @@ export class QuantityNode<K extends Kind = Kind> {
 export function nodeOf<K extends Kind>(quantity: Quantity<K>): QuantityNode<K> {
 	if (quantity instanceof QuantityNode)
 		return quantity as unknown as QuantityNode<K>;
-	throw new TypeError(
-		`Expected a quantity (number with unit), found ${typeof quantity === "number" ? `the bare number ${quantity}: give it a unit, e.g. mass(${quantity}, "g")` : String(quantity)}.`,
+	return refuse(
+		"not-a-quantity",
+		"",
+		typeof quantity === "number"
+			? `the bare number ${quantity}`
+			: String(quantity),
+		"a quantity: a number with a unit",
+		typeof quantity === "number"
+			? `Give it a unit, e.g. quantity.input("mass", ${quantity}, "g", quantity.normal(0.001)).`
+			: "Make one with quantity.input().",
 	);
 }
 
@@ -180,6 +151,12 @@ export function named<K extends Kind>(
 /** Unit to show a kind in, checked. */
 export function showUnit(kind: Kind, unit: string | null): string {
 	if (!Object.hasOwn(baseUnits, kind))
-		throw new RangeError(`"${kind}" is not a kind of quantity.`);
+		refuse(
+			"kind-unknown",
+			"input",
+			`"${kind}", which is not a kind of quantity`,
+			`one of ${Object.keys(baseUnits).join(", ")}`,
+			didYouMean(kind, Object.keys(baseUnits)),
+		);
 	return unit ?? displayUnit(kind);
 }

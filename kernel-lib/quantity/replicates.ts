@@ -1,7 +1,9 @@
 import { sampleStandardDeviation } from "../stats";
 import { meanOf, plus } from "./arithmetic";
 import { ancestors, sensitivities } from "./graph";
+import { idsOf } from "./ids";
 import { input, normal, stated } from "./input";
+import { keyOfValueAlone } from "./input-key";
 import type { Kind } from "./kinds";
 import { asQuantity, nodeOf, type Quantity, QuantityNode } from "./quantity";
 import { type UnitOf, unitFactor } from "./units";
@@ -36,7 +38,7 @@ export function withoutReadingErrors<K extends Kind>(
 						node.name,
 						{
 							...input,
-							key: `${input.key}|value alone`,
+							key: keyOfValueAlone(input.key),
 							uncertainty: 0,
 							distribution: "exact",
 							degreesOfFreedom: Number.POSITIVE_INFINITY,
@@ -72,7 +74,7 @@ export function withoutReadingErrors<K extends Kind>(
  * or two replicates say too little: their own errors are kept.
  *
  * @param of what was replicated, in words; it names the scatter in the trace and must tell one set of replicates from another
- * @throws RangeError for an empty list
+ * @throws ProblemError for an empty list
  */
 export function meanOfReplicates<K extends Kind>(
 	values: readonly Quantity<K>[],
@@ -102,6 +104,7 @@ export function meanOfReplicates<K extends Kind>(
 						? `standard deviation of ${n} replicates divided by √${n}: ${of}`
 						: `reading error of the mean of ${n}, which is larger than their scatter: ${of}`,
 				),
+				computedFrom: idsOf(values).join(" "),
 			},
 		) as Quantity<K> as Parameters<typeof plus<K>>[1],
 	);

@@ -1,6 +1,7 @@
 import type { Measured } from "./bound";
 import { plainNumber } from "./format";
 import type { Kind } from "./kinds";
+import { refuse } from "./problem";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
 /** A cell of a table that people read. Empty text, never undefined, where there is nothing to say. */
@@ -85,7 +86,7 @@ export function tableHtml(table: Table): string {
 
 /**
  * Makes a table that shows itself.
- * @throws RangeError when a row has not as many cells as there are columns
+ * @throws ProblemError when a row has not as many cells as there are columns
  */
 export function table(
 	title: string,
@@ -95,8 +96,12 @@ export function table(
 ): Table {
 	for (const r of rows) {
 		if (r.length !== columns.length)
-			throw new RangeError(
-				`The table "${title}" has ${columns.length} columns and a row of ${r.length} cells.`,
+			refuse(
+				"row-length",
+				title,
+				`a row of ${r.length} cells (${r.map((c, i) => cellText(c, columns[i] ?? "")).join(", ")})`,
+				`${columns.length} cells, one for each column`,
+				"Give every row as many cells as there are columns; an empty cell is an empty text.",
 			);
 	}
 	const plain: Table = { title, columns, rows, notes };

@@ -1,5 +1,6 @@
 import type { Kind } from "./kinds";
-import { type Checked, problem } from "./problem";
+import { didYouMean } from "./nearest-name";
+import { type Checked, ProblemError, problem } from "./problem";
 
 /** Factor to the base unit; temperature scales have an offset too: base = value * factor + offset. */
 export interface UnitScale {
@@ -221,7 +222,14 @@ export function unitFactor(kind: Kind, unit: string): number {
 }
 
 function unknownUnit(kind: Kind, unit: string): Error {
-	return new RangeError(
-		`"${unit}" is not a unit of ${kind}; use one of ${Object.keys(units[kind]).join(", ")}.`,
-	);
+	const known = Object.keys(units[kind]);
+	return new ProblemError([
+		problem(
+			"unit-unknown",
+			{},
+			`"${unit}", which is not a unit of ${kind}`,
+			`one of ${known.join(", ")}`,
+			didYouMean(unit, known),
+		),
+	]);
 }

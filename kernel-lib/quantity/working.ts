@@ -21,8 +21,8 @@ import {
 	nodeOf,
 	type Quantity,
 	type QuantityNode,
-	type Source,
 } from "./quantity";
+import type { Source } from "./source";
 
 /** A number that the working starts from. */
 export interface Given {

@@ -1,4 +1,4 @@
-import type { Solution, StatedConcentration, Trial } from "../bench";
+import { halfDrop, type Solution, type StatedConcentration, type Trial } from "../bench";
 import {
 	massConcentrationOf,
 	meanOf,
@@ -24,7 +24,7 @@ import {
 	titrantConcentration,
 	weighedConcentration,
 } from "./standardisation";
-import { blankVolume, deliveredVolume, halfDrop, titreVolume } from "./titre";
+import { blankVolume, deliveredVolume, titreVolume } from "./titre";
 
 /** A solution of the run whose concentration is known, with what to bear in mind about it. */
 export interface Titrant {

@@ -1,31 +1,24 @@
-import type { TitrationReading } from "../bench";
+import { endPointError, endPointSource, type TitrationReading } from "../bench";
 import {
 	input,
 	minus,
 	named,
-	normal,
 	type ProblemPlace,
 	plus,
 	type Quantity,
 	sheetHash,
-	stated,
 	total,
 } from "../quantity";
 
-/** Half a drop of an ordinary burette, mL. */
-export const halfDrop = 0.025;
-
-/** The error of stopping at the drop that turned the colour: zero on the average of many, half a drop as standard uncertainty, another one for every titration. */
+/** The error of the end point: another one for every titration. */
 function endPoint(
 	read: Quantity<"volume">,
 	place: ProblemPlace,
 ): Quantity<"volume"> {
-	return input("volume", 0, "mL", normal(halfDrop), {
+	return input("volume", 0, "mL", endPointError, {
 		symbol: "δ_{end}",
 		meaning: "end point, half a drop",
-		source: stated(
-			`half a drop, ${halfDrop} mL, as standard uncertainty; common practice, no source`,
-		),
+		source: endPointSource,
 		scope: "reading",
 		// By content: two runs that were typed into one notebook have rows and columns of the same names.
 		component: `${sheetHash(read)}|${place.sheet}|${place.row}|${place.column}`,

@@ -1,4 +1,13 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	anyNumberOption,
+	type OptionRule,
+	type Problem,
+	problem,
+	requireOptions,
+	textOption,
+	throwProblems,
+	wordOption,
+} from "../quantity";
 
 /** Gas constant, J/(mol K): exact since 2019 (CODATA 2018). */
 export const gasConstant = 8.314462618;
@@ -49,6 +58,14 @@ const distributionUnits: Readonly<Record<string, number>> = {
 /** A molar mass outside of this is a slip of units. */
 const molarMasses = { low: 1, high: 1e6 };
 
+const measuredRules: Readonly<Record<string, OptionRule>> = {
+	value: anyNumberOption(),
+	unit: textOption,
+	convention: wordOption("affinity", "distribution"),
+	molarMass: anyNumberOption(),
+	density: anyNumberOption(),
+};
+
 /**
  * Makes the dimensionless constant. The logarithm of a number with a unit has no meaning: ln of 0.05 L/mg and ln of 50 L/g differ by 6.9, which in the entropy is 57 J/(mol K) out of nothing.
  *
@@ -58,6 +75,7 @@ export function dimensionless(
 	measured: MeasuredConstant,
 ): DimensionlessConstant {
 	const { value, unit, convention, molarMass = 0, density = 0.997 } = measured;
+	requireOptions(measured, measuredRules, "dimensionless");
 	throwProblems(problemsOf(measured));
 	if (convention === "affinity") {
 		const factor = affinityUnits[unit](molarMass);

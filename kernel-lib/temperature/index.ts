@@ -6,20 +6,33 @@ export {
 	gasConstant,
 	type MeasuredConstant,
 } from "./constant";
+export type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
 export {
 	type IsostericHeat,
+	type IsostericOptions,
 	isostericHeats,
 	isostericTable,
 } from "./isosteric";
 export { kelvinsOf } from "./kelvins";
 export type { LineValue, LinkedLine } from "./linked-line";
 export {
+	type FitAtTemperature,
+	type TemperatureSeriesOptions,
+	temperatureSeries,
+} from "./temperature-series";
+export {
 	type AffinityOptions,
-	constantTable,
 	type TemperatureStep,
 	temperatureSteps,
+} from "./temperature-steps";
+export { usualMistakes } from "./usual-mistakes";
+export {
 	type VanTHoff,
+	type VanTHoffOptions,
 	vanTHoff,
+} from "./van-t-hoff";
+export {
+	constantTable,
 	vanTHoffSentences,
 	vanTHoffTable,
-} from "./van-t-hoff";
+} from "./van-t-hoff-words";

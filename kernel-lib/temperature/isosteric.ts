@@ -1,9 +1,24 @@
 import type { IsothermFit } from "../isotherms";
-import { derivativesAt, type Isotherm, inDigits, uptakeAt } from "../isotherms";
-import { problem, type Table, table, throwProblems } from "../quantity";
+import {
+	confidenceOption,
+	derivativesAt,
+	type Isotherm,
+	inDigits,
+	uptakeAt,
+	usualConfidence,
+} from "../isotherms";
+import { quadraticForm } from "../linear";
+import {
+	problem,
+	requireOptions,
+	type Table,
+	table,
+	throwProblems,
+} from "../quantity";
 import { bracketedRoot } from "../stats";
 import { gasConstant, temperatureProblems } from "./constant";
 import { type LineValue, linkedLine, onLine } from "./linked-line";
+import type { FitAtTemperature } from "./temperature-series";
 import { valueTextsOf } from "./words";
 
 /** Heat of adsorption at one uptake, or why it cannot be given there. */
@@ -16,6 +31,7 @@ export type IsostericHeat =
 			readonly residues: readonly number[];
 			/** kJ/mol: the enthalpy of adsorption at this uptake; its negative is called the isosteric heat. */
 			readonly enthalpy: LineValue;
+			readonly confidence: number;
 	  }
 	| {
 			readonly is: "none";
@@ -23,6 +39,11 @@ export type IsostericHeat =
 			readonly because: string;
 			readonly wouldTell: string;
 	  };
+
+export interface IsostericOptions {
+	/** What all intervals hold; 0.95 if not given. */
+	readonly confidence?: number;
+}
 
 /**
  * Isosteric heat (Clausius and Clapeyron at constant uptake): ln C = const + dH/(R T) for the residues C that one uptake stands in equilibrium with. It needs no dimensionless constant, works for every isotherm, and shows whether the
@@ -32,10 +53,12 @@ export type IsostericHeat =
  * @throws ProblemError for temperatures that are not in kelvin or fewer than two
  */
 export function isostericHeats(
-	series: readonly { readonly kelvin: number; readonly fit: IsothermFit }[],
+	series: readonly FitAtTemperature[],
 	uptakes: readonly number[],
-	confidence = 0.95,
+	options: IsostericOptions = {},
 ): IsostericHeat[] {
+	requireOptions(options, { confidence: confidenceOption }, "isostericHeats");
+	const { confidence = usualConfidence } = options;
 	throwProblems([
 		...temperatureProblems(series.map((s) => s.kelvin)),
 		...(new Set(series.map((s) => s.kelvin)).size >= 2
@@ -54,74 +77,88 @@ export function isostericHeats(
 }
 
 function heatAt(
-	series: readonly { readonly kelvin: number; readonly fit: IsothermFit }[],
+	series: readonly FitAtTemperature[],
 	uptake: number,
 	confidence: number,
 ): IsostericHeat {
-	const outside = series.filter(({ fit }) => {
-		const q = (c: number): number => uptakeAt(fit.isotherm, fit.theta, c);
-		return !(uptake >= q(fit.range.low) && uptake <= q(fit.range.high));
-	});
-	if (outside.length > 0)
-		return {
-			is: "none",
-			uptake,
-			because: `an uptake of ${inDigits(uptake, 3)} mg/g was not reached at ${outside.map((s) => `${Number(s.kelvin.toFixed(1))} K`).join(", ")}: the flasks there lie between ${outside
-				.map(({ fit }) =>
-					[fit.range.low, fit.range.high]
-						.map((c) => inDigits(uptakeAt(fit.isotherm, fit.theta, c), 3))
-						.join(" and "),
-				)
-				.join("; ")} mg/g`,
-			wouldTell:
-				"Flasks at those temperatures with more or less char, so that their uptakes come to lie on both sides of it, would.",
-		};
-	const at = series.map(({ kelvin, fit }) => {
-		const c = residueAt(fit.isotherm, fit.theta, uptake, fit.range);
-		// d ln C = -(dq/dtheta) d theta / (C q'(C)) at constant q.
-		const steep = c * fit.isotherm.slope(fit.theta, c);
-		const g = derivativesAt(fit.isotherm, fit.theta, c).map((d) => -d / steep);
-		const m =
-			fit.scatterCovariance.is === "value"
-				? fit.scatterCovariance.value
-				: new Float64Array(g.length ** 2);
-		let variance = 0;
-		for (let i = 0; i < g.length; i++)
-			for (let j = 0; j < g.length; j++)
-				variance += g[i] * m[i * g.length + j] * g[j];
-		return {
-			kelvin,
-			c,
-			own: Math.sqrt(Math.max(0, variance)),
-			shared: fit.sharedShifts.map((s) => ({
-				key: s.key,
-				what: s.what,
-				effect: g.reduce((sum, d, j) => sum + d * s.effect[j], 0),
-			})),
-		};
-	});
-	const keys = [...new Set(at.flatMap((a) => a.shared.map((s) => s.key)))];
-	const inverse = at.map((a) => 1 / a.kelvin);
+	const outside = series.filter(({ fit }) => !reached(fit, uptake));
+	if (outside.length > 0) return notReached(outside, uptake);
+	const at = series.map(({ fit }) => residueWithErrors(fit, uptake));
+	const keys = [...new Set(at.flatMap((a) => [...a.shared.keys()]))];
+	const inverse = series.map((s) => 1 / s.kelvin);
 	const centre = inverse.reduce((a, b) => a + b, 0) / inverse.length;
 	const line = linkedLine(
 		inverse.map((t) => t - centre),
-		at.map((a) => Math.log(a.c)),
+		at.map((a) => Math.log(a.residue)),
 		at.map((a) => a.own),
 		keys.map((key) => ({
 			key,
 			what: key,
-			effect: Float64Array.from(
-				at,
-				(a) => a.shared.find((s) => s.key === key)?.effect ?? 0,
-			),
+			effect: Float64Array.from(at, (a) => a.shared.get(key) ?? 0),
 		})),
 		series.map(({ fit }) => fit.degreesOfFreedom),
 	);
 	return {
 		is: "heat",
 		uptake,
-		residues: at.map((a) => a.c),
+		residues: at.map((a) => a.residue),
 		enthalpy: onLine(line, 0, gasConstant / 1000, confidence),
+		confidence,
+	};
+}
+
+function reached({ isotherm, theta, range }: IsothermFit, uptake: number) {
+	return (
+		uptake >= uptakeAt(isotherm, theta, range.low) &&
+		uptake <= uptakeAt(isotherm, theta, range.high)
+	);
+}
+
+function notReached(
+	outside: readonly FitAtTemperature[],
+	uptake: number,
+): IsostericHeat {
+	const kelvins = outside.map((s) => `${Number(s.kelvin.toFixed(1))} K`);
+	const between = outside.map(({ fit: { isotherm, theta, range } }) =>
+		[range.low, range.high]
+			.map((c) => inDigits(uptakeAt(isotherm, theta, c), 3))
+			.join(" and "),
+	);
+	return {
+		is: "none",
+		uptake,
+		because: `an uptake of ${inDigits(uptake, 3)} mg/g was not reached at ${kelvins.join(", ")}: the flasks there lie between ${between.join("; ")} mg/g`,
+		wouldTell:
+			"Flasks at those temperatures with more or less char, so that their uptakes come to lie on both sides of it, would.",
+	};
+}
+
+/** The residue of an uptake and the errors of its logarithm: its own, and by the key of each shared input. */
+function residueWithErrors(
+	fit: IsothermFit,
+	uptake: number,
+): {
+	readonly residue: number;
+	readonly own: number;
+	readonly shared: ReadonlyMap<string, number>;
+} {
+	const { isotherm, theta, scatterCovariance, sharedShifts } = fit;
+	const residue = residueAt(isotherm, theta, uptake, fit.range);
+	// d ln C = -(dq/dtheta) d theta / (C q'(C)) at constant q.
+	const steep = residue * isotherm.slope(theta, residue);
+	const g = derivativesAt(isotherm, theta, residue).map((d) => -d / steep);
+	return {
+		residue,
+		own:
+			scatterCovariance.is === "value"
+				? Math.sqrt(quadraticForm(scatterCovariance.value, g))
+				: 0,
+		shared: new Map(
+			sharedShifts.map((s) => [
+				s.key,
+				g.reduce((sum, d, j) => sum + d * s.effect[j], 0),
+			]),
+		),
 	};
 }
 

@@ -1,33 +1,87 @@
-import { problem, throwProblems } from "../quantity";
+import { type Problem, problem, throwProblems } from "../quantity";
 
 const absoluteZero = -273.15;
 
+type Temperatures = Readonly<Record<string, number>>;
+
 /**
- * The absolute temperature (K) that the name of each treatment stands for.
+ * The absolute temperature (K) that the name of each treatment stands for: the one that is given for it, else the one that the name says.
  *
  * @param treatments names, as on the sheet
- * @param celsius temperature in °C by name
- * @throws ProblemError naming every treatment without a temperature
+ * @param celsius temperature in °C by name, or a text such as "cellar: 12; room: 21"
+ * @throws ProblemError naming every treatment without a temperature, and what of a text gives none
  */
 export function kelvinsOf(
 	treatments: readonly string[],
-	celsius: Readonly<Record<string, number>>,
+	celsius: Temperatures | string,
 ): number[] {
-	const given = (name: string): boolean =>
-		Object.hasOwn(celsius, name) &&
-		Number.isFinite(celsius[name]) &&
-		celsius[name] > absoluteZero;
-	const missing = treatments.filter((name) => !given(name));
-	throwProblems(
-		missing.map((name) =>
-			problem(
-				"treatment-without-temperature",
-				{},
-				`the treatment "${name}", which has no temperature in \`celsius\``,
-				"a temperature in °C for every treatment",
-				`Add it to \`celsius\`, like "${name}": 25.`,
-			),
+	const { given, problems } =
+		typeof celsius === "string"
+			? temperaturesIn(celsius)
+			: { given: celsius, problems: [] };
+	const degrees = treatments.map((name) => celsiusOf(name, given));
+	throwProblems([
+		...problems,
+		...treatments.flatMap((name, i): Problem[] =>
+			Number.isFinite(degrees[i]) && degrees[i] > absoluteZero
+				? []
+				: [
+						problem(
+							"treatment-without-temperature",
+							{},
+							`the treatment "${name}", which has no temperature in \`celsius\``,
+							"a temperature in °C for every treatment",
+							`Add it to \`celsius\`, like "${name}": 25. A treatment whose name is its temperature, such as "25 °C", needs no entry.`,
+						),
+					],
 		),
-	);
-	return treatments.map((name) => celsius[name] - absoluteZero);
+	]);
+	return degrees.map((t) => t - absoluteZero);
+}
+
+/** In °C; NaN where neither says it. */
+function celsiusOf(name: string, given: Temperatures): number {
+	if (Object.hasOwn(given, name)) return given[name];
+	const said = /^\s*([-−]?\d+(?:[.,]\d+)?)\s*(°\s*C|℃|C|K)\s*$/.exec(name);
+	if (said === null) return Number.NaN;
+	const value = numberIn(said[1]);
+	return said[2] === "K" ? value + absoluteZero : value;
+}
+
+function numberIn(text: string): number {
+	return /^\s*[-−]?\d+([.,]\d+)?\s*$/.test(text)
+		? Number(text.replace("−", "-").replace(",", "."))
+		: Number.NaN;
+}
+
+/** "cellar: 12; room: 21" */
+function temperaturesIn(text: string): {
+	readonly given: Temperatures;
+	readonly problems: readonly Problem[];
+} {
+	const parts = text
+		.split(";")
+		.filter((part) => part.trim() !== "")
+		.map((part) => {
+			const at = part.lastIndexOf(":");
+			return {
+				part: part.trim(),
+				name: part.slice(0, Math.max(0, at)).trim(),
+				value: numberIn(part.slice(at + 1)),
+			};
+		});
+	return {
+		given: Object.fromEntries(parts.map((p) => [p.name, p.value])),
+		problems: parts
+			.filter((p) => p.name === "" || !Number.isFinite(p.value))
+			.map((p) =>
+				problem(
+					"temperature-not-read",
+					{ column: "celsius" },
+					`"${p.part}"`,
+					"a treatment, a colon and a temperature in °C, with a semicolon before the next",
+					'Write it like "cellar: 12; room: 21".',
+				),
+			),
+	};
 }

@@ -1,5 +1,5 @@
 import { defineModel, fit as fitCurve } from "../fit";
-import { known, type MaybeKnown } from "../quantity";
+import { known, type MaybeKnown, notKnown } from "../quantity";
 import { chiSquareUpperTail, normalQuantile, studentTQuantile } from "../stats";
 
 /** An error that several points of the line lean on: what one standard uncertainty does to each y. */
@@ -68,8 +68,8 @@ export function linkedLine(
 	ownDegreesOfFreedom: ArrayLike<number>,
 ): LinkedLine {
 	const n = x.length;
-	const known = Array.from(own).every((s) => s > 0);
-	const sigma = known ? Array.from(own) : Array.from(own, () => 1);
+	const ownKnown = Array.from(own).every((s) => s > 0);
+	const sigma = ownKnown ? Array.from(own) : Array.from(own, () => 1);
 	const fitted = fitCurve(
 		line,
 		{ x, y, sigmaY: sigma, sigmaIsAbsolute: true },
@@ -79,46 +79,25 @@ export function linkedLine(
 	const squares = fitted.residualSumOfSquares;
 	const spare = n - 2;
 	const scatter = spare > 0 ? squares / spare : 0;
-	const fromScatter = !known || scatter > 1;
+	const fromScatter = !ownKnown || scatter > 1;
 	const scale = fromScatter ? scatter : 1;
 	const inverse =
 		fitted.covariance.is === "value"
 			? fitted.covariance.value
 			: new Float64Array(4);
-	/** What a change of the y does to the line. */
-	const shiftBy = (
-		change: Float64Array,
-	): { intercept: number; slope: number } => {
-		let pull0 = 0;
-		let pull1 = 0;
-		for (let i = 0; i < n; i++) {
-			const w = change[i] / sigma[i] ** 2;
-			pull0 += w;
-			pull1 += w * x[i];
-		}
-		return {
-			intercept: inverse[0] * pull0 + inverse[1] * pull1,
-			slope: inverse[2] * pull0 + inverse[3] * pull1,
-		};
-	};
+	const shiftBy = (change: Float64Array): Shift =>
+		shiftOf(change, x, sigma, inverse);
 	return {
 		intercept,
 		slope,
 		own:
 			spare < 1
-				? {
-						is: "not known",
-						because:
-							"two temperatures always lie on a straight line: nothing in them shows how far a third would lie off it",
-					}
-				: {
-						is: "value",
-						value: {
-							intercept: inverse[0] * scale,
-							slope: inverse[3] * scale,
-							covariance: inverse[1] * scale,
-						},
-					},
+				? noSpare
+				: known({
+						intercept: inverse[0] * scale,
+						slope: inverse[3] * scale,
+						covariance: inverse[1] * scale,
+					}),
 		shared: effects.map((e) => ({ what: e.what, ...shiftBy(e.effect) })),
 		parts: fromScatter
 			? []
@@ -128,8 +107,37 @@ export function linkedLine(
 				})),
 		degreesOfFreedom: spare,
 		errorsFrom: fromScatter ? "the scatter about the line" : "the points",
-		probability: known && spare > 0 ? chiSquareUpperTail(squares, spare) : 1,
+		probability: ownKnown && spare > 0 ? chiSquareUpperTail(squares, spare) : 1,
 		residuals: fitted.residuals,
+	};
+}
+
+const noSpare = notKnown(
+	"two temperatures always lie on a straight line: nothing in them shows how far a third would lie off it",
+);
+
+interface Shift {
+	readonly intercept: number;
+	readonly slope: number;
+}
+
+/** What a change of the y does to the line. */
+function shiftOf(
+	change: Float64Array,
+	x: ArrayLike<number>,
+	sigma: readonly number[],
+	inverse: Float64Array,
+): Shift {
+	let pull0 = 0;
+	let pull1 = 0;
+	for (let i = 0; i < x.length; i++) {
+		const w = change[i] / sigma[i] ** 2;
+		pull0 += w;
+		pull1 += w * x[i];
+	}
+	return {
+		intercept: inverse[0] * pull0 + inverse[1] * pull1,
+		slope: inverse[2] * pull0 + inverse[3] * pull1,
 	};
 }
 

@@ -114,4 +114,34 @@ describe("what no dose takes away", () => {
 			/flasks of one water/,
 		);
 	});
+
+	test("starts within a twentieth are one water, others are not", () => {
+		const points = trial(1, 0);
+		const stronger = (factor: number) => ({
+			...points,
+			points: points.points.map((p, i) =>
+				i === 0 && p.balance.is === "known"
+					? {
+							...p,
+							balance: {
+								...p.balance,
+								intercept: p.balance.intercept * factor,
+							},
+						}
+					: p,
+			),
+		});
+		expect(() => naturalBackground(langmuir, stronger(1.049))).not.toThrow();
+		expect(() => naturalBackground(langmuir, stronger(1.051))).toThrow(
+			/flasks of "char" that start from 200 to 210 mg\/L/,
+		);
+	});
+
+	test("the sentence says what its interval is asked to hold", () => {
+		const found = naturalBackground(langmuir, trial(1, 12), {
+			confidence: 0.9,
+		});
+		expect(found.confidence).toBe(0.9);
+		expect(found.sentence).toContain("; 90 % interval ");
+	});
 });

@@ -23,6 +23,7 @@ import {
 } from "../../kernel-lib/isotherms/index";
 import {
 	input,
+	known,
 	normal,
 	notKnown,
 	sharedErrors,
@@ -218,6 +219,91 @@ describe("dose for a target", () => {
 		);
 	});
 
+	test("twelve stages are answered, thirteen are too many", () => {
+		const question = { start: 200, target: 20, beyond: "mark" as const };
+		expect(answerOf(fit, { ...question, stages: 12 }).stages).toHaveLength(12);
+		expect(() => doseForTarget(fit, { ...question, stages: 13 })).toThrow(
+			/13 stages; expected a whole number from 1 to 12/,
+		);
+	});
+
+	test("doses within a twentieth are one dose, others are not", () => {
+		const codes = (most: number): string => {
+			const alike = fitIsotherm(
+				langmuir,
+				flasksOf(q, 200, [1, 1.01, 1.02, most], errors, 0.6),
+			);
+			const answer = doseForTarget(alike, { start: 200, target: 60 });
+			return answer.is === "dose" ? "dose" : answer.code;
+		};
+		expect(codes(1.0499)).toBe("one-dose-only");
+		expect(codes(1.0501)).not.toBe("one-dose-only");
+	});
+
+	test("flasks from seven tenths of the plateau on are said to stand on it", () => {
+		const because = (share: number): string =>
+			refusalOf(
+				{
+					...fit,
+					range: {
+						...fit.range,
+						// Langmuir's share of the plateau is K C/(1 + K C)
+						low: share / (1 - share) / fit.theta[1],
+					},
+				},
+				{ start: 200, target: 0.5 },
+			).because;
+		expect(because(0.701)).toContain("all of them stand on the plateau");
+		expect(because(0.699)).not.toContain("plateau");
+	});
+
+	test("an interval just within tenfold is one, just beyond is none", () => {
+		const alone = fitIsotherm(langmuir, flasksOf(q, 200, doses, errors, 0.6));
+		const { low, value } = answerOf(alone, { start: 200, target: 20 }).dose;
+		if (low.is !== "value" || alone.scatterCovariance.is !== "value")
+			throw new Error();
+		const half = Math.log(value / low.value);
+		const { value: covariance } = alone.scatterCovariance;
+		const widened = (factor: number) =>
+			doseForTarget(
+				{
+					...alone,
+					scatterCovariance: known(
+						covariance.map((c) => c * ((factor * Math.log(10)) / half) ** 2),
+					),
+				},
+				{ start: 200, target: 20 },
+			).is;
+		expect(widened(0.999)).toBe("dose");
+		expect(widened(1.001)).toBe("no dose");
+	});
+
+	test("an answer brings its sentence and its stages", () => {
+		for (const target of [20, 250]) {
+			const answer = doseForTarget(fit, { start: 200, target });
+			expect(answer.sentence).toBe(doseSentence(answer));
+			expect(tableText(answer.stageTable)).toBe(tableText(stageTable(answer)));
+		}
+	});
+
+	test("the confidence is that of the fit, in the sentence and the note; tables take one", () => {
+		const ninety = fitIsotherm(langmuir, points, { confidence: 0.9 });
+		const answer = doseForTarget(ninety, { start: 200, target: 20 });
+		expect(answer.sentence).toContain("; 90 % interval");
+		expect(doseTable(answer).notes[0]).toContain("90 % interval of the dose");
+		expect(() =>
+			doseTable(answer, doseForTarget(fit, { start: 200, target: 20 })),
+		).toThrow(/intervals of 90 % and 95 %/);
+	});
+
+	test("a question is checked by name and by kind", () => {
+		expect(() =>
+			doseForTarget(fit, { start: "200", target: 20, stagess: 2 } as never),
+		).toThrow(
+			/2 problems.*the text "200" for the option "start".*Did you mean "stages"/s,
+		);
+	});
+
 	test("answers name the treatment, with a dose and without", () => {
 		const named = fitIsotherm(langmuir, { ...points, name: "fired twice" });
 		for (const target of [20, 0.5, 250]) {
@@ -300,6 +386,21 @@ describe("removal against dose", () => {
 			10,
 		);
 		expect(tableText(removalTable(fit))).toContain("removal by the curve");
+	});
+
+	test("the curve brings its flasks and their table; starts and doses are above zero", () => {
+		const curve = removalCurve(fit);
+		expect(curve.flasks).toEqual(removalPoints(points));
+		expect(tableText(curve.table)).toBe(tableText(removalTable(fit)));
+		expect(() => removalCurve(fit, { start: -1 })).toThrow(
+			/a start of -1 mg\/L; expected a concentration above 0/,
+		);
+		expect(() => removalCurve(fit, { doses: [1, 0, Number.NaN] })).toThrow(
+			/doses of 0 g\/L, no number; expected doses of char above 0/,
+		);
+		expect(() => removalCurve(fit, { sart: 3 } as object)).toThrow(
+			/Did you mean "start"/,
+		);
 	});
 
 	test("plain points need a start", () => {

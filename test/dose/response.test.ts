@@ -36,11 +36,11 @@ describe("response forms", () => {
 	});
 
 	test("the dose for a removal lies on the curve and inside its interval, which is asymmetric", () => {
-		const r = fitResponse(hill, doses, removals, { fixed: { bottom: 0 } });
+		const r = fitResponse(hill, doses, removals, { fixed: { floor: 0 } });
 		for (const d of doseForRemoval(r, [50, 90])) {
 			if (d.is !== "dose" || d.interval.is !== "value") throw new Error();
-			const [bottom, top, c, h] = r.fit.theta;
-			expect(bottom + (top - bottom) / (1 + (c / d.dose) ** h)).toBeCloseTo(
+			const [floor, ceiling, c, h] = r.fit.theta;
+			expect(floor + (ceiling - floor) / (1 + (c / d.dose) ** h)).toBeCloseTo(
 				d.level.percent,
 				8,
 			);
@@ -93,5 +93,72 @@ describe("response forms", () => {
 			if (a.low.is !== "value" || a.high.is !== "value") throw new Error();
 			expect(a.low.value).toBeLessThan(a.high.value);
 		}
+	});
+
+	test("removals that span ten percent show a rise, less does not", () => {
+		const spread = (span: number) =>
+			fitResponse(
+				hill,
+				doses,
+				doses.map((_, i) => 20 + (span * i) / (doses.length - 1)),
+			);
+		expect(() => spread(9.99)).toThrow(/at the foot of the curve/);
+		expect(() => spread(10.01)).not.toThrow();
+	});
+
+	test("a ceiling of which four fifths are shown is shown", () => {
+		const unseen = (share: number): boolean => {
+			// The last flask ends the curve at this share of the way.
+			const most = 1.5 * (share / (1 - share)) ** (1 / 1.6);
+			const few = [0.1, 0.2, 0.4, 0.7, 1, 1.4].filter((x) => x < most);
+			const x = [...few, most];
+			return fitResponse(
+				hill,
+				x,
+				x.map((v) => hillAt(v)),
+			).opinion.some((o) => o.startsWith("The ceiling is not shown"));
+		};
+		expect(unseen(0.799)).toBe(true);
+		expect(unseen(0.801)).toBe(false);
+	});
+
+	test("a fitted form brings its table and its curve", () => {
+		const r = fitResponse(hill, doses, removals, {
+			percents: [50, 60],
+			start: 80,
+			confidence: 0.9,
+		});
+		expect(tableText(r.table)).toBe(tableText(responseTable(r, [50, 60])));
+		expect(r.table.notes[0]).toBe("Profile intervals at 90 %.");
+		expect(r.curve).toEqual(responseCurve(r, 80));
+		expect(fitResponse(hill, doses, removals).table.rows).toHaveLength(3);
+		expect(() =>
+			fitResponse(hill, doses, removals, { fixd: { floor: 0 } } as object),
+		).toThrow(/Did you mean "fixed"/);
+	});
+
+	test("an end is open from thirty times the greatest dose on", () => {
+		const r = fitResponse(
+			hill,
+			doses,
+			doses.map((x, i) => hillAt(x, 95) + noise[i]),
+		);
+		const endOf = (percent: number) => {
+			const [d] = doseForRemoval(r, [percent]);
+			if (d.is !== "dose" || d.interval.is !== "value") throw new Error();
+			return d.interval.value.high;
+		};
+		let [closed, open] = [80, 94.5];
+		for (let i = 0; i < 24; i++) {
+			const middle = (closed + open) / 2;
+			if (endOf(middle).kind === "open") open = middle;
+			else closed = middle;
+		}
+		const last = endOf(closed);
+		const next = endOf(open);
+		if (last.kind === "open" || next.kind !== "open") throw new Error();
+		expect(last.value / 600).toBeCloseTo(1, 2);
+		expect(last.value).toBeLessThanOrEqual(600);
+		expect(next.reason).toContain("beyond 600 g/L, 30 times");
 	});
 });

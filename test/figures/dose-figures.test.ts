@@ -133,7 +133,10 @@ describe("stages", () => {
 	});
 
 	test("without a dose there is nothing to draw", () => {
-		expect(() => stageSteps(refusedDose, doseFit)).toThrow(/no stages to draw/);
+		expect(refusedDose.is).toBe("no dose");
+		expect(() => stageSteps(refusedDose, doseFit)).toThrow(
+			/an answer without a dose, because .*; expected an answer with a dose/,
+		);
 	});
 });
 

@@ -51,7 +51,7 @@ export const hillCurve = dose.responseCurve(
 		dose.hill,
 		removals.map((r) => r.dose),
 		removals.map((r) => r.removal),
-		{ fixed: { bottom: 0 }, name: "flasks" },
+		{ fixed: { floor: 0 }, name: "flasks" },
 	),
 	200,
 );

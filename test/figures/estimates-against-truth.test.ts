@@ -16,7 +16,11 @@ test("shows median and middle of the trials as the repeats have them, and how of
 });
 
 test("the confidence is that of the repeats", () => {
-	const f = estimatesAgainstTruth({ ...repeats, confidence: 0.9 });
+	const f = estimatesAgainstTruth({
+		...repeats,
+		confidence: 0.9,
+		ways: repeats.ways.map((w) => ({ ...w, covered: 0.8 })),
+	});
 	expect(JSON.stringify([f.alt, f.notes, f.layers])).not.toContain("95 %");
 	expect(f.notes.join()).toContain("It should be 90 %.");
 });

@@ -1,6 +1,5 @@
 import {
 	balanceLadder,
-	budgetBars,
 	calibrationLine,
 	differences,
 	doseAndRemoval,
@@ -20,6 +19,7 @@ import {
 	vanTHoffLine,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
+import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
 import { straightLines } from "../../kernel-lib/isotherms/index";
 import {
 	dried,

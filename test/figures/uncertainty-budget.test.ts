@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
-import { budgetBars, figureSvg } from "../../kernel-lib/figures/index";
+import { figureSvg, uncertaintyBudget } from "../../kernel-lib/figures/index";
+import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
+import { exact, input, normal, times } from "../../kernel-lib/quantity/index";
 import { budgetRows } from "./fixtures";
 import { readTexts } from "./svg-reading";
 
@@ -44,4 +46,21 @@ test("a negative share, of a correlated input, stands left of zero", () => {
 	expect(g.layers[0].is === "bars" && g.layers[0].bars[1].to).toBe(-20);
 	expect(g.alt).toContain("b: −20 %");
 	expect(figureSvg(g, { width: 720 })).toContain("−20 %");
+});
+
+test("the budget of a quantity: shares of its inputs, under their names", () => {
+	// Relative uncertainties 3 % and 4 %: shares 9/25 and 16/25.
+	const a = input("volume", 100, "mL", normal(3), { meaning: "flask" });
+	const b = input("ratio", 0.5, "1", normal(0.02), { meaning: "dilution" });
+	const c = input("ratio", 2, "1", exact, { symbol: "f" });
+	const g = uncertaintyBudget(times(times(a, b), c));
+	expect(g.alt).toContain(
+		"largest first. dilution: 64 %; flask: 36 %; f: 0.0 %.",
+	);
+	expect(g.title).toBe("Where the uncertainty comes from");
+	expect(uncertaintyBudget(a).title).toBe(
+		"Where the uncertainty of flask comes from",
+	);
+	expect(uncertaintyBudget(a, { title: "Flask" }).title).toBe("Flask");
+	expect(() => uncertaintyBudget(a, { title: 1 } as never)).toThrow(/a text/);
 });

@@ -262,7 +262,7 @@ describe("a dose in a mixture", () => {
 				solute: "c",
 				target: 3,
 			}),
-		).toThrow(/there are a, b/);
+		).toThrow(/the solute "c"; expected one of a, b/);
 		const uneven = doseInMixture(
 			"competitive Langmuir",
 			[phenolic, solute("c", [300, 0.08], 100, 80)],
@@ -270,6 +270,36 @@ describe("a dose in a mixture", () => {
 		);
 		if (uneven.is === "no dose") throw new Error(uneven.because);
 		expect(uneven.cautions.join(" ")).toContain("contradicts itself");
+		const capacity = (times: number): boolean => {
+			const twin = {
+				...phenolic,
+				name: "twin",
+				fit: {
+					...phenolic.fit,
+					theta: Float64Array.of(
+						times * phenolic.fit.theta[0],
+						phenolic.fit.theta[1],
+					),
+				},
+			};
+			const answer = doseInMixture("competitive Langmuir", [phenolic, twin], {
+				solute: phenolic.name,
+				target: 20,
+			});
+			return JSON.stringify(answer).includes("contradicts itself");
+		};
+		expect(capacity(1.101)).toBe(true);
+		expect(capacity(1.099)).toBe(false);
+		expect(() =>
+			doseInMixture(
+				"competitive Langmuir",
+				[phenolic, { ...other, molarmass: 3 } as never],
+				{ solute: "a", target: 20 },
+			),
+		).toThrow(/the option "molarmass", which a solute does not have/);
+		expect(() =>
+			residuesInMixture("competitive Langmuir", [phenolic, other], 0),
+		).toThrow(/doses of 0 g\/L/);
 		const above = doseInMixture("competitive Langmuir", [phenolic, other], {
 			solute: "a",
 			target: 120,

@@ -50,7 +50,7 @@ describe("budget of an uptake", () => {
 	});
 
 	test("what does not fit the table is added up in one line", () => {
-		const shown = budgetTable(uptake, 0.95, 3);
+		const shown = budgetTable(uptake, { most: 3 });
 		expect(shown.rows).toHaveLength(4);
 		expect(shown.rows[3][1]).toBe("6 smaller inputs together");
 	});

@@ -15,6 +15,7 @@ import {
 	naturalLog,
 	normal,
 	numericalTolerance,
+	ProblemError,
 	per,
 	plus,
 	type Quantity,
@@ -121,12 +122,12 @@ describe("intervals", () => {
 				fc.integer({ min: 200, max: 5000 }),
 				fc.constantFrom(0.9, 0.95, 0.683),
 				fc.integer(),
-				(trials, level, seed) => {
+				(trials, confidence, seed) => {
 					const skewed = exponentialOf(ratio(0, normal(0.8), "x"));
-					const options = { trials, level, seed };
+					const options = { trials, confidence, seed };
 					const t = monteCarlo(skewed, options);
 					const sorted = monteCarloTrials([skewed], options)[0].slice().sort();
-					const inside = Math.floor(level * trials + 0.5);
+					const inside = Math.floor(confidence * trials + 0.5);
 					const first = Math.max(0, Math.floor((trials - inside + 1) / 2) - 1);
 					expect(t.symmetric.lower).toBe(sorted[first]);
 					expect(t.symmetric.upper).toBe(
@@ -222,14 +223,14 @@ describe("first order or Monte Carlo", () => {
 				ratio(0, rectangular(Math.sqrt(3)), s),
 			) as [Quantity<"ratio">]),
 		);
-		const t = compareWithFirstOrder(sum, 2);
+		const t = compareWithFirstOrder(sum);
 		expect(t.tolerance).toBeCloseTo(0.05, 12);
 		expect(t.agrees).toBe(true);
 	});
 
 	test("a square near zero: not good enough, and the text says so", () => {
 		const x = ratio(0.2, normal(1), "x");
-		const t = compareWithFirstOrder(times(x, x), 2);
+		const t = compareWithFirstOrder(times(x, x));
 		expect(t.agrees).toBe(false);
 		expect(t.text).toContain("not good enough");
 	});
@@ -252,11 +253,11 @@ describe("first order or Monte Carlo", () => {
 describe("adaptive number of trials", () => {
 	test("goes on until the limits stand still", () => {
 		const q = uptakeOf(2).uptake;
-		const one = adaptiveMonteCarlo(q, 1);
-		const two = adaptiveMonteCarlo(q, 2);
+		const one = adaptiveMonteCarlo(q, { digits: 1 });
+		const two = adaptiveMonteCarlo(q);
 		expect(one.stable && two.stable).toBe(true);
 		expect(two.result.trials).toBeGreaterThan(one.result.trials);
-		const again = adaptiveMonteCarlo(q, 2, { seed: 99 });
+		const again = adaptiveMonteCarlo(q, { seed: 99 });
 		expect(
 			Math.abs(again.result.symmetric.upper - two.result.symmetric.upper),
 		).toBeLessThan(2 * two.tolerance);
@@ -283,13 +284,36 @@ describe("what the reader must know", () => {
 	});
 
 	test.each([
-		[{ trials: 10 }, /trials/],
-		[{ level: 95 }, /between 0 and 1/],
-		[{ sampling: "latin" as "sobol" }, /Sampling/],
-		[{ n: 5 } as never, /not an option/],
+		[
+			{ trials: 199 },
+			/199 trials; expected a whole number of trials from 200 on/,
+		],
+		[{ confidence: 95 }, /above 0 and below 1/],
+		[{ sampling: "latin" as "sobol" }, /"random", "sobol"/],
+		[
+			{ level: 0.9 } as never,
+			/the option "level", which monteCarlo does not have/,
+		],
 	])("%o is refused", (options, message) => {
 		expect(() => monteCarlo(ratio(0, normal(1), "x"), options)).toThrow(
 			message,
+		);
+		expect(() => monteCarlo(ratio(0, normal(1), "x"), options)).toThrow(
+			ProblemError,
+		);
+	});
+
+	test("200 trials are the fewest for 95 %: ten beyond the interval", () => {
+		expect(monteCarlo(ratio(0, normal(1), "x"), { trials: 200 }).trials).toBe(
+			200,
+		);
+	});
+
+	test("an adaptive run refuses a third digit and a confidence that it cannot reach", () => {
+		const x = ratio(0, normal(1), "x");
+		expect(() => adaptiveMonteCarlo(x, { digits: 3 as 2 })).toThrow(/1 or 2/);
+		expect(() => compareWithFirstOrder(x, { confidence: 0.99999 })).toThrow(
+			/lower confidence/,
 		);
 	});
 

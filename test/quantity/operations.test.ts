@@ -10,6 +10,7 @@ const all: readonly { operation: Operation; operands: number }[] = [
 	{ operation: operations.product, operands: 2 },
 	{ operation: operations.quotient, operands: 2 },
 	{ operation: operations.scaling, operands: 1 },
+	{ operation: operations.computedScaling, operands: 1 },
 	{ operation: operations.average, operands: 4 },
 	{ operation: operations.power, operands: 1 },
 	{ operation: operations.logarithm, operands: 1 },

@@ -123,7 +123,7 @@ describe("expanded uncertainty", () => {
 
 	test("a coverage probability outside 0 to 1 is refused", () => {
 		expect(() => expandedUncertainty(mass(1, 1), 95)).toThrow(
-			/between 0 and 1/,
+			/above 0 and below 1/,
 		);
 	});
 

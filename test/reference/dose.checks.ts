@@ -91,7 +91,7 @@ function hillChecks(): Check[] {
 	const set = synthetic.find((s) => s.id === "hill4-1");
 	if (set === undefined) throw new Error("no set hill4-1");
 	const response = once((): ResponseFit => fitResponse(hill, set.x, set.y));
-	const names = ["bottom", "top", "midpoint", "slope"];
+	const names = ["floor", "ceiling", "midpoint", "steepness"];
 	const common = {
 		source:
 			"synthetic set fitted with SciPy, parameters confirmed by R nls; data/reference/synthetic-fits.json",

@@ -13,7 +13,9 @@ import {
 	gasConstant,
 	isostericHeats,
 	isostericTable,
+	temperatureSeries,
 	temperatureSteps,
+	usualMistakes,
 	vanTHoff,
 	vanTHoffTable,
 } from "../../kernel-lib/temperature/index";
@@ -228,6 +230,138 @@ describe("van 't Hoff", () => {
 		expect(value(v.enthalpy.standardError)).toBeGreaterThan(
 			3 * value(vanTHoff(steps).enthalpy.standardError),
 		);
+	});
+});
+
+describe("the bounds of what is said", () => {
+	const at = (kelvin: number, factor = 1, ownError = 0.02) => ({
+		kelvin,
+		constant: dimensionless({
+			value: affinity(kelvin) * factor,
+			unit: "L/mg",
+			convention: "affinity" as const,
+			molarMass,
+		}),
+		ownError,
+		shared: [],
+	});
+	const says = (v: ReturnType<typeof vanTHoff>, what: RegExp): boolean =>
+		v.cautions.some((c) => what.test(c));
+
+	test("a span below ten kelvin is named, one of ten is not", () => {
+		const span = (kelvins: number): boolean =>
+			says(
+				vanTHoff([at(290), at(292), at(290 + kelvins)]),
+				/^The temperatures span/,
+			);
+		expect(span(9.9)).toBe(true);
+		expect(span(10)).toBe(false);
+	});
+
+	test("scatter that comes by chance less than once in twenty is named", () => {
+		// A bend that the three own errors alone would give in so many of a hundred trials.
+		const bent = (ownError: number) =>
+			vanTHoff(
+				[at(288.15), at(298.15, 1.1), at(308.15)].map((s) => ({
+					...s,
+					ownError,
+				})),
+			);
+		const errors = Array.from({ length: 60 }, (_, i) => 0.02 + 0.001 * i);
+		const chances = errors.map((e) => bent(e));
+		for (const v of chances)
+			expect(says(v, /more than their own errors explain/)).toBe(
+				v.line.probability < 0.05,
+			);
+		expect(chances.some((v) => v.line.probability > 0.05)).toBe(true);
+		expect(
+			chances.some(
+				(v) => v.line.probability > 0.045 && v.line.probability < 0.05,
+			),
+		).toBe(true);
+		expect(
+			chances.some(
+				(v) => v.line.probability > 0.05 && v.line.probability < 0.055,
+			),
+		).toBe(true);
+	});
+
+	test("kelvins from 200 to 500, molar masses from 1 to a million", () => {
+		const fits = (low: number, high: number): boolean => {
+			try {
+				vanTHoff([at(low), at(high)]);
+				return true;
+			} catch {
+				return false;
+			}
+		};
+		expect(fits(200, 500)).toBe(true);
+		expect(fits(199.9, 300)).toBe(false);
+		expect(fits(300, 500.1)).toBe(false);
+		const molar = (m: number) => () =>
+			dimensionless({
+				value: 0.05,
+				unit: "L/mg",
+				convention: "affinity",
+				molarMass: m,
+			});
+		expect(molar(1)).not.toThrow();
+		expect(molar(1e6)).not.toThrow();
+		expect(molar(0.99)).toThrow(/a molar mass of 0.99/);
+		expect(molar(1.1e6)).toThrow(/molar mass/);
+	});
+
+	test("options are checked by name, and the confidence is in every interval", () => {
+		expect(() => vanTHoff([at(288), at(298)], { nam: "x" } as object)).toThrow(
+			/Did you mean "name"/,
+		);
+		expect(() =>
+			dimensionless({
+				value: 1,
+				unit: "L/mol",
+				convention: "affinity",
+				molarmass: 3,
+			} as never),
+		).toThrow(/Did you mean "molarMass"/);
+		const series = fits(1, 0.3);
+		expect(() => temperatureSteps(series, { parameter: 3 } as never)).toThrow(
+			/"parameter"/,
+		);
+		expect(() => isostericHeats(series, [80], 0.9 as never)).toThrow(
+			/options in braces/,
+		);
+		const width = (confidence: number): number => {
+			const [h] = isostericHeats(series, [80], { confidence });
+			if (h.is === "none") throw new Error(h.because);
+			expect(h.confidence).toBe(confidence);
+			return value(h.enthalpy.high) - value(h.enthalpy.low);
+		};
+		expect(width(0.9)).toBeLessThan(width(0.95));
+		const v = vanTHoff(temperatureSteps(series, { molarMass }), {
+			confidence: 0.9,
+		});
+		expect(v.sentences[0]).toContain("(90 % interval");
+		expect(tableText(v.table)).toContain("Intervals: 90 %");
+		expect(tableText(v.constants)).toContain("ln K on the line");
+	});
+
+	test("a series is named after its treatments, and the usual mistakes are tried on it", () => {
+		const isotherms = fits(1, 0.3).map(({ fit }, i) => ({
+			...fit,
+			points: { ...fit.points, name: ["5 °C", "15 °C", "25 °C", "oven"][i] },
+		}));
+		const series = temperatureSeries(isotherms, { celsius: { oven: 35 } });
+		expect(series.map((s) => s.kelvin)).toEqual(kelvins);
+		expect(() => temperatureSeries(isotherms)).toThrow(/"oven"/);
+		expect(() =>
+			temperatureSeries(isotherms, { celcius: "oven: 35" } as object),
+		).toThrow(/Did you mean "celsius"/);
+		const answers = usualMistakes(series).rows.map((r) => String(r[1]));
+		expect(answers).toHaveLength(4);
+		expect(answers[0]).toContain("without a molar mass");
+		expect(answers[1]).toContain("without a unit");
+		expect(answers[2]).toContain("Take the isosteric heat");
+		expect(answers[3]).toContain("write 278.15 K");
 	});
 });
 

@@ -1,3 +1,4 @@
+import { type OptionRule, requireOptions, wordOption } from "../../quantity";
 import type { FigureDescription, Layer } from "../description";
 import { fontFamily, stroke } from "../look";
 import { xmlText } from "../text";
@@ -11,11 +12,18 @@ import { type PlacedText, textBox } from "./placed-text";
 import { px } from "./strokes";
 
 export interface PictureOptions {
-	/** Width in px, 240 to 4000; the height follows from what is shown. */
-	readonly width: number;
-	/** "auto" (default): light or dark as the reader's screen prefers, light in print. */
+	/** Width in px, 240 to 4000; 720 if not given. The height follows from what is shown. */
+	readonly width?: number;
+	/** "auto" if not given: light or dark as the reader's screen prefers, light in print. */
 	readonly theme?: PictureTheme;
 }
+
+/** Narrower than this the texts have no room; wider than that no screen is. Our decision. */
+const narrowest = 240;
+const widest = 4000;
+
+/** Width for a page or a notebook. */
+export const usualWidth = 720;
 
 /** What lies under what: areas, then bars, then lines, then points. */
 const depth: Readonly<Record<Layer["is"], number>> = {
@@ -69,20 +77,29 @@ function axisLines(frame: Frame, paint: Paint): string {
 	}`;
 }
 
+const optionRules: Readonly<Record<keyof PictureOptions, OptionRule>> = {
+	width: {
+		expected: `a width between ${narrowest} and ${widest} px`,
+		accepts: (value) =>
+			typeof value === "number" && value >= narrowest && value <= widest,
+	},
+	theme: wordOption("auto", "light", "dark"),
+};
+
 /**
- * The static picture of a figure as a string of SVG: no browser, no scripts, no addresses outside itself, every text escaped, and the same string for the same description every time.
+ * The static picture of a figure as a text of SVG, to be written to a file or put into a page: no scripts, no addresses outside itself, every text escaped, and the same text for the same figure every time.
  *
- * @throws RangeError for a width that is not between 240 and 4000 px
+ * @throws ProblemError for options that it does not have, and for a width that is not between 240 and 4000 px
+ * @example
+ * const mass = quantity.input("mass", 0.5, "g", quantity.normal(0.001), {});
+ * figures.figureSvg(figures.uncertaintyBudget(mass), { width: 400 }).slice(0, 4) // => "<svg"
  */
 export function figureSvg(
 	figure: FigureDescription,
-	options: PictureOptions,
+	options: PictureOptions = {},
 ): string {
-	const { width, theme = "auto" } = options;
-	if (!(width >= 240 && width <= 4000))
-		throw new RangeError(
-			`A picture's width must be between 240 and 4000 px, found ${width}.`,
-		);
+	requireOptions(options, optionRules, "figures.figureSvg");
+	const { width = usualWidth, theme = "auto" } = options;
 	const frame = frameOf(figure, width);
 	const paint = paintOf(theme);
 	const drawn: { layer: Layer; drawn: Drawn }[] = figure.layers

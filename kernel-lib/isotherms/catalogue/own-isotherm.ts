@@ -1,4 +1,14 @@
 import { defineModel } from "../../fit";
+import {
+	eitherOption,
+	listOption,
+	numberOption,
+	objectOption,
+	problem,
+	requireOptions,
+	textOption,
+	throwProblems,
+} from "../../quantity";
 import { type Isotherm, numericalSlope } from "./isotherm";
 
 /** A curve of your own: uptake (mg/g) at a residual concentration C (mg/L). */
@@ -22,6 +32,21 @@ export interface OwnCurve {
 	readonly equation?: string;
 }
 
+const ownRules = {
+	name: textOption,
+	parameters: listOption(
+		eitherOption(
+			textOption,
+			objectOption('an object such as { name: "q_max", unit: "mg/g" }'),
+		),
+	),
+	curve: objectOption("a function of the concentration and the parameters"),
+	start: listOption(
+		numberOption(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
+	),
+	equation: textOption,
+};
+
 /**
  * Makes an isotherm of your own curve; everything that works on the catalogue works on it. Its derivatives and its slope are taken numerically.
  *
@@ -30,14 +55,24 @@ export interface OwnCurve {
  *   curve: (c, a, b) => a * Math.log1p(b * c) });
  * ```
  *
- * @throws ProblemError when the definition is not complete, RangeError for another number of start values than of parameters
+ * @throws ProblemError for a definition that is not complete
  */
 export function ownIsotherm(own: OwnCurve): Isotherm {
+	requireOptions(own, ownRules, "ownIsotherm");
 	const { curve, start } = own;
-	if (start.length !== own.parameters.length)
-		throw new RangeError(
-			`The curve "${own.name}" has ${own.parameters.length} parameters and ${start.length} start values; give one for each.`,
-		);
+	throwProblems(
+		start.length === own.parameters.length
+			? []
+			: [
+					problem(
+						"start-values-missing",
+						{ column: own.name },
+						`${own.parameters.length} parameters and ${start.length} start values`,
+						"a start value for each parameter",
+						"Give them in the order of the parameters; the right order of magnitude will do.",
+					),
+				],
+	);
 	const model = defineModel({
 		name: own.name,
 		formula: own.equation ?? "",

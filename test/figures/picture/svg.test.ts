@@ -211,9 +211,16 @@ describe("what the picture says", () => {
 		).toBe(light);
 	});
 
-	test("a width that is no width is refused in words", () => {
-		expect(() => figureSvg(isotherm, { width: Number.NaN })).toThrow(
-			/between 240 and 4000 px, found NaN/,
+	test("a width that is none, or too small or large, is refused in words", () => {
+		for (const width of [Number.NaN, 239, 4001])
+			expect(() => figureSvg(isotherm, { width })).toThrow(
+				`found the number ${width} for the option "width" of figures.figureSvg; expected a width between 240 and 4000 px`,
+			);
+		for (const width of [240, 4000])
+			expect(figureSvg(isotherm, { width })).toContain(`width="${width}"`);
+		expect(figureSvg(isotherm)).toContain('width="720"');
+		expect(() => figureSvg(isotherm, { thema: "dark" } as never)).toThrow(
+			/"thema".*theme/s,
 		);
 	});
 });

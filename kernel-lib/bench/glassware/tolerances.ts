@@ -1,4 +1,9 @@
-import { type Checked, problem } from "./problem";
+import {
+	type Checked,
+	didYouMean,
+	problem,
+	throwProblems,
+} from "../../quantity";
 
 /** Vessels and dispensers for which the standards give a tolerance by nominal size. */
 export type PieceOfGlassware =
@@ -156,6 +161,20 @@ const standards: Readonly<Record<PieceOfGlassware, Standard>> = {
 export const piecesOfGlassware: readonly PieceOfGlassware[] = Object.keys(
 	standards,
 ) as PieceOfGlassware[];
+
+/** @throws ProblemError for a piece that no standard here lists */
+export function requirePiece(piece: PieceOfGlassware): void {
+	if (!piecesOfGlassware.includes(piece))
+		throwProblems([
+			problem(
+				"glassware-unknown",
+				{},
+				`the piece "${piece}"`,
+				piecesOfGlassware.map((p) => `"${p}"`).join(", "),
+				didYouMean(piece, piecesOfGlassware),
+			),
+		]);
+}
 
 /** Every size and class that is on record for a piece, in the order of size. */
 export function tolerancesOf(

@@ -1,27 +1,25 @@
 import {
 	type Evidence,
-	halfDivision,
 	input,
-	normal,
 	plus,
 	type Quantity,
-	rectangular,
 	type Source,
-	scaled,
 	toBase,
-	triangular,
 	type UnitOf,
-} from "../quantity";
+} from "../../quantity";
+import type { Instrument } from "../trial";
+import { assumedBalance, assumedPiece } from "./assumed";
+import { type MassUse, type Piece, type VolumeUse, volumeUses } from "./piece";
 import {
-	assumedBalance,
-	assumedPiece,
-	type MassUse,
-	type Piece,
-	toleranceShare,
-	type VolumeUse,
-	volumeUses,
-} from "./pieces";
-import type { Instrument } from "./trial";
+	balanceError,
+	calibrationError,
+	calibrationFactor,
+	differenceError,
+	readingError,
+	timesFactor,
+	volumeError,
+	weighingError,
+} from "./rules";
 
 /** A reading before it becomes a quantity. */
 export interface Reading {
@@ -54,6 +52,28 @@ export interface Instruments {
 	assumptions(): string[];
 }
 
+/** One calibration error a piece, however often the piece is used. */
+function keptBy<K extends "volume" | "mass">(
+	make: (piece: Piece) => Quantity<K>,
+): (piece: Piece) => Quantity<K> {
+	const made = new Map<Piece, Quantity<K>>();
+	return (piece) => {
+		const known = made.get(piece) ?? make(piece);
+		made.set(piece, known);
+		return known;
+	};
+}
+
+/** Evidence in the unit that a reading was written in. */
+function inUnit(evidence: Evidence, factor: number): Evidence {
+	return factor === 1
+		? evidence
+		: {
+				...evidence,
+				standardUncertainty: evidence.standardUncertainty * factor,
+			};
+}
+
 export function instrumentsOf(
 	pieces: readonly Piece[],
 	readability: number,
@@ -61,7 +81,6 @@ export function instrumentsOf(
 	hash: string,
 ): Instruments {
 	const usedFor = new Map<Piece, Set<string>>();
-	const calibrations = new Map<Piece, Quantity<"volume" | "mass">>();
 	const assumed = new Map<string, Piece>();
 	const balance = assumedBalance(readability, file, hash);
 	/** The pieces that the sheet names for a use, the smallest first. */
@@ -106,29 +125,8 @@ export function instrumentsOf(
 			use,
 		);
 	}
-	function calibration<K extends "volume" | "mass">(
-		piece: Piece,
-		kind: K,
-	): Quantity<K> {
-		let leaf = calibrations.get(piece);
-		if (leaf === undefined) {
-			leaf = input(
-				kind,
-				0,
-				(kind === "mass" ? "g" : "mL") as UnitOf<K>,
-				rectangular(piece.tolerance),
-				{
-					symbol: `\\delta_{\\text{${piece.name}}}`,
-					meaning: `calibration error of ${piece.name}`,
-					source: piece.source,
-					scope: "shared",
-					component: piece.component,
-				},
-			);
-			calibrations.set(piece, leaf);
-		}
-		return leaf as Quantity<K>;
-	}
+	const volumeCalibrations = keptBy(calibrationError);
+	const massCalibrations = keptBy(balanceError);
 	const millilitres = (r: Reading): number =>
 		toBase("volume", r.value, r.unit) * 1000;
 	/** Evidence is in mL; inputs want it in the unit of the reading. */
@@ -138,12 +136,7 @@ export function instrumentsOf(
 			"volume",
 			reading.value,
 			reading.unit as UnitOf<"volume">,
-			factor === 1
-				? evidence
-				: {
-						...evidence,
-						standardUncertainty: evidence.standardUncertainty * factor,
-					},
+			inUnit(evidence, factor),
 			{
 				symbol: reading.symbol,
 				meaning: reading.meaning,
@@ -153,68 +146,51 @@ export function instrumentsOf(
 			},
 		);
 	}
-	const times = <K extends "volume" | "mass">(
-		q: Quantity<K>,
-		factor: number,
-	): Quantity<K> => (factor === 1 ? q : scaled(q, factor));
 
 	return {
 		volume(use, reading) {
 			const v = millilitres(reading);
 			const piece = pieceFor(use, v);
-			const portions = Math.max(1, Math.ceil((v / piece.size) * 0.999999));
-			const evidence = remember(`${piece.name}|${portions}`, () => {
-				const one =
-					piece.division > 0
-						? halfDivision(piece.division)
-						: normal(piece.repeatability);
-				return portions === 1
-					? one
-					: normal(one.standardUncertainty * Math.sqrt(portions));
-			});
-			const share = portions * toleranceShare(piece, v / portions);
 			return plus(
-				leaf(reading, evidence),
-				times(calibration(piece, "volume"), share),
+				leaf(
+					reading,
+					remember(`${piece.name}|${v}`, () => volumeError(piece, v)),
+				),
+				timesFactor(volumeCalibrations(piece), calibrationFactor(piece, v)),
 			);
 		},
 		buretteReading(use, reading) {
 			const piece = pieceFor(use, 0);
 			return leaf(
 				reading,
-				remember(`${piece.name}|reading`, () => halfDivision(piece.division)),
+				remember(`${piece.name}|reading`, () => readingError(piece)),
 			);
 		},
 		titre(use, reading) {
 			const piece = pieceFor(use, 0);
-			// Two readings, each rectangular over half a division either way: their difference is triangular over a whole one.
 			return leaf(
 				reading,
-				remember(`${piece.name}|titre`, () => triangular(piece.division)),
+				remember(`${piece.name}|titre`, () => differenceError(piece)),
 			);
 		},
 		titreCalibration(use, delivered, refills) {
 			const piece = pieceFor(use, 0);
-			const fillings = Math.max(
-				refills + 1,
-				Math.ceil((delivered / piece.size) * 0.999999),
+			return timesFactor(
+				volumeCalibrations(piece),
+				calibrationFactor(piece, delivered, refills + 1),
 			);
-			const factor = fillings * toleranceShare(piece, delivered / fillings);
-			return times(calibration(piece, "volume"), factor);
 		},
 		mass(use, reading) {
 			const piece = note(
 				pieces.find((p) => p.uses.includes(use)) ?? balance,
 				use,
 			);
-			const factor = 1 / toBase("mass", 1, reading.unit);
 			const read = input(
 				"mass",
 				reading.value,
 				reading.unit as UnitOf<"mass">,
-				// Tare and load are two readings, each rounded by half a step either way.
 				remember(`${piece.name}|${reading.unit}`, () =>
-					triangular(piece.division * factor),
+					inUnit(weighingError(piece), 1 / toBase("mass", 1, reading.unit)),
 				),
 				{
 					symbol: reading.symbol,
@@ -224,7 +200,7 @@ export function instrumentsOf(
 					component: "reading",
 				},
 			);
-			return plus(read, calibration(piece, "mass"));
+			return plus(read, massCalibrations(piece));
 		},
 		used: () =>
 			[...usedFor].map(([piece, uses]) => ({

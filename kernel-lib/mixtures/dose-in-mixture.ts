@@ -1,135 +1,27 @@
-import {
-	type DoseAnswer,
-	doseForTarget,
-	type FromFits,
-	fromFits,
-	type RemovalCurve,
-	removalCurve,
-	valueTexts,
-} from "../dose";
+import { doseForTarget, type FromFits, fromFits, valueTexts } from "../dose";
 import { inDigits, roughly } from "../isotherms";
-import { type Table, table } from "../quantity";
+import {
+	anyNumberOption,
+	requireOptions,
+	type Table,
+	table,
+	textOption,
+	wordOption,
+} from "../quantity";
 import { bracketedRoot } from "../stats";
-import {
-	competitiveLangmuir,
-	residuesInCompetition,
-} from "./competitive-langmuir";
-import {
-	idealAdsorbedSolution,
-	residuesInIdealSolution,
-	type Shared,
-} from "./ideal-adsorbed-solution";
+import { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
+import { afterDose, singles } from "./share";
 import { checkSolutes, type Rule, type Single, type Solute } from "./single";
+import { besideText, placeOf } from "./which-solute";
 
 /** Molar capacities that differ by more make the competitive form inconsistent. Our decision. */
 const capacitiesWithin = 0.1;
 
-function singles(
-	solutes: readonly Solute[],
-	thetas: readonly Float64Array[] = solutes.map((s) => s.fit.theta),
-): Single[] {
-	return solutes.map((s, i) => ({
-		isotherm: s.fit.isotherm,
-		theta: thetas[i],
-		molarMass: s.molarMass,
-	}));
-}
-
-function shareOut(
-	rule: Rule,
-	given: readonly Single[],
-	starts: readonly number[],
-	dose: number,
-): Shared {
-	return rule === "competitive Langmuir"
-		? residuesInCompetition(given, starts, dose)
-		: residuesInIdealSolution(given, starts, dose);
-}
-
-/** Uptakes in a mixture beside what each solute would show alone at the same residue. */
-export interface MixtureUptakes {
-	readonly rule: Rule;
-	readonly solutes: readonly {
-		readonly name: string;
-		/** mg/L. */
-		readonly residue: number;
-		/** mg/g. */
-		readonly uptake: number;
-		readonly uptakeAlone: number;
-		/** True where its own isotherm is leaned on beyond the residues that were measured. */
-		readonly extrapolating: boolean;
-	}[];
-}
-
-/**
- * What the char holds of each solute at given residues of all of them (mg/L, above 0, in the order of the solutes).
- *
- * @throws ProblemError for solutes that make no mixture; RangeError for an isotherm without a spreading pressure
- */
-export function uptakesInMixture(
-	rule: Rule,
-	solutes: readonly Solute[],
-	residues: readonly number[],
-): MixtureUptakes {
-	checkSolutes(rule, solutes);
-	const given = singles(solutes);
-	const found =
-		rule === "competitive Langmuir"
-			? competitiveLangmuir(given, residues)
-			: idealAdsorbedSolution(given, residues);
-	return mixtureUptakes(rule, solutes, found);
-}
-
-function mixtureUptakes(
-	rule: Rule,
-	solutes: readonly Solute[],
-	found: Shared,
-): MixtureUptakes {
-	return {
-		rule,
-		solutes: solutes.map((s, i) => {
-			const out = new Float64Array(1);
-			const { model } = s.fit.isotherm;
-			model.evaluate(
-				s.fit.theta,
-				model.prepare(Float64Array.of(found.residues[i])),
-				out,
-			);
-			return {
-				name: s.name,
-				residue: found.residues[i],
-				uptake: found.uptakes[i],
-				uptakeAlone: out[0],
-				extrapolating:
-					found.alone[i] > s.fit.range.high ||
-					found.residues[i] < s.fit.range.low,
-			};
-		}),
-	};
-}
-
-/** What a dose (g/L) leaves of each solute, and what the char then holds. @throws as `uptakesInMixture` */
-export function residuesInMixture(
-	rule: Rule,
-	solutes: readonly Solute[],
-	dose: number,
-): MixtureUptakes {
-	checkSolutes(rule, solutes);
-	if (!(dose > 0 && Number.isFinite(dose)))
-		throw new RangeError(
-			`A dose of char in g/L must be above zero; found ${dose}.`,
-		);
-	return mixtureUptakes(
-		rule,
-		solutes,
-		shareOut(
-			rule,
-			singles(solutes),
-			solutes.map((s) => s.start),
-			dose,
-		),
-	);
-}
+const wantedRules = {
+	solute: textOption,
+	target: anyNumberOption("a number in mg/L"),
+	beyond: wordOption("refuse", "mark"),
+};
 
 /** A dose for one solute of a mixture, beside the dose that its isotherm alone would have promised. */
 export type MixtureDose =
@@ -159,7 +51,7 @@ export type MixtureDose =
  * The dose that takes one solute of a mixture to a target in one stage. Its interval carries the errors of all isotherms; it does not cover the rule itself, which only flasks with the mixture can test.
  *
  * @param wanted name of the solute and its target, mg/L; beyond as for a single solute
- * @throws as `uptakesInMixture`, and RangeError for a solute that is not there
+ * @throws as `uptakesInMixture`, and for a solute that is not there
  */
 export function doseInMixture(
 	rule: Rule,
@@ -170,10 +62,11 @@ export function doseInMixture(
 		readonly beyond?: "refuse" | "mark";
 	},
 ): MixtureDose {
+	requireOptions(wanted, wantedRules, "doseInMixture");
 	checkSolutes(rule, solutes);
 	const k = placeOf(solutes, wanted.solute);
 	const { fit, start } = solutes[k];
-	const alone: DoseAnswer = doseForTarget(fit, {
+	const alone = doseForTarget(fit, {
 		start,
 		target: wanted.target,
 		beyond: wanted.beyond ?? "refuse",
@@ -220,22 +113,6 @@ export function doseInMixture(
 	};
 }
 
-function placeOf(solutes: readonly Solute[], name: string): number {
-	const k = solutes.findIndex((s) => s.name === name);
-	if (k < 0)
-		throw new RangeError(
-			`There is no solute "${name}" here; there are ${solutes.map((s) => s.name).join(", ")}.`,
-		);
-	return k;
-}
-
-function besideText(solutes: readonly Solute[], k: number): string {
-	return solutes
-		.filter((_, i) => i !== k)
-		.map((s) => s.name)
-		.join(" and ");
-}
-
 function rootDose(
 	rule: Rule,
 	given: readonly Single[],
@@ -246,7 +123,7 @@ function rootDose(
 ): number {
 	const miss = (logDose: number): number =>
 		Math.log(
-			shareOut(rule, given, starts, Math.exp(logDose)).residues[k] / target,
+			afterDose(rule, given, starts, Math.exp(logDose)).residues[k] / target,
 		);
 	// Competition never helps: the dose alone is too small. A little less, for errors of the parameters.
 	const low = Math.log(alone / 4);
@@ -279,53 +156,6 @@ function cautionsOn(
 				]
 			: []),
 	];
-}
-
-/** Removal of one solute against dose in the mixture, and what its isotherm alone would have promised, to be drawn beside it. */
-export function mixtureCurves(
-	rule: Rule,
-	solutes: readonly Solute[],
-	solute: string,
-	doses?: readonly number[],
-): { readonly mixture: RemovalCurve; readonly alone: RemovalCurve } {
-	checkSolutes(rule, solutes);
-	const k = placeOf(solutes, solute);
-	const { fit, start } = solutes[k];
-	const alone = removalCurve(fit, {
-		start,
-		name: `${solute} alone`,
-		...(doses === undefined ? {} : { doses }),
-	});
-	const given = singles(solutes);
-	const starts = solutes.map((s) => s.start);
-	return {
-		alone,
-		mixture: {
-			kind: "removal curve",
-			name: `${solute} beside ${besideText(solutes, k)}`,
-			from: "mixture",
-			start,
-			confidence: fit.confidence,
-			at: alone.at.map(({ dose }) => {
-				const { residues, alone: leaned } = shareOut(rule, given, starts, dose);
-				const unknown = {
-					is: "not known" as const,
-					because: "no flask of the mixture was measured",
-				};
-				return {
-					dose,
-					residue: residues[k],
-					removal: 100 * (1 - residues[k] / start),
-					low: unknown,
-					high: unknown,
-					extrapolating: solutes.some(
-						(s, i) =>
-							leaned[i] > s.fit.range.high || residues[i] < s.fit.range.low,
-					),
-				};
-			}),
-		},
-	};
 }
 
 /** Doses for solutes of mixtures beside those alone. */

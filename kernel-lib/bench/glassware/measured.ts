@@ -1,0 +1,294 @@
+import {
+	type Evidence,
+	type InputDescription,
+	input,
+	inputOptions,
+	named,
+	normal,
+	nowhere,
+	numberFromOption,
+	plus,
+	problem,
+	type Quantity,
+	rectangular,
+	requireOptions,
+	stated,
+	textOption,
+	throwProblems,
+	triangular,
+	valueOrThrow,
+	wordOption,
+} from "../../quantity";
+import { endPointError } from "./end-point";
+import { balancePiece, completedPiece, type Piece, sizeText } from "./piece";
+import {
+	balanceError,
+	calibrationError,
+	calibrationFactor,
+	timesFactor,
+	volumeError,
+	weighingError,
+} from "./rules";
+import {
+	glasswareTolerance,
+	type PieceOfGlassware,
+	requirePiece,
+} from "./tolerances";
+
+/** What is known of a piece of glassware beyond its kind and size. */
+export interface GlasswareOptions {
+	/** "A" or "B"; B, the more cautious, unless told otherwise. */
+	readonly accuracyClass: "A" | "B";
+	/** Smallest division, mL; 0 takes the coarsest on record for the size. */
+	readonly division: number;
+	/** Largest error, plus or minus, mL; 0 takes the standard's. */
+	readonly tolerance: number;
+	/** How errors lie within the tolerance. Rectangular unless told otherwise; triangular where values near the nominal one are likelier. */
+	readonly shape: "rectangular" | "triangular";
+	/** Standard deviation of filling and draining, mL; 0 takes the rule of the piece. */
+	readonly fillingSpread: number;
+	/** Tells two pieces of one kind and size apart; "" where there is one only. */
+	readonly name: string;
+}
+
+const glasswareRules = {
+	accuracyClass: wordOption("A", "B"),
+	division: numberFromOption(0),
+	tolerance: numberFromOption(0),
+	shape: wordOption("rectangular", "triangular"),
+	fillingSpread: numberFromOption(0),
+	name: textOption,
+};
+
+function pieceOf(
+	kind: PieceOfGlassware,
+	size: number,
+	options: Partial<GlasswareOptions>,
+): Piece {
+	const {
+		accuracyClass = "B",
+		division = 0,
+		tolerance = 0,
+		name = "",
+	} = options;
+	requirePiece(kind);
+	const piece = completedPiece(
+		{
+			name: name === "" ? `${kind} ${sizeText(size)}` : name,
+			kind,
+			uses: [],
+			size,
+			grade: accuracyClass,
+			division,
+			tolerance,
+		},
+		{ source: stated(""), component: "calibration", place: nowhere },
+	);
+	// Neither a tolerance nor a size that the standard lists: its problem says so.
+	if (piece === null) {
+		valueOrThrow(glasswareTolerance(kind, size, accuracyClass, division));
+		throw new Error(`No tolerance for a ${kind} of ${size} mL.`);
+	}
+	return {
+		...piece,
+		source: stated(`${piece.description}, ${piece.toleranceSource}`),
+	};
+}
+
+function volumeBy(
+	piece: Piece,
+	value: number,
+	{ fillingSpread = 0, shape = "rectangular" }: Partial<GlasswareOptions>,
+	description: Partial<InputDescription>,
+): Quantity<"volume"> {
+	const reading: Evidence =
+		fillingSpread > 0 ? normal(fillingSpread) : volumeError(piece, value);
+	const read = input("volume", value, "mL", reading, {
+		scope: "reading",
+		symbol: "V_{read}",
+		meaning: `volume by the ${piece.name}`,
+		component: "reading",
+		...description,
+	});
+	const calibration = timesFactor(
+		calibrationError(piece, shape === "triangular" ? triangular : rectangular),
+		calibrationFactor(piece, value),
+	);
+	return plus(read, calibration);
+}
+
+/**
+ * A volume measured with a piece of glassware, in mL, with the errors that the same piece has in a bench sheet: of reading (a burette is read before and after, a mark is filled to) and
+ * of calibration (by the standard of the piece, from memory), which all volumes by one piece share.
+ *
+ * @param piece "burette", "volumetric pipette", "graduated pipette", "volumetric flask", "measuring cylinder", "syringe" or "piston pipette"
+ * @param size nominal size, mL
+ * @param value mL
+ * @throws ProblemError for a size that the standard does not list and whose tolerance is not stated, and for a volume below zero
+ * @example
+ * bench.measuredVolume("volumetric pipette", 25, 25).toString() // => "(25.000 ± 0.035) mL"
+ * bench.measuredVolume("burette", 50, 40).toString() // => "(40.000 ± 0.071) mL"
+ */
+export function measuredVolume(
+	piece: PieceOfGlassware,
+	size: number,
+	value: number,
+	options: Partial<GlasswareOptions> = {},
+	description: Partial<InputDescription> = {},
+): Quantity<"volume"> {
+	requireOptions(options, glasswareRules, "measuredVolume");
+	requireOptions(description, inputOptions, "measuredVolume");
+	requireNotNegative(value, "volume", "mL");
+	return named(
+		volumeBy(pieceOf(piece, size, options), value, options, description),
+		description.symbol ?? "V",
+		description.meaning ?? `volume by the ${size} mL ${piece}`,
+	);
+}
+
+/**
+ * A titre typed in, mL: what a burette delivered, with the error of the end point (half a drop) beside those of the burette.
+ *
+ * @param size nominal size of the burette, mL
+ * @throws ProblemError for a size that the standard does not list and whose tolerance is not stated, and for a titre below zero
+ * @example
+ * bench.measuredTitre(24.1, 50).toString() // => "(24.100 ± 0.075) mL"
+ */
+export function measuredTitre(
+	value: number,
+	size = 50,
+	options: Partial<GlasswareOptions> = {},
+	description: Partial<InputDescription> = {},
+): Quantity<"volume"> {
+	requireOptions(options, glasswareRules, "measuredTitre");
+	requireOptions(description, inputOptions, "measuredTitre");
+	requireNotNegative(value, "titre", "mL");
+	const { source } = description;
+	const endPoint = input("volume", 0, "mL", endPointError, {
+		symbol: "δ_{end}",
+		meaning: "end point, half a drop",
+		scope: "reading",
+		// Another one for every titration: known by its cell, else by itself.
+		...(source === undefined ? {} : { source, component: "end point" }),
+	});
+	return named(
+		plus(
+			volumeBy(pieceOf("burette", size, options), value, options, description),
+			endPoint,
+		),
+		description.symbol ?? "V_{titre}",
+		description.meaning ?? "titre",
+	);
+}
+
+/** What is known of a balance, in g. */
+export interface Balance {
+	/** Smallest step of the display. */
+	readonly readability: number;
+	/** Largest error, plus or minus; 0 takes one step of the display (common practice, no source). */
+	readonly tolerance: number;
+	/** Standard deviation of repeated weighings; 0 where not known. */
+	readonly repeatability: number;
+	/** Greatest deviation from linearity, plus or minus, from a certificate. It takes the place of the tolerance; 0 where not known. */
+	readonly linearity: number;
+	/** Tells two balances apart; "balance" unless told otherwise. */
+	readonly name: string;
+}
+
+const balanceRules = {
+	readability: numberFromOption(0),
+	tolerance: numberFromOption(0),
+	repeatability: numberFromOption(0),
+	linearity: numberFromOption(0),
+	name: textOption,
+};
+
+/**
+ * A mass by difference (tare and load), in g, with the errors that the same balance has in a bench sheet: two readings to the nearest step, and the error of the balance, which all that
+ * it weighs shares. With a certificate's linearity, that is counted twice instead, tare and load being independent places on the scale (as in EURACHEM/CITAC QUAM, example A2; from memory).
+ *
+ * @param value g
+ * @throws ProblemError where neither the readability nor the linearity of the balance is given
+ * @example
+ * bench.weighedMass(0.5, { readability: 0.001 }).toString() // => "(0.50000 ± 0.00071) g"
+ */
+export function weighedMass(
+	value: number,
+	balance: Partial<Balance>,
+	description: Partial<InputDescription> = {},
+): Quantity<"mass"> {
+	requireOptions(balance, balanceRules, "weighedMass");
+	requireOptions(description, inputOptions, "weighedMass");
+	const {
+		readability = 0,
+		tolerance = 0,
+		repeatability = 0,
+		linearity = 0,
+		name = "balance",
+	} = balance;
+	if (readability === 0 && linearity === 0)
+		throwProblems([
+			problem(
+				"balance-unknown",
+				{ column: "weighedMass" },
+				"a balance of which nothing is said",
+				"its readability in g, such as { readability: 0.001 }",
+				"Give the last digit that the balance shows.",
+			),
+		]);
+	const known = balancePiece(name, [], readability, tolerance, {
+		source: stated(""),
+		component: "calibration",
+		place: nowhere,
+	});
+	const piece: Piece = {
+		...known,
+		source: stated(`${known.description}; ${known.toleranceSource}`),
+	};
+	const meaning = description.meaning ?? "mass";
+	const own = (evidence: Evidence, what: string): Quantity<"mass"> =>
+		input("mass", 0, "g", evidence, {
+			...(description.source === undefined
+				? {}
+				: { source: description.source, component: what }),
+			scope: "reading",
+			symbol: `δ_{${what}}`,
+			meaning: `${what} of the balance, ${meaning}`,
+		});
+	const read = input("mass", value, "g", weighingError(piece), {
+		scope: "reading",
+		symbol: "m_{read}",
+		meaning,
+		component: "reading",
+		...description,
+	});
+	return named(
+		plus(
+			read,
+			...(repeatability > 0
+				? [own(normal(repeatability), "repeatability")]
+				: []),
+			...(linearity > 0
+				? [
+						own(rectangular(linearity), "linearity at the tare"),
+						own(rectangular(linearity), "linearity at the load"),
+					]
+				: [balanceError(piece)]),
+		),
+		description.symbol ?? "m",
+		meaning,
+	);
+}
+
+function requireNotNegative(value: number, what: string, unit: string): void {
+	if (value < 0)
+		throwProblems([
+			problem(
+				`${what}-below-zero`,
+				{},
+				`a ${what} of ${value} ${unit}`,
+				`a ${what} of at least 0 ${unit}`,
+				"Change this number.",
+			),
+		]);
+}

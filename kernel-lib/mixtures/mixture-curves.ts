@@ -1,0 +1,54 @@
+import { type RemovalCurve, removalCurve } from "../dose";
+import { notKnown } from "../quantity";
+import { afterDose, singles } from "./share";
+import { checkSolutes, type Rule, type Solute } from "./single";
+import { besideText, placeOf } from "./which-solute";
+
+/** Removal of one solute against dose in the mixture, and what its isotherm alone would have promised, to be drawn beside it. */
+export function mixtureCurves(
+	rule: Rule,
+	solutes: readonly Solute[],
+	solute: string,
+	doses?: readonly number[],
+): { readonly mixture: RemovalCurve; readonly alone: RemovalCurve } {
+	checkSolutes(rule, solutes);
+	const k = placeOf(solutes, solute);
+	const { fit, start } = solutes[k];
+	const alone = removalCurve(fit, {
+		start,
+		name: `${solute} alone`,
+		...(doses === undefined ? {} : { doses }),
+	});
+	const given = singles(solutes);
+	const starts = solutes.map((s) => s.start);
+	return {
+		alone,
+		mixture: {
+			kind: "removal curve",
+			name: `${solute} beside ${besideText(solutes, k)}`,
+			from: "mixture",
+			start,
+			confidence: fit.confidence,
+			at: alone.at.map(({ dose }) => {
+				const { residues, alone: leaned } = afterDose(
+					rule,
+					given,
+					starts,
+					dose,
+				);
+				const unknown = notKnown("no flask of the mixture was measured");
+				return {
+					dose,
+					residue: residues[k],
+					removal: 100 * (1 - residues[k] / start),
+					low: unknown,
+					high: unknown,
+					extrapolating: solutes.some(
+						(s, i) =>
+							leaned[i] > s.fit.range.high || residues[i] < s.fit.range.low,
+					),
+				};
+			}),
+		},
+	};
+}

@@ -1,0 +1,130 @@
+import type { IsothermFit } from "../isotherms";
+import { inDigits } from "../isotherms";
+import {
+	type MaybeKnown,
+	numberOption,
+	type OptionRule,
+	type Problem,
+	problem,
+	requireOptions,
+	textOption,
+	throwProblems,
+	wordOption,
+} from "../quantity";
+import {
+	type Convention,
+	type DimensionlessConstant,
+	dimensionless,
+	temperatureProblems,
+} from "./constant";
+import type { FitAtTemperature } from "./temperature-series";
+
+/** The constant at one temperature. */
+export interface TemperatureStep {
+	readonly kelvin: number;
+	/** Standard uncertainty of the temperature, K; 0 if not given. */
+	readonly kelvinError?: number;
+	readonly constant: DimensionlessConstant;
+	/** Relative standard error of the constant that is its own (scatter of its flasks); 0 where it is not known. */
+	readonly ownError: number;
+	/** Of that error; Infinity if not given. */
+	readonly ownDegreesOfFreedom?: number;
+	/** Relative effect of one standard uncertainty of each input that other temperatures may lean on too. */
+	readonly shared: readonly {
+		readonly key: string;
+		readonly what: string;
+		readonly effect: number;
+	}[];
+}
+
+export interface AffinityOptions {
+	/** Name of the parameter that is the constant; "K_L" if not given. */
+	readonly parameter?: string;
+	readonly convention?: Convention;
+	/** g/mol of the solute. */
+	readonly molarMass?: number;
+	readonly kelvinError?: number;
+}
+
+const stepRules: Readonly<Record<string, OptionRule>> = {
+	parameter: textOption,
+	convention: wordOption("affinity", "distribution"),
+	molarMass: numberOption(0, Number.POSITIVE_INFINITY),
+	kelvinError: {
+		expected: "a number of 0 K or more",
+		accepts: (value) =>
+			typeof value === "number" && Number.isFinite(value) && value >= 0,
+	},
+};
+
+/**
+ * The steps of a temperature series from one fit for each temperature: the constant with its own error from the scatter, and the inputs that the fits share by their keys.
+ *
+ * @throws ProblemError as `dimensionless` and `vanTHoff`, and for a parameter that a fit does not have or does not determine
+ */
+export function temperatureSteps(
+	series: readonly FitAtTemperature[],
+	options: AffinityOptions = {},
+): TemperatureStep[] {
+	requireOptions(options, stepRules, "temperatureSteps");
+	const { parameter = "K_L", convention = "affinity", molarMass } = options;
+	throwProblems([
+		...temperatureProblems(series.map((s) => s.kelvin)),
+		...series.flatMap(({ fit }) => constantProblems(fit, parameter)),
+	]);
+	return series.map(({ kelvin, fit }) => {
+		const j = fit.parameters.findIndex((e) => e.name === parameter);
+		const p = fit.parameters[j];
+		return {
+			kelvin,
+			kelvinError: options.kelvinError ?? 0,
+			constant: dimensionless({
+				value: p.value,
+				unit: p.unit,
+				convention,
+				...(molarMass === undefined ? {} : { molarMass }),
+			}),
+			ownError: numberOf(p.scatter) / p.value,
+			ownDegreesOfFreedom: fit.degreesOfFreedom,
+			shared: fit.sharedShifts.map((s) => ({
+				key: s.key,
+				what: s.what,
+				effect: s.effect[j] / p.value,
+			})),
+		};
+	});
+}
+
+/** What keeps a parameter of a fit from being the constant. */
+function constantProblems(fit: IsothermFit, parameter: string): Problem[] {
+	const p = fit.parameters.find((e) => e.name === parameter);
+	if (p === undefined)
+		return [
+			problem(
+				"no-such-parameter",
+				{},
+				`${fit.isotherm.name}${ofTreatment(fit)} without a parameter "${parameter}"`,
+				`one of ${fit.parameters.map((e) => e.name).join(", ")}`,
+				"Fit the isotherm whose constant is meant, the same at all temperatures.",
+			),
+		];
+	return p.scatter.is === "not known" || !(p.value > 0)
+		? [
+				problem(
+					"constant-not-determined",
+					{},
+					`${parameter} = ${inDigits(p.value, 3)}${ofTreatment(fit)} ${p.scatter.is === "not known" ? `(${p.scatter.because})` : ""}`,
+					"a constant above 0 with an error of its own",
+					"Add flasks whose residues show the rise of the isotherm.",
+				),
+			]
+		: [];
+}
+
+function numberOf(k: MaybeKnown<number>): number {
+	return k.is === "value" ? k.value : 0;
+}
+
+function ofTreatment(fit: IsothermFit): string {
+	return fit.points.name === "" ? "" : ` of "${fit.points.name}"`;
+}
