@@ -16,7 +16,7 @@ export * as properties from "./properties/public";
 export * as quantity from "./quantity";
 export * as residue from "./residue";
 export * as solutions from "./solutions";
-export * as stats from "./stats";
+export * as stats from "./stats/public";
 export * as substances from "./substances/public";
 export * as temperature from "./temperature";
 export * as uptake from "./uptake";

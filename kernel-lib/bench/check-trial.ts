@@ -1,4 +1,10 @@
-import { type Checked, type Problem, problem } from "../quantity";
+import { dirname } from "node:path";
+import {
+	type Checked,
+	optionProblems,
+	type Problem,
+	problem,
+} from "../quantity";
 import type { CalibrationKey } from "./calibration-columns";
 import {
 	buildCalibration,
@@ -6,8 +12,8 @@ import {
 	lineNames,
 } from "./calibration-table";
 import {
-	type ActivationKey,
 	type DeviationKey,
+	type FiringKey,
 	type FlaskKey,
 	type GlasswareKey,
 	type SheetName,
@@ -16,10 +22,16 @@ import {
 	sheets,
 } from "./columns";
 import { findControls } from "./controls";
-import { buildDeviations, checkDeviations } from "./deviation-table";
-import { type ActivationTable, checkActivations } from "./firing-checks";
+import {
+	buildDeviations,
+	checkDeviations,
+	type KnownNames,
+	missingParts,
+} from "./deviation-table";
+import { withMarks } from "./deviations";
+import { checkFirings, type FiringTable } from "./firing-checks";
 import { firingKey } from "./firing-names";
-import { buildActivations } from "./firing-table";
+import { buildFirings } from "./firing-table";
 import { buildFlask } from "./flask-build";
 import { anyTitrated, checkFlasks } from "./flask-checks";
 import { instrumentsOf } from "./glassware/instruments";
@@ -27,6 +39,7 @@ import type { Piece } from "./glassware/piece";
 import { readPieces } from "./glassware/read-pieces";
 import { whatIsNotRecorded } from "./not-recorded";
 import { type ParsedTable, parseTable, textOf } from "./parsed-table";
+import { oneProbe } from "./probe";
 import type { RawTable } from "./raw-table";
 import { readFile } from "./read-file";
 import { readRows, type TypedRows, typedIn } from "./read-rows";
@@ -37,20 +50,49 @@ import {
 	solutionNames,
 } from "./solution-table";
 import { keyHeads } from "./table-form";
-import type { Trial } from "./trial";
+import type { Source, Trial } from "./trial";
+import {
+	settingsOf,
+	type TrialOptions,
+	type TrialSettings,
+	trialOptions,
+} from "./trial-settings";
 
-/** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the run, or everything that is wrong, each with its place. */
-export function checkTrial(path: string): Checked<Trial> {
-	const { tables, problems } = readFile(path);
+/** Where the tables came from, and how they are to be read. */
+interface Origin {
+	readonly folder: string;
+	readonly sources: readonly Source[];
+	readonly settings: TrialSettings;
+}
+
+/** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the trial, or everything that is wrong, each with its place. */
+export function checkTrial(
+	path: string,
+	options: TrialOptions = {},
+): Checked<Trial> {
+	const { tables, sources, problems } = readFile(path);
+	problems.push(...optionProblems(options, trialOptions, "readTrial"));
 	return tables.length === 0
 		? { ok: false, problems }
-		: runOf(tables, problems);
+		: trialOf(tables, problems, {
+				folder: dirname(path),
+				sources,
+				settings: settingsOf(options),
+			});
 }
 
 /** The same for rows typed into a cell. */
-export function checkRows(rows: TypedRows): Checked<Trial> {
+export function checkRows(
+	rows: TypedRows,
+	options: TrialOptions = {},
+): Checked<Trial> {
 	const { tables, problems } = readRows(rows);
-	return runOf(tables, problems);
+	problems.push(...optionProblems(options, trialOptions, "trialFromRows"));
+	return trialOf(tables, problems, {
+		folder: "",
+		sources: [],
+		settings: settingsOf(options),
+	});
 }
 
 function noTable(sheet: SheetName, tables: readonly RawTable[]): Problem {
@@ -95,7 +137,11 @@ function checkNames(
 			);
 }
 
-function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
+function trialOf(
+	given: readonly RawTable[],
+	found: readonly Problem[],
+	origin: Origin,
+): Checked<Trial> {
 	const problems = [...found];
 	const tables = given.map(asItsHeadsSay);
 	const raw = (sheet: SheetName): RawTable | null =>
@@ -115,7 +161,7 @@ function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	const solutions = parsed<SolutionKey>("solutions");
 	const deviations = parsed<DeviationKey>("deviations");
 	const glassware = parsed<GlasswareKey>("glassware");
-	const activation = parsed<ActivationKey>("activation");
+	const activation = parsed<FiringKey>("activation");
 	const calibration = parsed<CalibrationKey>("calibration");
 
 	const pieces = readPieces(glassware, problems);
@@ -142,8 +188,14 @@ function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	const flaskNames = new Set(
 		flasks.rows.map((row) => textOf(flasks, row, "flask")),
 	);
-	checkDeviations(deviations, flaskNames, problems);
-	checkActivations(activation, problems);
+	const known: KnownNames = {
+		flask: flaskNames,
+		solution: new Set(names.roles.keys()),
+		standard: namesIn(calibration, "standard"),
+		firing: namesIn(activation, "firing"),
+	};
+	checkDeviations(deviations, known, problems);
+	checkFirings(activation, problems);
 	checkCalibration(
 		calibration,
 		flaskNames,
@@ -165,7 +217,7 @@ function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	);
 	const builtSolutions = buildSolutions(solutions, instruments, assumptions);
 	const standards = buildCalibration(calibration, instruments, assumptions);
-	const fired = activationsOf(activation, pieces);
+	const fired = firingsOf(activation, pieces);
 	const named = new Set(
 		flasks.rows.flatMap((row) => [
 			firingKey(textOf(flasks, row, "soak")),
@@ -186,13 +238,18 @@ function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
 		calibration,
 	];
 	for (const remark of remarks(all)) assumptions.add(remark);
-	const run = {
+	const about = oneProbe(file, built, builtSolutions, origin.settings.probe);
+	if (!about.ok) return about;
+	if (about.value.remark !== "") assumptions.add(about.value.remark);
+	const trial = {
 		file,
 		hash,
+		...origin,
 		files: filesOf(all),
-		flasks: built,
+		probe: about.value.probe,
+		flasks: about.value.flasks,
 		solutions: builtSolutions,
-		deviations: buildDeviations(deviations, flaskNames, assumptions),
+		deviations: buildDeviations(deviations, known, assumptions),
 		firings: fired.firings,
 		standards,
 		instruments: [...instruments.used(), ...fired.instruments],
@@ -205,15 +262,43 @@ function runOf(given: readonly RawTable[], found: Problem[]): Checked<Trial> {
 		],
 		columns: columnsOf(all),
 	};
+	const absent = missingParts(trial.deviations, {
+		...trial,
+		flasks: built,
+	});
+	if (absent.length > 0) return { ok: false, problems: absent };
 	return {
 		ok: true,
-		value: { ...run, notRecorded: onlyFirings ? [] : whatIsNotRecorded(run) },
+		value: frozen(
+			withMarks({
+				...trial,
+				notRecorded: onlyFirings ? [] : whatIsNotRecorded(trial),
+			}),
+		),
 	};
 }
 
+/** The names in one column of a table. */
+function namesIn<Key extends string>(
+	table: ParsedTable<Key>,
+	key: Key,
+): ReadonlySet<string> {
+	return new Set(table.rows.map((row) => textOf(table, row, key)));
+}
+
+/** A trial is read once and never changed: the object and its lists are frozen. */
+function frozen(trial: Trial): Trial {
+	for (const part of Object.values(trial))
+		if (Array.isArray(part)) {
+			for (const item of part) Object.freeze(item);
+			Object.freeze(part);
+		}
+	return Object.freeze(trial);
+}
+
 /** The firings of a table in which nothing is wrong, with instruments and assumptions of their own. */
-function activationsOf(
-	table: ActivationTable,
+function firingsOf(
+	table: FiringTable,
 	pieces: readonly Piece[],
 ): Pick<Trial, "firings" | "assumptions" | "instruments"> {
 	if (table.rows.length === 0)
@@ -226,7 +311,7 @@ function activationsOf(
 		hash,
 	);
 	const assumptions = new Set<string>();
-	const firings = buildActivations(table, instruments, assumptions);
+	const firings = buildFirings(table, instruments, assumptions);
 	return {
 		firings,
 		instruments: instruments.used(),

@@ -1,5 +1,5 @@
 import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
-import type { ActivationKey } from "./columns";
+import type { FiringKey } from "./columns";
 import { firingKey } from "./firing-names";
 import { missingCells } from "./missing-cells";
 import {
@@ -13,7 +13,7 @@ import {
 	textOf,
 } from "./parsed-table";
 
-export type ActivationTable = ParsedTable<ActivationKey>;
+export type FiringTable = ParsedTable<FiringKey>;
 
 /** Whether a text in `agent` says that there was none. */
 export function namesNoAgent(text: string): boolean {
@@ -22,18 +22,15 @@ export function namesNoAgent(text: string): boolean {
 
 /** One row under check. */
 interface RowCheck {
-	readonly table: ActivationTable;
+	readonly table: FiringTable;
 	readonly row: ParsedRow;
 	readonly problems: Problem[];
-	at(key: ActivationKey, number?: number): ProblemPlace;
-	filled(key: ActivationKey, number?: number): boolean;
+	at(key: FiringKey, number?: number): ProblemPlace;
+	filled(key: FiringKey, number?: number): boolean;
 }
 
 /** All problems of the activation table beyond single cells. */
-export function checkActivations(
-	table: ActivationTable,
-	problems: Problem[],
-): void {
+export function checkFirings(table: FiringTable, problems: Problem[]): void {
 	const missing = missingCells(table, problems);
 	const seen = new Map<string, number>();
 	for (const row of table.rows) {
@@ -270,7 +267,7 @@ function checkDrying({ table, row, problems, at, filled }: RowCheck): void {
 }
 
 function checkParts({ table, row, problems, at, filled }: RowCheck): void {
-	const part = (key: ActivationKey): number => {
+	const part = (key: FiringKey): number => {
 		const cell = numberOf(table, row, key);
 		return cell === null ? 0 : toBase("ratio", cell.value, cell.unit);
 	};

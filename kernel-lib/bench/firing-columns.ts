@@ -51,7 +51,7 @@ const conductivity = (range: Range): Holds => ({
 	range,
 });
 /** The table of firings: one row for what was charred, soaked, fired, washed and dried as one. */
-export const activationColumns = {
+export const firingColumns = {
 	firing: column(
 		text,
 		"name of the firing: what the flasks name in `soak`, or else in `char batch`",

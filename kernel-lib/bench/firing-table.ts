@@ -11,7 +11,7 @@ import {
 	type UnitOf,
 } from "../quantity";
 import { readingOf, sourceOf } from "./cell-source";
-import type { ActivationKey } from "./columns";
+import type { FiringKey } from "./columns";
 import type {
 	AgentAmount,
 	DryingWeighing,
@@ -19,7 +19,7 @@ import type {
 	Rinse,
 	ThermalStep,
 } from "./firing";
-import { type ActivationTable, namesNoAgent } from "./firing-checks";
+import { type FiringTable, namesNoAgent } from "./firing-checks";
 import type { Instruments } from "./glassware/instruments";
 import {
 	extraOf,
@@ -59,24 +59,24 @@ const ofPH: Spread = () => normal(pHSpread);
 /** Reads the cells of one row. */
 interface RowReader {
 	readonly name: string;
-	text(key: ActivationKey, n?: number): string;
+	text(key: FiringKey, n?: number): string;
 	/** `word` stands in the symbol, `meaning` in the working. */
 	mass(
-		key: ActivationKey,
+		key: FiringKey,
 		word: string,
 		meaning: string,
 		n?: number,
 	): Recorded<Quantity<"mass">>;
 	number<K extends Kind>(
 		kind: K,
-		key: ActivationKey,
+		key: FiringKey,
 		symbol: string,
 		what: string,
 		spread?: Spread,
 		n?: number,
 	): Recorded<Quantity<K>>;
 	volume(
-		key: ActivationKey,
+		key: FiringKey,
 		symbol: string,
 		what: string,
 		n?: number,
@@ -84,7 +84,7 @@ interface RowReader {
 }
 
 function readerOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	instruments: Instruments,
 ): RowReader {
@@ -151,7 +151,7 @@ function moistureOf(read: RowReader): Recorded<Moisture> {
 }
 
 function strengthOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 ): Recorded<Quantity<"massConcentration"> | Quantity<"concentration">> {
@@ -168,7 +168,7 @@ function strengthOf(
 }
 
 function agentOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 	assumptions: Set<string>,
@@ -239,11 +239,11 @@ function agentOf(
 		: notRecorded;
 }
 
-function programmeOf(table: ActivationTable, read: RowReader): ThermalStep[] {
+function programmeOf(table: FiringTable, read: RowReader): ThermalStep[] {
 	return numbersOf(table, "step # temperature").flatMap((n): ThermalStep[] => {
 		const more = <K extends Kind>(
 			kind: K,
-			key: ActivationKey,
+			key: FiringKey,
 			symbol: string,
 			what: string,
 		): Recorded<Quantity<K>> =>
@@ -268,7 +268,7 @@ function programmeOf(table: ActivationTable, read: RowReader): ThermalStep[] {
 }
 
 function rinsesOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 ): Rinse[] {
@@ -304,7 +304,7 @@ function rinsesOf(
 }
 
 function dryingOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 ): DryingWeighing[] {
@@ -361,7 +361,7 @@ function precursorMassOf(read: RowReader): Quantity<"mass"> {
 }
 
 function firingOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	index: number,
 	instruments: Instruments,
@@ -369,7 +369,7 @@ function firingOf(
 ): Firing {
 	const read = readerOf(table, row, instruments);
 	const content = (
-		key: ActivationKey,
+		key: FiringKey,
 		symbol: string,
 		what: string,
 	): Recorded<Quantity<"ratio">> =>
@@ -491,8 +491,8 @@ function firingOf(
 }
 
 /** Builds the firings; only after the checks found nothing. */
-export function buildActivations(
-	table: ActivationTable,
+export function buildFirings(
+	table: FiringTable,
 	instruments: Instruments,
 	assumptions: Set<string>,
 ): Firing[] {

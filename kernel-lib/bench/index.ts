@@ -1,8 +1,3 @@
-import { valueOrThrow } from "../quantity";
-import { checkRows, checkTrial } from "./check-trial";
-import type { TypedRows } from "./read-rows";
-import type { Trial } from "./trial";
-
 export {
 	checkRows,
 	checkTrial,
@@ -10,7 +5,20 @@ export {
 export * as columns from "./column";
 export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
-export { type Handling, isLeftOut, type Mark } from "./deviations";
+export {
+	asUsed,
+	type Deviation,
+	type DeviationTarget,
+	type Handling,
+	inUse,
+	isLeftOut,
+	isUsable,
+	type Mark,
+	readingsInUse,
+	targetText,
+	touchedFlasks,
+	withEveryDeviation,
+} from "./deviations";
 export { exampleSheet } from "./example-sheet";
 export type {
 	AgentAmount,
@@ -52,8 +60,10 @@ export type {
 	InstrumentReadings,
 } from "./instrument-readings";
 export { overview } from "./overview";
+export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
+export { readTrial, trialFromRows } from "./read-trial";
 export {
 	type ReadingKind,
 	type SignalKind,
@@ -63,20 +73,8 @@ export { readings } from "./readings";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 export * from "./trial";
-
-/**
- * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv beside it, or one .xlsx workbook with sheets of these
- * names.
- * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
- */
-export function readTrial(path: string): Trial {
-	return valueOrThrow(checkTrial(path));
-}
-
-/**
- * A run of rows typed into a cell; the same columns and the same checks as a sheet.
- * @throws ProblemError that lists everything that is wrong
- */
-export function trialFromRows(rows: TypedRows): Trial {
-	return valueOrThrow(checkRows(rows));
-}
+export type {
+	Absorptivity,
+	TrialOptions,
+	TrialSettings,
+} from "./trial-settings";

@@ -1,3 +1,4 @@
+import { refuse } from "../problem";
 import {
 	type Kind,
 	type ProductOf,
@@ -9,7 +10,6 @@ import {
 } from "./kinds";
 import { listed } from "./listed";
 import * as operations from "./operations";
-import { refuse } from "./problem";
 import {
 	asQuantity,
 	nodeOf,

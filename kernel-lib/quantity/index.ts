@@ -1,4 +1,16 @@
 export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	refuse,
+	throwProblems,
+	valueOrThrow,
+} from "../problem";
+export {
 	type AdaptiveMonteCarlo,
 	type AdaptiveOptions,
 	adaptiveMonteCarlo,
@@ -95,18 +107,6 @@ export {
 	wordOption,
 	yesNoOption,
 } from "./options";
-export {
-	type Checked,
-	nowhere,
-	type Problem,
-	ProblemError,
-	type ProblemPlace,
-	problem,
-	problemText,
-	refuse,
-	throwProblems,
-	valueOrThrow,
-} from "./problem";
 export {
 	correlation,
 	covariance,

@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
+import { refuse } from "../problem";
 import { keyOf } from "./input-key";
 import type { Kind } from "./kinds";
 import { objectOption, textOption, wordOption } from "./options";
-import { refuse } from "./problem";
 import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
 import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";

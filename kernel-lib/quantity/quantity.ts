@@ -1,9 +1,9 @@
+import { refuse } from "../problem";
 import { formatQuantity } from "./format";
 import { standardUncertaintyOf } from "./graph";
 import { baseUnits, type Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
 import type { Operation } from "./operations";
-import { refuse } from "./problem";
 import type { Input } from "./source";
 import { displayUnit, fromBase, type UnitOf, unitFactor } from "./units";
 

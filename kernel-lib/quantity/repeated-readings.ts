@@ -1,7 +1,7 @@
+import { refuse } from "../problem";
 import { sampleStandardDeviation } from "../stats";
 import { type InputDescription, input, normal, stated } from "./input";
 import type { Kind } from "./kinds";
-import { refuse } from "./problem";
 import type { Quantity } from "./quantity";
 import type { UnitOf } from "./units";
 

@@ -1,7 +1,7 @@
+import { refuse } from "../problem";
 import type { Measured } from "./bound";
 import { plainNumber } from "./format";
 import type { Kind } from "./kinds";
-import { refuse } from "./problem";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
 /** A cell of a table that people read. Empty text, never undefined, where there is nothing to say. */

@@ -359,9 +359,8 @@ describe("where the table may lie", () => {
 	test("under the head of earlier sheets", () => {
 		const { firing, ...rest } = full;
 		const old = { "activation run": firing, ...rest };
-		const { place, ...read } = readTrial(
-			write("old kiln.csv", csv([old])),
-		).firings[0];
+		const { place, ...read } = readTrial(write("old kiln.csv", csv([old])))
+			.firings[0];
 		expect(place.column).toBe("activation run");
 		expect(same(read)).toEqual(
 			same({ ...withFiring.firings[0], place: undefined }),

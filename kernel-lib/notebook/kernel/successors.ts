@@ -117,6 +117,74 @@ export const successors: Readonly<Record<string, string>> = {
 	"solutions.dyes": "substances.substanceTable()",
 	"solutions.molarMass": "substances.molarMass(formula)",
 	"solutions.substances": "substances.substanceTable()",
+	"stats.boxProbability":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.bracketedRoot":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareDensity":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareQuantile":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.cochranCriticalValue":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.createSobol":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.detectableDifference":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.fCdf": "internal now; stats keeps what a course in statistics calls",
+	"stats.fQuantile":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.fUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.gaussLegendre":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.grubbsCriticalValue":
+		"stats.grubbsTest(values, confidence) gives the critical value with the test",
+	"stats.holmAdjustedP":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.integrate":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.noncentralTCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.noncentralTUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.normalCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.normalDensity":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.normalQuantile": "stats.studentTQuantile(p, Infinity)",
+	"stats.pooledTTest": "stats.welchTTest(first, second)",
+	"stats.powerOfContrast":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.replicatesForPower":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.sampleCovariance":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.sampleVariance": "the square of stats.sampleStandardDeviation(values)",
+	"stats.simultaneousAdjustedP":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.simultaneousCriticalValue":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.standardDeviationUpperLimit":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTDensity":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTTwoSidedP":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.sumOfSquares":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.tTestPower":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.welchSatterthwaite":
+		"quantity.expandedUncertainty(quantity) uses the effective degrees of freedom",
 	"uptake.activatedUptakeTable": "uptake.firingTable(trial)",
 	"uptake.activationAnswer": "uptake.firingAnswer(trial)",
 	"uptake.conditionOfUptake": "uptake.firingTable(trial)",

@@ -8,20 +8,15 @@ import {
 	table,
 	textOption,
 } from "../../quantity";
-import { reagentBlanks, residues } from "../../residue";
-import { concentrations } from "../../solutions";
-import { recoveries } from "../recovery";
 import { uptakes } from "../uptakes";
 import { uptakeCost, uptakeCostTable } from "./cost";
 import { type FiringUptake, linkFirings } from "./link";
 import { answerOf } from "./sentences";
 import { feedstockTableOf, uptakeTableOf } from "./tables";
 
-const uptakesKept = kept((trial: Trial): readonly FiringUptake[] => {
-	const titrants = concentrations(trial);
-	const found = residues(trial, titrants, reagentBlanks(trial));
-	return linkFirings(uptakes(found, titrants, recoveries(found)), trial);
-});
+const uptakesKept = kept((trial: Trial): readonly FiringUptake[] =>
+	linkFirings(uptakes(trial), trial),
+);
 
 /** The same table with what deviations left out of the firings. */
 function withDeviations(
