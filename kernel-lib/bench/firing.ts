@@ -1,6 +1,6 @@
 import type { ProblemPlace, Quantity } from "../quantity";
-import type { Mark } from "./deviations";
-import type { Moisture, Recorded } from "./trial";
+import type { Mark } from "./mark";
+import type { Moisture, Recorded } from "./recorded";
 
 /** How much agent was used, as it was measured out. */
 export type AgentAmount =

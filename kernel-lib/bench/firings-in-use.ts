@@ -1,6 +1,7 @@
 import { kept, problem, throwProblems } from "../quantity";
-import { isLeftOut, type Mark } from "./deviations";
+import { isLeftOut } from "./deviations";
 import type { Firing } from "./firing";
+import type { Mark } from "./mark";
 import type { Trial } from "./trial";
 
 const usable = kept((trial: Trial): readonly Firing[] =>

@@ -7,13 +7,9 @@ export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export {
 	asUsed,
-	type Deviation,
-	type DeviationTarget,
-	type Handling,
 	inUse,
 	isLeftOut,
 	isUsable,
-	type Mark,
 	readingsInUse,
 	targetText,
 	touchedFlasks,
@@ -46,8 +42,6 @@ export {
 	measuredVolume,
 	weighedMass,
 } from "./glassware/measured";
-export { purity, purityAtLeast } from "./glassware/purity";
-export { withTemperatureSpread } from "./glassware/temperature-spread";
 export {
 	type GlasswareTolerance,
 	glasswareTolerance,
@@ -59,6 +53,7 @@ export type {
 	CalibrationStandard,
 	InstrumentReadings,
 } from "./instrument-readings";
+export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { overview } from "./overview";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";

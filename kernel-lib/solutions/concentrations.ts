@@ -7,6 +7,7 @@ import {
 	type Trial,
 } from "../bench";
 import {
+	expandedText,
 	kept,
 	massConcentrationOf,
 	meanOf,
@@ -48,6 +49,8 @@ export interface Titrant {
 	readonly ageCaution: string;
 	/** What was assumed where the sheet is silent. */
 	readonly assumptions: readonly string[];
+	/** How strong it is, in one sentence with its 95 % interval, for the head of a page. */
+	readonly sentence: string;
 }
 
 /** The solutions of a run. */
@@ -65,7 +68,7 @@ export interface Titrants {
 	readonly table: Table;
 }
 
-type Found = Omit<Titrant, "name" | "substance" | "ageCaution">;
+type Found = Omit<Titrant, "name" | "substance" | "ageCaution" | "sentence">;
 
 function fromStated(
 	{ substance, place }: Solution,
@@ -125,16 +128,18 @@ function solved(trial: Trial): Titrants {
 				),
 			]);
 		const found = find(solution, (other) => solve(other, [...chain, name]));
+		const concentration = named(
+			found.concentration.to("mol/L"),
+			`c_{${name}}`,
+			`concentration of ${name}${counts(solution.substance)}`,
+		);
 		const titrant: Titrant = {
 			name,
 			substance: solution.substance,
 			...found,
-			concentration: named(
-				found.concentration.to("mol/L"),
-				`c_{${name}}`,
-				`concentration of ${name}${counts(solution.substance)}`,
-			),
+			concentration,
 			ageCaution: ageCaution(trial, solution),
+			sentence: `${name}: ${expandedText(concentration)}, 95 % interval.`,
 		};
 		known.set(name, titrant);
 		return titrant;

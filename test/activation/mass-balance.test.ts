@@ -9,9 +9,10 @@ import {
 	massBalanceTable,
 	stageBalances,
 } from "../../kernel-lib/activation/index";
-import type { TypedRow } from "../../kernel-lib/bench/index";
+import { type TypedRow, trialFromRows } from "../../kernel-lib/bench/index";
 import { tableText } from "../../kernel-lib/quantity/index";
 import { createRandom } from "../../kernel-lib/stats/index";
+import { soundFlasks, soundSolutions } from "../bench-sheet/rows";
 import { firingOf, kilnOf } from "./firings";
 import { massesOf, rowOf, type Truth, usualTruth } from "./made-up-firing";
 
@@ -274,7 +275,11 @@ describe("the balances of a trial", () => {
 	});
 
 	test("without a firing: what to write", () => {
-		expect(() => massBalances(kilnOf([]))).toThrow(/no firing/);
+		expect(() =>
+			massBalances(
+				trialFromRows({ flasks: soundFlasks, solutions: soundSolutions }),
+			),
+		).toThrow(/found no firing; expected a table "activation"/);
 	});
 });
 
