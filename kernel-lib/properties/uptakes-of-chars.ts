@@ -1,4 +1,5 @@
 import {
+	listed,
 	listOption,
 	meanOf,
 	numberOption,
@@ -125,7 +126,7 @@ export function uptakesOfChars(
 		.filter((u) => lacks(u).length > 0)
 		.map(
 			(u) =>
-				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${lacks(u).join(" and ")}.`,
+				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${listed(lacks(u))}.`,
 		);
 	const converted = own
 		.filter((u) => lacks(u).length === 0)
