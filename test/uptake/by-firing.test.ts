@@ -345,22 +345,4 @@ describe("of a trial", () => {
 			costTable(trialOf(), { currency: "EUR", perKilowattHour: -1 }),
 		).toThrow(/a price of -1 for energy/);
 	});
-
-	test("flasks at residues up to 1.2 apart are averaged, others are not", () => {
-		const sentence = (titre: number): string =>
-			uptakeSentences(
-				uptakesByFiring(
-					steps(
-						[
-							charRow("1", { soak: "steam 1", "titre (mL)": 5 }),
-							charRow("2", { soak: "steam 1", "titre (mL)": titre }),
-						],
-						undefined,
-						{ activation },
-					).trial,
-				),
-			)[0];
-		expect(sentence(5.9)).not.toContain("not averaged");
-		expect(sentence(6.2)).toContain("not averaged");
-	});
 });
