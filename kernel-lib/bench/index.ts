@@ -1,6 +1,4 @@
 export {
-	checkActivationRows,
-	checkActivationRuns,
 	checkRows,
 	checkTrial,
 } from "./check-trial";
@@ -9,13 +7,9 @@ export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export {
 	asUsed,
-	type Deviation,
-	type DeviationTarget,
-	type Handling,
 	inUse,
 	isLeftOut,
 	isUsable,
-	type Mark,
 	readingsInUse,
 	targetText,
 	touchedFlasks,
@@ -26,10 +20,10 @@ export type {
 	AgentAmount,
 	DryingWeighing,
 	Firing,
-	FiringSheet,
 	Rinse,
 	ThermalStep,
 } from "./firing";
+<<<<<<< HEAD
 export { nearestName, runKey } from "./firing-names";
 export {
 	firingReadings,
@@ -37,6 +31,12 @@ export {
 	requireFirings,
 } from "./firing-readings";
 export { activationFrame, flaskFrame, frame, readingFrame } from "./frames";
+=======
+export { firingKey } from "./firing-names";
+export { firingReadings } from "./firing-readings";
+export { firingDeviations, firingsInUse } from "./firings-in-use";
+export { firingFrame, flaskFrame, frame } from "./frames";
+>>>>>>> trunk
 export {
 	type FurtherRow,
 	type FurtherTable,
@@ -63,16 +63,12 @@ export type {
 	CalibrationStandard,
 	InstrumentReadings,
 } from "./instrument-readings";
+export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { overview } from "./overview";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
-export {
-	activationsFromRows,
-	readActivations,
-	readTrial,
-	trialFromRows,
-} from "./read-trial";
+export { readTrial, trialFromRows } from "./read-trial";
 export {
 	type ReadingKind,
 	type SignalKind,
