@@ -270,16 +270,11 @@ function trialOf(
 	if (absent.length > 0) return { ok: false, problems: absent };
 	return {
 		ok: true,
-<<<<<<< HEAD
 		value: frozenTrial(
-			withMarks({ ...trial, notRecorded: whatIsNotRecorded(trial) }),
-=======
-		value: frozen(
 			withMarks({
 				...trial,
 				notRecorded: onlyFirings ? [] : whatIsNotRecorded(trial),
 			}),
->>>>>>> trunk
 		),
 	};
 }
@@ -292,25 +287,9 @@ function namesIn<Key extends string>(
 	return new Set(table.rows.map((row) => textOf(table, row, key)));
 }
 
-<<<<<<< HEAD
-/** The runs of an activation table in which nothing is wrong, with instruments and assumptions of their own. */
-function activationsOf(
-	table: ActivationTable,
-=======
-/** A trial is read once and never changed: the object and its lists are frozen. */
-function frozen(trial: Trial): Trial {
-	for (const part of Object.values(trial))
-		if (Array.isArray(part)) {
-			for (const item of part) Object.freeze(item);
-			Object.freeze(part);
-		}
-	return Object.freeze(trial);
-}
-
 /** The firings of a table in which nothing is wrong, with instruments and assumptions of their own. */
 function firingsOf(
 	table: FiringTable,
->>>>>>> trunk
 	pieces: readonly Piece[],
 ): Pick<Trial, "firings" | "assumptions" | "instruments"> {
 	if (table.rows.length === 0)

@@ -156,7 +156,6 @@ export function flaskFrame(trial: Trial): DataFrame {
 }
 
 /**
-<<<<<<< HEAD
  * Every single reading as a data frame, a row a reading: titres (mL) as delivered by the burette and what instruments showed, with the flask, its treatment and day, the number of the reading, and
  * whether a deviation leaves it out ("yes", "no").
  * @example
@@ -166,15 +165,11 @@ export function readingFrame(trial: Trial): DataFrame {
 	return frame(singleReadings(trial));
 }
 
-/** The readings of the activation runs as a data frame, a row a run. */
-export function activationFrame(from: Trial | FiringSheet): DataFrame {
-	return frame(firingReadings(from));
-=======
+/**
  * The readings of the firings as a data frame, a row a firing.
  * @example
  * bench.firingFrame(kilnTrial).shape[0] // => 6
  */
 export function firingFrame(trial: Trial): DataFrame {
 	return frame(firingReadings(trial));
->>>>>>> trunk
 }

@@ -23,20 +23,10 @@ export type {
 	Rinse,
 	ThermalStep,
 } from "./firing";
-<<<<<<< HEAD
-export { nearestName, runKey } from "./firing-names";
-export {
-	firingReadings,
-	firingsOf,
-	requireFirings,
-} from "./firing-readings";
-export { activationFrame, flaskFrame, frame, readingFrame } from "./frames";
-=======
 export { firingKey } from "./firing-names";
 export { firingReadings } from "./firing-readings";
 export { firingDeviations, firingsInUse } from "./firings-in-use";
-export { firingFrame, flaskFrame, frame } from "./frames";
->>>>>>> trunk
+export { firingFrame, flaskFrame, frame, readingFrame } from "./frames";
 export {
 	type FurtherRow,
 	type FurtherTable,

@@ -1,4 +1,10 @@
-import { type Checked, didYouMean, listed, notKnown, problem } from "../quantity";
+import {
+	type Checked,
+	didYouMean,
+	listed,
+	notKnown,
+	problem,
+} from "../quantity";
 import { composition, molarMass, substanceNamed } from "../substances";
 import type { Flask, Probe, Solution, Trial } from "./trial";
 

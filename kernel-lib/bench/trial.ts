@@ -1,9 +1,4 @@
-<<<<<<< HEAD
 import type { MaybeKnown, ProblemPlace, Quantity } from "../quantity";
-import type { Deviation, Mark } from "./deviations";
-=======
-import type { ProblemPlace, Quantity } from "../quantity";
->>>>>>> trunk
 import type { Firing } from "./firing";
 import type {
 	CalibrationStandard,

@@ -1,6 +1,13 @@
 /** What the char took up: recovery, mass balance, uptakes; iodine number; dye numbers; what the firing has to do with it. */
 
-export * from "./by-activation";
+export {
+	costTable,
+	type FiringUptake,
+	feedstockTable,
+	firingAnswer,
+	firingTable,
+	uptakesByFiring,
+} from "./by-firing";
 export {
 	type DyeTitration,
 	type MethyleneBlueNumber,
