@@ -8,7 +8,7 @@ export * as cautions from "./cautions";
 export * as compare from "./compare";
 export * as dose from "./dose";
 export * as figures from "./figures/public";
-export * as fit from "./fit";
+export * as fit from "./fit/public";
 export * as isotherms from "./isotherms";
 export * as mixtures from "./mixtures";
 export * as notebook from "./notebook";

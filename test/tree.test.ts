@@ -85,8 +85,6 @@ const otherErrors: Readonly<Record<string, number>> = {
 const closedCircles: Readonly<Record<string, string>> = {
 	"bench/trial.ts -> bench/firing.ts -> bench/trial.ts":
 		"was there before the rule",
-	"fit/minimise.ts -> fit/scale-and-shape.ts -> fit/minimise.ts":
-		"was there before the rule",
 };
 
 /** Texts of figures that name iodine or 95 %, with the reason. */
