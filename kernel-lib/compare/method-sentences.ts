@@ -1,18 +1,11 @@
-import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
+import { listed, plainNumber } from "../quantity";
 import type { Differences } from "./differences";
 import type { Observations } from "./observations";
+import type { Portions } from "./portions";
 import type { Footing } from "./scope";
 import type { Spread } from "./spread";
 import { soaksRecorded } from "./units";
-import {
-	capital,
-	counted,
-	flasksNamed,
-	listed,
-	percent,
-	roughly,
-} from "./words";
+import { capital, counted, flasksNamed, percent, roughly } from "./words";
 
 /** What the method is told from. */
 export interface MethodGround {
@@ -191,7 +184,7 @@ export function deviationSentences({
 			: []),
 		...(portions.elsewhere.length > 0
 			? [
-					`Deviations also name ${listed(portions.elsewhere)}, which are not among the char flasks compared here.`,
+					`Deviations also touched ${listed(portions.elsewhere)}; where the sheet leaves these out, nothing is computed with them.`,
 				]
 			: []),
 	];

@@ -1,5 +1,4 @@
-import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
+import { listed, plainNumber } from "../quantity";
 import type { IsothermChoice } from "./isotherm-choice";
 import {
 	demandSentence,
@@ -7,11 +6,12 @@ import {
 	orderSentence,
 } from "./method-sentences";
 import type { Observations } from "./observations";
+import type { Portions } from "./portions";
 import { probeCounted } from "./probe";
 import type { CurveDifferences } from "./residue-differences";
 import { residueText } from "./stated-residue";
 import type { VerdictScope } from "./verdict";
-import { capital, flasksNamed, listed, percent, roughly } from "./words";
+import { capital, flasksNamed, percent, roughly } from "./words";
 
 export interface ResidueMethodGround {
 	readonly residue: number;

@@ -1,6 +1,7 @@
 import {
 	known,
 	knownIfFinite,
+	listed,
 	type MaybeKnown,
 	mapKnown,
 	notKnown,
@@ -25,7 +26,7 @@ import {
 
 /**
  * Fits a curve to points by nonlinear least squares. Data that cannot support the fit do not throw: the result's flags and cautions say so.
- * Source: Bates and Watts 1988, Nonlinear Regression Analysis and its Applications, chapters 2 and 3.
+ * Source: Bates and Watts 1988, Nonlinear Regression Analysis and its Applications, chapters 2 and 3 (from memory).
  * @throws ProblemError for everything that is wrong with the points or the options, all at once
  * @example
  * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
@@ -358,7 +359,7 @@ function notApart(task: Task, factor: Factor): string {
 		.map((j) => task.model.parameters[j].name);
 	return names.length === 1
 		? `the curve at these points does not depend on ${names[0]}`
-		: `only a combination of ${names.join(" and ")} is settled by these points, not each by itself`;
+		: `only a combination of ${listed(names)} is settled by these points, not each by itself`;
 }
 
 function atLimitFlag(parameters: readonly FittedParameter[]): Flag {

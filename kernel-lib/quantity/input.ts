@@ -2,7 +2,6 @@ import { createHash } from "node:crypto";
 import { refuse } from "../problem";
 import { keyOf } from "./input-key";
 import type { Kind } from "./kinds";
-import { objectOption, textOption, wordOption } from "./options";
 import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
 import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";
@@ -33,7 +32,12 @@ function notNegative(value: number, what: string): number {
 	return value;
 }
 
-/** A standard uncertainty as it stands (k = 1), normal. */
+/**
+ * A standard uncertainty as it stands (k = 1), normally distributed; with degrees of freedom, Student's t.
+ * @throws ProblemError for a negative uncertainty
+ * @example
+ * quantity.normal(0.02).standardUncertainty // => 0.02
+ */
 export function normal(
 	standardUncertainty: number,
 	degreesOfFreedom = Number.POSITIVE_INFINITY,
@@ -45,7 +49,12 @@ export function normal(
 	};
 }
 
-/** A tolerance of plus or minus a, every value in it equally likely: u = a/sqrt(3) (JCGM 100:2008, 4.3.7). */
+/**
+ * A tolerance of plus or minus a, every value in it equally likely: u = a/sqrt(3) (JCGM 100:2008, 4.3.7).
+ * @throws ProblemError for a negative tolerance
+ * @example
+ * quantity.rectangular(0.3).standardUncertainty // => 0.173205
+ */
 export function rectangular(halfWidth: number): Evidence {
 	return {
 		standardUncertainty: notNegative(halfWidth, "rectangular") / Math.sqrt(3),
@@ -54,7 +63,12 @@ export function rectangular(halfWidth: number): Evidence {
 	};
 }
 
-/** A tolerance of plus or minus a, the middle likelier than the ends: u = a/sqrt(6) (JCGM 100:2008, 4.3.9). */
+/**
+ * A tolerance of plus or minus a, the middle likelier than the ends: u = a/sqrt(6) (JCGM 100:2008, 4.3.9).
+ * @throws ProblemError for a negative tolerance
+ * @example
+ * quantity.triangular(0.3).standardUncertainty // => 0.122474
+ */
 export function triangular(halfWidth: number): Evidence {
 	return {
 		standardUncertainty: notNegative(halfWidth, "triangular") / Math.sqrt(6),
@@ -63,7 +77,12 @@ export function triangular(halfWidth: number): Evidence {
 	};
 }
 
-/** A certificate's expanded uncertainty U with its coverage factor k: u = U/k. */
+/**
+ * A certificate's expanded uncertainty U with its coverage factor k (2 on most): u = U/k.
+ * @throws ProblemError for a negative uncertainty or a coverage factor that is not above 0
+ * @example
+ * quantity.certificate(0.06, 3).standardUncertainty // => 0.02
+ */
 export function certificate(expanded: number, k = 2): Evidence {
 	if (!(k > 0))
 		refuse(
@@ -94,16 +113,6 @@ export interface InputDescription {
 	readonly computedFrom: string;
 }
 
-/** What a description may hold, for calls that take one. */
-export const inputOptions = {
-	symbol: textOption,
-	meaning: textOption,
-	source: objectOption('a source, such as quantity.stated("from memory")'),
-	scope: wordOption("reading", "shared"),
-	component: textOption,
-	computedFrom: textOption,
-};
-
 export function stated(source: string): Source {
 	return { is: "stated", source };
 }
@@ -113,6 +122,7 @@ export function stated(source: string): Source {
  *
  * @param value in `unit`
  * @param evidence how uncertain it is, in the same unit
+ * @param alone true for a reading that stands in no cell: an error of its own, whatever is written about it
  * @throws ProblemError for a unit that the kind does not have, a number that is not finite or a negative uncertainty
  */
 export function input<K extends Kind>(
@@ -121,6 +131,7 @@ export function input<K extends Kind>(
 	unit: UnitOf<K>,
 	evidence: Evidence,
 	description: Partial<InputDescription>,
+	alone = false,
 ): Quantity<K> {
 	if (!Number.isFinite(value))
 		refuse(
@@ -141,7 +152,7 @@ export function input<K extends Kind>(
 	const uncertainty = evidence.standardUncertainty * unitFactor(kind, unit);
 	const { symbol, meaning, source, scope } = described;
 	// A number with a source and a symbol is the same wherever it is met; two numbers typed in without them are two, even when they look alike.
-	const known = description.source !== undefined && symbol !== "";
+	const known = !alone && description.source !== undefined && symbol !== "";
 	return asQuantity(
 		new QuantityNode<K>(
 			kind,

@@ -141,10 +141,14 @@ function fields(row: LedgerRow): (string | number)[] {
 	];
 }
 
-/** The ledger as CSV (RFC 4180, with a header). Texts that a spreadsheet would take for a formula get a leading apostrophe. */
-export function ledgerCsv(rows: readonly LedgerRow[]): string {
+/** The ledger as CSV (RFC 4180, with a header). Texts that a spreadsheet would take for a formula get a leading apostrophe. With the id of a run, every line carries it in a last column. */
+export function ledgerCsv(rows: readonly LedgerRow[], runId = ""): string {
+	const run = runId === "" ? [] : [runId];
 	return `${papaparse.unparse(
-		{ fields: [...headings], data: rows.map(fields) },
+		{
+			fields: [...headings, ...run.map(() => "run id")],
+			data: rows.map((row) => [...fields(row), ...run]),
+		},
 		{ newline: "\r\n", escapeFormulae: true },
 	)}\r\n`;
 }
@@ -172,7 +176,21 @@ function placeText(row: LedgerRow): string {
 	return `${row.file}${sheet}, row ${row.row}, column "${row.column}"`;
 }
 
-/** From a result down to the file, row and column of each reading, as indented text. A part that was already shown is not repeated. */
+/**
+ * The ledger of what is reported: every number behind it, one row each, with value, uncertainty, formula and where it was read; operands before results.
+ * @example
+ * const m = quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char" });
+ * quantity.ledger([quantity.named(quantity.scaled(m, 3), "M", "three portions")]).rows.length // => 2
+ */
+export function ledger(quantities: readonly Quantity[]): Table {
+	return ledgerTable(ledgerRows(quantities));
+}
+
+/**
+ * From a result down to the file, row and column of each reading, as indented text. A part that was already shown is not repeated.
+ * @example
+ * quantity.traceTree(quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char", source: "note card" })) // => "m = 2 g, char [note card]"
+ */
 export function traceTree(q: Quantity): string {
 	const root = nodeOf(q) as QuantityNode;
 	const lines: string[] = [];

@@ -1,8 +1,10 @@
 import { refuse } from "../problem";
 import { sampleStandardDeviation } from "../stats";
-import { type InputDescription, input, normal, stated } from "./input";
+import { input, normal, stated } from "./input";
 import type { Kind } from "./kinds";
+import { requireOptions } from "./options";
 import type { Quantity } from "./quantity";
+import { described, type TypedDescription, typedRules } from "./typed-in";
 import type { UnitOf } from "./units";
 
 /**
@@ -11,13 +13,16 @@ import type { UnitOf } from "./units";
  *
  * @param readings at least two, in `unit`
  * @throws ProblemError for fewer than two readings
+ * @example
+ * quantity.repeatedReadings("volume", [24.1, 24.2, 24.3], "mL") // => "(24.200 ± 0.058) mL"
  */
 export function repeatedReadings<K extends Kind>(
 	kind: K,
 	readings: readonly number[],
 	unit: UnitOf<K>,
-	description: Partial<InputDescription> = {},
+	description: Partial<TypedDescription> = {},
 ): Quantity<K> {
+	requireOptions(description, typedRules, "repeatedReadings");
 	const n = readings.length;
 	if (n < 2)
 		refuse(
@@ -35,9 +40,9 @@ export function repeatedReadings<K extends Kind>(
 			: "";
 	return input(kind, mean, unit, normal(scatter, n - 1), {
 		computedFrom: readings.join(" "),
-		...description,
+		...described(description),
 		source:
-			description.source ??
+			described(description).source ??
 			stated(`mean of ${n} readings: ${readings.join(", ")} ${unit}${few}`),
 	});
 }

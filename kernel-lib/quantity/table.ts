@@ -85,8 +85,11 @@ export function tableHtml(table: Table): string {
 }
 
 /**
- * Makes a table that shows itself.
+ * A table that shows itself in a notebook.
+ * @param columns headings, with the unit in round brackets
  * @throws ProblemError when a row has not as many cells as there are columns
+ * @example
+ * quantity.table("Doses", ["flask", "char (g)"], [["C1", 0.5], ["C2", 0.4]]) // => "Doses"
  */
 export function table(
 	title: string,

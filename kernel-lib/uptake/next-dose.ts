@@ -8,8 +8,9 @@ import {
 	scaled,
 	times,
 } from "../quantity";
-import type { FlaskResidue } from "../residue";
-import { molarMass, type Titrants } from "../solutions";
+import type { TitratedResidue } from "../residue";
+import type { Titrants } from "../solutions";
+import { molarMass } from "../substances";
 
 /** A titre that can be read to better than 1 %. Common practice, no source. */
 const goodTitre: Quantity<"volume"> = input("volume", 10, "mL", exact, {
@@ -22,7 +23,7 @@ const goodTitre: Quantity<"volume"> = input("volume", 10, "mL", exact, {
  * the flask is dosed again; successive doses are normal.
  */
 export function nextDoseAfterDry(
-	found: FlaskResidue,
+	found: TitratedResidue,
 	titrants: Titrants,
 ): string {
 	const { flask, account } = found;
@@ -41,13 +42,11 @@ export function nextDoseAfterDry(
 /** What to change where no uptake could be told from none: less iodine or more char, by the factor that would bring the measuring error to a fifth of the most that could have been taken up. */
 export function nextDoseAfterNone(
 	takenUp: Quantity<"mass">,
-	found: FlaskResidue,
+	found: TitratedResidue,
 ): string {
 	const u = takenUp.standardUncertainty;
-	const factor = Math.max(
-		2,
-		Math.min(20, Math.ceil((5 * u) / Math.max(takenUp.value, u))),
-	);
+	// From 2 to 5.
+	const factor = Math.max(2, Math.ceil((5 * u) / Math.max(takenUp.value, u)));
 	const dose = found.account.added;
 	const mass = times(dose, molarMass("I2")).to("mg");
 	return `Weigh about ${factor} times as much char, or dose about ${plainNumber(Number((mass.value / factor).toPrecision(2)))} mg iodine instead of ${fixed(mass.value, 0)} mg, so that the uptake stands clear of the measuring error.`;

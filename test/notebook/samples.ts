@@ -1,13 +1,12 @@
 /** Notebooks for tests, as a kernel would have left them. All numbers and names are invented. */
+import { readTrial } from "../../kernel-lib/bench/index";
 import type { Comparison } from "../../kernel-lib/compare/index";
 import { figure } from "../../kernel-lib/figures/index";
 import { bundleOf } from "../../kernel-lib/notebook/display";
 import type { Cell, Notebook } from "../../kernel-lib/notebook/ipynb";
-import {
-	type Reportable,
-	resultMimeType,
-	resultOf,
-} from "../../kernel-lib/notebook/result";
+import { resultMimeType } from "../../kernel-lib/notebook/reported";
+import { type Reportable, resultOf } from "../../kernel-lib/notebook/result";
+import { versionsHere } from "../../kernel-lib/notebook/versions";
 import {
 	input,
 	named,
@@ -59,6 +58,11 @@ export function comparison(): Comparison {
 		withDeviations: "cannot tell",
 	} as const;
 	return {
+		trial: readTrial("data/demo-run/small-trial.csv"),
+		flasks: [],
+		probe: "iodine",
+		confidence: 0.95,
+		at: { is: "own residues" },
 		margin: input("uptake", 25, "mg/g", normal(0), { symbol: "margin" }),
 		scope: "treatment",
 		groups: [
@@ -233,7 +237,8 @@ export function hostileNotebook(): Notebook {
 			}),
 			code("attached", "attachSheet(sheet)", {
 				"application/vnd.charledger.input+json": {
-					formatVersion: 1,
+					formatVersion: 2,
+					versions: versionsHere(),
 					file: hostile.image,
 					hash: "0123456789abcdef",
 					bytes: 3,
