@@ -18,5 +18,5 @@ export * as compare from "./compare/public";
 export * as cautions from "./cautions";
 export * as figures from "./figures/public";
 export * as stats from "./stats/public";
-export * as fit from "./fit";
+export * as fit from "./fit/public";
 export * as notebook from "./notebook/public";

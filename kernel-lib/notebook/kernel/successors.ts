@@ -68,6 +68,18 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; figures.figure(description) says what is wrong with a description",
 	"figures.seriesLook":
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
+	"fit.checkFit":
+		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
+	"fit.createFitter": "internal now; fit.fit(model, data) makes one fit",
+	"fit.errorsInWords":
+		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
+	"fit.fitMany": "internal now; call fit.fit(model, data) for each data set",
+	"fit.informationCriteria":
+		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
+	"fit.jointRegion":
+		"internal now; fit.profileIntervals(fit) gives the interval of each parameter",
+	"fit.pointTable":
+		"the fit itself has fitted, residuals and leverage, one number for each point",
 	"notebook.attachPhotographs": "notebook.attach(trial)",
 	"notebook.attachSheet": "notebook.attach(trial)",
 	"properties.agreementOf": "properties.agreementTable(sheet)",
