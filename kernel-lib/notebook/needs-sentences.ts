@@ -8,6 +8,10 @@ const words: Readonly<
 > = {
 	flasks: { some: "flasks with char", no: "no flasks with char" },
 	"a control": { some: "a control", no: "no treatment beside a control" },
+	"several doses": {
+		some: "several doses a treatment",
+		no: "too few doses for an isotherm of every treatment",
+	},
 	"iodine blanks": { some: "iodine blanks", no: "no iodine blanks" },
 	titrations: { some: "titrations", no: "no titrations" },
 	readings: {

@@ -1,9 +1,11 @@
 /** What a notebook can need of a trial, each a plain check. */
 import type { Flask, Trial } from "../bench";
+import { missingDoses, severalDoses } from "../compare";
 
 export type NotebookNeed =
 	| "flasks"
 	| "a control"
+	| "several doses"
 	| "iodine blanks"
 	| "titrations"
 	| "readings"
@@ -35,6 +37,13 @@ const checks: Readonly<Record<NotebookNeed, Check>> = {
 	"a control": (trial) => ({
 		holds: charFlasks(trial).some((f) => f.control !== ""),
 	}),
+	"several doses": (trial) => {
+		const missing = missingDoses(severalDoses(trial));
+		return {
+			holds: missing.length === 0,
+			because: missing.map((p) => p.found).join("; "),
+		};
+	},
 	"iodine blanks": (trial) => ({
 		holds: trial.flasks.some((f) => f.contents === "iodine blank"),
 	}),

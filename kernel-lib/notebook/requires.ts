@@ -26,7 +26,7 @@ const need = listOption(wordOption(...notebookNeeds));
  * Says at the top of a notebook what it needs and what this sheet lacks. Where something lacks that it cannot do without, the notebook stops here, with a sentence that says what.
  *
  * @param trial what `bench.readTrial` returned
- * @param what `needs`: what the notebook cannot do without; `uses`: what it uses where the sheet has it. Each a list of "flasks", "a control", "iodine blanks", "titrations", "readings", "a calibration line",
+ * @param what `needs`: what the notebook cannot do without; `uses`: what it uses where the sheet has it. Each a list of "flasks", "a control", "several doses", "iodine blanks", "titrations", "readings", "a calibration line",
  * "a standardisation", "firings", "deviations"
  * @returns the sentence that is shown
  * @throws ProblemError for a sheet that lacks what is needed, and for words that are none of these
