@@ -19,7 +19,8 @@ import { lazily } from "./lazily";
 import { opinionOn } from "./opinion";
 import type { IsothermPoints } from "./points";
 import { probeOf } from "./probe-words";
-import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
+import type { GivenWeights, RawFit } from "./raw-fit";
+import { fitResidues } from "./residue-fit";
 import { shiftsOf } from "./shared-errors";
 import { fitUptakes } from "./uptake-fit";
 
