@@ -1,4 +1,4 @@
-import { boundResidualSlope } from "./balance-line";
+import { boundResidualSlope } from "./bound-residual";
 import { derivativesAt, type Isotherm } from "./catalogue/index";
 import { slopeAt } from "./deviations";
 import type { IsothermPoint } from "./points";

@@ -6,8 +6,8 @@ import {
 	fitShared,
 } from "../fit";
 import { normalCdf, studentTQuantile } from "../stats";
-import { residueModel } from "./balance-line";
 import { type RawFit, startingFrom } from "./raw-fit";
+import { residueModel } from "./residue-model";
 import { rowsAt } from "./residue-rows";
 import { cut, linesOf, type Setting } from "./residue-setting";
 import { type Scatter, scatterBesideShared } from "./scatter";
