@@ -41,6 +41,11 @@ export interface IsothermFitOptions
  *
  * @throws ProblemError where the points cannot be fitted at all (too few, none read, no balance lines for "balance lines"); data that merely cannot support the isotherm do not throw: flags and
  * opinion say so
+ * @example
+ * // q = 100 x 0.1 C/(1 + 0.1 C), without errors
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * [...fit.theta] // => [100, 0.1]
  */
 export function fitIsotherm(
 	isotherm: Isotherm,

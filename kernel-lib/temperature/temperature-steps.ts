@@ -61,6 +61,11 @@ const stepRules: Readonly<Record<string, OptionRule>> = {
  * The steps of a temperature series from one fit for each temperature: the constant with its own error from the scatter, and the inputs that the fits share by their keys.
  *
  * @throws ProblemError as `dimensionless` and `vanTHoff`, and for a parameter that a fit does not have or does not determine
+ * @example
+ * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
+ * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
+ * // 0.1 L/mg at both temperatures
+ * temperature.temperatureSteps(temperature.temperatureSeries(fits), { molarMass: 100 })[0].constant.value // => 10000
  */
 export function temperatureSteps(
 	series: readonly FitAtTemperature[],
