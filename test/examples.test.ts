@@ -94,7 +94,7 @@ test.each(functions.filter((f) => f.examples.length > 0))(
 
 describe("an example that is not true fails", () => {
 	test.each([
-		["another number", "quantity.fixed(1.25, 1).length // => 4"],
+		["another number", "quantity.normal(1.25).standardUncertainty // => 4"],
 		["another text", '"a" // => "b"'],
 		["a value missing in an object", '({ a: 1 }) // => { "a": 1, "b": 2 }'],
 		["a value beside a declaration", "const a = 1; // => 1"],
@@ -105,7 +105,7 @@ describe("an example that is not true fails", () => {
 
 	test("one that is true passes, over several lines and promises", async () => {
 		await runExample(
-			'const two = 2;\nquantity.fixed(\n\ttwo,\n\t1,\n) // => "2.0"\nPromise.resolve([two / 3]) // => [0.666667]\ntrial.flasks.length > 0 // => true',
+			'const two = 2;\nquantity.normal(\n\ttwo,\n\t1,\n).standardUncertainty // => 2\nPromise.resolve([two / 3]) // => [0.666667]\ntrial.flasks.length > 0 // => true',
 		);
 	});
 

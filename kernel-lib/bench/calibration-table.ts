@@ -195,6 +195,7 @@ export function buildCalibration(
 					"alike") as CalibrationStandard["readingError"],
 				wavelength: nanometres("wavelength"),
 				secondWavelength: nanometres("second wavelength"),
+				marks: [],
 				place: placeOf(table, row, "standard"),
 			};
 		});

@@ -1,4 +1,10 @@
-import { type Checked, type Problem, problem } from "../quantity";
+import { dirname } from "node:path";
+import {
+	type Checked,
+	optionProblems,
+	type Problem,
+	problem,
+} from "../quantity";
 import type { CalibrationKey } from "./calibration-columns";
 import {
 	buildCalibration,
@@ -15,7 +21,13 @@ import {
 	sheetNames,
 } from "./columns";
 import { findControls } from "./controls";
-import { buildDeviations, checkDeviations } from "./deviation-table";
+import {
+	buildDeviations,
+	checkDeviations,
+	type KnownNames,
+	missingParts,
+} from "./deviation-table";
+import { withMarks } from "./deviations";
 import type { FiringSheet } from "./firing";
 import { type ActivationTable, checkActivations } from "./firing-checks";
 import { runKey } from "./firing-names";
@@ -27,6 +39,7 @@ import type { Piece } from "./glassware/piece";
 import { readPieces } from "./glassware/read-pieces";
 import { whatIsNotRecorded } from "./not-recorded";
 import { type ParsedTable, parseTable, textOf } from "./parsed-table";
+import { oneProbe } from "./probe";
 import type { RawTable } from "./raw-table";
 import { readFile } from "./read-file";
 import { readRows, type TypedRows, typedIn } from "./read-rows";
@@ -36,20 +49,49 @@ import {
 	checkSolutions,
 	solutionNames,
 } from "./solution-table";
-import type { Trial } from "./trial";
+import type { Source, Trial } from "./trial";
+import {
+	settingsOf,
+	type TrialOptions,
+	type TrialSettings,
+	trialOptions,
+} from "./trial-settings";
 
-/** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the run, or everything that is wrong, each with its place. */
-export function checkTrial(path: string): Checked<Trial> {
-	const { tables, problems } = readFile(path);
+/** Where the tables came from, and how they are to be read. */
+interface Origin {
+	readonly folder: string;
+	readonly sources: readonly Source[];
+	readonly settings: TrialSettings;
+}
+
+/** Reads and checks a bench sheet (.csv with its companions, or .xlsx): the trial, or everything that is wrong, each with its place. */
+export function checkTrial(
+	path: string,
+	options: TrialOptions = {},
+): Checked<Trial> {
+	const { tables, sources, problems } = readFile(path);
+	problems.push(...optionProblems(options, trialOptions, "readTrial"));
 	return tables.length === 0
 		? { ok: false, problems }
-		: runOf(tables, problems);
+		: trialOf(tables, problems, {
+				folder: dirname(path),
+				sources,
+				settings: settingsOf(options),
+			});
 }
 
 /** The same for rows typed into a cell. */
-export function checkRows(rows: TypedRows): Checked<Trial> {
+export function checkRows(
+	rows: TypedRows,
+	options: TrialOptions = {},
+): Checked<Trial> {
 	const { tables, problems } = readRows(rows);
-	return runOf(tables, problems);
+	problems.push(...optionProblems(options, trialOptions, "trialFromRows"));
+	return trialOf(tables, problems, {
+		folder: "",
+		sources: [],
+		settings: settingsOf(options),
+	});
 }
 
 function noTable(sheet: SheetName, tables: readonly RawTable[]): Problem {
@@ -94,7 +136,11 @@ function checkNames(
 			);
 }
 
-function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
+function trialOf(
+	tables: readonly RawTable[],
+	found: readonly Problem[],
+	origin: Origin,
+): Checked<Trial> {
 	const problems = [...found];
 	const raw = (sheet: SheetName): RawTable | null =>
 		tables.find((t) => t.sheet === sheet) ?? null;
@@ -137,7 +183,13 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 	const flaskNames = new Set(
 		flasks.rows.map((row) => textOf(flasks, row, "flask")),
 	);
-	checkDeviations(deviations, flaskNames, problems);
+	const known: KnownNames = {
+		flask: flaskNames,
+		solution: new Set(names.roles.keys()),
+		standard: namesIn(calibration, "standard"),
+		firing: namesIn(activation, "activation run"),
+	};
+	checkDeviations(deviations, known, problems);
 	checkActivations(activation, problems);
 	checkCalibration(
 		calibration,
@@ -181,13 +233,18 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 		calibration,
 	];
 	for (const remark of remarks(all)) assumptions.add(remark);
-	const run = {
+	const about = oneProbe(file, built, builtSolutions, origin.settings.probe);
+	if (!about.ok) return about;
+	if (about.value.remark !== "") assumptions.add(about.value.remark);
+	const trial = {
 		file,
 		hash,
+		...origin,
 		files: filesOf(all),
-		flasks: built,
+		probe: about.value.probe,
+		flasks: about.value.flasks,
 		solutions: builtSolutions,
-		deviations: buildDeviations(deviations, flaskNames, assumptions),
+		deviations: buildDeviations(deviations, known, assumptions),
 		firings: fired.firings,
 		standards,
 		instruments: [...instruments.used(), ...fired.instruments],
@@ -200,7 +257,35 @@ function runOf(tables: readonly RawTable[], found: Problem[]): Checked<Trial> {
 		],
 		columns: columnsOf(all),
 	};
-	return { ok: true, value: { ...run, notRecorded: whatIsNotRecorded(run) } };
+	const absent = missingParts(trial.deviations, {
+		...trial,
+		flasks: built,
+	});
+	if (absent.length > 0) return { ok: false, problems: absent };
+	return {
+		ok: true,
+		value: frozen(
+			withMarks({ ...trial, notRecorded: whatIsNotRecorded(trial) }),
+		),
+	};
+}
+
+/** The names in one column of a table. */
+function namesIn<Key extends string>(
+	table: ParsedTable<Key>,
+	key: Key,
+): ReadonlySet<string> {
+	return new Set(table.rows.map((row) => textOf(table, row, key)));
+}
+
+/** A trial is read once and never changed: the object and its lists are frozen. */
+function frozen(trial: Trial): Trial {
+	for (const part of Object.values(trial))
+		if (Array.isArray(part)) {
+			for (const item of part) Object.freeze(item);
+			Object.freeze(part);
+		}
+	return Object.freeze(trial);
 }
 
 /** The runs of an activation table in which nothing is wrong, with instruments and assumptions of their own. */

@@ -360,9 +360,18 @@ export const solutionColumns = {
 } as const satisfies Record<string, Column>;
 
 export const deviationColumns = {
-	flask: column(text, 'flask, or several separated by ";"', {
-		required: "every row",
-	}),
+	flask: column(
+		text,
+		'flask that it touched (blanks and leachates too), or several separated by ";"',
+		{ required: "every row that names nothing else" },
+	),
+	solution: column(text, "solution that it touched"),
+	standard: column(text, "standard of a calibration line that it touched"),
+	firing: column(text, "firing that it touched"),
+	part: column(
+		text,
+		'the part that is meant where it is not the whole: "titre 2", "reading 1", "rinse 3", "weighing 4"',
+	),
 	"what happened": column(text, "what went wrong, in words", {
 		required: "every row",
 	}),
@@ -374,7 +383,7 @@ export const deviationColumns = {
 				keep: ["kept", "in"],
 			},
 		},
-		"whether the main verdict leaves the flasks out; the page shows it both ways",
+		"whether the main result leaves it out; the page shows it both ways",
 		{ otherwise: "leave out" },
 	),
 } as const satisfies Record<string, Column>;
@@ -432,7 +441,7 @@ export type ActivationKey = keyof typeof activationColumns;
 export const sheets = {
 	flasks: { columns: flaskColumns, key: "flask" },
 	solutions: { columns: solutionColumns, key: "solution" },
-	deviations: { columns: deviationColumns, key: "flask" },
+	deviations: { columns: deviationColumns, key: "what happened" },
 	glassware: { columns: glasswareColumns, key: "piece" },
 	activation: { columns: activationColumns, key: "activation run" },
 	calibration: { columns: calibrationColumns, key: "standard" },

@@ -296,6 +296,7 @@ function rinsesOf(
 					n,
 				),
 				diluted: numberOf(table, row, "rinse # diluted", n)?.value ?? 1,
+				marks: [],
 				place: placeOf(table, row, "rinse #", n),
 			},
 		];
@@ -315,8 +316,10 @@ function dryingOf(
 		if (!time.recorded || !weighed.recorded) return [];
 		return [
 			{
+				number: n,
 				time: time.value,
 				mass: dish.recorded ? minus(weighed.value, dish.value) : weighed.value,
+				marks: [],
 				place: placeOf(table, row, "drying # mass", n),
 			},
 		];
@@ -486,6 +489,7 @@ function runOf(
 		whatHappened: read.text("what happened"),
 		notes: read.text("notes"),
 		extra: extraOf(table, table.raw.rows[index].cells),
+		marks: [],
 		place: placeOf(table, row, "activation run"),
 	};
 }

@@ -1,4 +1,5 @@
 import type { ProblemPlace, Quantity } from "../quantity";
+import type { Mark } from "./deviations";
 import type { Moisture, Recorded } from "./trial";
 
 /** How much agent was used, as it was measured out. */
@@ -41,19 +42,25 @@ export interface Rinse {
 	/** As read, on the liquid diluted `diluted` times. */
 	readonly conductivity: Recorded<Quantity<"conductivity">>;
 	readonly diluted: number;
+	readonly marks: readonly Mark[];
 	readonly place: ProblemPlace;
 }
 
 export interface DryingWeighing {
+	/** Number in the sheet; the order of the weighings. */
+	readonly number: number;
 	readonly time: Quantity<"time">;
 	/** Dish taken off. */
 	readonly mass: Quantity<"mass">;
+	readonly marks: readonly Mark[];
 	readonly place: ProblemPlace;
 }
 
 /** One row of the activation table: what was charred, soaked, fired, washed and dried as one. Texts are "" where the sheet does not say. */
 export interface Firing {
 	readonly name: string;
+	/** What went wrong with this firing. */
+	readonly marks: readonly Mark[];
 	readonly precursor: string;
 	readonly precursorBatch: string;
 	readonly precursorSize: string;

@@ -199,17 +199,20 @@ function titreReading(
 	row: ParsedRow,
 	cell: NumberCell,
 	meaning: string,
+	n = 1,
 ): TitrationReading {
 	const { symbol } = textsFor("V", meaning);
 	const ml = toBase("volume", cell.value, cell.unit) * 1000;
 	return {
 		is: "titre",
+		number: n,
 		titre: b.instruments.titre(
 			"titre",
 			readingOf(b.table, row, cell, symbol, meaning),
 		),
 		calibration: b.instruments.titreCalibration("titre", ml, 0),
 		titrant: solutionFor(b, row, "titrated with", 1, "thiosulfate"),
+		marks: [],
 		place: { ...placeOf(b.table, row, "flask"), column: cell.header },
 	};
 }
@@ -228,7 +231,7 @@ function titration(
 		read("refilled to #"),
 	];
 	if (start === null || end === null)
-		return titreReading(b, row, read("titre #") as NumberCell, `titre ${n}`);
+		return titreReading(b, row, read("titre #") as NumberCell, `titre ${n}`, n);
 	const reading = (cell: NumberCell, what: string): Quantity<"volume"> => {
 		const { symbol, meaning } = textsFor("V", `${what} ${n}`);
 		return b.instruments.buretteReading(
@@ -244,6 +247,7 @@ function titration(
 		: ml(end) - ml(start);
 	return {
 		is: "burette",
+		number: n,
 		start: reading(start, "burette start"),
 		end: reading(end, "burette end"),
 		refills: refilled
@@ -255,6 +259,7 @@ function titration(
 			refilled ? 1 : 0,
 		),
 		titrant: solutionFor(b, row, "titrated with", 1, "thiosulfate"),
+		marks: [],
 		place: { ...placeOf(b.table, row, "flask"), column: end.header },
 	};
 }
@@ -427,6 +432,7 @@ export function buildFlask(
 		photographShows: text("photograph shows"),
 		notes: text("notes"),
 		extra: extraOf(table, table.raw.rows[index].cells),
+		marks: [],
 		place: placeOf(table, row, "flask"),
 	};
 }

@@ -1,14 +1,3 @@
-import { valueOrThrow } from "../quantity";
-import {
-	checkActivationRows,
-	checkActivationRuns,
-	checkRows,
-	checkTrial,
-} from "./check-trial";
-import type { FiringSheet } from "./firing";
-import type { TypedRows } from "./read-rows";
-import type { Trial } from "./trial";
-
 export {
 	checkActivationRows,
 	checkActivationRuns,
@@ -18,6 +7,20 @@ export {
 export * as columns from "./column";
 export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
+export {
+	asUsed,
+	type Deviation,
+	type DeviationTarget,
+	type Handling,
+	inUse,
+	isLeftOut,
+	isUsable,
+	type Mark,
+	readingsInUse,
+	targetText,
+	touchedFlasks,
+	withEveryDeviation,
+} from "./deviations";
 export { exampleSheet } from "./example-sheet";
 export type {
 	AgentAmount,
@@ -49,8 +52,6 @@ export {
 	measuredVolume,
 	weighedMass,
 } from "./glassware/measured";
-export { purity, purityAtLeast } from "./glassware/purity";
-export { withTemperatureSpread } from "./glassware/temperature-spread";
 export {
 	type GlasswareTolerance,
 	glasswareTolerance,
@@ -63,8 +64,15 @@ export type {
 	InstrumentReadings,
 } from "./instrument-readings";
 export { overview } from "./overview";
+export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
+export {
+	activationsFromRows,
+	readActivations,
+	readTrial,
+	trialFromRows,
+} from "./read-trial";
 export {
 	type ReadingKind,
 	type SignalKind,
@@ -74,38 +82,8 @@ export { readings } from "./readings";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 export * from "./trial";
-
-/**
- * Reads a bench sheet: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv beside it, or one .xlsx workbook with sheets of these
- * names.
- * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
- */
-export function readTrial(path: string): Trial {
-	return valueOrThrow(checkTrial(path));
-}
-
-/**
- * A run of rows typed into a cell; the same columns and the same checks as a sheet.
- * @throws ProblemError that lists everything that is wrong
- */
-export function trialFromRows(rows: TypedRows): Trial {
-	return valueOrThrow(checkRows(rows));
-}
-
-/**
- * Reads activation runs alone, with or without flasks beside them: the table `activation` of a bench sheet (.xlsx, or NAME.activation.csv), or a .csv file of its own.
- * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
- */
-export function readActivations(path: string): FiringSheet {
-	return valueOrThrow(checkActivationRuns(path));
-}
-
-/**
- * Activation runs of rows typed into a cell; the same columns and the same checks as a sheet.
- * @throws ProblemError that lists everything that is wrong
- */
-export function activationsFromRows(
-	rows: Pick<TypedRows, "activation" | "glassware">,
-): FiringSheet {
-	return valueOrThrow(checkActivationRows(rows));
-}
+export type {
+	Absorptivity,
+	TrialOptions,
+	TrialSettings,
+} from "./trial-settings";

@@ -1,4 +1,5 @@
 import type { ProblemPlace, Quantity } from "../quantity";
+import type { Mark } from "./deviations";
 import type { ReadingKind } from "./reading-columns";
 
 /** Readings of one liquid by one instrument: duplicates, and what belongs to them. The numbers are as shown, without an error: that comes from the scatter about the calibration line. */
@@ -22,6 +23,8 @@ export interface InstrumentReadings {
 	readonly dilution: Quantity<"ratio">;
 	/** Name of the calibration line; "" where there is only one, or none. */
 	readonly line: string;
+	/** What went wrong with single readings; `number` counts them from 1. */
+	readonly marks: readonly (Mark & { readonly number: number })[];
 }
 
 /** One reading of a standard, as the calibration table has it. */
@@ -44,5 +47,6 @@ export interface CalibrationStandard {
 	/** nm; 0 where not recorded. */
 	readonly wavelength: number;
 	readonly secondWavelength: number;
+	readonly marks: readonly Mark[];
 	readonly place: ProblemPlace;
 }

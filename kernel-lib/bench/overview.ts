@@ -1,4 +1,5 @@
 import { type Table, table } from "../quantity";
+import { targetText } from "./deviations";
 import type { Trial } from "./trial";
 
 function counted(n: number, what: string): string {
@@ -92,7 +93,7 @@ export function overview(trial: Trial): Table {
 			basisText(s),
 		]),
 		...trial.deviations.map((d): [string, string] => [
-			`deviation, flask ${d.flasks.join(", ")}`,
+			`deviation, ${d.targets.map(targetText).join(", ")}`,
 			`${d.whatHappened} (${d.handling})`,
 		]),
 		...trial.instruments.map((i): [string, string] => [

@@ -5,17 +5,21 @@ import { type SheetName, sheetNames, sheets } from "./columns";
 import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { readXlsx } from "./read-xlsx";
+import type { Source } from "./trial";
 
 const csvNames = /\.(csv|tsv|txt)$/i;
 
 interface Tables {
 	readonly tables: RawTable[];
+	/** The files as they were read, so that whatever is shown or passed on is what was computed with. */
+	readonly sources: Source[];
 	readonly problems: Problem[];
 }
 
 function unreadableFile(path: string, found: string, mend: string): Tables {
 	return {
 		tables: [],
+		sources: [],
 		problems: [
 			problem(
 				"file-unreadable",
@@ -51,16 +55,19 @@ export function sheetFiles(path: string): string[] {
 	return files.includes(path) ? files : [path, ...files];
 }
 
+function sourceOf(path: string, content: Buffer): Source {
+	return { file: basename(path), hash: contentHash(content), content };
+}
+
 function readCsvFiles(path: string): Tables {
-	const tables = csvFiles(path).map(({ sheet, file }) => {
-		const bytes = readFileSync(file);
-		return readCsv(bytes, sheets[sheet].key, {
-			file: basename(file),
-			hash: contentHash(bytes),
-			sheet,
-		});
-	});
-	return { tables, problems: [] };
+	const read = csvFiles(path).map(({ sheet, file }) => ({
+		sheet,
+		source: sourceOf(file, readFileSync(file)),
+	}));
+	const tables = read.map(({ sheet, source: { file, hash, content } }) =>
+		readCsv(content, sheets[sheet].key, { file, hash, sheet }),
+	);
+	return { tables, sources: read.map((r) => r.source), problems: [] };
 }
 
 /**
@@ -71,11 +78,11 @@ export function readFile(path: string): Tables {
 	try {
 		const start = readFileSync(path);
 		const workbook = start[0] === 0x50 && start[1] === 0x4b;
-		if (workbook)
-			return readXlsx(start, {
-				file: basename(path),
-				hash: contentHash(start),
-			});
+		if (workbook) {
+			const source = sourceOf(path, start);
+			const { file, hash } = source;
+			return { ...readXlsx(start, { file, hash }), sources: [source] };
+		}
 		if (csvNames.test(path)) return readCsvFiles(path);
 		if (/\.xls[xm]?$/i.test(path))
 			return unreadableFile(

@@ -275,6 +275,7 @@ export function buildReadings<Key extends string>(
 					},
 		dilution: dilutionOf(t, row, instruments, assumptions),
 		line,
+		marks: [],
 	};
 }
 

@@ -358,6 +358,7 @@ export function buildSolutions(
 			extra: isPreparation(written)
 				? { ...extra, "substance as written": written }
 				: extra,
+			marks: [],
 			place: placeOf(table, row, "solution"),
 		};
 	});
@@ -395,6 +396,8 @@ function basisOf(
 			);
 			return {
 				is: "titre",
+				number: n,
+				marks: [],
 				titre: instruments.titre("standard titre", reading),
 				calibration: instruments.titreCalibration(
 					"standard titre",

@@ -1,9 +1,11 @@
 import type { ProblemPlace, Quantity } from "../quantity";
+import type { Deviation, Mark } from "./deviations";
 import type { Firing } from "./firing";
 import type {
 	CalibrationStandard,
 	InstrumentReadings,
 } from "./instrument-readings";
+import type { TrialSettings } from "./trial-settings";
 
 /** What a flask is there for. */
 export type FlaskContents =
@@ -27,6 +29,8 @@ export type Recorded<T> =
 export type TitrationReading =
 	| {
 			readonly is: "burette";
+			/** Number in the sheet: 2 for `titre 2`. */
+			readonly number: number;
 			readonly start: Quantity<"volume">;
 			readonly end: Quantity<"volume">;
 			/** Each refill: the reading at which the burette was refilled and the reading afterwards. */
@@ -36,13 +40,16 @@ export type TitrationReading =
 			}[];
 			readonly calibration: Quantity<"volume">;
 			readonly titrant: string;
+			readonly marks: readonly Mark[];
 			readonly place: ProblemPlace;
 	  }
 	| {
 			readonly is: "titre";
+			readonly number: number;
 			readonly titre: Quantity<"volume">;
 			readonly calibration: Quantity<"volume">;
 			readonly titrant: string;
+			readonly marks: readonly Mark[];
 			readonly place: ProblemPlace;
 	  };
 
@@ -133,6 +140,8 @@ export interface Flask {
 	readonly notes: string;
 	/** Columns that the library does not know, carried along as written. */
 	readonly extra: Readonly<Record<string, string>>;
+	/** What went wrong with this flask. */
+	readonly marks: readonly Mark[];
 	readonly place: ProblemPlace;
 }
 
@@ -187,16 +196,8 @@ export interface Solution {
 	readonly basis: SolutionBasis;
 	readonly standardisedOn: Recorded<Date>;
 	readonly notes: string;
+	readonly marks: readonly Mark[];
 	readonly extra: Readonly<Record<string, string>>;
-	readonly place: ProblemPlace;
-}
-
-export interface Deviation {
-	/** Flask names. */
-	readonly flasks: readonly string[];
-	readonly whatHappened: string;
-	/** What the main verdict does with the flasks; the page shows it both ways. */
-	readonly handling: "leave out" | "keep";
 	readonly place: ProblemPlace;
 }
 
@@ -218,15 +219,39 @@ export interface NotRecorded {
 	readonly flasks: readonly string[];
 }
 
+/** What was dosed and is looked for in solution. */
+export interface Probe {
+	/** "iodine", "methylene blue"; "" for a sheet without a single dose. */
+	readonly name: string;
+}
+
+/** A file as it was read. */
+export interface Source {
+	/** Name without folders. */
+	readonly file: string;
+	readonly hash: string;
+	readonly content: Uint8Array;
+}
+
+/**
+ * The whole sheet: everything that was written down, read once and never changed. What follows from it (concentrations, residues, uptakes, verdict) are functions of the trial alone.
+ */
 export interface Trial {
 	/** File name without folders; "typed in" for rows typed into a cell. */
 	readonly file: string;
 	/** Hash of that file's content. */
 	readonly hash: string;
-	/** Every file that was read, the one above first. */
+	/** The folder that the sheet lies in, as its path was given; "" for rows typed into a cell. */
+	readonly folder: string;
+	/** Every file that was read, the one above first; empty for rows typed into a cell. */
+	readonly sources: readonly Source[];
+	/** Name and hash of every table that was read, files or rows typed in. */
 	readonly files: readonly { readonly file: string; readonly hash: string }[];
+	readonly settings: TrialSettings;
+	readonly probe: Probe;
 	readonly flasks: readonly Flask[];
 	readonly solutions: readonly Solution[];
+	/** What went wrong on the bench, as written; what it touches carries a mark. */
 	readonly deviations: readonly Deviation[];
 	/** Rows of the activation table; empty where the sheet has none. */
 	readonly firings: readonly Firing[];

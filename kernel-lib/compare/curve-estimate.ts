@@ -2,7 +2,7 @@ import {
 	fitIsotherm,
 	type Isotherm,
 	type IsothermFit,
-	isothermPoints,
+	pointsOfUptakes,
 	uptakeAtResidue,
 } from "../isotherms";
 import type { Obstacle } from "./obstacles";
@@ -55,7 +55,7 @@ export function fitter(): Fitter {
 		const key = [isotherm.name, ...flasks.map((u) => u.flask.name)].join("\n");
 		const before = known.get(key);
 		if (before !== undefined) return before;
-		const fit = fitIsotherm(isotherm, { ...isothermPoints(flasks)[0], name });
+		const fit = fitIsotherm(isotherm, { ...pointsOfUptakes(flasks)[0], name });
 		known.set(key, fit);
 		return fit;
 	};

@@ -1,16 +1,12 @@
-export {
-	type AtResidueOptions,
-	type ComparisonAtResidue,
-	compareAtResidue,
-} from "./compare-at-residue";
-export {
-	type CompareOptions,
-	compareTreatments,
-	marginOf,
-} from "./compare-treatments";
-export { requireDoses } from "./require-doses";
+export { compareAtOwnResidues } from "./at-own-residues";
+export { compareAtStatedResidue } from "./at-stated-residue";
+export { compareTreatments } from "./compare-treatments";
+export { type Portions, portionsOf } from "./portions";
+export { missingDoses, requireDoses } from "./require-doses";
+export { type CompareOptions, marginOf } from "./settings";
 export {
 	type DosesOfTreatment,
+	dosesOf,
 	type SeveralDoses,
 	severalDoses,
 } from "./several-doses";

@@ -1,7 +1,7 @@
 import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
 import type { Differences } from "./differences";
 import type { Observations } from "./observations";
+import type { Portions } from "./portions";
 import type { Footing } from "./scope";
 import type { Spread } from "./spread";
 import { soaksRecorded } from "./units";
@@ -191,7 +191,7 @@ export function deviationSentences({
 			: []),
 		...(portions.elsewhere.length > 0
 			? [
-					`Deviations also name ${listed(portions.elsewhere)}, which are not among the char flasks compared here.`,
+					`Deviations also touched ${listed(portions.elsewhere)}; where the sheet leaves these out, nothing is computed with them.`,
 				]
 			: []),
 	];

@@ -1,5 +1,10 @@
-import { problem, throwProblems } from "../quantity";
-import type { DosesOfTreatment, SeveralDoses } from "./several-doses";
+import type { Trial } from "../bench";
+import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	type DosesOfTreatment,
+	type SeveralDoses,
+	severalDoses,
+} from "./several-doses";
 import { listed } from "./words";
 
 /**
@@ -9,12 +14,17 @@ import { listed } from "./words";
  * @param treatment name of the one treatment that is looked at; "" for all
  * @throws ProblemError with a problem for each treatment that lacks doses, or for a name that the run does not have
  */
-export function requireDoses(doses: SeveralDoses, treatment = ""): void {
+export function requireDoses(trial: Trial, treatment = ""): void {
+	throwProblems(missingDoses(severalDoses(trial), treatment));
+}
+
+/** What is lacking for an isotherm of every treatment, or of the one that is named. */
+export function missingDoses(doses: SeveralDoses, treatment = ""): Problem[] {
 	const asked = doses.treatments.filter(
 		(t) => treatment === "" || t.treatment === treatment,
 	);
 	if (asked.length === 0)
-		throwProblems([
+		return [
 			problem(
 				"treatment-unknown",
 				{},
@@ -22,11 +32,16 @@ export function requireDoses(doses: SeveralDoses, treatment = ""): void {
 				`one of ${listed(doses.treatments.map((t) => `"${t.treatment}"`))}`,
 				"Write the name as it stands in the sheet.",
 			),
-		]);
-	throwProblems(asked.filter((t) => !t.enough).map(lacking));
+		];
+	return asked.filter((t) => !t.enough).map(lacking);
 }
 
-function lacking({ treatment, flasks, read, because }: DosesOfTreatment) {
+function lacking({
+	treatment,
+	flasks,
+	read,
+	because,
+}: DosesOfTreatment): Problem {
 	return problem(
 		"too-few-doses",
 		{},

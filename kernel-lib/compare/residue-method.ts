@@ -1,5 +1,4 @@
 import { plainNumber } from "../quantity";
-import type { Portions } from "./deviating";
 import type { IsothermChoice } from "./isotherm-choice";
 import {
 	demandSentence,
@@ -7,6 +6,7 @@ import {
 	orderSentence,
 } from "./method-sentences";
 import type { Observations } from "./observations";
+import type { Portions } from "./portions";
 import { probeCounted } from "./probe";
 import type { CurveDifferences } from "./residue-differences";
 import { residueText } from "./stated-residue";

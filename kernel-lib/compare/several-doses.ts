@@ -1,7 +1,6 @@
-import type { Deviation } from "../bench";
-import { type Table, table } from "../quantity";
-import type { FlaskUptake } from "../uptake";
-import { portionsOf } from "./deviating";
+import type { Trial } from "../bench";
+import { kept, type Table, table } from "../quantity";
+import { type FlaskUptake, uptakes } from "../uptake";
 import { type Pair, pairsOf } from "./pairs";
 import { curveGroupsOf } from "./soak-groups";
 import { residueText } from "./stated-residue";
@@ -144,16 +143,17 @@ function levelsOf(sorted: readonly Reading[]): number {
 }
 
 /**
- * Says whether a run has several doses, so that treatments can be compared at a stated residue: flasks of a treatment and of its control at four or more clearly different residues each,
- * which overlap. A run with one dose, repeated, has not.
+ * Says whether a trial has several doses, so that treatments can be compared at a stated residue: flasks of a treatment and of its control at four or more clearly different residues each,
+ * which overlap. A trial with one dose, repeated, has not. Flasks that a deviation leaves out do not count. Residues in mg/L.
  *
- * @param deviations as in the run; flasks that they leave out do not count
+ * @throws ProblemError as `uptake.uptakes` does
  */
-export function severalDoses(
-	all: readonly FlaskUptake[],
-	deviations: readonly Deviation[] = [],
-): SeveralDoses {
-	const uptakes = portionsOf(all, deviations).main;
+export const severalDoses: (trial: Trial) => SeveralDoses = kept((trial) =>
+	dosesOf(uptakes(trial)),
+);
+
+/** The same for a list of uptakes. */
+export function dosesOf(uptakes: readonly FlaskUptake[]): SeveralDoses {
 	const { treatments, pairs } = pairsOf(uptakes);
 	const doses = treatments.map((t) =>
 		dosesOfTreatment(

@@ -53,7 +53,7 @@ export function residueProblems(residue: unknown): Problem[] {
 }
 
 const reached =
-	"Choose a residue that the flasks of the trial reached; compare.severalDoses(uptakes) says which.";
+	"Choose a residue that the flasks of the trial reached; compare.severalDoses(trial) says which.";
 
 function notUsable(found: string, mend: string): Problem[] {
 	return [

@@ -1,5 +1,4 @@
 import { decimalsFor, fixed, type Table, table } from "../quantity";
-import type { FlaskUptake } from "../uptake";
 import type {
 	Comparison,
 	Difference,
@@ -59,8 +58,8 @@ export function comparisonTable(comparison: Comparison): Table {
 			"adjusted p",
 			"surely beyond the margin",
 			"units that would tell",
-			"deviating flasks kept",
-			"deviating flasks left out",
+			"with deviations kept",
+			"with deviations left out",
 		],
 		comparison.verdicts.map((v) => [
 			v.treatment,
@@ -148,14 +147,11 @@ function stepsFor(v: TreatmentVerdict): [string, string][] {
 }
 
 /** What would tell where the word is "cannot tell", and which flasks to dose again, each with its reason. */
-export function nextSteps(
-	comparison: Comparison,
-	uptakes: readonly FlaskUptake[],
-): Table {
+export function nextSteps(comparison: Comparison): Table {
 	const rows: string[][] = [];
 	for (const v of comparison.verdicts)
 		for (const [what, why] of stepsFor(v)) rows.push([v.treatment, what, why]);
-	for (const u of uptakes)
+	for (const u of comparison.flasks)
 		if (u.contradiction !== "")
 			rows.push([
 				`flask ${u.flask.name}`,

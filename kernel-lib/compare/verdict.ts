@@ -1,4 +1,7 @@
+import type { Trial } from "../bench";
+import type { Isotherm, IsothermFit } from "../isotherms";
 import type { Quantity } from "../quantity";
+import type { FlaskUptake } from "../uptake";
 
 /** The four words, in the order in which they are tried. */
 export type VerdictWord =
@@ -84,7 +87,32 @@ export interface TreatmentVerdict {
 	readonly withDeviations: VerdictWord;
 }
 
+/** Where treatments were compared: at the residues that their flasks happen to have, or all at one stated residue on an isotherm each. */
+export type ComparedAt =
+	| { readonly is: "own residues" }
+	| {
+			readonly is: "stated residue";
+			readonly residue: Quantity<"massConcentration">;
+			/** The form that all treatments were given, and the weights of those that were tried. */
+			readonly isotherm: Isotherm;
+			readonly isothermWeights: readonly {
+				readonly name: string;
+				readonly weight: number;
+			}[];
+			/** The curve of each treatment that has one, or of each of its soaks. */
+			readonly fits: readonly IsothermFit[];
+	  };
+
 export interface Comparison {
+	/** The trial that was compared. */
+	readonly trial: Trial;
+	/** All flasks with char, those too that a deviation leaves out. */
+	readonly flasks: readonly FlaskUptake[];
+	/** What was taken up: "iodine". */
+	readonly probe: string;
+	/** Probability that all intervals hold together. */
+	readonly confidence: number;
+	readonly at: ComparedAt;
 	readonly margin: Quantity<"uptake">;
 	readonly scope: VerdictScope;
 	readonly groups: readonly GroupSummary[];

@@ -1,4 +1,5 @@
 import { confidenceText } from "../isotherms";
+import { listed } from "../quantity";
 import {
 	type CalibrationLine,
 	type DetectionLimits,
@@ -10,7 +11,7 @@ import {
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
-import { countOf, listed, roundedTo, sentence } from "./words";
+import { countOf, roundedTo, sentence } from "./words";
 
 const places = 60;
 

@@ -1,6 +1,7 @@
 import type * as doses from "../dose";
 import { commonConfidence, confidenceText } from "../isotherms";
 import {
+	listed,
 	listOption,
 	objectOption,
 	requireOptions,
@@ -9,7 +10,7 @@ import {
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
-import { countOf, listed, roundedInterval, roundedTo } from "./words";
+import { countOf, roundedInterval, roundedTo } from "./words";
 
 export interface DoseAndRemovalOptions {
 	/** Doses for targets, marked on their curve with their intervals. */

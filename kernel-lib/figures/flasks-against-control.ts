@@ -1,7 +1,7 @@
-import type { Deviation } from "../bench";
+import { type Deviation, touchedFlasks } from "../bench";
 import type { Comparison, GroupSummary } from "../compare";
 import { confidenceText } from "../isotherms";
-import { withWord } from "../quantity";
+import { listed, withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { confidenceOf } from "./confidence";
 import type { Figure, Layer, Point } from "./description";
@@ -10,7 +10,7 @@ import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import { seriesLook } from "./look";
 import { families, treatmentOrder } from "./treatment-order";
-import { countOf, listed, roundedInterval, roundedTo, sentence } from "./words";
+import { countOf, roundedInterval, roundedTo, sentence } from "./words";
 
 const unit = "mg/g";
 
@@ -273,6 +273,6 @@ export function flasksAgainstControl(
 		uptakes,
 		uptakes[0]?.probe ?? "",
 		comparison,
-		new Set(deviations.flatMap((d) => d.flasks)),
+		touchedFlasks(deviations),
 	);
 }

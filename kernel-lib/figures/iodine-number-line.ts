@@ -1,10 +1,11 @@
 import { confidenceText } from "../isotherms";
+import { listed } from "../quantity";
 import { type DosagePoint, d4607, type IodineNumber, logLine } from "../uptake";
 import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
-import { countOf, listed, roundedInterval, roundedTo, sentence } from "./words";
+import { countOf, roundedInterval, roundedTo, sentence } from "./words";
 
 /** Places along the line where its interval is worked out; between them the band is joined by straight strokes. */
 const bandPlaces = 24;

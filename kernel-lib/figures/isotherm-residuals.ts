@@ -1,9 +1,10 @@
 import type { IsothermFit } from "../isotherms";
+import { listed } from "../quantity";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { pointWords, residueAxis } from "./isotherm-marks";
 import { type SeriesLook, seriesLook } from "./look";
-import { countOf, listed, roundedTo, signed } from "./words";
+import { countOf, roundedTo, signed } from "./words";
 
 /** Beyond this many standard deviations a flask is named: about one in twenty lies there by chance. */
 const wide = 2;

@@ -7,6 +7,7 @@ import {
 	uptakeAtResidue,
 } from "../isotherms";
 import {
+	listed,
 	numberOption,
 	requireOptions,
 	textOption,
@@ -24,7 +25,7 @@ import {
 	uptakeAxis,
 } from "./isotherm-marks";
 import { type SeriesLook, seriesLook } from "./look";
-import { countOf, listed, roundedInterval, roundedTo } from "./words";
+import { countOf, roundedInterval, roundedTo } from "./words";
 
 export interface IsothermFigureOptions {
 	/** Both axes; linear if not given. */

@@ -1,4 +1,5 @@
-import type { Deviation } from "../bench";
+import { type Deviation, touchedFlasks } from "../bench";
+import { listed } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { errorBarOf } from "./error-bar";
@@ -6,7 +7,7 @@ import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, residueLabel, uptakeLabel } from "./flask-words";
 import { type Shape, seriesLook } from "./look";
-import { countOf, listed, roundedTo } from "./words";
+import { countOf, roundedTo } from "./words";
 
 function range(
 	flasks: readonly FlaskUptake[],
@@ -145,6 +146,6 @@ export function residueAndUptake(
 	return uptakesAtResidues(
 		uptakes,
 		uptakes[0]?.probe ?? "",
-		new Set(deviations.flatMap((d) => d.flasks)),
+		touchedFlasks(deviations),
 	);
 }

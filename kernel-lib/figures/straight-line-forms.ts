@@ -1,4 +1,5 @@
 import type { IsothermFit, StraightLine } from "../isotherms";
+import { listed } from "../quantity";
 import type { Axis, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import {
@@ -10,7 +11,7 @@ import {
 	uptakeAxis,
 } from "./isotherm-marks";
 import { seriesLook } from "./look";
-import { countOf, listed, roundedTo, sentence } from "./words";
+import { countOf, roundedTo, sentence } from "./words";
 
 function parameterWords(
 	parameters: readonly { readonly name: string; readonly unit: string }[],

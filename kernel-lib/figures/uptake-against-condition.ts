@@ -1,4 +1,5 @@
 import type { ActivationCondition } from "../activation";
+import { listed } from "../quantity";
 import { type ActivatedUptake, conditionOfUptake } from "../uptake";
 import type { Figure, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
@@ -6,7 +7,7 @@ import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import { type SeriesLook, seriesLook } from "./look";
-import { countOf, listed, roundedTo, sentence } from "./words";
+import { countOf, roundedTo, sentence } from "./words";
 
 /** Conditions that are only as good as the balance of the firing. */
 const fromWeighings: readonly ActivationCondition[] = [

@@ -26,13 +26,6 @@ export function countOf(
 	return `${word} ${count === 1 ? one : several}`;
 }
 
-/** "a, b and c". */
-export function listed(parts: readonly string[]): string {
-	return parts.length < 2
-		? parts.join("")
-		: `${parts.slice(0, -1).join(", ")} and ${parts[parts.length - 1]}`;
-}
-
 export function sentence(text: string): string {
 	return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -31,7 +31,7 @@ export {
 	type IsothermFitOptions,
 	type SharedParameterOptions,
 } from "./isotherm-fit";
-export { isothermPoints, type PointOptions } from "./isotherm-points";
+export { isothermPoints, pointsOfUptakes } from "./isotherm-points";
 export { lazily } from "./lazily";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
 export { pointTable } from "./point-table";

@@ -1,38 +1,34 @@
-import type { Deviation } from "../bench";
-import { type Problem, problem, throwProblems } from "../quantity";
-import type { FlaskUptake } from "../uptake";
+import { isUsable, type Trial } from "../bench";
+import { kept, type Problem, problem, throwProblems } from "../quantity";
+import { everyUptake, type FlaskUptake } from "../uptake";
 import { pointsWithErrors } from "./point-errors";
 import type { IsothermPoints } from "./points";
 
-export interface PointOptions {
-	/** What went wrong on the bench; flasks to be left out are left out. */
-	readonly deviations?: readonly Deviation[];
-}
-
 /**
- * The points of every treatment, in the order in which treatments first appear. Concentration and uptake of a flask come from one titre: their linked errors are kept. Flasks that ran dry are
- * kept as bounds; a flask whose uptake could not be told from none has a residue that was read, and is a reading like any other.
+ * The points of every treatment of a trial, in the order in which treatments first appear; residues in mg/L, uptakes in mg/g. Concentration and uptake of a flask come from one titre: their linked errors are kept.
+ * Flasks that ran dry are kept as bounds; a flask whose uptake could not be told from none has a residue that was read, and is a reading like any other. Flasks that a deviation leaves out are named in `leftOut`.
  *
  * @throws ProblemError when there is no char flask, or when a treatment mixes uptakes per gram of dry char and per gram as weighed
+ * @example
+ * isotherms.isothermPoints(isothermTrial).length // => 2
  */
-export function isothermPoints(
+export const isothermPoints: (trial: Trial) => readonly IsothermPoints[] = kept(
+	(trial) => pointsOfUptakes(everyUptake(trial)),
+);
+
+/** The same for a list of uptakes. */
+export function pointsOfUptakes(
 	uptakes: readonly FlaskUptake[],
-	options: PointOptions = {},
 ): IsothermPoints[] {
-	const deviating = new Map(
-		(options.deviations ?? [])
-			.filter((d) => d.handling === "leave out")
-			.flatMap((d) => d.flasks.map((flask) => [flask, d.whatHappened])),
-	);
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	throwProblems(problemsOf(uptakes, treatments));
 	return treatments.map((treatment) => {
 		const all = uptakes.filter((u) => u.flask.treatment === treatment);
 		const leftOut = all.flatMap((u) => {
-			const because = whyLeftOut(u, deviating);
+			const because = whyLeftOut(u);
 			return because === "" ? [] : [{ flask: u.flask.name, because }];
 		});
-		const flasks = all.filter((u) => whyLeftOut(u, deviating) === "");
+		const flasks = all.filter((u) => whyLeftOut(u) === "");
 		return {
 			name: treatment,
 			probe: all[0].probe,
@@ -44,12 +40,9 @@ export function isothermPoints(
 }
 
 /** "" for a flask that enters. */
-function whyLeftOut(
-	u: FlaskUptake,
-	deviating: ReadonlyMap<string, string>,
-): string {
-	const happened = deviating.get(u.flask.name);
-	if (happened !== undefined) return `a deviation: ${happened}`;
+function whyLeftOut(u: FlaskUptake): string {
+	if (!isUsable(u.flask))
+		return `a deviation: ${u.flask.marks.map((m) => m.whatHappened).join("; ") || "no titre or reading is left"}`;
 	if (u.contradiction !== "")
 		return `its numbers cannot all be right: ${u.contradiction}`;
 	if (u.residue.is === "at least")

@@ -11,8 +11,7 @@ export interface SingularValues {
 
 /** Singular values of a matrix with at least as many rows as columns, given by its columns. */
 export function singularValues(columns: Rows): SingularValues {
-	if (columns.length === 0)
-		return { values: [], weakest: new Float64Array(0) };
+	if (columns.length === 0) return { values: [], weakest: new Float64Array(0) };
 	const found = new SingularValueDecomposition(fromColumns(columns), {
 		computeLeftSingularVectors: false,
 	});

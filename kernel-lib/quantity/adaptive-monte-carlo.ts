@@ -1,3 +1,4 @@
+import { refuse } from "../problem";
 import { expandedUncertainty } from "./budget";
 import { decimalsFor, fixed, plainNumber, unitText } from "./format";
 import {
@@ -10,7 +11,6 @@ import {
 	summary,
 } from "./monte-carlo";
 import { countOption, numberOption, requireOptions } from "./options";
-import { refuse } from "./problem";
 import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
 import { type Table, table } from "./table";
 

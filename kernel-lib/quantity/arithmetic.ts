@@ -1,3 +1,4 @@
+import { refuse } from "../problem";
 import {
 	type Kind,
 	type ProductOf,
@@ -9,7 +10,6 @@ import {
 } from "./kinds";
 import { listed } from "./listed";
 import * as operations from "./operations";
-import { refuse } from "./problem";
 import {
 	asQuantity,
 	nodeOf,
@@ -84,7 +84,12 @@ function sameKind(nodes: readonly QuantityNode[], doing: string): void {
 	}
 }
 
-/** Sum of quantities of one kind, in the unit of the first. @throws ProblemError for different kinds */
+/**
+ * Sum of quantities of one kind, in the unit of the first, with the errors of all.
+ * @throws ProblemError for different kinds
+ * @example
+ * quantity.plus(quantity.input("mass", 1, "g", quantity.exact), quantity.input("mass", 500, "mg", quantity.exact)) // => "1.5 g"
+ */
 export function plus<K extends Kind>(
 	a: Quantity<K>,
 	...more: Quantity<Same<K>>[]
@@ -95,7 +100,14 @@ export function plus<K extends Kind>(
 	return derived(a.kind, a.unit, operations.sum, nodes as QuantityNode[]);
 }
 
-/** a minus b, in the unit of a. @throws ProblemError for different kinds */
+/**
+ * a minus b, in the unit of a. What a and b share cancels: a value less itself is exactly zero.
+ * @throws ProblemError for different kinds
+ * @example
+ * const end = quantity.input("volume", 24.1, "mL", quantity.normal(0.03));
+ * quantity.minus(end, quantity.input("volume", 0.1, "mL", quantity.normal(0.04))) // => "(24.000 ± 0.050) mL"
+ * quantity.minus(end, end) // => "0 mL"
+ */
 export function minus<K extends Kind>(
 	a: Quantity<K>,
 	b: Quantity<Same<K>>,
@@ -105,7 +117,12 @@ export function minus<K extends Kind>(
 	return derived(a.kind, a.unit, operations.difference, nodes);
 }
 
-/** Mean of quantities of one kind. @throws ProblemError for an empty list or different kinds */
+/**
+ * Mean of quantities of one kind, in the unit of the first. Independent errors become smaller in it, shared ones do not.
+ * @throws ProblemError for an empty list or different kinds
+ * @example
+ * quantity.meanOf([quantity.input("mass", 1, "g", quantity.exact), quantity.input("mass", 2, "g", quantity.exact)]) // => "1.5 g"
+ */
 export function meanOf<K extends Kind>(
 	values: readonly Quantity<K>[],
 ): Quantity<K> {
@@ -139,7 +156,12 @@ export function total<K extends Kind>(
 	return plus(values[0], ...(values.slice(1) as Quantity<Same<K>>[]));
 }
 
-/** a times b; the kind of the result follows from the table of kinds. @throws ProblemError where the table has no product */
+/**
+ * a times b: concentration times volume is an amount, amount times molar mass is a mass, and a ratio times anything is that thing.
+ * @throws ProblemError for two kinds that are not multiplied at a bench
+ * @example
+ * quantity.times(quantity.input("concentration", 0.1, "mol/L", quantity.exact), quantity.input("volume", 20, "mL", quantity.exact)) // => "2 mmol"
+ */
 export function times<A extends Kind, B extends WhatMultiplies<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
@@ -161,7 +183,12 @@ export function times<A extends Kind, B extends WhatMultiplies<A>>(
 	] as QuantityNode[]) as Quantity as Quantity<ProductOf<A, B>>;
 }
 
-/** a divided by b; like kinds give a ratio. @throws ProblemError where the table has no quotient, and for a divisor of zero */
+/**
+ * a divided by b: a mass by a volume is a mass concentration, two values of one kind give a ratio.
+ * @throws ProblemError for two kinds that are not divided at a bench, and for a divisor of zero
+ * @example
+ * quantity.per(quantity.input("mass", 1, "g", quantity.exact), quantity.input("mass", 4, "g", quantity.exact)) // => "0.25"
+ */
 export function per<A extends Kind, B extends WhatDivides<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
@@ -215,7 +242,11 @@ export function massConcentrationOf(
 	] as QuantityNode[]);
 }
 
-/** A quantity times an exact number. */
+/**
+ * A quantity times an exact number.
+ * @example
+ * quantity.scaled(quantity.input("mass", 3, "g", quantity.normal(0.1)), 2) // => "(6.00 ± 0.20) g"
+ */
 export function scaled<K extends Kind>(
 	a: Quantity<K>,
 	factor: number,

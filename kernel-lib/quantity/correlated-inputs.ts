@@ -1,10 +1,10 @@
 import { semidefiniteFactor } from "../linear";
+import { refuse } from "../problem";
 import { sampleStandardDeviation } from "../stats";
 import { computedMultiple, plus, times } from "./arithmetic";
 import { exact, input, normal, stated } from "./input";
 import type { Kind } from "./kinds";
 import { listed } from "./listed";
-import { refuse } from "./problem";
 import { named, type Quantity } from "./quantity";
 import type { UnitOf } from "./units";
 

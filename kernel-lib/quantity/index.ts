@@ -1,4 +1,16 @@
 export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	refuse,
+	throwProblems,
+	valueOrThrow,
+} from "../problem";
+export {
 	type AdaptiveMonteCarlo,
 	type AdaptiveOptions,
 	adaptiveMonteCarlo,
@@ -55,6 +67,7 @@ export { kept } from "./kept";
 export { baseUnits, type Kind } from "./kinds";
 export {
 	type LedgerRow,
+	ledger,
 	ledgerCsv,
 	ledgerRows,
 	ledgerTable,
@@ -93,18 +106,6 @@ export {
 	wordOption,
 	yesNoOption,
 } from "./options";
-export {
-	type Checked,
-	nowhere,
-	type Problem,
-	ProblemError,
-	type ProblemPlace,
-	problem,
-	problemText,
-	refuse,
-	throwProblems,
-	valueOrThrow,
-} from "./problem";
 export {
 	correlation,
 	covariance,

@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
+import { refuse } from "../problem";
 import { keyOf } from "./input-key";
 import type { Kind } from "./kinds";
 import { objectOption, textOption, wordOption } from "./options";
-import { refuse } from "./problem";
 import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
 import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";
@@ -33,7 +33,12 @@ function notNegative(value: number, what: string): number {
 	return value;
 }
 
-/** A standard uncertainty as it stands (k = 1), normal. */
+/**
+ * A standard uncertainty as it stands (k = 1), normally distributed; with degrees of freedom, Student's t.
+ * @throws ProblemError for a negative uncertainty
+ * @example
+ * quantity.normal(0.02).standardUncertainty // => 0.02
+ */
 export function normal(
 	standardUncertainty: number,
 	degreesOfFreedom = Number.POSITIVE_INFINITY,
@@ -45,7 +50,12 @@ export function normal(
 	};
 }
 
-/** A tolerance of plus or minus a, every value in it equally likely: u = a/sqrt(3) (JCGM 100:2008, 4.3.7). */
+/**
+ * A tolerance of plus or minus a, every value in it equally likely: u = a/sqrt(3) (JCGM 100:2008, 4.3.7).
+ * @throws ProblemError for a negative tolerance
+ * @example
+ * quantity.rectangular(0.3).standardUncertainty // => 0.173205
+ */
 export function rectangular(halfWidth: number): Evidence {
 	return {
 		standardUncertainty: notNegative(halfWidth, "rectangular") / Math.sqrt(3),
@@ -54,7 +64,12 @@ export function rectangular(halfWidth: number): Evidence {
 	};
 }
 
-/** A tolerance of plus or minus a, the middle likelier than the ends: u = a/sqrt(6) (JCGM 100:2008, 4.3.9). */
+/**
+ * A tolerance of plus or minus a, the middle likelier than the ends: u = a/sqrt(6) (JCGM 100:2008, 4.3.9).
+ * @throws ProblemError for a negative tolerance
+ * @example
+ * quantity.triangular(0.3).standardUncertainty // => 0.122474
+ */
 export function triangular(halfWidth: number): Evidence {
 	return {
 		standardUncertainty: notNegative(halfWidth, "triangular") / Math.sqrt(6),
@@ -63,7 +78,12 @@ export function triangular(halfWidth: number): Evidence {
 	};
 }
 
-/** A certificate's expanded uncertainty U with its coverage factor k: u = U/k. */
+/**
+ * A certificate's expanded uncertainty U with its coverage factor k (2 on most): u = U/k.
+ * @throws ProblemError for a negative uncertainty or a coverage factor that is not above 0
+ * @example
+ * quantity.certificate(0.06, 3).standardUncertainty // => 0.02
+ */
 export function certificate(expanded: number, k = 2): Evidence {
 	if (!(k > 0))
 		refuse(

@@ -172,7 +172,21 @@ function placeText(row: LedgerRow): string {
 	return `${row.file}${sheet}, row ${row.row}, column "${row.column}"`;
 }
 
-/** From a result down to the file, row and column of each reading, as indented text. A part that was already shown is not repeated. */
+/**
+ * The ledger of what is reported: every number behind it, one row each, with value, uncertainty, formula and where it was read; operands before results.
+ * @example
+ * const m = quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char" });
+ * quantity.ledger([quantity.named(quantity.scaled(m, 3), "M", "three portions")]).rows.length // => 2
+ */
+export function ledger(quantities: readonly Quantity[]): Table {
+	return ledgerTable(ledgerRows(quantities));
+}
+
+/**
+ * From a result down to the file, row and column of each reading, as indented text. A part that was already shown is not repeated.
+ * @example
+ * quantity.traceTree(quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char", source: "note card" })) // => "m = 2 g, char [note card]"
+ */
 export function traceTree(q: Quantity): string {
 	const root = nodeOf(q) as QuantityNode;
 	const lines: string[] = [];

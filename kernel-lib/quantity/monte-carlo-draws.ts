@@ -1,3 +1,4 @@
+import { refuse } from "../problem";
 import {
 	createRandom,
 	createSobol,
@@ -6,7 +7,6 @@ import {
 } from "../stats";
 import type { BlockPlan, Draw } from "./block-plan";
 import { sensitivities } from "./graph";
-import { refuse } from "./problem";
 import type { QuantityNode } from "./quantity";
 import type { Input } from "./source";
 import { studentFromNormal } from "./student-deviates";

@@ -1,3 +1,4 @@
+import { refuse } from "../problem";
 import { blockRunner, type Draw, planBlocks } from "./block-plan";
 import { plainSymbol, symbolOf } from "./expression";
 import { plainNumber } from "./format";
@@ -13,7 +14,6 @@ import {
 	wordOption,
 } from "./options";
 import { type SampleStatistics, sampleStatistics } from "./order-statistics";
-import { refuse } from "./problem";
 import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
 import { fromBase, unitFactor } from "./units";
 

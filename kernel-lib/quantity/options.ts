@@ -1,6 +1,6 @@
+import { type Problem, problem, throwProblems } from "../problem";
 import type { Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
-import { type Problem, problem, throwProblems } from "./problem";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
 /** What an option may hold, in words, and whether a value is that. */

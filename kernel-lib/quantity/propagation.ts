@@ -16,7 +16,13 @@ export function covariance(a: Quantity, b: Quantity): number {
 	return c / (unitFactor(a.kind, a.unit) * unitFactor(b.kind, b.unit));
 }
 
-/** Correlation of two results; 0 where one of them is exact. */
+/**
+ * Correlation of two results, from -1 to 1, by the inputs that they share; 0 where one of them is exact.
+ * @example
+ * const burette = quantity.input("volume", 0, "mL", quantity.rectangular(0.1));
+ * const titre = (mL: number) => quantity.plus(quantity.input("volume", mL, "mL", quantity.rectangular(0.1)), burette);
+ * quantity.correlation(titre(10), titre(20)) // => 0.5
+ */
 export function correlation(a: Quantity, b: Quantity): number {
 	const ua = a.standardUncertainty;
 	const ub = b.standardUncertainty;

@@ -1,9 +1,9 @@
+import { refuse } from "../problem";
 import { formatQuantity } from "./format";
 import { standardUncertaintyOf } from "./graph";
 import { baseUnits, type Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
 import type { Operation } from "./operations";
-import { refuse } from "./problem";
 import type { Input } from "./source";
 import { displayUnit, fromBase, type UnitOf, unitFactor } from "./units";
 
@@ -139,7 +139,12 @@ export function asQuantity<K extends Kind>(node: QuantityNode<K>): Quantity<K> {
 	return node as unknown as Quantity<K>;
 }
 
-/** Gives a step its symbol and its meaning in words; named steps are the lines of the working and of the ledger. */
+/**
+ * Gives a step its symbol and its meaning in words; named steps are the lines of the working and of the ledger.
+ * @param symbol as in a formula, an index in braces: "V_{end}"
+ * @example
+ * quantity.named(quantity.input("mass", 1, "g", quantity.exact), "m", "dry char").name.meaning // => "dry char"
+ */
 export function named<K extends Kind>(
 	quantity: Quantity<K>,
 	symbol: string,

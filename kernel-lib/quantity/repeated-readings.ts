@@ -1,7 +1,14 @@
+import { refuse } from "../problem";
 import { sampleStandardDeviation } from "../stats";
-import { type InputDescription, input, normal, stated } from "./input";
+import {
+	type InputDescription,
+	input,
+	inputOptions,
+	normal,
+	stated,
+} from "./input";
 import type { Kind } from "./kinds";
-import { refuse } from "./problem";
+import { requireOptions } from "./options";
 import type { Quantity } from "./quantity";
 import type { UnitOf } from "./units";
 
@@ -11,6 +18,8 @@ import type { UnitOf } from "./units";
  *
  * @param readings at least two, in `unit`
  * @throws ProblemError for fewer than two readings
+ * @example
+ * quantity.repeatedReadings("volume", [24.1, 24.2, 24.3], "mL") // => "(24.200 ± 0.058) mL"
  */
 export function repeatedReadings<K extends Kind>(
 	kind: K,
@@ -18,6 +27,7 @@ export function repeatedReadings<K extends Kind>(
 	unit: UnitOf<K>,
 	description: Partial<InputDescription> = {},
 ): Quantity<K> {
+	requireOptions(description, inputOptions, "repeatedReadings");
 	const n = readings.length;
 	if (n < 2)
 		refuse(

@@ -1,7 +1,7 @@
+import { refuse } from "../problem";
 import type { Measured } from "./bound";
 import { plainNumber } from "./format";
 import type { Kind } from "./kinds";
-import { refuse } from "./problem";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
 /** A cell of a table that people read. Empty text, never undefined, where there is nothing to say. */
@@ -85,8 +85,11 @@ export function tableHtml(table: Table): string {
 }
 
 /**
- * Makes a table that shows itself.
+ * A table that shows itself in a notebook.
+ * @param columns headings, with the unit in round brackets
  * @throws ProblemError when a row has not as many cells as there are columns
+ * @example
+ * quantity.table("Doses", ["flask", "char (g)"], [["C1", 0.5], ["C2", 0.4]]) // => "Doses"
  */
 export function table(
 	title: string,

@@ -1,6 +1,6 @@
+import { type Checked, ProblemError, problem } from "../problem";
 import type { Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
-import { type Checked, ProblemError, problem } from "./problem";
 
 /** Factor to the base unit; temperature scales have an offset too: base = value * factor + offset. */
 export interface UnitScale {

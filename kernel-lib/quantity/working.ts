@@ -127,6 +127,9 @@ function stepOf(
 /**
  * The working of a value, from the raw readings on: what is given, then numbered steps. A step is what was given a name (`named`); unnamed intermediate results are
  * part of the formula of the step above them.
+ * @example
+ * const m = quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char" });
+ * quantity.working(quantity.named(quantity.scaled(m, 3), "M", "three portions")).steps[0].formula // => "3 × m"
  */
 export function working(q: Quantity): Working {
 	const root = nodeOf(q) as QuantityNode;

@@ -7,16 +7,14 @@ export {
 	type DriftCheck,
 	driftChecks,
 	driftTable,
-	type ReadingOptions,
+	limitOptions,
+	linesOf,
 	type ReadResidue,
 	readingCautions,
-	readResidueTable,
-	residuesByReading,
 	type Wavelengths,
 } from "./by-reading";
 export { type CharMass, charMassOf } from "./char-mass";
 export {
-	type Absorptivity,
 	absorbanceOfIntensity,
 	absorbanceOfTransmittance,
 	type BandPoint,
@@ -57,5 +55,7 @@ export {
 	type ReagentBlanks,
 	reagentBlanks,
 } from "./reagent-blank";
-export { type FlaskResidue, residues, residueTable } from "./residues";
+export { residueTable } from "./residue-table";
+export { everyResidue, type Residue, residues } from "./residues";
+export type { TitratedResidue } from "./titrated-residue";
 export { correctedTitre, iodineTitrated } from "./titration";

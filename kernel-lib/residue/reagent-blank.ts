@@ -1,5 +1,6 @@
-import type { Flask, Trial } from "../bench";
+import { asUsed, type Flask, isUsable, type Trial } from "../bench";
 import {
+	kept,
 	meanOf,
 	named,
 	type Quantity,
@@ -42,11 +43,20 @@ function blankOf(
 	};
 }
 
-/** Collects the reagent blanks of a run; blanks are matched to flasks by day. */
-export function reagentBlanks(trial: Trial): ReagentBlanks {
-	const flasks = trial.flasks.filter(
-		(f) => f.contents === "reagent blank" && !f.readings.recorded,
-	);
+/**
+ * The reagent blanks of a trial, matched to flasks by day: the titre that the indicator and the water need by themselves. Blanks and titres that a deviation leaves out are out.
+ * @example
+ * residue.reagentBlanks(trial).table.title // => "Reagent blanks"
+ */
+export const reagentBlanks: (trial: Trial) => ReagentBlanks = kept(blanksOf);
+
+function blanksOf(trial: Trial): ReagentBlanks {
+	const flasks = trial.flasks
+		.filter(
+			(f) =>
+				f.contents === "reagent blank" && !f.readings.recorded && isUsable(f),
+		)
+		.map(asUsed);
 	const days = [...new Set(trial.flasks.map((f) => f.day))];
 	const byDay = new Map<string, ReagentBlank>();
 	for (const day of days) {

@@ -1,5 +1,14 @@
 import type { Solution, Trial } from "../bench";
-import { minus, named, per, plus, type Quantity, times } from "../quantity";
+import {
+	minus,
+	named,
+	per,
+	plus,
+	problem,
+	type Quantity,
+	throwProblems,
+	times,
+} from "../quantity";
 import { roleOf } from "../substances";
 
 /** Days after which a standardised solution is usually standardised again; common practice, no source. Primary standards in closed bottles keep. */
@@ -54,7 +63,11 @@ export interface Drift {
  * Drift of a standardised solution with its age: the straight line through two standardisations. Errors that both share (the standard, the burette) do not count in the drift.
  *
  * @param elapsed time from the first standardisation to the second
- * @throws RangeError when no time lies between them
+ * @throws ProblemError when no time lies between them
+ * @example
+ * const molar = (c: number) => quantity.input("concentration", c, "mol/L", quantity.normal(0.0001), {});
+ * const days = (n: number) => quantity.input("time", n, "d", quantity.exact, {});
+ * solutions.drift(molar(0.1), molar(0.098), days(20)).at(days(10)).in("mol/L") // => 0.099
  */
 export function drift(
 	first: Quantity<"concentration">,
@@ -63,9 +76,15 @@ export function drift(
 ): Drift {
 	const between = elapsed.in("d");
 	if (!(between > 0))
-		throw new RangeError(
-			`A drift needs time between the two standardisations, found ${elapsed}.`,
-		);
+		throwProblems([
+			problem(
+				"drift-without-time",
+				{ column: "drift" },
+				`${elapsed} between two standardisations`,
+				"some time between them",
+				"Give the time from the first standardisation to the second.",
+			),
+		]);
 	const change = minus(second, first);
 	const relative = per(change, first);
 	const rate = named(
@@ -83,9 +102,15 @@ export function drift(
 		at: (time) => {
 			const after = time.in("d");
 			if (after < 0 || after > 1.5 * between)
-				throw new RangeError(
-					`The two standardisations cover ${between} days; ${after} days after the first is too far from them. Standardise again.`,
-				);
+				throwProblems([
+					problem(
+						"drift-too-far",
+						{ column: "drift" },
+						`${after} days after the first of two standardisations that lie ${between} days apart`,
+						`0 to ${1.5 * between} days, half as far again as they lie apart`,
+						"Standardise again.",
+					),
+				]);
 			const share = per(time, elapsed);
 			return named(
 				plus(first, times(share, change)),

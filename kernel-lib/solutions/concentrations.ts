@@ -1,5 +1,14 @@
-import { halfDrop, type Solution, type StatedConcentration, type Trial } from "../bench";
 import {
+	halfDrop,
+	inUse,
+	type Solution,
+	type StatedConcentration,
+	type TitrationReading,
+	type Trial,
+} from "../bench";
+import {
+	expandedText,
+	kept,
 	massConcentrationOf,
 	meanOf,
 	meanOfReplicates,
@@ -40,6 +49,8 @@ export interface Titrant {
 	readonly ageCaution: string;
 	/** What was assumed where the sheet is silent. */
 	readonly assumptions: readonly string[];
+	/** How strong it is, in one sentence with its 95 % interval, for the head of a page. */
+	readonly sentence: string;
 }
 
 /** The solutions of a run. */
@@ -57,7 +68,7 @@ export interface Titrants {
 	readonly table: Table;
 }
 
-type Found = Omit<Titrant, "name" | "substance" | "ageCaution">;
+type Found = Omit<Titrant, "name" | "substance" | "ageCaution" | "sentence">;
 
 function fromStated(
 	{ substance, place }: Solution,
@@ -85,13 +96,15 @@ function fromStated(
  *
  * The burette holds thiosulfate: a thiosulfate row's aliquot is of the standard, any other row's aliquot is of that solution itself.
  */
-export function concentrations(trial: Trial): Titrants {
-	const solved = new Map<string, Titrant>();
+export const concentrations: (trial: Trial) => Titrants = kept(solved);
+
+function solved(trial: Trial): Titrants {
+	const known = new Map<string, Titrant>();
 	const failed = new Map<string, readonly Problem[]>();
 	const rows = new Map(trial.solutions.map((s) => [s.name, s]));
 
 	const solve = (name: string, chain: readonly string[]): Titrant => {
-		const before = solved.get(name);
+		const before = known.get(name);
 		if (before !== undefined) return before;
 		const solution = rows.get(name);
 		if (solution === undefined)
@@ -115,18 +128,20 @@ export function concentrations(trial: Trial): Titrants {
 				),
 			]);
 		const found = find(solution, (other) => solve(other, [...chain, name]));
+		const concentration = named(
+			found.concentration.to("mol/L"),
+			`c_{${name}}`,
+			`concentration of ${name}${counts(solution.substance)}`,
+		);
 		const titrant: Titrant = {
 			name,
 			substance: solution.substance,
 			...found,
-			concentration: named(
-				found.concentration.to("mol/L"),
-				`c_{${name}}`,
-				`concentration of ${name}${counts(solution.substance)}`,
-			),
+			concentration,
 			ageCaution: ageCaution(trial, solution),
+			sentence: `${name}: ${expandedText(concentration)}, 95 % interval.`,
 		};
-		solved.set(name, titrant);
+		known.set(name, titrant);
 		return titrant;
 	};
 
@@ -143,7 +158,7 @@ export function concentrations(trial: Trial): Titrants {
 		if (problems !== undefined) throw new ProblemError(problems);
 		return solve(name, []);
 	};
-	const all = trial.solutions.flatMap((s) => solved.get(s.name) ?? []);
+	const all = trial.solutions.flatMap((s) => known.get(s.name) ?? []);
 	return {
 		all,
 		unresolved: [...failed].map(([name, problems]) => ({ name, problems })),
@@ -182,7 +197,8 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 		};
 	}
 	const against = other(basis.against);
-	const titre = standardisationTitre(solution);
+	const titrations = inUse(basis.titrations);
+	const titre = standardisationTitre(solution, titrations);
 	const ownInBurette =
 		roleOf(solution.substance) === "thiosulfate" ||
 		roleOf(against.substance) !== "thiosulfate";
@@ -201,9 +217,9 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 					against.concentration,
 					...arguments_,
 				),
-		how: `standardised against ${basis.against}, ${basis.titrations.length === 1 ? "one titration" : `${basis.titrations.length} titrations`}`,
+		how: `standardised against ${basis.against}, ${titrations.length === 1 ? "one titration" : `${titrations.length} titrations`}`,
 		outlierAdvice: outlierAdvice(
-			basis.titrations.map((t) => titreVolume(t).in("mL")),
+			titrations.map((t) => titreVolume(t).in("mL")),
 			"mL",
 			2 * halfDrop,
 		),
@@ -213,11 +229,24 @@ function find(solution: Solution, other: (name: string) => Titrant): Found {
 	};
 }
 
-/** Mean titre of a standardisation less its blank. */
-function standardisationTitre(solution: Solution): Quantity<"volume"> {
+/** Mean of the titres in use of a standardisation, less its blank. */
+function standardisationTitre(
+	solution: Solution,
+	titrations: readonly TitrationReading[],
+): Quantity<"volume"> {
 	if (solution.basis.is !== "standardised")
-		throw new TypeError(`${solution.name} was not standardised.`);
-	const { titrations, blankTitre } = solution.basis;
+		throw new Error(`${solution.name} was not standardised.`);
+	if (titrations.length === 0)
+		throw new ProblemError([
+			problem(
+				"no-titre-left",
+				solution.place,
+				`every titre of the standardisation of ${solution.name} left out by a deviation`,
+				"at least one titre",
+				"Keep one in the deviations table, titrate again, or state the concentration.",
+			),
+		]);
+	const { blankTitre } = solution.basis;
 	const mean =
 		titrations.length < 3
 			? meanOf(titrations.map(titreVolume))

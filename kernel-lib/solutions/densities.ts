@@ -31,7 +31,8 @@ interface DensityTable {
 const handbook =
 	"from memory: handbook tables of aqueous solutions at 20 °C (CRC, Perry); not checked against print";
 
-const tables: readonly DensityTable[] = [
+/** Every solute whose densities are on record. */
+export const densityTables: readonly DensityTable[] = [
 	{
 		formula: "NaOH",
 		name: "sodium hydroxide",
@@ -180,24 +181,9 @@ const tables: readonly DensityTable[] = [
 	},
 ];
 
-/** Solutes whose densities are on record, with the range in % w/w. */
-export function densitiesOnRecord(): readonly {
-	readonly formula: string;
-	readonly name: string;
-	readonly highestPercent: number;
-	readonly source: string;
-}[] {
-	return tables.map(({ formula, name, rows, source }) => ({
-		formula,
-		name,
-		highestPercent: rows[rows.length - 1][0],
-		source,
-	}));
-}
-
 function tableOf(solute: string): DensityTable {
 	const named = substanceNamed(solute);
-	const found = tables.find(
+	const found = densityTables.find(
 		(t) => named.is === "known" && t.formula === named.substance.formula,
 	);
 	if (found !== undefined) return found;
@@ -206,7 +192,7 @@ function tableOf(solute: string): DensityTable {
 			"density-unknown",
 			nowhere,
 			`the solute "${solute}"`,
-			`one whose densities are on record: ${tables.map((t) => `${t.name} (${t.formula})`).join(", ")}`,
+			`one whose densities are on record: ${densityTables.map((t) => `${t.name} (${t.formula})`).join(", ")}`,
 			"Measure the density: weigh a flask filled to its mark.",
 		),
 	]);
@@ -218,6 +204,9 @@ function tableOf(solute: string): DensityTable {
  *
  * @param solute formula or name
  * @throws ProblemError for a solute without a table or a mass fraction beyond it: nothing is extrapolated
+ * @example
+ * const w = quantity.input("ratio", 20, "%", quantity.exact, {});
+ * solutions.solutionDensity("potash", w).in("g/mL") // => 1.1898
  */
 export function solutionDensity(
 	solute: string,
@@ -268,7 +257,14 @@ export function solutionDensity(
 	);
 }
 
-/** Concentration in mol/L of a solution known by its mass fraction: c = w ρ / M, the density from the table unless it was measured. */
+/**
+ * Concentration in mol/L of a solution known by its mass fraction: c = w ρ / M, the density from the table unless it was measured.
+ * @throws ProblemError for a formula that cannot be read or a solute without a table
+ * @example
+ * const w = quantity.input("ratio", 10, "%", quantity.exact, {});
+ * const density = quantity.input("density", 1, "g/mL", quantity.exact, {});
+ * solutions.concentrationFromMassFraction("NaCl", w, density).in("mol/L") // => 1.71116
+ */
 export function concentrationFromMassFraction(
 	formula: string,
 	fraction: Quantity<"ratio">,

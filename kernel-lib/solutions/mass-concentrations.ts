@@ -1,5 +1,6 @@
 import type { Solution, Trial } from "../bench";
 import {
+	kept,
 	massConcentrationOf,
 	named,
 	ProblemError,
@@ -55,7 +56,10 @@ function inMass(
 }
 
 /** Strengths of the solutions of a run in mass per volume: as stated, as weighed and made up, or from their titration. */
-export function massConcentrations(trial: Trial): MassConcentrations {
+export const massConcentrations: (trial: Trial) => MassConcentrations =
+	kept(inMassOf);
+
+function inMassOf(trial: Trial): MassConcentrations {
 	const known = new Map<string, Quantity<"massConcentration">>();
 	const of = (name: string): Quantity<"massConcentration"> => {
 		const before = known.get(name);

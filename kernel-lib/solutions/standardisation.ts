@@ -29,24 +29,6 @@ export function titrantConcentration(
 	);
 }
 
-/** The same from a weighed portion of the standard in every flask: c_t = (z_s/z_t) m P / (M V_t). */
-export function titrantConcentrationFromMass(
-	titrant: string,
-	standard: string,
-	mass: Quantity<"mass">,
-	purity: Quantity<"ratio">,
-	titre: Quantity<"volume">,
-): Quantity<"concentration"> {
-	const amount = per(
-		times(mass, purity),
-		molarMass(titrimetric(standard).substance.formula),
-	);
-	return per(
-		scaled(amount, equivalents(standard) / equivalents(titrant)),
-		titre,
-	);
-}
-
 /** Concentration of what is in the aliquot from the titrant in the burette: c_a = (z_t/z_a) c_t V_t / V_a. For iodine c(I2) = c_t V_t / (2 V_a). */
 export function aliquotConcentration(
 	analyte: string,

@@ -3,10 +3,12 @@ import {
 	input,
 	named,
 	plus,
+	problem,
 	type Quantity,
 	rectangular,
 	type SmoothFunction,
 	stated,
+	throwProblems,
 } from "../quantity";
 
 /** Tanaka, Girard, Davis, Peuto, Bignell, Metrologia 38 (2001) 301; coefficients from memory, they reproduce the published table to its last digit. 0 to 40 °C, kg/m3. */
@@ -64,7 +66,10 @@ const formulas = {
  * Density of air-free water at normal pressure.
  *
  * @param by "Tanaka" (2001, 0 to 40 °C, the usual choice) or "Kell" (1975, 0 to 150 °C)
- * @throws RangeError outside of that range: formulas are not stretched
+ * @throws ProblemError outside of that range: formulas are not stretched
+ * @example
+ * const room = quantity.input("temperature", 20, "°C", quantity.exact, {});
+ * solutions.waterDensity(room).in("kg/m3") // => 998.207
  */
 export function waterDensity(
 	temperature: Quantity<"temperature">,
@@ -73,9 +78,17 @@ export function waterDensity(
 	const { formula, highest, halfWidth } = formulas[by];
 	const t = temperature.in("°C");
 	if (!(t >= 0 && t <= highest))
-		throw new RangeError(
-			`The formula of ${by} holds from 0 to ${highest} °C, found ${t} °C.`,
-		);
+		throwProblems([
+			problem(
+				"water-temperature",
+				{ column: "waterDensity" },
+				`water at ${t} °C`,
+				`0 to ${highest} °C, where the formula of ${by} holds`,
+				by === "Tanaka" && t > 0 && t <= formulas.Kell.highest
+					? 'Take the formula of Kell: waterDensity(t, "Kell").'
+					: "Look the temperature up again.",
+			),
+		]);
 	return named(
 		plus(
 			functionOf(temperature, formula),

@@ -1,4 +1,4 @@
-import { requireObservations } from "./checks";
+import { counted, refuse, requireObservations } from "./checks";
 import { sumOfSquares } from "./descriptive";
 import { fUpperTail } from "./f-distribution";
 
@@ -21,18 +21,25 @@ export interface OneWayAnova {
 
 /**
  * One-way analysis of variance of two or more groups, of any sizes from one observation on. The very first observation
- * is subtracted from all before anything else, so that shared leading digits do no harm. Throws where nothing is left to
- * estimate the scatter within groups from, or where there is none.
+ * is subtracted from all before anything else, so that shared leading digits do no harm.
+ * @throws ProblemError for fewer than two groups, or where nothing shows the scatter within them
+ * @example
+ * const table = stats.oneWayAnova([[1, 2, 3], [4, 5, 6]]);
+ * table.meanSquareWithin // => 1
+ * table.f // => 13.5
  */
 export function oneWayAnova(groups: readonly ArrayLike<number>[]): OneWayAnova {
 	if (groups.length < 2) {
-		throw new RangeError(
-			`One-way analysis of variance: ${groups.length} group(s) given; at least 2 needed.`,
+		refuse(
+			"too-few-groups",
+			`${counted(groups.length, "group")} for a one-way analysis of variance`,
+			"at least 2",
+			"Give each group as a list of its own: [[1.0, 1.2], [1.5, 1.4]].",
 		);
 	}
 	groups.forEach((group, index) => {
 		requireObservations(
-			`One-way analysis of variance, group ${index + 1}`,
+			`group ${index + 1} of the analysis of variance`,
 			group,
 			1,
 		);
@@ -59,8 +66,11 @@ export function oneWayAnova(groups: readonly ArrayLike<number>[]): OneWayAnova {
 	const degreesOfFreedomBetween = groups.length - 1;
 	const degreesOfFreedomWithin = count - groups.length;
 	if (degreesOfFreedomWithin === 0 || within === 0) {
-		throw new RangeError(
-			"One-way analysis of variance: no scatter within the groups; expected at least one group with observations that differ.",
+		refuse(
+			"no-scatter",
+			"no scatter within the groups of the analysis of variance",
+			"at least one group with observations that differ",
+			"Without scatter within the groups there is nothing to measure the differences between them against: measure replicates.",
 		);
 	}
 	const meanSquareBetween = between / degreesOfFreedomBetween;

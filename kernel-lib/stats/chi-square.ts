@@ -10,7 +10,7 @@ import { deviance, stirlingError } from "./stirling";
 
 /** Density of the chi-square distribution at x > 0. */
 export function chiSquareDensity(x: number, degreesOfFreedom: number): number {
-	requireDegreesOfFreedom("Chi-square density", degreesOfFreedom);
+	requireDegreesOfFreedom("the chi-square density", degreesOfFreedom);
 	if (x < 0) return 0;
 	const half = degreesOfFreedom / 2;
 	if (x === 0)
@@ -35,8 +35,8 @@ export function chiSquareUpperTail(
 }
 
 function tails(x: number, degreesOfFreedom: number): Tails {
-	requireNumber("Chi-square distribution", x);
-	requireDegreesOfFreedom("Chi-square distribution", degreesOfFreedom);
+	requireNumber("the chi-square distribution", x);
+	requireDegreesOfFreedom("the chi-square distribution", degreesOfFreedom);
 	return incompleteGamma(degreesOfFreedom / 2, x / 2);
 }
 
@@ -45,8 +45,8 @@ function tails(x: number, degreesOfFreedom: number): Tails {
  * Hilferty's cube root where it is positive and by the leading power of the distribution where it is not.
  */
 export function chiSquareQuantile(p: number, degreesOfFreedom: number): number {
-	requireProbability("Chi-square quantile", p);
-	requireDegreesOfFreedom("Chi-square quantile", degreesOfFreedom);
+	requireProbability("the chi-square quantile", p);
+	requireDegreesOfFreedom("the chi-square quantile", degreesOfFreedom);
 	if (p === 0) return 0;
 	if (p === 1) return Number.POSITIVE_INFINITY;
 	return Math.exp(

@@ -1,3 +1,5 @@
+import { refuse } from "./checks";
+
 /** A correlation matrix, row by row; symmetric, ones on the diagonal, positive semidefinite (singular is allowed). */
 export type CorrelationMatrix = readonly (readonly number[])[];
 
@@ -5,13 +7,19 @@ export type CorrelationMatrix = readonly (readonly number[])[];
 export function requireCorrelationMatrix(correlation: CorrelationMatrix): void {
 	const size = correlation.length;
 	if (size === 0)
-		throw new RangeError(
-			"Correlation matrix: it is empty; expected at least one row.",
+		refuse(
+			"correlation-matrix",
+			"an empty correlation matrix",
+			"at least one row",
+			"Give one row for each variable.",
 		);
 	for (let row = 0; row < size; row++) {
 		if (correlation[row].length !== size) {
-			throw new RangeError(
-				`Correlation matrix: row ${row + 1} has ${correlation[row].length} entries; expected ${size}.`,
+			refuse(
+				"correlation-matrix",
+				`${correlation[row].length} entries in row ${row + 1} of the correlation matrix`,
+				`${size}, one for each variable`,
+				"Give as many columns as rows.",
 			);
 		}
 		for (let column = 0; column < size; column++) {
@@ -21,8 +29,13 @@ export function requireCorrelationMatrix(correlation: CorrelationMatrix): void {
 				!(Math.abs(value) <= 1 + 1e-12) ||
 				Math.abs(value - expected) > 1e-12
 			) {
-				throw new RangeError(
-					`Correlation matrix: row ${row + 1}, column ${column + 1} is ${value}; expected ${row === column ? "1" : "a number from -1 to 1, the same as its mirror"}.`,
+				refuse(
+					"correlation-matrix",
+					`${value} in row ${row + 1}, column ${column + 1} of the correlation matrix`,
+					row === column
+						? "1"
+						: "a number from -1 to 1, the same as its mirror image",
+					"A correlation matrix is symmetric, with ones on its diagonal.",
 				);
 			}
 		}

@@ -1,4 +1,8 @@
-import { requireDegreesOfFreedom, requireFinite, requireLevel } from "./checks";
+import {
+	requireConfidence,
+	requireDegreesOfFreedom,
+	requireFinite,
+} from "./checks";
 import { chiSquareQuantile } from "./chi-square";
 
 /** One independent component of a combined standard uncertainty: its contribution to it, and its degrees of freedom (Infinity if exact). */
@@ -20,8 +24,14 @@ export function welchSatterthwaite(
 	for (const { uncertainty } of components)
 		largest = Math.max(largest, Math.abs(uncertainty));
 	for (const { uncertainty, degreesOfFreedom } of components) {
-		requireFinite("Welch-Satterthwaite, uncertainty", uncertainty);
-		requireDegreesOfFreedom("Welch-Satterthwaite", degreesOfFreedom);
+		requireFinite(
+			"an uncertainty in Welch and Satterthwaite's formula",
+			uncertainty,
+		);
+		requireDegreesOfFreedom(
+			"Welch and Satterthwaite's formula",
+			degreesOfFreedom,
+		);
 		// relative to the largest, so that fourth powers neither overflow nor vanish
 		const share = largest === 0 ? 0 : (uncertainty / largest) ** 2;
 		variance += share;
@@ -30,18 +40,23 @@ export function welchSatterthwaite(
 	return sum === 0 ? Number.POSITIVE_INFINITY : (variance * variance) / sum;
 }
 
-/** Upper confidence limit of a standard deviation estimated from normal data: s sqrt(df / chi-square quantile(1 - level)). One-sided; level 0.95 unless said. */
+/** Upper confidence limit of a standard deviation estimated from normal data: s sqrt(df / chi-square quantile(1 - confidence)). One-sided; confidence 0.95 if not given. */
 export function standardDeviationUpperLimit(
 	standardDeviation: number,
 	degreesOfFreedom: number,
-	level = 0.95,
+	confidence = 0.95,
 ): number {
-	requireFinite("Limit of a standard deviation", standardDeviation);
-	requireDegreesOfFreedom("Limit of a standard deviation", degreesOfFreedom);
-	requireLevel("Limit of a standard deviation", level);
+	requireFinite("the limit of a standard deviation", standardDeviation);
+	requireDegreesOfFreedom(
+		"the limit of a standard deviation",
+		degreesOfFreedom,
+	);
+	requireConfidence(confidence);
 	if (degreesOfFreedom === Number.POSITIVE_INFINITY) return standardDeviation;
 	return (
 		standardDeviation *
-		Math.sqrt(degreesOfFreedom / chiSquareQuantile(1 - level, degreesOfFreedom))
+		Math.sqrt(
+			degreesOfFreedom / chiSquareQuantile(1 - confidence, degreesOfFreedom),
+		)
 	);
 }

@@ -1,24 +1,40 @@
-import { requireObservations } from "./checks";
+import { refuse, requireObservations } from "./checks";
 
-/** Arithmetic mean; accurate also where the observations share many leading digits. */
+/**
+ * Arithmetic mean, in the unit of the observations; accurate also where they share many leading digits.
+ * @throws ProblemError for an empty list, or for an observation that is not a finite number
+ * @example
+ * stats.mean([9.98, 10.02, 10.06]) // => 10.02
+ */
 export function mean(values: ArrayLike<number>): number {
-	requireObservations("Mean", values, 1);
+	requireObservations("a mean", values, 1);
 	const { origin, meanOfShifted } = shift(values);
 	return origin + meanOfShifted;
 }
 
 /** Sample variance with divisor n - 1: squares of deviations from the mean, corrected for its rounding (Chan, Golub and LeVeque 1983). */
 export function sampleVariance(values: ArrayLike<number>): number {
-	requireObservations("Sample variance", values, 2);
+	requireObservations("a sample variance", values, 2);
 	return sumOfSquares(values) / (values.length - 1);
 }
 
-/** Square root of the sample variance. */
+/**
+ * Standard deviation of a sample, with divisor n - 1, in the unit of the observations.
+ * @throws ProblemError for fewer than two observations, or for one that is not a finite number
+ * @example
+ * stats.sampleStandardDeviation([1, 2, 3]) // => 1
+ */
 export function sampleStandardDeviation(values: ArrayLike<number>): number {
 	return Math.sqrt(sampleVariance(values));
 }
 
-/** Standard error of the mean: sample standard deviation over the root of n. */
+/**
+ * Standard error of the mean: sample standard deviation over the square root of n, in the unit of the observations.
+ * @throws ProblemError for fewer than two observations, or for one that is not a finite number
+ * @example
+ * stats.sampleStandardDeviation([7, 11, 11, 11]) // => 2
+ * stats.standardError([7, 11, 11, 11]) // => 1
+ */
 export function standardError(values: ArrayLike<number>): number {
 	return Math.sqrt(sampleVariance(values) / values.length);
 }
@@ -28,11 +44,14 @@ export function sampleCovariance(
 	x: ArrayLike<number>,
 	y: ArrayLike<number>,
 ): number {
-	requireObservations("Sample covariance, first variable", x, 2);
-	requireObservations("Sample covariance, second variable", y, 2);
+	requireObservations("the first variable of a covariance", x, 2);
+	requireObservations("the second variable of a covariance", y, 2);
 	if (x.length !== y.length) {
-		throw new RangeError(
-			`Sample covariance: ${x.length} and ${y.length} observations given; expected pairs.`,
+		refuse(
+			"unequal-lengths",
+			`${x.length} and ${y.length} observations for a covariance`,
+			"pairs",
+			"Give every observation its partner.",
 		);
 	}
 	const a = shift(x);

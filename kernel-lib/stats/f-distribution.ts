@@ -1,5 +1,6 @@
 import { betaPower, incompleteBeta } from "./beta";
 import {
+	refuse,
 	requireDegreesOfFreedom,
 	requireNumber,
 	requireProbability,
@@ -31,7 +32,7 @@ export function fUpperTail(f: number, df1: number, df2: number): number {
 
 /** f with P(F <= f) = p, for p from 0 to 1 (Infinity); Newton's iteration on logarithms. */
 export function fQuantile(p: number, df1: number, df2: number): number {
-	requireProbability("F quantile", p);
+	requireProbability("the F quantile", p);
 	requireArguments(1, df1, df2);
 	if (p === 0) return 0;
 	if (p === 1) return Number.POSITIVE_INFINITY;
@@ -55,12 +56,15 @@ export function fQuantile(p: number, df1: number, df2: number): number {
 }
 
 function requireArguments(f: number, df1: number, df2: number): void {
-	requireNumber("F distribution", f);
-	requireDegreesOfFreedom("F distribution, numerator", df1);
-	requireDegreesOfFreedom("F distribution, denominator", df2);
+	requireNumber("the F distribution", f);
+	requireDegreesOfFreedom("the numerator of the F distribution", df1);
+	requireDegreesOfFreedom("the denominator of the F distribution", df2);
 	if (df1 === Number.POSITIVE_INFINITY) {
-		throw new RangeError(
-			"F distribution, numerator: degrees of freedom are Infinity; expected a finite number above 0.",
+		refuse(
+			"degrees-of-freedom",
+			"Infinity degrees of freedom for the numerator of the F distribution",
+			"a finite number above 0",
+			"Use the chi-square distribution of the denominator.",
 		);
 	}
 }

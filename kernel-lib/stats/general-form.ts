@@ -1,3 +1,4 @@
+import { refuse } from "./checks";
 import { chiSquareQuantile } from "./chi-square";
 import {
 	type CorrelationMatrix,
@@ -199,8 +200,11 @@ function pointBlocks(
 	const chi = degreesOfFreedom !== Number.POSITIVE_INFINITY;
 	const dimensions = rank - 1 + (chi ? 1 : 0);
 	if (dimensions > SOBOL_MAX_DIMENSIONS) {
-		throw new RangeError(
-			`Multivariate t: ${dimensions} dimensions of integration; at most ${SOBOL_MAX_DIMENSIONS} are provided for.`,
+		refuse(
+			"too-many-dimensions",
+			`${dimensions} dimensions for an integral of the multivariate t distribution`,
+			`at most ${SOBOL_MAX_DIMENSIONS}`,
+			"Compare fewer treatments at once.",
 		);
 	}
 	const quantile = chi ? chiScaleQuantile(degreesOfFreedom) : () => 1;

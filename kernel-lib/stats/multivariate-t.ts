@@ -1,4 +1,9 @@
-import { requireDegreesOfFreedom, requireLevel, requireNumber } from "./checks";
+import {
+	refuse,
+	requireDegreesOfFreedom,
+	requireErrorRate,
+	requireNumber,
+} from "./checks";
 import {
 	type CorrelationMatrix,
 	oneFactorApproximation,
@@ -39,11 +44,14 @@ export function boxProbability(
 	upper: ArrayLike<number>,
 ): BoxProbability {
 	requireCorrelationMatrix(correlation);
-	requireDegreesOfFreedom("Multivariate t", degreesOfFreedom);
+	requireDegreesOfFreedom("the multivariate t distribution", degreesOfFreedom);
 	for (let index = 0; index < correlation.length; index++) {
 		if (!(lower[index] <= upper[index])) {
-			throw new RangeError(
-				`Multivariate t: the limits of coordinate ${index + 1} are ${lower[index]} and ${upper[index]}; expected a lower and an upper limit.`,
+			refuse(
+				"limits-reversed",
+				`limits of ${lower[index]} and ${upper[index]} for coordinate ${index + 1} of the multivariate t distribution`,
+				"a lower and an upper limit",
+				"Give the lower one first.",
 			);
 		}
 	}
@@ -88,8 +96,8 @@ export function simultaneousCriticalValue(
 	alternative: Alternative,
 ): number {
 	requireCorrelationMatrix(correlation);
-	requireDegreesOfFreedom("Simultaneous critical value", degreesOfFreedom);
-	requireLevel("Simultaneous critical value", alpha);
+	requireDegreesOfFreedom("the simultaneous critical value", degreesOfFreedom);
+	requireErrorRate("the error rate of a simultaneous critical value", alpha);
 	const count = correlation.length;
 	const box = (d: number): Box => boxOf(count, d, alternative === "two-sided");
 	const form = productForm(correlation);
@@ -166,15 +174,21 @@ export function simultaneousAdjustedP(
 	alternative: Alternative = "two-sided",
 ): Float64Array {
 	requireCorrelationMatrix(correlation);
-	requireDegreesOfFreedom("Simultaneous p-values", degreesOfFreedom);
+	requireDegreesOfFreedom("the simultaneous p-values", degreesOfFreedom);
 	const count = correlation.length;
 	if (t.length !== count) {
-		throw new RangeError(
-			`Simultaneous p-values: ${t.length} statistics and ${count} rows of correlations given; expected the same number.`,
+		refuse(
+			"unequal-lengths",
+			`${t.length} statistics and ${count} rows of correlations for simultaneous p-values`,
+			"the same number of both",
+			"Give one row of correlations for each statistic.",
 		);
 	}
 	for (let index = 0; index < count; index++)
-		requireNumber(`Simultaneous p-values, statistic ${index + 1}`, t[index]);
+		requireNumber(
+			`statistic ${index + 1} of the simultaneous p-values`,
+			t[index],
+		);
 	const twoSided = alternative === "two-sided";
 	// mirrored, statistics that count downwards have the same correlations and count upwards
 	const extreme = Float64Array.from(t, (value) =>

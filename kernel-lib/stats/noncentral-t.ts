@@ -15,9 +15,12 @@ export function noncentralTCdf(
 	degreesOfFreedom: number,
 	noncentrality: number,
 ): number {
-	requireNumber("Noncentral t distribution", t);
-	requireDegreesOfFreedom("Noncentral t distribution", degreesOfFreedom);
-	requireFinite("Noncentral t distribution, noncentrality", noncentrality);
+	requireNumber("the noncentral t distribution", t);
+	requireDegreesOfFreedom("the noncentral t distribution", degreesOfFreedom);
+	requireFinite(
+		"the noncentrality of the noncentral t distribution",
+		noncentrality,
+	);
 	const nodes = chiNodes(
 		degreesOfFreedom,
 		Math.max(Math.abs(t), Math.abs(noncentrality)),

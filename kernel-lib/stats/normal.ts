@@ -14,7 +14,7 @@ export function normalDensity(z: number): number {
 export function normalCdf(z: number): number {
 	const size = Math.abs(z);
 	if (size <= 0.67448975) return 0.5 + centre(z, size);
-	requireNumber("Normal distribution", z);
+	requireNumber("the normal distribution", z);
 	const tail = size <= 5.656854249492381 ? nearTail(size) : farTail(size);
 	return z < 0 ? tail : 1 - tail;
 }
@@ -136,7 +136,7 @@ export function normalQuantile(p: number): number {
 				1)
 		);
 	}
-	requireProbability("Normal quantile", p);
+	requireProbability("the normal quantile", p);
 	const tail = q < 0 ? p : 1 - p;
 	if (tail === 0)
 		return q < 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;

@@ -1,3 +1,4 @@
+import { refuse } from "./checks";
 import type { CorrelationMatrix } from "./correlation";
 import { normalCdf, normalDensity } from "./normal";
 
@@ -130,8 +131,11 @@ function conditional(
 		centre += row[before] * expected[before];
 	}
 	if (variance < -1e-8) {
-		throw new RangeError(
-			"Correlation matrix: it is not positive semidefinite, so no variables can have these correlations.",
+		refuse(
+			"correlation-matrix",
+			"correlations that contradict each other: the matrix is not positive semidefinite",
+			"correlations that variables can have",
+			"Look for a wrong sign.",
 		);
 	}
 	const own = Math.sqrt(Math.max(0, variance));

@@ -1,4 +1,9 @@
-import { requireLevel, requireObservations } from "./checks";
+import {
+	refuse,
+	requireConfidence,
+	requireErrorRate,
+	requireObservations,
+} from "./checks";
 import { mean, sampleStandardDeviation } from "./descriptive";
 import { fQuantile } from "./f-distribution";
 import { studentTQuantile, studentTUpperTail } from "./student-t";
@@ -25,10 +30,13 @@ export function grubbsCriticalValue(
 	alpha: number,
 	sided: "two-sided" | "one-sided" = "two-sided",
 ): number {
-	requireLevel("Grubbs' test", alpha);
+	requireErrorRate("the error rate of Grubbs' test", alpha);
 	if (!Number.isInteger(n) || n < 3) {
-		throw new RangeError(
-			`Grubbs' test: ${n} observations; expected a whole number of at least 3.`,
+		refuse(
+			"too-few-observations",
+			`${n} observations for Grubbs' test`,
+			"a whole number of at least 3",
+			"With two observations neither can be the odd one.",
 		);
 	}
 	const t = studentTQuantile(
@@ -38,11 +46,19 @@ export function grubbsCriticalValue(
 	return ((n - 1) / Math.sqrt(n)) * Math.sqrt((t * t) / (n - 2 + t * t));
 }
 
-/** Grubbs' two-sided test for one outlier among normal observations. */
+/**
+ * Grubbs' two-sided test for one outlier among normal observations (Grubbs 1969, Technometrics 11, 1); confidence 0.95 if not given. It advises; nothing is ever deleted.
+ * @throws ProblemError for fewer than three observations
+ * @example
+ * const farthest = stats.grubbsTest([10.1, 10.2, 10.0, 12.9, 10.1]);
+ * farthest.index // => 3
+ * farthest.suspect // => true
+ */
 export function grubbsTest(
 	values: ArrayLike<number>,
-	alpha = 0.05,
+	confidence = 0.95,
 ): GrubbsTest {
+	requireConfidence(confidence);
 	requireObservations("Grubbs' test", values, 3);
 	const n = values.length;
 	const centre = mean(values);
@@ -54,7 +70,7 @@ export function grubbsTest(
 	}
 	const statistic =
 		spread === 0 ? 0 : Math.abs(values[index] - centre) / spread;
-	const criticalValue = grubbsCriticalValue(n, alpha);
+	const criticalValue = grubbsCriticalValue(n, 1 - confidence);
 	// t grows beyond all bounds where the other observations are equal
 	const room = Math.max(0, (n - 1) ** 2 - n * statistic ** 2);
 	const t =
@@ -77,15 +93,18 @@ export function cochranCriticalValue(
 	replicates: number,
 	alpha: number,
 ): number {
-	requireLevel("Cochran's test", alpha);
+	requireErrorRate("the error rate of Cochran's test", alpha);
 	if (
 		!Number.isInteger(groups) ||
 		groups < 2 ||
 		!Number.isInteger(replicates) ||
 		replicates < 2
 	) {
-		throw new RangeError(
-			`Cochran's test: ${groups} groups of ${replicates}; expected whole numbers of at least 2.`,
+		refuse(
+			"number-of-groups",
+			`${groups} groups of ${replicates} for Cochran's test`,
+			"whole numbers of at least 2",
+			"Cochran's test compares the variances of groups of equal size.",
 		);
 	}
 	const f = fQuantile(

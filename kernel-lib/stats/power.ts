@@ -1,4 +1,10 @@
-import { requireDegreesOfFreedom, requireFinite, requireLevel } from "./checks";
+import {
+	refuse,
+	requireConfidence,
+	requireDegreesOfFreedom,
+	requireErrorRate,
+	requireFinite,
+} from "./checks";
 import type { Alternative } from "./multivariate-t";
 import { noncentralTCdf, noncentralTUpperTail } from "./noncentral-t";
 import { bracketedRoot } from "./root";
@@ -8,8 +14,8 @@ import { studentTQuantile } from "./student-t";
 export interface TwoGroupPlan {
 	/** Standard deviation within groups, in the unit of the difference; above 0. */
 	readonly standardDeviation: number;
-	/** Error rate of the test. */
-	readonly alpha: number;
+	/** Of the test, above 0 and below 1: 0.95 means an error rate of 0.05. */
+	readonly confidence: number;
 	/** Whether one direction or both count. */
 	readonly alternative: Alternative;
 }
@@ -41,16 +47,22 @@ export function tTestPower(
 	replicates: number,
 ): number {
 	requirePlan(plan);
-	requireFinite("Power of a t test, difference", difference);
+	requireFinite("the difference of a power of a t test", difference);
 	if (!(replicates > 1)) {
-		throw new RangeError(
-			`Power of a t test: ${replicates} replicates in each group; expected more than 1.`,
+		refuse(
+			"too-few-replicates",
+			`${replicates} replicates in each group`,
+			"more than 1",
+			"One observation in each group shows no scatter.",
 		);
 	}
 	const degreesOfFreedom = 2 * replicates - 2;
-	requireDegreesOfFreedom("Power of a t test", degreesOfFreedom);
+	requireDegreesOfFreedom("the power of a t test", degreesOfFreedom);
 	const sides = plan.alternative === "two-sided" ? 2 : 1;
-	const criticalValue = -studentTQuantile(plan.alpha / sides, degreesOfFreedom);
+	const criticalValue = -studentTQuantile(
+		(1 - plan.confidence) / sides,
+		degreesOfFreedom,
+	);
 	const noncentrality =
 		(difference / plan.standardDeviation) * Math.sqrt(replicates / 2);
 	return powerOfContrast(
@@ -73,7 +85,7 @@ export function replicatesForPower(
 	power: number,
 ): number {
 	requirePlan(plan);
-	requireLevel("Power asked for", power);
+	requireErrorRate("the power", power);
 	const shortfall = (replicates: number): number =>
 		tTestPower(plan, difference, replicates) - power;
 	if (shortfall(2) >= 0) return 2;
@@ -81,8 +93,11 @@ export function replicatesForPower(
 	while (shortfall(most) < 0) {
 		most *= 2;
 		if (most > MOST_REPLICATES) {
-			throw new RangeError(
-				`Replicates for a power of ${power}: a difference of ${difference} against a standard deviation of ${plan.standardDeviation} would need more than a million; expected a larger difference, in the direction of the alternative.`,
+			refuse(
+				"too-many-replicates",
+				`a difference of ${difference} against a standard deviation of ${plan.standardDeviation}, for which a power of ${power} takes more than a million replicates`,
+				"a larger difference, in the direction of the alternative",
+				"Reduce the scatter, or look for a larger difference.",
 			);
 		}
 	}
@@ -96,10 +111,13 @@ export function detectableDifference(
 	power: number,
 ): number {
 	requirePlan(plan);
-	requireLevel("Power asked for", power);
-	if (power <= plan.alpha) {
-		throw new RangeError(
-			`Detectable difference: a power of ${power} asked for; expected more than the error rate, ${plan.alpha}.`,
+	requireErrorRate("the power", power);
+	if (power <= 1 - plan.confidence) {
+		refuse(
+			"power-too-small",
+			`a power of ${power} beside a confidence of ${plan.confidence}`,
+			"a power above 1 less the confidence, the chance of a false alarm",
+			"A power of 0.8 is usual.",
 		);
 	}
 	const sign = plan.alternative === "less" ? -1 : 1;
@@ -110,11 +128,14 @@ export function detectableDifference(
 	return plan.standardDeviation * bracketedRoot(shortfall, 0, most, 1e-12);
 }
 
-function requirePlan({ standardDeviation, alpha }: TwoGroupPlan): void {
-	requireLevel("Power of a t test", alpha);
+function requirePlan({ standardDeviation, confidence }: TwoGroupPlan): void {
+	requireConfidence(confidence);
 	if (!(standardDeviation > 0 && Number.isFinite(standardDeviation))) {
-		throw new RangeError(
-			`Power of a t test: the standard deviation is ${standardDeviation}; expected a finite number above 0.`,
+		refuse(
+			"standard-deviation",
+			`a standard deviation of ${standardDeviation} for the power of a t test`,
+			"a finite number above 0",
+			"Give the standard deviation within groups, in the unit of the difference.",
 		);
 	}
 }

@@ -1,3 +1,5 @@
+import { refuse } from "./checks";
+
 /** Nodes and weights of a quadrature rule: the integral of f is the sum of weight[i] f(node[i]). */
 export interface QuadratureRule {
 	readonly node: Float64Array;
@@ -12,8 +14,11 @@ const unitRules = new Map<number, QuadratureRule>();
  */
 export function gaussLegendre(n: number, from = -1, to = 1): QuadratureRule {
 	if (!Number.isInteger(n) || n < 1) {
-		throw new RangeError(
-			`Gauss-Legendre rule: ${n} nodes asked for; expected a whole number of at least 1.`,
+		refuse(
+			"number-of-nodes",
+			`${n} nodes for a Gauss-Legendre rule`,
+			"a whole number of at least 1",
+			"Ten nodes are exact for polynomials up to degree 19.",
 		);
 	}
 	const unit = unitRules.get(n) ?? unitRule(n);
@@ -88,8 +93,11 @@ export function integrate(
 			);
 		}
 	}
-	throw new RangeError(
-		`Integral from ${from} to ${to}: not settled to ${tolerance} after 2000 intervals; the integrand may be singular or the tolerance too small.`,
+	refuse(
+		"integral-not-settled",
+		`an integral from ${from} to ${to} that is not settled to ${tolerance} after 2000 intervals`,
+		"an integrand without singularities",
+		"Split the range where the integrand is singular, or allow a larger tolerance.",
 	);
 }
 

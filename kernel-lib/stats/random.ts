@@ -7,6 +7,8 @@
  * bits that the value does not use.
  */
 
+import { refuse } from "./checks";
+
 /** A stream of random numbers. The same seed gives the same stream on every machine. */
 export interface Random {
 	/** One number from the rectangular distribution on [0, 1), 53 bits fine. */
@@ -61,7 +63,11 @@ function layerEdges(): Float64Array {
 }
 
 /**
- * Makes a random stream from a seed, a number or a text (1 and "1" are the same seed).
+ * Makes a stream of random numbers from a seed, a number or a text (1 and "1" are the same seed). The same seed gives the same numbers on every machine.
+ * @example
+ * const random = stats.createRandom("a class of twelve");
+ * random.normal() === stats.createRandom("a class of twelve").normal() // => true
+ * random.integer(6) < 6 // => true
  */
 export function createRandom(seed: number | string): Random {
 	const name = String(seed);
@@ -176,8 +182,11 @@ export function createRandom(seed: number | string): Random {
 
 	function fillStudentT(column: Float64Array, degreesOfFreedom: number): void {
 		if (!(degreesOfFreedom > 0)) {
-			throw new RangeError(
-				`Student t numbers: degrees of freedom are ${degreesOfFreedom}; expected a number above 0 (or Infinity).`,
+			refuse(
+				"degrees-of-freedom",
+				`${degreesOfFreedom} degrees of freedom for random numbers of Student's t distribution`,
+				"a number above 0 (or Infinity)",
+				"A mean of n observations leaves n - 1.",
 			);
 		}
 		if (degreesOfFreedom === Number.POSITIVE_INFINITY) {
@@ -204,8 +213,11 @@ export function createRandom(seed: number | string): Random {
 
 	function integer(n: number): number {
 		if (!Number.isInteger(n) || n < 1 || n > 4294967296) {
-			throw new RangeError(
-				`Random integer: n is ${n}; expected a whole number from 1 to 4294967296.`,
+			refuse(
+				"random-integer",
+				`${n} for the number of random integers to choose from`,
+				"a whole number from 1 to 4294967296",
+				"integer(6) gives 0 to 5.",
 			);
 		}
 		// draws beyond the last whole multiple of n would favour the small integers

@@ -1,3 +1,5 @@
+import { refuse } from "./checks";
+
 /**
  * Root of a continuous f between `low` and `high`, where f has opposite signs (or is zero): regula falsi with the
  * Illinois correction (Dowell and Jarratt 1971, BIT 11, 168), to `tolerance` in the argument.
@@ -15,8 +17,11 @@ export function bracketedRoot(
 	if (fa === 0) return a;
 	if (fb === 0) return b;
 	if (!(fa * fb < 0)) {
-		throw new RangeError(
-			`Root between ${low} and ${high}: the function has the same sign at both ends (${fa} and ${fb}).`,
+		refuse(
+			"no-root-between",
+			`a function with the same sign at ${low} and ${high} (${fa} and ${fb})`,
+			"opposite signs at the two ends",
+			"Widen the interval in which the root is looked for.",
 		);
 	}
 	for (let iteration = 0; iteration < 200; iteration++) {

@@ -1,3 +1,4 @@
+import { refuse } from "./checks";
 import { normalQuantile } from "./normal";
 import { createRandom } from "./random";
 import { SOBOL_DIRECTIONS } from "./sobol-directions";
@@ -29,8 +30,11 @@ export function createSobol(dimensions: number, seed: number | string): Sobol {
 		dimensions < 1 ||
 		dimensions > SOBOL_MAX_DIMENSIONS
 	) {
-		throw new RangeError(
-			`Sobol points: ${dimensions} dimensions asked for; expected a whole number from 1 to ${SOBOL_MAX_DIMENSIONS}.`,
+		refuse(
+			"number-of-dimensions",
+			`${dimensions} dimensions for Sobol points`,
+			`a whole number from 1 to ${SOBOL_MAX_DIMENSIONS}`,
+			"For more dimensions take random numbers.",
 		);
 	}
 	const random = createRandom(seed).fork("sobol");
@@ -50,8 +54,11 @@ export function createSobol(dimensions: number, seed: number | string): Sobol {
 			dimension < 0 ||
 			dimension >= dimensions
 		) {
-			throw new RangeError(
-				`Sobol points: dimension ${dimension} asked for; expected 0 to ${dimensions - 1}.`,
+			refuse(
+				"no-such-dimension",
+				`dimension ${dimension} for Sobol points`,
+				`a whole number from 0 to ${dimensions - 1}`,
+				"Dimensions are counted from 0.",
 			);
 		}
 		if (
@@ -59,8 +66,11 @@ export function createSobol(dimensions: number, seed: number | string): Sobol {
 			first < 0 ||
 			first + column.length > 2 ** BITS
 		) {
-			throw new RangeError(
-				`Sobol points: points ${first} to ${first + column.length - 1} asked for; expected them from 0 to 4294967295.`,
+			refuse(
+				"no-such-points",
+				`Sobol points ${first} to ${first + column.length - 1}`,
+				"whole numbers from 0 to 4294967295",
+				"Points are counted from 0.",
 			);
 		}
 		const { directions, shift } = generators[dimension];

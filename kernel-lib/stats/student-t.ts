@@ -13,7 +13,7 @@ const LARGE = 1e5;
 
 /** Density of Student's t; any degrees of freedom above 0, Infinity means the normal. */
 export function studentTDensity(t: number, degreesOfFreedom: number): number {
-	requireDegreesOfFreedom("Student t density", degreesOfFreedom);
+	requireDegreesOfFreedom("Student's t density", degreesOfFreedom);
 	if (degreesOfFreedom === Number.POSITIVE_INFINITY) return normalDensity(t);
 	const half = degreesOfFreedom / 2;
 	// Gamma(half + 1/2) / Gamma(half) by Stirling's formula and what it leaves out
@@ -29,8 +29,8 @@ export function studentTDensity(t: number, degreesOfFreedom: number): number {
 
 /** P(T <= t) for Student's t; any degrees of freedom above 0, Infinity means the normal. Full relative accuracy in the lower tail. */
 export function studentTCdf(t: number, degreesOfFreedom: number): number {
-	requireNumber("Student t distribution", t);
-	requireDegreesOfFreedom("Student t distribution", degreesOfFreedom);
+	requireNumber("Student's t distribution", t);
+	requireDegreesOfFreedom("Student's t distribution", degreesOfFreedom);
 	return t <= 0
 		? upperTail(-t, degreesOfFreedom)
 		: 1 - upperTail(t, degreesOfFreedom);
@@ -90,12 +90,15 @@ function equivalentNormal(t: number, degreesOfFreedom: number): number {
 }
 
 /**
- * t with P(T <= t) = p, for p from 0 (-Infinity) to 1 (Infinity); any degrees of freedom above 0.
+ * Quantile of Student's t distribution: t with P(T <= t) = p, for p from 0 (-Infinity) to 1 (Infinity) and any degrees of freedom above 0. A two-sided interval of confidence 0.95 takes p = 0.975.
  * Newton's iteration on logarithms of t and of the probability, about 1 part in 10^14.
+ * @throws ProblemError for a p outside 0 to 1, or degrees of freedom that are not above 0
+ * @example
+ * stats.studentTQuantile(0.975, 4) // => 2.776445
  */
 export function studentTQuantile(p: number, degreesOfFreedom: number): number {
-	requireProbability("Student t quantile", p);
-	requireDegreesOfFreedom("Student t quantile", degreesOfFreedom);
+	requireProbability("Student's t quantile", p);
+	requireDegreesOfFreedom("Student's t quantile", degreesOfFreedom);
 	if (p === 0.5) return 0;
 	if (degreesOfFreedom === Number.POSITIVE_INFINITY || p === 0 || p === 1)
 		return normalQuantile(p);

@@ -30,6 +30,9 @@ const known = new Map<string, Quantity<"molarMass">>();
  * is taken as a range in which every value is equally likely (JCGM 100:2008, 4.3.7); atoms of one element share its error.
  *
  * @throws ProblemError for a formula that cannot be read, with the place
+ * @example
+ * substances.molarMass("H2O").in("g/mol") // => 18.015
+ * substances.molarMass("Na2S2O3·5H2O").in("g/mol") // => 248.172
  */
 export function molarMass(formula: string): Quantity<"molarMass"> {
 	const before = known.get(formula);

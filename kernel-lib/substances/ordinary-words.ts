@@ -1,7 +1,7 @@
 /** Words of bench sheets that name no substance. Any other word that is not on the list of substances counts as an unknown name, so that a missing word here asks, and never hides. */
 const words = new Set(
 	`
-	a an the and or of in on at by to for from with into out up down off over under until till then after before while during again once twice thrice only as is was were be been it its no not none
+	a an the some and or of in on at by to for from with into out up down off over under until till then after before while during again once twice thrice only as is was were be been it its no not none
 	nothing never free without instead kein keine sans senza any all each every one two three four five six seven eight nine ten half quarter first second third fourth fifth last next more less about approx approximately ca circa per each other same
 	than that this which new old own very well
 	untreated treated treatment control controls blank blanks raw plain original reference standard sample samples batch batches lot lots set series group portion portions part parts test trial run runs

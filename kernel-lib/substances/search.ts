@@ -23,8 +23,9 @@ const unlisted = (written: string): NotKnown =>
  * The substance of a name: its usual name, a synonym, a trade name or its formula, with water of crystallisation or without. The whole text must be the name; `substancesIn`
  * finds names within a text. Case, accents, subscripts and hyphens do not count.
  * @example
- * substances.substanceNamed("K₂CO₃").substance.name // => "potassium carbonate"
- * substances.substanceNamed("kitchen magic").because // => "\"kitchen magic\" is not on the list of substances"
+ * const found = substances.substanceNamed("K₂CO₃");
+ * found.is === "known" ? found.substance.name : found.because // => "potassium carbonate"
+ * substances.substanceNamed("kitchen magic").is // => "not known"
  */
 export function substanceNamed(name: string): SubstanceFound {
 	const key = nameKey(name);
@@ -138,8 +139,8 @@ function asWritten(written: string, folded: Folded, piece: Piece): string {
  * Every substance that a text names, in its order, the longest name first ("lime juice" is not lime); a name that is said to be absent ("potash-free") does not count. Words that
  * are neither a listed name nor an ordinary word of the bench are not known: what they stand for may be anything.
  * @example
- * substances.substancesIn("washing soda (Na2CO3), 10 % w/w").map((s) => s.substance.name) // => ["sodium carbonate", "sodium carbonate"]
- * substances.substancesIn("kitchen magic, rinsed twice").map((s) => s.written) // => ["kitchen magic"]
+ * substances.substancesIn("potash alum, then lime juice").map((s) => (s.is === "known" ? s.substance.name : "?")) // => ["potassium alum", "lemon or lime juice"]
+ * substances.substancesIn("some magic, rinsed twice").map((s) => s.is) // => ["not known"]
  * substances.substancesIn("potash-free water").map((s) => s.written) // => ["water"]
  */
 export function substancesIn(text: string): readonly NamedSubstance[] {

@@ -1,6 +1,6 @@
 import type { Flask } from "../bench";
 import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
-import { charMassOf, type FlaskResidue } from "../residue";
+import { charMassOf, type TitratedResidue } from "../residue";
 import { molarMass } from "../substances";
 import type { IodineDemand } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
@@ -8,7 +8,7 @@ import { suspectedDemand } from "./soak";
 
 /** Iodine (as I2) that a whole leachate would consume: what its dosed part consumed, scaled to the volume that was made. */
 function consumed(
-	leachate: FlaskResidue,
+	leachate: TitratedResidue,
 	recoveries: Recoveries,
 ): Quantity<"amount"> {
 	const { account, left, flask } = leachate;
@@ -51,7 +51,7 @@ function share(
  */
 export function demandOf(
 	flask: Flask,
-	leachates: readonly FlaskResidue[],
+	leachates: readonly TitratedResidue[],
 	recoveries: Recoveries,
 ): IodineDemand {
 	const ofTreatment = leachates.filter(

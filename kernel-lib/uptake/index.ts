@@ -55,6 +55,7 @@ export {
 	d4607,
 	dosageFor,
 	dosagePoints,
+	dosageTable,
 	type IodineNumber,
 	iodineNumberLimits,
 	iodineNumbers,
@@ -76,5 +77,4 @@ export {
 } from "./recovery";
 export { jointly, soakMay, soakMayLook } from "./soak";
 export { balanceTable, uptakeTable } from "./tables";
-export { byTreatment, uptakes } from "./uptakes";
-export { uptakesByReading } from "./uptakes-by-reading";
+export { byTreatment, everyUptake, uptakes } from "./uptakes";

@@ -8,7 +8,7 @@ import {
 	scaled,
 	times,
 } from "../quantity";
-import type { FlaskResidue } from "../residue";
+import type { TitratedResidue } from "../residue";
 import { molarMass, type Titrants } from "../solutions";
 
 /** A titre that can be read to better than 1 %. Common practice, no source. */
@@ -22,7 +22,7 @@ const goodTitre: Quantity<"volume"> = input("volume", 10, "mL", exact, {
  * the flask is dosed again; successive doses are normal.
  */
 export function nextDoseAfterDry(
-	found: FlaskResidue,
+	found: TitratedResidue,
 	titrants: Titrants,
 ): string {
 	const { flask, account } = found;
@@ -41,7 +41,7 @@ export function nextDoseAfterDry(
 /** What to change where no uptake could be told from none: less iodine or more char, by the factor that would bring the measuring error to a fifth of the most that could have been taken up. */
 export function nextDoseAfterNone(
 	takenUp: Quantity<"mass">,
-	found: FlaskResidue,
+	found: TitratedResidue,
 ): string {
 	const u = takenUp.standardUncertainty;
 	const factor = Math.max(

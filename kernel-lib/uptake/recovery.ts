@@ -1,6 +1,8 @@
+import type { Trial } from "../bench";
 import {
 	exactRatio,
 	input,
+	kept,
 	meanOf,
 	minus,
 	named,
@@ -15,7 +17,7 @@ import {
 	times,
 	withWord,
 } from "../quantity";
-import type { FlaskResidue, ReadResidue } from "../residue";
+import { type Residue, residues } from "../residue";
 
 /** Share of the iodine that the iodine blank of a day still held, from dose to titration. */
 export type Recovery =
@@ -33,22 +35,28 @@ export interface Recoveries {
 }
 
 /** left / (added - withdrawn), in moles or in grams. */
-function recoveryOf(r: FlaskResidue | ReadResidue): Quantity<"ratio"> {
+function recoveryOf(r: Residue): Quantity<"ratio"> {
 	const left = r.left as Quantity<"mass">;
 	const added = r.account.added as Quantity<"mass">;
 	return per(left, minus(added, r.account.withdrawn as Quantity<"mass">));
 }
 
-/** Recovery of each day from its iodine or dye blanks: left / (added - withdrawn), mean over the blanks of the day. A blank that read outside its calibration line gives none. */
-export function recoveries(
-	found: readonly (FlaskResidue | ReadResidue)[],
-): Recoveries {
-	const what = found.find((r) => "probe" in r);
-	const probe = what !== undefined && "probe" in what ? what.probe : "iodine";
+/**
+ * Recovery of each day from its blanks without char: left / (added - withdrawn), mean over the blanks of the day; a ratio. A blank that read outside its calibration line gives none; one that a deviation leaves out
+ * counts nowhere.
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.recoveries(trial).table.title // => "Recovery of iodine without char"
+ */
+export const recoveries: (trial: Trial) => Recoveries = kept(recoveriesOf);
+
+function recoveriesOf(trial: Trial): Recoveries {
+	const found = residues(trial);
+	const probe = trial.probe.name;
 	const blanks = found.filter(
 		(r) =>
 			r.flask.contents === "iodine blank" &&
-			!("probe" in r && r.residue.is !== "value"),
+			!(r.is === "read" && r.residue.is !== "value"),
 	);
 	const days = [...new Set(found.map((r) => r.flask.day))];
 	const byDay = new Map<string, Recovery>();

@@ -1,6 +1,8 @@
+import { isUsable, type Trial } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
 import type { FlaskUptake } from "./flask-uptake";
 import { jointly, soakMayLook } from "./soak";
+import { everyUptake } from "./uptakes";
 
 /** What was taken up, with a capital for titles; several probes are told by flask. */
 function probesOf(list: readonly FlaskUptake[]): string {
@@ -18,8 +20,21 @@ function demandCell(u: FlaskUptake): TableCell {
 			: "none expected";
 }
 
-/** Every flask's uptake with the residual concentration that it stands at. */
-export function uptakeTable(list: readonly FlaskUptake[]): Table {
+/** Why a flask does not count; "" where it does. */
+function leftOut({ flask }: FlaskUptake): string {
+	if (isUsable(flask)) return "";
+	const why = flask.marks.map((m) => m.whatHappened).join("; ");
+	return `Left out: ${why === "" ? "no titre or reading is left" : why}.`;
+}
+
+/**
+ * Every flask's uptake (mg/g) with the residual concentration (mg/L) that it stands at; flasks that a deviation leaves out are there and say so.
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.uptakeTable(trial).title // => "Iodine uptake of each flask"
+ */
+export function uptakeTable(trial: Trial): Table {
+	const list = everyUptake(trial);
 	const including = list.some((u) => !u.lossesTakenOff);
 	const asWeighed = list.some((u) => u.perGram === "char as weighed");
 	const suspected = list.flatMap(({ demand }) =>
@@ -49,6 +64,7 @@ export function uptakeTable(list: readonly FlaskUptake[]): Table {
 			u.residue,
 			...(consumed ? [demandCell(u)] : []),
 			[
+				leftOut(u),
 				u.contradiction,
 				u.lossesTakenOff ? "" : "Uptake including losses.",
 				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
@@ -93,8 +109,14 @@ function shares(u: FlaskUptake): readonly [TableCell, TableCell] {
 	];
 }
 
-/** Where the iodine of each flask went; the columns add up: added = taken up + left + withdrawn + lost. */
-export function balanceTable(list: readonly FlaskUptake[]): Table {
+/**
+ * Where the probe of each flask went, in mg; the columns add up: added = taken up + left + withdrawn + lost.
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.balanceTable(trial).title // => "Where the iodine went"
+ */
+export function balanceTable(trial: Trial): Table {
+	const list = everyUptake(trial);
 	return table(
 		`Where the ${probesOf(list)} went`,
 		[

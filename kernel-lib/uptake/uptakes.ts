@@ -1,150 +1,35 @@
-import {
-	exact,
-	input,
-	type Measured,
-	massPerMass,
-	minus,
-	named,
-	type Quantity,
-	stated,
-	times,
-} from "../quantity";
-import { charMassOf, type FlaskResidue } from "../residue";
-import { molarMass, type Titrants } from "../solutions";
-import { contradictionOf } from "./contradiction";
-import { demandOf } from "./demand";
-import { flaskCautions } from "./flask-cautions";
-import type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
-import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
-import { lossOf, type Recoveries, type Recovery } from "./recovery";
-import {
-	clearlyBelowNone,
-	notToldFromNone,
-	toldFromNone,
-} from "./told-from-none";
+import { isUsable, type Trial } from "../bench";
+import { kept } from "../quantity";
+import { everyResidue, type Residue } from "../residue";
+import type { FlaskUptake } from "./flask-uptake";
+import { readUptake } from "./read-uptake";
+import { titratedUptake } from "./titrated-uptake";
 
-function amounts(
-	found: FlaskResidue,
-	left: Quantity<"amount">,
-	recovery: Recovery,
-): { lost: Quantity<"amount">; takenUp: Quantity<"amount"> } {
-	const dosed = minus(found.account.added, found.account.withdrawn);
-	const lost =
-		recovery.is === "measured"
-			? lossOf(dosed, left, recovery.ratio)
-			: input("amount", 0, "mmol", exact, {
-					symbol: "n_{lost}",
-					meaning:
-						"losses: no iodine blank of the day, so none can be taken off",
-					source: stated("no iodine blank of the day"),
-				});
-	return { lost, takenUp: minus(minus(dosed, left), lost) };
+function uptakeOf(trial: Trial, found: Residue): FlaskUptake {
+	return found.is === "titrated"
+		? titratedUptake(trial, found)
+		: readUptake(trial, found);
 }
 
-/** What the char itself took up. */
-function lessDemand(
-	takenUp: Quantity<"mass">,
-	demand: IodineDemand,
-): Quantity<"mass"> {
-	return demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp;
-}
-
-function uptakeOf(
-	found: FlaskResidue,
-	titrants: Titrants,
-	leachates: readonly FlaskResidue[],
-	recoveries: Recoveries,
-): FlaskUptake {
-	const { flask, account } = found;
-	const iodine = molarMass("I2");
-	const recovery = recoveries.forDay(flask.day);
-	const char = charMassOf(flask);
-	const demand = demandOf(flask, leachates, recoveries);
-	const inMass = (
-		n: Quantity<"amount">,
-		symbol: string,
-		meaning: string,
-	): Quantity<"mass"> =>
-		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, found.left, recovery);
-	const takenUpMass = inMass(takenUp, "m_{taken up}", "iodine taken up");
-	const byChar = lessDemand(takenUpMass, demand);
-	const balance: IodineBalance = {
-		added: inMass(account.added, "m_{added}", "iodine added"),
-		takenUp: takenUpMass,
-		left: inMass(found.left, "m_{left}", "iodine left in solution"),
-		withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
-		lost: inMass(lost, "m_{lost}", "iodine lost"),
-	};
-	const computedUptake = named(
-		massPerMass(byChar, char.mass),
-		"q",
-		`iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-	);
-
-	let uptake: Measured<"uptake"> = { is: "value", quantity: computedUptake };
-	let nextDose = "";
-	if (!found.measurable) {
-		const least = amounts(found, found.hidden, recovery).takenUp;
-		uptake = {
-			is: "at least",
-			quantity: named(
-				massPerMass(
-					lessDemand(
-						inMass(least, "m_{at least}", "least iodine taken up"),
-						demand,
-					),
-					char.mass,
-				),
-				"q_{min}",
-				`least iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-			),
-			because:
-				"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
-		};
-		nextDose = nextDoseAfterDry(found, titrants);
-	} else if (
-		!toldFromNone(byChar) &&
-		!clearlyBelowNone(takenUpMass, balance.added)
-	) {
-		uptake = notToldFromNone(
-			computedUptake,
-			`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-		);
-		nextDose = nextDoseAfterNone(byChar, found);
-	}
-	return {
-		flask,
-		probe: "iodine",
-		balance,
-		liquid: account.liquid,
-		charMass: char.mass,
-		perGram: char.perGram,
-		uptake,
-		computedUptake,
-		residue: found.residue,
-		demand,
-		lossesTakenOff: recovery.is === "measured",
-		cautions: flaskCautions(flask),
-		contradiction: contradictionOf("iodine", balance, char.mass),
-		nextDose,
-	};
-}
+/** Uptakes of all flasks with char, those too that a deviation leaves out: for tables and figures that show what was left out. */
+export const everyUptake: (trial: Trial) => readonly FlaskUptake[] = kept(
+	(trial) =>
+		everyResidue(trial)
+			.filter((r) => r.flask.contents === "char")
+			.map((r) => uptakeOf(trial, r)),
+);
 
 /**
- * Iodine uptake of every char flask, by the running mass balance added = taken up + left + withdrawn + lost; rows keep the order of the sheet.
- * A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that holds clearly more than was dosed keeps its negative value, and says so.
+ * Uptake of every flask with char that is not left out, in mg of probe per gram of char, by the running mass balance added = taken up + left + withdrawn + lost; in the order of the sheet. A flask with no
+ * measurable residue gives "at least", one with no measurable uptake "at most"; negative uptakes keep their value.
+ *
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.uptakes(trial)[0].perGram // => "dry char"
  */
-export function uptakes(
-	found: readonly FlaskResidue[],
-	titrants: Titrants,
-	recoveries: Recoveries,
-): FlaskUptake[] {
-	const leachates = found.filter((r) => r.flask.contents === "leachate");
-	return found
-		.filter((r) => r.flask.contents === "char")
-		.map((r) => uptakeOf(r, titrants, leachates, recoveries));
-}
+export const uptakes: (trial: Trial) => readonly FlaskUptake[] = kept((trial) =>
+	everyUptake(trial).filter((u) => isUsable(u.flask)),
+);
 
 /** Flasks by treatment, in the order in which treatments first appear. */
 export function byTreatment(

@@ -220,7 +220,11 @@ describe("CSV", () => {
 		);
 		const trial = readTrial(path);
 		expect(trial.deviations).toMatchObject([
-			{ flasks: ["p1"], whatHappened: "spilt", handling: "keep" },
+			{
+				targets: [{ is: "flask", name: "p1", part: { is: "whole" } }],
+				whatHappened: "spilt",
+				handling: "keep",
+			},
 		]);
 		expect(
 			trial.instruments.find((i) => i.usedFor === "aliquot"),

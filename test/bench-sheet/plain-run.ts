@@ -2,7 +2,14 @@ import type { Trial } from "../../kernel-lib/bench/index";
 
 /** A run as plain data: quantities become value in base unit, uncertainty and kind. Leaves out what tells one file from another. */
 export function plainRun(trial: Trial): unknown {
-	const { file: _file, hash: _hash, files: _files, ...rest } = trial;
+	const {
+		file: _file,
+		hash: _hash,
+		files: _files,
+		folder: _folder,
+		sources: _sources,
+		...rest
+	} = trial;
 	return plain(rest);
 }
 

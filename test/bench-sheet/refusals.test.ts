@@ -1050,7 +1050,10 @@ describe("deviations and glassware", () => {
 		const trial = trialFromRows(
 			more([{ flask: "c1; p2", "what happened": "spilt" }]),
 		);
-		expect(trial.deviations[0].flasks).toEqual(["c1", "p2"]);
+		expect(trial.deviations[0].targets.map((t) => t.name)).toEqual([
+			"c1",
+			"p2",
+		]);
 		expect(trial.deviations[0].handling).toBe("leave out");
 	});
 });

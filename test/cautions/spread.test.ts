@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
 import { notConcluded } from "../../kernel-lib/cautions";
-import { compareTreatments, marginOf } from "../../kernel-lib/compare";
+import { marginOf } from "../../kernel-lib/compare";
 import type { FlaskFixture } from "../compare/fixtures";
-import { flasks, group } from "../compare/fixtures";
+import { compareTreatments, flasks, group } from "../compare/fixtures";
 import { charRow, steps } from "../uptake/sheets";
 
 const { trial } = steps([charRow("a")]);

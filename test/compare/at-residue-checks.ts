@@ -1,12 +1,13 @@
-import {
-	type ComparisonAtResidue,
-	compareAtResidue,
-	marginOf,
-	residueOf,
-} from "../../kernel-lib/compare";
+import { marginOf, residueOf } from "../../kernel-lib/compare";
 import { langmuir } from "../../kernel-lib/isotherms/index";
 import { type Check, referenceData } from "../reference/check";
-import { type FlaskFixture, flasks, verdictOf } from "./fixtures";
+import {
+	type AtStatedResidue,
+	compareAtResidue,
+	type FlaskFixture,
+	flasks,
+	verdictOf,
+} from "./fixtures";
 
 interface Curve {
 	readonly theta: readonly [number, number];
@@ -40,7 +41,7 @@ interface Example {
 const example = referenceData<Example>("comparison-at-residue.json");
 
 /** Three treatments of seven flasks each, with two errors that flasks of several treatments share. */
-export function atResidueExample(): ComparisonAtResidue {
+export function atResidueExample(): AtStatedResidue {
 	return compareAtResidue(
 		flasks(
 			example.flasks.map(
@@ -61,8 +62,8 @@ export function atResidueExample(): ComparisonAtResidue {
 	);
 }
 
-let computed: ComparisonAtResidue | null = null;
-const comparison = (): ComparisonAtResidue => {
+let computed: AtStatedResidue | null = null;
+const comparison = (): AtStatedResidue => {
 	computed ??= atResidueExample();
 	return computed;
 };

@@ -1,11 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
-	type AtResidueOptions,
-	compareAtResidue,
 	marginOf,
 	residueOf,
-	severalDoses,
+	dosesOf as severalDoses,
 	type VerdictWord,
 } from "../../kernel-lib/compare/index";
 import {
@@ -18,6 +16,8 @@ import { createRandom } from "../../kernel-lib/stats/index";
 import { passes } from "../reference/check";
 import { atResidueChecks, atResidueExample } from "./at-residue-checks";
 import {
+	type AtResidueOptions,
+	compareAtResidue,
 	deviation,
 	type FlaskFixture,
 	flasks,

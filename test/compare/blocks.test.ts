@@ -1,11 +1,12 @@
 import { describe, expect, test } from "vitest";
+import { type Difference, marginOf } from "../../kernel-lib/compare";
+import { createRandom } from "../../kernel-lib/stats";
 import {
 	compareTreatments,
-	type Difference,
-	marginOf,
-} from "../../kernel-lib/compare";
-import { createRandom } from "../../kernel-lib/stats";
-import { type FlaskFixture, flasks, verdictOf } from "./fixtures";
+	type FlaskFixture,
+	flasks,
+	verdictOf,
+} from "./fixtures";
 
 type Estimate = Extract<Difference, { is: "estimate" }>;
 

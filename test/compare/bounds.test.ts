@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
+import { marginOf, type TreatmentVerdict } from "../../kernel-lib/compare";
 import {
 	compareTreatments,
-	marginOf,
-	type TreatmentVerdict,
-} from "../../kernel-lib/compare";
-import { type FlaskFixture, flasks, group, verdictOf } from "./fixtures";
+	type FlaskFixture,
+	flasks,
+	group,
+	verdictOf,
+} from "./fixtures";
 
 const margin = marginOf(25);
 const water = group("water", "", [96, 100, 104], { reading: 1 });

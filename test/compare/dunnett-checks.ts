@@ -1,10 +1,6 @@
-import {
-	compareTreatments,
-	type Difference,
-	marginOf,
-} from "../../kernel-lib/compare";
+import { type Difference, marginOf } from "../../kernel-lib/compare";
 import { type Check, referenceData } from "../reference/check";
-import { flasks, group, verdictOf } from "./fixtures";
+import { compareTreatments, flasks, group, verdictOf } from "./fixtures";
 
 interface Expected {
 	readonly diff: number;

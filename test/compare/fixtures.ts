@@ -1,5 +1,17 @@
-import type { Deviation, Flask } from "../../kernel-lib/bench";
-import type { Comparison, TreatmentVerdict } from "../../kernel-lib/compare";
+import {
+	type Deviation,
+	type Flask,
+	readTrial,
+	type Trial,
+} from "../../kernel-lib/bench";
+import {
+	type CompareOptions,
+	type Comparison,
+	compareAtOwnResidues,
+	compareAtStatedResidue,
+	type Portions,
+	type TreatmentVerdict,
+} from "../../kernel-lib/compare";
 import {
 	exact,
 	input,
@@ -109,6 +121,7 @@ function flaskOf(f: FlaskFixture): Flask {
 		photographShows: "",
 		notes: "",
 		extra: {},
+		marks: [],
 		place: nowhere,
 	};
 }
@@ -181,12 +194,85 @@ export function flasks(fixtures: readonly FlaskFixture[]): FlaskUptake[] {
 	return fixtures.map(flaskUptake);
 }
 
+/** A deviation that names flasks; blanks and the like may be among them. */
 export function deviation(
 	names: readonly string[],
 	whatHappened: string,
 	handling: Deviation["handling"] = "leave out",
 ): Deviation {
-	return { flasks: names, whatHappened, handling, place: nowhere };
+	return {
+		targets: names.map((name) => ({
+			is: "flask",
+			name,
+			part: { is: "whole" },
+		})),
+		whatHappened,
+		handling,
+		place: nowhere,
+	};
+}
+
+/** Some trial, for what a comparison reads off it beside the flasks: iodine. */
+const anyTrial: Trial = readTrial("data/demo-run/small-trial.csv");
+
+/** Made-up uptakes as the deviations leave them; the trial's own part in this has tests of its own. */
+export function portions(
+	uptakes: readonly FlaskUptake[],
+	deviations: readonly Deviation[] = [],
+): Portions {
+	const present = new Set(uptakes.map((u) => u.flask.name));
+	const named = deviations.flatMap((d) =>
+		d.targets.map((t) => ({ name: t.name, d })),
+	);
+	const touched = new Set(named.map((n) => n.name));
+	const out = new Set(
+		named.filter((n) => n.d.handling === "leave out").map((n) => n.name),
+	);
+	const own = named.filter((n) => present.has(n.name));
+	return {
+		trial: anyTrial,
+		main: uptakes.filter((u) => !out.has(u.flask.name)),
+		kept: uptakes,
+		leftOut: uptakes.filter((u) => !touched.has(u.flask.name)),
+		every: uptakes,
+		flasks: uptakes.map((u) => u.flask.name).filter((n) => touched.has(n)),
+		happened: [...new Set(own.map((n) => n.d.whatHappened))],
+		elsewhere: [
+			...new Set(
+				named.filter((n) => !present.has(n.name)).map((n) => `flask ${n.name}`),
+			),
+		],
+	};
+}
+
+type Deviating<T> = T & { readonly deviations?: readonly Deviation[] };
+
+export function compareTreatments(
+	uptakes: readonly FlaskUptake[],
+	{ deviations, ...options }: Deviating<CompareOptions>,
+): Comparison {
+	return compareAtOwnResidues(portions(uptakes, deviations), options);
+}
+
+export type AtResidueOptions = Deviating<
+	CompareOptions & Required<Pick<CompareOptions, "residue">>
+>;
+
+export type AtStatedResidue = Comparison &
+	Extract<Comparison["at"], { readonly is: "stated residue" }>;
+
+/** With what stands under `at` beside the rest. */
+export function compareAtResidue(
+	uptakes: readonly FlaskUptake[],
+	{ deviations, ...options }: AtResidueOptions,
+): AtStatedResidue {
+	const comparison = compareAtStatedResidue(
+		portions(uptakes, deviations),
+		options,
+	);
+	if (comparison.at.is !== "stated residue")
+		throw new Error("not compared at a stated residue");
+	return { ...comparison, ...comparison.at };
 }
 
 export function verdictOf(

@@ -1,12 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import {
-	type Comparison,
-	compareTreatments,
-	marginOf,
-} from "../../kernel-lib/compare";
+import { type Comparison, marginOf } from "../../kernel-lib/compare";
 import { generalisedInverse } from "../../kernel-lib/compare/sweep";
-import { deviation, type FlaskFixture, flasks } from "./fixtures";
+import {
+	compareTreatments,
+	deviation,
+	type FlaskFixture,
+	flasks,
+} from "./fixtures";
 
 const treatments = ["water", "potash", "soda", "fired"];
 
@@ -52,7 +53,7 @@ const trial: fc.Arbitrary<FlaskFixture[]> = fc
 	});
 
 function withoutMargin(c: Comparison): string {
-	const { margin: _, ...rest } = c;
+	const { margin: _, trial: _trial, flasks: _flasks, ...rest } = c;
 	return JSON.stringify(rest);
 }
 

@@ -1,11 +1,13 @@
 import { describe, expect, test } from "vitest";
+import { marginOf, type Replicates } from "../../kernel-lib/compare";
+import { input, normal } from "../../kernel-lib/quantity";
 import {
 	compareTreatments,
-	marginOf,
-	type Replicates,
-} from "../../kernel-lib/compare";
-import { input, normal } from "../../kernel-lib/quantity";
-import { type FlaskFixture, flasks, group, verdictOf } from "./fixtures";
+	type FlaskFixture,
+	flasks,
+	group,
+	verdictOf,
+} from "./fixtures";
 
 function replicates(
 	fixtures: readonly FlaskFixture[],

@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { requireDoses, severalDoses } from "../../kernel-lib/compare/index";
+import {
+	dosesOf,
+	missingDoses,
+	type SeveralDoses,
+} from "../../kernel-lib/compare/index";
+import { throwProblems } from "../../kernel-lib/quantity/index";
 import { flasks, group } from "./fixtures";
 
 /** Flasks of one treatment at these residues, mg/L. */
@@ -10,12 +15,15 @@ const at = (treatment: string, control: string, residues: readonly number[]) =>
 		residue,
 	}));
 
-const doses = severalDoses(
+const doses = dosesOf(
 	flasks([
 		...at("water", "", [50, 150, 500, 1500, 3000]),
 		...at("steam", "water", [60, 900]),
 	]),
 );
+
+const requireDoses = (doses: SeveralDoses, treatment = ""): void =>
+	throwProblems(missingDoses(doses, treatment));
 
 describe("a notebook whose every step needs an isotherm", () => {
 	test("goes on with the treatment that has doses enough", () => {

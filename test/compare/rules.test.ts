@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-	compareTreatments,
 	comparisonTable,
 	groupTable,
 	marginOf,
@@ -11,6 +10,7 @@ import {
 } from "../../kernel-lib/compare";
 import { tableText } from "../../kernel-lib/quantity";
 import {
+	compareTreatments,
 	deviation,
 	type FlaskFixture,
 	flasks,
@@ -375,7 +375,7 @@ test("tables hold every verdict, and what to do next", () => {
 		comparisonTable(c),
 		groupTable(c),
 		methodTable(c),
-		nextSteps(c, list),
+		nextSteps(c),
 	].map(tableText);
 	expect(text[0]).toContain(verdictOf(c, "soda").sentence);
 	expect(text[1]).toContain("water");

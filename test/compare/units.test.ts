@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { compareTreatments, marginOf } from "../../kernel-lib/compare";
-import { type FlaskFixture, flasks, group, verdictOf } from "./fixtures";
+import { marginOf } from "../../kernel-lib/compare";
+import {
+	compareTreatments,
+	type FlaskFixture,
+	flasks,
+	group,
+	verdictOf,
+} from "./fixtures";
 
 const margin = marginOf(25);
 
@@ -12,7 +18,7 @@ function run(
 
 /** JSON writes null for NaN and Infinity. */
 function expectPlain(c: ReturnType<typeof compareTreatments>): void {
-	const { margin: _, ...rest } = c;
+	const { margin: _, trial: _trial, flasks: _flasks, ...rest } = c;
 	expect(JSON.stringify(rest)).not.toMatch(/null|NaN|Infinity|undefined/);
 }
 

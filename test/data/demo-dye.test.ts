@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-dye/make.mjs";
-import { bench, compare, residue, uptake } from "../../kernel-lib/index";
+import { bench, compare, uptake } from "../../kernel-lib/index";
 import { pathOf, reader, testMadeByScript } from "./made-by-script";
 
 const read = reader("demo-dye");
@@ -20,10 +20,8 @@ describe("what the library makes of it", () => {
 		readonly recovery: number;
 	};
 	const trial = bench.readTrial(pathOf("demo-dye", "dye.csv"));
-	const lines = residue.calibrationLines(trial);
-	const found = residue.residuesByReading(trial, lines);
-	const recovered = uptake.recoveries(found);
-	const uptakes = uptake.uptakesByReading(found, recovered);
+	const recovered = uptake.recoveries(trial);
+	const uptakes = uptake.uptakes(trial);
 
 	test.each(truth.flasks)("flask $flask: its interval holds the truth", (t) => {
 		const own = uptakes.find((u) => u.flask.name === t.flask);
@@ -48,7 +46,7 @@ describe("what the library makes of it", () => {
 	});
 
 	test("the balance of a flask above the calibration is bounds, that of all others values", () => {
-		const { columns, rows } = uptake.balanceTable(uptakes);
+		const { columns, rows } = uptake.balanceTable(trial);
 		const sides = rows.map((row) =>
 			["taken up (mg)", "left (mg)"].map((column) => {
 				const cell = row[columns.indexOf(column)];
@@ -79,9 +77,8 @@ describe("what the library makes of it", () => {
 	});
 
 	test("steam is higher; wood vinegar cannot be told while one of its flasks is only a bound", () => {
-		const { verdicts } = compare.compareTreatments(uptakes, {
+		const { verdicts } = compare.compareTreatments(trial, {
 			margin: compare.marginOf(8),
-			deviations: trial.deviations,
 		});
 		expect(verdicts.map((v) => [v.treatment, v.word])).toEqual([
 			["second firing in steam", "higher"],

@@ -4,8 +4,8 @@ import {
 	balanceLadder,
 	type FigureDescription,
 } from "../../kernel-lib/figures/index";
-import { recoveries, uptakesByReading } from "../../kernel-lib/uptake/index";
-import { dyeResidues } from "./calibration-fixtures";
+import { everyUptake } from "../../kernel-lib/uptake/index";
+import { dyeTrial } from "./calibration-fixtures";
 import { sketchedUptake, uptakes } from "./fixtures";
 
 function bars(f: FigureDescription, row: number) {
@@ -82,9 +82,7 @@ test("each part has a hatch of its own", () => {
 });
 
 test("a flask that was read above its line is marked as a bound, in its name, its words and a note", () => {
-	const dye = balanceLadder(
-		uptakesByReading(dyeResidues, recoveries(dyeResidues)),
-	);
+	const dye = balanceLadder(everyUptake(dyeTrial));
 	const { scale } = dye.y;
 	expect(
 		scale.is === "categories" && scale.names.filter((n) => n.includes("bound")),

@@ -2,7 +2,7 @@ import { readTrial } from "../../kernel-lib/bench/index";
 import {
 	calibrate,
 	calibrationLines,
-	residuesByReading,
+	residues,
 } from "../../kernel-lib/residue/index";
 
 const trial = readTrial(
@@ -10,7 +10,8 @@ const trial = readTrial(
 );
 
 export const [dyeLine] = calibrationLines(trial);
-export const dyeResidues = residuesByReading(trial, [dyeLine]);
+export const dyeTrial = trial;
+export const dyeResidues = residues(trial).filter((r) => r.is === "read");
 
 /** Invented; bends as dimers make it. */
 export const bentLine = calibrate(

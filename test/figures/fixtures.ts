@@ -1,5 +1,9 @@
 // Invented numbers for the figures' tests and for the gallery: no measurement stands behind any of them.
-import type { Deviation, Flask } from "../../kernel-lib/bench/index";
+import {
+	type Deviation,
+	type Flask,
+	readTrial,
+} from "../../kernel-lib/bench/index";
 import type {
 	Comparison,
 	GroupSummary,
@@ -73,6 +77,7 @@ function flask(sketch: Sketch): Flask {
 		photographShows: "",
 		notes: "",
 		extra: {},
+		marks: [],
 		place: nowhere,
 	};
 }
@@ -151,7 +156,7 @@ export const uptakes: FlaskUptake[] = layout.flatMap(
 
 export const deviations: Deviation[] = [
 	{
-		flasks: ["6"],
+		targets: [{ is: "flask", name: "6", part: { is: "whole" } }],
 		whatHappened: "jar cracked",
 		handling: "leave out",
 		place: nowhere,
@@ -215,6 +220,11 @@ const water = "water-soaked control";
 const fired = "fired once, under a lid";
 
 export const comparison: Comparison = {
+	trial: readTrial("data/demo-run/small-trial.csv"),
+	flasks: uptakes,
+	probe: "iodine",
+	confidence: 0.95,
+	at: { is: "own residues" },
 	margin: input("uptake", 20, "mg/g", normal(0), {}),
 	scope: "treatment",
 	groups: [

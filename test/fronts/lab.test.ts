@@ -6,13 +6,13 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { makeEnvironment } from "./environment.mjs";
 import {
 	errorsOf,
+	inSlowFronts,
 	openBrowser,
 	openWorkshop,
 	pictures,
 	ranByUs,
 	readExecuted,
 	resultsOf,
-	templates,
 	type Workshop,
 } from "./workshop";
 
@@ -107,7 +107,7 @@ describe("JupyterLab", () => {
 	});
 });
 
-describe.each(templates)("JupyterLab runs %s", (template) => {
+describe.each(inSlowFronts)("JupyterLab runs %s", (template) => {
 	it("without an error, shows what our runner found, and saves the same results", async () => {
 		const expected = readFileSync(
 			join(ranByUs(template), "results.json"),

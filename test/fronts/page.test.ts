@@ -10,6 +10,7 @@ import {
 } from "../../kernel-lib/notebook/page/index";
 import { hostileNotebook } from "../notebook/samples";
 import {
+	inSlowFronts,
 	openBrowser,
 	openWorkshop,
 	pictures,
@@ -78,6 +79,30 @@ async function figuresDrawn(page: Page): Promise<void> {
 		.toBeGreaterThanOrEqual(figures);
 }
 
+async function looksRight(
+	name: string,
+	look: string,
+	options: BrowserContextOptions,
+	rules: "all" | string[],
+): Promise<void> {
+	const { page } = await open(name, options);
+	await figuresDrawn(page);
+	await page.screenshot({ path: join(pictures, `page-${name}-${look}.png`) });
+	const beside = await page.evaluate(
+		"document.documentElement.scrollWidth - innerWidth",
+	);
+	expect(beside).toBeLessThanOrEqual(0);
+	const axe = new AxeBuilder({ page });
+	const { violations } = await (rules === "all"
+		? axe
+		: axe.withRules(rules)
+	).analyze();
+	expect(
+		violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 200)}`),
+	).toEqual([]);
+	await page.context().close();
+}
+
 describe.each([...templates, hostile])("the page of %s", (name) => {
 	it("draws its figures, runs no foreign script, asks for nothing", async () => {
 		const { page, complaints, requests } = await open(name);
@@ -102,60 +127,49 @@ describe.each([...templates, hostile])("the page of %s", (name) => {
 		await page.context().close();
 	});
 
-	// All rules once; after that those alone that another look can break, for axe takes ten seconds a page.
-	it.each([
-		["light", { colorScheme: "light" }, "all"],
-		["dark", { colorScheme: "dark" }, ["color-contrast"]],
-		[
-			"phone",
-			{ viewport: { width: 375, height: 800 } },
-			["target-size", "scrollable-region-focusable"],
-		],
-		["wall", { viewport: { width: 2560, height: 1400 } }, ["target-size"]],
-	] as [string, BrowserContextOptions, "all" | string[]][])(
-		"has no fault that axe can find, and nothing beside the screen: %s",
-		async (look, options, rules) => {
-			const { page } = await open(name, options);
-			await figuresDrawn(page);
-			await page.screenshot({
-				path: join(pictures, `page-${name}-${look}.png`),
-			});
-			const beside = await page.evaluate(
-				"document.documentElement.scrollWidth - innerWidth",
-			);
-			expect(beside).toBeLessThanOrEqual(0);
-			const axe = new AxeBuilder({ page });
-			const { violations } = await (rules === "all"
-				? axe
-				: axe.withRules(rules)
-			).analyze();
-			expect(
-				violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 200)}`),
-			).toEqual([]);
-			await page.context().close();
-		},
-	);
-
-	it("prints on A4 and on Letter with its still figures", async () => {
-		const { page } = await open(name);
-		await figuresDrawn(page);
-		for (const format of ["A4", "Letter"]) {
-			const pdf = await page.pdf({ format });
-			writeFileSync(join(pictures, `page-${name}-${format}.pdf`), pdf);
-			expect(pdf.length).toBeGreaterThan(10_000);
-		}
-		await page.emulateMedia({ media: "print" });
-		expect(await page.locator(".live:visible").count()).toBe(0);
-		expect(await page.locator(".still:visible").count()).toBe(
-			await page.locator("figure.chart").count(),
-		);
-		await page.context().close();
+	it("has no fault that axe can find, and nothing beside the screen", async () => {
+		await looksRight(name, "light", { colorScheme: "light" }, "all");
 	});
 
 	it("is small enough to be sent by mail", () => {
 		expect(readFileSync(pageFile(name)).length).toBeLessThan(6_000_000);
 	});
 });
+
+describe.each([...inSlowFronts, hostile])(
+	"the page of %s elsewhere",
+	(name) => {
+		// Those rules alone that another look can break, for axe takes ten seconds a page.
+		it.each([
+			["dark", { colorScheme: "dark" }, ["color-contrast"]],
+			[
+				"phone",
+				{ viewport: { width: 375, height: 800 } },
+				["target-size", "scrollable-region-focusable"],
+			],
+			["wall", { viewport: { width: 2560, height: 1400 } }, ["target-size"]],
+		] as [string, BrowserContextOptions, string[]][])(
+			"has no fault that axe can find, and nothing beside the screen: %s",
+			(look, options, rules) => looksRight(name, look, options, rules),
+		);
+
+		it("prints on A4 and on Letter with its still figures", async () => {
+			const { page } = await open(name);
+			await figuresDrawn(page);
+			for (const format of ["A4", "Letter"]) {
+				const pdf = await page.pdf({ format });
+				writeFileSync(join(pictures, `page-${name}-${format}.pdf`), pdf);
+				expect(pdf.length).toBeGreaterThan(10_000);
+			}
+			await page.emulateMedia({ media: "print" });
+			expect(await page.locator(".live:visible").count()).toBe(0);
+			expect(await page.locator(".still:visible").count()).toBe(
+				await page.locator("figure.chart").count(),
+			);
+			await page.context().close();
+		});
+	},
+);
 
 describe("hostile names in the browser", () => {
 	it("are text where a reader meets them", async () => {

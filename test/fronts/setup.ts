@@ -2,7 +2,7 @@ import { spawn } from "node:child_process";
 import { rmSync } from "node:fs";
 import { join } from "node:path";
 import { makeEnvironment, root } from "./environment.mjs";
-import { runs, templates } from "./places.mjs";
+import { extent, runs, templates } from "./places.mjs";
 
 /** Runs a template with our own runner; what it says of a failure goes to the terminal. */
 function run(template: string): Promise<void> {
@@ -27,8 +27,13 @@ async function runAll(waiting: string[]): Promise<void> {
 
 /** Once, before all tests of real front ends: the Python environment, and every template run by our own runner, two at a time. */
 export async function setup(): Promise<void> {
+	console.log(extent);
 	makeEnvironment();
 	rmSync(runs, { recursive: true, force: true });
 	const waiting = [...templates];
 	await Promise.all([runAll(waiting), runAll(waiting)]);
+}
+
+export function teardown(): void {
+	console.log(extent);
 }

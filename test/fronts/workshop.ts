@@ -18,9 +18,9 @@ import {
 import { type Notebook, readNotebook } from "../../kernel-lib/notebook/ipynb";
 import { valueOrThrow } from "../../kernel-lib/quantity/index";
 import { root } from "./environment.mjs";
-import { pictures, runs, templates } from "./places.mjs";
+import { inSlowFronts, pictures, runs, templates } from "./places.mjs";
 
-export { pictures, templates };
+export { inSlowFronts, pictures, templates };
 
 export interface Workshop {
 	/** Holds copies of notebooks/ and data/, so that nothing in the repository changes. */

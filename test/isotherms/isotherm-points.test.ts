@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import {
 	isothermPoints,
 	plainPoints,
+	pointsOfUptakes,
 	pointTable,
 } from "../../kernel-lib/isotherms/index";
 import { ProblemError } from "../../kernel-lib/quantity/index";
@@ -11,12 +12,12 @@ import { charRow, type Row, steps } from "../uptake/sheets";
 const iodine = 253.8;
 
 const pointsOf = (rows: Row[], deviations?: Row[]) => {
-	const { uptakes, trial } = steps(
+	const { trial } = steps(
 		rows,
 		undefined,
 		deviations === undefined ? {} : { deviations },
 	);
-	return isothermPoints(uptakes, { deviations: trial.deviations });
+	return isothermPoints(trial);
 };
 
 const line = (point: ReturnType<typeof pointsOf>[number]["points"][number]) => {
@@ -101,7 +102,7 @@ describe("points of an isotherm", () => {
 	});
 
 	test("what all flasks lean on is shared, with its effect on each", () => {
-		const { uptakes } = steps(
+		const { trial } = steps(
 			[charRow("1"), charRow("2", { "char mass (g)": 2, "titre (mL)": 2 })],
 			[
 				{
@@ -118,7 +119,7 @@ describe("points of an isotherm", () => {
 				},
 			],
 		);
-		const [{ shared, points }] = isothermPoints(uptakes);
+		const [{ shared, points }] = isothermPoints(trial);
 		const titrant = shared.find((s) => s.what.includes("thiosulfate"));
 		// one percent of the titrant is one percent of every residue
 		points.forEach((p, i) => {
@@ -166,7 +167,7 @@ describe("points of an isotherm", () => {
 			]);
 		expect(mixed).toThrow(ProblemError);
 		expect(mixed).toThrow(/per gram of dry char and per gram as weighed/);
-		expect(() => isothermPoints([])).toThrow(/no flask with char/);
+		expect(() => pointsOfUptakes([])).toThrow(/no flask with char/);
 	});
 
 	test("plain points say everything that is wrong with them at once", () => {

@@ -1,4 +1,5 @@
 /** Notebooks for tests, as a kernel would have left them. All numbers and names are invented. */
+import { readTrial } from "../../kernel-lib/bench/index";
 import type { Comparison } from "../../kernel-lib/compare/index";
 import { figure } from "../../kernel-lib/figures/index";
 import { bundleOf } from "../../kernel-lib/notebook/display";
@@ -59,6 +60,11 @@ export function comparison(): Comparison {
 		withDeviations: "cannot tell",
 	} as const;
 	return {
+		trial: readTrial("data/demo-run/small-trial.csv"),
+		flasks: [],
+		probe: "iodine",
+		confidence: 0.95,
+		at: { is: "own residues" },
 		margin: input("uptake", 25, "mg/g", normal(0), { symbol: "margin" }),
 		scope: "treatment",
 		groups: [

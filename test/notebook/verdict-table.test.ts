@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { compareTreatments, marginOf } from "../../kernel-lib/compare";
+import { marginOf } from "../../kernel-lib/compare";
 import { resultOf } from "../../kernel-lib/notebook/result";
 import { verdictTable } from "../../kernel-lib/notebook/verdict-table";
-import { flasks, group } from "../compare/fixtures";
+import { compareTreatments, flasks, group } from "../compare/fixtures";
 
 function words(control: number[], treated: number[]): unknown[] {
 	const more = { reading: 2 };

@@ -33,7 +33,7 @@ const data = referenceData<{
 export function iodineNumberOfCase(
 	c: Case,
 ): Extract<ReturnType<typeof iodineNumbers>[number], { is: "value" }> {
-	const { found } = steps(
+	const { trial } = steps(
 		c.inputs.M.map((mass, i) => ({
 			flask: `${i + 1}`,
 			treatment: "control",
@@ -56,7 +56,7 @@ export function iodineNumberOfCase(
 			},
 		],
 	);
-	const [result] = iodineNumbers(found);
+	const [result] = iodineNumbers(trial);
 	if (result.is !== "value") throw new Error(result.because);
 	return result;
 }

@@ -5,11 +5,12 @@ import {
 	scaled,
 	times,
 } from "../../kernel-lib/quantity";
+import { molarityOf } from "../../kernel-lib/solutions/redox";
 import {
-	molarityOf,
-	molarMass,
-	titrantConcentrationFromMass,
-} from "../../kernel-lib/solutions";
+	titrantConcentration,
+	weighedConcentration,
+} from "../../kernel-lib/solutions/standardisation";
+import { molarMass } from "../../kernel-lib/substances";
 import { lossOf } from "../../kernel-lib/uptake";
 import { charRow, steps } from "../uptake/sheets";
 import { type Check, referenceData } from "./check";
@@ -91,14 +92,22 @@ export const iodometryChecks: Check[] = [
 		...common,
 		what: "thiosulfate against weighed iodate, 6 m/(M V)",
 		expected: data.iodateStandardisation.thiosulfate_mol_per_L,
-		got: () =>
-			titrantConcentrationFromMass(
+		got: () => {
+			// all of the weighed iodate, dissolved in any volume, is titrated
+			const volume = input("volume", 25, "mL", exact, {});
+			return titrantConcentration(
 				"sodium thiosulfate",
 				"potassium iodate",
-				input("mass", data.iodateStandardisation.iodate_g, "g", exact, {}),
-				exactRatio(1),
+				weighedConcentration(
+					"KIO3",
+					input("mass", data.iodateStandardisation.iodate_g, "g", exact, {}),
+					exactRatio(1),
+					volume,
+				),
+				volume,
 				input("volume", data.iodateStandardisation.titre_mL, "mL", exact, {}),
-			).in("mol/L"),
+			).in("mol/L");
+		},
 		tolerance: 1e-9,
 		unit: "mol/L",
 	},

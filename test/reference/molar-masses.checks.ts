@@ -1,4 +1,4 @@
-import { molarMass } from "../../kernel-lib/solutions";
+import { molarMass } from "../../kernel-lib/substances";
 import { type Check, referenceData } from "./check";
 
 interface MolarMasses {

@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
 	checkRows,
+	type Trial,
+	type TrialOptions,
 	type TypedRow,
 	type TypedRows,
 	trialFromRows,
@@ -11,12 +13,10 @@ import { correlation, sharedErrors } from "../../kernel-lib/quantity/index";
 import {
 	calibrationLines,
 	driftChecks,
-	lineFromAbsorptivity,
-	type ReadingOptions,
 	readingCautions,
-	residuesByReading,
+	residues,
 } from "../../kernel-lib/residue/index";
-import { recoveries, uptakesByReading } from "../../kernel-lib/uptake/index";
+import { uptakes as uptakesOf } from "../../kernel-lib/uptake/index";
 
 /** A straight line that every standard stands on but for ± 0.001. */
 const slope = 0.2;
@@ -53,9 +53,12 @@ function rows(
 	return { flasks, solutions: [dye], calibration: standards, ...more };
 }
 
-function residuesOf(typed: TypedRows, options: ReadingOptions = {}) {
-	const trial = trialFromRows(typed);
-	return residuesByReading(trial, calibrationLines(trial), options);
+const readOf = (trial: Trial) => residues(trial).filter((r) => r.is === "read");
+
+const uptakesIn = (typed: TypedRows) => uptakesOf(trialFromRows(typed));
+
+function residuesOf(typed: TypedRows, options: TrialOptions = {}) {
+	return readOf(trialFromRows(typed, options));
 }
 
 const milligrams = (found: ReturnType<typeof residuesOf>, i = 0): number =>
@@ -191,27 +194,27 @@ describe("from a reading to a residue", () => {
 	});
 
 	test("a molar absorptivity in place of standards, in grams by the molar mass of the dye", () => {
-		const trial = trialFromRows({
-			flasks: [flask("1", { "absorbance 1": 0.37 })],
-			solutions: [dye],
-		});
-		const line = lineFromAbsorptivity({
-			molarAbsorptivity: 74_000,
-			standardUncertainty: 3_700,
-			source: "a table; from memory",
-		});
-		const [found] = residuesByReading(trial, [line]);
+		const absorptivities = [
+			{
+				molarAbsorptivity: 74_000,
+				standardUncertainty: 3_700,
+				source: "a table; from memory",
+			},
+		];
+		const read = (absorbance: number) =>
+			residuesOf(
+				{
+					flasks: [flask("1", { "absorbance 1": absorbance })],
+					solutions: [dye],
+				},
+				{ absorptivities },
+			)[0];
+		const found = read(0.37);
 		// 5 µmol/L of C16H18ClN3S, 319.85 g/mol
 		expect(found.residue.quantity.in("mg/L")).toBeCloseTo(1.59927, 4);
 		// No standards that would hold the same dimers.
-		expect(residuesByReading(trial, [line])[0].cautions).toEqual([]);
-		const strong = trialFromRows({
-			flasks: [flask("1", { "absorbance 1": 0.95 })],
-			solutions: [dye],
-		});
-		expect(residuesByReading(strong, [line])[0].cautions.join()).toContain(
-			"dimers",
-		);
+		expect(found.cautions).toEqual([]);
+		expect(read(0.95).cautions.join()).toContain("dimers");
 	});
 });
 
@@ -290,11 +293,11 @@ describe("other instruments", () => {
 				{ piece: "balance", "used for": "weighed", "readability (g)": 0.0001 },
 			],
 		});
-		const found = residuesByReading(trial, []);
+		const found = readOf(trial);
 		expect(found[0].residue.quantity.in("mg/L")).toBeCloseTo(800, 6);
 		expect(found[0].left.in("mg")).toBeCloseTo(80, 6);
 		expect(found.map((r) => r.residue.is)).toEqual(["value", "at most"]);
-		const [taken] = uptakesByReading(found, recoveries(found));
+		const [taken] = uptakesOf(trial);
 		// 2 g/L x 50 mL = 100 mg dosed, 80 mg left, 0.2 g of char
 		expect(taken.computedUptake.in("mg/g")).toBeCloseTo(100, 6);
 	});
@@ -315,8 +318,8 @@ describe("the mass balance", () => {
 		flask("2", { "absorbance 1": 0.006 }),
 		flask("3", { "absorbance 1": 2.4 }),
 	]);
-	const found = residuesOf(typed);
-	const uptakes = uptakesByReading(found, recoveries(found));
+	const trial = trialFromRows(typed);
+	const uptakes = uptakesOf(trial);
 
 	test("added = taken up + left + withdrawn + lost", () => {
 		for (const { balance } of uptakes)
@@ -344,8 +347,7 @@ describe("the mass balance", () => {
 		const made = rows(typed.flasks, {
 			calibration: standards.map((s) => ({ ...s, "made from": "blue" })),
 		});
-		const own = residuesOf(made);
-		const [shared] = uptakesByReading(own, recoveries(own));
+		const [shared] = uptakesIn(made);
 		const q = shared.computedUptake;
 		expect(q.value).toBeCloseTo(uptakes[0].computedUptake.value, 9);
 		const stock = (of: typeof q) =>
@@ -359,7 +361,7 @@ describe("the mass balance", () => {
 	});
 
 	test("a withdrawn portion takes dye and liquid away", () => {
-		const once = residuesOf(
+		const trial = trialFromRows(
 			rows([
 				flask("1", {
 					"withdrawn 1 (mL)": 10,
@@ -368,9 +370,10 @@ describe("the mass balance", () => {
 				}),
 			]),
 		);
+		const once = readOf(trial);
 		expect(once[0].account.liquid.in("mL")).toBeCloseTo(90, 9);
 		expect(once[0].account.withdrawn.in("mg")).toBeCloseTo(0.06, 3);
-		const [u] = uptakesByReading(once, recoveries(once));
+		const [u] = uptakesOf(trial);
 		expect(
 			u.balance.takenUp.in("mg") +
 				u.balance.left.in("mg") +
@@ -382,7 +385,7 @@ describe("the mass balance", () => {
 
 describe("what follows the mass balance", () => {
 	test("an isotherm leaves out a flask above the line, and keeps one that cannot be told from a blank as a bound", () => {
-		const found = residuesOf(
+		const trial = trialFromRows(
 			rows([
 				flask("1", { "absorbance 1": 0.4 }),
 				flask("2", { "absorbance 1": 0.9 }),
@@ -390,7 +393,7 @@ describe("what follows the mass balance", () => {
 				flask("4", { "absorbance 1": 2 }),
 			]),
 		);
-		const [points] = isothermPoints(uptakesByReading(found, recoveries(found)));
+		const [points] = isothermPoints(trial);
 		expect(points.points.map((p) => [p.flask, p.is])).toEqual([
 			["1", "reading"],
 			["2", "reading"],
@@ -487,10 +490,8 @@ describe("drift", () => {
 			const trial = trialFromRows(drifting(factor));
 			const lines = calibrationLines(trial);
 			expect(lines[0].points).toHaveLength(6);
-			expect(driftChecks(trial, lines).map((c) => c.drifted)).toEqual([
-				drifted,
-			]);
-			const [first] = residuesByReading(trial, lines);
+			expect(driftChecks(trial).map((c) => c.drifted)).toEqual([drifted]);
+			const [first] = readOf(trial);
 			expect(first.cautions.join().includes("drifted")).toBe(drifted);
 		}
 	});
@@ -586,9 +587,7 @@ describe("problems, all at once, each with its place", () => {
 		const trial = trialFromRows(
 			rows([flask("1", { "conductivity 1 (mS/cm)": 2 })]),
 		);
-		expect(() => residuesByReading(trial, calibrationLines(trial))).toThrow(
-			/reading of conductivity/,
-		);
+		expect(() => residues(trial)).toThrow(/reading of conductivity/);
 	});
 
 	test("lines that disagree with themselves", () => {
@@ -607,15 +606,15 @@ describe("problems, all at once, each with its place", () => {
 
 describe("readings that no liquid gives", () => {
 	const read = (absorbance: number) => {
-		const found = residuesOf(
+		const trial = trialFromRows(
 			rows([
 				{ flask: "W", contents: "reagent blank", "absorbance 1": intercept },
 				flask("1", { "absorbance 1": absorbance }),
 			]),
 		);
 		return {
-			found: found[0],
-			uptake: uptakesByReading(found, recoveries(found))[0],
+			found: readOf(trial)[0],
+			uptake: uptakesOf(trial)[0],
 		};
 	};
 
@@ -643,12 +642,12 @@ describe("readings that no liquid gives", () => {
 
 	test("above the line with less dosed than the line reaches: more left than was dosed", () => {
 		const left = (dose: number) => {
-			const found = residuesOf(
+			const trial = trialFromRows(
 				rows([
 					flask("1", { "absorbance 1": 2.4, dilution: 10, "dose (mL)": dose }),
 				]),
 			);
-			return uptakesByReading(found, recoveries(found))[0];
+			return uptakesOf(trial)[0];
 		};
 		// 8 mg of the highest standard x 10 in 100 mL against 2 mg in 10 mL of dose.
 		const short = left(10);

@@ -2,8 +2,6 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import * as bench from "../../kernel-lib/bench/index";
 import * as compare from "../../kernel-lib/compare/index";
-import * as residue from "../../kernel-lib/residue/index";
-import * as solutions from "../../kernel-lib/solutions/index";
 import * as uptake from "../../kernel-lib/uptake/index";
 
 const folder = "data/demo-run";
@@ -32,14 +30,10 @@ const truthIn = (name: string) =>
 
 function analysed(sheet: string, margin: number) {
 	const trial = bench.readTrial(`${folder}/${sheet}.csv`);
-	const titrants = solutions.concentrations(trial);
-	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
-	const uptakes = uptake.uptakes(found, titrants, uptake.recoveries(found));
-	const comparison = compare.compareTreatments(uptakes, {
+	const comparison = compare.compareTreatments(trial, {
 		margin: compare.marginOf(margin),
-		deviations: trial.deviations,
 	});
-	return { uptakes, comparison };
+	return { uptakes: uptake.uptakes(trial), comparison };
 }
 
 const smallTruths = truthIn("small-trials.truth.json");

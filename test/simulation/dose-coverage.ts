@@ -13,9 +13,6 @@ import {
 import * as bench from "../../kernel-lib/bench/index";
 import * as dose from "../../kernel-lib/dose/index";
 import * as isotherms from "../../kernel-lib/isotherms/index";
-import * as residue from "../../kernel-lib/residue/index";
-import * as solutions from "../../kernel-lib/solutions/index";
-import * as uptake from "../../kernel-lib/uptake/index";
 import { residueByHalving } from "../dose/flasks";
 import { percent } from "./said";
 import { hold, note, trialsOf } from "./trials";
@@ -67,11 +64,7 @@ function pointsOf(design: Design, seed: number): isotherms.IsothermPoints {
 		) as never,
 		glassware: waterGlassware(plan) as never,
 	});
-	const titrants = solutions.concentrations(trial);
-	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
-	const [points] = isotherms.isothermPoints(
-		uptake.uptakes(found, titrants, uptake.recoveries(found)),
-	);
+	const [points] = isotherms.isothermPoints(trial);
 	return points;
 }
 

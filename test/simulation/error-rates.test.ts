@@ -1,11 +1,12 @@
 import { describe, expect, test } from "vitest";
-import {
-	type Comparison,
-	compareTreatments,
-	marginOf,
-} from "../../kernel-lib/compare";
+import { type Comparison, marginOf } from "../../kernel-lib/compare";
 import { createRandom, type Random } from "../../kernel-lib/stats";
-import { type FlaskFixture, flasks, verdictOf } from "../compare/fixtures";
+import {
+	compareTreatments,
+	type FlaskFixture,
+	flasks,
+	verdictOf,
+} from "../compare/fixtures";
 import { hold, trialsOf } from "./trials";
 
 const patience = 600_000;

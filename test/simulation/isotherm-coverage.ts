@@ -12,9 +12,6 @@ import * as bench from "../../kernel-lib/bench/index";
 import * as fit from "../../kernel-lib/fit/index";
 import * as isotherms from "../../kernel-lib/isotherms/index";
 import type * as quantity from "../../kernel-lib/quantity/index";
-import * as residue from "../../kernel-lib/residue/index";
-import * as solutions from "../../kernel-lib/solutions/index";
-import * as uptake from "../../kernel-lib/uptake/index";
 import { lowestShare } from "./limits";
 import { hold, note, trialsOf } from "./trials";
 
@@ -93,11 +90,7 @@ function pointsOf(design: Design, seed: number): isotherms.IsothermPoints {
 		solutions: solutionRows(plan as never, standards),
 		glassware: file.glassware as never,
 	});
-	const titrants = solutions.concentrations(trial);
-	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
-	const [points] = isotherms.isothermPoints(
-		uptake.uptakes(found, titrants, uptake.recoveries(found)),
-	);
+	const [points] = isotherms.isothermPoints(trial);
 	return points;
 }
 

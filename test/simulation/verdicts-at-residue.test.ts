@@ -7,9 +7,6 @@ import {
 } from "../../data/simulation/residue-trial.mjs";
 import * as bench from "../../kernel-lib/bench/index";
 import * as compare from "../../kernel-lib/compare/index";
-import * as residue from "../../kernel-lib/residue/index";
-import * as solutions from "../../kernel-lib/solutions/index";
-import * as uptake from "../../kernel-lib/uptake/index";
 import {
 	holdDirections,
 	holdSameness,
@@ -33,14 +30,13 @@ interface SaidAtResidue extends Said {
 
 function run(design: ResidueDesign, seed: number): SaidAtResidue[] {
 	const { truth, ...sheet } = simulateAtResidue(design, seed);
-	const read = bench.trialFromRows(sheet);
-	const titrants = solutions.concentrations(read);
-	const found = residue.residues(read, titrants, residue.reagentBlanks(read));
-	const uptakes = uptake.uptakes(found, titrants, uptake.recoveries(found));
-	const comparison = compare.compareAtResidue(uptakes, {
-		residue: compare.residueOf(design.residue),
-		margin: compare.marginOf(design.margin),
-	});
+	const comparison = compare.compareAtStatedResidue(
+		compare.portionsOf(bench.trialFromRows(sheet)),
+		{
+			residue: compare.residueOf(design.residue),
+			margin: compare.marginOf(design.margin),
+		},
+	);
 	expect(comparison.scope).toBe("these lots");
 	return truth.map(({ treatment, difference }) => {
 		const verdict = comparison.verdicts.find((v) => v.treatment === treatment);

@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import type { Solution, TitrationReading, Trial } from "../../kernel-lib/bench";
+import {
+	readTrial,
+	type Solution,
+	type TitrationReading,
+	type Trial,
+} from "../../kernel-lib/bench";
 import {
 	correlation,
 	exact,
@@ -49,6 +54,8 @@ const titration = (
 	calibration = burette,
 ): TitrationReading => ({
 	is: "titre",
+	number: 1,
+	marks: [],
 	titre: reading(x, column),
 	calibration,
 	titrant: "thiosulfate",
@@ -70,6 +77,7 @@ function solution(
 		standardisedOn,
 		notes: "",
 		extra: {},
+		marks: [],
 		place: {
 			...nowhere,
 			file: "run.csv",
@@ -115,6 +123,8 @@ const iodine = solution("iodine", "iodine", {
 	nominal: { recorded: false },
 });
 
+const exampleTrial = readTrial("data/demo-run/small-trial.csv");
+
 function run(
 	solutions: readonly Solution[],
 	flasks: Trial["flasks"] = [],
@@ -122,6 +132,10 @@ function run(
 	return {
 		file: "run.csv",
 		hash: "h",
+		folder: "",
+		sources: [],
+		settings: exampleTrial.settings,
+		probe: { name: "iodine" },
 		files: [],
 		flasks,
 		solutions,
@@ -336,6 +350,8 @@ describe("stated concentrations", () => {
 test("a burette read from start to end, refilled once, with its calibration once", () => {
 	const burettes: TitrationReading = {
 		is: "burette",
+		number: 1,
+		marks: [],
 		start: reading(0.2, "start"),
 		refills: [{ from: reading(48.1, "from"), to: reading(0.4, "to") }],
 		end: reading(3.5, "end"),

@@ -7,25 +7,23 @@ import {
 	type Quantity,
 	tableText,
 } from "../../kernel-lib/quantity/index";
+import { densityTables } from "../../kernel-lib/solutions/densities";
 import {
-	densitiesOnRecord,
 	dilute,
-	diluteConcentrate,
-	makeUpByMassFraction,
-	makeUpByMassPerVolume,
+	makeUp,
 	makeUpIodine,
-	makeUpMolar,
-	molarMass,
 	type Preparation,
-	recipeVolume,
 	solutionDensity,
 	waterDensity,
 	weighingList,
-} from "../../kernel-lib/solutions/index";
+} from "../../kernel-lib/solutions/public";
+import { molarMass } from "../../kernel-lib/substances";
 
 const percent = (x: number): Quantity<"ratio"> =>
 	input("ratio", x, "%", exact, {});
 const grams = (x: number): Quantity<"mass"> => input("mass", x, "g", exact, {});
+const millilitres = (x: number): Quantity<"volume"> =>
+	input("volume", x, "mL", exact, {});
 const molar = (x: number): Quantity<"concentration"> =>
 	input("concentration", x, "mol/L", exact, {});
 
@@ -35,13 +33,13 @@ function amount(p: Preparation, i = 0): number {
 
 describe("weighing", () => {
 	test("by mass fraction", () => {
-		const p = makeUpByMassFraction("K2CO3", percent(10), grams(500));
+		const p = makeUp("K2CO3", percent(10), grams(500));
 		expect(amount(p, 0)).toBeCloseTo(50, 12);
 		expect(amount(p, 1)).toBeCloseTo(450, 12);
 	});
 
 	test("a hydrate brings water along: solid and water still add up to the whole", () => {
-		const p = makeUpByMassFraction("CaCl2", percent(20), grams(1000), {
+		const p = makeUp("CaCl2", percent(20), grams(1000), {
 			weighedAs: "CaCl2·2H2O",
 			purity: percent(99),
 		});
@@ -51,21 +49,21 @@ describe("weighing", () => {
 
 	test("more than the hydrate can give is refused", () => {
 		expect(() =>
-			makeUpByMassFraction("CaCl2", percent(80), grams(100), {
+			makeUp("CaCl2", percent(80), grams(100), {
 				weighedAs: "CaCl2·2H2O",
 			}),
 		).toThrow(/weaker solution/);
 	});
 
 	test("by mass per volume and by amount per volume", () => {
-		const volume = recipeVolume(250);
-		const byMass = makeUpByMassPerVolume(
+		const volume = millilitres(250);
+		const byMass = makeUp(
 			"NaCl",
 			input("massConcentration", 100, "g/L", exact, {}),
 			volume,
 		);
 		expect(amount(byMass)).toBeCloseTo(25, 12);
-		const byAmount = makeUpMolar("Na2S2O3", molar(0.1), recipeVolume(1000), {
+		const byAmount = makeUp("Na2S2O3", molar(0.1), millilitres(1000), {
 			weighedAs: "Na2S2O3·5H2O",
 		});
 		expect(amount(byAmount)).toBeCloseTo(24.8172, 4);
@@ -73,12 +71,51 @@ describe("weighing", () => {
 	});
 
 	test("iodine takes the ratio of iodide that is asked for, and refuses one that would not dissolve it", () => {
-		const p = makeUpIodine(molar(0.05), recipeVolume(1000), 1.5);
+		const p = makeUpIodine(molar(0.05), millilitres(1000), 1.5);
 		expect(amount(p, 0)).toBeCloseTo(12.69, 4);
 		expect(amount(p, 1)).toBeCloseTo(1.5 * 12.69, 4);
-		expect(() => makeUpIodine(molar(0.05), recipeVolume(1000), 1)).toThrow(
-			/dissolved/,
+		// 1.3 g of iodide a gram is the least: a decision, pinned on both sides
+		expect(() => makeUpIodine(molar(0.05), millilitres(1000), 1.29)).toThrow(
+			/1.29 grams of potassium iodide.*at least 1.3.*dissolved/,
 		);
+		expect(
+			amount(makeUpIodine(molar(0.05), millilitres(1000), 1.3), 1),
+		).toBeCloseTo(1.3 * 12.69, 4);
+	});
+});
+
+describe("what does not go together", () => {
+	const loose = makeUp as (...args: readonly unknown[]) => Preparation;
+
+	test("a strength by mass with a volume, by volume with a mass, and a strength of another kind", () => {
+		expect(() => loose("NaOH", percent(10), millilitres(100))).toThrow(
+			/kind volume for a strength in %; expected a mass/,
+		);
+		expect(() => loose("NaOH", molar(1), grams(100))).toThrow(
+			/kind mass for a strength in mol\/L; expected a volume/,
+		);
+		expect(() => loose("NaOH", grams(1), grams(100))).toThrow(
+			/strength of the kind mass/,
+		);
+	});
+
+	test("options that there are not, or that hold something else", () => {
+		expect(() =>
+			loose("CaCl2", molar(1), millilitres(100), { weightedAs: "CaCl2·2H2O" }),
+		).toThrow(/Did you mean "weighedAs"/);
+		expect(() =>
+			loose("CaCl2", molar(1), millilitres(100), { purity: 99 }),
+		).toThrow(/a quantity of the kind ratio/);
+	});
+
+	test("a dilution counted in two ways, or from a percentage without a density", () => {
+		const looseDilute = dilute as (...args: readonly unknown[]) => Preparation;
+		expect(() =>
+			looseDilute("NaOH", molar(1), grams(1), millilitres(100)),
+		).toThrow(/Give both strengths in one way/);
+		expect(() =>
+			looseDilute("HCl", percent(37), molar(1), millilitres(100)),
+		).toThrow(/without a density/);
 	});
 });
 
@@ -97,7 +134,7 @@ describe("dilution", () => {
 						"thiosulfate",
 						normality(stock),
 						normality(stock * share),
-						recipeVolume(litres * 1000),
+						millilitres(litres * 1000),
 					);
 					expect(amount(p) / (litres * 1000)).toBeCloseTo(share, 12);
 				},
@@ -107,19 +144,15 @@ describe("dilution", () => {
 
 	test("a stock that is too weak is refused", () => {
 		expect(() =>
-			dilute("NaOH", molar(0.1), molar(0.2), recipeVolume(100)),
+			dilute("NaOH", molar(0.1), molar(0.2), millilitres(100)),
 		).toThrow(/stronger stock/);
 	});
 
 	test("from a concentrated acid, by mass and by volume", () => {
 		const density = input("density", 1.689, "g/mL", exact, {});
-		const p = diluteConcentrate(
-			"H3PO4",
-			percent(85),
+		const p = dilute("H3PO4", percent(85), molar(1), millilitres(1000), {
 			density,
-			molar(1),
-			recipeVolume(1000),
-		);
+		});
 		// 97.994 g of acid are in 97.994/0.85 g of stock.
 		expect(amount(p, 0)).toBeCloseTo(97.994 / 0.85, 3);
 		expect(amount(p, 1)).toBeCloseTo(97.994 / 0.85 / 1.689, 3);
@@ -128,30 +161,23 @@ describe("dilution", () => {
 
 describe("cautions", () => {
 	test.each([
+		[makeUp("NaOH", molar(1), millilitres(500)), "never water to the solid"],
 		[
-			makeUpMolar("NaOH", molar(1), recipeVolume(500)),
-			"never water to the solid",
-		],
-		[
-			makeUpMolar("CaCl2", molar(1), recipeVolume(500), {
+			makeUp("CaCl2", molar(1), millilitres(500), {
 				weighedAs: "CaCl2·2H2O",
 			}),
 			"warms the water",
 		],
-		[makeUpMolar("CaCl2·2H2O", molar(1), recipeVolume(500)), "warms the water"],
+		[makeUp("CaCl2·2H2O", molar(1), millilitres(500)), "warms the water"],
 		[
-			diluteConcentrate(
-				"HCl",
-				percent(37),
-				input("density", 1.184, "g/mL", exact, {}),
-				molar(1),
-				recipeVolume(500),
-			),
+			dilute("HCl", percent(37), molar(1), millilitres(500), {
+				density: input("density", 1.184, "g/mL", exact, {}),
+			}),
 			"Acid into water, never water into acid",
 		],
-		[makeUpIodine(molar(0.05), recipeVolume(500), 1.5), "vapour"],
-		[makeUpMolar("ZnCl2", molar(1), recipeVolume(500)), "corrosive"],
-		[makeUpMolar("KIO3", molar(0.01), recipeVolume(500)), "oxidisers"],
+		[makeUpIodine(molar(0.05), millilitres(500), 1.5), "vapour"],
+		[makeUp("ZnCl2", molar(1), millilitres(500)), "corrosive"],
+		[makeUp("KIO3", molar(0.01), millilitres(500)), "oxidisers"],
 	])("%# names the hazard and defers to local rules", (p, text) => {
 		expect(p.cautions.join(" ")).toContain(text);
 		expect(p.cautions.at(-1)).toContain("rules of the place come first");
@@ -160,8 +186,8 @@ describe("cautions", () => {
 	test("the weighing list holds portions, steps and each caution once", () => {
 		const shown = tableText(
 			weighingList([
-				makeUpMolar("NaOH", molar(1), recipeVolume(500)),
-				makeUpMolar("KOH", molar(1), recipeVolume(500)),
+				makeUp("NaOH", molar(1), millilitres(500)),
+				makeUp("KOH", molar(1), millilitres(500)),
 			]),
 		);
 		expect(shown.match(/never water to the solid/g)).toHaveLength(1);
@@ -173,7 +199,10 @@ describe("cautions", () => {
 });
 
 describe("densities", () => {
-	const solutes = densitiesOnRecord();
+	const solutes = densityTables.map(({ rows, ...solute }) => ({
+		...solute,
+		highestPercent: rows[rows.length - 1][0],
+	}));
 
 	test("the common soak solutions are there, each with a source that says from memory", () => {
 		expect(solutes.map((s) => s.formula).sort()).toEqual(

@@ -4,7 +4,7 @@ import {
 	equivalentsPerMole,
 	molarityOf,
 	normalityOf,
-} from "../../kernel-lib/solutions/index";
+} from "../../kernel-lib/solutions/redox";
 import { substances } from "../../kernel-lib/substances";
 
 test("equivalents per mole", () => {

@@ -6,14 +6,16 @@ import {
 	scaled,
 } from "../../kernel-lib/quantity";
 import {
-	aliquotConcentration,
 	concentrationFromMassFraction,
 	dilute,
-	normalityOf,
 	solutionDensity,
-	titrantConcentration,
 	waterDensity,
-} from "../../kernel-lib/solutions";
+} from "../../kernel-lib/solutions/public";
+import { normalityOf } from "../../kernel-lib/solutions/redox";
+import {
+	aliquotConcentration,
+	titrantConcentration,
+} from "../../kernel-lib/solutions/standardisation";
 import { type Check, referenceData } from "../reference/check";
 
 type ByTemperature = Readonly<Record<string, number>>;

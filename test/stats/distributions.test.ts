@@ -129,10 +129,10 @@ describe("laws of the distributions", () => {
 			),
 		).toBeLessThan(1e-12);
 		expect(() => stats.normalQuantile(1.2)).toThrow(
-			"Normal quantile: probability is 1.2; expected a number from 0 to 1.",
+			"found a probability of 1.2 for the normal quantile; expected a number from 0 to 1.",
 		);
 		expect(() => stats.studentTCdf(1, 0)).toThrow(
-			"degrees of freedom are 0; expected a number above 0",
+			"found 0 degrees of freedom for Student's t distribution; expected a number above 0",
 		);
 		expect(() => stats.normalCdf(Number.NaN)).toThrow("not a number");
 	});

@@ -425,14 +425,16 @@ describe("critical values and adjusted p-values", () => {
 	it("says what is wrong with a matrix", () => {
 		const call = (correlation: number[][]) => () =>
 			simultaneousCriticalValue(correlation, 5, 0.05, "two-sided");
-		expect(call([])).toThrow("it is empty");
+		expect(call([])).toThrow("an empty correlation matrix");
 		expect(
 			call([
 				[1, 0.5],
 				[0.4, 1],
 			]),
-		).toThrow("row 1, column 2 is 0.5");
-		expect(call([[1, 0.5]])).toThrow("row 1 has 2 entries; expected 1");
+		).toThrow("found 0.5 in row 1, column 2");
+		expect(call([[1, 0.5]])).toThrow(
+			"found 2 entries in row 1 of the correlation matrix; expected 1",
+		);
 		expect(call([[2]])).toThrow("expected 1");
 		const impossible = [
 			[1, 0.9, -0.9],
@@ -441,7 +443,7 @@ describe("critical values and adjusted p-values", () => {
 		];
 		expect(call(impossible)).toThrow("not positive semidefinite");
 		expect(() => boxProbability([[1]], 5, [2], [1])).toThrow(
-			"limits of coordinate 1 are 2 and 1",
+			"limits of 2 and 1 for coordinate 1",
 		);
 		expect(() => simultaneousAdjustedP([1, 2], [[1]], 5)).toThrow(
 			"2 statistics and 1 rows",

@@ -39,7 +39,7 @@ describe("quadrature", () => {
 			14,
 		);
 		expect(() => bracketedRoot((x) => x * x + 1, -1, 1, 1e-9)).toThrow(
-			"same sign at both ends",
+			"a function with the same sign at -1 and 1 (2 and 2)",
 		);
 	});
 });

@@ -121,13 +121,15 @@ describe("Sobol points", () => {
 
 	it("says what it cannot give", () => {
 		expect(() => createSobol(65, 1)).toThrow(
-			"65 dimensions asked for; expected a whole number from 1 to 64",
+			"found 65 dimensions for Sobol points; expected a whole number from 1 to 64",
 		);
 		expect(() =>
 			createSobol(2, 1).fillUniform(2, 0, new Float64Array(1)),
-		).toThrow("dimension 2 asked for; expected 0 to 1");
+		).toThrow(
+			"found dimension 2 for Sobol points; expected a whole number from 0 to 1",
+		);
 		expect(() =>
 			createSobol(2, 1).fillUniform(0, -1, new Float64Array(1)),
-		).toThrow("expected them from 0");
+		).toThrow("expected whole numbers from 0");
 	});
 });

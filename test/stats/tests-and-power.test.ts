@@ -169,7 +169,7 @@ describe("tests against computed references", () => {
 		} of reference.power) {
 			const plan: stats.TwoGroupPlan = {
 				standardDeviation: sd,
-				alpha,
+				confidence: 1 - alpha,
 				alternative: "two-sided",
 			};
 			expect(
@@ -179,7 +179,7 @@ describe("tests against computed references", () => {
 				relativeError(stats.detectableDifference(plan, n, 0.8), mdd80),
 			).toBeLessThan(QUANTILE_DIGITS);
 			const upperOnly = stats.tTestPower(
-				{ ...plan, alpha: alpha / 2, alternative: "greater" },
+				{ ...plan, confidence: 1 - alpha / 2, alternative: "greater" },
 				delta,
 				n,
 			);
@@ -190,7 +190,7 @@ describe("tests against computed references", () => {
 		const { delta, sd, alpha, n80, n90 } = reference.sampleSize;
 		const plan: stats.TwoGroupPlan = {
 			standardDeviation: sd,
-			alpha,
+			confidence: 1 - alpha,
 			alternative: "two-sided",
 		};
 		expect(
@@ -306,7 +306,7 @@ describe("laws", () => {
 	it("power is alpha where there is no difference and grows with difference and replicates", () => {
 		const plan: stats.TwoGroupPlan = {
 			standardDeviation: 3,
-			alpha: 0.05,
+			confidence: 0.95,
 			alternative: "two-sided",
 		};
 		expect(stats.tTestPower(plan, 0, 4)).toBeCloseTo(0.05, 12);
@@ -366,7 +366,7 @@ describe("error rates over seeds", () => {
 		);
 		const plan: stats.TwoGroupPlan = {
 			standardDeviation: 1,
-			alpha: 0.05,
+			confidence: 0.95,
 			alternative: "two-sided",
 		};
 		within(
@@ -440,14 +440,16 @@ describe("edges and refusals", () => {
 
 	it("says what is missing", () => {
 		expect(() => stats.mean([])).toThrow(
-			"Mean: 0 observation(s) given; at least 1 needed.",
+			"found 0 observations for a mean; expected at least 1. Give all observations",
 		);
-		expect(() => stats.sampleVariance([1])).toThrow("at least 2 needed");
+		expect(() => stats.sampleVariance([1])).toThrow(
+			"found 1 observation for a sample variance; expected at least 2",
+		);
 		expect(() => stats.sampleVariance([1, Number.NaN])).toThrow(
-			"observation 2 is NaN",
+			"found NaN as observation 2",
 		);
 		expect(() => stats.sampleCovariance([1, 2], [1, 2, 3])).toThrow(
-			"2 and 3 observations given; expected pairs",
+			"2 and 3 observations for a covariance; expected pairs",
 		);
 		expect(() => stats.welchTTest([1, 1], [2, 2])).toThrow(
 			"no scatter within the samples",
@@ -458,14 +460,16 @@ describe("edges and refusals", () => {
 		expect(() => stats.oneWayAnova([[1], [2]])).toThrow(
 			"no scatter within the groups",
 		);
-		expect(() => stats.oneWayAnova([[1, 2]])).toThrow("at least 2 needed");
-		expect(() => stats.grubbsTest([1, 2])).toThrow("at least 3 needed");
+		expect(() => stats.oneWayAnova([[1, 2]])).toThrow(
+			"found 1 group for a one-way analysis of variance; expected at least 2",
+		);
+		expect(() => stats.grubbsTest([1, 2])).toThrow("at least 3");
 		expect(() => stats.holmAdjustedP([0.1, 1.1])).toThrow(
-			"p-value 2: probability is 1.1",
+			"a probability of 1.1 for p-value 2",
 		);
 		const plan: stats.TwoGroupPlan = {
 			standardDeviation: 1,
-			alpha: 0.05,
+			confidence: 0.95,
 			alternative: "greater",
 		};
 		expect(() => stats.replicatesForPower(plan, -1, 0.8)).toThrow(
@@ -473,9 +477,9 @@ describe("edges and refusals", () => {
 		);
 		expect(() =>
 			stats.tTestPower({ ...plan, standardDeviation: 0 }, 1, 3),
-		).toThrow("the standard deviation is 0");
+		).toThrow("a standard deviation of 0");
 		expect(() => stats.detectableDifference(plan, 3, 0.01)).toThrow(
-			"expected more than the error rate",
+			"expected a power above 1 less the confidence",
 		);
 		expect(stats.welchSatterthwaite([])).toBe(Number.POSITIVE_INFINITY);
 	});

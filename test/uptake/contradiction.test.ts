@@ -20,7 +20,8 @@ describe("more found than was dosed", () => {
 	test.each([11.2, 30])(
 		"a titre of %s mL keeps its negative uptake and says so",
 		(titre) => {
-			const u = one({ "titre (mL)": titre });
+			const { trial, uptakes } = steps([charRow("a", { "titre (mL)": titre })]);
+			const [u] = uptakes;
 			expect(u.uptake.is).toBe("value");
 			expect(u.uptake.quantity.in("mg/g")).toBeCloseTo(
 				dosed * (1 - titre / wholeDose),
@@ -29,7 +30,7 @@ describe("more found than was dosed", () => {
 			expect(u.contradiction).toContain("More iodine was found than was dosed");
 			expect(u.contradiction).toContain("507.6 mg dosed");
 			expect(u.nextDose).toBe("");
-			const [row] = uptakeTable([u]).rows;
+			const [row] = uptakeTable(trial).rows;
 			expect(row[row.length - 1]).toContain(u.contradiction);
 		},
 	);
@@ -94,14 +95,14 @@ describe("what stands on such a flask", () => {
 		),
 	];
 	const judged = (titre: number) => {
-		const { uptakes } = steps(sheet(titre));
-		const comparison = compareTreatments(uptakes, { margin: marginOf(10) });
-		return { uptakes, comparison, verdict: comparison.verdicts[0] };
+		const { trial } = steps(sheet(titre));
+		const comparison = compareTreatments(trial, { margin: marginOf(10) });
+		return { trial, comparison, verdict: comparison.verdicts[0] };
 	};
 
 	test("no word is said of its treatment, and the page tells why and what to do", () => {
 		expect(judged(3.3).verdict.word).toBe("higher");
-		const { verdict, comparison, uptakes } = judged(11.2);
+		const { verdict, comparison } = judged(11.2);
 		expect(verdict.word).toBe("cannot tell");
 		expect(verdict.sentence).toContain(
 			"the numbers of flask s2 cannot all be right",
@@ -109,14 +110,14 @@ describe("what stands on such a flask", () => {
 		expect(verdict.reasons[0]).toContain(
 			"More iodine was found than was dosed",
 		);
-		expect(JSON.stringify(nextSteps(comparison, uptakes).rows)).toContain(
+		expect(JSON.stringify(nextSteps(comparison).rows)).toContain(
 			"Find out first what is wrong with its numbers.",
 		);
 	});
 
 	test("it does not enter an isotherm", () => {
-		const { uptakes } = judged(11.2);
-		const steam = isothermPoints(uptakes).find((p) => p.name === "steam");
+		const { trial } = judged(11.2);
+		const steam = isothermPoints(trial).find((p) => p.name === "steam");
 		expect(steam?.leftOut.map((l) => l.flask)).toEqual(["s2"]);
 		expect(steam?.leftOut[0].because).toContain("cannot all be right");
 	});

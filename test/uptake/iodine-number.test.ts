@@ -45,7 +45,7 @@ function numberOf(
 	flasks: Row[],
 	solutions: Row[] = strength(0.3),
 ): Extract<uptake.IodineNumber, { is: "value" }> {
-	const [n] = uptake.iodineNumbers(steps(flasks, solutions).found);
+	const [n] = uptake.iodineNumbers(steps(flasks, solutions).trial);
 	if (n.is !== "value") throw new Error(n.because);
 	return n;
 }
@@ -196,7 +196,7 @@ describe("conditions", () => {
 
 	test("two dosages give no value, and the sentence says why", () => {
 		const [n] = uptake.iodineNumbers(
-			steps(usual().slice(0, 2), strength(0.3)).found,
+			steps(usual().slice(0, 2), strength(0.3)).trial,
 		);
 		expect(n.is).toBe("not available");
 		expect(n.sentence).toContain("2 of 2 dosages");
@@ -213,7 +213,7 @@ describe("dosages that all ended at one residue", () => {
 	}));
 
 	test("give no value; what was found and what to weigh is told", () => {
-		const [n] = uptake.iodineNumbers(steps(alike, strength(0.3)).found);
+		const [n] = uptake.iodineNumbers(steps(alike, strength(0.3)).trial);
 		const instead = n.is === "not available" ? n.weighInstead : "";
 		expect(n.remarks).toEqual([]);
 		expect(n.sentence).toMatch(
@@ -230,7 +230,7 @@ describe("dosages that all ended at one residue", () => {
 	});
 
 	test("a line through points at one place is refused in words", () => {
-		const points = uptake.dosagePoints(steps(alike, strength(0.3)).found);
+		const points = uptake.dosagePoints(steps(alike, strength(0.3)).trial);
 		expect(() => uptake.logLine(points, 0.02)).toThrow(
 			/points at one place have no slope/,
 		);
@@ -238,10 +238,10 @@ describe("dosages that all ended at one residue", () => {
 });
 
 describe("one dosage by itself", () => {
-	const { found } = steps(usual(), strength(0.3));
+	const { trial } = steps(usual(), strength(0.3));
 
 	test("is brought to 0.02 N along the assumed slope", () => {
-		const [first] = uptake.singleDoses(found, { low: 0.14, high: 0.14 });
+		const [first] = uptake.singleDoses(trial, { low: 0.14, high: 0.14 });
 		const q = first.point.uptake.in("mg/g");
 		const c = first.point.normality.in("N");
 		expect(first.at0_02N.quantity.in("mg/g")).toBeCloseTo(
@@ -251,7 +251,7 @@ describe("one dosage by itself", () => {
 	});
 
 	test("is the wider the farther its residue lies from 0.02 N, and the slope is one error for all", () => {
-		const doses = uptake.singleDoses(found);
+		const doses = uptake.singleDoses(trial);
 		const u = doses.map((d) => d.at0_02N.quantity.standardUncertainty);
 		const slope = 0.2 / Math.sqrt(12);
 		doses.forEach((d, i) => {
@@ -272,7 +272,7 @@ describe("one dosage by itself", () => {
 		const dry = steps(
 			[dosage("1", 3, 0), dosage("2", 0.3, 30), dosage("3", 1, 10)],
 			strength(0.3),
-		).found;
+		).trial;
 		const doses = uptake.singleDoses(dry);
 		expect(doses[0].at0_02N.is).toBe("at least");
 		expect(doses[1].remarks.join(" ")).toContain("more char");
@@ -286,7 +286,7 @@ describe("one dosage by itself", () => {
 			{ low: -0.1, high: 0.1 },
 			{ low: 0.1, high: Number.NaN },
 		])
-			expect(() => uptake.singleDoses(found, slope)).toThrow(/between 0 and 1/);
+			expect(() => uptake.singleDoses(trial, slope)).toThrow(/between 0 and 1/);
 	});
 });
 
@@ -307,7 +307,7 @@ test("a rough area is a range with its caveats, never a number", () => {
 });
 
 test("flasks without char are no dosages", () => {
-	const { found } = steps(
+	const { trial } = steps(
 		[
 			...usual(),
 			charRow("b", { contents: "iodine blank", treatment: "", day: "" }),
@@ -318,5 +318,5 @@ test("flasks without char are no dosages", () => {
 		}),
 		strength(0.3),
 	);
-	expect(uptake.dosagePoints(found)).toHaveLength(3);
+	expect(uptake.dosagePoints(trial)).toHaveLength(3);
 });

@@ -22,8 +22,8 @@ export const plainSolutions: Row[] = [
 
 export interface Steps {
 	readonly trial: ReturnType<typeof bench.trialFromRows>;
-	readonly found: ReturnType<typeof residue.residues>;
-	readonly uptakes: uptake.FlaskUptake[];
+	readonly found: readonly residue.TitratedResidue[];
+	readonly uptakes: readonly uptake.FlaskUptake[];
 	readonly recoveries: ReturnType<typeof uptake.recoveries>;
 	readonly titrants: ReturnType<typeof solutions.concentrations>;
 }
@@ -39,15 +39,12 @@ export function steps(
 		solutions: solutionRows,
 		...more,
 	});
-	const titrants = solutions.concentrations(trial);
-	const found = residue.residues(trial, titrants, residue.reagentBlanks(trial));
-	const recoveries = uptake.recoveries(found);
 	return {
 		trial,
-		found,
-		recoveries,
-		titrants,
-		uptakes: uptake.uptakes(found, titrants, recoveries),
+		found: residue.residues(trial).filter((r) => r.is === "titrated"),
+		recoveries: uptake.recoveries(trial),
+		titrants: solutions.concentrations(trial),
+		uptakes: uptake.uptakes(trial),
 	};
 }
 

@@ -29,6 +29,7 @@ import {
 	volumeError,
 	weighingError,
 } from "./rules";
+import { withTemperatureSpread } from "./temperature-spread";
 import {
 	glasswareTolerance,
 	type PieceOfGlassware,
@@ -47,11 +48,14 @@ export interface GlasswareOptions {
 	readonly shape: "rectangular" | "triangular";
 	/** Standard deviation of filling and draining, mL; 0 takes the rule of the piece. */
 	readonly fillingSpread: number;
+	/** The room was within so many °C of the 20 °C for which glassware is calibrated; 0 leaves expansion out. All volumes share the temperature of the room. */
+	readonly temperatureWithin: number;
 	/** Tells two pieces of one kind and size apart; "" where there is one only. */
 	readonly name: string;
 }
 
 const glasswareRules = {
+	temperatureWithin: numberFromOption(0),
 	accuracyClass: wordOption("A", "B"),
 	division: numberFromOption(0),
 	tolerance: numberFromOption(0),
@@ -98,7 +102,11 @@ function pieceOf(
 function volumeBy(
 	piece: Piece,
 	value: number,
-	{ fillingSpread = 0, shape = "rectangular" }: Partial<GlasswareOptions>,
+	{
+		fillingSpread = 0,
+		shape = "rectangular",
+		temperatureWithin = 0,
+	}: Partial<GlasswareOptions>,
 	description: Partial<InputDescription>,
 ): Quantity<"volume"> {
 	const reading: Evidence =
@@ -114,7 +122,10 @@ function volumeBy(
 		calibrationError(piece, shape === "triangular" ? triangular : rectangular),
 		calibrationFactor(piece, value),
 	);
-	return plus(read, calibration);
+	const volume = plus(read, calibration);
+	return temperatureWithin > 0
+		? withTemperatureSpread(volume, temperatureWithin)
+		: volume;
 }
 
 /**

@@ -15,12 +15,11 @@ const waterExpansion = 2.1e-4;
 /**
  * A volume that was used at a temperature within plus or minus `halfWidth` °C of the 20 °C of its calibration, every temperature equally likely: V (1 + β ΔT) with ΔT = 0.
  *
- * @param room names the temperature: volumes measured in one room at one time share it, and so does their error
+ * All volumes share the temperature of the room.
  */
 export function withTemperatureSpread(
 	volume: Quantity<"volume">,
 	halfWidth: number,
-	room = "room",
 ): Quantity<"volume"> {
 	const beta = input("perTemperature", waterExpansion, "1/°C", exact, {
 		symbol: "β",
@@ -36,8 +35,8 @@ export function withTemperatureSpread(
 		rectangular(halfWidth),
 		{
 			symbol: "ΔT",
-			meaning: `temperature of the ${room} less 20 °C`,
-			source: stated(`within ${halfWidth} °C of 20 °C: ${room}`),
+			meaning: `temperature of the room less 20 °C`,
+			source: stated(`within ${halfWidth} °C of 20 °C`),
 		},
 	);
 	return named(

@@ -19,9 +19,209 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; figures.figure(description) says what is wrong with a description",
 	"figures.seriesLook":
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
+	"quantity.adaptiveMonteCarlo":
+		"quantity.monteCarlo(q, { trials: 1_000_000 }) gives the interval; quantity.compareWithFirstOrder(q) chooses the number of trials itself",
+	"quantity.baseUnits":
+		"internal now; the message for a wrong unit lists the units of its kind",
+	"quantity.cellText": "internal now; String(q) is the text of a quantity",
+	"quantity.contentHash": "internal now",
+	"quantity.correlatedInputs": "internal now; the fits use it",
+	"quantity.cosineOf": "internal now",
+	"quantity.countOption": "internal now",
+	"quantity.covariance":
+		"quantity.correlation(a, b) times both standard uncertainties",
+	"quantity.decimalsFor": "internal now; String(q) rounds by the uncertainty",
+	"quantity.densityOf": "quantity.per(mass, volume), a mass concentration",
+	"quantity.didYouMean": "internal now",
+	"quantity.effectiveDegreesOfFreedom":
+		"quantity.budget(q).expanded.degreesOfFreedom is the number",
+	"quantity.eitherOption": "internal now",
+	"quantity.escapeHtml": "internal now",
+	"quantity.exactRatio": 'quantity.input("ratio", value, "1", quantity.exact)',
+	"quantity.expandedText":
+		"quantity.budget(q).expanded holds half-width and limits",
+	"quantity.expandedUncertainty":
+		"quantity.budget(q, { confidence }).expanded is the same",
+	"quantity.exponentialOf": "internal now",
+	"quantity.fixed": "internal now; toFixed() rounds a number",
+	"quantity.fromBase": 'internal now; q.in("g") gives the number in a unit',
+	"quantity.functionOf": "internal now",
+	"quantity.glasswareCalibration":
+		"bench.measuredVolume(piece, size, value, options) carries the calibration error of its piece",
+	"quantity.glasswareTolerance":
+		"internal now; bench.measuredVolume(piece, size, value, options) applies it",
+	"quantity.halfDivision": "quantity.rectangular(a) with half a division",
+	"quantity.jupyterDisplay": "internal now",
+	"quantity.kept": "internal now",
+	"quantity.known": "internal now",
+	"quantity.knownIfFinite": "internal now",
+	"quantity.ledgerCsv": "internal now; a run writes ledger.csv",
+	"quantity.ledgerRows": "quantity.ledger(values)",
+	"quantity.ledgerTable": "quantity.ledger(values)",
+	"quantity.listOption": "internal now",
+	"quantity.mapKnown": "internal now",
+	"quantity.massConcentrationOf": "internal now",
+	"quantity.massPerMass": "internal now",
+	"quantity.meanOfReplicates":
+		"quantity.meanOf(values) keeps the errors of the values, quantity.repeatedReadings(kind, numbers, unit) takes their scatter",
+	"quantity.measuredText": "internal now",
+	"quantity.measuredVolume":
+		"bench.measuredVolume(piece, size, value, options)",
+	"quantity.monteCarloTrials":
+		"quantity.monteCarlo(q, options) gives mean, standard uncertainty and intervals of the trials",
+	"quantity.naturalLog": "internal now",
+	"quantity.nearestName": "internal now",
+	"quantity.notKnown": "internal now",
+	"quantity.nowhere": "internal now",
+	"quantity.numberOption": "internal now",
+	"quantity.numericalTolerance": "internal now",
+	"quantity.objectOption": "internal now",
+	"quantity.optionProblems": "internal now",
+	"quantity.piecesOfGlassware":
+		"internal now; the message for an unknown piece lists them",
+	"quantity.plainNumber": "internal now; toPrecision() rounds a number",
+	"quantity.problem": "internal now",
+	"quantity.problemText": "internal now",
+	"quantity.purity":
+		'quantity.input("ratio", percent, "%", quantity.rectangular(halfWidth)) is the same',
+	"quantity.purityAtLeast":
+		'quantity.input("ratio", 99.75, "%", quantity.rectangular(0.25)) is "at least 99.5 %"',
+	"quantity.quantityOption": "internal now",
+	"quantity.raised": "internal now",
+	"quantity.readTogether": "internal now",
+	"quantity.readUnit": "internal now",
+	"quantity.readingUncertainty": "internal now",
+	"quantity.requireOptions": "internal now",
+	"quantity.roundedPair": "internal now; String(q) rounds by the uncertainty",
+	"quantity.sharedErrors":
+		"internal now; quantity.correlation(a, b) says what two results share",
+	"quantity.sheetHash": "internal now",
+	"quantity.sineOf": "internal now",
+	"quantity.stated":
+		'the source is a text now: { source: "label of the bottle" }',
+	"quantity.tableHtml": "internal now; a table shows itself",
+	"quantity.tableText": "internal now; a table shows itself",
+	"quantity.textOption": "internal now",
+	"quantity.throwProblems": "internal now",
+	"quantity.toBase": 'internal now; q.in("g") gives the number in a unit',
+	"quantity.tolerancesOf":
+		"internal now; bench.measuredVolume(piece, size, value, options) applies them",
+	"quantity.total": "quantity.plus(a, b, c) takes any number of values",
+	"quantity.unitText": "internal now",
+	"quantity.units":
+		"internal now; the message for a wrong unit lists the units of its kind",
+	"quantity.valueOrThrow": "internal now",
+	"quantity.weighedMass": "bench.weighedMass(value, balance)",
+	"quantity.withTemperatureSpread":
+		"bench.measuredVolume(piece, size, value, { temperatureWithin: 4 }) has it as an option",
+	"quantity.withWord": "internal now",
+	"quantity.withoutReadingErrors": "internal now",
+	"quantity.wordOption": "internal now",
+	"quantity.yesNoOption": "internal now",
+	"solutions.aliquotConcentration":
+		"internal now; solutions.concentrations(trial) standardises the solutions of a sheet",
 	"solutions.composition": "substances.molarMass(formula)",
+	"solutions.densitiesOnRecord":
+		"internal now; solutions.solutionDensity names the solutes that it knows when it is asked for another",
+	"solutions.diluteConcentrate":
+		"solutions.dilute(formula, massFraction, wanted, volume, { density })",
 	"solutions.dyeOf": "substances.substanceNamed(name)",
 	"solutions.dyes": "substances.substanceTable()",
+	"solutions.equivalentsPerMole":
+		"internal now; substances.substanceNamed(name) has the equivalents in its titrimetry",
+	"solutions.makeUpByMassFraction":
+		"solutions.makeUp(formula, massFraction, totalMass)",
+	"solutions.makeUpByMassPerVolume":
+		"solutions.makeUp(formula, massPerVolume, volume)",
+	"solutions.makeUpMolar": "solutions.makeUp(formula, concentration, volume)",
 	"solutions.molarMass": "substances.molarMass(formula)",
+	"solutions.molarMassOf": "substances.molarMass(formula)",
+	"solutions.molarityOf":
+		"internal now; solutions.concentrations(trial) counts in mol/L",
+	"solutions.normalityOf":
+		"internal now; the table of solutions.concentrations(trial) has the normality",
+	"solutions.outlierAdvice":
+		"internal now; a titrant of solutions.concentrations(trial) has its outlierAdvice",
+	"solutions.recipeSentence":
+		"solutions.makeUp(formula, strength, amount).sentence",
+	"solutions.recipeVolume":
+		'quantity.input("volume", 500, "mL", quantity.exact, {})',
+	"solutions.strengthSentence":
+		"solutions.concentrations(trial).byName(name).sentence",
 	"solutions.substances": "substances.substanceTable()",
+	"solutions.titrantConcentration":
+		"internal now; solutions.concentrations(trial) standardises the solutions of a sheet",
+	"solutions.titrantConcentrationFromMass":
+		"internal now; solutions.concentrations(trial) standardises the solutions of a sheet",
+	"solutions.titreVolume": "internal now; residue.residues(trial) uses it",
+	"solutions.weighedConcentration":
+		"internal now; solutions.concentrations(trial) knows what was weighed",
+	"stats.boxProbability":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.bracketedRoot":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareDensity":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareQuantile":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.chiSquareUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.cochranCriticalValue":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.createSobol":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.detectableDifference":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.fCdf": "internal now; stats keeps what a course in statistics calls",
+	"stats.fQuantile":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.fUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.gaussLegendre":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.grubbsCriticalValue":
+		"stats.grubbsTest(values, confidence) gives the critical value with the test",
+	"stats.holmAdjustedP":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.integrate":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.noncentralTCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.noncentralTUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.normalCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.normalDensity":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.normalQuantile": "stats.studentTQuantile(p, Infinity)",
+	"stats.pooledTTest": "stats.welchTTest(first, second)",
+	"stats.powerOfContrast":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.replicatesForPower":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.sampleCovariance":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.sampleVariance": "the square of stats.sampleStandardDeviation(values)",
+	"stats.simultaneousAdjustedP":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.simultaneousCriticalValue":
+		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
+	"stats.standardDeviationUpperLimit":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTCdf":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTDensity":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTTwoSidedP":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTUpperTail":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.sumOfSquares":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.tTestPower":
+		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
+	"stats.welchSatterthwaite":
+		"quantity.expandedUncertainty(quantity) uses the effective degrees of freedom",
 };

@@ -1,10 +1,17 @@
-import { type CalibrationStandard, signalOf, type Trial } from "../../bench";
 import {
+	type CalibrationStandard,
+	inUse,
+	readingsInUse,
+	signalOf,
+	type Trial,
+} from "../../bench";
+import {
+	type Checked,
 	exact,
 	input,
+	kept,
 	named,
 	type Problem,
-	ProblemError,
 	per,
 	problem,
 	type Quantity,
@@ -17,12 +24,13 @@ import { type MassConcentrations, massConcentrations } from "../../solutions";
 import {
 	type CalibrationLine,
 	checkCalibration,
+	lineFromAbsorptivity,
 	type SignalKind,
 	type Standard,
 } from "../colorimetry";
 import { signalsOf, type Wavelengths } from "./signal";
 
-/** Wavelengths that the calibration table names for a line. */
+/** Wavelengths that the calibration table names for a line, else those that the trial was read with. */
 export function wavelengthsOf(
 	trial: Trial,
 	line: string,
@@ -30,9 +38,12 @@ export function wavelengthsOf(
 	const found = trial.standards.find(
 		(s) => s.line === line && s.wavelength > 0 && s.secondWavelength > 0,
 	);
-	return found === undefined
-		? "not known"
-		: { first: found.wavelength, second: found.secondWavelength };
+	if (found !== undefined)
+		return { first: found.wavelength, second: found.secondWavelength };
+	const { wavelengths } = trial.settings;
+	return wavelengths.first > 0 && wavelengths.second > 0
+		? wavelengths
+		: "not known";
 }
 
 /** The unit of a line's signals: that of the readings of its first standard. */
@@ -85,9 +96,9 @@ function strengthOf(
 	);
 }
 
-/** A sheet without a single standard. Nothing is wrong with it until a line is asked for. */
-function noStandards(trial: Trial): Problem[] {
-	if (trial.standards.length > 0) return [];
+/** A sheet without a single line. Nothing is wrong with it until one is asked for. */
+export function noLine(trial: Trial): Problem[] {
+	if (linesOf(trial).length > 0) return [];
 	const sister = /\.csv$/i.test(trial.file)
 		? `write ${trial.file.replace(/\.csv$/i, ".calibration.csv")}`
 		: 'add a table "calibration"';
@@ -103,52 +114,71 @@ function noStandards(trial: Trial): Problem[] {
 	];
 }
 
+/** The standards that no deviation leaves out, each with the readings in use. */
+export function standardsInUse(trial: Trial): CalibrationStandard[] {
+	return inUse(trial.standards)
+		.map((s) => ({ ...s, readings: readingsInUse(s.readings) }))
+		.filter((s) => s.readings.values.length > 0);
+}
+
+function lineOf(
+	trial: Trial,
+	name: string,
+	standards: readonly CalibrationStandard[],
+): Checked<CalibrationLine> {
+	const all = standards.filter((s) => s.line === name);
+	const rows = all.filter((s) => s.readAfter === "");
+	const [first] = all;
+	const kind = signalOf(first.readings.kind);
+	const unit = signalUnitOf(first);
+	return checkCalibration(
+		standardsOf(inOneUnit(rows), wavelengthsOf(trial, name), unit),
+		{
+			name,
+			model: first.model,
+			readingError: first.readingError,
+			concentrationUnit: first.unit,
+			signal: kind === "by itself" ? "absorbance" : kind,
+			signalUnit: unit,
+			...(first.madeFrom === ""
+				? {
+						assumptions: [
+							`The standards of "${name}" are taken as exact: the sheet does not say what they were made from.`,
+						],
+					}
+				: { strength: strengthOf(first.madeFrom, massConcentrations(trial)) }),
+			source: `calibration line "${name}" of ${trial.file}`,
+		},
+		first.place,
+	);
+}
+
+/** The lines of a trial, which may have none: those of its calibration table, then those from the molar absorptivities that it was read with. */
+export const linesOf: (trial: Trial) => readonly CalibrationLine[] = kept(
+	(trial) => {
+		const standards = standardsInUse(trial);
+		const made = [...new Set(standards.map((s) => s.line))].map((name) =>
+			lineOf(trial, name, standards),
+		);
+		throwProblems(made.flatMap((line) => (line.ok ? [] : line.problems)));
+		return [
+			...made.flatMap((line) => (line.ok ? [line.value] : [])),
+			...trial.settings.absorptivities.map(lineFromAbsorptivity),
+		];
+	},
+);
+
 /**
- * The calibration lines of a bench sheet, one for each name in the column `line` of its calibration table; rows that were read again for drift are left to `driftChecks`. Standards that were made from a
- * solution of the sheet share its error with the flasks that were dosed from it.
+ * The calibration lines of a trial, one for each name in the column `line` of its calibration table; rows that were read again for drift are left to `driftChecks`. Standards that were made from a
+ * solution of the sheet share its error with the flasks that were dosed from it. Standards and readings that a deviation leaves out are out.
  *
  * @throws ProblemError that lists everything that is wrong with any of the lines, or says that the sheet has no standards
+ * @example
+ * residue.calibrationLines(dyeTrial).length // => 1
  */
-export function calibrationLines(trial: Trial): CalibrationLine[] {
-	throwProblems(noStandards(trial));
-	const strengths = massConcentrations(trial);
-	const problems: Problem[] = [];
-	const lines = [...new Set(trial.standards.map((s) => s.line))].flatMap(
-		(name): CalibrationLine[] => {
-			const rows = trial.standards.filter(
-				(s) => s.line === name && s.readAfter === "",
-			);
-			const all = trial.standards.filter((s) => s.line === name);
-			const [first] = all;
-			const kind = signalOf(first.readings.kind);
-			const unit = signalUnitOf(first);
-			const made = checkCalibration(
-				standardsOf(inOneUnit(rows), wavelengthsOf(trial, name), unit),
-				{
-					name,
-					model: first.model,
-					readingError: first.readingError,
-					concentrationUnit: first.unit,
-					signal: kind === "by itself" ? "absorbance" : kind,
-					signalUnit: unit,
-					...(first.madeFrom === ""
-						? {
-								assumptions: [
-									`The standards of "${name}" are taken as exact: the sheet does not say what they were made from.`,
-								],
-							}
-						: { strength: strengthOf(first.madeFrom, strengths) }),
-					source: `calibration line "${name}" of ${trial.file}`,
-				},
-				first.place,
-			);
-			if (made.ok) return [made.value];
-			problems.push(...made.problems);
-			return [];
-		},
-	);
-	if (problems.length > 0) throw new ProblemError(problems);
-	return lines;
+export function calibrationLines(trial: Trial): readonly CalibrationLine[] {
+	throwProblems(noLine(trial));
+	return linesOf(trial);
 }
 
 /** Concentrations in the unit of the first row: a table may have a column for each of two units. */

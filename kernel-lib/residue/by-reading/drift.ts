@@ -1,6 +1,7 @@
 import type { Flask, Trial } from "../../bench";
 import {
 	exactRatio,
+	kept,
 	minus,
 	named,
 	per,
@@ -13,14 +14,18 @@ import {
 } from "../../quantity";
 import { studentTQuantile } from "../../stats";
 import {
-	type CalibrationLine,
 	lineVariance,
 	meanSignal,
 	readingVariance,
 	type SignalKind,
 	signalAt,
 } from "../colorimetry";
-import { inOneUnit, wavelengthsOf } from "./calibration-lines";
+import {
+	inOneUnit,
+	linesOf,
+	standardsInUse,
+	wavelengthsOf,
+} from "./calibration-lines";
 import { signalsOf } from "./signal";
 
 /** A standard that was read again after some flasks. */
@@ -43,13 +48,13 @@ export interface DriftCheck {
 }
 
 /** Every standard that was read again, against the prediction interval of its line: (1 - 0.05) of such readings lie inside while nothing drifts. */
-export function driftChecks(
-	trial: Trial,
-	lines: readonly CalibrationLine[],
-): DriftCheck[] {
+export const driftChecks: (trial: Trial) => readonly DriftCheck[] =
+	kept(checksOf);
+
+function checksOf(trial: Trial): DriftCheck[] {
 	const order = new Map(trial.flasks.map((f, i) => [f.name, i]));
-	return lines.flatMap((line) =>
-		inOneUnit(trial.standards.filter((s) => s.line === line.name))
+	return linesOf(trial).flatMap((line) =>
+		inOneUnit(standardsInUse(trial).filter((s) => s.line === line.name))
 			.filter((s) => s.readAfter !== "")
 			.map((s): DriftCheck => {
 				const unit = line.signalUnit as UnitOf<SignalKind>;
@@ -124,7 +129,8 @@ export function driftFactor(
 	return plus(scaled(before.factor, 1 - share), scaled(after.factor, share));
 }
 
-export function driftTable(checks: readonly DriftCheck[]): Table {
+export function driftTable(trial: Trial): Table {
+	const checks = driftChecks(trial);
 	return table(
 		"Did the instrument drift?",
 		[

@@ -1,11 +1,11 @@
 export { type ByItself, byItself } from "./by-itself";
-export { calibrationLines } from "./calibration-lines";
+export { calibrationLines, linesOf } from "./calibration-lines";
 export { readingCautions } from "./cautions";
 export { type DriftCheck, driftChecks, driftTable } from "./drift";
 export {
-	type ReadingOptions,
+	limitOptions,
 	type ReadResidue,
-	readResidueTable,
-	residuesByReading,
-} from "./residues-by-reading";
+	readResidue,
+	requireLines,
+} from "./read-residue";
 export type { Wavelengths } from "./signal";

@@ -1,5 +1,11 @@
 import { type InstrumentReadings, signalOf } from "../../bench";
-import { functionOf, type Quantity, type SmoothFunction } from "../../quantity";
+import {
+	functionOf,
+	ProblemError,
+	problem,
+	type Quantity,
+	type SmoothFunction,
+} from "../../quantity";
 import {
 	absorbanceOfIntensity,
 	absorbanceOfTransmittance,
@@ -48,7 +54,7 @@ function absorbanceOf(
 /**
  * The readings of one liquid as signals: a transmittance or an intensity as an absorbance; turbidity taken off where a second wavelength was read.
  *
- * @throws RangeError for a second absorbance without wavelengths
+ * @throws ProblemError for a second absorbance without wavelengths
  */
 export function signalsOf(
 	readings: InstrumentReadings,
@@ -61,9 +67,15 @@ export function signalsOf(
 		const absorbance = absorbanceOf(v, readings);
 		if (!second.recorded) return absorbance;
 		if (wavelengths === "not known")
-			throw new RangeError(
-				"A second absorbance takes off turbidity by the ratio of the two wavelengths: name them in the calibration table (`wavelength (nm)`, `second wavelength (nm)`), or give them as `wavelengths`.",
-			);
+			throw new ProblemError([
+				problem(
+					"wavelengths-missing",
+					{ column: "wavelength (nm)" },
+					"a second absorbance without wavelengths",
+					"the two wavelengths, because turbidity is taken off by their ratio",
+					"Name them in the calibration table (`wavelength (nm)`, `second wavelength (nm)`), or read the sheet with the option `wavelengths: { first: 664, second: 800 }`.",
+				),
+			]);
 		return lessTurbidity(
 			absorbance,
 			second.value,

@@ -1,27 +1,12 @@
-import { exactRatio } from "../../quantity";
+import type { Absorptivity } from "../../bench";
+import { exactRatio, ProblemError, problem } from "../../quantity";
 import { sharedCoefficients } from "./calibrate";
 import type { CalibrationLine } from "./line";
-
-export interface Absorptivity {
-	readonly name?: string;
-	/** Molar absorptivity (decadic), L/(mol cm), at the wavelength that was read. */
-	readonly molarAbsorptivity: number;
-	/** Its standard uncertainty, same unit. A figure from a table rarely holds to better than 5 % on another instrument. */
-	readonly standardUncertainty: number;
-	/** Light path, cm. */
-	readonly pathLength?: number;
-	/** Standard deviation of one reading of the absorbance; 0.005 unless told otherwise (our assumption). */
-	readonly readingDeviation?: number;
-	/** Up to what absorbance the law of Beer and Lambert is taken to hold; 1 unless told otherwise (common practice, no source). */
-	readonly highestAbsorbance?: number;
-	/** Where the figure comes from. */
-	readonly source: string;
-}
 
 /**
  * A line from a molar absorptivity in place of standards: A = ε l c. It has no scatter of its own: the error of a reading is stated, and the whole error of ε is shared by all flasks.
  *
- * @throws RangeError for an absorptivity or a path that is not above zero
+ * @throws ProblemError for an absorptivity or a path that is not above zero
  */
 export function lineFromAbsorptivity(about: Absorptivity): CalibrationLine {
 	const {
@@ -34,9 +19,15 @@ export function lineFromAbsorptivity(about: Absorptivity): CalibrationLine {
 		!(about.molarAbsorptivity > 0 && pathLength > 0 && highestAbsorbance > 0) ||
 		!(about.standardUncertainty >= 0 && readingDeviation >= 0)
 	)
-		throw new RangeError(
-			`A molar absorptivity, a light path and a highest absorbance lie above 0 and their uncertainties are not negative; found ${about.molarAbsorptivity} ± ${about.standardUncertainty} L/(mol cm), ${pathLength} cm, absorbance ${highestAbsorbance}, ${readingDeviation}.`,
-		);
+		throw new ProblemError([
+			problem(
+				"absorptivity-wrong",
+				{ column: name },
+				`${about.molarAbsorptivity} ± ${about.standardUncertainty} L/(mol cm), a light path of ${pathLength} cm, a highest absorbance of ${highestAbsorbance}, a reading good to ${readingDeviation}`,
+				"a molar absorptivity, a light path and a highest absorbance above 0, and uncertainties that are not negative",
+				"Mend the values of the molar absorptivity.",
+			),
+		]);
 	const perMicromole = pathLength * 1e-6;
 	const slope = about.molarAbsorptivity * perMicromole;
 	const variance = (about.standardUncertainty * perMicromole) ** 2;

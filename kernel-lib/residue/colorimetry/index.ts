@@ -6,7 +6,7 @@ export {
 	lightOfChannel,
 	turbidityShare,
 } from "./absorbance";
-export { type Absorptivity, lineFromAbsorptivity } from "./absorptivity";
+export { lineFromAbsorptivity } from "./absorptivity";
 export { type BandPoint, predictionBand } from "./band";
 export {
 	type CalibrationOptions,

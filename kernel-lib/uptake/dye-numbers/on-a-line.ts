@@ -1,3 +1,4 @@
+import type { Trial } from "../../bench";
 import {
 	exact,
 	input,
@@ -13,7 +14,7 @@ import {
 } from "../../quantity";
 import type { FlaskUptake } from "../flask-uptake";
 import { type LogLogLine, logLogLine } from "../log-log-line";
-import { byTreatment } from "../uptakes";
+import { byTreatment, uptakes } from "../uptakes";
 import type { RemovalDefinition, ResidueDefinition } from "./definitions";
 
 /** A number read on the log-log line of uptake against residue of one treatment. */
@@ -104,10 +105,10 @@ function onLine(
  * shapes fit an isotherm and read it there.
  */
 export function uptakeNumbers(
-	list: readonly FlaskUptake[],
+	trial: Trial,
 	definition: ResidueDefinition,
 ): NumberOnLine[] {
-	return [...byTreatment(list)].map(([treatment, flasks]) =>
+	return [...byTreatment(uptakes(trial))].map(([treatment, flasks]) =>
 		onLine(treatment, flasks, definition.residue),
 	);
 }
@@ -133,10 +134,10 @@ export type DoseForRemoval =
  * better; definitions differ in the two concentrations.
  */
 export function removalDoses(
-	list: readonly FlaskUptake[],
+	trial: Trial,
 	definition: RemovalDefinition,
 ): DoseForRemoval[] {
-	return [...byTreatment(list)].map(([treatment, flasks]) => {
+	return [...byTreatment(uptakes(trial))].map(([treatment, flasks]) => {
 		const at = onLine(treatment, flasks, definition.to);
 		if (at.is === "not available") return at;
 		const removed = definition.from - definition.to;

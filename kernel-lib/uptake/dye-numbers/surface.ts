@@ -1,3 +1,4 @@
+import type { Trial } from "../../bench";
 import {
 	exact,
 	fixed,
@@ -13,8 +14,7 @@ import {
 	times,
 } from "../../quantity";
 import { isSubstance, molarMass } from "../../substances";
-import type { FlaskUptake } from "../flask-uptake";
-import { byTreatment } from "../uptakes";
+import { byTreatment, uptakes } from "../uptakes";
 
 /** Areas that a molecule of methylene blue is said to cover, nm². All from memory; they differ in how the molecule lies. */
 export const methyleneBlueAreas = {
@@ -55,8 +55,8 @@ export function dyeSurface(
 }
 
 /** Surface estimates of each treatment from the mean of its flasks, over the range of published areas; a table without rows where nothing took up methylene blue. */
-export function methyleneBlueSurface(list: readonly FlaskUptake[]): Table {
-	const blue = list.filter(
+export function methyleneBlueSurface(trial: Trial): Table {
+	const blue = uptakes(trial).filter(
 		(u) => u.uptake.is === "value" && isSubstance(u.probe, "methylene blue"),
 	);
 	const shown = (q: Quantity<"uptake">, area: number): string =>

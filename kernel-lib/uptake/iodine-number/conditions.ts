@@ -1,4 +1,4 @@
-import type { FlaskResidue } from "../../residue";
+import type { TitratedResidue } from "../../residue";
 import type { DosagePoint } from "./points";
 import { d4607 } from "./standard";
 
@@ -32,7 +32,7 @@ const mL = (values: readonly number[]): string =>
 	[...new Set(values.map((v) => String(Number(v.toPrecision(4)))))].join(", ");
 
 /** True when the volumes are those of the standard, so that its name may be used. */
-export function standardVolumes(found: readonly FlaskResidue[]): boolean {
+export function standardVolumes(found: readonly TitratedResidue[]): boolean {
 	return found.every(
 		(r) =>
 			near(dosed(r), d4607.iodineVolume_mL) &&
@@ -43,14 +43,14 @@ export function standardVolumes(found: readonly FlaskResidue[]): boolean {
 
 const near = (a: number, b: number): boolean => Math.abs(a - b) <= 0.01 * b;
 
-function dosed(r: FlaskResidue): number {
+function dosed(r: TitratedResidue): number {
 	return r.flask.events.reduce(
 		(sum, e) => (e.is === "dose" ? sum + e.volume.in("mL") : sum),
 		0,
 	);
 }
 
-function acid(r: FlaskResidue): number {
+function acid(r: TitratedResidue): number {
 	return r.flask.events.reduce(
 		(sum, e) => (e.is === "liquid added" ? sum + e.volume.in("mL") : sum),
 		0,
@@ -59,7 +59,7 @@ function acid(r: FlaskResidue): number {
 
 /** Every condition of ASTM D4607 that the sheet can speak to. */
 export function conditionsOf(
-	found: readonly FlaskResidue[],
+	found: readonly TitratedResidue[],
 	points: readonly DosagePoint[],
 	correlation: number,
 ): Condition[] {

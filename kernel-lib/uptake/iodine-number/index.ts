@@ -8,7 +8,7 @@ export {
 	iodineNumberTable,
 } from "./iodine-number";
 export { type LogLine, logLine } from "./log-line";
-export { type DosagePoint, dosagePoints } from "./points";
+export { type DosagePoint, dosagePoints, dosageTable } from "./points";
 export {
 	type AssumedSlope,
 	type SingleDose,

@@ -1,16 +1,18 @@
+import { isUsable, type Trial } from "../../bench";
 import {
 	fixed,
+	kept,
 	meanOf,
 	type Quantity,
 	type Table,
 	table,
 } from "../../quantity";
-import type { FlaskResidue } from "../../residue";
+import type { TitratedResidue } from "../../residue";
 import { atOneX } from "../log-log-line";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { nextDosages } from "./dosage";
 import { type LogLine, logLine } from "./log-line";
-import { type DosagePoint, dosagePoints } from "./points";
+import { type DosagePoint, dosagePoint, titratedChars } from "./points";
 import { d4607 } from "./standard";
 
 /** The result of one char's dosages. */
@@ -40,7 +42,7 @@ export type IodineNumber =
 	  };
 
 function nameOf(
-	found: readonly FlaskResidue[],
+	found: readonly TitratedResidue[],
 	conditions: readonly Condition[],
 ): string {
 	if (!standardVolumes(found))
@@ -53,7 +55,7 @@ function nameOf(
 
 function remarksOf(
 	line: LogLine,
-	found: readonly FlaskResidue[],
+	found: readonly TitratedResidue[],
 	conditions: readonly Condition[],
 ): string[] {
 	const remarks: string[] = [];
@@ -81,9 +83,9 @@ function remarksOf(
 	return remarks;
 }
 
-function dosageTable(
+function nextDosageTable(
 	uptake: Quantity<"uptake">,
-	found: readonly FlaskResidue[],
+	found: readonly TitratedResidue[],
 ): Table {
 	const first = found[0];
 	const iodine = first.flask.events.reduce(
@@ -106,9 +108,9 @@ function dosageTable(
 /** The masses that should leave other residues, from an uptake that was found at one. */
 function weighInstead(
 	uptake: Quantity<"uptake">,
-	found: readonly FlaskResidue[],
+	found: readonly TitratedResidue[],
 ): string {
-	return dosageTable(uptake, found)
+	return nextDosageTable(uptake, found)
 		.rows.map(
 			([residue, mass], i) =>
 				`${i === 0 ? `From the mean of ${fixed(uptake.in("mg/g"), 0)} mg/g, weigh` : ""} ${mass} g for a residue near ${residue} N`,
@@ -119,21 +121,49 @@ function weighInstead(
 }
 
 /**
- * Iodine uptake at a residual normality of 0.02 N for each treatment, from three or more dosages of char, with each condition of the standard listed.
- * Flasks that ran dry have no place on the line; they are named in the remarks.
+ * Iodine uptake (mg/g) at a residual normality of 0.02 N for each treatment, from three or more dosages of char, with each condition of the standard listed (ASTM D4607, from memory).
+ * Flasks that ran dry have no place on the line; they are named in the remarks, as are those that a deviation leaves out.
+ *
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.iodineNumbers(iodineNumberTrial)[0].is // => "value"
  */
-export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
-	const chars = found.filter((r) => r.flask.contents === "char");
-	const treatments = [...new Set(chars.map((r) => r.flask.treatment))];
+export const iodineNumbers: (trial: Trial) => readonly IodineNumber[] =
+	kept(numbersOf);
+
+/** Flasks that a deviation leaves out, and why. */
+function leftOutOf(trial: Trial, treatment: string): string[] {
+	return trial.flasks
+		.filter(
+			(f) => f.contents === "char" && f.treatment === treatment && !isUsable(f),
+		)
+		.map(
+			(f) =>
+				`Flask ${f.name} is left out: ${f.marks.map((m) => m.whatHappened).join("; ") || "every titre is left out"}.`,
+		);
+}
+
+function numbersOf(trial: Trial): IodineNumber[] {
+	const chars = titratedChars(trial);
+	const treatments = [
+		...new Set(
+			trial.flasks
+				.filter((f) => f.contents === "char" && !f.readings.recorded)
+				.map((f) => f.treatment),
+		),
+	];
 	return treatments.map((treatment) => {
 		const own = chars.filter((r) => r.flask.treatment === treatment);
-		const all = dosagePoints(own);
+		const all = own.map(dosagePoint);
 		const points = all.filter((p) => p.measurable && p.uptake.value > 0);
 		const left = all.filter((p) => !points.includes(p));
-		const notes = left.map(
-			(p) =>
-				`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
-		);
+		const notes = [
+			...left.map(
+				(p) =>
+					`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
+			),
+			...leftOutOf(trial, treatment),
+		];
 		const none = (because: string, instead: string) => ({
 			is: "not available" as const,
 			treatment,
@@ -164,7 +194,7 @@ export function iodineNumbers(found: readonly FlaskResidue[]): IodineNumber[] {
 			points,
 			conditions,
 			remarks: [...remarksOf(line, own, conditions), ...notes],
-			nextDosages: dosageTable(line.value, own),
+			nextDosages: nextDosageTable(line.value, own),
 		};
 	});
 }

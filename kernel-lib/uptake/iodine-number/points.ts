@@ -1,4 +1,4 @@
-import type { Flask } from "../../bench";
+import type { Flask, Trial } from "../../bench";
 import {
 	exact,
 	input,
@@ -8,9 +8,11 @@ import {
 	per,
 	type Quantity,
 	stated,
+	type Table,
+	table,
 	times,
 } from "../../quantity";
-import { charMassOf, type FlaskResidue } from "../../residue";
+import { charMassOf, residues, type TitratedResidue } from "../../residue";
 import { d4607 } from "./standard";
 
 /** One dosage of char: what a gram took up, and the normality that it stands at. */
@@ -50,32 +52,59 @@ const massPerMole: Quantity<"molarMass"> = input(
 	},
 );
 
+/** The titrated flasks with char of a trial that are not left out. */
+export function titratedChars(trial: Trial): TitratedResidue[] {
+	return residues(trial).filter(
+		(r): r is TitratedResidue =>
+			r.is === "titrated" && r.flask.contents === "char",
+	);
+}
+
+/** The dosage of one flask. */
+export function dosagePoint(r: TitratedResidue): DosagePoint {
+	const char = charMassOf(r.flask).mass;
+	const taken = minus(minus(r.account.added, r.account.withdrawn), r.left);
+	return {
+		flask: r.flask,
+		char,
+		uptake: named(
+			massPerMass(times(taken, massPerMole), char),
+			"X/M",
+			`iodine taken up per gram of char, flask ${r.flask.name}`,
+		),
+		normality: named(
+			times(r.concentration, equivalentsPerMole),
+			"C",
+			`residual normality, flask ${r.flask.name}`,
+		),
+		measurable: r.measurable,
+	};
+}
+
 /**
- * X/M = (A - DF B S)/M of the standard, with A, B and DF from the volumes that were used: A is the iodine dosed, DF B S the iodine left in the whole liquid, and
- * DF = (iodine + acid)/aliquot = (100 + 10)/50 = 2.2 in the standard's own volumes. Flasks without char are left out.
+ * X/M = (A - DF B S)/M of the standard for every titrated flask with char, with A, B and DF from the volumes that were used: A is the iodine dosed, DF B S the iodine left in the whole liquid, and
+ * DF = (iodine + acid)/aliquot = (100 + 10)/50 = 2.2 in the standard's own volumes. In mg/g at a residual normality in N.
+ *
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.dosagePoints(iodineNumberTrial).length // => 3
  */
-export function dosagePoints(found: readonly FlaskResidue[]): DosagePoint[] {
-	return found
-		.filter((r) => r.flask.contents === "char")
-		.map((r) => {
-			const char = charMassOf(r.flask).mass;
-			const taken = minus(minus(r.account.added, r.account.withdrawn), r.left);
-			return {
-				flask: r.flask,
-				char,
-				uptake: named(
-					massPerMass(times(taken, massPerMole), char),
-					"X/M",
-					`iodine taken up per gram of char, flask ${r.flask.name}`,
-				),
-				normality: named(
-					times(r.concentration, equivalentsPerMole),
-					"C",
-					`residual normality, flask ${r.flask.name}`,
-				),
-				measurable: r.measurable,
-			};
-		});
+export function dosagePoints(trial: Trial): DosagePoint[] {
+	return titratedChars(trial).map(dosagePoint);
+}
+
+/** The dosages as a table: char in g, residue in N, uptake in mg/g. */
+export function dosageTable(trial: Trial): Table {
+	return table(
+		"Dosages",
+		["flask", "char (g)", "residue C (N)", "uptake X/M (mg/g)"],
+		dosagePoints(trial).map((p) => [
+			p.flask.name,
+			p.char.to("g"),
+			p.normality.to("N"),
+			p.uptake.to("mg/g"),
+		]),
+	);
 }
 
 /** A quantity divided by one of its unit, so that a logarithm can be taken. */

@@ -1,3 +1,4 @@
+import type { Trial } from "../../bench";
 import {
 	exactRatio,
 	exponentialOf,
@@ -8,6 +9,8 @@ import {
 	minus,
 	named,
 	naturalLog,
+	ProblemError,
+	problem,
 	type Quantity,
 	rectangular,
 	stated,
@@ -15,7 +18,6 @@ import {
 	table,
 	times,
 } from "../../quantity";
-import type { FlaskResidue } from "../../residue";
 import { type DosagePoint, dosagePoints, inUnits } from "./points";
 import { d4607 } from "./standard";
 
@@ -42,16 +44,22 @@ export interface SingleDose {
  * The single-dose form: each dosage by itself, brought from the residual normality that it happened to reach to 0.02 N along an assumed slope, q(0.02 N) = q (0.02/C)^(1/n). The slope enters as a rectangular
  * input, the same one for all dosages, so that the farther a residue lies from 0.02 N the wider the result. It checks nothing: no line, no scatter, no correlation. A flask that ran dry gives "at least".
  *
- * @throws RangeError for a range of slopes that is not within 0 to 1, low end first
+ * @throws ProblemError for a range of slopes that is not within 0 to 1, low end first
  */
 export function singleDoses(
-	found: readonly FlaskResidue[],
+	trial: Trial,
 	slope: AssumedSlope = usualSlope,
 ): SingleDose[] {
 	if (!(slope.low >= 0 && slope.high <= 1 && slope.low <= slope.high))
-		throw new RangeError(
-			`The slope 1/n must be a range between 0 and 1, low end first; found ${slope.low} to ${slope.high}.`,
-		);
+		throw new ProblemError([
+			problem(
+				"slope-range",
+				{ column: "slope" },
+				`a slope 1/n from ${slope.low} to ${slope.high}`,
+				"a range between 0 and 1, low end first",
+				"Write for instance { low: 0.1, high: 0.3 }.",
+			),
+		]);
 	const assumed = input(
 		"ratio",
 		(slope.low + slope.high) / 2,
@@ -63,7 +71,7 @@ export function singleDoses(
 			source: stated("assumed, not measured"),
 		},
 	);
-	return dosagePoints(found).map((point) => oneDose(point, assumed, slope));
+	return dosagePoints(trial).map((point) => oneDose(point, assumed, slope));
 }
 
 function oneDose(

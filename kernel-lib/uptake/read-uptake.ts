@@ -1,3 +1,4 @@
+import type { Trial } from "../bench";
 import {
 	exact,
 	fixed,
@@ -12,7 +13,7 @@ import {
 import { type CharMass, charMassOf, type ReadResidue } from "../residue";
 import { contradictionOf } from "./contradiction";
 import type { FlaskUptake, IodineBalance } from "./flask-uptake";
-import { lossOf, type Recoveries, type Recovery } from "./recovery";
+import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
 	clearlyBelowNone,
 	notToldFromNone,
@@ -78,9 +79,13 @@ function nextDoseOf(found: ReadResidue, uptake: Measured<"uptake">): string {
 		: "";
 }
 
-function uptakeOf(found: ReadResidue, recoveries: Recoveries): FlaskUptake {
+/**
+ * Uptake of a flask that was read by an instrument, by the same running mass balance as a titrated one: added = taken up + left + withdrawn + lost, in grams. A reading above the line makes the
+ * uptake "at most", one that cannot be distinguished from a blank "at least"; nothing is extrapolated, so that for these flasks `computedUptake` is the bound itself.
+ */
+export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const { flask, account, probe } = found;
-	const recovery = recoveries.forDay(flask.day);
+	const recovery = recoveries(trial).forDay(flask.day);
 	const char = charMassOf(flask);
 	const part = (
 		m: Quantity<"mass">,
@@ -136,17 +141,4 @@ function uptakeOf(found: ReadResidue, recoveries: Recoveries): FlaskUptake {
 			.join(" "),
 		nextDose: nextDoseOf(found, uptake),
 	};
-}
-
-/**
- * Uptake of every char flask that was read by an instrument, by the same running mass balance as a titrated one: added = taken up + left + withdrawn + lost, in grams. A reading above the line makes the
- * uptake "at most", one that cannot be told from a blank "at least"; nothing is extrapolated, so that for these flasks `computedUptake` is the bound itself. Rows keep the order of the sheet.
- */
-export function uptakesByReading(
-	found: readonly ReadResidue[],
-	recoveries: Recoveries,
-): FlaskUptake[] {
-	return found
-		.filter((r) => r.flask.contents === "char")
-		.map((r) => uptakeOf(r, recoveries));
 }

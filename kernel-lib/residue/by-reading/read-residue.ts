@@ -1,10 +1,14 @@
 import {
+	asUsed,
+	dosedWith,
 	type Flask,
 	type InstrumentReadings,
+	isUsable,
 	signalOf,
 	type Trial,
 } from "../../bench";
 import {
+	kept,
 	type Measured,
 	meanOf,
 	minus,
@@ -16,16 +20,11 @@ import {
 	plus,
 	problem,
 	type Quantity,
-	type Table,
-	table,
+	throwProblems,
 	times,
 	type UnitOf,
 } from "../../quantity";
-import {
-	type MassConcentrations,
-	massConcentrations,
-	molarMassOf,
-} from "../../solutions";
+import { massConcentrations, molarMassOf } from "../../solutions";
 import { type Account, runningAccount } from "../account";
 import {
 	bendTest,
@@ -40,12 +39,14 @@ import {
 import { dimerCaution } from "../methylene-blue";
 import type { ReagentBlank } from "../reagent-blank";
 import { byItself } from "./by-itself";
-import { wavelengthsOf } from "./calibration-lines";
-import { type DriftCheck, driftChecks, driftFactor } from "./drift";
-import { signalsOf, type Wavelengths } from "./signal";
+import { linesOf, noLine, wavelengthsOf } from "./calibration-lines";
+import { driftChecks, driftFactor } from "./drift";
+import { signalsOf } from "./signal";
 
-/** What one flask still held when an instrument read it. */
+/** What a flask still held when an instrument read it. */
 export interface ReadResidue {
+	readonly is: "read";
+	/** With the readings in use. */
 	readonly flask: Flask;
 	/** What was dosed and is left: "methylene blue". */
 	readonly probe: string;
@@ -65,26 +66,8 @@ export interface ReadResidue {
 	readonly contradiction: string;
 }
 
-export interface ReadingOptions {
-	/** Definition and error probabilities of the limit of detection; DIN 32645 unless told otherwise. */
-	readonly limits?: Omit<LimitOptions, "readings">;
-	/** For lines that no calibration table of the sheet names. */
-	readonly wavelengths?: Wavelengths;
-	/** "check" (unless told otherwise) tells of a drift; "correct" multiplies the signals by the drift factors between the standards that were read again. */
-	readonly drift?: "check" | "correct";
-}
-
-/** What the flasks of a run are read by. */
-interface Bench {
-	readonly trial: Trial;
-	readonly lines: readonly CalibrationLine[];
-	readonly strengths: MassConcentrations;
-	readonly checks: readonly DriftCheck[];
-	readonly options: ReadingOptions;
-}
-
 function lineFor(
-	{ lines }: Pick<Bench, "lines">,
+	lines: readonly CalibrationLine[],
 	readings: InstrumentReadings,
 ): CalibrationLine | "none" {
 	if (readings.line !== "")
@@ -93,17 +76,15 @@ function lineFor(
 	return fitting.length === 1 ? fitting[0] : "none";
 }
 
-/** Flasks whose readings find no line, or one for another kind of signal. */
-function lineProblems(
-	trial: Trial,
-	lines: readonly CalibrationLine[],
-): Problem[] {
-	return trial.flasks.flatMap((f) => {
+/** Flasks whose readings find no line, or one for another kind of signal; and a sheet that has no line at all and needs one. */
+function lineProblems(trial: Trial): Problem[] {
+	const lines = linesOf(trial);
+	const wrong = trial.flasks.flatMap((f) => {
 		if (!f.readings.recorded) return [];
 		const { kind, line } = f.readings.value;
 		const signal = signalOf(kind);
 		if (signal === "by itself") return [];
-		const found = lineFor({ lines }, f.readings.value);
+		const found = lineFor(lines, f.readings.value);
 		if (found !== "none" && found.signalKind === signal) return [];
 		return [
 			problem(
@@ -113,10 +94,11 @@ function lineProblems(
 					? `a reading of ${kind}${line === "" ? "" : ` to be read on "${line}"`}, and ${lines.length === 0 ? "no line" : `the lines ${lines.map((l) => `"${l.name}" (${l.signalKind})`).join(", ")}`}`
 					: `a reading of ${kind} on the line "${found.name}" for ${found.signalKind}`,
 				"one line for this kind of reading",
-				"Add its standards to the calibration table, name the line in the column `read on`, or give a line from a molar absorptivity.",
+				"Add its standards to the calibration table, name the line in the column `read on`, or read the sheet with a molar absorptivity (option `absorptivities`).",
 			),
 		];
 	});
+	return wrong.length > 0 && lines.length === 0 ? noLine(trial) : wrong;
 }
 
 const sameReading = (a: InstrumentReadings, b: Flask): boolean =>
@@ -126,27 +108,22 @@ const sameReading = (a: InstrumentReadings, b: Flask): boolean =>
 
 /** The blanks that serve a flask: those of its day, else those of the other days. */
 function blanksFor(
-	{ trial }: Bench,
+	trial: Trial,
 	flask: Flask,
 	readings: InstrumentReadings,
 ): { is: ReagentBlank["is"]; flasks: readonly Flask[] } {
-	const all = trial.flasks.filter(
-		(f) => f.contents === "reagent blank" && sameReading(readings, f),
-	);
+	const all = trial.flasks
+		.filter(
+			(f) =>
+				f.contents === "reagent blank" &&
+				sameReading(readings, f) &&
+				isUsable(f),
+		)
+		.map(asUsed);
 	const own = all.filter((f) => f.day === flask.day);
 	return own.length > 0
 		? { is: "same day", flasks: own }
 		: { is: all.length > 0 ? "other days" : "none", flasks: all };
-}
-
-function wavelengthsFor(
-	bench: Bench,
-	line: CalibrationLine,
-): Wavelengths | "not known" {
-	const found = wavelengthsOf(bench.trial, line.name);
-	return found === "not known"
-		? (bench.options.wavelengths ?? "not known")
-		: found;
 }
 
 /**
@@ -154,7 +131,7 @@ function wavelengthsFor(
  * D-th of it.
  */
 function blankExcess(
-	bench: Bench,
+	trial: Trial,
 	line: CalibrationLine,
 	blanks: readonly Flask[],
 ): Quantity<SignalKind> {
@@ -163,7 +140,7 @@ function blankExcess(
 		const readings = f.readings.value;
 		const signal = meanSignal(
 			line,
-			signalsOf(readings, wavelengthsFor(bench, line)),
+			signalsOf(readings, wavelengthsOf(trial, line.name)),
 			`blank ${f.name}`,
 		);
 		const beyond = minus(signal, line.shared.intercept);
@@ -182,34 +159,34 @@ function isUndiluted({ dilution }: InstrumentReadings): boolean {
 
 /** A liquid of a flask read on its line: turbidity and blank taken off, drift corrected where that was asked for. */
 function onLine(
-	bench: Bench,
+	trial: Trial,
 	flask: Flask,
 	readings: InstrumentReadings,
 	line: CalibrationLine,
 	of: string,
 ): { reading: LineReading; blank: ReagentBlank["is"] } {
-	const blanks = blanksFor(bench, flask, readings);
+	const blanks = blanksFor(trial, flask, readings);
 	const { intercept } = line.shared;
 	const undrifted = (signal: Quantity<SignalKind>): Quantity<SignalKind> => {
-		if (bench.options.drift !== "correct") return signal;
-		const checks = bench.checks.filter((c) => c.line === line.name);
-		const factor = driftFactor(flask, bench.trial, checks);
+		if (trial.settings.drift !== "correct") return signal;
+		const checks = driftChecks(trial).filter((c) => c.line === line.name);
+		const factor = driftFactor(flask, trial, checks);
 		const own = times(minus(signal, intercept), factor);
 		return plus(intercept, own as Quantity<SignalKind>);
 	};
 	const withoutBlank = (signal: Quantity<SignalKind>): Quantity<SignalKind> => {
 		if (blanks.is === "none") return signal;
-		const excess = blankExcess(bench, line, blanks.flasks);
+		const excess = blankExcess(trial, line, blanks.flasks);
 		const share = isUndiluted(readings)
 			? excess
 			: per(excess, readings.dilution);
 		return minus(signal, share as Quantity<SignalKind>);
 	};
-	const corrected = signalsOf(readings, wavelengthsFor(bench, line)).map(
+	const corrected = signalsOf(readings, wavelengthsOf(trial, line.name)).map(
 		(signal) => withoutBlank(undrifted(signal)),
 	);
 	return {
-		reading: readOnLine(line, corrected, of, bench.options.limits ?? {}),
+		reading: readOnLine(line, corrected, of, limitOptions(trial)),
 		blank: blanks.is,
 	};
 }
@@ -227,19 +204,9 @@ function inMass(
 	return { ...found, quantity } as Measured<"massConcentration">;
 }
 
-function dosedSolution(flask: Flask): string {
-	const dose = flask.events.find((e) => e.is === "dose");
-	return dose !== undefined && dose.is === "dose" ? dose.solution : "";
-}
-
-function probeOf(trial: Trial, flask: Flask): string {
-	const name = dosedSolution(flask);
-	return trial.solutions.find((s) => s.name === name)?.substance ?? "";
-}
-
 /** A liquid of a flask as a mass concentration: its final filtrate, or what was withdrawn. */
 function concentrationOfLiquid(
-	bench: Bench,
+	trial: Trial,
 	flask: Flask,
 	readings: InstrumentReadings,
 	of: string,
@@ -248,9 +215,9 @@ function concentrationOfLiquid(
 	readonly concentration: Measured<"massConcentration">;
 	readonly blank: ReagentBlank["is"];
 } {
-	const line = lineFor(bench, readings);
+	const line = lineFor(linesOf(trial), readings);
 	if (line === "none" || signalOf(readings.kind) === "by itself") {
-		const blanks = blanksFor(bench, flask, readings);
+		const blanks = blanksFor(trial, flask, readings);
 		return {
 			reading: { is: "by itself" },
 			concentration: byItself(readings.kind).concentration(
@@ -261,10 +228,13 @@ function concentrationOfLiquid(
 			blank: blanks.is,
 		};
 	}
-	const { reading, blank } = onLine(bench, flask, readings, line, of);
+	const { reading, blank } = onLine(trial, flask, readings, line, of);
 	return {
 		reading: { is: "on a line", on: reading },
-		concentration: inMass(reading.concentration, probeOf(bench.trial, flask)),
+		concentration: inMass(
+			reading.concentration,
+			dosedWith(flask, trial.solutions),
+		),
 		blank,
 	};
 }
@@ -298,7 +268,7 @@ function describesDimers(line: CalibrationLine): boolean {
 }
 
 function cautionsOf(
-	bench: Bench,
+	trial: Trial,
 	reading: ReadResidue["reading"],
 	probe: string,
 ): string[] {
@@ -307,7 +277,7 @@ function cautionsOf(
 			"A dry residue counts everything dissolved, salts of the char too.",
 		];
 	const { on } = reading;
-	const drifted = bench.checks.filter(
+	const drifted = driftChecks(trial).filter(
 		(c) => c.line === on.line.name && c.drifted,
 	);
 	const cuvette = inMass(on.concentration, probe).quantity;
@@ -316,7 +286,7 @@ function cautionsOf(
 			? "Below the limit of quantification: seen, but not a number to build on."
 			: "",
 		describesDimers(on.line) ? "" : dimerCaution(probe, cuvette),
-		drifted.length > 0 && bench.options.drift !== "correct"
+		drifted.length > 0 && trial.settings.drift !== "correct"
 			? `The instrument drifted (standard ${drifted.map((c) => `${c.standard} after flask ${c.after}`).join(", ")}): the readings were taken as they are.`
 			: "",
 	].filter((text) => text !== "");
@@ -330,20 +300,26 @@ function contradictionOf(reading: ReadResidue["reading"]): string {
 	return `It read clearly below the zero of its line (${line.signalKind} ${text(signal.in(line.signalUnit as UnitOf<SignalKind>))} with blank and turbidity taken off, zero of the line ${zero}), as no liquid does: look at the zero of the instrument, the cuvette and the blank, and read it again.`;
 }
 
-function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
-	if (!flask.readings.recorded) return [];
-	const readings = flask.readings.value;
-	const probe = probeOf(bench.trial, flask);
+/**
+ * Residue of a flask that an instrument read: readings (turbidity taken off by the second wavelength) less the blank of the day, read backwards on their line, times the dilution. The
+ * coefficients of a line are one set of inputs for all flasks that are read on it, so that their errors go together. Outside a line the residue is a bound.
+ */
+export function readResidue(
+	trial: Trial,
+	flask: Flask,
+	readings: InstrumentReadings,
+): ReadResidue {
+	const probe = dosedWith(flask, trial.solutions);
 	const account = runningAccount(flask, {
 		kind: "mass",
 		name: probe,
 		dosed: (dose) =>
-			times(bench.strengths.of(dose.solution), dose.volume).to("mg"),
+			times(massConcentrations(trial).of(dose.solution), dose.volume).to("mg"),
 		withdrawn: (event) => {
 			if (event.is !== "withdrawn and read")
 				throw new TypeError(`Flask ${flask.name} is read, not titrated.`);
 			const { concentration } = concentrationOfLiquid(
-				bench,
+				trial,
 				flask,
 				event.readings,
 				`a portion withdrawn from flask ${flask.name}`,
@@ -362,113 +338,42 @@ function residueOf(bench: Bench, flask: Flask): ReadResidue[] {
 		},
 	});
 	const { reading, concentration, blank } = concentrationOfLiquid(
-		bench,
+		trial,
 		flask,
 		readings,
 		`flask ${flask.name}`,
 	);
 	const residue = scaledUp(concentration, readings, flask, probe);
-	return [
-		{
-			flask,
-			probe,
-			account,
-			reading,
-			residue,
-			left: named(
-				times(residue.quantity, account.liquid).to("mg"),
-				"m_{left}",
-				`${probe} left in flask ${flask.name}${residue.is === "value" ? "" : `, ${residue.is}`}`,
-			),
-			reagentBlank: blank,
-			cautions: cautionsOf(bench, reading, probe),
-			contradiction: contradictionOf(reading),
-		},
-	];
-}
-
-/**
- * Residue of every flask that was dosed and read by an instrument: readings (turbidity taken off by the second wavelength) less the blank of the day, read backwards on their line, times the dilution. The
- * coefficients of a line are one set of inputs for all flasks that are read on it, so that their errors go together. Outside a line the residue is a bound. Rows keep the order of the sheet.
- *
- * @param lines of the sheet (`calibrationLines`), or from a molar absorptivity (`lineFromAbsorptivity`)
- * @throws ProblemError that names every flask whose readings find no line
- */
-export function residuesByReading(
-	trial: Trial,
-	lines: readonly CalibrationLine[],
-	options: ReadingOptions = {},
-): ReadResidue[] {
-	const problems = lineProblems(trial, lines);
-	if (problems.length > 0) throw new ProblemError(problems);
-	const bench = {
-		trial,
-		lines,
-		strengths: massConcentrations(trial),
-		checks: driftChecks(trial, lines),
-		options,
-	};
-	return trial.flasks
-		.filter((f) => f.contents !== "reagent blank")
-		.flatMap((f) => residueOf(bench, f));
-}
-
-const sentence = (text: string): string =>
-	text.charAt(0).toUpperCase() + text.slice(1);
-
-const contentsWords: Readonly<Record<Flask["contents"], string>> = {
-	char: "char",
-	"iodine blank": "blank without char",
-	"reagent blank": "reagent blank",
-	leachate: "leachate",
-};
-
-/** What was found in each flask, for people. */
-export function readResidueTable(found: readonly ReadResidue[]): Table {
-	const blanks = found.map((r) => r.reagentBlank);
-	const units = [
-		...new Set(
-			found.flatMap((r) =>
-				r.reading.is === "on a line"
-					? [r.reading.on.line.concentrationUnit]
-					: [],
-			),
+	return {
+		is: "read",
+		flask,
+		probe,
+		account,
+		reading,
+		residue,
+		left: named(
+			times(residue.quantity, account.liquid).to("mg"),
+			"m_{left}",
+			`${probe} left in flask ${flask.name}${residue.is === "value" ? "" : `, ${residue.is}`}`,
 		),
-	];
-	return table(
-		"Left in solution",
-		[
-			"flask",
-			"contents",
-			units.length === 1 ? `in the cuvette (${units[0]})` : "in the cuvette",
-			"dilution",
-			"residue (mg/L)",
-			"left (mg)",
-			"remark",
-		],
-		found.map((r) => [
-			r.flask.name,
-			contentsWords[r.flask.contents],
-			r.reading.is === "on a line"
-				? r.reading.on.concentration
-				: "read by itself",
-			r.flask.readings.recorded ? r.flask.readings.value.dilution : "",
-			r.residue,
-			r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
-			[
-				r.residue.is === "value" ? "" : `${sentence(r.residue.because)}.`,
-				r.contradiction,
-				...r.cautions,
-			]
-				.filter((text) => text !== "")
-				.join(" "),
-		]),
-		blanks.includes("none")
-			? ["No reagent blank is recorded: nothing was taken off the readings."]
-			: blanks.includes("other days")
-				? [
-						"Some days have no reagent blank of their own; the mean of the other days was taken.",
-					]
-				: [],
-	);
+		reagentBlank: blank,
+		cautions: cautionsOf(trial, reading, probe),
+		contradiction: contradictionOf(reading),
+	};
+}
+
+/** @throws ProblemError that names every flask whose readings find no line */
+export const requireLines: (trial: Trial) => void = kept((trial) =>
+	throwProblems(lineProblems(trial)),
+);
+
+/** Definition and error probabilities of the detection limits that the trial was read with. */
+export function limitOptions(trial: Trial): LimitOptions {
+	const { limitDefinition, errorProbability, quantificationFactor } =
+		trial.settings;
+	return {
+		definition: limitDefinition,
+		errorProbability,
+		quantificationFactor,
+	};
 }

@@ -1,11 +1,4 @@
-import type { Deviation } from "../bench";
-import {
-	freundlich,
-	type Isotherm,
-	type IsothermFit,
-	langmuir,
-	sips,
-} from "../isotherms";
+import { freundlich, type Isotherm, langmuir, sips } from "../isotherms";
 import {
 	type Problem,
 	problem,
@@ -13,13 +6,12 @@ import {
 	throwProblems,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { optionProblems, type Settings } from "./compare-treatments";
 import { type Fitter, fitter } from "./curve-estimate";
-import { portionsOf } from "./deviating";
 import { adjustedPs } from "./joint";
 import type { Judgement } from "./judgement";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
+import { alike, type Portions } from "./portions";
 import {
 	type CurveDifferences,
 	curveDifference,
@@ -31,36 +23,16 @@ import { residueMethodSentences } from "./residue-method";
 import { replicatesAtResidue } from "./residue-planning";
 import { curveReasons } from "./residue-reasons";
 import type { Telling } from "./sentences";
+import {
+	type CompareOptions,
+	comparisonProblems,
+	type Settings,
+	settingsOf,
+} from "./settings";
 import { residueProblems, residueText } from "./stated-residue";
 import { toldVerdict } from "./told-verdict";
 import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
 import type { Comparison, TreatmentVerdict } from "./verdict";
-
-export interface AtResidueOptions {
-	/** Residual concentration at which treatments are compared, one that the flasks of all of them reached; `residueOf`. */
-	readonly residue: Quantity<"massConcentration">;
-	/** Smallest difference in uptake that would matter, set before looking at the data; `marginOf`. */
-	readonly margin: Quantity<"uptake">;
-	/** Isotherms to choose from, by AICc over all treatments; default Langmuir, Freundlich and Sips. One alone is taken as it is; a curve of your own will do. */
-	readonly isotherms?: readonly Isotherm[];
-	/** What went wrong on the bench; default none. */
-	readonly deviations?: readonly Deviation[];
-	/** Chance of a false "higher" or "lower" in the whole family of verdicts; default 0.05 (95 % intervals). */
-	readonly alpha?: number;
-}
-
-/** A comparison whose uptakes stand at one stated residue. Figures, tables and reports take it as any other. */
-export interface ComparisonAtResidue extends Comparison {
-	readonly residue: Quantity<"massConcentration">;
-	/** The form that all treatments were given, and the weights of those that were tried. */
-	readonly isotherm: Isotherm;
-	readonly isothermWeights: readonly {
-		readonly name: string;
-		readonly weight: number;
-	}[];
-	/** The curve of each treatment that has one, or of each of its soaks. */
-	readonly fits: readonly IsothermFit[];
-}
 
 interface ResidueSettings extends Settings {
 	readonly residue: number;
@@ -154,23 +126,23 @@ function isothermProblems(
 }
 
 /**
- * Treatments against their controls at one stated residual concentration, on an isotherm each: a verdict of four words for each, with simultaneous intervals (Dunnett's kind, for any correlation) of the
- * difference in uptake there, shared errors counted once and with their signs, what may have consumed iodine, and the same with and without what deviations touched. A treatment whose flasks are too few for an
- * isotherm, or did not reach the residue, gets "cannot tell" with the dose that would make it comparable.
+ * Treatments against their controls at one stated residual concentration, on an isotherm each. A treatment whose flasks are too few for an isotherm, or did not reach the residue, gets "cannot tell" with the dose
+ * that would make it comparable.
  *
  * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a residue or margin that is not above 0 or has the wrong unit); all problems at once
  */
-export function compareAtResidue(
-	uptakes: readonly FlaskUptake[],
-	options: AtResidueOptions,
-): ComparisonAtResidue {
+export function compareAtStatedResidue(
+	portions: Portions,
+	options: CompareOptions & {
+		readonly residue: Quantity<"massConcentration">;
+	},
+): Comparison {
 	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
-	const { treatments, pairs, problems } = pairsOf(uptakes);
+	const { treatments, pairs, problems } = pairsOf(portions.every);
 	const wrongResidue = residueProblems(options.residue);
-	const margin = options.margin.in("mg/g");
-	const alpha = options.alpha ?? 0.05;
+	const { margin, alpha } = settingsOf(options);
 	throwProblems([
-		...optionProblems(uptakes, { margin, alpha }),
+		...comparisonProblems(portions.every, { margin, alpha }),
 		...wrongResidue,
 		...(wrongResidue.length === 0
 			? isothermProblems(isotherms, options.residue)
@@ -181,16 +153,14 @@ export function compareAtResidue(
 	const residue = options.residue.in("mg/L");
 	const settings: ResidueSettings = { margin, alpha, residue, isotherms };
 
-	const portions = portionsOf(uptakes, options.deviations ?? []);
 	const fitOf = fitter();
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
 		read(flasks, treatments, pairs, settings, fitOf);
 	const main = as(portions.main);
-	const kept = uptakes.length === portions.main.length ? main : as(uptakes);
-	const leftOut =
-		portions.leftOut.length === portions.main.length
-			? main
-			: as(portions.leftOut);
+	const kept = alike(portions.kept, portions.main) ? main : as(portions.kept);
+	const leftOut = alike(portions.leftOut, portions.main)
+		? main
+		: as(portions.leftOut);
 
 	const { differences, scope, observations, choice } = main;
 	const { joint, family } = differences;
@@ -206,7 +176,7 @@ export function compareAtResidue(
 			judgement,
 			...settings,
 			scope,
-			place: `at ${residueText(residue)} ${uptakes[0]?.probe ?? "iodine"} left`,
+			place: `at ${residueText(residue)} ${portions.trial.probe.name} left`,
 			replicates,
 			list: observations.list,
 			treatedUnits: soaksOf(observations, pair.treatment),
@@ -230,6 +200,20 @@ export function compareAtResidue(
 		c.is === "estimate" ? [c.estimate] : [],
 	);
 	return {
+		trial: portions.trial,
+		flasks: portions.every,
+		probe: portions.trial.probe.name,
+		confidence: options.confidence ?? 0.95,
+		at: {
+			is: "stated residue",
+			residue: options.residue,
+			isotherm: choice.isotherm,
+			isothermWeights: choice.tried.map((t) => ({
+				name: t.isotherm.name,
+				weight: t.weight,
+			})),
+			fits: estimates.flatMap((e) => e.fits),
+		},
 		margin: options.margin,
 		scope,
 		groups: curveGroups(treatments, main.curves, observations, residue, alpha),
@@ -239,13 +223,6 @@ export function compareAtResidue(
 			? joint.degreesOfFreedom
 			: 0,
 		pooledDeviation: 0,
-		residue: options.residue,
-		isotherm: choice.isotherm,
-		isothermWeights: choice.tried.map((t) => ({
-			name: t.isotherm.name,
-			weight: t.weight,
-		})),
-		fits: estimates.flatMap((e) => e.fits),
 	};
 }
 

@@ -1,0 +1,294 @@
+import type { ProblemPlace } from "../quantity";
+import type { Firing } from "./firing";
+import type {
+	CalibrationStandard,
+	InstrumentReadings,
+} from "./instrument-readings";
+import type {
+	Flask,
+	Recorded,
+	Solution,
+	TitrationReading,
+	Trial,
+} from "./trial";
+
+/** What a deviation does to the main result; the page shows it both ways. */
+export type Handling = "leave out" | "keep";
+
+/** What went wrong with a thing, written on the thing itself. */
+export interface Mark {
+	readonly whatHappened: string;
+	readonly handling: Handling;
+}
+
+/** What a deviation touched: a flask (blanks and leachates are flasks too), a solution, a standard of a calibration line or a firing; the whole of it, or one numbered part. */
+export interface DeviationTarget {
+	readonly is: "flask" | "solution" | "standard" | "firing";
+	readonly name: string;
+	readonly part:
+		| { readonly is: "whole" }
+		| {
+				readonly is: "titre" | "reading" | "rinse" | "weighing";
+				readonly number: number;
+		  };
+}
+
+/** One row of the deviations table. */
+export interface Deviation {
+	readonly targets: readonly DeviationTarget[];
+	readonly whatHappened: string;
+	readonly handling: Handling;
+	readonly place: ProblemPlace;
+}
+
+/** The parts that each kind of thing has. */
+export const partsOf = {
+	flask: ["titre", "reading"],
+	solution: ["titre"],
+	standard: ["reading"],
+	firing: ["rinse", "weighing"],
+} as const satisfies Record<DeviationTarget["is"], readonly string[]>;
+
+/** What was touched, in words: "flask 3, titre 2". */
+export function targetText({ is, name, part }: DeviationTarget): string {
+	return `${is} ${name}${part.is === "whole" ? "" : `, ${part.is} ${part.number}`}`;
+}
+
+/** Names of the flasks that deviations touched, as a whole or in part. */
+export function touchedFlasks(deviations: readonly Deviation[]): Set<string> {
+	return new Set(
+		deviations.flatMap((d) =>
+			d.targets.filter((t) => t.is === "flask").map((t) => t.name),
+		),
+	);
+}
+
+/** True where some deviation leaves the thing out. */
+export function isLeftOut({
+	marks,
+}: {
+	readonly marks: readonly Mark[];
+}): boolean {
+	return marks.some((m) => m.handling === "leave out");
+}
+
+/** The things that no deviation leaves out. */
+export function inUse<T extends { readonly marks: readonly Mark[] }>(
+	things: readonly T[],
+): T[] {
+	return things.filter((thing) => !isLeftOut(thing));
+}
+
+/** The readings of a liquid that no deviation leaves out. */
+export function readingsInUse(
+	readings: InstrumentReadings,
+): InstrumentReadings {
+	if (readings.marks.length === 0) return readings;
+	const out = new Set(
+		readings.marks
+			.filter((m) => m.handling === "leave out")
+			.map((m) => m.number),
+	);
+	return {
+		...readings,
+		values: readings.values.filter((_, i) => !out.has(i + 1)),
+		marks: [],
+	};
+}
+
+/** The flask with the titres and readings that no deviation leaves out; a flask that has none left keeps them all, and is not usable. */
+export function asUsed(flask: Flask): Flask {
+	const titrations = inUse(flask.titrations);
+	if (!flask.readings.recorded)
+		return titrations.length === 0 ? flask : { ...flask, titrations };
+	const readings = readingsInUse(flask.readings.value);
+	return readings.values.length === 0
+		? flask
+		: { ...flask, readings: { recorded: true, value: readings } };
+}
+
+/** True for a flask that no deviation leaves out, neither as a whole nor by leaving out every titre or reading of it. */
+export function isUsable(flask: Flask): boolean {
+	if (isLeftOut(flask)) return false;
+	return flask.readings.recorded
+		? readingsInUse(flask.readings.value).values.length > 0
+		: flask.titrations.length === 0 || inUse(flask.titrations).length > 0;
+}
+
+type MarksOf = (
+	is: DeviationTarget["is"],
+	name: string,
+	part: DeviationTarget["part"]["is"],
+	number?: number,
+) => readonly Mark[];
+
+function markFinder(deviations: readonly Deviation[]): MarksOf {
+	const marks = new Map<string, Mark[]>();
+	const key = (
+		is: string,
+		name: string,
+		part: string,
+		number: number,
+	): string => JSON.stringify([is, name, part, number]);
+	for (const { targets, whatHappened, handling } of deviations)
+		for (const { is, name, part } of targets) {
+			const k = key(is, name, part.is, part.is === "whole" ? 0 : part.number);
+			marks.set(k, [...(marks.get(k) ?? []), { whatHappened, handling }]);
+		}
+	return (is, name, part, number = 0) =>
+		marks.get(key(is, name, part, number)) ?? [];
+}
+
+function markedTitrations(
+	titrations: readonly TitrationReading[],
+	marks: (number: number) => readonly Mark[],
+): TitrationReading[] {
+	return titrations.map((t) => ({ ...t, marks: marks(t.number) }));
+}
+
+function markedReadings(
+	readings: InstrumentReadings,
+	marks: (number: number) => readonly Mark[],
+): InstrumentReadings {
+	return {
+		...readings,
+		marks: readings.values.flatMap((_, i) =>
+			marks(i + 1).map((m) => ({ ...m, number: i + 1 })),
+		),
+	};
+}
+
+function markedFlask(flask: Flask, marksOf: MarksOf): Flask {
+	const { name } = flask;
+	const readings: Recorded<InstrumentReadings> = flask.readings.recorded
+		? {
+				recorded: true,
+				value: markedReadings(flask.readings.value, (n) =>
+					marksOf("flask", name, "reading", n),
+				),
+			}
+		: flask.readings;
+	return {
+		...flask,
+		marks: marksOf("flask", name, "whole"),
+		titrations: markedTitrations(flask.titrations, (n) =>
+			marksOf("flask", name, "titre", n),
+		),
+		readings,
+	};
+}
+
+function markedSolution(solution: Solution, marksOf: MarksOf): Solution {
+	const { basis, name } = solution;
+	return {
+		...solution,
+		marks: marksOf("solution", name, "whole"),
+		basis:
+			basis.is === "standardised"
+				? {
+						...basis,
+						titrations: markedTitrations(basis.titrations, (n) =>
+							marksOf("solution", name, "titre", n),
+						),
+					}
+				: basis,
+	};
+}
+
+function markedStandard(
+	standard: CalibrationStandard,
+	marksOf: MarksOf,
+): CalibrationStandard {
+	return {
+		...standard,
+		marks: marksOf("standard", standard.standard, "whole"),
+		readings: markedReadings(standard.readings, (n) =>
+			marksOf("standard", standard.standard, "reading", n),
+		),
+	};
+}
+
+function markedFiring(firing: Firing, marksOf: MarksOf): Firing {
+	const { name } = firing;
+	return {
+		...firing,
+		marks: marksOf("firing", name, "whole"),
+		rinses: firing.rinses.map((r) => ({
+			...r,
+			marks: marksOf("firing", name, "rinse", r.number),
+		})),
+		drying: firing.drying.map((w) => ({
+			...w,
+			marks: marksOf("firing", name, "weighing", w.number),
+		})),
+	};
+}
+
+/** What the deviations touch. */
+type Markable = Pick<
+	Trial,
+	"flasks" | "solutions" | "standards" | "firings" | "deviations"
+>;
+
+/** The same with every deviation as a mark on what it touched; earlier marks are replaced. */
+export function withMarks<T extends Markable>(trial: T): T {
+	const marksOf = markFinder(trial.deviations);
+	return {
+		...trial,
+		flasks: trial.flasks.map((f) => markedFlask(f, marksOf)),
+		solutions: trial.solutions.map((s) => markedSolution(s, marksOf)),
+		standards: trial.standards.map((s) => markedStandard(s, marksOf)),
+		firings: trial.firings.map((f) => markedFiring(f, marksOf)),
+	};
+}
+
+/** The trial as if every deviation were handled in one way: with all that went wrong kept, or with all of it left out. */
+export function withEveryDeviation(trial: Trial, handling: Handling): Trial {
+	return trial.deviations.every((d) => d.handling === handling)
+		? trial
+		: withMarks({
+				...trial,
+				deviations: trial.deviations.map((d) => ({ ...d, handling })),
+			});
+}
+
+/** What is wrong with the targets of deviations: parts that the thing does not have. */
+export function hasPart(
+	target: DeviationTarget,
+	trial: Omit<Markable, "deviations">,
+): boolean {
+	const { is, name, part } = target;
+	if (part.is === "whole") return true;
+	const titrated = (titrations: readonly TitrationReading[]): boolean =>
+		titrations.some((t) => t.number === part.number);
+	switch (is) {
+		case "flask":
+			return trial.flasks
+				.filter((f) => f.name === name)
+				.some((f) =>
+					part.is === "titre"
+						? titrated(f.titrations)
+						: f.readings.recorded &&
+							f.readings.value.values.length >= part.number,
+				);
+		case "solution":
+			return trial.solutions
+				.filter((s) => s.name === name)
+				.some(
+					({ basis }) =>
+						basis.is === "standardised" && titrated(basis.titrations),
+				);
+		case "standard":
+			return trial.standards
+				.filter((s) => s.standard === name)
+				.some((s) => s.readings.values.length >= part.number);
+		case "firing":
+			return trial.firings
+				.filter((f) => f.name === name)
+				.some((f) =>
+					(part.is === "rinse" ? f.rinses : f.drying).some(
+						(p) => p.number === part.number,
+					),
+				);
+	}
+}

@@ -1,0 +1,69 @@
+import { type Trial, targetText, withEveryDeviation } from "../bench";
+import { kept } from "../quantity";
+import { everyUptake, type FlaskUptake, uptakes } from "../uptake";
+
+/** The flasks of a comparison as the deviations leave them, handled in three ways. A deviation of a blank or a standard moves the uptakes of all flasks that it serves. */
+export interface Portions {
+	readonly trial: Trial;
+	/** As the deviations say that they are to be handled. */
+	readonly main: readonly FlaskUptake[];
+	/** With everything kept that a deviation touched. */
+	readonly kept: readonly FlaskUptake[];
+	/** With everything left out that a deviation touched. */
+	readonly leftOut: readonly FlaskUptake[];
+	/** All flasks with char, those too that are left out. */
+	readonly every: readonly FlaskUptake[];
+	/** Char flasks that a deviation touched, and what happened, in words. */
+	readonly flasks: readonly string[];
+	readonly happened: readonly string[];
+	/** What else a deviation touched: blanks, leachates, standards, solutions, in words. */
+	readonly elsewhere: readonly string[];
+}
+
+/** The flasks of a trial's comparison. */
+export const portionsOf: (trial: Trial) => Portions = kept((trial) => {
+	const every = everyUptake(trial);
+	const names = new Set(every.map((u) => u.flask.name));
+	const targets = trial.deviations.flatMap((d) =>
+		d.targets.map((target) => ({ target, d })),
+	);
+	const own = targets.filter(
+		({ target }) => target.is === "flask" && names.has(target.name),
+	);
+	const touched = new Set(own.map(({ target }) => target.name));
+	return {
+		trial,
+		main: uptakes(trial),
+		kept: uptakes(withEveryDeviation(trial, "keep")),
+		leftOut: uptakes(withEveryDeviation(trial, "leave out")),
+		every,
+		flasks: every.map((u) => u.flask.name).filter((n) => touched.has(n)),
+		happened: [...new Set(own.map(({ d }) => d.whatHappened))],
+		elsewhere: [
+			...new Set(
+				targets
+					.filter((t) => !own.includes(t))
+					.map(({ target }) => targetText(target)),
+			),
+		],
+	};
+});
+
+/** True where two ways of handling the deviations give the same flasks with the same uptakes. */
+export function alike(
+	a: readonly FlaskUptake[],
+	b: readonly FlaskUptake[],
+): boolean {
+	return (
+		a.length === b.length &&
+		a.every((u, i) => {
+			const [one, other] = [u.uptake.quantity, b[i].uptake.quantity];
+			return (
+				u.flask.name === b[i].flask.name &&
+				u.uptake.is === b[i].uptake.is &&
+				one.value === other.value &&
+				one.standardUncertainty === other.standardUncertainty
+			);
+		})
+	);
+}

@@ -1,0 +1,97 @@
+import type { Isotherm } from "../isotherms";
+import {
+	exact,
+	input,
+	listOption,
+	numberOption,
+	type OptionRule,
+	objectOption,
+	type Problem,
+	problem,
+	type Quantity,
+	quantityOption,
+	requireOptions,
+	stated,
+} from "../quantity";
+import type { FlaskUptake } from "../uptake";
+
+export interface CompareOptions {
+	/** Smallest difference in uptake that would matter, set before looking at the data; `marginOf`. */
+	readonly margin: Quantity<"uptake">;
+	/** Residual concentration at which treatments of several doses are compared, one that the flasks of all of them reached; `residueOf`. Not given: the middle of those that all reached. */
+	readonly residue?: Quantity<"massConcentration">;
+	/** Isotherms to choose from, by AICc over all treatments; Langmuir, Freundlich and Sips unless told otherwise. One alone is taken as it is; a curve of your own will do. */
+	readonly isotherms?: readonly Isotherm[];
+	/** Probability that all intervals of the comparison hold together; 0.95 unless told otherwise. */
+	readonly confidence?: number;
+	/** Spread between units from experience, for planning where the trial itself shows none. */
+	readonly statedSpread?: Quantity<"uptake">;
+}
+
+const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
+	margin: quantityOption("uptake", "compare.marginOf(25)"),
+	residue: quantityOption("massConcentration", "compare.residueOf(2500)"),
+	isotherms: listOption(
+		objectOption("an isotherm, such as isotherms.langmuir"),
+	),
+	confidence: numberOption(0.5, 1),
+	statedSpread: quantityOption("uptake", "compare.marginOf(8)"),
+};
+
+/** @throws ProblemError for options that a comparison does not have or cannot take, all at once */
+export function requireCompareOptions(options: CompareOptions): void {
+	requireOptions(options, rules, "compareTreatments");
+}
+
+/** In mg/g, and the chance of a false word in the whole family of verdicts. */
+export interface Settings {
+	readonly margin: number;
+	readonly alpha: number;
+}
+
+export function settingsOf(options: CompareOptions): Settings {
+	const confidence = options.confidence ?? 0.95;
+	return {
+		margin: options.margin.in("mg/g"),
+		// 1 - 0.95 is 0.050000000000000044 in binary; the words and the tables say 5 %.
+		alpha: Number((1 - confidence).toPrecision(12)),
+	};
+}
+
+/** The smallest difference that would matter, in mg of the probe per g of char: an exact number, set by the experimenter. */
+export function marginOf(mgPerGram: number): Quantity<"uptake"> {
+	return input("uptake", mgPerGram, "mg/g", exact, {
+		symbol: "margin",
+		meaning: "smallest difference that would matter",
+		source: stated("set by the experimenter before looking at the results"),
+	});
+}
+
+/** What makes a comparison impossible whatever the flasks are. */
+export function comparisonProblems(
+	uptakes: readonly FlaskUptake[],
+	{ margin }: Settings,
+): Problem[] {
+	const problems: Problem[] = [];
+	if (uptakes.length === 0)
+		problems.push(
+			problem(
+				"nothing-to-compare",
+				{},
+				"no char flasks",
+				"uptakes of at least one treatment and its control",
+				"Add the flasks with char to the bench sheet.",
+			),
+		);
+	if (!(margin > 0))
+		problems.push(
+			problem(
+				"margin-not-positive",
+				{},
+				`a margin of ${margin} mg/g`,
+				"a difference above 0",
+				"Say which difference in uptake would matter to you, before you look at the results.",
+			),
+		);
+	return problems;
+}

@@ -1,0 +1,13 @@
+/** The one error model: what was found, where, what was expected, how to mend it. Under all other rooms. */
+export {
+	type Checked,
+	nowhere,
+	type Problem,
+	ProblemError,
+	type ProblemPlace,
+	problem,
+	problemText,
+	refuse,
+	throwProblems,
+	valueOrThrow,
+} from "./problem";

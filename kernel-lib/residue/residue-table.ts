@@ -1,0 +1,179 @@
+import { type Flask, isLeftOut, isUsable, type Trial } from "../bench";
+import { type Table, type TableCell, table } from "../quantity";
+import type { ReadResidue } from "./by-reading";
+import { everyResidue, type Residue } from "./residues";
+import type { TitratedResidue } from "./titrated-residue";
+
+const sentence = (text: string): string =>
+	text.charAt(0).toUpperCase() + text.slice(1);
+
+/** What a flask was there for, where an instrument read it. */
+const contentsRead: Readonly<Record<Flask["contents"], string>> = {
+	char: "char",
+	"iodine blank": "blank without char",
+	"reagent blank": "reagent blank",
+	leachate: "leachate",
+};
+
+/** Why a flask does not count; "" where it does. */
+function leftOutText({ flask }: Residue): string {
+	if (isUsable(flask)) return "";
+	const marks = isLeftOut(flask)
+		? flask.marks
+		: flask.titrations.flatMap((t) => t.marks);
+	return `left out: ${[...new Set(marks.map((m) => m.whatHappened))].join("; ") || "no reading left"}`;
+}
+
+function remarkOf(r: Residue): string {
+	const out = leftOutText(r);
+	return [
+		out === "" ? "" : `${sentence(out)}.`,
+		...(r.is === "read"
+			? [
+					r.residue.is === "value" ? "" : `${sentence(r.residue.because)}.`,
+					r.contradiction,
+					...r.cautions,
+				]
+			: []),
+	]
+		.filter((text) => text !== "")
+		.join(" ");
+}
+
+const titratedColumns = [
+	"flask",
+	"contents",
+	"titre less blank (mL)",
+	"liquid (mL)",
+	"residual iodine (mg/L)",
+	"iodine left, as I2 (mmol)",
+];
+
+function titratedRow(r: TitratedResidue): TableCell[] {
+	return [
+		r.flask.name,
+		r.flask.contents,
+		r.titre,
+		r.account.liquid,
+		r.residue,
+		r.measurable ? r.left : "not measurable",
+	];
+}
+
+/** A column of remarks only where there is one. */
+function withRemarks(
+	columns: readonly string[],
+	residues: readonly Residue[],
+	rows: readonly (readonly TableCell[])[],
+): [string[], TableCell[][]] {
+	const remarks = residues.map((r) => remarkOf(r));
+	return remarks.every((text) => text === "")
+		? [[...columns], rows.map((r) => [...r])]
+		: [[...columns, "remark"], rows.map((r, i) => [...r, remarks[i]])];
+}
+
+function titratedTable(residues: readonly TitratedResidue[]): Table {
+	const [columns, rows] = withRemarks(
+		titratedColumns,
+		residues,
+		residues.map(titratedRow),
+	);
+	return table("Iodine left in solution", columns, rows, blankNotes(residues));
+}
+
+function readRow(r: ReadResidue): TableCell[] {
+	return [
+		r.flask.name,
+		contentsRead[r.flask.contents],
+		r.reading.is === "on a line"
+			? r.reading.on.concentration
+			: "read by itself",
+		r.flask.readings.recorded ? r.flask.readings.value.dilution : "",
+		r.residue,
+		r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
+	];
+}
+
+function readTable(residues: readonly ReadResidue[]): Table {
+	const units = [
+		...new Set(
+			residues.flatMap((r) =>
+				r.reading.is === "on a line"
+					? [r.reading.on.line.concentrationUnit]
+					: [],
+			),
+		),
+	];
+	return table(
+		"Left in solution",
+		[
+			"flask",
+			"contents",
+			units.length === 1 ? `in the cuvette (${units[0]})` : "in the cuvette",
+			"dilution",
+			"residue (mg/L)",
+			"left (mg)",
+			"remark",
+		],
+		residues.map((r) => [...readRow(r), remarkOf(r)]),
+		blankNotes(residues),
+	);
+}
+
+/** Titrated and read flasks side by side. */
+function mixedTable(trial: Trial, residues: readonly Residue[]): Table {
+	return table(
+		`Left in solution: ${trial.probe.name}`,
+		[
+			"flask",
+			"contents",
+			"found by",
+			"liquid (mL)",
+			"residue (mg/L)",
+			"remark",
+		],
+		residues.map((r) => [
+			r.flask.name,
+			r.is === "read" ? contentsRead[r.flask.contents] : r.flask.contents,
+			r.is === "titrated"
+				? "titration"
+				: r.reading.is === "on a line"
+					? `line ${r.reading.on.line.name}`
+					: "reading by itself",
+			r.account.liquid,
+			r.residue,
+			remarkOf(r),
+		]),
+		blankNotes(residues),
+	);
+}
+
+function blankNotes(residues: readonly Residue[]): string[] {
+	const blanks = residues.map((r) => r.reagentBlank);
+	const from = [
+		...new Set(
+			residues.map((r) => (r.is === "titrated" ? "titres" : "readings")),
+		),
+	].join(" and ");
+	if (blanks.includes("none"))
+		return [`No reagent blank is recorded: nothing was taken off the ${from}.`];
+	return blanks.includes("other days")
+		? [
+				"Some days have no reagent blank of their own; the mean of the other days was taken.",
+			]
+		: [];
+}
+
+/**
+ * What was found in each flask, for people, flasks that a deviation leaves out included (and marked). Titres in mL, residues in mg/L.
+ * @throws ProblemError as `residues` does
+ * @example
+ * residue.residueTable(trial).title // => "Iodine left in solution"
+ */
+export function residueTable(trial: Trial): Table {
+	const all = everyResidue(trial);
+	const titrated = all.filter((r) => r.is === "titrated");
+	const read = all.filter((r) => r.is === "read");
+	if (read.length === 0) return titratedTable(titrated);
+	return titrated.length === 0 ? readTable(read) : mixedTable(trial, all);
+}

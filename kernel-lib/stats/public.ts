@@ -1,0 +1,12 @@
+/** Statistics of plain numbers, as a course in statistics calls them. */
+
+export { type OneWayAnova, oneWayAnova } from "./anova";
+export {
+	mean,
+	sampleStandardDeviation,
+	standardError,
+} from "./descriptive";
+export { type GrubbsTest, grubbsTest } from "./outliers";
+export { createRandom, type Random } from "./random";
+export { studentTQuantile } from "./student-t";
+export { type TTest, welchTTest } from "./t-test";

@@ -1,0 +1,139 @@
+import type { Trial } from "../bench";
+import {
+	exact,
+	input,
+	type Measured,
+	massPerMass,
+	minus,
+	named,
+	type Quantity,
+	stated,
+	times,
+} from "../quantity";
+import { charMassOf, residues, type TitratedResidue } from "../residue";
+import { concentrations, molarMass } from "../solutions";
+import { contradictionOf } from "./contradiction";
+import { demandOf } from "./demand";
+import { flaskCautions } from "./flask-cautions";
+import type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
+import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
+import { lossOf, type Recovery, recoveries } from "./recovery";
+import {
+	clearlyBelowNone,
+	notToldFromNone,
+	toldFromNone,
+} from "./told-from-none";
+
+function amounts(
+	found: TitratedResidue,
+	left: Quantity<"amount">,
+	recovery: Recovery,
+): { lost: Quantity<"amount">; takenUp: Quantity<"amount"> } {
+	const dosed = minus(found.account.added, found.account.withdrawn);
+	const lost =
+		recovery.is === "measured"
+			? lossOf(dosed, left, recovery.ratio)
+			: input("amount", 0, "mmol", exact, {
+					symbol: "n_{lost}",
+					meaning:
+						"losses: no iodine blank of the day, so none can be taken off",
+					source: stated("no iodine blank of the day"),
+				});
+	return { lost, takenUp: minus(minus(dosed, left), lost) };
+}
+
+/** What the char itself took up. */
+function lessDemand(
+	takenUp: Quantity<"mass">,
+	demand: IodineDemand,
+): Quantity<"mass"> {
+	return demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp;
+}
+
+/**
+ * Iodine uptake of a titrated flask, by the running mass balance added = taken up + left + withdrawn + lost. A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that
+ * holds clearly more than was dosed keeps its negative value, and says so.
+ */
+export function titratedUptake(
+	trial: Trial,
+	found: TitratedResidue,
+): FlaskUptake {
+	const { flask, account } = found;
+	const iodine = molarMass("I2");
+	const recovery = recoveries(trial).forDay(flask.day);
+	const char = charMassOf(flask);
+	const leachates = residues(trial).filter(
+		(r): r is TitratedResidue =>
+			r.is === "titrated" && r.flask.contents === "leachate",
+	);
+	const demand = demandOf(flask, leachates, recoveries(trial));
+	const inMass = (
+		n: Quantity<"amount">,
+		symbol: string,
+		meaning: string,
+	): Quantity<"mass"> =>
+		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
+	const { lost, takenUp } = amounts(found, found.left, recovery);
+	const takenUpMass = inMass(takenUp, "m_{taken up}", "iodine taken up");
+	const byChar = lessDemand(takenUpMass, demand);
+	const balance: IodineBalance = {
+		added: inMass(account.added, "m_{added}", "iodine added"),
+		takenUp: takenUpMass,
+		left: inMass(found.left, "m_{left}", "iodine left in solution"),
+		withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
+		lost: inMass(lost, "m_{lost}", "iodine lost"),
+	};
+	const computedUptake = named(
+		massPerMass(byChar, char.mass),
+		"q",
+		`iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+	);
+
+	let uptake: Measured<"uptake"> = { is: "value", quantity: computedUptake };
+	let nextDose = "";
+	if (!found.measurable) {
+		const least = amounts(found, found.hidden, recovery).takenUp;
+		uptake = {
+			is: "at least",
+			quantity: named(
+				massPerMass(
+					lessDemand(
+						inMass(least, "m_{at least}", "least iodine taken up"),
+						demand,
+					),
+					char.mass,
+				),
+				"q_{min}",
+				`least iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+			),
+			because:
+				"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
+		};
+		nextDose = nextDoseAfterDry(found, concentrations(trial));
+	} else if (
+		!toldFromNone(byChar) &&
+		!clearlyBelowNone(takenUpMass, balance.added)
+	) {
+		uptake = notToldFromNone(
+			computedUptake,
+			`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+		);
+		nextDose = nextDoseAfterNone(byChar, found);
+	}
+	return {
+		flask,
+		probe: "iodine",
+		balance,
+		liquid: account.liquid,
+		charMass: char.mass,
+		perGram: char.perGram,
+		uptake,
+		computedUptake,
+		residue: found.residue,
+		demand,
+		lossesTakenOff: recovery.is === "measured",
+		cautions: flaskCautions(flask),
+		contradiction: contradictionOf("iodine", balance, char.mass),
+		nextDose,
+	};
+}
