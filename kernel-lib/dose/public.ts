@@ -1,6 +1,16 @@
 /** From an isotherm to use: what no dose takes away, removal against dose, the dose for a target, stages, and forms without an isotherm. */
 
 export { type NaturalBackground, naturalBackground } from "./background";
+export type { DoseForTarget } from "./dose";
+export {
+	type DoseAnswer,
+	type DoseWords,
+	doseCautions,
+	doseForTarget,
+} from "./dose-for-target";
+export type { FittedResponse } from "./fitted-response";
+export type { Contribution, FromFits } from "./from-fits";
+export type { DoseQuestion, NoDose } from "./question";
 export {
 	type RemovalAt,
 	type RemovalByBalance,
@@ -9,27 +19,17 @@ export {
 	type RemovalPoint,
 	removalCurve,
 } from "./removal";
-export type { DoseQuestion, NoDose } from "./question";
-export {
-	type DoseAnswer,
-	type DoseWords,
-	doseCautions,
-	doseForTarget,
-} from "./dose-for-target";
-export type { DoseForTarget } from "./dose";
-export type { Contribution, FromFits } from "./from-fits";
-export type { Scheme, Stage } from "./stages";
-export { charFor, doseTable, planTable, scenarios } from "./tables";
-export { sensitivityTable } from "./sensitivity";
 export {
 	fitResponse,
 	type ResponseFit,
 	type ResponseOptions,
 } from "./response";
-export type { FittedResponse } from "./fitted-response";
 export {
 	hill,
 	type Level,
 	logistic,
 	type ResponseForm,
 } from "./response-forms";
+export { sensitivityTable } from "./sensitivity";
+export type { Scheme, Stage } from "./stages";
+export { charFor, doseTable, planTable, scenarios } from "./tables";
