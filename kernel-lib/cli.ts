@@ -2,7 +2,7 @@
 /** The command line: reads the words, calls the library, says what came of it. */
 import "./require-node";
 import { readFileSync, writeFileSync } from "node:fs";
-import { basename, join, relative, resolve } from "node:path";
+import { basename, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { notebookText, readNotebook } from "./notebook/ipynb";
 import {
@@ -16,6 +16,7 @@ import { newNotebook, templates } from "./notebook/new-notebook";
 import type { Progress } from "./notebook/run/execute";
 import { runNotebook } from "./notebook/run/run";
 import { stripped } from "./notebook/strip";
+import { libraryVersion } from "./notebook/versions";
 import {
 	didYouMean,
 	ProblemError,
@@ -50,7 +51,7 @@ async function main(words: readonly string[]): Promise<number> {
 		case "strip":
 			return strip(rest);
 		case "--version":
-			process.stdout.write(`${version()}\n`);
+			process.stdout.write(`${libraryVersion()}\n`);
 			return 0;
 		case "--help":
 		case "-h":
@@ -160,12 +161,6 @@ function fromTemplate(words: string[]): number {
 		`Written: ${files.join(", ")}\nNext: charledger run ${files[0]}   (or open it in JupyterLab; \`charledger kernel install\` puts the kernel there)\n`,
 	);
 	return 0;
-}
-
-function version(): string {
-	const path = join(__dirname, "..", "..", "package.json");
-	return (JSON.parse(readFileSync(path, "utf8")) as { version: string })
-		.version;
 }
 
 const kernelActions = ["install", "remove", "list", "check"];

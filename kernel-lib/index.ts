@@ -11,7 +11,7 @@ export * as figures from "./figures/public";
 export * as fit from "./fit";
 export * as isotherms from "./isotherms/public";
 export * as mixtures from "./mixtures/public";
-export * as notebook from "./notebook";
+export * as notebook from "./notebook/public";
 export * as properties from "./properties";
 export * as quantity from "./quantity/public";
 export * as residue from "./residue";

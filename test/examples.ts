@@ -132,6 +132,7 @@ export function publicFunctions(): {
 		...libraryOptions(),
 		strict: false,
 		noUnusedLocals: false,
+		noUnusedParameters: false,
 		noEmit: true,
 	};
 	const program = ts.createProgram([entry], options);

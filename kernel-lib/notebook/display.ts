@@ -102,7 +102,11 @@ export function emit(bundle: Bundle): void {
 }
 
 /**
- * Shows a value in the middle of a cell, as the last line of a cell is shown. Works on our kernel and on plain tslab; outside a notebook it prints the value's text.
+ * Shows a value in the middle of a cell, as the last line of a cell is shown: a quantity, a table, a figure, a dataframe, or anything else as text. Outside a notebook it prints the value's text.
+ *
+ * @param value what is to be shown
+ * @example
+ * notebook.display(trial.flasks[0].charMass)
  */
 export function display(value: unknown): void {
 	const bundle = bundleOf(value);

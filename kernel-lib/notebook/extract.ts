@@ -1,15 +1,14 @@
-/** What an executed notebook holds: pure functions of the notebook, whoever ran it. */
+/** What the outputs of an executed notebook hold, whoever ran it. */
 import type { z } from "zod";
 import {
 	type Checked,
 	type LedgerRow,
-	ledgerCsv,
 	type Problem,
 	problem,
 } from "../quantity";
 import { type AttachedInput, inputMimeType } from "./attach";
 import type { CodeCell, Notebook, Output } from "./ipynb";
-import { type ReportedResult, resultMimeType } from "./result";
+import { type ReportedResult, resultMimeType } from "./reported";
 import { inputSchema, resultSchema } from "./schema";
 
 function dataOf(output: Output): Record<string, unknown> {
@@ -77,19 +76,6 @@ export function attachedInputs(
 		: inputs;
 }
 
-/** The text of results.json. */
-export function resultsText(results: readonly ReportedResult[]): string {
-	const file = {
-		formatVersion: 1,
-		results: results.map(({ name, note, content }) => ({
-			name,
-			note,
-			content,
-		})),
-	};
-	return `${JSON.stringify(file, null, "\t")}\n`;
-}
-
 /** The ancestors of every reported result, each once. */
 export function ledgerOf(
 	results: readonly ReportedResult[],
@@ -98,9 +84,4 @@ export function ledgerOf(
 	for (const row of results.flatMap((r) => r.ledger))
 		if (!rows.has(row.id)) rows.set(row.id, row);
 	return [...rows.values()];
-}
-
-/** The text of ledger.csv. */
-export function ledgerText(results: readonly ReportedResult[]): string {
-	return ledgerCsv(ledgerOf(results));
 }

@@ -15,8 +15,17 @@ import {
 	throwProblems,
 	valueOrThrow,
 } from "../quantity";
-import { type Cell, hasTag, notebookText, readNotebook } from "./ipynb";
+import { withoutStaleDemo } from "./demo-cells";
+import {
+	type CodeCell,
+	hasTag,
+	type Notebook,
+	notebookText,
+	readNotebook,
+} from "./ipynb";
+import { parametersOf, parametersTag } from "./parameters";
 import { demoParameters } from "./run/parameters";
+import { withTemplateDefaults } from "./settings";
 import { stripped } from "./strip";
 
 /** This file is kernel-lib/dist/notebook/new-notebook.js. */
@@ -62,6 +71,22 @@ export interface NewNotebook {
 
 /** Data of the package as a template names them: seen from its own folder. */
 const demoData = /(["'`])\.\.\/(data\/[^"'`]+)\1/g;
+/** The same as a copy names them: seen from the user's folder. */
+const copiedData = /(["'`])(data\/[^"'`]+)\1/g;
+
+function withSources(
+	notebook: Notebook,
+	change: (source: string, cell: CodeCell) => string,
+): Notebook {
+	return {
+		...notebook,
+		cells: notebook.cells.map((cell) =>
+			cell.cell_type === "code"
+				? { ...cell, source: change(cell.source, cell) }
+				: cell,
+		),
+	};
+}
 
 function declaration(name: string): RegExp {
 	return new RegExp(
@@ -77,6 +102,46 @@ function withText(source: string, name: string, value: string): string {
 	);
 }
 
+/** The notebook set to somebody's own sheet; other parameters that name demo data become "". */
+function withSheet(notebook: Notebook, sheet: string): Notebook {
+	const emptied = demoParameters(notebook);
+	return withSources(notebook, (source, cell) =>
+		hasTag(cell, parametersTag)
+			? emptied.reduce(
+					(text, name) => withText(text, name, ""),
+					withText(source, "sheet", sheet),
+				)
+			: source,
+	);
+}
+
+/** Files of the package's data that a copy names. */
+function dataOf(copy: Notebook): string[] {
+	const named = copy.cells.flatMap((cell) =>
+		cell.cell_type === "code"
+			? [...cell.source.matchAll(copiedData)].map((match) => match[2])
+			: [],
+	);
+	return [...new Set(named)].filter((path) =>
+		existsSync(join(packageFolder, path)),
+	);
+}
+
+/**
+ * A template as it stands in the user's folder. It remembers the defaults of the template; with a sheet of the user's own, the cells of the demo are gone.
+ * @param sheet the user's own bench sheet, seen from the copy; "" for the demo data
+ */
+export function copyOfTemplate(template: Notebook, sheet: string): Notebook {
+	const moved = withSources(template, (source) =>
+		source.replace(demoData, "$1$2$1"),
+	);
+	const set = sheet === "" ? moved : withSheet(moved, sheet);
+	return withTemplateDefaults(
+		withoutStaleDemo(set),
+		parametersOf(moved, parametersTag),
+	);
+}
+
 /**
  * Copies a template. Nothing that is there already is overwritten.
  * @returns the files that were written, the notebook first
@@ -86,33 +151,15 @@ export function newNotebook(request: NewNotebook): string[] {
 	const into = resolve(request.into);
 	const target = join(into, `${request.template}.ipynb`);
 	throwProblems(problemsOf(request, target));
-	const template = read(`${request.template}.ipynb`);
-	const own =
+	const copy = copyOfTemplate(
+		read(`${request.template}.ipynb`),
 		request.sheet === ""
 			? ""
-			: relative(into, resolve(request.sheet)).split(sep).join("/");
-	const emptied = demoParameters(template);
-	const data = new Set<string>();
-	const cells = template.cells.map((cell): Cell => {
-		if (cell.cell_type !== "code") return cell;
-		const source =
-			own !== "" && hasTag(cell, "parameters")
-				? emptied.reduce(
-						(text, name) => withText(text, name, ""),
-						withText(cell.source, "sheet", own),
-					)
-				: cell.source;
-		return {
-			...cell,
-			source: source.replace(demoData, (_, quote: string, path: string) => {
-				data.add(path);
-				return `${quote}${path}${quote}`;
-			}),
-		};
-	});
+			: relative(into, resolve(request.sheet)).split(sep).join("/"),
+	);
 	mkdirSync(into, { recursive: true });
-	writeFileSync(target, notebookText({ ...template, cells }), { flag: "wx" });
-	return [target, ...[...data].flatMap((path) => copyData(path, into))];
+	writeFileSync(target, notebookText(copy), { flag: "wx" });
+	return [target, ...dataOf(copy).flatMap((path) => copyData(path, into))];
 }
 
 /** A file of the package's data with its sister files and the note that says it is invented. */
@@ -170,7 +217,7 @@ function problemsOf(request: NewNotebook, target: string): Problem[] {
 			),
 		);
 	const parameters = read(`${request.template}.ipynb`).cells.find((c) =>
-		hasTag(c, "parameters"),
+		hasTag(c, parametersTag),
 	);
 	if (!declaration("sheet").test(parameters?.source ?? ""))
 		problems.push(

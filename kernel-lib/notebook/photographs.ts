@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from "node:fs";
-import { basename, dirname, isAbsolute, join } from "node:path";
-import type { Flask, Trial } from "../bench";
+import { basename, isAbsolute, join } from "node:path";
+import type { Flask } from "../bench";
 import { contentHash, type Problem, problem, throwProblems } from "../quantity";
-import { emit } from "./display";
+import type { Bundle } from "./display";
 
 /** Marks an output as a photograph of the bench; the picture itself stands beside it under its own type. */
 export const photographMimeType = "application/vnd.charledger.photograph+json";
@@ -33,7 +33,7 @@ type Found =
 	| {
 			readonly ok: true;
 			readonly bytes: number;
-			readonly bundle: Readonly<Record<string, unknown>>;
+			readonly bundle: Bundle;
 	  }
 	| { readonly ok: false; readonly problem: Problem };
 
@@ -105,14 +105,20 @@ function megabytes(bytes: number): string {
 }
 
 /**
- * Puts the photographs that a sheet names (columns "photograph" and "photograph shows") into the notebook, small and with their captions. A sheet that names none adds nothing.
- *
- * @param sheet the path that the run was read from; photographs lie beside it or below
+ * The photographs that a sheet names, as outputs with their captions; they lie beside the sheet or below. None for a sheet that names none.
  * @throws ProblemError for names without a file, files that are no photograph, and too many megabytes; all problems at once
  */
-export function attachPhotographs(trial: Trial, sheet: string): void {
-	const found = trial.flasks.flatMap((flask) =>
-		flask.photographs.map((file) => photograph(flask, file, dirname(sheet))),
+export function photographBundles({
+	file = "",
+	folder = "",
+	flasks = [],
+}: {
+	readonly file?: string;
+	readonly folder?: string;
+	readonly flasks?: readonly Flask[];
+}): Bundle[] {
+	const found = flasks.flatMap((flask) =>
+		flask.photographs.map((name) => photograph(flask, name, folder)),
 	);
 	const problems = found.flatMap((f) => (f.ok ? [] : [f.problem]));
 	const taken = found.flatMap((f) => (f.ok ? [f] : []));
@@ -121,12 +127,12 @@ export function attachPhotographs(trial: Trial, sheet: string): void {
 		problems.push(
 			problem(
 				"photographs",
-				{ file: basename(sheet), column: "photograph" },
+				{ file, column: "photograph" },
 				`${taken.length} photographs of ${megabytes(bytes)} MB together`,
 				`at most ${megabytes(largest.all)} MB, so that the page can be sent by mail`,
 				"Save them smaller, or name fewer.",
 			),
 		);
 	throwProblems(problems);
-	for (const { bundle } of taken) emit(bundle);
+	return taken.map((f) => f.bundle);
 }

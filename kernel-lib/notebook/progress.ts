@@ -39,6 +39,8 @@ function summary(title: string, end: string): Bundle {
  * @param work gets a function to tell how far it is: `(tell) => fit.bootstrap(found, { onProgress: tell })`; may return a promise
  * @returns what the work returned
  * @throws what the work threw; the bar then says how far it had come
+ * @example
+ * notebook.progress("adding up", (tell) => [1, 2, 3].reduce((sum, x) => sum + x)) // => 6
  */
 export function progress<T>(title: string, work: (tell: Tell) => T): T {
 	const write = displayOfRunningKernel();

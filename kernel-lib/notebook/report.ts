@@ -1,22 +1,13 @@
 import { escapeHtml, tableText } from "../quantity";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
 import {
-	type Reportable,
 	type ReportedContent,
 	type ReportedResult,
 	resultMimeType,
-	resultOf,
-} from "./result";
+} from "./reported";
+import { type Reportable, resultOf } from "./result";
 import { notebookTableHtml, structuredTable } from "./structured-table";
 import { verdictTable } from "./verdict-table";
-
-/** Names of statements that a page shows at its head, beside the verdict. */
-export const headNames = {
-	answer: "answer",
-	cautions: "cautions",
-	notConcluded: "not concluded",
-	next: "what to do next",
-} as const;
 
 function statementsText(statements: readonly string[]): string {
 	return statements.map((s) => `- ${s}`).join("\n");
@@ -68,10 +59,13 @@ function readableForms(value: Reportable, result: ReportedResult): Bundle {
 /**
  * Shows a result and writes it down: it goes into results.json, its ancestors into ledger.csv, and it has a place on the page.
  *
- * @param name what the result is called in results.json, e.g. "verdict". Statements named "answer", "cautions", "not concluded" and "what to do next" stand at the head of the page.
+ * @param name what the result is called in results.json. "verdict" is the answer of the notebook, a comparison or sentences; it stands at the head of the page, as do the sentences named "cautions", "not concluded" and
+ * "what to do next".
  * @param value a quantity, a bound, a comparison, a table, a figure, a text, a list of texts, or a number
  * @param note a sentence of your own that goes with it
- * @throws TypeError for a value that cannot be reported, RangeError for one that holds a number that is not finite
+ * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
+ * @example
+ * notebook.report("verdict", ["The steam did nothing that this trial could see."])
  */
 export function report(name: string, value: Reportable, note = ""): void {
 	const result = resultOf(name, value, note);

@@ -1,99 +1,27 @@
-/** What a notebook reports, in the form in which it travels: plain JSON with a format version, from which results.json, ledger.csv and the page are made. */
-import type {
-	Comparison,
-	Difference,
-	GroupSummary,
-	Replicates,
-	VerdictScope,
-	VerdictWord,
-} from "../compare";
+/** A value in the form in which it is reported. */
+import type { Comparison } from "../compare";
 import {
 	effectiveDegreesOfFreedom,
 	jupyterDisplay,
-	type LedgerRow,
 	ledgerRows,
 	type Measured,
+	notKnown,
+	ProblemError,
+	problem,
 	type Quantity,
 	type Table,
 } from "../quantity";
 import { studentTQuantile } from "../stats";
-import {
-	isTable,
-	type StructuredTable,
-	structuredTable,
-} from "./structured-table";
-
-/** Type under which a reported result travels in a notebook. */
-export const resultMimeType = "application/vnd.charledger.result+json";
-
-/** A value with its unit and standard uncertainty. */
-export interface ReportedValue {
-	readonly value: number;
-	readonly unit: string;
-	readonly standardUncertainty: number;
-}
-
-export interface ReportedInterval {
-	/** Probability that the interval stands for, 0.95. */
-	readonly level: number;
-	readonly low: number;
-	readonly high: number;
-	/** Half-width over standard uncertainty. */
-	readonly coverageFactor: number;
-}
-
-export interface ReportedVerdict {
-	readonly treatment: string;
-	readonly control: string;
-	readonly word: VerdictWord;
-	/** True where only the measuring error is covered (one flask a treatment). */
-	readonly measuringErrorOnly: boolean;
-	readonly sentence: string;
-	readonly reasons: readonly string[];
-	/** In mg/g. */
-	readonly difference: Difference;
-	readonly exceedsMargin: boolean;
-	readonly replicates: Replicates;
-	readonly comparableDose: string;
-	readonly withoutDeviations: VerdictWord;
-	readonly withDeviations: VerdictWord;
-}
-
-export type ReportedContent =
-	| ({
-			readonly kind: "quantity";
-			readonly interval: ReportedInterval;
-	  } & ReportedValue)
-	| ({
-			readonly kind: "bound";
-			readonly side: "at least" | "at most";
-			readonly because: string;
-	  } & ReportedValue)
-	| {
-			readonly kind: "comparison";
-			readonly margin: ReportedValue;
-			readonly scope: VerdictScope;
-			readonly verdicts: readonly ReportedVerdict[];
-			readonly groups: readonly GroupSummary[];
-			readonly method: readonly string[];
-			readonly degreesOfFreedom: number;
-			readonly pooledDeviation: number;
-	  }
-	| { readonly kind: "table"; readonly table: StructuredTable }
-	| { readonly kind: "figure"; readonly alt: string }
-	| { readonly kind: "number"; readonly value: number }
-	| { readonly kind: "text"; readonly text: string }
-	| { readonly kind: "statements"; readonly statements: readonly string[] };
-
-export interface ReportedResult {
-	readonly formatVersion: 1;
-	readonly name: string;
-	/** A sentence of the reporter's own; "" for none. */
-	readonly note: string;
-	readonly content: ReportedContent;
-	/** The ancestors of the result: inputs with the place they were read at, named steps with their formula. */
-	readonly ledger: readonly LedgerRow[];
-}
+import type {
+	ReportedComparison,
+	ReportedContent,
+	ReportedInterval,
+	ReportedResidue,
+	ReportedResult,
+	ReportedValue,
+} from "./reported";
+import { isTable, structuredTable } from "./structured-table";
+import { versionsHere } from "./versions";
 
 /** What `report` takes. */
 export type Reportable =
@@ -106,7 +34,7 @@ export type Reportable =
 	| number
 	| readonly string[];
 
-const level = 0.95;
+const confidence = 0.95;
 
 function isObject(value: unknown): value is Record<PropertyKey, unknown> {
 	return typeof value === "object" && value !== null;
@@ -156,15 +84,32 @@ function intervalOf(q: Quantity): ReportedInterval {
 		q.standardUncertainty > 0
 			? effectiveDegreesOfFreedom(q)
 			: Number.POSITIVE_INFINITY;
-	const coverageFactor = studentTQuantile((1 + level) / 2, degrees);
+	const coverageFactor = studentTQuantile((1 + confidence) / 2, degrees);
 	const half = coverageFactor * q.standardUncertainty;
-	return { level, low: q.value - half, high: q.value + half, coverageFactor };
+	return {
+		confidence,
+		low: q.value - half,
+		high: q.value + half,
+		coverageFactor,
+	};
 }
 
-function comparisonContent(comparison: Comparison): ReportedContent {
+function residueOf(comparison: Comparison): ReportedResidue {
+	const { residue } = comparison as { readonly residue?: unknown };
+	return isQuantity(residue)
+		? { is: "stated", ...reportedValue(residue) }
+		: notKnown(
+				"the treatments were compared at the doses that they were given",
+			);
+}
+
+function comparisonContent(comparison: Comparison): ReportedComparison {
 	return {
 		kind: "comparison",
+		claim: "difference",
 		margin: reportedValue(comparison.margin),
+		confidence,
+		statedResidue: residueOf(comparison),
 		scope: comparison.scope,
 		verdicts: comparison.verdicts.map((v) => ({
 			treatment: v.treatment,
@@ -185,6 +130,17 @@ function comparisonContent(comparison: Comparison): ReportedContent {
 		degreesOfFreedom: comparison.degreesOfFreedom,
 		pooledDeviation: comparison.pooledDeviation,
 	};
+}
+
+function refused(
+	code: string,
+	found: string,
+	expected: string,
+	mend: string,
+): ProblemError {
+	return new ProblemError([
+		problem(code, { column: "report" }, found, expected, mend),
+	]);
 }
 
 function contentOf(value: Reportable): ReportedContent {
@@ -211,8 +167,13 @@ function contentOf(value: Reportable): ReportedContent {
 	if (isTable(value)) return { kind: "table", table: structuredTable(value) };
 	if (isObject(value) && typeof value.alt === "string" && "layers" in value)
 		return { kind: "figure", alt: value.alt };
-	throw new TypeError(
-		`report() takes a quantity, a bound, a comparison, a table, a figure, a text, a list of texts or a number; found ${typeof value}.`,
+	throw refused(
+		"report-value",
+		typeof value === "object"
+			? "an object of another kind"
+			: `a ${typeof value}`,
+		"a quantity, a bound, a comparison, a table, a figure, a text, a list of texts or a number",
+		"Report one of these.",
 	);
 }
 
@@ -232,8 +193,11 @@ export function quantitiesIn(value: unknown): Quantity[] {
 
 function requireFinite(value: unknown, path: string): void {
 	if (typeof value === "number" && !Number.isFinite(value))
-		throw new RangeError(
-			`A reported result may hold finite numbers only; ${path} is ${value}.`,
+		throw refused(
+			"report-not-finite",
+			`${value} as ${path}`,
+			"finite numbers only",
+			"Find out where it came from, and report a text where there is no value.",
 		);
 	if (isObject(value))
 		for (const [key, child] of Object.entries(value))
@@ -242,7 +206,7 @@ function requireFinite(value: unknown, path: string): void {
 
 /**
  * A value in the form in which it is reported.
- * @throws TypeError for a value that cannot be reported, RangeError for one that holds a number that is not finite
+ * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
  */
 export function resultOf(
 	name: string,
@@ -250,15 +214,19 @@ export function resultOf(
 	note: string,
 ): ReportedResult {
 	if (typeof name !== "string" || name.trim() === "")
-		throw new TypeError(
-			'report() needs a name first: report("uptake of flask 1", uptake).',
+		throw refused(
+			"report-name",
+			"no name",
+			"the name of the result first",
+			'Write for instance report("uptake of flask 1", uptake).',
 		);
 	const result: ReportedResult = {
-		formatVersion: 1,
+		formatVersion: 2,
 		name,
 		note,
 		content: contentOf(value),
 		ledger: ledgerRows(quantitiesIn(value)),
+		versions: versionsHere(),
 	};
 	requireFinite(result, `"${name}"`);
 	return result;

@@ -1,12 +1,12 @@
-/** The forms of our own MIME types, for reading notebooks that somebody else may have run, and for the published schema of results.json. */
+/** The forms of our own MIME types, for reading notebooks that somebody else may have run. */
 import { z } from "zod";
 import type { AttachedInput } from "./attach";
 import type { AttachedPhotograph } from "./photographs";
-import type { ReportedContent, ReportedResult } from "./result";
+import type { ReportedContent, ReportedResult } from "./reported";
 import type { StructuredTable } from "./structured-table";
 
-const text = z.string();
-const number = z.number();
+export const text = z.string();
+export const number = z.number();
 const texts = z.array(text);
 const word = z.enum([
 	"no difference that matters",
@@ -14,7 +14,7 @@ const word = z.enum([
 	"lower",
 	"cannot tell",
 ]);
-const value = { value: number, unit: text, standardUncertainty: number };
+export const value = { value: number, unit: text, standardUncertainty: number };
 
 const tableCell = z.discriminatedUnion("is", [
 	z.object({ is: z.literal("text"), text }),
@@ -79,39 +79,56 @@ const group = z.object({
 	is: z.enum(["value", "at least", "at most"]),
 });
 
-const content: z.ZodType<ReportedContent> = z.discriminatedUnion("kind", [
-	z.object({
-		kind: z.literal("quantity"),
-		...value,
-		interval: z.object({
-			level: number,
-			low: number,
-			high: number,
-			coverageFactor: number,
-		}),
-	}),
-	z.object({
-		kind: z.literal("bound"),
-		side: z.enum(["at least", "at most"]),
-		because: text,
-		...value,
-	}),
-	z.object({
-		kind: z.literal("comparison"),
-		margin: z.object(value),
-		scope: z.enum(["treatment", "these lots", "measuring error only"]),
-		verdicts: z.array(verdict),
-		groups: z.array(group),
-		method: texts,
-		degreesOfFreedom: number,
-		pooledDeviation: number,
-	}),
-	z.object({ kind: z.literal("table"), table: tableSchema }),
-	z.object({ kind: z.literal("figure"), alt: text }),
-	z.object({ kind: z.literal("number"), value: number }),
-	z.object({ kind: z.literal("text"), text }),
-	z.object({ kind: z.literal("statements"), statements: texts }),
+export const claim = z.literal("difference");
+
+export const notKnown = z.object({ is: z.literal("not known"), because: text });
+
+export const statedResidue = z.discriminatedUnion("is", [
+	z.object({ is: z.literal("stated"), ...value }),
+	notKnown,
 ]);
+
+export const versions = { library: text, node: text, tslab: text };
+
+export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
+	"kind",
+	[
+		z.object({
+			kind: z.literal("quantity"),
+			...value,
+			interval: z.object({
+				confidence: number,
+				low: number,
+				high: number,
+				coverageFactor: number,
+			}),
+		}),
+		z.object({
+			kind: z.literal("bound"),
+			side: z.enum(["at least", "at most"]),
+			because: text,
+			...value,
+		}),
+		z.object({
+			kind: z.literal("comparison"),
+			claim,
+			margin: z.object(value),
+			confidence: number,
+			statedResidue,
+			scope: z.enum(["treatment", "these lots", "measuring error only"]),
+			verdicts: z.array(verdict),
+			groups: z.array(group),
+			method: texts,
+			degreesOfFreedom: number,
+			pooledDeviation: number,
+		}),
+		z.object({ kind: z.literal("table"), table: tableSchema }),
+		z.object({ kind: z.literal("figure"), alt: text }),
+		z.object({ kind: z.literal("number"), value: number }),
+		z.object({ kind: z.literal("text"), text }),
+		z.object({ kind: z.literal("statements"), statements: texts }),
+	],
+);
 
 const ledgerRow = z.object({
 	id: text,
@@ -131,19 +148,21 @@ const ledgerRow = z.object({
 });
 
 export const resultSchema: z.ZodType<ReportedResult> = z.object({
-	formatVersion: z.literal(1),
+	formatVersion: z.literal(2),
 	name: text,
 	note: text,
 	content,
 	ledger: z.array(ledgerRow),
+	versions: z.object(versions),
 });
 
 export const inputSchema: z.ZodType<AttachedInput> = z.object({
-	formatVersion: z.literal(1),
+	formatVersion: z.literal(2),
 	file: text,
 	hash: text,
 	bytes: number,
 	base64: z.base64(),
+	versions: z.object(versions),
 });
 
 export const photographSchema: z.ZodType<AttachedPhotograph> = z.object({
@@ -153,19 +172,3 @@ export const photographSchema: z.ZodType<AttachedPhotograph> = z.object({
 	caption: text,
 	mediaType: z.enum(["image/jpeg", "image/png"]),
 });
-
-/** results.json: every reported result, in the order in which it was reported. */
-const resultsFile = z.object({
-	formatVersion: z.literal(1),
-	results: z.array(z.object({ name: text, note: text, content })),
-});
-
-/** The published schema of results.json (JSON Schema 2020-12), as it stands in data/schemas/results.v1.json. */
-export function resultsFileSchema(): Record<string, unknown> {
-	return {
-		...z.toJSONSchema(resultsFile),
-		title: "Charledger results",
-		description:
-			"results.json as charledger run writes it: every reported result, in the order in which it was reported.",
-	};
-}

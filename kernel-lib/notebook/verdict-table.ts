@@ -1,11 +1,6 @@
 import type { Difference, GroupSummary } from "../compare";
 import { fixed, type Table, table } from "../quantity";
-import type { ReportedContent, ReportedVerdict } from "./result";
-
-type ReportedComparison = Extract<
-	ReportedContent,
-	{ readonly kind: "comparison" }
->;
+import type { ReportedComparison, ReportedVerdict } from "./reported";
 
 function signed(value: number): string {
 	return value > 0 ? `+${fixed(value, 0)}` : fixed(value, 0);

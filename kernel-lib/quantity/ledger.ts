@@ -141,10 +141,14 @@ function fields(row: LedgerRow): (string | number)[] {
 	];
 }
 
-/** The ledger as CSV (RFC 4180, with a header). Texts that a spreadsheet would take for a formula get a leading apostrophe. */
-export function ledgerCsv(rows: readonly LedgerRow[]): string {
+/** The ledger as CSV (RFC 4180, with a header). Texts that a spreadsheet would take for a formula get a leading apostrophe. With the id of a run, every line carries it in a last column. */
+export function ledgerCsv(rows: readonly LedgerRow[], runId = ""): string {
+	const run = runId === "" ? [] : [runId];
 	return `${papaparse.unparse(
-		{ fields: [...headings], data: rows.map(fields) },
+		{
+			fields: [...headings, ...run.map(() => "run id")],
+			data: rows.map((row) => [...fields(row), ...run]),
+		},
 		{ newline: "\r\n", escapeFormulae: true },
 	)}\r\n`;
 }

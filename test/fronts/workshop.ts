@@ -11,11 +11,11 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium } from "playwright-core";
-import {
-	reportedResults,
-	resultsText,
-} from "../../kernel-lib/notebook/extract";
 import { type Notebook, readNotebook } from "../../kernel-lib/notebook/ipynb";
+import {
+	type ResultsFile,
+	resultsText,
+} from "../../kernel-lib/notebook/results-file";
 import { valueOrThrow } from "../../kernel-lib/quantity/index";
 import { root } from "./environment.mjs";
 import { inSlowFronts, pictures, runs, templates } from "./places.mjs";
@@ -61,8 +61,20 @@ export function readExecuted(path: string): Notebook {
 	return valueOrThrow(readNotebook(readFileSync(path, "utf8"), path));
 }
 
-export function resultsOf(notebook: Notebook): string {
-	return resultsText(valueOrThrow(reportedResults(notebook)));
+/** results.json as data, without the times, which differ from run to run. */
+function withoutTimes(text: string): Omit<ResultsFile, "times"> {
+	const { times, ...rest } = JSON.parse(text) as ResultsFile;
+	return rest;
+}
+
+/** What an executed notebook gives as results.json, without the times. */
+export function resultsOf(notebook: Notebook): Omit<ResultsFile, "times"> {
+	return withoutTimes(resultsText(notebook));
+}
+
+/** The same of a file. */
+export function resultsIn(path: string): Omit<ResultsFile, "times"> {
+	return withoutTimes(readFileSync(path, "utf8"));
 }
 
 /** Error outputs of a notebook, as one text; "" for none. */

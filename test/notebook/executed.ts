@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { ReportedResult } from "../../kernel-lib/notebook/result";
+import type { ReportedResult } from "../../kernel-lib/notebook/reported";
 
 const root = join(import.meta.dirname, "../..");
 const cli = join(root, "kernel-lib/dist/cli.js");

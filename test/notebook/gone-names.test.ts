@@ -19,6 +19,14 @@ describe("a name that is gone", () => {
 		expect(successorText("bench.sheetFiles", known)).toBe(
 			"bench.sheetFiles is gone: internal now; trial.sources lists the files.",
 		);
+		expect(
+			["f(g(x), { y }).sentence", "f(x) says g(y)"].map((next) =>
+				successorText("a.b", { "a.b": next }),
+			),
+		).toEqual([
+			"a.b is now f(g(x), { y }).sentence.",
+			"a.b is gone: f(x) says g(y).",
+		]);
 		expect(successorText("bench.readTrial", known)).toBe("");
 		expect(successorText("toString", known)).toBe("");
 	});

@@ -15,7 +15,7 @@ const { openSession } = require(join(process.argv[1], "notebook/kernel/tslab.js"
 	const inUse = () => { gc(); gc(); return process.memoryUsage().heapUsed / 1e6; };
 	const seen = [];
 	for (let i = 1; i <= 200; i++) {
-		const outcome = await session.execute("const run = bench.readRun(sheet); const flasks = run.flasks.length; const twice = (x: number): number => 2 * x;", "cell-" + i);
+		const outcome = await session.execute("const run = bench.readTrial(sheet); const flasks = run.flasks.length; const twice = (x: number): number => 2 * x;", "cell-" + i);
 		if (outcome.is !== "done") throw new Error(JSON.stringify(outcome));
 		if (i === 40 || i === 200) seen.push(inUse());
 	}

@@ -2,7 +2,8 @@ import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { pageHtml } from "../../kernel-lib/notebook/page/index";
 import { renderMarkdown } from "../../kernel-lib/notebook/page/markdown";
-import { resultMimeType } from "../../kernel-lib/notebook/result";
+import { resultMimeType } from "../../kernel-lib/notebook/reported";
+import { versionsHere } from "../../kernel-lib/notebook/versions";
 import { hostile, hostileNotebook } from "./samples";
 
 const plotly = 'window.Plotly = { text: "</script>" };';
@@ -26,47 +27,51 @@ describe("the page", () => {
 		expect([...order].sort((a, b) => a - b)).toEqual(order);
 	});
 
-	it("gives an answer in sentences where a notebook has no verdict", () => {
-		const hostileSentence = `The char took up ${hostile.image}.`;
-		const notebook = hostileNotebook();
-		const answered = pageHtml(
-			{
-				...notebook,
-				cells: notebook.cells.map((cell) =>
-					cell.id === "results" && cell.cell_type === "code"
-						? {
-								...cell,
-								outputs: [
-									{
-										output_type: "display_data" as const,
-										metadata: {},
-										data: {
-											[resultMimeType]: {
-												formatVersion: 1,
-												name: "answer",
-												note: "",
-												content: {
-													kind: "statements",
-													statements: [hostileSentence],
+	it.each(["verdict", "answer"])(
+		"gives an answer in sentences, reported as %s",
+		(name) => {
+			const hostileSentence = `The char took up ${hostile.image}.`;
+			const notebook = hostileNotebook();
+			const answered = pageHtml(
+				{
+					...notebook,
+					cells: notebook.cells.map((cell) =>
+						cell.id === "results" && cell.cell_type === "code"
+							? {
+									...cell,
+									outputs: [
+										{
+											output_type: "display_data" as const,
+											metadata: {},
+											data: {
+												[resultMimeType]: {
+													formatVersion: 2,
+													name,
+													versions: versionsHere(),
+													note: "",
+													content: {
+														kind: "statements",
+														statements: [hostileSentence],
+													},
+													ledger: [],
 												},
-												ledger: [],
 											},
 										},
-									},
-								],
-							}
-						: cell,
-				),
-			},
-			{ plotly },
-		);
-		const head = answered.slice(
-			answered.indexOf('id="answer"'),
-			answered.indexOf('id="contents"'),
-		);
-		expect(head).toContain("The char took up &lt;img");
-		expect(answered).toContain('<a href="#answer">');
-	});
+									],
+								}
+							: cell,
+					),
+				},
+				{ plotly },
+			);
+			const head = answered.slice(
+				answered.indexOf('id="answer"'),
+				answered.indexOf('id="contents"'),
+			);
+			expect(head).toContain("The char took up &lt;img");
+			expect(answered).toContain('<a href="#answer">');
+		},
+	);
 
 	it("runs the scripts that its policy names by their hash, and no others", () => {
 		const policy = /Content-Security-Policy" content="([^"]*)"/.exec(page)?.[1];

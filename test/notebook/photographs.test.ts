@@ -1,15 +1,18 @@
 import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { readTrial } from "../../kernel-lib/bench/index";
+import { attach as attachTrial } from "../../kernel-lib/notebook/attach";
 import type { Notebook } from "../../kernel-lib/notebook/ipynb";
 import { displayOfRunningKernel } from "../../kernel-lib/notebook/kernel/tslab";
 import { pageHtml } from "../../kernel-lib/notebook/page/index";
-import { attachPhotographs } from "../../kernel-lib/notebook/photographs";
 
 vi.mock("../../kernel-lib/notebook/kernel/tslab", () => ({
 	displayOfRunningKernel: vi.fn(),
+	versionOfRunningTslab: () => "none",
+	compilerOfCells: () => createRequire(import.meta.url)("typescript"),
 }));
 
 let folder = "";
@@ -52,7 +55,7 @@ function attach(first: string, second = "", shows = ""): Notebook {
 			],
 		});
 	});
-	attachPhotographs(readTrial(sheet), sheet);
+	attachTrial({ ...readTrial(sheet), sources: [], folder });
 	return { nbformat: 4, nbformat_minor: 5, metadata: {}, cells: outputs };
 }
 

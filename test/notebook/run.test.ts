@@ -17,6 +17,7 @@ import {
 	type Output,
 	readNotebook,
 } from "../../kernel-lib/notebook/ipynb";
+import { pageHtml } from "../../kernel-lib/notebook/page/index";
 import { valueOrThrow } from "../../kernel-lib/quantity/index";
 
 /** The built program, as users start it; `npm run build` makes it. */
@@ -50,6 +51,17 @@ function write(name: string, ...cells: Notebook["cells"]): string {
 		} as Notebook),
 	);
 	return path;
+}
+
+/** When a cell ran is the only thing that differs from run to run. */
+function withoutTimes(notebook: Notebook): Notebook {
+	return {
+		...notebook,
+		cells: notebook.cells.map((cell) => ({
+			...cell,
+			metadata: { ...cell.metadata, execution: undefined },
+		})),
+	};
 }
 
 interface Ran {
@@ -87,7 +99,7 @@ describe("a run in a folder without node_modules", () => {
 				'import { notebook, quantity } from "charledger";\nimport { readFileSync } from "fs";\nconst m = quantity.input("mass", n, "g", quantity.normal(0.1), { symbol: "m", meaning: "mass" });\nm',
 			),
 			code(
-				'notebook.attachSheet(sheet);\nnotebook.report("mass", m);\nnotebook.report("lines", readFileSync(sheet, "utf8").split("\\n").length);',
+				'notebook.attach({ sources: [{ file: "mine.csv", hash: "0123456789abcdef", content: readFileSync(sheet) }] });\nnotebook.report("mass", m);\nnotebook.report("lines", readFileSync(sheet, "utf8").split("\\n").length);',
 			),
 			code('charledger.quantity.table("T", ["a"], [[m]])'),
 			code('console.log("out"); console.error("err"); [1, 2]'),
@@ -129,32 +141,105 @@ describe("a run in a folder without node_modules", () => {
 			"err\n",
 			"[ 1, 2 ]\n",
 		]);
-		const { results } = JSON.parse(
+		const { results, runId, settings, inputs, versions, times } = JSON.parse(
 			readFileSync(join(folder, "out/results.json"), "utf8"),
 		);
+		expect(settings).toEqual([
+			{ name: "sheet", setBy: "user", is: "value", value: "mine.csv" },
+			{ name: "n", setBy: "user", is: "value", value: 2 },
+		]);
+		expect(inputs).toEqual([{ file: "mine.csv", hash: "0123456789abcdef" }]);
+		expect(versions).toEqual({
+			is: "known",
+			library: "0.1.0",
+			node: process.versions.node,
+			tslab: "1.0.22",
+		});
+		expect(times.is).toBe("recorded");
+		expect(times.started <= times.ended).toBe(true);
 		expect(results.map((r: { name: string }) => r.name)).toEqual([
 			"mass",
 			"lines",
 		]);
 		expect(results[0].content.value).toBe(2);
 		expect(results[1].content.value).toBe(3);
-		expect(readFileSync(join(folder, "out/ledger.csv"), "utf8")).toContain(
-			",m,mass,2,g,0.1,",
-		);
+		const ledger = readFileSync(join(folder, "out/ledger.csv"), "utf8");
+		expect(ledger).toContain(",m,mass,2,g,0.1,");
+		expect(ledger).toContain(`,${runId}\r\n`);
 		const page = readFileSync(join(folder, "out/job.html"), "utf8");
 		expect(page).toContain('download="mine.csv"');
+		expect(page).toContain(`<code>${runId}</code>`);
 		expect(page).not.toContain("<b>x</b>");
 	});
 
-	it("runs the same twice, byte for byte", () => {
+	it("runs the same twice, byte for byte but for the times", () => {
 		write("same.ipynb", code('charledger.notebook.report("x", 1);'));
 		const texts = ["a", "b"].map((out) => {
 			expect(run(["run", "same.ipynb", "--out", out]).status).toBe(0);
-			return ["same.ipynb", "same.html", "results.json", "ledger.csv"].map(
-				(file) => readFileSync(join(folder, out, file), "utf8"),
+			const read = (file: string): string =>
+				readFileSync(join(folder, out, file), "utf8");
+			const executed = withoutTimes(
+				valueOrThrow(readNotebook(read("same.ipynb"), "same.ipynb")),
 			);
+			const { times, ...results } = JSON.parse(read("results.json"));
+			return [
+				notebookText(executed),
+				pageHtml(executed, { plotly: "" }),
+				JSON.stringify(results),
+				read("ledger.csv"),
+			];
 		});
 		expect(texts[0]).toEqual(texts[1]);
+	});
+});
+
+describe("a notebook with cells for its demo sheet", () => {
+	const cells = (): Notebook["cells"] => [
+		{
+			cell_type: "markdown",
+			metadata: {},
+			source: "# A trial\n\nFrom sheet to answer.",
+		},
+		{
+			cell_type: "markdown",
+			metadata: { tags: ["demo-sheet"] },
+			source: "The sheet is **invented**.",
+		},
+		code(
+			'let sheet = "data/demo-run/hazelnut.csv";\nlet second = "data/demo-dye/dye.csv";',
+			"parameters",
+		),
+		code('console.log("only for the demo")', "demo-sheet"),
+		code("console.log(sheet + second)"),
+	];
+
+	it("keeps them on the demo sheet, and says invented at the head of the page", () => {
+		write("demo.ipynb", ...cells());
+		expect(run(["run", "demo.ipynb", "--out", "demo"]).status).toBe(0);
+		const page = readFileSync(join(folder, "demo/demo.html"), "utf8");
+		expect(page).toMatch(/<header>[\s\S]*invented[\s\S]*<\/header>/);
+		expect(page).toContain("only for the demo");
+	});
+
+	it("loses them with a sheet of the user's own", () => {
+		writeFileSync(join(folder, "own.csv"), "flask\n1\n");
+		write("own.ipynb", ...cells());
+		const done = run([
+			"run",
+			"own.ipynb",
+			"--sheet",
+			"own.csv",
+			"--out",
+			"own",
+		]);
+		expect(done.status).toBe(0);
+		for (const file of ["own/own.html", "own/own.ipynb"])
+			expect(readFileSync(join(folder, file), "utf8")).not.toMatch(
+				/invented|only for the demo/i,
+			);
+		expect(readFileSync(join(folder, "own/own.html"), "utf8")).toContain(
+			"own.csv",
+		);
 	});
 });
 

@@ -4,11 +4,9 @@ import type { Comparison } from "../../kernel-lib/compare/index";
 import { figure } from "../../kernel-lib/figures/index";
 import { bundleOf } from "../../kernel-lib/notebook/display";
 import type { Cell, Notebook } from "../../kernel-lib/notebook/ipynb";
-import {
-	type Reportable,
-	resultMimeType,
-	resultOf,
-} from "../../kernel-lib/notebook/result";
+import { resultMimeType } from "../../kernel-lib/notebook/reported";
+import { type Reportable, resultOf } from "../../kernel-lib/notebook/result";
+import { versionsHere } from "../../kernel-lib/notebook/versions";
 import {
 	input,
 	named,
@@ -239,7 +237,8 @@ export function hostileNotebook(): Notebook {
 			}),
 			code("attached", "attachSheet(sheet)", {
 				"application/vnd.charledger.input+json": {
-					formatVersion: 1,
+					formatVersion: 2,
+					versions: versionsHere(),
 					file: hostile.image,
 					hash: "0123456789abcdef",
 					bytes: 3,

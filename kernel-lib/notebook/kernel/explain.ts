@@ -1,6 +1,6 @@
 /** Turns what went wrong in a cell into something a person can act on: one sentence, the line of the cell, the rest folded. */
 import { successorInMessage } from "./gone-names";
-import type { KernelError } from "./server";
+import type { KernelError } from "./handler";
 import type { CellPlace, Diagnostic } from "./tslab";
 
 /** The code of the cells that ran, by the name they have in stack traces. */

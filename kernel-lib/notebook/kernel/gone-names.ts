@@ -2,7 +2,7 @@
 import { successors } from "./successors";
 
 /** One call takes the place of the old one; anything else is told as a sentence. */
-const call = /^[\w.]+(?:\(.*\))?$/;
+const call = /^[\w.]+(?:\((?:[^()]|\([^()]*\))*\))?(?:\.\w+)*$/;
 
 /** "bench.readRun is now bench.readTrial(path)."; "" for a name that was never public, or still is. */
 export function successorText(

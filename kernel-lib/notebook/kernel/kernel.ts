@@ -2,14 +2,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { bundleOf, isShowable } from "../display";
+import { libraryVersion } from "../versions";
 import { explainDiagnostics, explainThrown } from "./explain";
 import { successorAt } from "./gone-names";
-import {
-	type ExecuteResult,
-	type KernelHandler,
-	type Publish,
-	serve,
-} from "./server";
+import type { ExecuteResult, KernelHandler, Publish } from "./handler";
+import { serve } from "./server";
 import { openSession, type Session } from "./tslab";
 import type { Connection } from "./wire";
 
@@ -23,12 +20,6 @@ const library = {
 };
 
 const preload = 'import * as charledger from "charledger";';
-
-function version(): string {
-	const path = join(distribution, "..", "..", "package.json");
-	return (JSON.parse(readFileSync(path, "utf8")) as { version: string })
-		.version;
-}
 
 /** What front ends need to know of the language: highlighting in JupyterLab and VS Code, file names in nbconvert. */
 const languageInfo = {
@@ -108,7 +99,7 @@ function handlerOf(session: Session): KernelHandler {
 	return {
 		info: {
 			implementation: "charledger",
-			implementation_version: version(),
+			implementation_version: libraryVersion(),
 			language_info: languageInfo,
 			banner:
 				"Charledger: TypeScript with quantities, units and a ledger. The library is at hand as `charledger`.",

@@ -19,6 +19,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; figures.figure(description) says what is wrong with a description",
 	"figures.seriesLook":
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
+	"notebook.attachPhotographs": "notebook.attach(trial)",
+	"notebook.attachSheet": "notebook.attach(trial)",
 	"quantity.adaptiveMonteCarlo":
 		"quantity.monteCarlo(q, { trials: 1_000_000 }) gives the interval; quantity.compareWithFirstOrder(q) chooses the number of trials itself",
 	"quantity.baseUnits":

@@ -142,7 +142,6 @@ const compilerName = "@tslab/typescript-for-tslab";
 export function compilerOfCells<T>(): T {
 	return here(compilerName) as T;
 }
-
 export function tslabVersion(): string {
 	return (here("tslab/package.json") as { version: string }).version;
 }
@@ -244,34 +243,11 @@ export function openSession(
 	const emit = installCompiler(packages);
 	mapRequires(packages);
 	const tslab = loadTslab();
-	const emitted = new Map<string, EmittedCell>();
-	let cellName = "";
+	const cells = watchedConverter(tslab, emit);
 	let outcome: CellOutcome = { is: "done" };
-	let diagnostics: readonly TslabDiagnostic[] = [];
-
-	const inner = tslab.converter.createConverter({
-		isJS: false,
-		isBrowser: false,
-	});
-	const converter: TslabConverter = {
-		...inner,
-		convert(declarations, source) {
-			const result = inner.convert(declarations, source);
-			diagnostics = result.diagnostics;
-			if (result.output !== undefined) {
-				emitted.set(cellName, {
-					...emit,
-					lines: result.output.split("\n").length,
-				});
-				// The name under which the JavaScript engine shows this cell in a stack.
-				result.output += `\n//# sourceURL=${cellName}`;
-			}
-			return result;
-		},
-	};
 	const executor = tslab.executor.createExecutor(
 		folder,
-		{ node: converter, close: () => converter.close() },
+		{ node: cells.converter, close: () => cells.converter.close() },
 		{
 			log: (value) => {
 				outcome = { is: "value", value };
@@ -285,10 +261,10 @@ export function openSession(
 
 	return {
 		async execute(source, cell) {
-			cellName = cell;
+			cells.begin(cell);
 			outcome = { is: "done" };
-			diagnostics = [];
 			const ok = await executor.execute(source);
+			const diagnostics = cells.diagnostics();
 			if (!ok && diagnostics.length > 0)
 				return { is: "rejected", diagnostics: diagnostics.map(diagnostic) };
 			return outcome;
@@ -302,6 +278,55 @@ export function openSession(
 			const result = tslab.converter.isCompleteCode(source);
 			return { complete: result.completed, indent: result.indent ?? "" };
 		},
+		placeOf: cells.placeOf,
+		interrupt: () => executor.interrupt(),
+		setDisplay(write) {
+			tslab.jupyter.lastWriteDisplayData = write;
+		},
+		close: () => executor.close(),
+	};
+}
+
+/** tslab's converter, and what it said and made of each cell. */
+interface WatchedConverter {
+	readonly converter: TslabConverter;
+	/** The cell that is converted next. */
+	begin(cell: string): void;
+	diagnostics(): readonly TslabDiagnostic[];
+	placeOf: Session["placeOf"];
+}
+
+function watchedConverter(
+	tslab: TslabModules,
+	emit: Readonly<LastEmit>,
+): WatchedConverter {
+	const emitted = new Map<string, EmittedCell>();
+	let name = "";
+	let diagnostics: readonly TslabDiagnostic[] = [];
+	const inner = tslab.converter.createConverter({
+		isJS: false,
+		isBrowser: false,
+	});
+	return {
+		converter: {
+			...inner,
+			convert(declarations, source) {
+				const result = inner.convert(declarations, source);
+				diagnostics = result.diagnostics;
+				if (result.output !== undefined) {
+					const lines = result.output.split("\n").length;
+					emitted.set(name, { ...emit, lines });
+					// The name under which the JavaScript engine shows this cell in a stack.
+					result.output += `\n//# sourceURL=${name}`;
+				}
+				return result;
+			},
+		},
+		begin(cell) {
+			name = cell;
+			diagnostics = [];
+		},
+		diagnostics: () => diagnostics,
 		placeOf(script, line, column) {
 			const cell = emitted.get(script);
 			// What stands below the cell's last line is tslab's call of it.
@@ -309,11 +334,6 @@ export function openSession(
 				? null
 				: placeIn(script, cell, line, column);
 		},
-		interrupt: () => executor.interrupt(),
-		setDisplay(write) {
-			tslab.jupyter.lastWriteDisplayData = write;
-		},
-		close: () => executor.close(),
 	};
 }
 
@@ -359,16 +379,30 @@ function findEntry(
 
 const jupyterModule = join("tslab", "dist", "jupyter.js");
 
-/**
- * The way to the notebook of the kernel that this process is, ours or plain tslab; null outside a kernel. Looks at what is loaded already and loads nothing.
- */
-export function displayOfRunningKernel(): DisplayWriter | null {
+/** tslab as this process has loaded it, ours or a kernel's of its own; null outside a kernel. Looks at what is loaded already and loads nothing. */
+function runningTslab(): {
+	readonly path: string;
+	readonly write: DisplayWriter;
+} | null {
 	for (const [path, module] of Object.entries(here.cache)) {
-		if (path.endsWith(jupyterModule) && module !== undefined) {
-			const { lastWriteDisplayData } =
-				module.exports as TslabModules["jupyter"];
-			if (lastWriteDisplayData) return lastWriteDisplayData;
-		}
+		if (!path.endsWith(jupyterModule) || module === undefined) continue;
+		const { lastWriteDisplayData } = module.exports as TslabModules["jupyter"];
+		if (lastWriteDisplayData) return { path, write: lastWriteDisplayData };
 	}
 	return null;
+}
+
+/** The way to the notebook of the kernel that this process is; null outside a kernel. */
+export function displayOfRunningKernel(): DisplayWriter | null {
+	return runningTslab()?.write ?? null;
+}
+
+/** The version of the tslab that runs the cells; "none" outside a kernel. */
+export function versionOfRunningTslab(): string {
+	const running = runningTslab();
+	if (running === null) return "none";
+	const { version } = here(
+		join(dirname(running.path), "..", "package.json"),
+	) as { version: string };
+	return version;
 }

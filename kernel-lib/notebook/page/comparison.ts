@@ -1,14 +1,9 @@
 /** The verdict on a page: the answer at the head, the reasons on demand. */
 import { escapeHtml } from "../../quantity";
-import type { ReportedContent, ReportedVerdict } from "../result";
+import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { structuredTable } from "../structured-table";
 import { verdictTable, verdictText } from "../verdict-table";
 import { tableMarkup } from "./tables";
-
-export type ReportedComparison = Extract<
-	ReportedContent,
-	{ readonly kind: "comparison" }
->;
 
 export function listMarkup(texts: readonly string[], look = ""): string {
 	return texts.length === 0

@@ -4,8 +4,7 @@ import { escapeHtml, plainNumber, roundedPair, unitText } from "../../quantity";
 import { inputMimeType } from "../attach";
 import type { Output } from "../ipynb";
 import { photographMimeType } from "../photographs";
-import { headNames } from "../report";
-import { type ReportedResult, resultMimeType } from "../result";
+import { headNames, type ReportedResult, resultMimeType } from "../reported";
 import { photographSchema, resultSchema, tableSchema } from "../schema";
 import { tableMimeType } from "../structured-table";
 import { type Chart, chartOf } from "./chart";
@@ -36,6 +35,7 @@ type Data = Record<string, unknown>;
 
 /** Where the head of the page shows statements, by the name that they are reported under. */
 export const headPlaces: ReadonlyMap<string, string> = new Map([
+	[headNames.verdict, "answer"],
 	[headNames.answer, "answer"],
 	[headNames.notConcluded, "not-concluded"],
 	[headNames.cautions, "cautions"],

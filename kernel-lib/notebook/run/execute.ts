@@ -126,6 +126,7 @@ export async function executeNotebook(
 		for (const [i, cell] of code.entries()) {
 			options.progress.started(i + 1, code.length, firstLine(cell.source));
 			const begin = performance.now();
+			const began = new Date();
 			const mayFail = hasTag(cell, "raises-exception");
 			const displays = new Map<string, number>();
 			const reply = await kernel.execute(
@@ -135,6 +136,10 @@ export async function executeNotebook(
 			);
 			cell.outputs.push(...lastWords(reply));
 			if ("count" in reply) cell.execution_count = reply.count;
+			cell.metadata.execution = {
+				"iopub.execute_input": began.toISOString(),
+				"shell.execute_reply": new Date().toISOString(),
+			};
 			const ok =
 				reply.is === "ok" ||
 				(reply.is === "error" && mayFail && !options.signal.aborted);

@@ -6,106 +6,28 @@ import {
 	problem,
 } from "../../quantity";
 import { type CodeCell, hasTag, type Notebook } from "../ipynb";
-import { compilerOfCells } from "../kernel/tslab";
-
-const defaultsTag = "parameters";
-const injectedTag = "injected-parameters";
-
-/** A default that can be replaced: a plain number, text or yes/no. */
-interface Parameter {
-	readonly name: string;
-	readonly keyword: "let" | "const" | "var";
-	readonly type: "number" | "string" | "boolean" | "computed";
-	/** The default where it is a text, else "". */
-	readonly text: string;
-}
-
-/** What we use of the compiler's syntax tree. */
-interface Node {
-	readonly kind: number;
-	readonly text?: string;
-	readonly operand?: Node;
-	readonly name?: Node;
-	readonly initializer?: Node;
-	readonly declarationList?: {
-		readonly flags: number;
-		readonly declarations: readonly Node[];
-	};
-}
-interface Syntax {
-	createSourceFile(
-		name: string,
-		text: string,
-		target: number,
-	): { readonly statements: readonly Node[] };
-	readonly ScriptTarget: { readonly Latest: number };
-	readonly NodeFlags: { readonly Let: number; readonly Const: number };
-	readonly SyntaxKind: Readonly<Record<string, number>>;
-}
-
-function literalType(node: Node | undefined, ts: Syntax): Parameter["type"] {
-	const kinds = ts.SyntaxKind;
-	switch (node?.kind) {
-		case kinds.NumericLiteral:
-			return "number";
-		case kinds.StringLiteral:
-		case kinds.NoSubstitutionTemplateLiteral:
-			return "string";
-		case kinds.TrueKeyword:
-		case kinds.FalseKeyword:
-			return "boolean";
-		case kinds.PrefixUnaryExpression:
-			return node?.operand?.kind === kinds.NumericLiteral
-				? "number"
-				: "computed";
-		default:
-			return "computed";
-	}
-}
-
-/** The variables that a parameters cell declares, read by the compiler without running the cell. */
-function parametersIn(source: string): Parameter[] {
-	const ts = compilerOfCells<Syntax>();
-	const file = ts.createSourceFile("cell.ts", source, ts.ScriptTarget.Latest);
-	return file.statements.flatMap((statement) => {
-		const list = statement.declarationList;
-		if (list === undefined) return [];
-		const keyword =
-			(list.flags & ts.NodeFlags.Const) !== 0
-				? "const"
-				: (list.flags & ts.NodeFlags.Let) !== 0
-					? "let"
-					: "var";
-		return list.declarations.flatMap((declaration): Parameter[] =>
-			declaration.name?.kind === ts.SyntaxKind.Identifier
-				? [
-						{
-							name: declaration.name.text ?? "",
-							keyword,
-							type: literalType(declaration.initializer, ts),
-							text:
-								literalType(declaration.initializer, ts) === "string"
-									? (declaration.initializer?.text ?? "")
-									: "",
-						},
-					]
-				: [],
-		);
-	});
-}
-
-/** Data of the package, as a template names them: seen from its own folder. */
-const demoPath = /^(?:\.\.\/)?data\//;
+import {
+	injectedTag,
+	type Parameter,
+	parametersIn,
+	parametersOf,
+	parametersTag,
+} from "../parameters";
+import { namesDemoData } from "../settings";
 
 /**
  * Parameters other than `sheet` whose default is a path of the demo data. Where somebody brings a sheet of their own these must not speak for it: they are set to "".
  * @returns their names, in order
  */
 export function demoParameters(notebook: Notebook): string[] {
-	return notebook.cells
-		.filter((c) => c.cell_type === "code" && hasTag(c, defaultsTag))
-		.flatMap((c) => parametersIn(c.source))
-		.filter((p) => p.name !== "sheet" && demoPath.test(p.text))
+	return parametersOf(notebook, parametersTag)
+		.filter(
+			({ name, value }) =>
+				name !== "sheet" &&
+				value.is === "value" &&
+				typeof value.value === "string" &&
+				namesDemoData(value),
+		)
 		.map((p) => p.name);
 }
 
@@ -124,7 +46,7 @@ function literal(parameter: Parameter, text: string): Checked<string> {
 			),
 		],
 	});
-	switch (parameter.type) {
+	switch (parameter.value.is === "value" ? typeof parameter.value.value : "") {
 		case "string":
 			return { ok: true, value: JSON.stringify(text) };
 		case "number":
@@ -141,7 +63,7 @@ function literal(parameter: Parameter, text: string): Checked<string> {
 						"true or false, as its default is",
 						`Write --set ${name}=true.`,
 					);
-		case "computed":
+		default:
 			return refuse(
 				"a parameter with a plain number, text, true or false as default",
 				`"${name}" is computed in the parameters cell; set what it is computed from, or edit the notebook.`,
@@ -171,7 +93,7 @@ export function withParameters(
 	if (values.size === 0) return { ok: true, value: notebook };
 	const cells = notebook.cells.filter((c) => !hasTag(c, injectedTag));
 	const at = cells.findIndex(
-		(c) => c.cell_type === "code" && hasTag(c, defaultsTag),
+		(c) => c.cell_type === "code" && hasTag(c, parametersTag),
 	);
 	if (at < 0)
 		return {

@@ -14,9 +14,10 @@ import {
 	throwProblems,
 	valueOrThrow,
 } from "../../quantity";
-import { ledgerText, reportedResults, resultsText } from "../extract";
+import { withoutStaleDemo } from "../demo-cells";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
+import { ledgerText, resultsText } from "../results-file";
 import { executeNotebook, type Progress, type RunEnd } from "./execute";
 import { demoParameters, withParameters } from "./parameters";
 import { printerProblems, printPage } from "./pdf";
@@ -135,7 +136,9 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 		for (const name of demoParameters(notebook))
 			if (!values.has(name)) values.set(name, "");
 	}
-	const prepared = valueOrThrow(withParameters(notebook, values));
+	const prepared = withoutStaleDemo(
+		valueOrThrow(withParameters(notebook, values)),
+	);
 	mkdirSync(request.out, { recursive: true });
 	const outcome = await executeNotebook(prepared, { ...request, folder });
 	const executed = withBanner(outcome.notebook, outcome.end);
@@ -153,9 +156,8 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 	}
 	for (const file of failed) rmSync(file, { force: true });
 	write(`${stem}.ipynb`, notebookText(executed));
-	const results = valueOrThrow(reportedResults(executed));
-	write(join(request.out, "results.json"), resultsText(results));
-	write(join(request.out, "ledger.csv"), ledgerText(results));
+	write(join(request.out, "results.json"), resultsText(executed));
+	write(join(request.out, "ledger.csv"), ledgerText(executed));
 	write(`${stem}.html`, pageHtml(executed, installedAssets()));
 	if (request.pdf)
 		files.push(valueOrThrow(printPage(`${stem}.html`, `${stem}.pdf`)));

@@ -1,0 +1,65 @@
+/** The sentences about what a notebook needs of a sheet and what the sheet lacks. */
+import type { NeedCheck, NotebookNeed } from "./needs";
+
+/** Each need in words, as it follows "needs" and "no": "flasks with char". */
+const words: Readonly<
+	Record<NotebookNeed, { readonly some: string; readonly no: string }>
+> = {
+	flasks: { some: "flasks with char", no: "no flasks with char" },
+	"a control": { some: "a control", no: "no treatment beside a control" },
+	"iodine blanks": { some: "iodine blanks", no: "no iodine blanks" },
+	titrations: { some: "titrations", no: "no titrations" },
+	readings: {
+		some: "readings of an instrument",
+		no: "no readings of an instrument",
+	},
+	"a calibration line": {
+		some: "a calibration line",
+		no: "no standards for a calibration line",
+	},
+	"a standardisation": {
+		some: "a standardised solution",
+		no: "no standardised solution",
+	},
+	firings: { some: "firings", no: "no firings" },
+	deviations: { some: "deviations", no: "no deviations" },
+};
+
+const and = new Intl.ListFormat("en-GB", { type: "conjunction" });
+
+/** "This notebook needs flasks with char and a control, and uses firings where there are any." */
+export function needsSentence(
+	needs: readonly NotebookNeed[],
+	uses: readonly NotebookNeed[],
+): string {
+	const list = (names: readonly NotebookNeed[]): string =>
+		and.format(names.map((n) => words[n].some));
+	const needed = needs.length === 0 ? "" : `needs ${list(needs)}`;
+	const used =
+		uses.length === 0 ? "" : `uses ${list(uses)} where the sheet has them`;
+	return `This notebook ${[needed, used].filter((t) => t !== "").join(", and ")}.`;
+}
+
+function lackText(check: NeedCheck): string {
+	if (check.is === "there") return "";
+	const { no } = words[check.need];
+	return check.because === ""
+		? no
+		: `${no} (${check.because.replace(/\.$/, "")})`;
+}
+
+/** "no firings and no iodine blanks"; "" where nothing lacks. */
+export function lacksText(checks: readonly NeedCheck[]): string {
+	return and.format(checks.map(lackText).filter((t) => t !== ""));
+}
+
+/** What the sheet lacks of what is used: the parts of the notebook that stay empty. */
+export function sheetSentence(
+	file: string,
+	uses: readonly NeedCheck[],
+): string {
+	const lacks = lacksText(uses);
+	return lacks === ""
+		? `The sheet ${file} has all of it.`
+		: `The sheet ${file} has ${lacks}: what rests on that is left out.`;
+}

@@ -1,0 +1,60 @@
+/** What a notebook can need of a trial, each a plain check. */
+import type { Flask, Trial } from "../bench";
+
+export type NotebookNeed =
+	| "flasks"
+	| "a control"
+	| "iodine blanks"
+	| "titrations"
+	| "readings"
+	| "a calibration line"
+	| "a standardisation"
+	| "firings"
+	| "deviations";
+
+/** Is it in the sheet? If not, `because` says what is missing where that is not plain from the need itself; "" otherwise. */
+export type NeedCheck =
+	| { readonly need: NotebookNeed; readonly is: "there" }
+	| {
+			readonly need: NotebookNeed;
+			readonly is: "lacking";
+			readonly because: string;
+	  };
+
+type Check = (trial: Trial) => {
+	readonly holds: boolean;
+	readonly because?: string;
+};
+
+function charFlasks(trial: Trial): readonly Flask[] {
+	return trial.flasks.filter((f) => f.contents === "char");
+}
+
+const checks: Readonly<Record<NotebookNeed, Check>> = {
+	flasks: (trial) => ({ holds: charFlasks(trial).length > 0 }),
+	"a control": (trial) => ({
+		holds: charFlasks(trial).some((f) => f.control !== ""),
+	}),
+	"iodine blanks": (trial) => ({
+		holds: trial.flasks.some((f) => f.contents === "iodine blank"),
+	}),
+	titrations: (trial) => ({
+		holds: charFlasks(trial).some((f) => f.titrations.length > 0),
+	}),
+	readings: (trial) => ({
+		holds: charFlasks(trial).some((f) => f.readings.recorded),
+	}),
+	"a calibration line": (trial) => ({ holds: trial.standards.length > 0 }),
+	"a standardisation": (trial) => ({
+		holds: trial.solutions.some((s) => s.basis.is === "standardised"),
+	}),
+	firings: (trial) => ({ holds: trial.firings.length > 0 }),
+	deviations: (trial) => ({ holds: trial.deviations.length > 0 }),
+};
+
+export const notebookNeeds = Object.keys(checks) as readonly NotebookNeed[];
+
+export function checkNeed(trial: Trial, need: NotebookNeed): NeedCheck {
+	const { holds, because = "" } = checks[need](trial);
+	return holds ? { need, is: "there" } : { need, is: "lacking", because };
+}

@@ -1,0 +1,110 @@
+/** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
+import { escapeHtml } from "../../quantity";
+import { isDemoCell } from "../demo-cells";
+import { type Cell, hasTag, type Notebook } from "../ipynb";
+import {
+	headNames,
+	type ReportedComparison,
+	type ReportedResult,
+} from "../reported";
+import { isDemo } from "../settings";
+import { answerMarkup, listMarkup } from "./comparison";
+import { renderMarkdown } from "./markdown";
+import type { PageContext } from "./outputs";
+
+/** Statements and texts reported under a name. */
+function statements(
+	results: readonly ReportedResult[],
+	name: string,
+): readonly string[] {
+	return results.flatMap(({ name: own, content }) => {
+		if (own !== name) return [];
+		if (content.kind === "statements") return content.statements;
+		return content.kind === "text" ? [content.text] : [];
+	});
+}
+
+function isComparison(
+	content: ReportedResult["content"],
+): content is ReportedComparison {
+	return content.kind === "comparison";
+}
+
+function panel(title: string, body: string, id: string): string {
+	return body === ""
+		? ""
+		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${body}</section>`;
+}
+
+/** The answer and what goes with it. */
+export function leadMarkup(results: readonly ReportedResult[]): string {
+	const answers =
+		listMarkup(
+			[
+				...statements(results, headNames.verdict),
+				...statements(results, headNames.answer),
+			],
+			"answers",
+		) +
+		results
+			.map((r) => r.content)
+			.filter(isComparison)
+			.map(answerMarkup)
+			.join("");
+	const list = (name: string): string => listMarkup(statements(results, name));
+	return [
+		answers === ""
+			? ""
+			: `<section aria-labelledby="answer"><h2 id="answer">The answer</h2>${answers}</section>`,
+		panel(
+			"What may not be concluded",
+			list(headNames.notConcluded),
+			"not-concluded",
+		),
+		panel("Cautions", list(headNames.cautions), "cautions"),
+		panel("What to do next", list(headNames.next), "next"),
+	].join("");
+}
+
+/** The notice that a run did not come to its end. */
+function isStopNotice(cell: Cell): boolean {
+	return hasTag(cell, "charledger-stopped");
+}
+
+function isDemoNotice(cell: Cell): boolean {
+	return cell.cell_type === "markdown" && isDemoCell(cell);
+}
+
+/** Cells that stand at the head of the page, or on no page: notices, and what belongs to demo data that are not used. */
+export function isSaidAtHead(cell: Cell, demo: boolean): boolean {
+	return (
+		isStopNotice(cell) || isDemoNotice(cell) || (isDemoCell(cell) && !demo)
+	);
+}
+
+function noticeOf(look: string, role: string) {
+	return (cell: Cell, context: PageContext): string =>
+		`<div class="${look}" role="${role}">${renderMarkdown(cell.source, context.newId, "").html}</div>`;
+}
+
+const stopNotice = noticeOf("stopped", "alert");
+const demoNotice = noticeOf("demo", "note");
+
+/** Used where a notebook on demo data has no notice of its own. */
+const invented =
+	'<div class="demo" role="note"><p>The data of this page are <strong>invented</strong>: a demo sheet.</p></div>';
+
+/** What must be known before the answer is read: that the run was stopped, that the data are invented. */
+export function noticesMarkup(
+	notebook: Notebook,
+	context: PageContext,
+): string {
+	const stopped = notebook.cells
+		.filter(isStopNotice)
+		.map((cell) => stopNotice(cell, context));
+	if (!isDemo(notebook)) return stopped.join("");
+	const demo = notebook.cells
+		.filter(isDemoNotice)
+		.map((cell) => demoNotice(cell, context));
+	return [...stopped, ...(demo.length > 0 ? demo : [invented])].join("");
+}

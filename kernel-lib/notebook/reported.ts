@@ -1,0 +1,105 @@
+/** The form in which a result travels in a notebook: plain JSON with a format version, from which results.json, ledger.csv and the page are made. */
+import type {
+	Difference,
+	GroupSummary,
+	Replicates,
+	VerdictScope,
+	VerdictWord,
+} from "../compare";
+import type { LedgerRow, NotKnown } from "../quantity";
+import type { StructuredTable } from "./structured-table";
+import type { Versions } from "./versions";
+
+/** Type under which a reported result travels in a notebook. */
+export const resultMimeType = "application/vnd.charledger.result+json";
+
+/** Names of what a page shows at its head. The answer of a notebook is a comparison or statements; "answer" is its name in notebooks of earlier versions. */
+export const headNames = {
+	verdict: "verdict",
+	answer: "answer",
+	cautions: "cautions",
+	notConcluded: "not concluded",
+	next: "what to do next",
+} as const;
+
+/** A value with its unit and standard uncertainty. */
+export interface ReportedValue {
+	readonly value: number;
+	readonly unit: string;
+	readonly standardUncertainty: number;
+}
+
+export interface ReportedInterval {
+	/** Probability that the interval stands for, 0.95. */
+	readonly confidence: number;
+	readonly low: number;
+	readonly high: number;
+	/** Half-width over standard uncertainty. */
+	readonly coverageFactor: number;
+}
+
+export interface ReportedVerdict {
+	readonly treatment: string;
+	readonly control: string;
+	readonly word: VerdictWord;
+	/** True where only the measuring error is covered (one flask a treatment). */
+	readonly measuringErrorOnly: boolean;
+	readonly sentence: string;
+	readonly reasons: readonly string[];
+	/** In mg/g. */
+	readonly difference: Difference;
+	readonly exceedsMargin: boolean;
+	readonly replicates: Replicates;
+	readonly comparableDose: string;
+	readonly withoutDeviations: VerdictWord;
+	readonly withDeviations: VerdictWord;
+}
+
+/** The residue in solution at which treatments were compared. */
+export type ReportedResidue =
+	| ({ readonly is: "stated" } & ReportedValue)
+	| NotKnown;
+
+export interface ReportedComparison {
+	readonly kind: "comparison";
+	/** What was to be shown: that treatment and control differ. */
+	readonly claim: "difference";
+	readonly margin: ReportedValue;
+	/** Of all intervals of the comparison together. */
+	readonly confidence: number;
+	readonly statedResidue: ReportedResidue;
+	readonly scope: VerdictScope;
+	readonly verdicts: readonly ReportedVerdict[];
+	readonly groups: readonly GroupSummary[];
+	readonly method: readonly string[];
+	readonly degreesOfFreedom: number;
+	readonly pooledDeviation: number;
+}
+
+export type ReportedContent =
+	| ({
+			readonly kind: "quantity";
+			readonly interval: ReportedInterval;
+	  } & ReportedValue)
+	| ({
+			readonly kind: "bound";
+			readonly side: "at least" | "at most";
+			readonly because: string;
+	  } & ReportedValue)
+	| ReportedComparison
+	| { readonly kind: "table"; readonly table: StructuredTable }
+	| { readonly kind: "figure"; readonly alt: string }
+	| { readonly kind: "number"; readonly value: number }
+	| { readonly kind: "text"; readonly text: string }
+	| { readonly kind: "statements"; readonly statements: readonly string[] };
+
+export interface ReportedResult {
+	readonly formatVersion: 2;
+	readonly name: string;
+	/** A sentence of the reporter's own; "" for none. */
+	readonly note: string;
+	readonly content: ReportedContent;
+	/** The ancestors of the result: inputs with the place they were read at, named steps with their formula. */
+	readonly ledger: readonly LedgerRow[];
+	readonly versions: Versions;
+}

@@ -1,0 +1,119 @@
+/** The texts of results.json and ledger.csv: functions of the executed notebook. */
+import { ledgerCsv, valueOrThrow } from "../quantity";
+import { ledgerOf, reportedResults } from "./extract";
+import type { Notebook } from "./ipynb";
+import type {
+	ReportedComparison,
+	ReportedContent,
+	ReportedResidue,
+	ReportedResult,
+	ReportedValue,
+} from "./reported";
+import {
+	type RunInput,
+	type RunTimes,
+	type RunVersions,
+	runRecord,
+} from "./run-record";
+import type { SetBy, Setting } from "./settings";
+
+/** Name of the parameter that holds the smallest difference that matters. */
+const marginParameter = "marginMgPerG";
+
+/** What a comparison asked, in one place for whoever reads the file. */
+export interface ComparisonSummary {
+	/** Name of the result. */
+	readonly result: string;
+	readonly claim: ReportedComparison["claim"];
+	/** "code": it stands in a cell, and is no setting. */
+	readonly margin: ReportedValue & { readonly setBy: SetBy | "code" };
+	readonly confidence: number;
+	readonly statedResidue: ReportedResidue;
+}
+
+export interface ResultsFile {
+	readonly formatVersion: 2;
+	readonly runId: string;
+	readonly settings: readonly Setting[];
+	readonly comparisons: readonly ComparisonSummary[];
+	readonly inputs: readonly RunInput[];
+	readonly versions: RunVersions;
+	readonly times: RunTimes;
+	readonly results: readonly {
+		readonly name: string;
+		readonly note: string;
+		readonly content: ReportedContent;
+	}[];
+}
+
+function marginSetBy(
+	margin: ReportedValue,
+	settings: readonly Setting[],
+): SetBy | "code" {
+	const setting = settings.find((s) => s.name === marginParameter);
+	return setting?.is === "value" &&
+		setting.value === margin.value &&
+		margin.unit === "mg/g"
+		? setting.setBy
+		: "code";
+}
+
+function summaries(
+	results: readonly ReportedResult[],
+	settings: readonly Setting[],
+): ComparisonSummary[] {
+	return results.flatMap(({ name, content }) =>
+		content.kind === "comparison"
+			? [
+					{
+						result: name,
+						claim: content.claim,
+						margin: {
+							...content.margin,
+							setBy: marginSetBy(content.margin, settings),
+						},
+						confidence: content.confidence,
+						statedResidue: content.statedResidue,
+					},
+				]
+			: [],
+	);
+}
+
+/**
+ * results.json as data.
+ * @throws ProblemError when an output of the notebook cannot be read, or its cells were run by different versions
+ */
+export function resultsFile(notebook: Notebook): ResultsFile {
+	const results = valueOrThrow(reportedResults(notebook));
+	const { id, settings, inputs, versions, times } = valueOrThrow(
+		runRecord(notebook),
+	);
+	return {
+		formatVersion: 2,
+		runId: id,
+		settings,
+		comparisons: summaries(results, settings),
+		inputs,
+		versions,
+		times,
+		results: results.map(({ name, note, content }) => ({
+			name,
+			note,
+			content,
+		})),
+	};
+}
+
+/** The text of results.json. */
+export function resultsText(notebook: Notebook): string {
+	return `${JSON.stringify(resultsFile(notebook), null, "\t")}\n`;
+}
+
+/** The text of ledger.csv. */
+export function ledgerText(notebook: Notebook): string {
+	return ledgerCsv(
+		ledgerOf(valueOrThrow(reportedResults(notebook))),
+		valueOrThrow(runRecord(notebook)).id,
+	);
+}

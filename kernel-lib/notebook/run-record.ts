@@ -1,0 +1,160 @@
+/** What was run: inputs, code, settings and versions, and the id that stands for all of these. A function of the executed notebook, whoever ran it. */
+import {
+	type Checked,
+	contentHash,
+	type NotKnown,
+	notKnown,
+	problem,
+} from "../quantity";
+import type { AttachedInput } from "./attach";
+import { attachedInputs, reportedResults } from "./extract";
+import type { CodeCell, Notebook } from "./ipynb";
+import { holdsParameters } from "./parameters";
+import type { ReportedResult } from "./reported";
+import { type Setting, settingsOf } from "./settings";
+import type { Versions } from "./versions";
+
+/** A file that went into the results. */
+export interface RunInput {
+	/** Name without folders. */
+	readonly file: string;
+	readonly hash: string;
+}
+
+export type RunVersions = ({ readonly is: "known" } & Versions) | NotKnown;
+
+/** When the cells ran, as the front end wrote it down (UTC). */
+export type RunTimes =
+	| {
+			readonly is: "recorded";
+			readonly started: string;
+			readonly ended: string;
+	  }
+	| NotKnown;
+
+export interface RunRecord {
+	/** Hash of inputs, code, settings and versions: the same wherever and whenever the same is run. */
+	readonly id: string;
+	readonly settings: readonly Setting[];
+	readonly inputs: readonly RunInput[];
+	readonly versions: RunVersions;
+	/** No part of the id. */
+	readonly times: RunTimes;
+}
+
+/** The files that the notebook carries and those that its results lead back to, each once, by name. */
+function inputsOf(
+	attached: readonly AttachedInput[],
+	results: readonly ReportedResult[],
+): RunInput[] {
+	const read = results
+		.flatMap((r) => r.ledger)
+		.filter((row) => row.file !== "" && row.hash !== "");
+	const byKey = new Map(
+		[...attached, ...read].map(({ file, hash }) => [
+			`${file} ${hash}`,
+			{ file, hash },
+		]),
+	);
+	return [...byKey]
+		.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
+		.map(([, input]) => input);
+}
+
+/** A setting that names an input file, without the folders: the file counts by its content, wherever it lies. */
+function withoutFolders(
+	setting: Setting,
+	inputs: readonly RunInput[],
+): Setting {
+	if (setting.is !== "value" || typeof setting.value !== "string")
+		return setting;
+	const name = setting.value.split(/[\\/]/).pop() ?? "";
+	return inputs.some((input) => input.file === name)
+		? { ...setting, value: name }
+		: setting;
+}
+
+function versionsOf(
+	carriers: readonly { readonly versions: Versions }[],
+): Checked<RunVersions> {
+	const all = new Map(
+		carriers.map(({ versions }) => [JSON.stringify(versions), versions]),
+	);
+	const [first] = all.values();
+	if (first === undefined)
+		return {
+			ok: true,
+			value: notKnown("the notebook reports nothing and attaches nothing"),
+		};
+	if (all.size === 1) return { ok: true, value: { is: "known", ...first } };
+	const found = [...all.values()]
+		.map(
+			(v) => `charledger ${v.library} on Node ${v.node} with tslab ${v.tslab}`,
+		)
+		.join("; ");
+	return {
+		ok: false,
+		problems: [
+			problem(
+				"versions-mixed",
+				{},
+				`outputs of different versions (${found})`,
+				"one version for all cells",
+				"Restart the kernel and run all cells.",
+			),
+		],
+	};
+}
+
+function codeOf(notebook: Notebook): string[] {
+	return notebook.cells
+		.filter((c): c is CodeCell => c.cell_type === "code")
+		.filter((c) => !holdsParameters(c) && c.source.trim() !== "")
+		.map((c) => c.source);
+}
+
+/** Jupyter's own record of when a cell ran, which front ends and our runner leave in its metadata. */
+function timesOf(notebook: Notebook): RunTimes {
+	const stamps = notebook.cells
+		.flatMap((c) => Object.values(c.metadata.execution ?? {}))
+		.map((text) => Date.parse(String(text)))
+		.filter(Number.isFinite)
+		.sort((a, b) => a - b);
+	if (stamps.length === 0)
+		return notKnown("the front end that ran the cells wrote no times down");
+	const text = (time: number): string => new Date(time).toISOString();
+	return {
+		is: "recorded",
+		started: text(stamps[0]),
+		ended: text(stamps[stamps.length - 1]),
+	};
+}
+
+/** The record of a run; a problem where an output cannot be read or cells were run by different versions. */
+export function runRecord(notebook: Notebook): Checked<RunRecord> {
+	const results = reportedResults(notebook);
+	const attached = attachedInputs(notebook);
+	if (!results.ok) return results;
+	if (!attached.ok) return attached;
+	const versions = versionsOf([...results.value, ...attached.value]);
+	if (!versions.ok) return versions;
+	const inputs = inputsOf(attached.value, results.value);
+	const settings = settingsOf(notebook).map((s) => withoutFolders(s, inputs));
+	const what = {
+		inputs,
+		code: codeOf(notebook),
+		// Who set a value does not change what comes out.
+		settings: settings.map(({ setBy, ...setting }) => setting),
+		versions: versions.value,
+	};
+	return {
+		ok: true,
+		value: {
+			id: contentHash(JSON.stringify(what)),
+			settings,
+			inputs,
+			versions: versions.value,
+			times: timesOf(notebook),
+		},
+	};
+}

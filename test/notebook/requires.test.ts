@@ -1,0 +1,79 @@
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { readTrial } from "../../kernel-lib/bench/index";
+import {
+	checkNeed,
+	type NotebookNeed,
+	notebookNeeds,
+} from "../../kernel-lib/notebook/needs";
+import { requires } from "../../kernel-lib/notebook/requires";
+import { ProblemError } from "../../kernel-lib/quantity/index";
+
+const data = join(import.meta.dirname, "../../data");
+const hazelnut = readTrial(join(data, "demo-run/hazelnut.csv"));
+const dye = readTrial(join(data, "demo-dye/dye.csv"));
+const kiln = readTrial(join(data, "demo-activation/kiln.csv"));
+
+beforeEach(() => {
+	vi.spyOn(console, "log").mockImplementation(() => {});
+});
+afterEach(() => vi.restoreAllMocks());
+
+describe("what a sheet holds", () => {
+	const there = (trial: typeof hazelnut): NotebookNeed[] =>
+		notebookNeeds.filter((need) => checkNeed(trial, need).is === "there");
+
+	test("is read from the trial alone", () => {
+		expect(there(hazelnut)).toEqual(
+			expect.arrayContaining([
+				"flasks",
+				"a control",
+				"titrations",
+				"deviations",
+			]),
+		);
+		expect(there(hazelnut)).not.toContain("a calibration line");
+		expect(there(hazelnut)).not.toContain("firings");
+		expect(there(dye)).toEqual(
+			expect.arrayContaining(["readings", "a calibration line"]),
+		);
+		expect(there(dye)).not.toContain("titrations");
+		expect(there(kiln)).toContain("firings");
+	});
+});
+
+describe("what a notebook requires", () => {
+	test("is said in one sentence, with what the sheet lacks", () => {
+		expect(
+			requires(hazelnut, { needs: ["flasks", "a control"], uses: ["firings"] }),
+		).toBe(
+			"This notebook needs flasks with char and a control, and uses firings where the sheet has them. The sheet hazelnut.csv has no firings: what rests on that is left out.",
+		);
+		expect(console.log).toHaveBeenCalledOnce();
+	});
+
+	test("stops the notebook where it cannot do without", () => {
+		expect(() => requires(hazelnut, { needs: ["firings"] })).toThrow(
+			new ProblemError([
+				{
+					code: "sheet-lacks",
+					where: { file: "hazelnut.csv", sheet: "", row: 0, column: "" },
+					found: "a sheet with no firings",
+					expected:
+						"what the notebook cannot do without. This notebook needs firings",
+					mend: "Take another notebook for this sheet, or add to the sheet what it lacks.",
+				},
+			]),
+		);
+		expect(console.log).not.toHaveBeenCalled();
+	});
+
+	test("is checked: words that nobody can need get the nearest", () => {
+		expect(() => requires(hazelnut, { need: ["flasks"] } as never)).toThrow(
+			'Did you mean "needs"?',
+		);
+		expect(() => requires(hazelnut, { needs: ["flask" as never] })).toThrow(
+			'"flasks"',
+		);
+	});
+});

@@ -1,0 +1,183 @@
+import { describe, expect, test } from "vitest";
+import type { Notebook } from "../../kernel-lib/notebook/ipynb";
+import { resultMimeType } from "../../kernel-lib/notebook/reported";
+import { resultOf } from "../../kernel-lib/notebook/result";
+import { resultsFile } from "../../kernel-lib/notebook/results-file";
+import { runRecord } from "../../kernel-lib/notebook/run-record";
+import type { Versions } from "../../kernel-lib/notebook/versions";
+import { valueOrThrow } from "../../kernel-lib/quantity/index";
+import { comparison } from "./samples";
+
+interface Parts {
+	readonly parameters?: string;
+	readonly code?: string;
+	readonly hash?: string;
+	readonly versions?: readonly Versions[];
+	readonly times?: Readonly<Record<string, string>>;
+}
+
+const versions = { library: "1.0.0", node: "22.12.0", tslab: "1.0.22" };
+
+function executed({
+	parameters = 'let sheet = "a/mine.csv"; let marginMgPerG = 25;',
+	code = "report(...)",
+	hash = "0123456789abcdef",
+	versions: used = [versions, versions],
+	times,
+}: Parts = {}): Notebook {
+	const shown = (data: Record<string, unknown>) => ({
+		output_type: "display_data" as const,
+		metadata: {},
+		data,
+	});
+	return {
+		nbformat: 4,
+		nbformat_minor: 5,
+		metadata: {},
+		cells: [
+			{
+				cell_type: "code",
+				id: "settings",
+				metadata: { tags: ["parameters"] },
+				source: parameters,
+				outputs: [],
+				execution_count: 1,
+			},
+			{
+				cell_type: "code",
+				id: "work",
+				metadata: { execution: times },
+				source: code,
+				outputs: [
+					shown({
+						"application/vnd.charledger.input+json": {
+							formatVersion: 2,
+							file: "mine.csv",
+							hash,
+							bytes: 3,
+							base64: "YWJj",
+							versions: used[0],
+						},
+					}),
+					shown({
+						[resultMimeType]: {
+							...resultOf("verdict", comparison(), ""),
+							versions: used[1],
+						},
+					}),
+				],
+				execution_count: 2,
+			},
+		],
+	};
+}
+
+function id(parts: Parts): string {
+	return valueOrThrow(runRecord(executed(parts))).id;
+}
+
+describe("the id of a run", () => {
+	test.each<[string, Parts]>([
+		["another file", { hash: "fedcba9876543210" }],
+		["other code", { code: "report(...) // changed" }],
+		[
+			"another setting",
+			{ parameters: 'let sheet = "a/mine.csv"; let marginMgPerG = 26;' },
+		],
+		[
+			"another version",
+			{ versions: [1, 2].map(() => ({ ...versions, node: "24.0.0" })) },
+		],
+	])("changes with %s", (_, parts) => {
+		expect(id(parts)).not.toBe(id({}));
+	});
+
+	test.each<[string, Parts]>([
+		["the times", { times: { "iopub.execute_input": "2026-01-02T03:04:05Z" } }],
+		[
+			"the folder of the file",
+			{
+				parameters:
+					'// moved\nlet sheet = "../b/mine.csv"; let marginMgPerG = 25;',
+			},
+		],
+	])("does not change with %s", (_, parts) => {
+		expect(id(parts)).toBe(id({}));
+	});
+
+	test("is the same whether a value was set in its cell or for the run", () => {
+		const injected = executed({
+			parameters: 'let sheet = "a/mine.csv"; let marginMgPerG = 1;',
+		});
+		injected.cells.splice(1, 0, {
+			cell_type: "code",
+			id: "injected",
+			metadata: { tags: ["injected-parameters"] },
+			source: "let marginMgPerG = 25;",
+			outputs: [],
+			execution_count: 1,
+		});
+		expect(valueOrThrow(runRecord(injected)).id).toBe(id({}));
+		expect(resultsFile(injected).comparisons[0].margin.setBy).toBe("user");
+	});
+});
+
+describe("the record of a run", () => {
+	test("has the times as the front end wrote them, and says so where it wrote none", () => {
+		const { times } = valueOrThrow(
+			runRecord(
+				executed({
+					times: {
+						"iopub.execute_input": "2026-01-02T04:04:05.000000+01:00",
+						"shell.execute_reply": "2026-01-02T03:04:06Z",
+					},
+				}),
+			),
+		);
+		expect(times).toEqual({
+			is: "recorded",
+			started: "2026-01-02T03:04:05.000Z",
+			ended: "2026-01-02T03:04:06.000Z",
+		});
+		expect(valueOrThrow(runRecord(executed())).times.is).toBe("not known");
+	});
+
+	test("is refused for cells of different versions", () => {
+		const record = runRecord(
+			executed({ versions: [versions, { ...versions, library: "2.0.0" }] }),
+		);
+		expect(record.ok ? "" : record.problems[0].code).toBe("versions-mixed");
+	});
+
+	test("lists the files that results lead back to beside those that are attached", () => {
+		const { inputs } = valueOrThrow(runRecord(executed()));
+		expect(inputs).toContainEqual({
+			file: "mine.csv",
+			hash: "0123456789abcdef",
+		});
+	});
+
+	test("does not know versions where nothing is reported", () => {
+		const empty = executed();
+		const record = valueOrThrow(
+			runRecord({ ...empty, cells: empty.cells.slice(0, 1) }),
+		);
+		expect(record.versions.is).toBe("not known");
+	});
+});
+
+describe("results.json", () => {
+	test("says what each comparison asked, and who set its margin", () => {
+		const summary = (parameters?: string) =>
+			resultsFile(executed({ parameters })).comparisons[0];
+		expect(summary()).toMatchObject({
+			result: "verdict",
+			claim: "difference",
+			confidence: 0.95,
+			margin: { value: 25, unit: "mg/g", setBy: "notebook" },
+		});
+		// The margin of the comparison is not what the setting says: it stands in the code.
+		expect(summary("let marginMgPerG = 30;").margin.setBy).toBe("code");
+		expect(summary("let other = 25;").margin.setBy).toBe("code");
+	});
+});
