@@ -7,4 +7,5 @@ export {
 } from "./dose-in-mixture";
 export { mixtureCurves } from "./mixture-curves";
 export { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
+export { readSolute, type SoluteTable } from "./read-solute";
 export type { Rule, Solute } from "./single";

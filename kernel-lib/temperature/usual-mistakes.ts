@@ -36,7 +36,6 @@ export function usualMistakes(series: readonly FitAtTemperature[]): Table {
 			() =>
 				temperatureSteps(
 					series.map((s) => ({ ...s, kelvin: s.kelvin - 273.15 })),
-					{ molarMass: 100 },
 				),
 		],
 	];
