@@ -125,7 +125,9 @@ function molarMassProblems(
 	const probes = new Set(series.map(({ fit }) => fit.points.probe));
 	return [...probes].flatMap((probe): Problem[] => {
 		const own = molarMassOfProbe(probe);
-		return given === 0 || own === 0 || Math.abs(given / own - 1) <= sameSubstance
+		return given === 0 ||
+			own === 0 ||
+			Math.abs(given / own - 1) <= sameSubstance
 			? []
 			: [
 					problem(

@@ -348,10 +348,8 @@ describe("the bounds of what is said", () => {
 	test("without a molar mass that of the probe is taken; that of another substance is refused", () => {
 		const series = fits(1, 0.3);
 		const made = (molarMass?: number) =>
-			temperatureSteps(
-				series,
-				molarMass === undefined ? {} : { molarMass },
-			)[0].constant.made;
+			temperatureSteps(series, molarMass === undefined ? {} : { molarMass })[0]
+				.constant.made;
 		expect(made()).toContain("(molar mass 253.8 g/mol)");
 		expect(made(0)).toBe(made());
 		// one in a hundred
