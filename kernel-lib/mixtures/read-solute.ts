@@ -71,6 +71,8 @@ export interface SoluteTable {
  * Reads residues and uptakes of one solute from a .csv file with the columns "solute", "molar mass (g/mol)", "residue (mg/L)" and "uptake (mg/g)". Such points have no balance lines and no errors of their own.
  *
  * @throws ProblemError that lists everything that is wrong, each with file, row and column
+ * @example
+ * mixtures.readSolute("data/demo-dose/leaf-brown.csv").molarMass // => 500
  */
 export function readSolute(path: string): SoluteTable {
 	const { file, hash, rows, problems } = furtherTable(path, soluteForm);
