@@ -17,6 +17,10 @@ const words: Readonly<
 		some: "a calibration line",
 		no: "no standards for a calibration line",
 	},
+	"several doses": {
+		some: "several doses of one treatment",
+		no: "not several doses of any treatment",
+	},
 	"a standardisation": {
 		some: "a standardised solution",
 		no: "no standardised solution",

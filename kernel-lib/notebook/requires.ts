@@ -27,7 +27,7 @@ const need = listOption(wordOption(...notebookNeeds));
  *
  * @param trial what `bench.readTrial` returned
  * @param what `needs`: what the notebook cannot do without; `uses`: what it uses where the sheet has it. Each a list of "flasks", "a control", "iodine blanks", "titrations", "readings", "a calibration line",
- * "a standardisation", "firings", "deviations"
+ * "several doses", "a standardisation", "firings", "deviations"
  * @returns the sentence that is shown
  * @throws ProblemError for a sheet that lacks what is needed, and for words that are none of these
  * @example
