@@ -69,7 +69,6 @@ const otherErrors: Readonly<Record<string, number>> = {
 	"residue/colorimetry/limits.ts": 1,
 	"residue/colorimetry/polynomial.ts": 1,
 	"residue/methylene-blue.ts": 1,
-	"solutions/concentrations.ts": 1,
 	"uptake/dye-numbers/decolourising.ts": 2,
 	"uptake/dye-numbers/methylene-blue-titration.ts": 1,
 	"uptake/iodine-number/dosage.ts": 2,

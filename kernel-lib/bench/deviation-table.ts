@@ -1,4 +1,4 @@
-import { type Problem, problem } from "../quantity";
+import { listed, type Problem, problem } from "../quantity";
 import type { DeviationKey } from "./columns";
 import {
 	type Deviation,
@@ -84,7 +84,10 @@ function checkPart(
 			!(partsOf[kind] as readonly string[]).includes(part.is)
 		)
 			refuse(
-				`a part that a ${kind} has: ${partsOf[kind].map((p) => `"${p} 1"`).join(" or ")}`,
+				`a part that a ${kind} has: ${listed(
+					partsOf[kind].map((p) => `"${p} 1"`),
+					"or",
+				)}`,
 			);
 }
 

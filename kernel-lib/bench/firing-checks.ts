@@ -1,4 +1,10 @@
-import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
+import {
+	listed,
+	type Problem,
+	type ProblemPlace,
+	problem,
+	toBase,
+} from "../quantity";
 import type { ActivationKey } from "./columns";
 import { runKey } from "./firing-names";
 import { missingCells } from "./missing-cells";
@@ -78,7 +84,7 @@ function checkAgent({ table, row, problems, at, filled }: RowCheck): void {
 			problem(
 				"agent-twice",
 				at(ways[1]),
-				`the agent measured out in ${ways.map((w) => `\`${w}\``).join(" and ")}`,
+				`the agent measured out in ${listed(ways.map((w) => `\`${w}\``))}`,
 				"one of them",
 				"Leave the others empty.",
 			),

@@ -1,4 +1,10 @@
-import type { FlaskUptake, IodineBalance } from "../uptake";
+import type { Trial } from "../bench";
+import {
+	everyUptake,
+	type FlaskUptake,
+	type IodineBalance,
+	uptakes,
+} from "../uptake";
 import type { Bar, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countedProbe } from "./flask-words";
@@ -90,7 +96,22 @@ function addedLayer(uptakes: readonly FlaskUptake[]): Layer {
 	};
 }
 
-function notesOn(uptakes: readonly FlaskUptake[]): string[] {
+function rowName(u: FlaskUptake, leftOut: ReadonlySet<string>): string {
+	const { name, treatment } = u.flask;
+	return [
+		name,
+		treatment,
+		isBound(u) ? "a bound" : "",
+		leftOut.has(name) ? "left out" : "",
+	]
+		.filter((t) => t !== "")
+		.join(" · ");
+}
+
+function notesOn(
+	uptakes: readonly FlaskUptake[],
+	leftOut: ReadonlySet<string>,
+): string[] {
 	const negative = uptakes.some((u) =>
 		parts.some((p) => u.balance[p.key].in(unit) < 0),
 	);
@@ -105,13 +126,21 @@ function notesOn(uptakes: readonly FlaskUptake[]): string[] {
 					'"A bound": read beyond its line; taken up and left are limits, not values.',
 				]
 			: []),
+		...(leftOut.size > 0
+			? ['"Left out": a deviation keeps it out of the results.']
+			: []),
 	];
 }
 
-/** The ladder of any uptakes of one probe. */
+/**
+ * The ladder of any uptakes of one probe.
+ *
+ * @param leftOut names of flasks that a deviation leaves out
+ */
 export function ladderOf(
 	uptakes: readonly FlaskUptake[],
 	probe: string,
+	leftOut: ReadonlySet<string>,
 ): Figure {
 	const treatments = new Set(uptakes.map((u) => u.flask.treatment)).size;
 	return figure({
@@ -132,22 +161,28 @@ export function ladderOf(
 			unit: "",
 			scale: {
 				is: "categories",
-				names: uptakes.map((u) =>
-					[u.flask.name, u.flask.treatment, isBound(u) ? "a bound" : ""]
-						.filter((t) => t !== "")
-						.join(" · "),
-				),
+				names: uptakes.map((u) => rowName(u, leftOut)),
 			},
 		},
 		layers: [...partLayers(uptakes), addedLayer(uptakes)],
-		notes: notesOn(uptakes),
+		notes: notesOn(uptakes, leftOut),
 	});
 }
 
 /**
- * Where each flask's iodine went: taken up, left, withdrawn and lost, end to end, so that together they reach the mark of what was added. A negative part (an uptake below zero within its uncertainty,
- * a recovery above one) stands left of zero; the parts still add up with their signs.
+ * Where each flask's probe went, in mg: taken up, left, withdrawn and lost, end to end, so that together they reach the mark of what was added. A negative part (an uptake below zero within its uncertainty,
+ * a recovery above one) stands left of zero; the parts still add up with their signs. Flasks that a deviation leaves out are drawn and named as left out.
+ *
+ * @throws ProblemError as uptake.uptakes does
+ * @example
+ * figures.balanceLadder(trial).title // => "Where the iodine went, flask by flask"
  */
-export function balanceLadder(uptakes: readonly FlaskUptake[]): Figure {
-	return ladderOf(uptakes, uptakes[0]?.probe ?? "probe");
+export function balanceLadder(trial: Trial): Figure {
+	const used = new Set(uptakes(trial).map((u) => u.flask.name));
+	const every = everyUptake(trial);
+	return ladderOf(
+		every,
+		trial.probe.name,
+		new Set(every.map((u) => u.flask.name).filter((name) => !used.has(name))),
+	);
 }

@@ -1,12 +1,20 @@
-import { confidenceText } from "../isotherms";
-import { listed } from "../quantity";
+import type { Trial } from "../bench";
+import {
+	confidenceOption,
+	confidenceText,
+	usualConfidence,
+} from "../isotherms";
+import { listed, problem, requireOptions, throwProblems } from "../quantity";
 import {
 	type CalibrationLine,
+	calibrationLines,
 	type DetectionLimits,
 	detectionLimits,
 	predictionBand,
 	type ReadResidue,
+	type Residue,
 	readBackwards,
+	residues,
 } from "../residue";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
@@ -15,20 +23,19 @@ import { countOf, roundedTo, sentence } from "./words";
 
 const places = 60;
 
-/** Of the band and of the bars. Our decision: what is usual on a bench. */
-const confidence = 0.95;
-
 /** A flask that was read on a line. */
-interface OnLine {
+export interface OnLine {
 	readonly residue: ReadResidue;
 	readonly on: Extract<ReadResidue["reading"], { is: "on a line" }>["on"];
 }
 
-function readOn(
+/** Those of some residues that were read on the line. */
+export function readResidues(
 	line: CalibrationLine,
-	residues: readonly ReadResidue[],
+	found: readonly Residue[],
 ): OnLine[] {
-	return residues.flatMap((residue) =>
+	return found.flatMap((residue) =>
+		residue.is === "read" &&
 		residue.reading.is === "on a line" &&
 		residue.reading.on.line.name === line.name
 			? [{ residue, on: residue.reading.on }]
@@ -53,7 +60,11 @@ function whatIs({ residue: { flask } }: OnLine): string {
 }
 
 /** A flask's residue on the line at its reading; none for a bound. */
-function pointOf(r: OnLine, line: CalibrationLine): Point[] {
+function pointOf(
+	r: OnLine,
+	line: CalibrationLine,
+	confidence: number,
+): Point[] {
 	const { concentration, signal, readings } = r.on;
 	if (concentration.is !== "value") return [];
 	const y = signalOf(r, line);
@@ -84,9 +95,16 @@ function arrowOf(r: OnLine, line: CalibrationLine): Arrow[] {
 	];
 }
 
-function marksOf(line: CalibrationLine, read: readonly OnLine[]): Marks {
+function marksOf(
+	line: CalibrationLine,
+	read: readonly OnLine[],
+	confidence: number,
+): Marks {
 	const valued = read.flatMap((r) =>
-		pointOf(r, line).map((point) => ({ point, name: r.residue.flask.name })),
+		pointOf(r, line, confidence).map((point) => ({
+			point,
+			name: r.residue.flask.name,
+		})),
 	);
 	return {
 		points: valued.map((v) => v.point),
@@ -98,7 +116,7 @@ function marksOf(line: CalibrationLine, read: readonly OnLine[]): Marks {
 }
 
 /** The line and its band. */
-function lineLayers(line: CalibrationLine): Layer[] {
+function lineLayers(line: CalibrationLine, confidence: number): Layer[] {
 	const { low, high } = line;
 	const grid = Array.from(
 		{ length: places + 1 },
@@ -161,10 +179,14 @@ function beyondLayers(
 		: [];
 }
 
-function layersOf(line: CalibrationLine, { points, arrows }: Marks): Layer[] {
+function layersOf(
+	line: CalibrationLine,
+	{ points, arrows }: Marks,
+	confidence: number,
+): Layer[] {
 	return [
 		...beyondLayers(line, arrows),
-		...lineLayers(line),
+		...lineLayers(line, confidence),
 		standardsLayer(line),
 		...(points.length > 0
 			? [
@@ -229,18 +251,37 @@ function limitNote(line: CalibrationLine, limits: DetectionLimits): string {
 	return `Seen from ${roundedTo(limits.detection, accuracy)} ${unit} on (${limits.definition})${quantification}.`;
 }
 
-/**
- * A calibration line with the band in which 95 % of single readings fall, its standards, and the flasks that were read on it (bars: 95 % interval of ISO 8466-1). A reading outside the standards is an arrow
- * from the last of them: where on the axis it belongs is not known.
- *
- * @param residues of any flasks; those read on other lines are left out
- */
-export function calibrationLine(
+export interface CalibrationLineOptions {
+	/** Of the band and of the bars; 0.95 if not given. */
+	readonly confidence?: number;
+}
+
+/** The flasks of a trial that were read on one of its lines. */
+function readOn(line: CalibrationLine, trial: Trial | undefined): OnLine[] {
+	if (trial === undefined) return [];
+	throwProblems(
+		calibrationLines(trial).includes(line)
+			? []
+			: [
+					problem(
+						"line-of-another-trial",
+						{ file: trial.file },
+						`the calibration line "${line.name}" beside a trial that it is not from`,
+						"a line of this trial",
+						"Take one of residue.calibrationLines(trial), or leave the trial out.",
+					),
+				],
+	);
+	return readResidues(line, residues(trial));
+}
+
+/** The figure of any line with what was read on it. */
+export function lineFigure(
 	line: CalibrationLine,
-	residues: readonly ReadResidue[] = [],
+	read: readonly OnLine[],
+	confidence: number,
 ): Figure {
-	const read = readOn(line, residues);
-	const marks = marksOf(line, read);
+	const marks = marksOf(line, read, confidence);
 	const limits = detectionLimits(line);
 	const flaskNote = `Flasks: blank and turbidity taken off; bars: ${confidenceText(confidence)} interval. From left to right: ${marks.fromLeft.join(", ")}.`;
 	return figure({
@@ -256,10 +297,34 @@ export function calibrationLine(
 			unit: line.signalUnit === line.signalKind ? "" : line.signalUnit,
 			scale: { is: "linear" },
 		},
-		layers: layersOf(line, marks),
+		layers: layersOf(line, marks, confidence),
 		notes: [
 			...(marks.points.length > 0 ? [flaskNote] : []),
 			limitNote(line, limits),
 		],
 	});
+}
+
+/**
+ * A calibration line with the band in which so many single readings fall as the confidence says, its standards, and the flasks of its trial that were read on it (bars: interval of ISO 8466-1). A reading outside the standards is an arrow
+ * from the last of them: where on the axis it belongs is not known.
+ *
+ * @param trial that the line is from; without it no flasks are drawn
+ * @throws ProblemError for a line that is not from the trial, and for options that it does not have
+ * @example
+ * const [line] = residue.calibrationLines(dyeTrial);
+ * figures.calibrationLine(line, dyeTrial).x.unit // => "mg/L"
+ */
+export function calibrationLine(
+	line: CalibrationLine,
+	trial?: Trial,
+	options: CalibrationLineOptions = {},
+): Figure {
+	requireOptions(
+		options,
+		{ confidence: confidenceOption },
+		"figures.calibrationLine",
+	);
+	const { confidence = usualConfidence } = options;
+	return lineFigure(line, readOn(line, trial), confidence);
 }

@@ -1,6 +1,5 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
 import { confidenceText } from "../isotherms";
-import { confidenceOf } from "./confidence";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
@@ -135,7 +134,7 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
 export function differences(comparison: Comparison): Figure {
 	const { verdicts } = comparison;
 	const margin = comparison.margin.in(unit);
-	const interval = `${confidenceText(confidenceOf(comparison))} interval`;
+	const interval = `${confidenceText(comparison.confidence)} interval`;
 	const severalControls = new Set(verdicts.map((v) => v.control)).size > 1;
 	const rows = rowsOf(comparison, severalControls);
 	const control = severalControls

@@ -1,13 +1,13 @@
-import { type Deviation, touchedFlasks } from "../bench";
+import { touchedFlasks } from "../bench";
 import type { Comparison, GroupSummary } from "../compare";
 import { confidenceText } from "../isotherms";
 import { listed, withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { confidenceOf } from "./confidence";
 import type { Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
+import { isotherms } from "./isotherms";
 import { seriesLook } from "./look";
 import { families, treatmentOrder } from "./treatment-order";
 import { countOf, roundedInterval, roundedTo, sentence } from "./words";
@@ -18,9 +18,8 @@ const unit = "mg/g";
 const flaskPart = { from: -0.36, to: 0.16 } as const;
 const meanPlace = 0.32;
 
-/** Flasks, the comparison that they enter, and the order of its categories. */
+/** A comparison, and the order of its categories. */
 interface Compared {
-	readonly uptakes: readonly FlaskUptake[];
 	readonly comparison: Comparison;
 	readonly treatments: readonly string[];
 	/** Names of flasks that a deviation touched. */
@@ -39,7 +38,7 @@ function groupWords(group: GroupSummary, interval: string): string {
 
 /** "95 % interval", of the comparison's own confidence. */
 function intervalName(comparison: Comparison): string {
-	return `${confidenceText(confidenceOf(comparison))} interval`;
+	return `${confidenceText(comparison.confidence)} interval`;
 }
 
 function highestGroup(groups: readonly GroupSummary[]): string[] {
@@ -55,13 +54,8 @@ function boundWords({ flask, uptake }: FlaskUptake): string {
 	return `flask ${flask.name} (${flask.treatment}), ${uptake.is} ${roundedTo(q.value, q.standardUncertainty)} ${unit}`;
 }
 
-function altText({
-	uptakes,
-	comparison,
-	treatments,
-	touched,
-}: Compared): string {
-	const { groups } = comparison;
+function altText({ comparison, treatments, touched }: Compared): string {
+	const { groups, flasks: uptakes } = comparison;
 	const bounds = uptakes.filter((u) => u.uptake.is !== "value");
 	const hollow = uptakes.filter((u) => touched.has(u.flask.name));
 	return [
@@ -99,7 +93,7 @@ function daysOf(uptakes: readonly FlaskUptake[]): string[] {
 
 /** Where each flask stands along the categories: by treatment, in it by day. */
 function placesOf({
-	uptakes,
+	comparison: { flasks: uptakes },
 	treatments,
 }: Compared): ReadonlyMap<FlaskUptake, number> {
 	const days = daysOf(uptakes);
@@ -121,9 +115,10 @@ function placesOf({
 /** Flasks of one day after the other, each day with a look of its own. */
 function flaskLayers(compared: Compared): Layer[] {
 	const places = placesOf(compared);
-	return daysOf(compared.uptakes).flatMap((day, i) => {
+	const { flasks } = compared.comparison;
+	return daysOf(flasks).flatMap((day, i) => {
 		const { ink, shape } = seriesLook(i);
-		const own = compared.uptakes.filter((u) => u.flask.day === day);
+		const own = flasks.filter((u) => u.flask.day === day);
 		const placeOf = (u: FlaskUptake): Point => ({
 			x: places.get(u) ?? 0,
 			y: u.uptake.quantity.in(unit),
@@ -219,22 +214,15 @@ function controlLayers({ comparison, treatments }: Compared): Layer[] {
 	});
 }
 
-/**
- * Any uptakes of one probe against a comparison of them.
- *
- * @param touched names of flasks that a deviation touched
- */
-export function uptakesAgainstControl(
-	uptakes: readonly FlaskUptake[],
-	probe: string,
-	comparison: Comparison,
-	touched: ReadonlySet<string>,
-): Figure {
+/** Treatments that were compared at the residues that their flasks have. */
+function atOwnResidues(comparison: Comparison): Figure {
+	const { flasks, probe } = comparison;
+	const touched = touchedFlasks(comparison.trial.deviations);
 	const treatments = treatmentOrder(
 		comparison,
-		uptakes.map((u) => u.flask.treatment),
+		flasks.map((u) => u.flask.treatment),
 	);
-	const compared: Compared = { uptakes, comparison, treatments, touched };
+	const compared: Compared = { comparison, treatments, touched };
 	return figure({
 		title: "Uptake by treatment, each flask against its control",
 		alt: altText(compared),
@@ -243,7 +231,7 @@ export function uptakesAgainstControl(
 			unit: "",
 			scale: { is: "categories", names: treatments },
 		},
-		y: { label: uptakeLabel(uptakes, probe), unit, scale: { is: "linear" } },
+		y: { label: uptakeLabel(flasks, probe), unit, scale: { is: "linear" } },
 		layers: [
 			...flaskLayers(compared),
 			...groupLayers(compared),
@@ -259,20 +247,12 @@ export function uptakesAgainstControl(
 }
 
 /**
- * Every flask by treatment (measuring uncertainty k = 2; days told apart by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
- * beside them, and the mean of the control as a line through the treatments that are compared with it.
- *
- * @param deviations as in the run; flasks named there are drawn as outlines
+ * Every flask of a comparison by treatment (measuring uncertainty k = 2; days told apart by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
+ * beside them, and the mean of the control as a line through the treatments that are compared with it. Treatments that were compared at one stated residue are drawn as their isotherms, with a line at that residue.
  */
-export function flasksAgainstControl(
-	uptakes: readonly FlaskUptake[],
-	comparison: Comparison,
-	deviations: readonly Deviation[] = [],
-): Figure {
-	return uptakesAgainstControl(
-		uptakes,
-		uptakes[0]?.probe ?? "",
-		comparison,
-		touchedFlasks(deviations),
-	);
+export function flasksAgainstControl(comparison: Comparison): Figure {
+	const { at } = comparison;
+	return at.is === "stated residue"
+		? isotherms(at.fits, { atResidue: at.residue.in("mg/L") })
+		: atOwnResidues(comparison);
 }

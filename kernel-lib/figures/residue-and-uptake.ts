@@ -1,6 +1,6 @@
-import { type Deviation, touchedFlasks } from "../bench";
+import { type Trial, touchedFlasks } from "../bench";
 import { listed } from "../quantity";
-import type { FlaskUptake } from "../uptake";
+import { everyUptake, type FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
@@ -134,18 +134,17 @@ export function uptakesAtResidues(
 }
 
 /**
- * Every uptake with the residual concentration that it stands at (bars: measuring uncertainty, k = 2). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
- * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this).
+ * Every uptake (mg/g) with the residual concentration (mg/L) that it stands at (bars: measuring uncertainty, k = 2). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
+ * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this). Flasks that a deviation touched are outlines.
  *
- * @param deviations as in the run; flasks named there are drawn as outlines
+ * @throws ProblemError as uptake.uptakes does
+ * @example
+ * figures.residueAndUptake(dyeTrial).x.label // => "Residual concentration of methylene blue"
  */
-export function residueAndUptake(
-	uptakes: readonly FlaskUptake[],
-	deviations: readonly Deviation[] = [],
-): Figure {
+export function residueAndUptake(trial: Trial): Figure {
 	return uptakesAtResidues(
-		uptakes,
-		uptakes[0]?.probe ?? "",
-		touchedFlasks(deviations),
+		everyUptake(trial),
+		trial.probe.name,
+		touchedFlasks(trial.deviations),
 	);
 }

@@ -1,4 +1,4 @@
-import { meanOf, type Quantity, type Table, table } from "../quantity";
+import { listed, meanOf, type Quantity, type Table, table } from "../quantity";
 import type { Basis, Contents } from "./basis";
 import { type CharProperty, contentsKnown } from "./char-properties";
 import type { PropertySheet } from "./determinations";
@@ -67,7 +67,7 @@ export function uptakesOfChars(
 		.filter((u) => lacks(u).length > 0)
 		.map(
 			(u) =>
-				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${lacks(u).join(" and ")}.`,
+				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${listed(lacks(u))}.`,
 		);
 	const converted = own
 		.filter((u) => lacks(u).length === 0)

@@ -57,7 +57,6 @@ export {
 	halfDivision,
 	type InputDescription,
 	input,
-	inputOptions,
 	normal,
 	rectangular,
 	stated,
@@ -134,6 +133,12 @@ export {
 	tableHtml,
 	tableText,
 } from "./table";
+export {
+	described,
+	type TypedDescription,
+	typedInput,
+	typedRules,
+} from "./typed-in";
 export { fromBase, readUnit, toBase, type UnitOf, units } from "./units";
 export { withWord } from "./with-word";
 export { type Given, type Working, type WorkingStep, working } from "./working";

@@ -2,7 +2,6 @@ import { createHash } from "node:crypto";
 import { refuse } from "../problem";
 import { keyOf } from "./input-key";
 import type { Kind } from "./kinds";
-import { objectOption, textOption, wordOption } from "./options";
 import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
 import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";
@@ -114,16 +113,6 @@ export interface InputDescription {
 	readonly computedFrom: string;
 }
 
-/** What a description may hold, for calls that take one. */
-export const inputOptions = {
-	symbol: textOption,
-	meaning: textOption,
-	source: objectOption('a source, such as quantity.stated("from memory")'),
-	scope: wordOption("reading", "shared"),
-	component: textOption,
-	computedFrom: textOption,
-};
-
 export function stated(source: string): Source {
 	return { is: "stated", source };
 }
@@ -133,6 +122,7 @@ export function stated(source: string): Source {
  *
  * @param value in `unit`
  * @param evidence how uncertain it is, in the same unit
+ * @param alone true for a reading that stands in no cell: an error of its own, whatever is written about it
  * @throws ProblemError for a unit that the kind does not have, a number that is not finite or a negative uncertainty
  */
 export function input<K extends Kind>(
@@ -141,6 +131,7 @@ export function input<K extends Kind>(
 	unit: UnitOf<K>,
 	evidence: Evidence,
 	description: Partial<InputDescription>,
+	alone = false,
 ): Quantity<K> {
 	if (!Number.isFinite(value))
 		refuse(
@@ -161,7 +152,7 @@ export function input<K extends Kind>(
 	const uncertainty = evidence.standardUncertainty * unitFactor(kind, unit);
 	const { symbol, meaning, source, scope } = described;
 	// A number with a source and a symbol is the same wherever it is met; two numbers typed in without them are two, even when they look alike.
-	const known = description.source !== undefined && symbol !== "";
+	const known = !alone && description.source !== undefined && symbol !== "";
 	return asQuantity(
 		new QuantityNode<K>(
 			kind,

@@ -1,15 +1,10 @@
 import { refuse } from "../problem";
 import { sampleStandardDeviation } from "../stats";
-import {
-	type InputDescription,
-	input,
-	inputOptions,
-	normal,
-	stated,
-} from "./input";
+import { input, normal, stated } from "./input";
 import type { Kind } from "./kinds";
 import { requireOptions } from "./options";
 import type { Quantity } from "./quantity";
+import { described, type TypedDescription, typedRules } from "./typed-in";
 import type { UnitOf } from "./units";
 
 /**
@@ -25,9 +20,9 @@ export function repeatedReadings<K extends Kind>(
 	kind: K,
 	readings: readonly number[],
 	unit: UnitOf<K>,
-	description: Partial<InputDescription> = {},
+	description: Partial<TypedDescription> = {},
 ): Quantity<K> {
-	requireOptions(description, inputOptions, "repeatedReadings");
+	requireOptions(description, typedRules, "repeatedReadings");
 	const n = readings.length;
 	if (n < 2)
 		refuse(
@@ -45,9 +40,9 @@ export function repeatedReadings<K extends Kind>(
 			: "";
 	return input(kind, mean, unit, normal(scatter, n - 1), {
 		computedFrom: readings.join(" "),
-		...description,
+		...described(description),
 		source:
-			description.source ??
+			described(description).source ??
 			stated(`mean of ${n} readings: ${readings.join(", ")} ${unit}${few}`),
 	});
 }

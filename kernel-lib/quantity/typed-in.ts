@@ -1,12 +1,14 @@
 import { type Problem, problem, throwProblems } from "../problem";
-import { type Evidence, input, inputOptions, stated } from "./input";
+import { type Evidence, type InputDescription, input, stated } from "./input";
 import { baseUnits, type Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
 import {
 	eitherOption,
 	type OptionRule,
+	objectOption,
 	optionProblems,
 	textOption,
+	wordOption,
 } from "./options";
 import type { Quantity } from "./quantity";
 import type { Scope, Source } from "./source";
@@ -18,18 +20,23 @@ export interface TypedDescription {
 	readonly symbol: string;
 	/** What it is, in words. */
 	readonly meaning: string;
-	/** Where the number comes from, in words: "label of the bottle", "certificate". Together with a symbol it identifies the number: the same number met again is then the same error. */
+	/** Where the number comes from, in words: "label of the bottle", "certificate". Together with a symbol it identifies a shared number: met again, it is the same error. */
 	readonly source: string | Source;
 	/** "reading" where the error belongs to one reading alone; "shared", the default, where several results lean on it. */
 	readonly scope: Scope;
 }
 
-const rules: Readonly<Record<keyof TypedDescription, OptionRule>> = {
-	symbol: textOption,
-	meaning: textOption,
-	source: eitherOption(textOption, inputOptions.source),
-	scope: inputOptions.scope,
-};
+/** What a description may hold, for calls that take one. */
+export const typedRules: Readonly<Record<keyof TypedDescription, OptionRule>> =
+	{
+		symbol: textOption,
+		meaning: textOption,
+		source: eitherOption(
+			textOption,
+			objectOption("a source that was read from a sheet"),
+		),
+		scope: wordOption("reading", "shared"),
+	};
 
 function isEvidence(value: unknown): value is Evidence {
 	return (
@@ -107,9 +114,19 @@ function problemsOf(
 	];
 }
 
+/** A description with its source as the trace keeps it. */
+export function described({
+	source,
+	...rest
+}: Partial<TypedDescription>): Partial<InputDescription> {
+	return source === undefined
+		? rest
+		: { ...rest, source: typeof source === "string" ? stated(source) : source };
+}
+
 /**
  * A number that was read or stated, with its unit and with what is known of its error: the beginning of every calculation typed into a cell. Two numbers typed in without a source and
- * a symbol are two independent inputs, even when they look alike.
+ * a symbol are two independent inputs, even when they look alike; so are two readings.
  *
  * @param kind "mass", "volume", "amount", "concentration", "normality", "massConcentration", "density", "molarMass", "uptake", "ratio", "temperature", "time", "pH", "conductivity" and others
  * @param value in `unit`
@@ -129,13 +146,14 @@ export function typedInput<K extends Kind>(
 ): Quantity<K> {
 	throwProblems([
 		...problemsOf(kind, value, unit, evidence),
-		...optionProblems(description, rules, "input"),
+		...optionProblems(description, typedRules, "input"),
 	]);
-	const { source, ...rest } = description;
-	return input(kind, value, unit, evidence, {
-		...rest,
-		...(source === undefined
-			? {}
-			: { source: typeof source === "string" ? stated(source) : source }),
-	});
+	return input(
+		kind,
+		value,
+		unit,
+		evidence,
+		described(description),
+		description.scope === "reading",
+	);
 }

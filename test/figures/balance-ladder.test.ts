@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { readTrial } from "../../kernel-lib/bench/index";
+import { ladderOf } from "../../kernel-lib/figures/balance-ladder";
 import {
 	balanceLadder,
 	type FigureDescription,
 } from "../../kernel-lib/figures/index";
-import { everyUptake } from "../../kernel-lib/uptake/index";
 import { dyeTrial } from "./calibration-fixtures";
 import { sketchedUptake, uptakes } from "./fixtures";
 
@@ -21,7 +22,7 @@ function added(f: FigureDescription, row: number): number {
 	return marks.find((p) => p.y === row)?.x ?? Number.NaN;
 }
 
-const f = balanceLadder(uptakes);
+const f = ladderOf(uptakes, "iodine", new Set());
 
 test("the parts follow one another and end where what was added stands", () => {
 	uptakes.forEach((_, row) => {
@@ -41,17 +42,21 @@ test("parts add up to what was added whatever their signs", () => {
 			fc.double({ min: 0, max: 90, noNaN: true }),
 			fc.double({ min: -30, max: 60, noNaN: true }),
 			(uptake, residue, withdrawn, lost) => {
-				const one = balanceLadder([
-					sketchedUptake({
-						name: "1",
-						treatment: "t",
-						day: "",
-						uptake,
-						residue,
-						withdrawn,
-						lost,
-					}),
-				]);
+				const one = ladderOf(
+					[
+						sketchedUptake({
+							name: "1",
+							treatment: "t",
+							day: "",
+							uptake,
+							residue,
+							withdrawn,
+							lost,
+						}),
+					],
+					"iodine",
+					new Set(),
+				);
 				const sum = bars(one, 0).reduce((s, b) => s + b.to - b.from, 0);
 				expect(sum).toBeCloseTo(added(one, 0), 6);
 				for (const b of bars(one, 0))
@@ -82,7 +87,7 @@ test("each part has a hatch of its own", () => {
 });
 
 test("a flask that was read above its line is marked as a bound, in its name, its words and a note", () => {
-	const dye = balanceLadder(everyUptake(dyeTrial));
+	const dye = balanceLadder(dyeTrial);
 	const { scale } = dye.y;
 	expect(
 		scale.is === "categories" && scale.names.filter((n) => n.includes("bound")),
@@ -92,4 +97,23 @@ test("a flask that was read above its line is marked as a bound, in its name, it
 	);
 	expect(dye.alt.match(/at most/g)).toHaveLength(1);
 	expect(dye.notes.join()).toContain("read beyond its line");
+	expect(dye.title).toBe("Where the methylene blue went, flask by flask");
+	expect(dye.x.label).toBe("Methylene blue");
+	expect(JSON.stringify(dye)).not.toMatch(/iodine/i);
+});
+
+test("a flask that a deviation leaves out is drawn and named as left out", () => {
+	const trial = readTrial("data/demo-run/hazelnut.csv");
+	const out = trial.deviations
+		.filter((d) => d.handling === "leave out")
+		.flatMap((d) => d.targets.map((t) => t.name));
+	expect(out.length).toBeGreaterThan(0);
+	const { scale } = balanceLadder(trial).y;
+	const names = scale.is === "categories" ? scale.names : [];
+	expect(
+		names.filter((n) => n.endsWith("left out")).map((n) => n.split(" · ")[0]),
+	).toEqual(out);
+	expect(names.length).toBe(
+		trial.flasks.filter((f) => f.contents === "char").length,
+	);
 });

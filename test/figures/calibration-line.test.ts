@@ -1,12 +1,22 @@
 import { expect, test } from "vitest";
+import { readTrial } from "../../kernel-lib/bench/index";
+import {
+	lineFigure,
+	readResidues,
+} from "../../kernel-lib/figures/calibration-line";
 import {
 	type Arrow,
 	calibrationLine,
 	type Point,
 } from "../../kernel-lib/figures/index";
-import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
+import {
+	bentLine,
+	dyeLine,
+	dyeResidues,
+	dyeTrial,
+} from "./calibration-fixtures";
 
-const f = calibrationLine(dyeLine, dyeResidues);
+const f = calibrationLine(dyeLine, dyeTrial);
 const pointsOf = (name: string): readonly Point[] =>
 	f.layers.flatMap((l) =>
 		l.is === "points" && l.name === name ? l.points : [],
@@ -57,7 +67,7 @@ test("a reading that cannot be told from a blank is an arrow to the left", () =>
 			},
 		},
 	};
-	const g = calibrationLine(dyeLine, [low]);
+	const g = lineFigure(dyeLine, readResidues(dyeLine, [low]), 0.95);
 	expect(
 		g.layers.flatMap((l) =>
 			l.is === "arrows" ? l.arrows.map((r) => [r.x, r.towards]) : [],
@@ -81,7 +91,6 @@ test("the alt text tells line, range and what is only a limit", () => {
 });
 
 test("flasks that lie too close for labels are named in a note, from left to right", () => {
-	const f = calibrationLine(dyeLine, dyeResidues);
 	const flasks = f.layers.find((l) => l.is === "points" && l.name === "flask");
 	if (flasks?.is !== "points") throw new Error("no flasks");
 	const names = [...flasks.points]
@@ -91,4 +100,30 @@ test("flasks that lie too close for labels are named in a note, from left to rig
 	expect(f.notes.join("\n")).toContain(
 		`From left to right: ${names.join(", ")}.`,
 	);
+});
+
+test("band and bars have the confidence that is asked for, and say so", () => {
+	const wide = calibrationLine(dyeLine, dyeTrial, { confidence: 0.99 });
+	expect(JSON.stringify(wide)).not.toContain("95 %");
+	expect(JSON.stringify(wide)).toContain("99 % of single readings");
+	const barOf = (g: typeof f): number => {
+		const flasks = g.layers.find(
+			(l) => l.is === "points" && l.name === "flask",
+		);
+		if (flasks?.is !== "points") throw new Error("no flasks");
+		const { x, xInterval } = flasks.points[0];
+		return (xInterval?.high ?? x) - x;
+	};
+	expect(barOf(wide)).toBeGreaterThan(1.2 * barOf(f));
+	expect(() => calibrationLine(dyeLine, dyeTrial, { confidence: 95 })).toThrow(
+		/above 0.5 and below 1/,
+	);
+});
+
+test("a line of another trial is refused", () => {
+	expect(() => calibrationLine(bentLine, dyeTrial)).toThrow(
+		/"bent" beside a trial that it is not from/,
+	);
+	const again = readTrial("data/demo-dye/dye.csv");
+	expect(() => calibrationLine(dyeLine, again)).toThrow(/not from/);
 });

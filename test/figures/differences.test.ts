@@ -124,3 +124,10 @@ test("a difference that is not available is said, not drawn at zero", () => {
 	expect(none.alt).toContain("no difference available: no flask was left");
 	expect(none.title).toBe("Difference in uptake from water-soaked control");
 });
+
+test("the confidence is the comparison's, in key and alt text", () => {
+	const g = differences({ ...comparison, confidence: 0.99 });
+	expect(JSON.stringify(g)).not.toContain("95 %");
+	expect(g.alt).toContain("with simultaneous 99 % intervals");
+	expect(only(g, "points").name).toBe("difference, simultaneous 99 % interval");
+});

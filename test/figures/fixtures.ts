@@ -154,10 +154,12 @@ export const uptakes: FlaskUptake[] = layout.flatMap(
 		),
 );
 
-export const deviations: Deviation[] = [
+export const touched: ReadonlySet<string> = new Set(["6"]);
+
+const deviations: Deviation[] = [
 	{
 		targets: [{ is: "flask", name: "6", part: { is: "whole" } }],
-		whatHappened: "jar cracked",
+		whatHappened: "flask cracked",
 		handling: "leave out",
 		place: nowhere,
 	},
@@ -220,7 +222,7 @@ const water = "water-soaked control";
 const fired = "fired once, under a lid";
 
 export const comparison: Comparison = {
-	trial: readTrial("data/demo-run/small-trial.csv"),
+	trial: { ...readTrial("data/demo-run/small-trial.csv"), deviations },
 	flasks: uptakes,
 	probe: "iodine",
 	confidence: 0.95,
@@ -287,6 +289,8 @@ export const hostileUptakes: FlaskUptake[] = [
 
 export const hostileComparison: Comparison = {
 	...comparison,
+	trial: { ...comparison.trial, deviations: [] },
+	flasks: hostileUptakes,
 	groups: hostileUptakes.map((u) =>
 		group(u.flask.treatment, u.uptake.quantity.in("mg/g"), 9),
 	),

@@ -4,7 +4,10 @@ import {
 	flasksAgainstControl,
 	type Layer,
 } from "../../kernel-lib/figures/index";
-import { comparison, deviations, uptakes } from "./fixtures";
+import { langmuir } from "../../kernel-lib/isotherms/index";
+import { exact, input } from "../../kernel-lib/quantity/index";
+import { comparison, uptakes } from "./fixtures";
+import { langmuirFits } from "./isotherm-fixtures";
 
 function layersOf<K extends Layer["is"]>(
 	f: FigureDescription,
@@ -13,7 +16,7 @@ function layersOf<K extends Layer["is"]>(
 	return f.layers.filter((l): l is Extract<Layer, { is: K }> => l.is === is);
 }
 
-const f = flasksAgainstControl(uptakes, comparison, deviations);
+const f = flasksAgainstControl(comparison);
 const names = f.x.scale.is === "categories" ? f.x.scale.names : [];
 const flasks = layersOf(f, "points").filter((l) => l.name.startsWith("flask"));
 
@@ -91,7 +94,11 @@ describe("the alt text", () => {
 	});
 
 	test("says nothing of bounds and deviations where there are none", () => {
-		const plain = flasksAgainstControl(uptakes.slice(0, 8), comparison);
+		const plain = flasksAgainstControl({
+			...comparison,
+			flasks: uptakes.slice(0, 8),
+			trial: { ...comparison.trial, deviations: [] },
+		});
 		expect(plain.alt).toContain("eight flasks");
 		expect(plain.alt).not.toMatch(/limit|deviation/);
 		expect(plain.notes.join(" ")).not.toContain("Outlined");
@@ -99,7 +106,7 @@ describe("the alt text", () => {
 });
 
 test("a group that is a bound as a whole is an arrow", () => {
-	const bounded = flasksAgainstControl(uptakes, {
+	const bounded = flasksAgainstControl({
 		...comparison,
 		groups: comparison.groups.map((g, i) =>
 			i === 1 ? { ...g, is: "at most" as const } : g,
@@ -115,12 +122,39 @@ test("a group that is a bound as a whole is an arrow", () => {
 });
 
 test("an empty run gives an empty figure, not an error", () => {
-	const empty = flasksAgainstControl([], {
+	const empty = flasksAgainstControl({
 		...comparison,
+		flasks: [],
 		groups: [],
 		verdicts: [],
 	});
 	expect(empty.alt).toBe(
 		"Uptake of no flasks in no treatments, each flask a point, with group means.",
 	);
+});
+
+test("the confidence is the comparison's, in key, alt text and hover", () => {
+	const g = flasksAgainstControl({ ...comparison, confidence: 0.9 });
+	expect(JSON.stringify(g)).not.toContain("95 %");
+	expect(JSON.stringify(g).match(/90 % interval/g)?.length).toBe(
+		// The key, and each group with an interval in alt text and hover.
+		1 + 2 * comparison.groups.length,
+	);
+});
+
+test("at one stated residue the treatments stand as isotherms, with a line at it", () => {
+	const g = flasksAgainstControl({
+		...comparison,
+		at: {
+			is: "stated residue",
+			residue: input("massConcentration", 1000, "mg/L", exact, {}),
+			isotherm: langmuir,
+			isothermWeights: [],
+			fits: langmuirFits,
+		},
+	});
+	expect(g.title).toBe("Langmuir isotherm");
+	expect(layersOf(g, "reference line").map((l) => [l.axis, l.at])).toEqual([
+		["x", 1000],
+	]);
 });

@@ -1,8 +1,18 @@
 import { expect, test } from "vitest";
-import { type Point, residueAndUptake } from "../../kernel-lib/figures/index";
-import { deviations, uptakes } from "./fixtures";
+import { readTrial } from "../../kernel-lib/bench/index";
+import {
+	type FigureDescription,
+	type Point,
+	residueAndUptake,
+} from "../../kernel-lib/figures/index";
+import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
+import type { FlaskUptake } from "../../kernel-lib/uptake/index";
+import { dyeTrial } from "./calibration-fixtures";
+import { touched, uptakes } from "./fixtures";
 
-const f = residueAndUptake(uptakes, deviations);
+const of = (some: readonly FlaskUptake[]): FigureDescription =>
+	uptakesAtResidues(some, "iodine", touched);
+const f = of(uptakes);
 const points = f.layers.flatMap((l): readonly Point[] =>
 	l.is === "points" ? l.points : [],
 );
@@ -67,10 +77,35 @@ test("the axis says what the gram is of, and that losses are included where they
 		perGram: "char as weighed" as const,
 		lossesTakenOff: false,
 	}));
-	expect(residueAndUptake(rough).y.label).toBe(
+	expect(of(rough).y.label).toBe(
 		"Uptake of iodine per gram of char as weighed, losses included",
 	);
-	expect(residueAndUptake([uptakes[0], rough[1]]).y.label).toBe(
+	expect(of([uptakes[0], rough[1]]).y.label).toBe(
 		"Uptake of iodine per gram of char",
 	);
+});
+
+test("the probe is the trial's: a dye's figure says nothing of iodine", () => {
+	const dye = residueAndUptake(dyeTrial);
+	expect([dye.x.label, dye.y.label]).toEqual([
+		"Residual concentration of methylene blue",
+		"Uptake of methylene blue per gram of dry char",
+	]);
+	expect(JSON.stringify(dye)).not.toMatch(/iodine/i);
+});
+
+test("the deviations are the trial's: flasks that they touch are outlines", () => {
+	const trial = readTrial("data/demo-run/hazelnut.csv");
+	const names = trial.deviations
+		.flatMap((d) => d.targets)
+		.filter((t) => t.is === "flask")
+		.map((t) => t.name);
+	const hollow = residueAndUptake(trial)
+		.layers.flatMap((l): readonly Point[] =>
+			l.is === "points" ? l.points : [],
+		)
+		.filter((p) => p.hollow)
+		.map((p) => /flask ([^\n]+)/.exec(p.hover)?.[1]);
+	expect(hollow.length).toBeGreaterThan(0);
+	expect(new Set(hollow)).toEqual(new Set(names));
 });

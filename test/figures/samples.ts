@@ -1,5 +1,5 @@
+import { ladderOf } from "../../kernel-lib/figures/balance-ladder";
 import {
-	balanceLadder,
 	calibrationLine,
 	differences,
 	doseAndRemoval,
@@ -11,7 +11,6 @@ import {
 	isothermResiduals,
 	isotherms,
 	particleSizeCurves,
-	residueAndUptake,
 	stageSteps,
 	straightLineAxes,
 	straightLineForms,
@@ -19,6 +18,7 @@ import {
 	vanTHoffLine,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
+import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
 import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
 import { straightLines } from "../../kernel-lib/isotherms/index";
 import {
@@ -31,7 +31,7 @@ import {
 	washed,
 	washedByPH,
 } from "./activation-fixtures";
-import { bentLine, dyeLine, dyeResidues } from "./calibration-fixtures";
+import { bentLine, dyeLine, dyeTrial } from "./calibration-fixtures";
 import {
 	answers,
 	counterCurrent,
@@ -47,12 +47,13 @@ import {
 import {
 	budgetRows,
 	comparison,
-	deviations,
+	hostile,
 	hostileComparison,
 	hostileUptakes,
 	isotherm,
 	logarithmic,
 	repeats,
+	touched,
 	uprightBars,
 	uptakes,
 } from "./fixtures";
@@ -68,13 +69,10 @@ import { fineSieving, sievings } from "./particle-size-fixtures";
 /** Every figure once, from invented data, under a short name: what the gallery shows and what the tests go through. */
 export function sampleFigures(): Map<string, FigureDescription> {
 	return new Map<string, FigureDescription>([
-		[
-			"flasks-against-control",
-			flasksAgainstControl(uptakes, comparison, deviations),
-		],
+		["flasks-against-control", flasksAgainstControl(comparison)],
 		["differences", differences(comparison)],
-		["balance-ladder", balanceLadder(uptakes)],
-		["residue-and-uptake", residueAndUptake(uptakes, deviations)],
+		["balance-ladder", ladderOf(uptakes, "iodine", touched)],
+		["residue-and-uptake", uptakesAtResidues(uptakes, "iodine", touched)],
 		[
 			"uncertainty-budget",
 			budgetBars(
@@ -82,13 +80,10 @@ export function sampleFigures(): Map<string, FigureDescription> {
 				"Uptake of flask 4: where its uncertainty comes from",
 			),
 		],
-		[
-			"hostile-flasks",
-			flasksAgainstControl(hostileUptakes, hostileComparison, []),
-		],
+		["hostile-flasks", flasksAgainstControl(hostileComparison)],
 		["hostile-differences", differences(hostileComparison)],
-		["hostile-ladder", balanceLadder(hostileUptakes)],
-		["hostile-residue", residueAndUptake(hostileUptakes)],
+		["hostile-ladder", ladderOf(hostileUptakes, hostile, new Set())],
+		["hostile-residue", uptakesAtResidues(hostileUptakes, hostile, new Set())],
 		["isotherms", isotherms(langmuirFits, { atResidue: 1000 })],
 		[
 			"isotherms-of-one-char",
@@ -120,7 +115,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			straightLineForms(straightLines(treatments[1]), freundlichFits[1]),
 		],
 		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
-		["calibration-line", calibrationLine(dyeLine, dyeResidues)],
+		["calibration-line", calibrationLine(dyeLine, dyeTrial)],
 		["calibration-line-bent", calibrationLine(bentLine)],
 		["washing-curve", washingCurve(washed, needed)],
 		["washing-curve-by-ph", washingCurve(washedByPH, neededByPH)],

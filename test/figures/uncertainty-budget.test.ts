@@ -51,11 +51,11 @@ test("a negative share, of a correlated input, stands left of zero", () => {
 test("the budget of a quantity: shares of its inputs, under their names", () => {
 	// Relative uncertainties 3 % and 4 %: shares 9/25 and 16/25.
 	const a = input("volume", 100, "mL", normal(3), { meaning: "flask" });
-	const b = input("ratio", 0.5, "1", normal(0.02), { meaning: "dilution" });
-	const c = input("ratio", 2, "1", exact, { symbol: "f" });
+	const b = input("ratio", 0.5, "1", normal(0.02), { symbol: "f" });
+	const c = input("ratio", 2, "1", exact, { meaning: "a factor" });
 	const g = uncertaintyBudget(times(times(a, b), c));
 	expect(g.alt).toContain(
-		"largest first. dilution: 64 %; flask: 36 %; f: 0.0 %.",
+		"of two inputs, largest first. f: 64 %; flask: 36 %.",
 	);
 	expect(g.title).toBe("Where the uncertainty comes from");
 	expect(uncertaintyBudget(a).title).toBe(

@@ -23,8 +23,8 @@ function emitDeclarations(outDir: string): void {
 		root,
 	);
 	const program = typescript.createProgram(
-		["quantity", "solutions"].map((f) =>
-			join(root, "kernel-lib", f, "index.ts"),
+		["quantity", "substances", "solutions"].map((f) =>
+			join(root, "kernel-lib", f, "public.ts"),
 		),
 		{ ...options, outDir, emitDeclarationOnly: true, noCheck: true },
 	);
@@ -37,7 +37,7 @@ function messages(cell: string, skipLibCheck = true): string[] {
 	const file = join(folder, "cell.ts");
 	writeFileSync(
 		file,
-		`import * as quantity from "./quantity";\nimport * as solutions from "./solutions";\n${cell}\n`,
+		`import * as quantity from "./quantity/public";\nimport * as substances from "./substances/public";\nimport * as solutions from "./solutions/public";\n${cell}\n`,
 	);
 	// The options of the kernel's converter.
 	const program = ts.createProgram([file], {
@@ -62,7 +62,7 @@ function messages(cell: string, skipLibCheck = true): string[] {
 
 const given = `
 const grams = quantity.input("mass", 1.02, "g", quantity.rectangular(0.01), {});
-const millilitres = quantity.input("volume", 24.3, "mL", quantity.halfDivision(0.1), {});
+const millilitres = quantity.input("volume", 24.3, "mL", quantity.rectangular(0.05), {});
 const molarity = quantity.input("concentration", 0.05, "mol/L", quantity.exact, {});
 const normality = quantity.input("normality", 0.1, "N", quantity.exact, {});
 `;
@@ -81,8 +81,7 @@ const amount: quantity.Quantity<"amount"> = quantity.times(molarity, millilitres
 const back: quantity.Quantity<"concentration"> = quantity.per(amount, millilitres);
 const share: quantity.Quantity<"ratio"> = quantity.per(grams, grams);
 const all: quantity.Quantity<"mass"> = quantity.plus(grams, grams, quantity.scaled(grams, 2));
-const c: quantity.Quantity<"concentration"> = solutions.molarityOf(normality, "iodine");
-const mass: quantity.Quantity<"mass"> = quantity.times(amount, solutions.molarMass("I2"));
+const mass: quantity.Quantity<"mass"> = quantity.times(amount, substances.molarMass("I2"));
 const number: number = mass.in("mg");
 quantity.working(mass); quantity.budgetTable(mass); quantity.monteCarlo(mass, { trials: 1000 });
 `),
@@ -108,7 +107,7 @@ describe("a cell that is wrong says what was put where", () => {
 		],
 		[
 			"a normality where mol/L belongs",
-			`solutions.normalityOf(normality, "iodine");`,
+			"quantity.plus(molarity, normality);",
 			`Argument of type 'Quantity<"normality">' is not assignable to parameter of type 'Quantity<"concentration">'.`,
 		],
 		[
@@ -127,8 +126,8 @@ describe("a cell that is wrong says what was put where", () => {
 			`Argument of type '"g"' is not assignable to parameter of type '"mL" | "L" | "µL" | "m3"'.`,
 		],
 		[
-			"a uptake from millilitres of char",
-			"quantity.massPerMass(grams, millilitres);",
+			"a function of one's own for grams, given millilitres",
+			`const portion = (char: quantity.Quantity<"mass">) => quantity.scaled(char, 0.5);\nportion(millilitres);`,
 			`Argument of type 'Quantity<"volume">' is not assignable to parameter of type 'Quantity<"mass">'.`,
 		],
 	])("%s", (_what, cell, expected) => {

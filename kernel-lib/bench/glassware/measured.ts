@@ -1,8 +1,7 @@
 import {
+	described,
 	type Evidence,
-	type InputDescription,
 	input,
-	inputOptions,
 	named,
 	normal,
 	nowhere,
@@ -13,9 +12,13 @@ import {
 	rectangular,
 	requireOptions,
 	stated,
+	type TypedDescription,
 	textOption,
 	throwProblems,
 	triangular,
+	typedInput,
+	typedRules,
+	type UnitOf,
 	valueOrThrow,
 	wordOption,
 } from "../../quantity";
@@ -107,16 +110,15 @@ function volumeBy(
 		shape = "rectangular",
 		temperatureWithin = 0,
 	}: Partial<GlasswareOptions>,
-	description: Partial<InputDescription>,
+	description: Partial<TypedDescription>,
 ): Quantity<"volume"> {
 	const reading: Evidence =
 		fillingSpread > 0 ? normal(fillingSpread) : volumeError(piece, value);
-	const read = input("volume", value, "mL", reading, {
-		scope: "reading",
+	const read = typedInput("volume", value, "mL", reading, {
 		symbol: "V_{read}",
 		meaning: `volume by the ${piece.name}`,
-		component: "reading",
 		...description,
+		scope: "reading",
 	});
 	const calibration = timesFactor(
 		calibrationError(piece, shape === "triangular" ? triangular : rectangular),
@@ -145,10 +147,10 @@ export function measuredVolume(
 	size: number,
 	value: number,
 	options: Partial<GlasswareOptions> = {},
-	description: Partial<InputDescription> = {},
+	description: Partial<TypedDescription> = {},
 ): Quantity<"volume"> {
 	requireOptions(options, glasswareRules, "measuredVolume");
-	requireOptions(description, inputOptions, "measuredVolume");
+	requireOptions(description, typedRules, "measuredVolume");
 	requireNotNegative(value, "volume", "mL");
 	return named(
 		volumeBy(pieceOf(piece, size, options), value, options, description),
@@ -169,19 +171,19 @@ export function measuredTitre(
 	value: number,
 	size = 50,
 	options: Partial<GlasswareOptions> = {},
-	description: Partial<InputDescription> = {},
+	description: Partial<TypedDescription> = {},
 ): Quantity<"volume"> {
 	requireOptions(options, glasswareRules, "measuredTitre");
-	requireOptions(description, inputOptions, "measuredTitre");
+	requireOptions(description, typedRules, "measuredTitre");
 	requireNotNegative(value, "titre", "mL");
-	const { source } = description;
-	const endPoint = input("volume", 0, "mL", endPointError, {
-		symbol: "δ_{end}",
-		meaning: "end point, half a drop",
-		scope: "reading",
-		// Another one for every titration: known by its cell, else by itself.
-		...(source === undefined ? {} : { source, component: "end point" }),
-	});
+	const endPoint = ownError(
+		"volume",
+		"mL",
+		endPointError,
+		"end point",
+		"end point, half a drop",
+		description,
+	);
 	return named(
 		plus(
 			volumeBy(pieceOf("burette", size, options), value, options, description),
@@ -226,17 +228,46 @@ const balanceRules = {
 export function weighedMass(
 	value: number,
 	balance: Partial<Balance>,
-	description: Partial<InputDescription> = {},
+	description: Partial<TypedDescription> = {},
 ): Quantity<"mass"> {
 	requireOptions(balance, balanceRules, "weighedMass");
-	requireOptions(description, inputOptions, "weighedMass");
-	const {
-		readability = 0,
-		tolerance = 0,
-		repeatability = 0,
-		linearity = 0,
-		name = "balance",
-	} = balance;
+	requireOptions(description, typedRules, "weighedMass");
+	const { repeatability = 0, linearity = 0 } = balance;
+	const piece = balanceOf(balance);
+	const meaning = description.meaning ?? "mass";
+	const own = (evidence: Evidence, what: string): Quantity<"mass"> =>
+		ownError(
+			"mass",
+			"g",
+			evidence,
+			what,
+			`${what} of the balance, ${meaning}`,
+			description,
+		);
+	const read = typedInput("mass", value, "g", weighingError(piece), {
+		symbol: "m_{read}",
+		meaning,
+		...description,
+		scope: "reading",
+	});
+	const errors = [
+		...(repeatability > 0 ? [own(normal(repeatability), "repeatability")] : []),
+		...(linearity > 0
+			? [
+					own(rectangular(linearity), "linearity at the tare"),
+					own(rectangular(linearity), "linearity at the load"),
+				]
+			: [balanceError(piece)]),
+	];
+	return named(plus(read, ...errors), description.symbol ?? "m", meaning);
+}
+
+function balanceOf({
+	readability = 0,
+	tolerance = 0,
+	linearity = 0,
+	name = "balance",
+}: Partial<Balance>): Piece {
 	if (readability === 0 && linearity === 0)
 		throwProblems([
 			problem(
@@ -247,47 +278,40 @@ export function weighedMass(
 				"Give the last digit that the balance shows.",
 			),
 		]);
-	const known = balancePiece(name, [], readability, tolerance, {
+	const piece = balancePiece(name, [], readability, tolerance, {
 		source: stated(""),
 		component: "calibration",
 		place: nowhere,
 	});
-	const piece: Piece = {
-		...known,
-		source: stated(`${known.description}; ${known.toleranceSource}`),
+	return {
+		...piece,
+		source: stated(`${piece.description}; ${piece.toleranceSource}`),
 	};
-	const meaning = description.meaning ?? "mass";
-	const own = (evidence: Evidence, what: string): Quantity<"mass"> =>
-		input("mass", 0, "g", evidence, {
-			...(description.source === undefined
-				? {}
-				: { source: description.source, component: what }),
+}
+
+/** An error that one measurement has for itself, value 0: known by its cell, or by itself alone where it stands in none. */
+function ownError<K extends "volume" | "mass">(
+	kind: K,
+	unit: UnitOf<K>,
+	evidence: Evidence,
+	what: string,
+	meaning: string,
+	description: Partial<TypedDescription>,
+): Quantity<K> {
+	const { source } = described(description);
+	return input(
+		kind,
+		0,
+		unit,
+		evidence,
+		{
+			...(source === undefined ? {} : { source }),
+			component: what,
 			scope: "reading",
 			symbol: `δ_{${what}}`,
-			meaning: `${what} of the balance, ${meaning}`,
-		});
-	const read = input("mass", value, "g", weighingError(piece), {
-		scope: "reading",
-		symbol: "m_{read}",
-		meaning,
-		component: "reading",
-		...description,
-	});
-	return named(
-		plus(
-			read,
-			...(repeatability > 0
-				? [own(normal(repeatability), "repeatability")]
-				: []),
-			...(linearity > 0
-				? [
-						own(rectangular(linearity), "linearity at the tare"),
-						own(rectangular(linearity), "linearity at the load"),
-					]
-				: [balanceError(piece)]),
-		),
-		description.symbol ?? "m",
-		meaning,
+			meaning,
+		},
+		true,
 	);
 }
 

@@ -181,3 +181,12 @@ describe("masses", () => {
 		expect(mass.standardUncertainty).toBeCloseTo(0.0001224744871391589, 15);
 	});
 });
+
+test("readings with one source in words stay independent, however alike", () => {
+	const titre = () =>
+		measuredVolume("burette", 50, 24, {}, { source: "note card", symbol: "V" });
+	expect(minus(titre(), titre()).standardUncertainty).toBeCloseTo(
+		Math.SQRT2 * twoReadings,
+		12,
+	);
+});

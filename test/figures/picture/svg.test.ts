@@ -10,13 +10,7 @@ import {
 	type Point,
 	type Scale,
 } from "../../../kernel-lib/figures/index";
-import {
-	comparison,
-	hostileComparison,
-	hostileUptakes,
-	isotherm,
-	uptakes,
-} from "../fixtures";
+import { comparison, hostileComparison, isotherm } from "../fixtures";
 import { sampleFigures } from "../samples";
 import { assertWellFormed, type ReadText, readTexts } from "../svg-reading";
 
@@ -100,7 +94,7 @@ describe.each(samples)("%s at %d px", (_, width, f) => {
 
 describe("what the picture says", () => {
 	test("a bound points up for at least, down for at most, and says so", () => {
-		const up = figureSvg(flasksAgainstControl(uptakes, comparison), {
+		const up = figureSvg(flasksAgainstControl(comparison), {
 			width: 720,
 		});
 		expect(up.match(/class="mark arrow arrow-up"/g)).toHaveLength(1);
@@ -111,10 +105,9 @@ describe("what the picture says", () => {
 			) ?? [];
 		expect(x1).toBe(x2);
 		expect(Number(y2)).toBeLessThan(Number(y1));
-		const down = figureSvg(
-			flasksAgainstControl(hostileUptakes, hostileComparison),
-			{ width: 720 },
-		);
+		const down = figureSvg(flasksAgainstControl(hostileComparison), {
+			width: 720,
+		});
 		expect(down.match(/class="mark arrow arrow-down"/g)).toHaveLength(1);
 		expect(readTexts(down).filter((t) => t.text === "at most")).toHaveLength(1);
 	});
@@ -171,17 +164,16 @@ describe("what the picture says", () => {
 			const svg = figureSvg(f, { width: 360 });
 			expect(svg, name).not.toMatch(/<img|<b>/);
 		}
-		const svg = figureSvg(
-			flasksAgainstControl(hostileUptakes, hostileComparison),
-			{ width: 1100 },
-		);
+		const svg = figureSvg(flasksAgainstControl(hostileComparison), {
+			width: 1100,
+		});
 		expect(
 			readTexts(svg)
 				.map((t) => t.text)
 				.join(" "),
 		).toContain("<img src=x onerror=");
 		expect(
-			figureSvg(flasksAgainstControl(hostileUptakes, hostileComparison), {
+			figureSvg(flasksAgainstControl(hostileComparison), {
 				width: 360,
 			}),
 		).toContain(

@@ -6,10 +6,10 @@ import {
 	type Layer,
 	narrowLayout,
 	plotlyFigure,
-	residueAndUptake,
 } from "../../../kernel-lib/figures/index";
 import { themes } from "../../../kernel-lib/figures/look";
 import { plotlyText } from "../../../kernel-lib/figures/plotly/parts";
+import { uptakesAtResidues } from "../../../kernel-lib/figures/residue-and-uptake";
 import { textWidth } from "../../../kernel-lib/figures/text";
 import { comparison, isotherm, logarithmic, uptakes } from "../fixtures";
 import { sampleFigures } from "../samples";
@@ -177,7 +177,7 @@ describe.each(samples)("%s", (_, f) => {
 
 describe("both back-ends show the same", () => {
 	const cases: [string, FigureDescription][] = [
-		["residue and uptake", residueAndUptake(uptakes)],
+		["residue and uptake", uptakesAtResidues(uptakes, "iodine", new Set())],
 		["isotherm", isotherm],
 		["logarithmic", logarithmic],
 	];
@@ -232,7 +232,7 @@ describe("both back-ends show the same", () => {
 });
 
 test("an arrow's tail is at the limit and its head beyond, up for at least", () => {
-	const plot = plotlyFigure(flasksAgainstControl(uptakes, comparison));
+	const plot = plotlyFigure(flasksAgainstControl(comparison));
 	const arrows = (plot.layout.annotations as Json[]).filter((a) => a.showarrow);
 	expect(arrows).toHaveLength(1);
 	const [arrow] = arrows;
