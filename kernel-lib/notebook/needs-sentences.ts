@@ -1,5 +1,5 @@
-import { listed } from "../quantity";
 /** The sentences about what a notebook needs of a sheet and what the sheet lacks. */
+import { listed } from "../quantity";
 import type { NeedCheck, NotebookNeed } from "./needs";
 
 /** Each need in words, as it follows "needs" and "no": "flasks with char". */
