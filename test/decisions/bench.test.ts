@@ -1,6 +1,6 @@
 /** What the reader of a bench sheet decides by numbers of ours, just below and just above each. */
 import { describe, expect, test } from "vitest";
-import { activationsFromRows, trialFromRows } from "../../kernel-lib/bench";
+import { trialFromRows } from "../../kernel-lib/bench";
 import { decimalMark } from "../../kernel-lib/bench/numbers";
 import {
 	brief,
@@ -44,10 +44,10 @@ describe("what a cell may hold", () => {
 
 describe("a firing without uncertainties of its own", () => {
 	const firing = (cells: Record<string, string | number>) =>
-		activationsFromRows({
+		trialFromRows({
 			activation: [
 				{
-					"activation run": "K1",
+					firing: "K1",
 					precursor: "hazelnut shell",
 					"precursor mass (g)": 50,
 					"fired mass (g)": 15,
@@ -88,10 +88,10 @@ describe("a firing without uncertainties of its own", () => {
 	});
 
 	test("the page says with which spreads", () => {
-		const { assumptions } = activationsFromRows({
+		const { assumptions } = trialFromRows({
 			activation: [
 				{
-					"activation run": "K1",
+					firing: "K1",
 					precursor: "hazelnut shell",
 					"precursor mass (g)": 50,
 					"precursor moisture, wet basis (%)": 8,

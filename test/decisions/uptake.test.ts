@@ -1,6 +1,5 @@
 /** What is decided between a residue and an uptake, just below and just above each limit. */
 import { describe, expect, test } from "vitest";
-import { activationsFromRows } from "../../kernel-lib/bench";
 import {
 	exact,
 	input,
@@ -13,9 +12,9 @@ import {
 	methyleneBlueNumber,
 	methyleneBlueTable,
 	methyleneBlueTitrations,
-	runUptakeSentences,
-	withActivation,
+	uptakesByFiring,
 } from "../../kernel-lib/uptake";
+import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
 import { contradictionOf } from "../../kernel-lib/uptake/contradiction";
 import { flaskCautions } from "../../kernel-lib/uptake/flask-cautions";
 import type { IodineBalance } from "../../kernel-lib/uptake/flask-uptake";
@@ -270,26 +269,28 @@ describe("the sheet's own word on a soak, and its leachates", () => {
 });
 
 describe("flasks of a firing are averaged up to residues 1.2 times apart", () => {
-	const firings = activationsFromRows({
-		activation: [
-			{
-				"activation run": "kiln 3",
-				precursor: "hazelnut shell",
-				"precursor mass (g)": 500,
-				"fired mass (g)": 138,
-			},
-		],
-	});
+	const activation = [
+		{
+			firing: "kiln 3",
+			precursor: "hazelnut shell",
+			"precursor mass (g)": 500,
+			"fired mass (g)": 138,
+		},
+	];
 	// The residue goes with the titre.
 	test.each([
 		[5.99, true],
 		[6.01, false],
 	])("titres of 5 and %s mL: %s", (titre, averaged) => {
-		const { uptakes } = steps([
-			charRow("1", { "char batch": "kiln 3" }),
-			charRow("2", { "char batch": "kiln 3", "titre (mL)": titre }),
-		]);
-		const [said] = runUptakeSentences(withActivation(uptakes, firings));
+		const { trial } = steps(
+			[
+				charRow("1", { "char batch": "kiln 3" }),
+				charRow("2", { "char batch": "kiln 3", "titre (mL)": titre }),
+			],
+			undefined,
+			{ activation },
+		);
+		const [said] = uptakeSentences(uptakesByFiring(trial));
 		expect(said.includes("not averaged at residues so unlike")).toBe(!averaged);
 	});
 });
