@@ -1,12 +1,7 @@
 import { listed, type Problem, problem } from "../quantity";
 import type { DeviationKey } from "./columns";
-import {
-	type Deviation,
-	type DeviationTarget,
-	hasPart,
-	partsOf,
-	targetText,
-} from "./deviations";
+import { hasPart, partsOf, targetText } from "./deviations";
+import type { Deviation, DeviationTarget } from "./mark";
 import { missingCells } from "./missing-cells";
 import {
 	isEmpty,

@@ -25,14 +25,15 @@ import {
 } from "./task";
 
 /**
- * Fits a curve to points by nonlinear least squares.
- *
- * ```ts
- * const result = fit(decay, { x: [0, 1, 2, 4], y: [9.9, 6.1, 3.6, 1.4] }, { start: { k: 0.5 } });
- * ```
- *
- * Throws a ProblemError that lists all that is wrong with the call. Data that cannot support the fit do not throw: the
- * result's flags and cautions say so.
+ * Fits a curve to points by nonlinear least squares. Data that cannot support the fit do not throw: the result's flags and cautions say so.
+ * Source: Bates and Watts 1988, Nonlinear Regression Analysis and its Applications, chapters 2 and 3 (from memory).
+ * @throws ProblemError for everything that is wrong with the points or the options, all at once
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+ * found.parameters[1].value // => 1.2
+ * found.residualSumOfSquares // => 0.8
+ * found.parameters[1].standardError // => { "is": "value", "value": 0.282843 }
  */
 export function fit(
 	model: Model,

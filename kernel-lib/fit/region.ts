@@ -2,15 +2,17 @@ import {
 	known,
 	type MaybeKnown,
 	notKnown,
+	type OptionRule,
+	optionProblems,
 	problem,
 	throwProblems,
 } from "../quantity";
 import { chiSquareQuantile, fQuantile } from "../stats";
 import { createDescent } from "./descent";
 import { structureWithout } from "./linearity";
-import type { StepSettings } from "./minimise";
-import { unknownKeys, unknownParameters } from "./options";
+import { unknownParameters } from "./names";
 import { type Fit, needsAllSets } from "./result";
+import type { DescentSettings } from "./settings";
 import { objectiveOf, whitenedResponse } from "./task";
 
 /** One point of the region's edge, seen from the estimate. */
@@ -28,6 +30,14 @@ export interface JointRegion {
 	/** Around the estimate, in order of direction. */
 	readonly points: readonly RegionPoint[];
 }
+
+const optionRules: Readonly<Record<string, OptionRule>> = {
+	directions: {
+		expected: "a whole number from 8 to 100000, 64 if not given",
+		accepts: (v) =>
+			Number.isInteger(v) && (v as number) >= 8 && (v as number) <= 1e5,
+	},
+};
 
 /** How far along one direction the edge is sought, in units of the ellipse that the standard errors give. */
 const farthest = 1e4;
@@ -47,20 +57,10 @@ export function jointRegion(
 	const { task, theta } = fit;
 	const names = task.free.map((j) => task.model.parameters[j].name);
 	const problems = [
-		...unknownKeys(options, ["directions"], { column: "options" }),
+		...optionProblems(options, optionRules, "jointRegion"),
 		...unknownParameters([first, second], names, "parameters"),
 	];
 	const count = options.directions ?? 64;
-	if (!(Number.isInteger(count) && count >= 8 && count <= 1e5))
-		problems.push(
-			problem(
-				"option-out-of-range",
-				{ column: "directions" },
-				String(count),
-				"a whole number of at least 8",
-				"Leave it out for 64.",
-			),
-		);
 	if (first === second)
 		problems.push(
 			problem(
@@ -99,7 +99,7 @@ export function jointRegion(
 		structureWithout(structureWithout(task.structure, a), b),
 	);
 	const response = whitenedResponse(task);
-	const settings: StepSettings = {
+	const settings: DescentSettings = {
 		lower: task.lower,
 		upper: task.upper,
 		tolerance: 1e-7,

@@ -1,9 +1,19 @@
 import { choleskyFactor, rowsOf } from "../linear";
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	countOption,
+	numberOption,
+	type OptionRule,
+	objectOption,
+	optionProblems,
+	type Problem,
+	problem,
+	throwProblems,
+	wordOption,
+} from "../quantity";
 import { findStructure, type Structure, structureOfNone } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
+import { unknownNames, unknownParameters } from "./names";
 import { numericalDerivatives } from "./numerical-derivatives";
-import { unknownKeys, unknownParameters, unknownWord } from "./options";
 import { type Whitening, whiten } from "./whitening";
 import type { Objective } from "./workspace";
 
@@ -36,7 +46,7 @@ export interface FitOptions {
 	readonly fixed?: Readonly<Record<string, number>>;
 	readonly lower?: Readonly<Record<string, number>>;
 	readonly upper?: Readonly<Record<string, number>>;
-	/** Level of all intervals; 0.95 if not given. */
+	/** Of all intervals; 0.95 if not given. */
 	readonly confidence?: number;
 	/** "squares" if not given; "Huber" and "Cauchy" let far points count less. */
 	readonly loss?: Loss;
@@ -64,18 +74,21 @@ const dataKeys: readonly string[] = [
 	"name",
 ];
 
-const optionKeys: readonly string[] = [
-	"start",
-	"fixed",
-	"lower",
-	"upper",
-	"confidence",
-	"loss",
-	"search",
-	"tolerance",
-	"maxEvaluations",
-	"seed",
-];
+const valuesByName = objectOption("values by name, such as { k: 0.5 }");
+
+/** What the options of every fit may hold. */
+export const fitOptionRules: Readonly<Record<string, OptionRule>> = {
+	start: valuesByName,
+	fixed: valuesByName,
+	lower: valuesByName,
+	upper: valuesByName,
+	confidence: numberOption(0, 1),
+	loss: wordOption("squares", "Huber", "Cauchy"),
+	search: wordOption("auto", "always", "never"),
+	tolerance: numberOption(0, 1),
+	maxEvaluations: countOption(1),
+	seed: numberOption(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
+};
 
 /** The points of a task, checked. */
 export interface Points {
@@ -119,11 +132,11 @@ export function makeTask(
 ): Task {
 	const names = model.parameters.map((p) => p.name);
 	const problems = [
-		...unknownKeys(options, optionKeys, { column: "options" }),
+		...optionProblems(options, fitOptionRules, "fit"),
 		...(["start", "fixed", "lower", "upper"] as const).flatMap((option) =>
 			unknownParameters(Object.keys(options[option] ?? {}), names, option),
 		),
-		...numberProblems(options),
+		...valueProblems(options),
 	];
 	const points = readPoints(model, data, problems);
 	const { x, y, prepared } = points;
@@ -198,7 +211,7 @@ export function readPoints(
 	data: FitData,
 	problems: Problem[],
 ): Points {
-	problems.push(...unknownKeys(data, dataKeys, { column: "data" }));
+	problems.push(...unknownNames(data, dataKeys, "data"));
 	for (const column of ["x", "y"] as const)
 		if (data[column] === undefined)
 			problems.push(
@@ -485,55 +498,30 @@ function limits(
 	return Float64Array.from(model.parameters, (p) => given[p.name] ?? p[side]);
 }
 
-function numberProblems(options: FitOptions): Problem[] {
-	const problems: Problem[] = [];
+/** What is wrong with single start values, fixed values and limits. */
+function valueProblems(options: FitOptions): Problem[] {
 	const check = (
-		column: string,
-		value: number | undefined,
-		fits: (v: number) => boolean,
+		option: "start" | "fixed" | "lower" | "upper",
+		isValue: (value: number) => boolean,
 		expected: string,
-	): void => {
-		if (value !== undefined && !fits(value))
-			problems.push(
+	): Problem[] =>
+		Object.entries(options[option] ?? {})
+			.filter(([, value]) => !(typeof value === "number" && isValue(value)))
+			.map(([name, value]) =>
 				problem(
 					"option-out-of-range",
-					{ column },
+					{ column: `${option}: ${name}` },
 					String(value),
 					expected,
 					"Leave it out for the usual value.",
 				),
 			);
-	};
-	check(
-		"confidence",
-		options.confidence,
-		(v) => v > 0 && v < 1,
-		"a number between 0 and 1, such as 0.95",
-	);
-	check(
-		"tolerance",
-		options.tolerance,
-		(v) => v > 0 && v < 1,
-		"a small number above 0, such as 1e-10",
-	);
-	check(
-		"maxEvaluations",
-		options.maxEvaluations,
-		(v) => v >= 1,
-		"a whole number of at least 1",
-	);
-	check("seed", options.seed, Number.isFinite, "a number");
-	for (const group of ["start", "fixed"] as const)
-		for (const [name, value] of Object.entries(options[group] ?? {}))
-			check(`${group}: ${name}`, value, Number.isFinite, "a finite number");
-	for (const group of ["lower", "upper"] as const)
-		for (const [name, value] of Object.entries(options[group] ?? {}))
-			check(`${group}: ${name}`, value, (v) => !Number.isNaN(v), "a number");
-	problems.push(
-		...unknownWord("loss", options.loss, ["squares", "Huber", "Cauchy"]),
-		...unknownWord("search", options.search, ["auto", "always", "never"]),
-	);
-	return problems;
+	return [
+		...check("start", Number.isFinite, "a finite number"),
+		...check("fixed", Number.isFinite, "a finite number"),
+		...check("lower", (v) => !Number.isNaN(v), "a number"),
+		...check("upper", (v) => !Number.isNaN(v), "a number"),
+	];
 }
 
 function startProblems(

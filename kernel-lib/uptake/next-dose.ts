@@ -45,10 +45,8 @@ export function nextDoseAfterNone(
 	found: TitratedResidue,
 ): string {
 	const u = takenUp.standardUncertainty;
-	const factor = Math.max(
-		2,
-		Math.min(20, Math.ceil((5 * u) / Math.max(takenUp.value, u))),
-	);
+	// From 2 to 5.
+	const factor = Math.max(2, Math.ceil((5 * u) / Math.max(takenUp.value, u)));
 	const dose = found.account.added;
 	const mass = times(dose, molarMass("I2")).to("mg");
 	return `Weigh about ${factor} times as much char, or dose about ${plainNumber(Number((mass.value / factor).toPrecision(2)))} mg iodine instead of ${fixed(mass.value, 0)} mg, so that the uptake stands clear of the measuring error.`;
