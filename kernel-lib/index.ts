@@ -2,7 +2,7 @@
  * Charledger: from the bench sheet to the verdict. The namespaces stand in the order of the flow; each is the front door of one folder.
  */
 
-export * as activation from "./activation";
+export * as activation from "./activation/public";
 export * as bench from "./bench";
 export * as cautions from "./cautions";
 export * as compare from "./compare";
@@ -12,7 +12,7 @@ export * as fit from "./fit";
 export * as isotherms from "./isotherms";
 export * as mixtures from "./mixtures";
 export * as notebook from "./notebook/public";
-export * as properties from "./properties";
+export * as properties from "./properties/public";
 export * as quantity from "./quantity/public";
 export * as residue from "./residue";
 export * as solutions from "./solutions/public";

@@ -1,6 +1,12 @@
 import {
 	correlatedInputs,
+	known,
+	type MaybeKnown,
+	type Measured,
+	mapMeasured,
+	type NotKnown,
 	named,
+	notKnown,
 	per,
 	type Quantity,
 	scaled,
@@ -8,14 +14,14 @@ import {
 } from "../quantity";
 import { strengthByConductivity } from "./agent-masses";
 import { dryProduct } from "./dry-masses";
-import { type Finding, mapFinding, notKnown } from "./finding";
-import { dilutionExponent, type FittedWashout } from "./washout";
+import type { FittedWashout } from "./washout";
+import { dilutionExponent } from "./washout-model";
 
 /** Agent still in the char after the last rinse. */
 export interface AgentLeft {
-	readonly mass: Finding<"mass">;
+	readonly mass: Measured<"mass"> | NotKnown;
 	/** Of the dry product. */
-	readonly share: Finding<"ratio">;
+	readonly share: Measured<"ratio"> | NotKnown;
 	readonly sentence: string;
 }
 
@@ -25,9 +31,10 @@ const lag =
 /** Retained volume and conductivity beyond the water's after the last rinse, as the fit gives them, with their correlation. */
 function lastLiquor(
 	washed: FittedWashout,
-): readonly [Quantity<"volume">, Quantity<"conductivity">] | null {
+): MaybeKnown<readonly [Quantity<"volume">, Quantity<"conductivity">]> {
 	const { fit, volumes, nextVolume, firing } = washed;
-	if (fit.covariance.is === "not known") return null;
+	if (fit.covariance.is === "not known")
+		return notKnown("the washout model has no errors");
 	const size = fit.theta.length;
 	const c = fit.covariance.value;
 	const exponent = dilutionExponent(
@@ -46,7 +53,7 @@ function lastLiquor(
 		varRetained > 0 && varExcess > 0
 			? covariance / Math.sqrt(varRetained * varExcess)
 			: 0;
-	return correlatedInputs(
+	const liquor = correlatedInputs(
 		[
 			{
 				kind: "volume",
@@ -54,7 +61,7 @@ function lastLiquor(
 				value: washed.retained,
 				standardUncertainty: washed.retained * Math.sqrt(varRetained),
 				symbol: "V_r",
-				meaning: `liquor retained between rinses, run ${firing.name}`,
+				meaning: `liquor retained between rinses, firing ${firing.name}`,
 			},
 			{
 				kind: "conductivity",
@@ -62,16 +69,39 @@ function lastLiquor(
 				value: excess,
 				standardUncertainty: excess * Math.sqrt(varExcess),
 				symbol: "\\Delta\\kappa_N",
-				meaning: `conductivity of the liquor beyond the water's after the last rinse, run ${firing.name}`,
+				meaning: `conductivity of the liquor beyond the water's after the last rinse, firing ${firing.name}`,
 			},
 		] as const,
 		[
 			[1, r],
 			[r, 1],
 		],
-		`washout model fitted to the ${washed.points.length} readings of run ${firing.name}`,
+		`washout model fitted to the ${washed.points.length} readings of firing ${firing.name}`,
 		fit.degreesOfFreedom,
 	) as readonly [Quantity<"volume">, Quantity<"conductivity">];
+	return known(liquor);
+}
+
+function massLeft(washed: FittedWashout): Measured<"mass"> | NotKnown {
+	if (washed.reading === "pH")
+		return notKnown(
+			"pH does not say how much agent there is; fit the washing to conductivity",
+		);
+	const liquor = lastLiquor(washed);
+	if (liquor.is === "not known") return liquor;
+	const [volume, excess] = liquor.value;
+	const strength = strengthByConductivity(washed.firing, scaled(excess, 1));
+	return strength.is === "not known"
+		? strength
+		: {
+				is: "at least",
+				quantity: named(
+					times(strength.quantity, volume),
+					"m_{\\text{agent left}}",
+					`agent in the liquor retained, firing ${washed.firing.name}`,
+				).to("mg"),
+				because: lag,
+			};
 }
 
 /**
@@ -84,11 +114,11 @@ export function agentLeft(washed: FittedWashout): AgentLeft {
 	const share =
 		product.is === "not known"
 			? product
-			: mapFinding(mass, (m) =>
+			: mapMeasured(mass, (m) =>
 					named(
 						per(m, product.quantity).to("%"),
 						"w_{\\text{agent left}}",
-						`agent left per dry product, run ${washed.firing.name}`,
+						`agent left per dry product, firing ${washed.firing.name}`,
 					),
 				);
 	return {
@@ -99,25 +129,4 @@ export function agentLeft(washed: FittedWashout): AgentLeft {
 				? `Agent still in ${washed.firing.name}: not known, for ${mass.because}.`
 				: `Agent still in ${washed.firing.name} after ${washed.volumes.length} rinses: at least ${mass.quantity.to("mg")}; ${lag}.`,
 	};
-}
-
-function massLeft(washed: FittedWashout): Finding<"mass"> {
-	if (washed.reading === "pH")
-		return notKnown(
-			"pH does not say how much agent there is; fit the washing to conductivity",
-		);
-	const liquor = lastLiquor(washed);
-	if (liquor === null) return notKnown("the washout model has no errors");
-	const strength = strengthByConductivity(washed.firing, scaled(liquor[1], 1));
-	return strength.is === "not known"
-		? strength
-		: {
-				is: "at least",
-				quantity: named(
-					times(strength.quantity as Quantity<"massConcentration">, liquor[0]),
-					"m_{\\text{agent left}}",
-					`agent in the liquor retained, run ${washed.firing.name}`,
-				).to("mg"),
-				because: lag,
-			};
 }

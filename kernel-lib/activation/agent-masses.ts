@@ -1,9 +1,13 @@
-import type { Firing, Rinse } from "../bench";
+import { type Firing, isLeftOut, type Rinse } from "../bench";
 import {
 	exact,
 	input,
+	type Measured,
+	measured,
 	minus,
+	type NotKnown,
 	named,
+	notKnown,
 	per,
 	type Quantity,
 	scaled,
@@ -13,20 +17,19 @@ import {
 } from "../quantity";
 import { molarMass } from "../substances";
 import { agentNamed } from "./agents";
-import { type Finding, found, notKnown } from "./finding";
 
 /** Mass of pure agent measured out: solid times purity, mass of solution times mass fraction, volume times strength (with the molar mass where the strength is in mol/L). */
-export function agentUsed(firing: Firing): Finding<"mass"> {
+export function agentUsed(firing: Firing): Measured<"mass"> | NotKnown {
 	if (firing.agent === "") return notKnown("no agent was used");
 	if (!firing.agentAmount.recorded)
 		return notKnown("how much agent was used is not recorded");
 	const amount = firing.agentAmount.value;
-	const name = (m: Quantity<"mass">): Finding<"mass"> =>
-		found(
+	const name = (m: Quantity<"mass">): Measured<"mass"> | NotKnown =>
+		measured(
 			named(
 				m,
 				"m_{\\text{agent}}",
-				`mass of ${firing.agent} measured out, run ${firing.name}`,
+				`mass of ${firing.agent} measured out, firing ${firing.name}`,
 			),
 		);
 	switch (amount.as) {
@@ -53,7 +56,7 @@ export function agentUsed(firing: Firing): Finding<"mass"> {
 }
 
 /** Mass of what was poured or weighed in with the agent, its water included. */
-export function agentAddition(firing: Firing): Finding<"mass"> {
+export function agentAddition(firing: Firing): Measured<"mass"> | NotKnown {
 	if (!firing.agentAmount.recorded)
 		return notKnown("how much agent was used is not recorded");
 	const amount = firing.agentAmount.value;
@@ -61,11 +64,11 @@ export function agentAddition(firing: Firing): Finding<"mass"> {
 		? notKnown(
 				"the agent's solution was measured by volume and its density is not recorded",
 			)
-		: found(amount.mass);
+		: measured(amount.mass);
 }
 
 /** Agent that left with the liquor poured off after the soak; the liquor is taken as strong as the soak's solution where its own strength is not recorded. */
-export function agentDrained(firing: Firing): Finding<"mass"> {
+export function agentDrained(firing: Firing): Measured<"mass"> | NotKnown {
 	if (!firing.liquorDrained.recorded)
 		return notKnown("no liquor poured off is recorded");
 	const liquor = firing.liquorDrained.value;
@@ -77,11 +80,11 @@ export function agentDrained(firing: Firing): Finding<"mass"> {
 			: null;
 	return strength === null
 		? notKnown("the strength of the liquor poured off is not recorded")
-		: found(
+		: measured(
 				named(
 					times(liquor, strength),
 					"m_{\\text{agent, drained}}",
-					`agent in the liquor poured off, run ${firing.name}`,
+					`agent in the liquor poured off, firing ${firing.name}`,
 				),
 			);
 }
@@ -110,13 +113,13 @@ export function excessConductivity(
 export function strengthByConductivity(
 	firing: Firing,
 	excess: Quantity<"conductivity">,
-): Finding<"massConcentration"> {
+): Measured<"massConcentration"> | NotKnown {
 	if (!firing.reference.recorded)
 		return notKnown(
 			"no reference solution of the agent was read, so conductivity cannot be turned into grams",
 		);
 	const { strength, conductivity } = firing.reference.value;
-	return found(
+	return measured(
 		times(
 			strength,
 			per(excess, minus(conductivity, waterConductivity(firing))),
@@ -125,7 +128,11 @@ export function strengthByConductivity(
 }
 
 /** Agent in one rinse: its strength by conductivity times its volume. */
-export function agentInRinse(firing: Firing, rinse: Rinse): Finding<"mass"> {
+export function agentInRinse(
+	firing: Firing,
+	rinse: Rinse,
+): Measured<"mass"> | NotKnown {
+	if (isLeftOut(rinse)) return notKnown(`rinse ${rinse.number} is left out`);
 	if (!rinse.conductivity.recorded)
 		return notKnown(
 			`the conductivity of rinse ${rinse.number} is not recorded`,
@@ -136,20 +143,17 @@ export function agentInRinse(firing: Firing, rinse: Rinse): Finding<"mass"> {
 	);
 	return strength.is === "not known"
 		? strength
-		: found(
+		: measured(
 				named(
-					times(
-						strength.quantity as Quantity<"massConcentration">,
-						rinse.volume,
-					),
+					times(strength.quantity, rinse.volume),
 					`m_{\\text{agent}, ${rinse.number}}`,
-					`agent in rinse ${rinse.number}, run ${firing.name}`,
+					`agent in rinse ${rinse.number}, firing ${firing.name}`,
 				),
 			);
 }
 
 /** Agent in all rinses; "at least" where some of them were not read. */
-export function agentWashedOut(firing: Firing): Finding<"mass"> {
+export function agentWashedOut(firing: Firing): Measured<"mass"> | NotKnown {
 	if (firing.rinses.length === 0) return notKnown("no rinse is recorded");
 	if (firing.agent === "") return notKnown("no agent was used");
 	const parts = firing.rinses.map((rinse) => agentInRinse(firing, rinse));
@@ -161,9 +165,9 @@ export function agentWashedOut(firing: Firing): Finding<"mass"> {
 	const sum = named(
 		total(read),
 		"m_{\\text{agent, washed out}}",
-		`agent in the rinses, run ${firing.name}`,
+		`agent in the rinses, firing ${firing.name}`,
 	);
 	return missing.length === 0
-		? found(sum)
+		? measured(sum)
 		: { is: "at least", quantity: sum, because: missing.join("; ") };
 }

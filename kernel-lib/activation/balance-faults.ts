@@ -1,32 +1,32 @@
-import { massBalance, type NoBalance, type StageBalance } from "./mass-balance";
+import type { Firing } from "../bench";
+import { normalCoverage } from "./confidence";
+import { stageBalances } from "./mass-balance";
 import type { FiringYields } from "./yields";
 
-/** Half-width of a 95 % interval in standard uncertainties. */
-const normal95 = 1.96;
-
-/**
- * Why no figure of a run's masses is to be relied on: each stage whose balance does not close, and more dry product than there was dry precursor, where measuring does not explain it. Empty where
- * nothing is wrong.
- */
-export function balanceFaults(
-	figures: FiringYields,
-	stages: readonly (StageBalance | NoBalance)[] = massBalance(figures.firing),
-): string[] {
-	const astray = stages.flatMap((s) => {
+/** The stages whose balance does not close, each with the mass that is missing or too much. */
+function faultyStages(firing: Firing): string[] {
+	return stageBalances(firing).flatMap((s) => {
 		if (
 			s.is !== "balance" ||
 			s.verdict !== "does not close" ||
-			s.stage === "whole run"
+			s.stage === "whole firing"
 		)
 			return [];
 		const value = s.unaccounted.in("g");
 		const amount = Number(Math.abs(value).toPrecision(3));
 		return [`${s.stage}: ${amount} g ${value < 0 ? "too much" : "missing"}`];
 	});
-	const { charYield } = figures;
-	if (charYield.is !== "value") return astray;
+}
+
+/**
+ * Why no yield of a firing is to be relied on: each stage whose balance does not close, and more dry product than there was dry precursor, where measuring does not explain it. Empty where
+ * nothing is wrong.
+ */
+export function balanceFaults({ firing, charYield }: FiringYields): string[] {
+	const stages = faultyStages(firing);
+	if (charYield.is !== "value") return stages;
 	const { value, standardUncertainty } = charYield.quantity.to("1");
-	return value - 1 > normal95 * standardUncertainty + 1e-9
-		? [...astray, "more dry product than dry precursor"]
-		: astray;
+	return value - 1 > normalCoverage * standardUncertainty + 1e-9
+		? [...stages, "more dry product than dry precursor"]
+		: stages;
 }

@@ -1,6 +1,14 @@
 import type { Firing, ThermalStep } from "../bench";
-import type { Kind, Quantity } from "../quantity";
-import { type Finding, found, notKnown } from "./finding";
+import {
+	type Kind,
+	known,
+	type MaybeKnown,
+	type Measured,
+	measured,
+	type NotKnown,
+	notKnown,
+	type Quantity,
+} from "../quantity";
 import type { FiringYields } from "./yields";
 
 /** What uptakes may be set against. */
@@ -16,50 +24,49 @@ export const activationConditions = [
 
 export type ActivationCondition = (typeof activationConditions)[number];
 
-function hottest(firing: Firing): Finding<"temperature"> & {
-	readonly step?: ThermalStep;
-} {
-	const [first, ...rest] = firing.programme;
-	if (first === undefined)
-		return notKnown("no step of the thermal programme is recorded");
-	const step = rest.reduce(
-		(most, s) =>
-			s.temperature.in("°C") > most.temperature.in("°C") ? s : most,
-		first,
-	);
-	return { ...found(step.temperature), step };
+/** The step that goes to the highest temperature. */
+function hottestStep({ programme }: Firing): MaybeKnown<ThermalStep> {
+	const [first, ...rest] = programme;
+	return first === undefined
+		? notKnown("no step of the thermal programme is recorded")
+		: known(
+				rest.reduce(
+					(most, s) =>
+						s.temperature.in("°C") > most.temperature.in("°C") ? s : most,
+					first,
+				),
+			);
 }
 
-/** The value of a condition in one run; an agent's ratio is 0 where no agent was used. */
+/** The value of a condition of one firing. */
 export function conditionOf(
-	figures: FiringYields,
+	yields: FiringYields,
 	condition: ActivationCondition,
-): Finding<Kind> {
-	const { firing } = figures;
+): Measured<Kind> | NotKnown {
+	const { firing } = yields;
+	const step = hottestStep(firing);
 	const recorded = (
 		reading: Firing["soakTime"],
 		what: string,
-	): Finding<Kind> =>
+	): Measured<Kind> | NotKnown =>
 		reading.recorded
-			? found(reading.value as Quantity)
+			? measured(reading.value as Quantity)
 			: notKnown(`${what} is not recorded`);
 	switch (condition) {
 		case "burn-off":
-			return figures.burnOff;
+			return yields.burnOff;
 		case "char yield":
-			return figures.charYield;
+			return yields.charYield;
 		case "impregnation ratio":
-			return figures.impregnationRatio;
+			return yields.impregnationRatio;
 		case "agent per carbon":
-			return figures.agentPerCarbon;
+			return yields.agentPerCarbon;
 		case "highest temperature":
-			return hottest(firing);
-		case "hold at the highest temperature": {
-			const { step } = hottest(firing);
-			return step === undefined
-				? notKnown("no step of the thermal programme is recorded")
-				: recorded(step.hold, "the hold at the highest temperature");
-		}
+			return step.is === "not known" ? step : measured(step.value.temperature);
+		case "hold at the highest temperature":
+			return step.is === "not known"
+				? step
+				: recorded(step.value.hold, "the hold at the highest temperature");
 		case "soak time":
 			return recorded(firing.soakTime, "the time of the soak");
 	}

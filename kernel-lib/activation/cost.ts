@@ -4,8 +4,10 @@ import {
 	input,
 	type Kind,
 	named,
+	problem,
 	type Quantity,
 	stated,
+	throwProblems,
 	times,
 	total,
 	type UnitOf,
@@ -40,9 +42,15 @@ function priced<K extends "price" | "energyPrice">(
 	of: string,
 ): Quantity<K> {
 	if (!(value >= 0) || !Number.isFinite(value))
-		throw new RangeError(
-			`A price must be a number of at least 0, found ${value} for ${of}.`,
-		);
+		throwProblems([
+			problem(
+				"price-out-of-range",
+				{},
+				`a price of ${value} for ${of}`,
+				"a number of 0 or more",
+				"Set it to 0 where it costs you nothing, and leave it out where it is not known.",
+			),
+		]);
 	return input(kind, value, unit, exact, {
 		symbol: "p",
 		meaning: `price of ${of}`,
@@ -51,8 +59,8 @@ function priced<K extends "price" | "energyPrice">(
 }
 
 /**
- * What energy, agent and precursor of one run cost, with the errors of their masses. Labour, water, gear, waste and agent that may be used again are not in it.
- * @throws RangeError for a price that is negative or not a number
+ * What energy, agent and precursor of one firing cost, with the errors of their masses. Labour, water, gear, waste and agent that may be used again are not in it.
+ * @throws ProblemError for a price that is negative or not a number
  */
 export function firingCost(firing: Firing, prices: Prices): FiringCost {
 	const leftOut: string[] = [];
@@ -69,7 +77,7 @@ export function firingCost(firing: Firing, prices: Prices): FiringCost {
 		amount: () => Quantity<"money">,
 	): Quantity<"money"> => {
 		if (price !== undefined && used)
-			return named(amount(), "C", `cost of ${of}, run ${firing.name}`);
+			return named(amount(), "C", `cost of ${of}, firing ${firing.name}`);
 		leftOut.push(
 			price === undefined
 				? `${of} (no price given)`
@@ -126,7 +134,7 @@ export function firingCost(firing: Firing, prices: Prices): FiringCost {
 		total: named(
 			total([energy, reagent, precursor]),
 			"C",
-			`cost of energy, agent and precursor, run ${firing.name}`,
+			`cost of energy, agent and precursor, firing ${firing.name}`,
 		),
 		leftOut: [...leftOut, "labour, water, gear, waste"],
 	};

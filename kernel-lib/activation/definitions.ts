@@ -2,7 +2,7 @@ import { type Table, table } from "../quantity";
 
 const practice = "common practice, no source";
 
-/** How each figure of an activation run is defined. */
+/** How each figure of a firing is defined. */
 const definitions: readonly (readonly [string, string, string])[] = [
 	[
 		"char yield",
@@ -61,7 +61,11 @@ const definitions: readonly (readonly [string, string, string])[] = [
 	],
 ];
 
-/** The definitions that the figures of an activation run follow, each with its source. */
+/**
+ * The definitions that yields, burn-off and ratios follow, each with its source.
+ * @example
+ * activation.definitionTable().rows[3][0] // => "burn-off"
+ */
 export function definitionTable(): Table {
 	return table(
 		"Definitions (all masses dry)",

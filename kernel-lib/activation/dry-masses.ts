@@ -1,14 +1,17 @@
-import type { Firing, Moisture } from "../bench";
+import { type Firing, isLeftOut, type Moisture, type Recorded } from "../bench";
 import {
 	exactRatio,
+	type Measured,
+	measured,
 	minus,
+	type NotKnown,
 	named,
+	notKnown,
 	per,
 	plus,
 	type Quantity,
 	times,
 } from "../quantity";
-import { type Finding, found, notKnown } from "./finding";
 
 function dryOf(
 	mass: Quantity<"mass">,
@@ -26,29 +29,39 @@ export function dryPrecursor(firing: Firing): Quantity<"mass"> {
 		? named(
 				dryOf(firing.precursorMass, firing.precursorMoisture.value),
 				"m_{\\text{precursor, dry}}",
-				`dry mass of the precursor, run ${firing.name}`,
+				`dry mass of the precursor, firing ${firing.name}`,
 			)
 		: firing.precursorMass;
 }
 
+/** Mass of the product as weighed; where the sheet leaves it open, the last weighing of the drying. */
+export function productMass(firing: Firing): Recorded<Quantity<"mass">> {
+	if (firing.productMass.recorded) return firing.productMass;
+	const last = firing.drying.filter((w) => !isLeftOut(w)).at(-1);
+	return last === undefined
+		? { recorded: false }
+		: { recorded: true, value: last.mass };
+}
+
 /** Dry mass of the washed and dried product. Where no product was weighed and nothing was washed, what came out of the kiln is the product. */
-export function dryProduct(firing: Firing): Finding<"mass"> {
-	if (firing.productMass.recorded)
-		return found(
+export function dryProduct(firing: Firing): Measured<"mass"> | NotKnown {
+	const product = productMass(firing);
+	if (product.recorded)
+		return measured(
 			firing.productMoisture.recorded
 				? named(
-						dryOf(firing.productMass.value, {
+						dryOf(product.value, {
 							fraction: firing.productMoisture.value,
 							basis: "wet",
 						}),
 						"m_{\\text{product, dry}}",
-						`dry mass of the product, run ${firing.name}`,
+						`dry mass of the product, firing ${firing.name}`,
 					)
-				: firing.productMass.value,
+				: product.value,
 		);
 	const washed = firing.rinses.length > 0 || firing.agent !== "";
 	return firing.firedMass.recorded && !washed
-		? found(firing.firedMass.value)
+		? measured(firing.firedMass.value)
 		: notKnown(
 				firing.firedMass.recorded
 					? "the mass after washing and drying is not recorded"

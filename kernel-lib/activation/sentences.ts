@@ -1,74 +1,99 @@
+import type { Trial } from "../bench";
 import { expandedText } from "../quantity";
 import { balanceFaults } from "./balance-faults";
-import type { Drying } from "./drying";
-import type { NoBalance, StageBalance } from "./mass-balance";
-import type { RinsesNeeded } from "./rinses-needed";
+import { dryings } from "./drying";
+import { type MassBalance, massBalances } from "./mass-balance";
+import { type FiringTargets, requireTargets } from "./targets";
+import { washouts } from "./washings";
 import type { FiringYields } from "./yields";
 
-/** One run in a sentence: yield and burn-off with their 95 % intervals after the ±, and whether its weighings balance. */
-export function activationSentence(
-	figures: FiringYields,
-	stages: readonly (StageBalance | NoBalance)[],
-): string {
-	const said = (
+/** One firing in a sentence: yield and burn-off with half of their 95 % intervals after the ±, and whether its weighings balance. */
+export function yieldSentence(yields: FiringYields): string {
+	const found = (
 		[
-			["char yield", figures.charYield],
-			["burn-off", figures.burnOff],
+			["char yield", yields.charYield],
+			["burn-off", yields.burnOff],
 		] as const
-	).flatMap(([name, finding]) =>
-		finding.is === "not known"
+	).flatMap(([name, result]) =>
+		result.is === "not known"
 			? []
 			: [
-					`${name} ${finding.is === "value" ? "" : `${finding.is} `}${expandedText(finding.quantity)}`,
+					`${name} ${result.is === "value" ? "" : `${result.is} `}${expandedText(result.quantity)}`,
 				],
 	);
-	const faults = balanceFaults(figures, stages);
-	return `${figures.firing.name}: ${said.length === 0 ? "no yield is known" : said.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
+	const faults = balanceFaults(yields);
+	return `${yields.firing.name}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
 }
 
-/** What to do next at the washtub, the oven and the balance: one sentence for each thing that is not finished or that a better record would settle. */
-export function activationNextSteps(found: {
-	readonly balances: readonly {
-		readonly run: string;
-		readonly stages: readonly (StageBalance | NoBalance)[];
-	}[];
-	readonly washings: readonly {
-		readonly run: string;
-		readonly needed: RinsesNeeded;
-	}[];
-	readonly dryings: readonly Drying[];
-}): string[] {
-	const stages = found.balances.flatMap(({ run, stages }) =>
+/** Balances that do not close, a sentence each. */
+function openBalances(balances: readonly MassBalance[]): string[] {
+	return balances.flatMap(({ firing, stages }) =>
 		stages.flatMap((s) =>
-			s.is === "balance" && s.stage !== "whole run" ? [{ run, s }] : [],
-		),
-	);
-	const unmeasured = new Map<string, string[]>();
-	for (const { run, s } of stages)
-		if (s.verdict === "left open")
-			for (const what of s.notMeasured)
-				unmeasured.set(what, [...(unmeasured.get(what) ?? []), run]);
-	return [
-		...stages.flatMap(({ run, s }) =>
-			s.verdict === "does not close" ? [`${run}: ${s.sentence}`] : [],
-		),
-		...found.washings.flatMap(({ needed }) =>
-			needed.is === "refused" || needed.more > 0 || needed.moreHigh > 0
-				? [needed.sentence]
+			s.is === "balance" &&
+			s.stage !== "whole firing" &&
+			s.verdict === "does not close"
+				? [`${firing.name}: ${s.sentence}`]
 				: [],
 		),
-		...found.dryings.flatMap((d) =>
-			d.verdict === "dry"
-				? []
-				: [
-						d.curve.is === "refused"
-							? `${d.firing.name}: weigh the drying more often; ${d.curve.because}.`
-							: d.sentence,
-					],
-		),
-		...[...unmeasured].map(
-			([what, runs]) =>
-				`To close the balance of ${runs.join(", ")}, measure: ${what}.`,
-		),
+	);
+}
+
+/** What to measure so that balances that are left open could close, a sentence for each thing. */
+function thingsToMeasure(balances: readonly MassBalance[]): string[] {
+	const firingsOf = new Map<string, string[]>();
+	for (const { firing, stages } of balances)
+		for (const s of stages)
+			if (
+				s.is === "balance" &&
+				s.stage !== "whole firing" &&
+				s.verdict === "left open"
+			)
+				for (const what of s.notMeasured)
+					firingsOf.set(what, [...(firingsOf.get(what) ?? []), firing.name]);
+	return [...firingsOf].map(
+		([what, names]) =>
+			`To close the balance of ${names.join(", ")}, measure: ${what}.`,
+	);
+}
+
+function rinsesToCome(trial: Trial, targets: FiringTargets): string[] {
+	return washouts(trial, targets).flatMap(({ needed }) => {
+		if (!("sentence" in needed)) return [];
+		const reached =
+			needed.is === "foretold" &&
+			needed.more === 0 &&
+			needed.moreHigh.is === "value" &&
+			needed.moreHigh.value === 0;
+		return reached ? [] : [needed.sentence];
+	});
+}
+
+function dryingsToCome(trial: Trial, targets: FiringTargets): string[] {
+	return dryings(trial, targets).flatMap((d) => {
+		if (d.verdict === "dry") return [];
+		return [
+			d.curve.is === "not known"
+				? `${d.firing.name}: weigh the drying more often; ${d.curve.because}.`
+				: d.sentence,
+		];
+	});
+}
+
+/**
+ * What to do next at the washtub, the oven and the balance: one sentence for each thing that is not finished or that a better record would settle.
+ *
+ * @param targets where washing and drying are to end, as for `washouts` and `dryings`
+ * @throws ProblemError where the trial has no firing, and for a target that it does not know
+ * @example
+ * activation.nextSteps(kilnTrial)[0].startsWith("potash 1: Washing and drying: the balance does not close.") // => true
+ */
+export function nextSteps(trial: Trial, targets: FiringTargets = {}): string[] {
+	requireTargets(targets, "nextSteps");
+	const balances = massBalances(trial);
+	return [
+		...openBalances(balances),
+		...rinsesToCome(trial, targets),
+		...dryingsToCome(trial, targets),
+		...thingsToMeasure(balances),
 	];
 }

@@ -1,7 +1,10 @@
+import { firingDeviations, type Mark, type Trial } from "../bench";
 import {
 	decimalsFor,
 	fixed,
 	type Kind,
+	type Measured,
+	type NotKnown,
 	roundedPair,
 	type Table,
 	type TableCell,
@@ -9,15 +12,16 @@ import {
 	total,
 } from "../quantity";
 import { balanceFaults } from "./balance-faults";
-import type { Drying, DryingCurve } from "./drying";
-import type { Finding } from "./finding";
-import type { NoBalance, StageBalance } from "./mass-balance";
-import { rinsesNeeded } from "./rinses-needed";
-import type { Washout } from "./washout";
-import type { FiringYields } from "./yields";
+import type { Drying } from "./drying";
+import type { DryingCurve } from "./drying-curve";
+import { massBalances } from "./mass-balance";
+import type { NoBalance, StageBalance } from "./stage-balance";
+import type { Washing } from "./washings";
+import type { FittedWashout } from "./washout";
+import { type FiringYields, yields } from "./yields";
 
-function cell(finding: Finding<Kind>): TableCell {
-	return finding.is === "not known" ? "" : finding;
+function cell(result: Measured<Kind> | NotKnown): TableCell {
+	return result.is === "not known" ? "" : result;
 }
 
 /** What the ± of a table is. */
@@ -26,7 +30,7 @@ const standardUncertainties =
 
 const figureColumns: readonly (readonly [
 	string,
-	(f: FiringYields) => Finding<Kind>,
+	(f: FiringYields) => Measured<Kind> | NotKnown,
 ])[] = [
 	["impregnation ratio", (f) => f.impregnationRatio],
 	["ratio kept", (f) => f.impregnationRatioKept],
@@ -47,43 +51,49 @@ const plainReasons: readonly string[] = [
 	"no liquor poured off is recorded",
 ];
 /** Their reason is that of burn-off. */
-const toldByBurnOff: readonly string[] = [
+const knownFromBurnOff: readonly string[] = [
 	"carbonisation yield",
 	"activation yield",
 ];
 
-/** Why a figure of a run is not there, told once for all runs that share the reason. */
+/** Why a figure of a firing is not there, once for all firings that share the reason. */
 function reasons(list: readonly FiringYields[]): string[] {
-	const runsByReason = new Map<string, string[]>();
+	const firingsByReason = new Map<string, string[]>();
 	for (const [name, pick] of figureColumns) {
-		if (toldByBurnOff.includes(name)) continue;
+		if (knownFromBurnOff.includes(name)) continue;
 		for (const f of list) {
-			const finding = pick(f);
-			if (finding.is !== "not known" || plainReasons.includes(finding.because))
+			const result = pick(f);
+			if (result.is !== "not known" || plainReasons.includes(result.because))
 				continue;
-			const text = `${name.replace(/ \(.*/, "")}: ${finding.because}`;
-			runsByReason.set(text, [
-				...(runsByReason.get(text) ?? []),
+			const text = `${name.replace(/ \(.*/, "")}: ${result.because}`;
+			firingsByReason.set(text, [
+				...(firingsByReason.get(text) ?? []),
 				f.firing.name,
 			]);
 		}
 	}
-	return [...runsByReason].map(
-		([text, runs]) => `Not known, ${text} (${runs.join(", ")}).`,
+	return [...firingsByReason].map(
+		([text, names]) => `Not known, ${text} (${names.join(", ")}).`,
 	);
 }
 
-/** Yields, burn-off, ratios and agent recovered, a row a run; columns that no run fills are left out, and the notes say why. */
-export function figuresTable(list: readonly FiringYields[]): Table {
+/**
+ * Yields, burn-off, ratios and agent recovered, a row a firing; columns that no firing fills are not there, and the notes say why.
+ * @throws ProblemError where the trial has no firing
+ * @example
+ * activation.yieldTable(kilnTrial) // => "Yields and ratios of the firings"
+ */
+export function yieldTable(trial: Trial): Table {
+	const list = yields(trial);
 	const columns = figureColumns.filter(([, pick]) =>
 		list.some((f) => pick(f).is !== "not known"),
 	);
 	const astray = list.some((f) => balanceFaults(f).length > 0);
 	const moist = list.filter((f) => !f.firing.precursorMoisture.recorded);
 	return table(
-		"Activation runs: yields and ratios",
+		"Yields and ratios of the firings",
 		[
-			"run",
+			"firing",
 			"precursor",
 			"dry precursor",
 			...columns.map(([name]) => name),
@@ -103,22 +113,37 @@ export function figuresTable(list: readonly FiringYields[]): Table {
 					]
 				: []),
 			...reasons(list),
+			...firingDeviations(trial),
 			standardUncertainties,
 		],
 	);
 }
 
-/** The mass balances of one run or of several, a row a stage; stages that a run does not have are left out. */
-export function massBalanceTable(
-	balances: readonly {
-		readonly run: string;
-		readonly stages: readonly (StageBalance | NoBalance)[];
-	}[],
-): Table {
+function stageRow(firing: string, s: StageBalance | NoBalance): TableCell[] {
+	return s.is === "not known"
+		? [firing, s.stage, "", "", "", "", `no balance: ${s.because}`]
+		: [
+				firing,
+				s.stage,
+				sumText(s.into),
+				sumText(s.outOf),
+				s.unaccounted.to("g"),
+				Number(s.unaccountedShare.in("%").toPrecision(3)),
+				s.verdict,
+			];
+}
+
+/**
+ * The mass balances of all firings, a row a stage; stages that a firing does not have are not there.
+ * @throws ProblemError where the trial has no firing
+ * @example
+ * activation.massBalanceTable(kilnTrial) // => "Mass balance"
+ */
+export function massBalanceTable(trial: Trial): Table {
 	return table(
 		"Mass balance",
 		[
-			"run",
+			"firing",
 			"stage",
 			"in (g)",
 			"out (g)",
@@ -126,25 +151,14 @@ export function massBalanceTable(
 			"share",
 			"verdict",
 		],
-		balances.flatMap(({ run, stages }) =>
+		massBalances(trial).flatMap(({ firing, stages }) =>
 			stages
 				.filter((s) => s.is === "balance" || s.applies)
-				.map((s): TableCell[] =>
-					s.is === "no balance"
-						? [run, s.stage, "", "", "", "", `no balance: ${s.because}`]
-						: [
-								run,
-								s.stage,
-								sumText(s.into),
-								sumText(s.outOf),
-								s.unaccounted.to("g"),
-								Number(s.unaccountedShare.in("%").toPrecision(3)),
-								s.verdict,
-							],
-				),
+				.map((s) => stageRow(firing.name, s)),
 		),
 		[
 			"In is out and unaccounted, exactly. Closes: every stream measured, and the unaccounted mass within its 95 % uncertainty.",
+			...firingDeviations(trial),
 			standardUncertainties,
 		],
 	);
@@ -156,57 +170,90 @@ function sumText(streams: StageBalance["into"]): number {
 	return Number(roundedPair(sum.value, sum.standardUncertainty)[0]);
 }
 
-/** Readings of the rinses beside the washout model, and the rinses that each target takes. */
-export function washingTable(
-	washed: Washout,
-	targets: readonly Parameters<typeof rinsesNeeded>[1][] = [],
-): Table {
-	const fitted = washed.is === "fitted" ? Array.from(washed.fit.fitted) : [];
-	const back = washed.reading === "pH" ? (y: number): number => y : Math.exp;
-	const digits = (x: number): number => Number(x.toPrecision(3));
+/** The liquor retained and the floor that the model has. */
+function modelText(washed: FittedWashout): string {
+	const { low, high } = washed.retainedInterval;
+	return `Liquor retained between rinses: ${digits(washed.retained)} mL (95 %: ${digits(low)} to ${high.is === "value" ? digits(high.value) : "no limit"} mL). Floor ${digits(washed.floor)}${washed.unit === "pH" ? "" : " µS/cm"} (${washed.floorIs}).`;
+}
+
+const digits = (x: number): number => Number(x.toPrecision(3));
+
+/**
+ * Readings of the rinses beside the washout model.
+ * @param washing one of `washouts`
+ * @example
+ * activation.washoutTable(activation.washouts(kilnTrial)[0]) // => "Washing of potash 0.5, by conductivity"
+ */
+export function washoutTable({ firing, washout }: Washing): Table {
+	const fitted = washout.is === "fitted" ? Array.from(washout.fit.fitted) : [];
+	const back = washout.reading === "pH" ? (y: number): number => y : Math.exp;
 	return table(
-		`Washing of ${washed.firing.name}, by ${washed.reading}`,
+		`Washing of ${firing.name}, by ${washout.reading}`,
 		[
 			"rinse",
 			"water poured on so far (mL)",
-			washed.reading === "pH" ? "pH" : "conductivity (µS/cm)",
+			washout.reading === "pH" ? "pH" : "conductivity (µS/cm)",
 			"by the model",
 		],
-		washed.points.map((p, i) => [
+		washout.points.map((p, i) => [
 			String(p.rinse),
 			digits(p.poured),
 			digits(p.value),
 			i < fitted.length ? digits(back(fitted[i])) : "",
 		]),
-		washed.is === "refused"
-			? [`No model: ${washed.because}.`]
-			: [
-					`Liquor retained between rinses: ${digits(washed.retained)} mL (95 %: ${digits(washed.retainedInterval.low)} to ${Number.isFinite(washed.retainedInterval.high) ? digits(washed.retainedInterval.high) : "no limit"} mL). Floor ${digits(washed.floor)}${washed.unit === "pH" ? "" : " µS/cm"} (${washed.floorIs}).`,
-					...targets.map((t) => rinsesNeeded(washed, t).sentence),
-					...washed.cautions,
-				],
+		[
+			...(washout.is === "fitted"
+				? [modelText(washout), ...washout.cautions]
+				: [`No model: ${washout.because}.`]),
+			...leftOutOf(firing.rinses, "what was read on rinse"),
+		],
+	);
+}
+
+/** Parts of a firing that a deviation leaves out, a sentence each. */
+function leftOutOf(
+	parts: readonly {
+		readonly number: number;
+		readonly marks: readonly Mark[];
+	}[],
+	what: string,
+): string[] {
+	return parts.flatMap(({ number, marks }) =>
+		marks
+			.filter((m) => m.handling === "leave out")
+			.map((m) => `Left out: ${what} ${number} (${m.whatHappened}).`),
 	);
 }
 
 /** g, to two digits of the half of the final mass's interval. */
 function modelMass(curve: DryingCurve, hours: number): number {
 	const { low, high } = curve.finalMassInterval;
-	const half = (high - low) / 2;
 	const mass = curve.massAt(hours);
+	const half =
+		low.is === "value" && high.is === "value"
+			? (high.value - low.value) / 2
+			: 0;
 	return Number(
-		Number.isFinite(half) && half > 0
-			? fixed(mass, decimalsFor(half))
-			: mass.toPrecision(4),
+		half > 0 ? fixed(mass, decimalsFor(half)) : mass.toPrecision(4),
 	);
 }
 
-/** Weighings of a drying beside the fitted approach to constant mass. */
-export function dryingTable(dried: Drying): Table {
-	const { curve } = dried;
+/**
+ * Weighings of a drying beside the fitted approach to constant mass.
+ * @param dried one of `dryings`
+ * @example
+ * activation.dryingTable(activation.dryings(kilnTrial)[0]) // => "Drying of potash 0.5"
+ */
+export function dryingTable({
+	firing,
+	points,
+	curve,
+	sentence,
+}: Drying): Table {
 	return table(
-		`Drying of ${dried.firing.name}`,
+		`Drying of ${firing.name}`,
 		["hours in the oven", "mass (g)", "by the model (g)", "still to lose (mg)"],
-		dried.points.map((p) => [
+		points.map((p) => [
 			p.hours,
 			Number(p.grams.toPrecision(7)),
 			curve.is === "fitted" ? modelMass(curve, p.hours) : "",
@@ -216,6 +263,6 @@ export function dryingTable(dried: Drying): Table {
 					)
 				: "",
 		]),
-		[dried.sentence],
+		[sentence, ...leftOutOf(firing.drying, "weighing")],
 	);
 }

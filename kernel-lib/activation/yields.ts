@@ -1,9 +1,15 @@
-import type { Firing } from "../bench";
+import { type Firing, firingsInUse, type Trial } from "../bench";
 import {
 	exactRatio,
 	type Kind,
+	kept,
+	type Measured,
+	mapMeasured,
+	measured,
 	minus,
+	type NotKnown,
 	named,
+	notKnown,
 	per,
 	plus,
 	type Quantity,
@@ -13,24 +19,23 @@ import { molarMass } from "../substances";
 import { agentDrained, agentUsed, agentWashedOut } from "./agent-masses";
 import { agentNamed } from "./agents";
 import { dryPrecursor, dryProduct } from "./dry-masses";
-import { type Finding, found, mapFinding, notKnown } from "./finding";
 
-/** What the weighings of one run say. Each figure is a value with its working, a limit, or the reason why there is none. */
+/** What the weighings of one firing give. Each figure is a value with its working, a limit, or the reason why there is none. */
 export interface FiringYields {
 	readonly firing: Firing;
 	readonly dryPrecursor: Quantity<"mass">;
-	readonly dryProduct: Finding<"mass">;
-	readonly charYield: Finding<"ratio">;
-	readonly carbonisationYield: Finding<"ratio">;
-	readonly activationYield: Finding<"ratio">;
-	readonly burnOff: Finding<"ratio">;
-	readonly fixedCarbon: Finding<"ratio">;
-	readonly fixedCarbonYield: Finding<"ratio">;
-	readonly impregnationRatio: Finding<"ratio">;
-	readonly impregnationRatioKept: Finding<"ratio">;
-	readonly agentPerPrecursor: Finding<"amountPerMass">;
-	readonly agentPerCarbon: Finding<"ratio">;
-	readonly agentRecovered: Finding<"ratio">;
+	readonly dryProduct: Measured<"mass"> | NotKnown;
+	readonly charYield: Measured<"ratio"> | NotKnown;
+	readonly carbonisationYield: Measured<"ratio"> | NotKnown;
+	readonly activationYield: Measured<"ratio"> | NotKnown;
+	readonly burnOff: Measured<"ratio"> | NotKnown;
+	readonly fixedCarbon: Measured<"ratio"> | NotKnown;
+	readonly fixedCarbonYield: Measured<"ratio"> | NotKnown;
+	readonly impregnationRatio: Measured<"ratio"> | NotKnown;
+	readonly impregnationRatioKept: Measured<"ratio"> | NotKnown;
+	readonly agentPerPrecursor: Measured<"amountPerMass"> | NotKnown;
+	readonly agentPerCarbon: Measured<"ratio"> | NotKnown;
+	readonly agentRecovered: Measured<"ratio"> | NotKnown;
 }
 
 function nameOf(
@@ -38,37 +43,37 @@ function nameOf(
 	symbol: string,
 	meaning: string,
 ): <K extends Kind>(q: Quantity<K>) => Quantity<K> {
-	return (q) => named(q, symbol, `${meaning}, run ${firing.name}`);
+	return (q) => named(q, symbol, `${meaning}, firing ${firing.name}`);
 }
 
 const inPercent = (ratio: Quantity<"ratio">): Quantity<"ratio"> =>
 	ratio.to("%");
 
 /** Mass of char that was activated: the mass after charring, or the precursor where that was a char already. */
-function charBefore(firing: Firing): Finding<"mass"> {
-	if (firing.charredMass.recorded) return found(firing.charredMass.value);
+function charBefore(firing: Firing): Measured<"mass"> | NotKnown {
+	if (firing.charredMass.recorded) return measured(firing.charredMass.value);
 	return /\b(bio)?char(coal)?\b/i.test(firing.precursor)
-		? found(dryPrecursor(firing))
+		? measured(dryPrecursor(firing))
 		: notKnown(
 				"the mass after charring is not recorded, and the precursor is not named as a char",
 			);
 }
 
 function quotient(
-	a: Finding<"mass">,
-	b: Finding<"mass">,
+	a: Measured<"mass"> | NotKnown,
+	b: Measured<"mass"> | NotKnown,
 	name: (q: Quantity<"ratio">) => Quantity<"ratio">,
-): Finding<"ratio"> {
+): Measured<"ratio"> | NotKnown {
 	return b.is === "not known"
 		? b
-		: mapFinding(a, (x) => name(inPercent(per(x, b.quantity))));
+		: mapMeasured(a, (x) => name(inPercent(per(x, b.quantity))));
 }
 
-function fixedCarbonOf(firing: Firing): Finding<"ratio"> {
+function fixedCarbonOf(firing: Firing): Measured<"ratio"> | NotKnown {
 	if (!firing.productAsh.recorded || !firing.productVolatileMatter.recorded)
 		return notKnown("ash or volatile matter of the product is not recorded");
 	const { productAsh, productVolatileMatter } = firing;
-	return found(
+	return measured(
 		nameOf(
 			firing,
 			"\\text{FC}",
@@ -86,14 +91,14 @@ function fixedCarbonOf(firing: Firing): Finding<"ratio"> {
 
 function fixedCarbonYieldOf(
 	firing: Firing,
-	charYield: Finding<"ratio">,
-	fixedCarbon: Finding<"ratio">,
-): Finding<"ratio"> {
+	charYield: Measured<"ratio"> | NotKnown,
+	fixedCarbon: Measured<"ratio"> | NotKnown,
+): Measured<"ratio"> | NotKnown {
 	if (fixedCarbon.is === "not known") return fixedCarbon;
 	if (!firing.precursorAsh.recorded)
 		return notKnown("the ash of the precursor is not recorded");
 	const organic = minus(exactRatio(1), firing.precursorAsh.value);
-	return mapFinding(charYield, (y) =>
+	return mapMeasured(charYield, (y) =>
 		nameOf(
 			firing,
 			"y_{\\text{FC}}",
@@ -102,24 +107,27 @@ function fixedCarbonYieldOf(
 	);
 }
 
-function molesOf(firing: Firing, agent: Finding<"mass">): Finding<"amount"> {
+function molesOf(
+	firing: Firing,
+	agent: Measured<"mass"> | NotKnown,
+): Measured<"amount"> | NotKnown {
 	if (agent.is === "not known") return agent;
 	const known = agentNamed(firing.agent);
 	return known.is === "known"
-		? mapFinding(agent, (m) => per(m, molarMass(known.agent.formula)))
+		? mapMeasured(agent, (m) => per(m, molarMass(known.agent.formula)))
 		: known;
 }
 
 function perCarbon(
 	firing: Firing,
-	moles: Finding<"amount">,
+	moles: Measured<"amount"> | NotKnown,
 	dry: Quantity<"mass">,
-): Finding<"ratio"> {
+): Measured<"ratio"> | NotKnown {
 	if (moles.is === "not known") return moles;
 	if (!firing.precursorCarbon.recorded)
 		return notKnown("the carbon in the precursor is not recorded");
 	const carbon = per(times(dry, firing.precursorCarbon.value), molarMass("C"));
-	return mapFinding(moles, (n) =>
+	return mapMeasured(moles, (n) =>
 		nameOf(
 			firing,
 			"R_{\\text{mol}}",
@@ -129,14 +137,17 @@ function perCarbon(
 }
 
 /** Agent found again, in the liquor and in the rinses, as a part of what was measured out. */
-function recoveredOf(firing: Firing, agent: Finding<"mass">): Finding<"ratio"> {
+function recoveredOf(
+	firing: Firing,
+	agent: Measured<"mass"> | NotKnown,
+): Measured<"ratio"> | NotKnown {
 	if (agent.is === "not known") return agent;
 	const washed = agentWashedOut(firing);
 	if (washed.is === "not known") return washed;
 	const drained = agentDrained(firing);
 	if (firing.liquorDrained.recorded && drained.is === "not known")
 		return drained;
-	return mapFinding(washed, (m) =>
+	return mapMeasured(washed, (m) =>
 		nameOf(
 			firing,
 			"R_{\\text{agent}}",
@@ -153,10 +164,10 @@ function recoveredOf(firing: Firing, agent: Finding<"mass">): Finding<"ratio"> {
 }
 
 /**
- * Yields, burn-off, impregnation ratios and the agent found again, each on the dry basis of `definitions`, with uncertainty and working.
+ * Yields, burn-off, impregnation ratios and the agent found again, each on the dry basis of `definitionTable`, with uncertainty and working.
  * Where the sheet gives no moisture, the mass as weighed stands for the dry one (the table says so).
  */
-export function firingYields(firing: Firing): FiringYields {
+export const firingYields = kept((firing: Firing): FiringYields => {
 	const dry = dryPrecursor(firing);
 	const product = dryProduct(firing);
 	const before = charBefore(firing);
@@ -164,7 +175,7 @@ export function firingYields(firing: Firing): FiringYields {
 	const drained = agentDrained(firing);
 	const charYield = quotient(
 		product,
-		found(dry),
+		measured(dry),
 		nameOf(firing, "Y", "char yield"),
 	);
 	const activationYield = quotient(
@@ -181,31 +192,31 @@ export function firingYields(firing: Firing): FiringYields {
 		charYield,
 		carbonisationYield: firing.charredMass.recorded
 			? quotient(
-					found(firing.charredMass.value),
-					found(dry),
+					measured(firing.charredMass.value),
+					measured(dry),
 					nameOf(firing, "Y_{\\text{carb}}", "carbonisation yield"),
 				)
 			: notKnown("the mass after charring is not recorded"),
 		activationYield,
-		burnOff: mapFinding(activationYield, (y) =>
+		burnOff: mapMeasured(activationYield, (y) =>
 			nameOf(firing, "B", "burn-off")(inPercent(minus(exactRatio(1), y))),
 		),
 		fixedCarbon,
 		fixedCarbonYield: fixedCarbonYieldOf(firing, charYield, fixedCarbon),
-		impregnationRatio: mapFinding(agent, (m) =>
+		impregnationRatio: mapMeasured(agent, (m) =>
 			nameOf(firing, "R", "impregnation ratio")(per(m, dry)),
 		),
 		impregnationRatioKept:
 			drained.is === "not known"
 				? drained
-				: mapFinding(agent, (m) =>
+				: mapMeasured(agent, (m) =>
 						nameOf(
 							firing,
 							"R_{\\text{kept}}",
 							"impregnation ratio after the liquor was poured off",
 						)(per(minus(m, drained.quantity), dry)),
 					),
-		agentPerPrecursor: mapFinding(moles, (n) =>
+		agentPerPrecursor: mapMeasured(moles, (n) =>
 			nameOf(
 				firing,
 				"n_{\\text{agent}}/m",
@@ -215,4 +226,21 @@ export function firingYields(firing: Firing): FiringYields {
 		agentPerCarbon: perCarbon(firing, moles, dry),
 		agentRecovered: recoveredOf(firing, agent),
 	};
+});
+
+const yieldsOf = kept((trial: Trial): readonly FiringYields[] =>
+	firingsInUse(trial).map(firingYields),
+);
+
+/**
+ * Yields, burn-off, impregnation ratios and the agent found again of every firing, all per dry mass as `definitionTable` says. Each is a value with its working, a limit, or the reason why there is none. Firings that a
+ * deviation leaves out are not among them.
+ * @throws ProblemError where the trial has no firing
+ * @example
+ * const typed = bench.trialFromRows({ activation: [{ firing: "k1", "precursor mass (g)": 100, "fired mass (g)": 28 }] });
+ * const [k1] = activation.yields(typed);
+ * k1.charYield.is === "value" ? k1.charYield.quantity.in("%") : 0 // => 28
+ */
+export function yields(trial: Trial): readonly FiringYields[] {
+	return yieldsOf(trial);
 }

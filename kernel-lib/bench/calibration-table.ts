@@ -1,4 +1,4 @@
-import { type Problem, problem } from "../quantity";
+import { listed, type Problem, problem } from "../quantity";
 import type { CalibrationKey } from "./calibration-columns";
 import type { Instruments } from "./glassware/instruments";
 import type { CalibrationStandard } from "./instrument-readings";
@@ -129,7 +129,7 @@ function checkLine(
 			problem(
 				"two-instruments",
 				placeOf(table, row, key),
-				`line "${name}" with readings in ${[...kinds.keys()].map((k) => `"${k.replace(" #", "")}"`).join(" and ")}`,
+				`line "${name}" with readings in ${listed([...kinds.keys()].map((k) => `"${k.replace(" #", "")}"`))}`,
 				"one kind of reading a line",
 				"Give the standards of each instrument a name of their own in the column `line`.",
 			),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { fromBase, type Kind, toBase } from "../quantity";
+import { fromBase, type Kind, listed, toBase } from "../quantity";
 import type { Column, Range } from "./column";
 import type { ColumnMatch } from "./headers";
 import { type Moment, readMoment } from "./moments";
@@ -102,7 +102,10 @@ function choiceSchema(
 			fault(context, {
 				code: "not-a-choice",
 				found: `"${cell}"`,
-				expected: words.map((w) => `"${w}"`).join(" or "),
+				expected: listed(
+					words.map((w) => `"${w}"`),
+					"or",
+				),
 				mend: "Write one of these words.",
 			})
 		);

@@ -12,13 +12,14 @@ import {
 	lineNames,
 } from "./calibration-table";
 import {
-	type ActivationKey,
 	type DeviationKey,
+	type FiringKey,
 	type FlaskKey,
 	type GlasswareKey,
 	type SheetName,
 	type SolutionKey,
 	sheetNames,
+	sheets,
 } from "./columns";
 import { findControls } from "./controls";
 import {
@@ -28,10 +29,9 @@ import {
 	missingParts,
 } from "./deviation-table";
 import { withMarks } from "./deviations";
-import type { FiringSheet } from "./firing";
-import { type ActivationTable, checkActivations } from "./firing-checks";
-import { runKey } from "./firing-names";
-import { buildActivations } from "./firing-table";
+import { checkFirings, type FiringTable } from "./firing-checks";
+import { firingKey } from "./firing-names";
+import { buildFirings } from "./firing-table";
 import { buildFlask } from "./flask-build";
 import { anyTitrated, checkFlasks } from "./flask-checks";
 import { instrumentsOf } from "./glassware/instruments";
@@ -49,6 +49,7 @@ import {
 	checkSolutions,
 	solutionNames,
 } from "./solution-table";
+import { keyHeads } from "./table-form";
 import type { Source, Trial } from "./trial";
 import {
 	settingsOf,
@@ -108,7 +109,7 @@ function noTable(sheet: SheetName, tables: readonly RawTable[]): Problem {
 		`no table of ${sheet}`,
 		place,
 		sheet === "activation"
-			? 'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)".'
+			? 'Write a line for each firing, at least under the heads "firing" and "precursor mass (g)".'
 			: sheet === "solutions"
 				? 'Write a line for each solution, under the heads "solution", "substance", "concentration (N)": e.g. iodine, iodine, 0.1 and thiosulfate, sodium thiosulfate, 0.1.'
 				: 'Write a line for each flask, at least under the heads "flask", "treatment", "char mass (g)", "dose (mL)", "aliquot (mL)", "titre (mL)".',
@@ -137,15 +138,19 @@ function checkNames(
 }
 
 function trialOf(
-	tables: readonly RawTable[],
+	given: readonly RawTable[],
 	found: readonly Problem[],
 	origin: Origin,
 ): Checked<Trial> {
 	const problems = [...found];
+	const tables = given.map(asItsHeadsSay);
 	const raw = (sheet: SheetName): RawTable | null =>
 		tables.find((t) => t.sheet === sheet) ?? null;
-	for (const sheet of ["flasks", "solutions"] as const)
-		if (raw(sheet) === null) problems.push(noTable(sheet, tables));
+	/** A sheet of firings and nothing else needs no flasks and no solutions. */
+	const onlyFirings = raw("flasks") === null && raw("activation") !== null;
+	if (!onlyFirings)
+		for (const sheet of ["flasks", "solutions"] as const)
+			if (raw(sheet) === null) problems.push(noTable(sheet, tables));
 	function parsed<Key extends string>(sheet: SheetName): ParsedTable<Key> {
 		const table = raw(sheet);
 		return table === null
@@ -156,7 +161,7 @@ function trialOf(
 	const solutions = parsed<SolutionKey>("solutions");
 	const deviations = parsed<DeviationKey>("deviations");
 	const glassware = parsed<GlasswareKey>("glassware");
-	const activation = parsed<ActivationKey>("activation");
+	const activation = parsed<FiringKey>("activation");
 	const calibration = parsed<CalibrationKey>("calibration");
 
 	const pieces = readPieces(glassware, problems);
@@ -187,10 +192,10 @@ function trialOf(
 		flask: flaskNames,
 		solution: new Set(names.roles.keys()),
 		standard: namesIn(calibration, "standard"),
-		firing: namesIn(activation, "activation run"),
+		firing: namesIn(activation, "firing"),
 	};
 	checkDeviations(deviations, known, problems);
-	checkActivations(activation, problems);
+	checkFirings(activation, problems);
 	checkCalibration(
 		calibration,
 		flaskNames,
@@ -199,7 +204,7 @@ function trialOf(
 	);
 	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
 
-	const { file, hash } = flasks.raw;
+	const { file, hash } = (onlyFirings ? activation : flasks).raw;
 	const readability = readabilityOf(flasks, (key) => key === "char mass");
 	const instruments = instrumentsOf(pieces, readability, file, hash);
 	const assumptions = new Set<string>(controls.assumptions);
@@ -212,17 +217,17 @@ function trialOf(
 	);
 	const builtSolutions = buildSolutions(solutions, instruments, assumptions);
 	const standards = buildCalibration(calibration, instruments, assumptions);
-	const fired = activationsOf(activation, pieces);
+	const fired = firingsOf(activation, pieces);
 	const named = new Set(
 		flasks.rows.flatMap((row) => [
-			runKey(textOf(flasks, row, "soak")),
-			runKey(textOf(flasks, row, "char batch")),
+			firingKey(textOf(flasks, row, "soak")),
+			firingKey(textOf(flasks, row, "char batch")),
 		]),
 	);
-	for (const { name } of fired.firings)
-		if (!named.has(runKey(name)))
+	for (const { name } of onlyFirings ? [] : fired.firings)
+		if (!named.has(firingKey(name)))
 			assumptions.add(
-				`The activation run "${name}" is named by no flask, neither as its soak nor as its char batch.`,
+				`The firing "${name}" is named by no flask, neither as its soak nor as its char batch.`,
 			);
 	const all = [
 		flasks,
@@ -265,7 +270,10 @@ function trialOf(
 	return {
 		ok: true,
 		value: frozen(
-			withMarks({ ...trial, notRecorded: whatIsNotRecorded(trial) }),
+			withMarks({
+				...trial,
+				notRecorded: onlyFirings ? [] : whatIsNotRecorded(trial),
+			}),
 		),
 	};
 }
@@ -288,13 +296,11 @@ function frozen(trial: Trial): Trial {
 	return Object.freeze(trial);
 }
 
-/** The runs of an activation table in which nothing is wrong, with instruments and assumptions of their own. */
-function activationsOf(
-	table: ActivationTable,
+/** The firings of a table in which nothing is wrong, with instruments and assumptions of their own. */
+function firingsOf(
+	table: FiringTable,
 	pieces: readonly Piece[],
-): Pick<FiringSheet, "firings" | "assumptions"> & {
-	readonly instruments: Trial["instruments"];
-} {
+): Pick<Trial, "firings" | "assumptions" | "instruments"> {
 	if (table.rows.length === 0)
 		return { firings: [], instruments: [], assumptions: [] };
 	const { file, hash } = table.raw;
@@ -305,7 +311,7 @@ function activationsOf(
 		hash,
 	);
 	const assumptions = new Set<string>();
-	const firings = buildActivations(table, instruments, assumptions);
+	const firings = buildFirings(table, instruments, assumptions);
 	return {
 		firings,
 		instruments: instruments.used(),
@@ -313,63 +319,13 @@ function activationsOf(
 	};
 }
 
-/** Activation runs alone, from tables that may hold nothing else. */
-function sheetOf(
-	tables: readonly RawTable[],
-	found: readonly Problem[],
-): Checked<FiringSheet> {
-	const problems = [...found];
-	const raw =
-		tables.find((t) => t.sheet === "activation") ?? onlyActivations(tables);
-	if (raw === null)
-		return {
-			ok: false,
-			problems:
-				problems.length > 0 ? problems : [noTable("activation", tables)],
-		};
-	const glass = tables.find((t) => t.sheet === "glassware");
-	const glassware =
-		glass === undefined
-			? noSuchTable<GlasswareKey>("glassware")
-			: parseTable<GlasswareKey>(glass, "glassware", problems);
-	const pieces = readPieces(glassware, problems);
-	const table = parseTable<ActivationKey>(raw, "activation", problems);
-	checkActivations(table, problems);
-	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
-	const { firings, assumptions } = activationsOf(table, pieces);
-	return {
-		ok: true,
-		value: {
-			file: raw.file,
-			hash: raw.hash,
-			firings,
-			assumptions: [...remarks([table]), ...assumptions],
-		},
-	};
-}
-
-/** A file of activation runs under a name of its own: it was read as the flasks, and its heads tell what it is. */
-function onlyActivations(tables: readonly RawTable[]): RawTable | null {
-	const found = tables.find(
-		(t) =>
-			t.sheet === "flasks" &&
-			t.headers.some((h) => h.trim().toLowerCase() === "activation run"),
-	);
-	return found === undefined ? null : { ...found, sheet: "activation" };
-}
-
-/** Reads and checks the activation runs alone: of a bench sheet, of its NAME.activation.csv, or of a file that holds nothing else. */
-export function checkActivationRuns(path: string): Checked<FiringSheet> {
-	const { tables, problems } = readFile(path);
-	return sheetOf(tables, problems);
-}
-
-/** The same for rows typed into a cell. */
-export function checkActivationRows(
-	rows: Pick<TypedRows, "activation" | "glassware">,
-): Checked<FiringSheet> {
-	const { tables, problems } = readRows({ flasks: [], solutions: [], ...rows });
-	return sheetOf(tables, problems);
+/** A file of firings under a name of its own is read as the flasks; its heads tell what it is. */
+function asItsHeadsSay(table: RawTable): RawTable {
+	const heads = keyHeads(sheets.activation);
+	return table.sheet === "flasks" &&
+		table.headers.some((h) => heads.includes(h.trim().toLowerCase()))
+		? { ...table, sheet: "activation" }
+		: table;
 }
 
 function noSuchTable<Key extends string>(sheet: SheetName): ParsedTable<Key> {

@@ -3,6 +3,8 @@ import type { Kind } from "../quantity";
 /** One column of a bench sheet: what it holds, what it means, when it must be filled. */
 export interface Column {
 	readonly holds: Holds;
+	/** Other heads under which it is accepted. */
+	readonly also: readonly string[];
 	/** What it means, in words. */
 	readonly meaning: string;
 	/** When a cell must be filled, in words; "" where it never must. */
@@ -96,6 +98,7 @@ export interface Details {
 	readonly required?: string;
 	readonly otherwise?: string;
 	readonly counts?: boolean;
+	readonly also?: readonly string[];
 }
 export function column(
 	holds: Holds,
@@ -108,6 +111,7 @@ export function column(
 		required: details.required ?? "",
 		otherwise: details.otherwise ?? "",
 		counts: details.counts ?? false,
+		also: details.also ?? [],
 	};
 }
 

@@ -16,7 +16,7 @@ import {
 	wetMoisture,
 	yesNo,
 } from "./column";
-import { activationColumns } from "./firing-columns";
+import { firingColumns } from "./firing-columns";
 import { besideReadings, readingColumns } from "./reading-columns";
 
 /**
@@ -435,7 +435,7 @@ export type FlaskKey = keyof typeof flaskColumns;
 export type SolutionKey = keyof typeof solutionColumns;
 export type DeviationKey = keyof typeof deviationColumns;
 export type GlasswareKey = keyof typeof glasswareColumns;
-export type ActivationKey = keyof typeof activationColumns;
+export type FiringKey = keyof typeof firingColumns;
 
 /** The tables by name; the key column tells the header row. */
 export const sheets = {
@@ -443,7 +443,7 @@ export const sheets = {
 	solutions: { columns: solutionColumns, key: "solution" },
 	deviations: { columns: deviationColumns, key: "what happened" },
 	glassware: { columns: glasswareColumns, key: "piece" },
-	activation: { columns: activationColumns, key: "activation run" },
+	activation: { columns: firingColumns, key: "firing" },
 	calibration: { columns: calibrationColumns, key: "standard" },
 } as const;
 

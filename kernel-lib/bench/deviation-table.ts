@@ -1,12 +1,7 @@
-import { type Problem, problem } from "../quantity";
+import { listed, type Problem, problem } from "../quantity";
 import type { DeviationKey } from "./columns";
-import {
-	type Deviation,
-	type DeviationTarget,
-	hasPart,
-	partsOf,
-	targetText,
-} from "./deviations";
+import { hasPart, partsOf, targetText } from "./deviations";
+import type { Deviation, DeviationTarget } from "./mark";
 import { missingCells } from "./missing-cells";
 import {
 	isEmpty,
@@ -84,7 +79,10 @@ function checkPart(
 			!(partsOf[kind] as readonly string[]).includes(part.is)
 		)
 			refuse(
-				`a part that a ${kind} has: ${partsOf[kind].map((p) => `"${p} 1"`).join(" or ")}`,
+				`a part that a ${kind} has: ${listed(
+					partsOf[kind].map((p) => `"${p} 1"`),
+					"or",
+				)}`,
 			);
 }
 

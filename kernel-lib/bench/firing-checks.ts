@@ -1,6 +1,12 @@
-import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
-import type { ActivationKey } from "./columns";
-import { runKey } from "./firing-names";
+import {
+	listed,
+	type Problem,
+	type ProblemPlace,
+	problem,
+	toBase,
+} from "../quantity";
+import type { FiringKey } from "./columns";
+import { firingKey } from "./firing-names";
 import { missingCells } from "./missing-cells";
 import {
 	isEmpty,
@@ -13,7 +19,7 @@ import {
 	textOf,
 } from "./parsed-table";
 
-export type ActivationTable = ParsedTable<ActivationKey>;
+export type FiringTable = ParsedTable<FiringKey>;
 
 /** Whether a text in `agent` says that there was none. */
 export function namesNoAgent(text: string): boolean {
@@ -22,18 +28,15 @@ export function namesNoAgent(text: string): boolean {
 
 /** One row under check. */
 interface RowCheck {
-	readonly table: ActivationTable;
+	readonly table: FiringTable;
 	readonly row: ParsedRow;
 	readonly problems: Problem[];
-	at(key: ActivationKey, number?: number): ProblemPlace;
-	filled(key: ActivationKey, number?: number): boolean;
+	at(key: FiringKey, number?: number): ProblemPlace;
+	filled(key: FiringKey, number?: number): boolean;
 }
 
 /** All problems of the activation table beyond single cells. */
-export function checkActivations(
-	table: ActivationTable,
-	problems: Problem[],
-): void {
+export function checkFirings(table: FiringTable, problems: Problem[]): void {
 	const missing = missingCells(table, problems);
 	const seen = new Map<string, number>();
 	for (const row of table.rows) {
@@ -44,21 +47,25 @@ export function checkActivations(
 			at: (key, number = 1) => placeOf(table, row, key, number),
 			filled: (key, number = 1) => !isEmpty(table, row, key, number),
 		};
-		missing.require(row, "activation run", "a name for the run");
-		missing.require(row, "precursor mass", "the mass that the run began with");
-		const name = textOf(table, row, "activation run");
-		const before = seen.get(runKey(name));
+		missing.require(row, "firing", "a name for the firing");
+		missing.require(
+			row,
+			"precursor mass",
+			"the mass that the firing began with",
+		);
+		const name = textOf(table, row, "firing");
+		const before = seen.get(firingKey(name));
 		if (name !== "" && before !== undefined)
 			problems.push(
 				problem(
-					"activation-run-twice",
-					check.at("activation run"),
-					`the run "${name}" in rows ${before} and ${row.row}`,
+					"firing-twice",
+					check.at("firing"),
+					`the firing "${name}" in rows ${before} and ${row.row}`,
 					"each name once (case and extra spaces do not count)",
 					"Rename one of them, or take one row away.",
 				),
 			);
-		seen.set(runKey(name), row.row);
+		seen.set(firingKey(name), row.row);
 		checkAgent(check);
 		checkSteps(check);
 		checkRinses(check);
@@ -78,7 +85,7 @@ function checkAgent({ table, row, problems, at, filled }: RowCheck): void {
 			problem(
 				"agent-twice",
 				at(ways[1]),
-				`the agent measured out in ${ways.map((w) => `\`${w}\``).join(" and ")}`,
+				`the agent measured out in ${listed(ways.map((w) => `\`${w}\``))}`,
 				"one of them",
 				"Leave the others empty.",
 			),
@@ -266,7 +273,7 @@ function checkDrying({ table, row, problems, at, filled }: RowCheck): void {
 }
 
 function checkParts({ table, row, problems, at, filled }: RowCheck): void {
-	const part = (key: ActivationKey): number => {
+	const part = (key: FiringKey): number => {
 		const cell = numberOf(table, row, key);
 		return cell === null ? 0 : toBase("ratio", cell.value, cell.unit);
 	};

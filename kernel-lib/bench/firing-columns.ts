@@ -50,17 +50,17 @@ const conductivity = (range: Range): Holds => ({
 	units: ["mS/cm", "µS/cm"],
 	range,
 });
-/** The table of activation runs: one row for what was charred, soaked, fired, washed and dried as one. */
-export const activationColumns = {
-	"activation run": column(
+/** The table of firings: one row for what was charred, soaked, fired, washed and dried as one. */
+export const firingColumns = {
+	firing: column(
 		text,
-		"name of the run: what the flasks name in `soak`, or else in `char batch`",
-		{ required: "every row" },
+		"name of the firing: what the flasks name in `soak`, or else in `char batch`",
+		{ required: "every row", also: ["activation run"] },
 	),
 	precursor: column(text, "what was charred or activated, in words"),
 	"precursor batch": column(text, "batch of the precursor"),
 	"precursor size": column(text, "size of its pieces"),
-	"precursor mass": column(mass(aboveZero), "mass that the run began with", {
+	"precursor mass": column(mass(aboveZero), "mass that the firing began with", {
 		required: "every row",
 		counts: true,
 	}),

@@ -1,6 +1,6 @@
-import type { Quantity, Table } from "../quantity";
-import { problem, table, throwProblems } from "../quantity";
-import type { Firing, FiringSheet } from "./firing";
+import { type Quantity, type Table, table } from "../quantity";
+import type { Firing } from "./firing";
+import { firingDeviations } from "./firings-in-use";
 import { type ReadingColumn, readingTable, recorded, text } from "./readings";
 import type { Recorded, Trial } from "./trial";
 
@@ -87,7 +87,7 @@ function agentColumns(): Column[] {
 
 function columnsOf(firings: readonly Firing[]): Column[] {
 	return [
-		text("activation run", (r) => r.name),
+		text("firing", (r) => r.name),
 		text("precursor", (r) => r.precursor),
 		text("precursor batch", (r) => r.precursorBatch),
 		text("precursor size", (r) => r.precursorSize),
@@ -212,38 +212,24 @@ function columnsOf(firings: readonly Firing[]): Column[] {
 	];
 }
 
-/** The activation runs that a bench sheet or an activation sheet holds. */
-export function firingsOf(from: Trial | FiringSheet): readonly Firing[] {
-	return "activations" in from ? from.firings : from.firings;
-}
-
 /**
- * The same, for work that needs at least one.
- * @throws ProblemError where there is none, with what to write
+ * The readings of every firing as they stand in the sheet, without uncertainties: one row a firing, only columns with something in them, the unit of each in its head.
+ * @example
+ * bench.firingReadings(kilnTrial).columns[0] // => "firing"
  */
-export function requireFirings(from: Trial | FiringSheet): readonly Firing[] {
-	const firings = firingsOf(from);
-	if (firings.length === 0)
-		throwProblems([
-			problem(
-				"no-activation-run",
-				{ file: from.file, sheet: "activation" },
-				"no activation run",
-				`a table "activation" with a row for each run (a sheet of that name, or ${from.file.replace(/(\.[^.]*)?$/, ".activation$1")} beside it)`,
-				'Write a line for each run, at least under the heads "activation run" and "precursor mass (g)"; bench.columnGuide() lists them all.',
-			),
-		]);
-	return firings;
+export function firingReadings(trial: Trial): Table {
+	const { file, firings } = trial;
+	return firings.length === 0
+		? table(`No firings in ${file}`, ["firing"], [])
+		: withNotes(
+				readingTable(`Firings of ${file}`, columnsOf(firings), firings),
+				firingDeviations(trial),
+			);
 }
 
-/** The readings of every activation run as they stand in the sheet, without uncertainties: one row a run, only columns with something in them, the unit of each in its head. */
-export function firingReadings(from: Trial | FiringSheet): Table {
-	const firings = firingsOf(from);
-	return firings.length === 0
-		? table(`No activation runs in ${from.file}`, ["activation run"], [])
-		: readingTable(
-				`Activation runs of ${from.file}`,
-				columnsOf(firings),
-				firings,
-			);
+function withNotes(
+	{ title, columns, rows }: Table,
+	notes: readonly string[],
+): Table {
+	return table(title, columns, rows, notes);
 }

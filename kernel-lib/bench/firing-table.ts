@@ -11,7 +11,7 @@ import {
 	type UnitOf,
 } from "../quantity";
 import { readingOf, sourceOf } from "./cell-source";
-import type { ActivationKey } from "./columns";
+import type { FiringKey } from "./columns";
 import type {
 	AgentAmount,
 	DryingWeighing,
@@ -19,7 +19,7 @@ import type {
 	Rinse,
 	ThermalStep,
 } from "./firing";
-import { type ActivationTable, namesNoAgent } from "./firing-checks";
+import { type FiringTable, namesNoAgent } from "./firing-checks";
 import type { Instruments } from "./glassware/instruments";
 import {
 	extraOf,
@@ -58,25 +58,25 @@ const ofPH: Spread = () => normal(pHSpread);
 
 /** Reads the cells of one row. */
 interface RowReader {
-	readonly run: string;
-	text(key: ActivationKey, n?: number): string;
+	readonly name: string;
+	text(key: FiringKey, n?: number): string;
 	/** `word` stands in the symbol, `meaning` in the working. */
 	mass(
-		key: ActivationKey,
+		key: FiringKey,
 		word: string,
 		meaning: string,
 		n?: number,
 	): Recorded<Quantity<"mass">>;
 	number<K extends Kind>(
 		kind: K,
-		key: ActivationKey,
+		key: FiringKey,
 		symbol: string,
 		what: string,
 		spread?: Spread,
 		n?: number,
 	): Recorded<Quantity<K>>;
 	volume(
-		key: ActivationKey,
+		key: FiringKey,
 		symbol: string,
 		what: string,
 		n?: number,
@@ -84,13 +84,13 @@ interface RowReader {
 }
 
 function readerOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	instruments: Instruments,
 ): RowReader {
-	const run = textOf(table, row, "activation run");
+	const name = textOf(table, row, "firing");
 	return {
-		run,
+		name,
 		text: (key, n = 1) => textOf(table, row, key, n),
 		mass(key, word, meaning, n = 1) {
 			const cell = numberOf(table, row, key, n);
@@ -100,7 +100,7 @@ function readerOf(
 				row,
 				cell,
 				`m_{\\text{${word}}}`,
-				`${meaning}, run ${run}`,
+				`${meaning}, firing ${name}`,
 			);
 			return { recorded: true, value: instruments.mass("activation", reading) };
 		},
@@ -114,7 +114,7 @@ function readerOf(
 				recorded: true,
 				value: input(kind, cell.value, unit, spread(cell.value, step), {
 					symbol,
-					meaning: `${what}, run ${run}`,
+					meaning: `${what}, firing ${name}`,
 					source: sourceOf(table, row, cell.header),
 					scope: "reading",
 				}),
@@ -128,7 +128,7 @@ function readerOf(
 				row,
 				cell,
 				symbol,
-				`volume of ${what}, run ${run}`,
+				`volume of ${what}, firing ${name}`,
 			);
 			return { recorded: true, value: instruments.volume("rinse", reading) };
 		},
@@ -151,7 +151,7 @@ function moistureOf(read: RowReader): Recorded<Moisture> {
 }
 
 function strengthOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 ): Recorded<Quantity<"massConcentration"> | Quantity<"concentration">> {
@@ -168,7 +168,7 @@ function strengthOf(
 }
 
 function agentOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 	assumptions: Set<string>,
@@ -239,11 +239,11 @@ function agentOf(
 		: notRecorded;
 }
 
-function programmeOf(table: ActivationTable, read: RowReader): ThermalStep[] {
+function programmeOf(table: FiringTable, read: RowReader): ThermalStep[] {
 	return numbersOf(table, "step # temperature").flatMap((n): ThermalStep[] => {
 		const more = <K extends Kind>(
 			kind: K,
-			key: ActivationKey,
+			key: FiringKey,
 			symbol: string,
 			what: string,
 		): Recorded<Quantity<K>> =>
@@ -268,7 +268,7 @@ function programmeOf(table: ActivationTable, read: RowReader): ThermalStep[] {
 }
 
 function rinsesOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 ): Rinse[] {
@@ -304,7 +304,7 @@ function rinsesOf(
 }
 
 function dryingOf(
-	table: ActivationTable,
+	table: FiringTable,
 	row: ParsedRow,
 	read: RowReader,
 ): DryingWeighing[] {
@@ -360,8 +360,8 @@ function precursorMassOf(read: RowReader): Quantity<"mass"> {
 	return mass.value;
 }
 
-function runOf(
-	table: ActivationTable,
+function firingOf(
+	table: FiringTable,
 	row: ParsedRow,
 	index: number,
 	instruments: Instruments,
@@ -369,7 +369,7 @@ function runOf(
 ): Firing {
 	const read = readerOf(table, row, instruments);
 	const content = (
-		key: ActivationKey,
+		key: FiringKey,
 		symbol: string,
 		what: string,
 	): Recorded<Quantity<"ratio">> =>
@@ -386,7 +386,7 @@ function runOf(
 		);
 	const firedOn = momentOf(table, row, "fired on");
 	return {
-		name: read.run,
+		name: read.name,
 		precursor: read.text("precursor"),
 		precursorBatch: read.text("precursor batch"),
 		precursorSize: read.text("precursor size"),
@@ -455,11 +455,7 @@ function runOf(
 		reference: referenceOf(read),
 		finesCaught: read.mass("fines caught", "fines", "mass of the fines caught"),
 		drying,
-		productMass: product.recorded
-			? product
-			: drying.length > 0
-				? { recorded: true, value: drying[drying.length - 1].mass }
-				: notRecorded,
+		productMass: product,
 		productMoisture: read.number(
 			"ratio",
 			"product moisture, wet basis",
@@ -490,18 +486,18 @@ function runOf(
 		notes: read.text("notes"),
 		extra: extraOf(table, table.raw.rows[index].cells),
 		marks: [],
-		place: placeOf(table, row, "activation run"),
+		place: placeOf(table, row, "firing"),
 	};
 }
 
-/** Builds the activation runs; only after the checks found nothing. */
-export function buildActivations(
-	table: ActivationTable,
+/** Builds the firings; only after the checks found nothing. */
+export function buildFirings(
+	table: FiringTable,
 	instruments: Instruments,
 	assumptions: Set<string>,
 ): Firing[] {
 	if (table.rows.length > 0) assumptions.add(spreadsAssumed);
 	return table.rows.map((row, i) =>
-		runOf(table, row, i, instruments, assumptions),
+		firingOf(table, row, i, instruments, assumptions),
 	);
 }

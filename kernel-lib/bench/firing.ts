@@ -1,6 +1,6 @@
 import type { ProblemPlace, Quantity } from "../quantity";
-import type { Mark } from "./deviations";
-import type { Moisture, Recorded } from "./trial";
+import type { Mark } from "./mark";
+import type { Moisture, Recorded } from "./recorded";
 
 /** How much agent was used, as it was measured out. */
 export type AgentAmount =
@@ -95,7 +95,7 @@ export interface Firing {
 	readonly finesCaught: Recorded<Quantity<"mass">>;
 	/** In the order of time. */
 	readonly drying: readonly DryingWeighing[];
-	/** As weighed after drying; where the sheet leaves it open, the last weighing of the drying. */
+	/** As weighed after drying; where the sheet leaves it open, the last weighing of the drying stands for it. */
 	readonly productMass: Recorded<Quantity<"mass">>;
 	readonly productMoisture: Recorded<Quantity<"ratio">>;
 	readonly productAsh: Recorded<Quantity<"ratio">>;
@@ -106,12 +106,4 @@ export interface Firing {
 	readonly notes: string;
 	readonly extra: Readonly<Record<string, string>>;
 	readonly place: ProblemPlace;
-}
-
-/** Activation runs read from a file, with what was assumed on the way. */
-export interface FiringSheet {
-	readonly file: string;
-	readonly hash: string;
-	readonly firings: readonly Firing[];
-	readonly assumptions: readonly string[];
 }

@@ -14,7 +14,6 @@ import {
 	toBase,
 } from "../quantity";
 import type { DataFrame } from "./data-frame";
-import type { FiringSheet } from "./firing";
 import { firingReadings } from "./firing-readings";
 import { readings } from "./readings";
 import type { Trial } from "./trial";
@@ -149,7 +148,11 @@ export function flaskFrame(trial: Trial): DataFrame {
 	return frame(readings(trial));
 }
 
-/** The readings of the activation runs as a data frame, a row a run. */
-export function activationFrame(from: Trial | FiringSheet): DataFrame {
-	return frame(firingReadings(from));
+/**
+ * The readings of the firings as a data frame, a row a firing.
+ * @example
+ * bench.firingFrame(kilnTrial).shape[0] // => 6
+ */
+export function firingFrame(trial: Trial): DataFrame {
+	return frame(firingReadings(trial));
 }

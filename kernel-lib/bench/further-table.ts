@@ -22,7 +22,7 @@ import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { type TypedRow, tableOf } from "./read-rows";
 import { readabilityOf } from "./readability";
-import type { TableForm } from "./table-form";
+import { keyHeads, type TableForm } from "./table-form";
 import type { Recorded } from "./trial";
 
 /** A number as it stands in a cell. */
@@ -163,7 +163,7 @@ export function furtherTable<Key extends string>(
 		return unreadable(path, form, `a file named ${basename(path)}`);
 	const bytes = readFileSync(path);
 	return parsed(
-		readCsv(bytes, form.key, {
+		readCsv(bytes, keyHeads(form), {
 			file: basename(path),
 			hash: contentHash(bytes),
 			sheet: form.name,
@@ -177,5 +177,5 @@ export function furtherTableOfRows<Key extends string>(
 	rows: readonly TypedRow[],
 	form: TableForm<Key>,
 ): FurtherTable<Key> {
-	return parsed(tableOf(rows, form.name, form.key), form);
+	return parsed(tableOf(rows, form.name, keyHeads(form)), form);
 }

@@ -46,7 +46,11 @@ function patternsOf(sheet: SheetName | TableForm): readonly Pattern[] {
 			key,
 			column,
 			test: new RegExp(
-				`^${key.replace(/, /g, ",? ?").replace(" #", " ?(\\d{1,3})?")}$`,
+				`^(?:${[key, ...column.also]
+					.map((head) =>
+						head.replace(/, /g, ",? ?").replace(" #", " ?(\\d{1,3})?"),
+					)
+					.join("|")})$`,
 			),
 		}));
 		patterns.set(columns, known);

@@ -1,6 +1,4 @@
 export {
-	checkActivationRows,
-	checkActivationRuns,
 	checkRows,
 	checkTrial,
 } from "./check-trial";
@@ -9,13 +7,9 @@ export { columnGuide, guideTo } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
 export {
 	asUsed,
-	type Deviation,
-	type DeviationTarget,
-	type Handling,
 	inUse,
 	isLeftOut,
 	isUsable,
-	type Mark,
 	readingsInUse,
 	targetText,
 	touchedFlasks,
@@ -26,17 +20,13 @@ export type {
 	AgentAmount,
 	DryingWeighing,
 	Firing,
-	FiringSheet,
 	Rinse,
 	ThermalStep,
 } from "./firing";
-export { nearestName, runKey } from "./firing-names";
-export {
-	firingReadings,
-	firingsOf,
-	requireFirings,
-} from "./firing-readings";
-export { activationFrame, flaskFrame, frame } from "./frames";
+export { firingKey } from "./firing-names";
+export { firingReadings } from "./firing-readings";
+export { firingDeviations, firingsInUse } from "./firings-in-use";
+export { firingFrame, flaskFrame, frame } from "./frames";
 export {
 	type FurtherRow,
 	type FurtherTable,
@@ -63,16 +53,12 @@ export type {
 	CalibrationStandard,
 	InstrumentReadings,
 } from "./instrument-readings";
+export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { overview } from "./overview";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
-export {
-	activationsFromRows,
-	readActivations,
-	readTrial,
-	trialFromRows,
-} from "./read-trial";
+export { readTrial, trialFromRows } from "./read-trial";
 export {
 	type ReadingKind,
 	type SignalKind,

@@ -1,5 +1,5 @@
 import type { ProblemPlace, Quantity } from "../quantity";
-import type { Mark } from "./deviations";
+import type { Mark } from "./mark";
 import type { ReadingKind } from "./reading-columns";
 
 /** Readings of one liquid by one instrument: duplicates, and what belongs to them. The numbers are as shown, without an error: that comes from the scatter about the calibration line. */

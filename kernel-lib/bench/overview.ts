@@ -82,7 +82,7 @@ export function overview(trial: Trial): Table {
 		...(trial.firings.length === 0
 			? []
 			: [
-					["activation runs", trial.firings.map((a) => a.name).join(", ")] as [
+					["firings", trial.firings.map((a) => a.name).join(", ")] as [
 						string,
 						string,
 					],

@@ -1,4 +1,4 @@
-import { type Checked, didYouMean, problem } from "../quantity";
+import { type Checked, didYouMean, listed, problem } from "../quantity";
 import type { Flask, Probe, Solution, Trial } from "./trial";
 
 /** The substance that a flask was dosed with first; "" for a flask without a dose. */
@@ -54,7 +54,7 @@ export function oneProbe(
 				problem(
 					"several-probes",
 					{ file, sheet: "flasks" },
-					`flasks with char that were dosed with ${probes.map((p) => `"${p}"`).join(" and ")}`,
+					`flasks with char that were dosed with ${listed(probes.map((p) => `"${p}"`))}`,
 					"one probe for a trial, because uptakes of different probes cannot be compared",
 					`Say which one is meant: readTrial(path, { probe: "${probes[0]}" }), or set the parameter probe of the notebook.`,
 				),

@@ -41,12 +41,12 @@ export function tidy(text: string): string {
 }
 
 /**
- * Makes a table of a grid of cells: finds the header row (the first, among the first twenty, that has the key column's name; else the first that is not empty), keeps
+ * Makes a table of a grid of cells: finds the header row (the first, among the first twenty, that has a head of the key column; else the first that is not empty), keeps
  * the row numbers and counts the empty rows.
  */
 export function tableOfGrid(
 	grid: readonly (readonly RawCell[])[],
-	key: string,
+	keys: readonly string[],
 	about: Pick<
 		RawTable,
 		"file" | "hash" | "sheet" | "headsByRow" | "commaLikely" | "remarks"
@@ -54,7 +54,7 @@ export function tableOfGrid(
 ): RawTable {
 	const isEmpty = (r: readonly RawCell[]): boolean => r.every((c) => c === "");
 	const hasKey = (r: readonly RawCell[]): boolean =>
-		r.some((c) => typeof c === "string" && c.toLowerCase() === key);
+		r.some((c) => typeof c === "string" && keys.includes(c.toLowerCase()));
 	const named = grid.slice(0, 20).findIndex(hasKey);
 	const head = named >= 0 ? named : grid.findIndex((r) => !isEmpty(r));
 	const headers = head < 0 ? [] : grid[head].map((c) => String(c));

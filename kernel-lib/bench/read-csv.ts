@@ -27,7 +27,7 @@ function delimiterOf(text: string): string {
 /** Reads a CSV text (comma, semicolon or tab) into a table. Every cell is text; row numbers count records, as a spreadsheet shows them. */
 export function readCsv(
 	bytes: Uint8Array,
-	key: string,
+	keys: readonly string[],
 	about: Pick<RawTable, "file" | "hash" | "sheet">,
 ): RawTable {
 	const { text, remark } = decode(bytes);
@@ -40,7 +40,7 @@ export function readCsv(
 	}).data.map((r): RawCell[] => r.map(tidy));
 	if (declared) grid[0] = [];
 	const remarks = remark === "" ? [] : [`${about.file}: ${remark}`];
-	return tableOfGrid(grid, key, {
+	return tableOfGrid(grid, keys, {
 		...about,
 		headsByRow: false,
 		commaLikely: delimiter !== ",",

@@ -5,6 +5,7 @@ import { type SheetName, sheetNames, sheets } from "./columns";
 import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { readXlsx } from "./read-xlsx";
+import { keyHeads } from "./table-form";
 import type { Source } from "./trial";
 
 const csvNames = /\.(csv|tsv|txt)$/i;
@@ -65,7 +66,7 @@ function readCsvFiles(path: string): Tables {
 		source: sourceOf(file, readFileSync(file)),
 	}));
 	const tables = read.map(({ sheet, source: { file, hash, content } }) =>
-		readCsv(content, sheets[sheet].key, { file, hash, sheet }),
+		readCsv(content, keyHeads(sheets[sheet]), { file, hash, sheet }),
 	);
 	return { tables, sources: read.map((r) => r.source), problems: [] };
 }

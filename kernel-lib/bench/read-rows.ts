@@ -1,6 +1,7 @@
 import { contentHash, type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
+import { keyHeads } from "./table-form";
 
 /** What may stand in a cell of a row typed into a notebook. */
 export type TypedCell = string | number | boolean | Date | null;
@@ -10,8 +11,9 @@ export type TypedRow = Readonly<Record<string, TypedCell>>;
 
 /** The tables as lists of rows. */
 export interface TypedRows {
-	readonly flasks: readonly TypedRow[];
-	readonly solutions: readonly TypedRow[];
+	/** Not needed, as the solutions, where there are firings and nothing else. */
+	readonly flasks?: readonly TypedRow[];
+	readonly solutions?: readonly TypedRow[];
 	readonly deviations?: readonly TypedRow[];
 	readonly glassware?: readonly TypedRow[];
 	readonly activation?: readonly TypedRow[];
@@ -84,14 +86,14 @@ function checkOrder(
 export function tableOf(
 	rows: readonly TypedRow[],
 	sheet: string,
-	key: string,
+	keys: readonly string[],
 ): RawTable {
 	const headers = headersOf(rows);
 	const grid: RawCell[][] = [
 		headers,
 		...rows.map((row) => headers.map((h) => cellOf(row[h]))),
 	];
-	return tableOfGrid(grid, key, {
+	return tableOfGrid(grid, keys, {
 		file: typedIn,
 		hash: contentHash(JSON.stringify(grid)),
 		sheet,
@@ -124,7 +126,7 @@ export function readRows(rows: TypedRows): {
 			continue;
 		}
 		if (list.length === 0) continue;
-		const made = tableOf(list, name, sheets[name].key);
+		const made = tableOf(list, name, keyHeads(sheets[name]));
 		tables.push(made);
 		if (name === "flasks") checkOrder(list, made.headers, problems);
 	}

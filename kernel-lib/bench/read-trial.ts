@@ -1,18 +1,12 @@
 import { valueOrThrow } from "../quantity";
-import {
-	checkActivationRows,
-	checkActivationRuns,
-	checkRows,
-	checkTrial,
-} from "./check-trial";
-import type { FiringSheet } from "./firing";
+import { checkRows, checkTrial } from "./check-trial";
 import type { TypedRows } from "./read-rows";
 import type { Trial } from "./trial";
 import type { TrialOptions } from "./trial-settings";
 
 /**
  * Reads a bench sheet as a trial: NAME.csv (flasks) with NAME.solutions.csv and, optional, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv beside it, or one .xlsx workbook
- * with sheets of these names. The files are read once; every number keeps file, row and column that it came from.
+ * with sheets of these names. A sheet may hold nothing but firings: NAME.activation.csv alone, or a .csv file with a column "firing". The files are read once; every number keeps file, row and column that it came from.
  *
  * @param path of the sheet, seen from the notebook's folder
  * @param options what the sheet leaves open: `probe` where flasks were dosed with several, `drift`, `limitDefinition`, `wavelengths`, `absorptivities` for flasks that an instrument read
@@ -27,7 +21,7 @@ export function readTrial(path: string, options: TrialOptions = {}): Trial {
 /**
  * A trial of rows typed into a cell; the same columns and the same checks as a sheet.
  *
- * @param rows lists of rows by table: flasks, solutions and, optional, deviations, glassware, activation, calibration; a row is an object of head and cell
+ * @param rows lists of rows by table: flasks, solutions and, optional, deviations, glassware, activation, calibration; activation alone where there are firings and nothing else; a row is an object of head and cell
  * @param options as for `readTrial`
  * @throws ProblemError that lists everything that is wrong
  * @example
@@ -38,22 +32,4 @@ export function trialFromRows(
 	options: TrialOptions = {},
 ): Trial {
 	return valueOrThrow(checkRows(rows, options));
-}
-
-/**
- * Reads activation runs alone, with or without flasks beside them: the table `activation` of a bench sheet (.xlsx, or NAME.activation.csv), or a .csv file of its own.
- * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
- */
-export function readActivations(path: string): FiringSheet {
-	return valueOrThrow(checkActivationRuns(path));
-}
-
-/**
- * Activation runs of rows typed into a cell; the same columns and the same checks as a sheet.
- * @throws ProblemError that lists everything that is wrong
- */
-export function activationsFromRows(
-	rows: Pick<TypedRows, "activation" | "glassware">,
-): FiringSheet {
-	return valueOrThrow(checkActivationRows(rows));
 }

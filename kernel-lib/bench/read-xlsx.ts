@@ -3,6 +3,7 @@ import type { CellObject, WorkBook, WorkSheet } from "xlsx";
 import { type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
+import { keyHeads } from "./table-form";
 
 type Xlsx = typeof import("xlsx");
 
@@ -98,7 +99,7 @@ export function readXlsx(
 			),
 		);
 		tables.push(
-			tableOfGrid(grid, sheets[name].key, {
+			tableOfGrid(grid, keyHeads(sheets[name]), {
 				...about,
 				sheet: name,
 				headsByRow: false,

@@ -3,6 +3,7 @@ import {
 	exactRatio,
 	input,
 	type Kind,
+	listed,
 	normal,
 	type Problem,
 	per,
@@ -58,7 +59,7 @@ export function checkReadings<Key extends string>(
 			problem(
 				"two-instruments",
 				placeOf(t, row, filled[1]),
-				`readings in ${filled.map((k) => `"${placeOf(t, row, k).column}"`).join(" and ")}`,
+				`readings in ${listed(filled.map((k) => `"${placeOf(t, row, k).column}"`))}`,
 				"readings of one kind in a row",
 				"Leave the others empty; another kind of reading wants a row, and a line, of its own.",
 			),

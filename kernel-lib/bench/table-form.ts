@@ -12,6 +12,11 @@ export interface TableForm<Key extends string = string> {
 
 type Form = Pick<TableForm, "key" | "columns">;
 
+/** The heads that the key column may have, lower case. */
+export function keyHeads({ key, columns }: Form): readonly string[] {
+	return [key, ...columns[key].also];
+}
+
 /** The form of one of the bench sheet's own tables, or of a further one. */
 export function formOf(table: SheetName | TableForm): Form {
 	return typeof table === "string" ? sheets[table] : table;

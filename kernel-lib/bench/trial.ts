@@ -1,11 +1,14 @@
 import type { ProblemPlace, Quantity } from "../quantity";
-import type { Deviation, Mark } from "./deviations";
 import type { Firing } from "./firing";
 import type {
 	CalibrationStandard,
 	InstrumentReadings,
 } from "./instrument-readings";
+import type { Deviation, Mark } from "./mark";
+import type { Moisture, Recorded } from "./recorded";
 import type { TrialSettings } from "./trial-settings";
+
+export type { Moisture, Recorded } from "./recorded";
 
 /** What a flask is there for. */
 export type FlaskContents =
@@ -15,11 +18,6 @@ export type FlaskContents =
 	| "leachate";
 
 export type YesNo = "yes" | "no" | "not recorded";
-
-/** A value that the sheet may or may not hold. Never `undefined`: the kernel's compiler would let that pass. */
-export type Recorded<T> =
-	| { readonly recorded: true; readonly value: T }
-	| { readonly recorded: false };
 
 /**
  * One titration as it was written down. The readings (and a titre written as such) carry reading errors only. The delivered volume is
@@ -81,12 +79,6 @@ export type FlaskEvent =
 			readonly volume: Quantity<"volume">;
 			readonly readings: InstrumentReadings;
 	  };
-
-export interface Moisture {
-	/** Water per mass of moist char (wet) or of dry char (dry). */
-	readonly fraction: Quantity<"ratio">;
-	readonly basis: "wet" | "dry";
-}
 
 /** One row of the bench sheet. */
 export interface Flask {

@@ -1,15 +1,15 @@
-import { massBalance } from "../activation";
-import { type FiringSheet, firingsOf, type Trial } from "../bench";
+import { stageBalances } from "../activation";
+import { isLeftOut, type Trial } from "../bench";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
-/** The usual cautions for charring, soaking, washing and drying as the activation runs name them, and for the solutions of a bench sheet. */
-export function cautionsForActivation(from: Trial | FiringSheet): string[] {
-	const firings = firingsOf(from);
+/** The usual cautions for charring, soaking, washing and drying as the firings name them, and for the solutions of a bench sheet. */
+export function cautionsForActivation(trial: Trial): string[] {
+	const { firings } = trial;
 	return cautionTexts([
 		"char",
 		"kiln",
-		...("solutions" in from ? from.solutions.map((s) => s.substance) : []),
+		...trial.solutions.map((s) => s.substance),
 		...(firings.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
 		...new Set(
 			firings.flatMap((r) => [
@@ -21,16 +21,14 @@ export function cautionsForActivation(from: Trial | FiringSheet): string[] {
 	]);
 }
 
-/** What may not be concluded from activation runs: where a balance is open, what washing and drying do not show, what one run stands for, and what no such trial can show. */
-export function notConcludedFromActivation(
-	from: Trial | FiringSheet,
-): string[] {
-	const firings = firingsOf(from);
-	const astray = firings.flatMap((firing) =>
-		massBalance(firing).flatMap((s) =>
+/** What may not be concluded from firings: where a balance is open, what washing and drying do not show, what one firing stands for, and what no such trial can show. */
+export function notConcludedFromActivation(trial: Trial): string[] {
+	const inUse = trial.firings.filter((f) => !isLeftOut(f));
+	const astray = inUse.flatMap((firing) =>
+		stageBalances(firing).flatMap((s) =>
 			s.is === "balance" &&
 			s.verdict === "does not close" &&
-			s.stage !== "whole run"
+			s.stage !== "whole firing"
 				? [
 						`The yield of ${firing.name} is not to be relied on: its ${s.stage} does not balance.`,
 					]
@@ -39,10 +37,10 @@ export function notConcludedFromActivation(
 	);
 	return [
 		...astray,
-		"Each run was done once: whether another firing under the same programme gives the same yield or uptake is not known from its flasks.",
+		"Each firing was done once: whether another firing under the same programme gives the same yield or uptake is not known from its flasks.",
 		"A rinse that conducts like the water does not show that nothing is left in the char: pores give agent up late, and what is bound or hardly dissolves (zinc, phosphates) does not show in conductivity or pH at all.",
 		"Dry here means that the mass no longer falls at the temperature of the oven used; water in fine pores may need more.",
-		"Costs of a bench run are not costs of production.",
+		"Costs of a firing on the bench are not costs of production.",
 		...neverConcluded,
 	];
 }

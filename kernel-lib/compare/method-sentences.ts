@@ -1,18 +1,11 @@
-import { plainNumber } from "../quantity";
+import { listed, plainNumber } from "../quantity";
 import type { Differences } from "./differences";
 import type { Observations } from "./observations";
 import type { Portions } from "./portions";
 import type { Footing } from "./scope";
 import type { Spread } from "./spread";
 import { soaksRecorded } from "./units";
-import {
-	capital,
-	counted,
-	flasksNamed,
-	listed,
-	percent,
-	roughly,
-} from "./words";
+import { capital, counted, flasksNamed, percent, roughly } from "./words";
 
 /** What the method is told from. */
 export interface MethodGround {

@@ -1,3 +1,4 @@
+import { listed } from "../quantity";
 import { soakMay, soakMayLook } from "../uptake";
 import type { Missing, PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
@@ -7,7 +8,7 @@ import { probeBlank, probeCounted, probeOf } from "./probe";
 import { comparable, doseChange, type ResiduesOfPair } from "./residues";
 import { forbiddenBy } from "./suspicion";
 import type { VerdictWord } from "./verdict";
-import { capital, flasksNamed, listed, roughly, sentence } from "./words";
+import { capital, flasksNamed, roughly, sentence } from "./words";
 
 /** Something that more replicates would not mend and that takes a word away. */
 export interface Obstacle {

@@ -1,11 +1,10 @@
 import type { Trial } from "../bench";
-import { type Problem, problem, throwProblems } from "../quantity";
+import { listed, type Problem, problem, throwProblems } from "../quantity";
 import {
 	type DosesOfTreatment,
 	type SeveralDoses,
 	severalDoses,
 } from "./several-doses";
-import { listed } from "./words";
 
 /**
  * Goes on only where every treatment, or the one that is named, has doses enough for an isotherm. For notebooks whose every step needs one: better one plain sentence at the start than an

@@ -1,4 +1,4 @@
-import { plainNumber } from "../quantity";
+import { listed, plainNumber } from "../quantity";
 import type { IsothermChoice } from "./isotherm-choice";
 import {
 	demandSentence,
@@ -11,7 +11,7 @@ import { probeCounted } from "./probe";
 import type { CurveDifferences } from "./residue-differences";
 import { residueText } from "./stated-residue";
 import type { VerdictScope } from "./verdict";
-import { capital, flasksNamed, listed, percent, roughly } from "./words";
+import { capital, flasksNamed, percent, roughly } from "./words";
 
 export interface ResidueMethodGround {
 	readonly residue: number;

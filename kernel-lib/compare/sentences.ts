@@ -1,4 +1,4 @@
-import { decimalsFor, fixed, plainNumber } from "../quantity";
+import { decimalsFor, fixed, listed, plainNumber } from "../quantity";
 import { soakMay } from "../uptake";
 import { type Judgement, limitOf } from "./judgement";
 import { lossesOf, perGramOf } from "./likeness";
@@ -12,7 +12,6 @@ import {
 	capital,
 	counted,
 	flasksNamed,
-	listed,
 	percent,
 	placesFor,
 	sentence,

@@ -1,10 +1,10 @@
 import type { Trial } from "../bench";
-import { kept, type Table, table } from "../quantity";
+import { kept, listed, type Table, table } from "../quantity";
 import { type FlaskUptake, uptakes } from "../uptake";
 import { type Pair, pairsOf } from "./pairs";
 import { curveGroupsOf } from "./soak-groups";
 import { residueText } from "./stated-residue";
-import { counted, listed } from "./words";
+import { counted } from "./words";
 
 /** Residues count as different from this ratio on, and only beyond the measuring uncertainty (k = 2) of their difference. Our decision. */
 const apart = 1.25;

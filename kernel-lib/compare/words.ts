@@ -1,4 +1,4 @@
-import { decimalsFor, fixed, plainNumber } from "../quantity";
+import { decimalsFor, fixed, listed, plainNumber } from "../quantity";
 
 /** Small pieces of wording that several sentences use. */
 
@@ -22,13 +22,6 @@ export function roughly(x: number): string {
 
 export function percent(fraction: number): string {
 	return `${plainNumber(100 * fraction)} %`;
-}
-
-/** "a", "a and b", "a, b and c". */
-export function listed(texts: readonly string[]): string {
-	return texts.length < 2
-		? texts.join("")
-		: `${texts.slice(0, -1).join(", ")} and ${texts[texts.length - 1]}`;
 }
 
 export function flasksNamed(names: readonly string[]): string {

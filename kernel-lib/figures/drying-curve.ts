@@ -15,14 +15,14 @@ function finalMassLayers(curve: Fitted): Layer[] {
 	const { finalMass, finalMassInterval } = curve;
 	const { low, high } = finalMassInterval;
 	return [
-		...(Number.isFinite(low) && Number.isFinite(high) && low > 0
+		...(low.is === "value" && high.is === "value" && low.value > 0
 			? [
 					{
 						is: "zone" as const,
 						name: `final mass, ${confidenceText(confidenceOf(curve))} interval`,
 						axis: "y" as const,
-						from: low,
-						to: high,
+						from: low.value,
+						to: high.value,
 						label: "",
 						ink: "teal" as const,
 					},
@@ -78,11 +78,11 @@ function weighedLayer(points: Drying["points"]): Layer {
 
 /** What the curve says of the final mass, or why there is none. */
 function outcomeOf({ curve }: Drying): string {
-	if (curve.is === "refused") return `No curve: ${curve.because}.`;
+	if (curve.is === "not known") return `No curve: ${curve.because}.`;
 	const { low, high } = curve.finalMassInterval;
-	if (!Number.isFinite(high - low))
+	if (low.is === "not known" || high.is === "not known")
 		return "The weighings set no firm final mass.";
-	const r = roundedInterval(curve.finalMass, low, high);
+	const r = roundedInterval(curve.finalMass, low.value, high.value);
 	return `Final mass by the fit ${r.value} g (${confidenceText(confidenceOf(curve))}: ${r.low} to ${r.high} g).`;
 }
 

@@ -12,7 +12,7 @@ const marked = [
 ] as const;
 
 function sizeText(size: Size): string {
-	if (size.is === "not determined") return size.is;
+	if (size.is === "not known") return "not determined";
 	const d = size.quantity.to("mm");
 	const value = `${roundedTo(d.value, size.is === "value" ? d.standardUncertainty : 0)} mm`;
 	return size.is === "value" ? value : `${size.is} ${value}`;
@@ -44,7 +44,7 @@ function sizeArrow(
 	mark: (typeof marked)[number],
 ): Arrow[] {
 	const size = sizes[mark.of];
-	if (size.is === "value" || size.is === "not determined") return [];
+	if (size.is === "value" || size.is === "not known") return [];
 	return [
 		{
 			x: size.quantity.to("mm").value,

@@ -1,6 +1,6 @@
 import type { ActivationCondition } from "../activation";
 import { listed } from "../quantity";
-import { type ActivatedUptake, conditionOfUptake } from "../uptake";
+import { conditionOfUptake, type FiringUptake } from "../uptake";
 import type { Figure, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
@@ -28,13 +28,13 @@ const units: Readonly<Record<ActivationCondition, string>> = {
 
 /** A flask whose condition is known, and that condition in the unit of the axis. */
 interface Placed {
-	readonly u: ActivatedUptake;
+	readonly u: FiringUptake;
 	readonly x: number;
 	readonly spread: number;
 }
 
 function placedOn(
-	uptakes: readonly ActivatedUptake[],
+	uptakes: readonly FiringUptake[],
 	condition: ActivationCondition,
 ): Placed[] {
 	return uptakes.flatMap((u) => {
@@ -45,9 +45,9 @@ function placedOn(
 	});
 }
 
-/** The firing that the flask's char came from; "" where none is recorded. */
-function firingOf({ activation }: ActivatedUptake): string {
-	return activation.recorded ? activation.figures.firing.name : "";
+/** The firing that the flask's char came from; "" where none is known. */
+function firingOf({ firing }: FiringUptake): string {
+	return firing.is === "linked" ? firing.yields.firing.name : "";
 }
 
 /** A number of the axis with its unit. */
@@ -69,7 +69,7 @@ function treatmentLayers(
 			y: u.uptake.quantity.in("mg/g"),
 			...(spread > 0 ? { xInterval: errorBar(x, spread) } : {}),
 			...uptakeBar(u),
-			hover: `${flaskWords(u)}\n${firing === "" ? "" : `run ${firing}, `}${condition} ${withUnit(roundedTo(x, 2 * spread), condition)}`,
+			hover: `${flaskWords(u)}\n${firing === "" ? "" : `firing ${firing}, `}${condition} ${withUnit(roundedTo(x, 2 * spread), condition)}`,
 		};
 	});
 	const arrows = own.flatMap(({ u, x }) =>
@@ -95,7 +95,7 @@ function unbalancedFirings(
 	return [
 		...new Set(
 			placed.flatMap(({ u }) =>
-				u.activation.recorded && u.activation.unbalanced.includes(firingOf(u))
+				u.firing.is === "linked" && u.firing.unbalanced.includes(firingOf(u))
 					? [firingOf(u)]
 					: [],
 			),
@@ -113,7 +113,7 @@ function rangeText(values: readonly number[]): string {
 
 /** Any uptakes of one probe against a condition. */
 export function uptakesAgainstCondition(
-	uptakes: readonly ActivatedUptake[],
+	uptakes: readonly FiringUptake[],
 	probe: string,
 	condition: ActivationCondition,
 ): Figure {
@@ -135,7 +135,7 @@ export function uptakesAgainstCondition(
 			)
 			.join("; ")}.`,
 		x: {
-			label: `${sentence(condition)} of the activation run`,
+			label: `${sentence(condition)} of the firing`,
 			unit: unit === "1" ? "" : unit,
 			scale: { is: "linear" },
 		},
@@ -151,7 +151,7 @@ export function uptakesAgainstCondition(
 			treatmentLayers(of(t), condition, t, seriesLook(all.indexOf(t))),
 		),
 		notes: [
-			"Bars: measuring uncertainty, k = 2. Flasks of one run are one activation; uptakes stand at residues of their own.",
+			"Bars: measuring uncertainty, k = 2. Flasks of one firing are one activation; uptakes stand at residues of their own.",
 			...(unbalanced.length > 0
 				? [
 						`Not to be relied on, for the balance does not close: ${condition} of ${listed(unbalanced)}.`,
@@ -167,11 +167,11 @@ export function uptakesAgainstCondition(
 }
 
 /**
- * Uptake of every flask against a condition of the run that its char came from (bars: measuring uncertainty, k = 2). Flasks of one run stand one above the other: they are one activation, not several. Flasks without the
+ * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
  * condition are named in the note.
  */
 export function uptakeAgainstCondition(
-	uptakes: readonly ActivatedUptake[],
+	uptakes: readonly FiringUptake[],
 	condition: ActivationCondition,
 ): Figure {
 	return uptakesAgainstCondition(uptakes, uptakes[0]?.probe ?? "", condition);

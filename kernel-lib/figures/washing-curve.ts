@@ -1,4 +1,4 @@
-import { type RinsesNeeded, type Washout, washCurve } from "../activation";
+import { type Washing, type Washout, washCurve } from "../activation";
 import { confidenceText } from "../isotherms";
 import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
@@ -11,16 +11,12 @@ const mostDrawn = 40;
 const plain = (value: number): string =>
 	roundedTo(Number(value.toPrecision(3)), 0);
 
-/** How far the curve is drawn: a rinse beyond the last target that is foretold. */
-function lastDrawn(washed: Washout, needed: readonly RinsesNeeded[]): number {
-	const done = washed.volumes.length;
-	const foretold = needed.flatMap((n) =>
-		n.is === "foretold" ? [n.total] : [],
-	);
-	return Math.min(
-		Math.max(done, ...foretold.map((n) => n + 1)),
-		Math.max(done, mostDrawn),
-	);
+/** How far the curve is drawn: a rinse beyond the one that reaches the target. */
+function lastDrawn({ washout, needed }: Washing): number {
+	const done = washout.volumes.length;
+	return needed.is === "foretold"
+		? Math.min(Math.max(done, needed.total + 1), Math.max(done, mostDrawn))
+		: done;
 }
 
 function curveLayers(
@@ -127,30 +123,28 @@ function floorLayers(washed: Washout): Layer[] {
 		: [];
 }
 
-/** Targets as lines across. One that is not above 0 has no place on a logarithmic axis; its sentence says why there is none. */
-function targetLayers(
-	washed: Washout,
-	needed: readonly RinsesNeeded[],
-): Layer[] {
-	const logarithmic = scales[washed.reading].axis.scale.is === "log";
-	return needed
-		.map(({ target }) => ({
-			target,
-			at: Number(target.replace(/^pH /, "").replace(/ .*$/, "")),
-		}))
-		.filter(({ at }) => !logarithmic || at > 0)
-		.map(({ target, at }) => ({
-			is: "reference line",
-			name: `target: ${target}`,
-			axis: "y",
-			at,
-			label: "",
-			ink: "text",
-			dash: "dash-dotted",
-		}));
+/** The target as a line across. One that is not above 0 has no place on a logarithmic axis; its sentence says why there is none. */
+function targetLayers({ washout, needed }: Washing): Layer[] {
+	if (!("target" in needed)) return [];
+	const { target } = needed;
+	const at = Number(target.replace(/^pH /, "").replace(/ .*$/, ""));
+	const logarithmic = scales[washout.reading].axis.scale.is === "log";
+	return logarithmic && !(at > 0)
+		? []
+		: [
+				{
+					is: "reference line",
+					name: `target: ${target}`,
+					axis: "y",
+					at,
+					label: "",
+					ink: "text",
+					dash: "dash-dotted",
+				},
+			];
 }
 
-function altText(washed: Washout, needed: readonly RinsesNeeded[]): string {
+function altText({ washout: washed, needed }: Washing): string {
 	const { quantity, unit } = scales[washed.reading];
 	const { name } = washed.firing;
 	const read = washed.points
@@ -158,7 +152,7 @@ function altText(washed: Washout, needed: readonly RinsesNeeded[]): string {
 		.join("; ");
 	const outcome =
 		washed.is === "fitted"
-			? `The model of well-mixed rinses keeps ${plain(washed.retained)} mL of liquor in the char. ${needed.map((n) => n.sentence).join(" ")}`
+			? `The model of well-mixed rinses keeps ${plain(washed.retained)} mL of liquor in the char. ${"sentence" in needed ? needed.sentence : ""}`
 			: `No curve: ${washed.because}.`;
 	return `${quantity === "pH" ? quantity : sentence(quantity)} of ${countOf(washed.points.length, "rinse")} of ${name}. ${read}. ${outcome}`.trim();
 }
@@ -167,25 +161,22 @@ function altText(washed: Washout, needed: readonly RinsesNeeded[]): string {
  * Readings of the rinses (bars: k = 2), the washout model with its band as far as it foretells, the water's own reading and the targets. The scale is logarithmic for conductivity, so that a steady washing is a straight
  * line until it nears the water's own.
  *
- * @param washed fitted or refused; a refused one shows its readings and says why there is no curve
- * @param needed targets, as `rinsesNeeded` gave them
+ * @param washing one of activation.washouts; where no model could be fitted the figure shows the readings and says why there is no curve
  */
-export function washingCurve(
-	washed: Washout,
-	needed: readonly RinsesNeeded[] = [],
-): Figure {
+export function washingCurve(washing: Washing): Figure {
+	const washed = washing.washout;
 	return figure({
 		title: `Washing of ${washed.firing.name}`,
-		alt: altText(washed, needed),
+		alt: altText(washing),
 		x: { label: "Rinse", unit: "", scale: { is: "linear", whole: true } },
 		y: scales[washed.reading].axis,
 		layers: [
 			...(washed.is === "fitted"
-				? curveLayers(washed, lastDrawn(washed, needed))
+				? curveLayers(washed, lastDrawn(washing))
 				: []),
 			readingLayer(washed),
 			...floorLayers(washed),
-			...targetLayers(washed, needed),
+			...targetLayers(washing),
 		],
 		notes: [
 			washed.is === "fitted"

@@ -1,6 +1,7 @@
 import {
 	known,
 	knownIfFinite,
+	listed,
 	type MaybeKnown,
 	mapKnown,
 	notKnown,
@@ -357,7 +358,7 @@ function notApart(task: Task, factor: Factor): string {
 		.map((j) => task.model.parameters[j].name);
 	return names.length === 1
 		? `the curve at these points does not depend on ${names[0]}`
-		: `only a combination of ${names.join(" and ")} is settled by these points, not each by itself`;
+		: `only a combination of ${listed(names)} is settled by these points, not each by itself`;
 }
 
 function atLimitFlag(parameters: readonly FittedParameter[]): Flag {

@@ -1,6 +1,5 @@
-import { numberOption, problem, throwProblems } from "../quantity";
+import { listed, numberOption, problem, throwProblems } from "../quantity";
 import { normalQuantile, studentTQuantile } from "../stats";
-import { listed } from "./words";
 
 /** What an interval holds where nothing else is asked for; common practice, no source. */
 export const usualConfidence = 0.95;

@@ -1,10 +1,11 @@
+import { listed } from "../quantity";
 import { bracketedRoot } from "../stats";
 import { jointly, soakMayLook } from "../uptake";
 import { type Isotherm, uptakeAt } from "./catalogue/index";
 import { coverAt } from "./deviations";
 import type { IsothermFit } from "./fit-result";
 import { probeOf } from "./probe-words";
-import { flasks, listed, percent, roughly } from "./words";
+import { flasks, percent, roughly } from "./words";
 
 type Unfinished = Omit<IsothermFit, "opinion">;
 

@@ -1,4 +1,5 @@
 import {
+	listed,
 	listOption,
 	type OptionRule,
 	objectOption,
@@ -29,7 +30,7 @@ import {
 	methodRules,
 } from "./isotherm-fit";
 import type { IsothermPoints } from "./points";
-import { inDigits, listed, roughly } from "./words";
+import { inDigits, roughly } from "./words";
 
 /** Isotherms of the catalogue that need no constant of the system (no temperature, no solubility). */
 export const isothermsWithoutConstants: readonly Isotherm[] = [

@@ -1,3 +1,4 @@
+import { listed } from "../quantity";
 /** A number in as many digits as its use deserves; never an exponent for what a bench deals in. */
 export function roughly(value: number): string {
 	return String(Number(value.toPrecision(2)));
@@ -9,12 +10,6 @@ export function inDigits(value: number, digits: number): string {
 
 export function percent(share: number): string {
 	return `${roughly(100 * share)} %`;
-}
-
-export function listed(texts: readonly string[]): string {
-	return texts.length < 2
-		? texts.join("")
-		: `${texts.slice(0, -1).join(", ")} and ${texts[texts.length - 1]}`;
 }
 
 export function flasks(names: readonly string[]): string {

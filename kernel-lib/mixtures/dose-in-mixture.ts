@@ -2,6 +2,7 @@ import { doseForTarget, type FromFits, fromFits, valueTexts } from "../dose";
 import { inDigits, roughly } from "../isotherms";
 import {
 	anyNumberOption,
+	listed,
 	requireOptions,
 	type Table,
 	table,
@@ -152,7 +153,7 @@ function cautionsOn(
 			: []),
 		...(beyond.length > 0
 			? [
-					`The isotherm of ${beyond.join(" and ")} is leaned on beyond the residues that were measured.`,
+					`The isotherm of ${listed(beyond)} is leaned on beyond the residues that were measured.`,
 				]
 			: []),
 	];

@@ -1,4 +1,4 @@
-import { didYouMean, problem, throwProblems } from "../quantity";
+import { didYouMean, listed, problem, throwProblems } from "../quantity";
 import type { Solute } from "./single";
 
 /** @throws ProblemError for a solute that is not there */
@@ -23,8 +23,5 @@ export function placeOf(solutes: readonly Solute[], name: string): number {
 
 /** The other solutes, by name. */
 export function besideText(solutes: readonly Solute[], k: number): string {
-	return solutes
-		.filter((_, i) => i !== k)
-		.map((s) => s.name)
-		.join(" and ");
+	return listed(solutes.filter((_, i) => i !== k).map((s) => s.name));
 }

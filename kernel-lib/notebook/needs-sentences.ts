@@ -1,3 +1,4 @@
+import { listed } from "../quantity";
 /** The sentences about what a notebook needs of a sheet and what the sheet lacks. */
 import type { NeedCheck, NotebookNeed } from "./needs";
 
@@ -25,15 +26,13 @@ const words: Readonly<
 	deviations: { some: "deviations", no: "no deviations" },
 };
 
-const and = new Intl.ListFormat("en-GB", { type: "conjunction" });
-
 /** "This notebook needs flasks with char and a control, and uses firings where there are any." */
 export function needsSentence(
 	needs: readonly NotebookNeed[],
 	uses: readonly NotebookNeed[],
 ): string {
 	const list = (names: readonly NotebookNeed[]): string =>
-		and.format(names.map((n) => words[n].some));
+		listed(names.map((n) => words[n].some));
 	const needed = needs.length === 0 ? "" : `needs ${list(needs)}`;
 	const used =
 		uses.length === 0 ? "" : `uses ${list(uses)} where the sheet has them`;
@@ -50,7 +49,7 @@ function lackText(check: NeedCheck): string {
 
 /** "no firings and no iodine blanks"; "" where nothing lacks. */
 export function lacksText(checks: readonly NeedCheck[]): string {
-	return and.format(checks.map(lackText).filter((t) => t !== ""));
+	return listed(checks.map(lackText).filter((t) => t !== ""));
 }
 
 /** What the sheet lacks of what is used: the parts of the notebook that stay empty. */

@@ -2,9 +2,12 @@ import {
 	exactRatio,
 	type Kind,
 	minus,
+	ProblemError,
 	per,
 	plus,
+	problem,
 	type Quantity,
+	throwProblems,
 	times,
 } from "../quantity";
 
@@ -27,13 +30,19 @@ export type PerGram =
 	| "volumePerMass"
 	| "areaPerMass";
 
-/** 1 - share, checked: nothing can be stated per gram of what is not there. */
+/** 1 - share, for a share from 0 to below 1. */
 function rest(share: Quantity<"ratio">, what: string): Quantity<"ratio"> {
 	const part = share.in("1");
 	if (!(part >= 0 && part < 1))
-		throw new RangeError(
-			`A content of ${what} lies from 0 to below 100 %, found ${share}.`,
-		);
+		throwProblems([
+			problem(
+				"content-out-of-range",
+				{},
+				`a content of ${what} of ${share}`,
+				"from 0 to below 100 %",
+				"Nothing can be stated per gram of what is not there.",
+			),
+		]);
 	return minus(exactRatio(1), share);
 }
 
@@ -45,9 +54,15 @@ function content(
 ): Quantity<"ratio"> {
 	const found = contents[what];
 	if (found === undefined)
-		throw new RangeError(
-			`From "${from}" to "${to}" takes the ${what} of the char: give { ${what}: ... }.`,
-		);
+		throw new ProblemError([
+			problem(
+				"content-missing",
+				{},
+				`no ${what} of the char`,
+				`its ${what}, to go from "${from}" to "${to}"`,
+				`Give { ${what}: ... }.`,
+			),
+		]);
 	return found;
 }
 
@@ -70,7 +85,7 @@ function perRatio<K extends Kind>(
  * and ash stay linked through the graph: two values converted with one moisture share its error. Not for the moisture itself, see `moistureOnDryBasis`.
  *
  * @param contents the moisture where "as weighed" is left or reached, the ash where "dry, ash-free" is
- * @throws RangeError where a content that is needed is missing or not from 0 to below 100 %
+ * @throws ProblemError where a content that is needed is missing or not from 0 to below 100 %
  */
 export function toBasis<K extends PerGram>(
 	value: Quantity<K>,
@@ -108,7 +123,15 @@ export function moistureOnWetBasis(
 	dryBasis: Quantity<"ratio">,
 ): Quantity<"ratio"> {
 	if (!(dryBasis.in("1") >= 0))
-		throw new RangeError(`A moisture is not below 0, found ${dryBasis}.`);
+		throwProblems([
+			problem(
+				"content-out-of-range",
+				{},
+				`a moisture of ${dryBasis} on the dry basis`,
+				"0 or more",
+				"Look the value up again.",
+			),
+		]);
 	return per(dryBasis, plus(exactRatio(1), dryBasis));
 }
 

@@ -1,26 +1,18 @@
+import { isLeftOut } from "../bench";
 import {
-	decimalsFor,
 	expandedUncertainty,
-	fixed,
+	type Kind,
+	kept,
+	type Measured,
 	meanOf,
+	type NotKnown,
+	notKnown,
 	type Quantity,
-	type Table,
-	type TableCell,
-	table,
-	unitText,
 } from "../quantity";
 import type { Contents } from "./basis";
 import { fixedCarbon } from "./contents";
-import {
-	type Determination,
-	labelOf,
-	limitFor,
-	meanOfSet,
-	type PropertySheet,
-	scatterOf,
-	setsOf,
-} from "./determinations";
-import type { Outcome } from "./outcome";
+import type { Determination, PropertySheet } from "./property-sheet";
+import { limitFor, meanOfSet, scatterOf, setsOf } from "./replicate-sets";
 import { type Agreement, agreementOf, withoutRange } from "./replicates";
 import {
 	type PropertyName,
@@ -36,9 +28,12 @@ export interface CharProperty {
 	/** Under which condition; "" where there is none. */
 	readonly at: string;
 	readonly standard: Standard;
+	/** Those in use. */
 	readonly determinations: readonly Determination[];
-	readonly outcome: Outcome;
-	/** 95 % interval of a value, in its unit; none for a limit, and none where nothing was determined twice: then nobody knows how portions differ. */
+	/** Those that a deviation leaves out. */
+	readonly leftOut: readonly Determination[];
+	readonly outcome: Measured<Kind> | NotKnown;
+	/** 95 % interval of a value, in its unit; not known for a limit, and where nothing was determined twice: how portions differ is then not known. */
 	readonly interval:
 		| {
 				readonly is: "interval";
@@ -46,30 +41,36 @@ export interface CharProperty {
 				readonly upper: number;
 				readonly degreesOfFreedom: number;
 		  }
-		| { readonly is: "none" };
+		| NotKnown;
 	/** Standard deviation of this char's own determinations, in the unit of the mean. */
 	readonly standardDeviation:
 		| { readonly is: "value"; readonly value: number }
-		| { readonly is: "not known" };
+		| NotKnown;
 	/** What the interval covers. */
 	readonly covers: "readings and scatter of replicates" | "one determination";
 	readonly agreement: Agreement;
 }
 
-/** Several outcomes of one property as one: their mean, or the widest limit that all of them keep. */
-function together(outcomes: readonly Outcome[], mean: () => Quantity): Outcome {
-	const lost = outcomes.find((o) => o.is === "not determined");
-	if (lost !== undefined) return lost;
-	const told = outcomes.flatMap((o) => (o.is === "not determined" ? [] : [o]));
-	const limits = told.flatMap((o) => (o.is === "value" ? [] : [o]));
+/** Several determinations of one property as one: their mean, or the widest limit that all of them keep. */
+function together(
+	outcomes: readonly CharProperty["outcome"][],
+	mean: () => Quantity,
+): CharProperty["outcome"] {
+	if (outcomes.length === 0)
+		return notKnown("every determination of it is left out");
+	const unknown = outcomes.find((o) => o.is === "not known");
+	if (unknown !== undefined) return unknown;
+	const known = outcomes.flatMap((o) => (o.is === "not known" ? [] : [o]));
+	const limits = known.flatMap((o) => (o.is === "value" ? [] : [o]));
 	if (limits.length === 0) return { is: "value", quantity: mean() };
 	const [{ is: side, because }] = limits;
 	if (limits.some((o) => o.is !== side))
-		return {
-			is: "not determined",
-			because: "one determination gave a lower limit, another an upper one",
-		};
-	const ordered = told.map((o) => o.quantity).sort((a, b) => a.value - b.value);
+		return notKnown(
+			"one determination gave a lower limit, another an upper one",
+		);
+	const ordered = known
+		.map((o) => o.quantity)
+		.sort((a, b) => a.value - b.value);
 	return {
 		is: side,
 		quantity: side === "at least" ? ordered[0] : ordered[ordered.length - 1],
@@ -78,11 +79,12 @@ function together(outcomes: readonly Outcome[], mean: () => Quantity): Outcome {
 }
 
 function intervalOf(
-	outcome: Outcome,
+	outcome: CharProperty["outcome"],
 	covers: CharProperty["covers"],
 ): CharProperty["interval"] {
-	if (outcome.is !== "value" || covers === "one determination")
-		return { is: "none" };
+	if (outcome.is !== "value") return notKnown("there is no value");
+	if (covers === "one determination")
+		return notKnown("determined once: how portions differ is not known");
 	const { lower, upper, degreesOfFreedom } = expandedUncertainty(
 		outcome.quantity,
 	);
@@ -92,7 +94,8 @@ function intervalOf(
 function spreadOf(
 	values: readonly Quantity[],
 ): CharProperty["standardDeviation"] {
-	if (values.length < 2) return { is: "not known" };
+	if (values.length < 2)
+		return notKnown("a standard deviation takes two determinations");
 	const mean = meanOf(values).value;
 	return {
 		is: "value",
@@ -112,10 +115,11 @@ function propertiesOf(
 	return all
 		.filter((set) => set.sample === sample)
 		.map((set): CharProperty => {
-			const determinations = sheet.determinations.filter(
+			const own = sheet.determinations.filter(
 				(d) =>
 					d.sample === sample && d.property === property && d.at === set.at,
 			);
+			const determinations = own.filter((d) => !isLeftOut(d));
 			const scatter = scatterOf(set, all, sheet.limits);
 			const outcome = together(
 				determinations.map((d) => d.outcome),
@@ -131,6 +135,7 @@ function propertiesOf(
 				at: set.at,
 				standard: standards[property],
 				determinations,
+				leftOut: own.filter(isLeftOut),
 				outcome,
 				interval: intervalOf(outcome, covers),
 				standardDeviation: spreadOf(set.values),
@@ -152,7 +157,7 @@ function fixedCarbonOf(
 	);
 	if (ash?.outcome.is !== "value" || volatile?.outcome.is !== "value")
 		return [];
-	const outcome: Outcome = {
+	const outcome: CharProperty["outcome"] = {
 		is: "value",
 		quantity: fixedCarbon(
 			ash.outcome.quantity as Quantity<"ratio">,
@@ -169,9 +174,10 @@ function fixedCarbonOf(
 			at: "",
 			standard: standards["fixed carbon"],
 			determinations: [],
+			leftOut: [],
 			outcome,
 			interval: intervalOf(outcome, covers),
-			standardDeviation: { is: "not known" },
+			standardDeviation: notKnown("it is a difference of two means"),
 			covers,
 			agreement: {
 				is: "one determination",
@@ -184,11 +190,7 @@ function fixedCarbonOf(
 	];
 }
 
-/**
- * The properties of every char in a table: the mean of its determinations with a 95 % interval, their standard deviation, and whether they agree. The scatter of a property is pooled over
- * the chars of the table. Fixed carbon follows where ash and volatile matter are there.
- */
-export function charProperties(sheet: PropertySheet): readonly CharProperty[] {
+function allProperties(sheet: PropertySheet): readonly CharProperty[] {
 	return sheet.samples.flatMap((sample) => {
 		const known = propertyNames.flatMap((property) =>
 			propertiesOf(sheet, sample, property),
@@ -200,8 +202,23 @@ export function charProperties(sheet: PropertySheet): readonly CharProperty[] {
 	});
 }
 
+const charPropertiesKept = kept(allProperties);
+
+/**
+ * The properties of every char in a table: the mean of its determinations with a 95 % interval, their standard deviation, and whether they agree. The scatter of a property is pooled over
+ * the chars of the table. Fixed carbon follows where ash and volatile matter are there. What a deviation leaves out is out.
+ * @example
+ * const row = { sample: "my char", property: "moisture", "dish (g)": 20, "dish and sample (g)": 30 };
+ * const two = properties.propertiesFromRows([{ ...row, determination: "M1", "dish after (g)": 29.2 }, { ...row, determination: "M2", "dish after (g)": 29.22 }]);
+ * const [water] = properties.charProperties(two);
+ * water.outcome.is === "value" ? water.outcome.quantity.in("%") : 0 // => 7.9
+ */
+export function charProperties(sheet: PropertySheet): readonly CharProperty[] {
+	return charPropertiesKept(sheet);
+}
+
 /** Moisture and ash of one char, as far as they are known. */
-export function contentsKnown(
+export function contentsOf(
 	properties: readonly CharProperty[],
 	sample: string,
 ): Partial<Contents> {
@@ -219,113 +236,4 @@ export function contentsKnown(
 		...(moisture === null ? {} : { moisture }),
 		...(ash === null ? {} : { ash }),
 	};
-}
-
-/**
- * Moisture and ash of one char, as `toBasis` and `uptakeOnBasis` take them.
- * @throws RangeError where the char has neither
- */
-export function contentsOf(
-	properties: readonly CharProperty[],
-	sample: string,
-): Partial<Contents> {
-	const known = contentsKnown(properties, sample);
-	if (Object.keys(known).length === 0)
-		throw new RangeError(
-			`Neither moisture nor ash of "${sample}" is known; known chars: ${[...new Set(properties.map((p) => p.sample))].join(", ")}.`,
-		);
-	return known;
-}
-
-function outcomeCell(outcome: Outcome): TableCell {
-	return outcome.is === "not determined" ? "not determined" : outcome;
-}
-
-/** Rounds to two digits of half its interval, which few replicates make much wider than u; to one digit of u where there is none. */
-export function placesOf({
-	outcome,
-	interval,
-}: Pick<CharProperty, "outcome" | "interval">): (x: number) => string {
-	if (interval.is === "interval") {
-		const decimals = decimalsFor((interval.upper - interval.lower) / 2);
-		return (x) => fixed(x, decimals);
-	}
-	const u = outcome.is === "value" ? outcome.quantity.standardUncertainty : 0;
-	return (x) =>
-		u > 0
-			? fixed(x, Math.max(0, decimalsFor(u) - 1))
-			: String(Number(x.toPrecision(3)));
-}
-
-/** The properties as people read them: one line for each property of each char. */
-export function propertyTable(properties: readonly CharProperty[]): Table {
-	return table(
-		"Properties of the chars",
-		[
-			"char",
-			"property",
-			"standard",
-			"result",
-			"95 % interval",
-			"n",
-			"s",
-			"remarks",
-		],
-		properties.map((p) => {
-			const places = placesOf(p);
-			const unit =
-				p.outcome.is === "value" ? unitText(p.outcome.quantity.unit) : "";
-			return [
-				p.sample,
-				labelOf(p),
-				p.standard.designation === ""
-					? "common practice"
-					: p.standard.designation,
-				outcomeCell(p.outcome),
-				p.interval.is === "interval"
-					? `${places(p.interval.lower)} to ${places(p.interval.upper)}${unit}`
-					: "",
-				p.determinations.length === 0 ? "" : p.determinations.length,
-				p.standardDeviation.is === "value"
-					? places(p.standardDeviation.value)
-					: "",
-				p.outcome.is === "value"
-					? p.covers === "one determination"
-						? p.property === "fixed carbon"
-							? "by difference, of what was determined once"
-							: "determined once: how portions differ is not known"
-						: ""
-					: p.outcome.because,
-			];
-		}),
-		[
-			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t. Replicates that disagree by more than their limit stay out of the pool and stand alone. One determination is taken to scatter by at least 1 % of its value; what was determined once, and on no other char twice, has no interval.",
-			"Contents of ash, volatile matter, fixed carbon and solubles are of the dry char, moisture is of the char as weighed.",
-		],
-	);
-}
-
-/** Whether replicates agree, and what to do where they do not. */
-export function agreementTable(properties: readonly CharProperty[]): Table {
-	const told = properties.filter((p) => p.property !== "fixed carbon");
-	return table(
-		"Do the replicates agree?",
-		["char", "property", "determinations", "what they say", "what to do"],
-		told.map((p) => [
-			p.sample,
-			labelOf(p),
-			p.determinations
-				.map(({ name, outcome }) =>
-					outcome.is === "value"
-						? `${name}: ${placesOf(p)(outcome.quantity.value)}`
-						: `${name}: ${outcome.is}${outcome.is === "not determined" ? "" : ` ${Number(outcome.quantity.value.toPrecision(4))}`}`,
-				)
-				.join("; "),
-			p.agreement.sentence,
-			p.agreement.advice,
-		]),
-		[
-			"Limits are taken only from what was given: this library knows no standard's repeatability limit. Hold the other ranges against your own copies.",
-		],
-	);
 }

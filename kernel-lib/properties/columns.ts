@@ -1,5 +1,4 @@
-import { columns, guideTo, type TableForm } from "../bench";
-import type { Table } from "../quantity";
+import { columns, type TableForm } from "../bench";
 
 const { aboveZero, column, mass, notNegative, pH, text, volume, yesNo } =
 	columns;
@@ -116,11 +115,6 @@ export const propertyForm: TableForm<PropertyKey> = {
 	key: "determination",
 	columns: propertyColumns,
 };
-
-/** Every column that a table of property readings may have. */
-export function propertyColumnGuide(): Table {
-	return guideTo(propertyForm);
-}
 
 /** What a row of each property must hold. */
 export const needed: Readonly<Record<RowProperty, readonly PropertyKey[]>> = {

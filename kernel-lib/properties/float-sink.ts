@@ -1,13 +1,16 @@
 import {
 	type Checked,
 	minus,
+	type NotKnown,
 	named,
+	notKnown,
 	per,
 	plus,
 	problem,
 	type Quantity,
 	type Table,
 	table,
+	throwProblems,
 	valueOrThrow,
 } from "../quantity";
 import { surelyAboveZero } from "./weighings";
@@ -32,7 +35,7 @@ export interface DensityWindow {
 
 export type DensityLimit =
 	| { readonly is: "limit"; readonly density: Quantity<"density"> }
-	| { readonly is: "none" };
+	| NotKnown;
 
 export function checkFloatedShare(
 	s: FloatSinkSplit,
@@ -77,36 +80,36 @@ export function densityWindows(
 	splits: readonly FloatSinkSplit[],
 ): readonly DensityWindow[] {
 	if (splits.length === 0)
-		throw new RangeError("Density windows need at least one split.");
+		throw new Error("Density windows need at least one split.");
 	const sorted = [...splits].sort(
 		(a, b) => a.liquidDensity.in("g/mL") - b.liquidDensity.in("g/mL"),
 	);
 	const shares = sorted.map(floatedShare);
-	for (let i = 1; i < sorted.length; i++)
-		if (surelyAboveZero(minus(shares[i - 1], shares[i])))
-			valueOrThrow({
-				ok: false,
-				problems: [
-					problem(
-						"floats-less-in-denser",
-						{},
-						`${shares[i]} floating at ${sorted[i].liquidDensity}, ${shares[i - 1]} at ${sorted[i - 1].liquidDensity}`,
-						"no less floating in the denser liquid",
-						"The portions differ, air left the grains between the two, or the liquids were mixed up. Split fresh portions that were soaked alike.",
-					),
-				],
-			});
+	throwProblems(
+		sorted.flatMap((s, i) =>
+			i > 0 && surelyAboveZero(minus(shares[i - 1], shares[i]))
+				? [
+						problem(
+							"floats-less-in-denser",
+							{},
+							`${shares[i]} floating at ${s.liquidDensity}, ${shares[i - 1]} at ${sorted[i - 1].liquidDensity}`,
+							"no less floating in the denser liquid",
+							"The portions differ, air left the grains between the two, or the liquids were mixed up. Split fresh portions that were soaked alike.",
+						),
+					]
+				: [],
+		),
+	);
 	const limit = (s: FloatSinkSplit): DensityLimit => ({
 		is: "limit",
 		density: s.liquidDensity,
 	});
-	const none: DensityLimit = { is: "none" };
 	const last = sorted.length - 1;
 	return [
 		{
 			part: `floats in ${sorted[0].liquid}`,
 			share: shares[0],
-			above: none,
+			above: notKnown("no lighter liquid was tried"),
 			below: limit(sorted[0]),
 		},
 		...sorted.slice(1).map((s, i) => ({
@@ -130,14 +133,15 @@ export function densityWindows(
 				`share that sinks at ${sorted[last].liquidDensity.in("g/mL")} g/mL`,
 			),
 			above: limit(sorted[last]),
-			below: none,
+			below: notKnown("no denser liquid was tried"),
 		},
 	];
 }
 
 const text = (l: DensityLimit): string =>
-	l.is === "none" ? "" : `${l.density.in("g/mL")}`;
+	l.is === "not known" ? "" : `${l.density.in("g/mL")}`;
 
+/** The density windows of one char, a row each. */
 export function densityWindowTable(
 	sample: string,
 	windows: readonly DensityWindow[],

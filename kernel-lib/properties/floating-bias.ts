@@ -2,12 +2,16 @@ import {
 	exactRatio,
 	fixed,
 	minus,
+	type NotKnown,
 	named,
+	notKnown,
 	plus,
+	problem,
 	type Quantity,
 	scaled,
 	type Table,
 	table,
+	throwProblems,
 	times,
 } from "../quantity";
 
@@ -36,7 +40,7 @@ export interface FloatingBias {
 	/** The factor at which the two whole chars would be alike, where a factor above 0 does that. */
 	readonly alikeAt:
 		| { readonly is: "factor"; readonly factor: number }
-		| { readonly is: "none" };
+		| NotKnown;
 	readonly sentence: string;
 }
 
@@ -49,14 +53,26 @@ export function wholeCharUptake(
 	factor: number,
 ): Quantity<"uptake"> {
 	if (!(factor >= 0) || !Number.isFinite(factor))
-		throw new RangeError(
-			`The factor for floating grains is a number of 0 or more, found ${factor}.`,
-		);
+		throwProblems([
+			problem(
+				"factor-out-of-range",
+				{},
+				`the factor ${factor} for floating grains`,
+				"a number of 0 or more",
+				"Give what floating grains may take up, as a multiple of the others.",
+			),
+		]);
 	const share = tested.floated.in("1");
 	if (!(share >= 0 && share <= 1))
-		throw new RangeError(
-			`The share that floated lies between 0 and 100 %, found ${tested.floated}.`,
-		);
+		throwProblems([
+			problem(
+				"share-out-of-range",
+				{},
+				`a floated share of ${tested.floated}`,
+				"between 0 and 100 %",
+				"Look the two masses up again.",
+			),
+		]);
 	return named(
 		times(
 			tested.uptake,
@@ -112,7 +128,10 @@ export function floatingBias(
 	return {
 		difference,
 		ifFloatingDiffer,
-		alikeAt: alike > 0 ? { is: "factor", factor: alike } : { is: "none" },
+		alikeAt:
+			alike > 0
+				? { is: "factor", factor: alike }
+				: notKnown("no factor above 0 makes the two whole chars alike"),
 		sentence: [
 			`${percent(treated.floated)} of the treated char and ${percent(control.floated)} of the control floated and were left out.`,
 			`As measured on what sank, the difference is ${difference}.`,
@@ -121,7 +140,7 @@ export function floatingBias(
 					`If floating grains took up ${r.factor} times what the others do, it would be ${r.difference} for the whole chars.`,
 			),
 			turns.length > 0
-				? "Within these factors the difference changes its sign: the verdict hangs on grains that were not tested."
+				? "Within these factors the difference changes its sign: the verdict depends on grains that were not tested."
 				: "Within these factors the difference keeps its sign; its size is about what sank all the same.",
 			alike > 0 && Number.isFinite(alike)
 				? `The whole chars would be alike at a factor of ${Number(alike.toPrecision(2))}.`

@@ -9,14 +9,7 @@ export {
 	toBasis,
 } from "./basis";
 export { apparentDensity, type FilledCylinder } from "./bed-density";
-export {
-	agreementTable,
-	type CharProperty,
-	charProperties,
-	contentsOf,
-	propertyTable,
-} from "./char-properties";
-export { propertyColumnGuide } from "./columns";
+export { contentsOf } from "./char-properties";
 export {
 	type Extraction,
 	fixedCarbon,
@@ -25,17 +18,6 @@ export {
 	volatileMatter,
 	waterSoluble,
 } from "./contents";
-export {
-	checkProperties,
-	checkPropertyRows,
-	type Determination,
-	type PropertySheet,
-	propertiesFromRows,
-	type RepeatabilityLimits,
-	readProperties,
-	type SievingOfSample,
-	type SplitOfSample,
-} from "./determinations";
 export {
 	type DensityLimit,
 	type DensityWindow,
@@ -53,43 +35,28 @@ export {
 	wholeCharUptake,
 } from "./floating-bias";
 export { ballPanHardness, type PanTest } from "./hardness";
-export type { Outcome } from "./outcome";
 export {
 	type ParticleSizes,
-	type Passing,
 	particleSizes,
-	type SieveFraction,
-	type Sieving,
 	type SizeClass,
 } from "./particle-size";
+export { checkProperties, checkPropertyRows } from "./property-sheet";
+export * from "./public";
 export {
 	type Agreement,
 	agreementOf,
 	meanOfDeterminations,
 	pooledScatter,
+	type RepeatabilityLimit,
 	type Scatter,
 } from "./replicates";
-export {
-	determinationTable,
-	propertyAdvice,
-	propertySentences,
-	uptakeBasisTable,
-} from "./sentences";
 export { sieveOpening } from "./sieve-openings";
-export {
-	type PropertyName,
-	type Standard,
-	standardsTable,
-} from "./standards";
+export type { SieveFraction, Sieving } from "./sieving";
+export type { Passing } from "./size-at-share";
+export type { Standard } from "./standards";
 export {
 	type UptakeOnBasis,
 	type UptakePerGram,
 	uptakeOnBasis,
 } from "./uptake-basis";
-export {
-	type FlaskUptakePerGram,
-	floatingBiasOfChars,
-	type UptakesOfSheet,
-	uptakesOfChars,
-} from "./uptakes-of-chars";
 export type { Weighings } from "./weighings";

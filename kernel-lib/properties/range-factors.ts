@@ -7,6 +7,6 @@ const factors = [0, 0, 2.8, 3.3, 3.6, 3.9, 4.0, 4.2, 4.3, 4.4, 4.5] as const;
 /** @param n number of results; beyond ten the factor of ten is kept, which is the stricter */
 export function criticalRangeFactor(n: number): number {
 	if (!Number.isInteger(n) || n < 2)
-		throw new RangeError(`A range takes two results or more, found ${n}.`);
+		throw new Error(`A range takes two results or more, found ${n}.`);
 	return factors[Math.min(n, factors.length - 1)];
 }

@@ -3,6 +3,7 @@ import {
 	input,
 	type Kind,
 	meanOf,
+	type NotKnown,
 	normal,
 	plus,
 	type Quantity,
@@ -23,7 +24,7 @@ export interface Scatter {
 }
 
 /**
- * The least that one determination is taken to scatter by, relative to its value: portions of one jar differ, and a balance does not show it. Two can lie close together by luck, and one by itself shows nothing. A choice
+ * The least scatter of one determination, relative to its value: portions of one jar differ, and a balance does not show it. Two can lie close together by luck, and one by itself shows nothing. A choice
  * of this library, without a source; replicates that scatter more take its place.
  */
 export const leastScatter = 0.01;
@@ -40,9 +41,9 @@ export function pooledScatter(
 	sets: readonly (readonly number[])[],
 	from: string,
 ): Scatter {
-	const told = sets.filter((s) => s.length > 1);
-	const degreesOfFreedom = told.reduce((sum, s) => sum + s.length - 1, 0);
-	const squares = told.reduce((sum, s) => sum + varianceSum(s), 0);
+	const repeated = sets.filter((s) => s.length > 1);
+	const degreesOfFreedom = repeated.reduce((sum, s) => sum + s.length - 1, 0);
+	const squares = repeated.reduce((sum, s) => sum + varianceSum(s), 0);
 	return {
 		standardDeviation:
 			degreesOfFreedom === 0 ? 0 : Math.sqrt(squares / degreesOfFreedom),
@@ -67,8 +68,8 @@ function ownVariance(values: readonly Quantity[]): number {
  * errors, never both; what they share (a moisture, a sieve, a cylinder) stays. A few determinations that happen to lie close together, or one by itself, do not make an interval too short: it is never shorter than the
  * readings explain, nor than portions that scatter by 1 % of the value would make it.
  *
- * @param of what was determined on what; it names the scatter in the trace and must tell one set from another
- * @throws RangeError for an empty list
+ * @param values at least one
+ * @param of what was determined on what; it names the scatter in the trace and must distinguish one set from another
  */
 export function meanOfDeterminations<K extends Kind>(
 	values: readonly Quantity<K>[],
@@ -77,16 +78,16 @@ export function meanOfDeterminations<K extends Kind>(
 ): Quantity<K> {
 	const mean = meanOf(values);
 	const n = values.length;
-	const level = 0.975;
+	const upper = 0.975;
 	const reading = Math.sqrt(ownVariance(values));
 	const least = (leastScatter * Math.abs(mean.value)) / Math.sqrt(n);
 	const scattered = scatter.standardDeviation / Math.sqrt(n);
-	const told =
+	const scatterCounts =
 		scatter.degreesOfFreedom > 0 &&
-		studentTQuantile(level, scatter.degreesOfFreedom) * scattered >
-			normalQuantile(level) * Math.max(reading, least);
-	if (!told && reading >= least) return mean;
-	const [size, degreesOfFreedom, from] = told
+		studentTQuantile(upper, scatter.degreesOfFreedom) * scattered >
+			normalQuantile(upper) * Math.max(reading, least);
+	if (!scatterCounts && reading >= least) return mean;
+	const [size, degreesOfFreedom, from] = scatterCounts
 		? [
 				Math.max(scattered, reading),
 				scatter.degreesOfFreedom,
@@ -124,6 +125,7 @@ export function meanOfDeterminations<K extends Kind>(
 /** What replicates say about each other. */
 export interface Agreement {
 	readonly is:
+		| "none in use"
 		| "one determination"
 		| "within the limit"
 		| "beyond the limit"
@@ -140,8 +142,21 @@ export interface Agreement {
 
 const digits = (x: number): string => String(Number(x.toPrecision(2)));
 
+/** A repeatability limit r, or that none was given. */
+export type RepeatabilityLimit<K extends Kind = Kind> =
+	| { readonly is: "limit"; readonly r: Quantity<K> }
+	| NotKnown;
+
 /** What can be said of fewer than two values. */
 export function withoutRange(determinations: number): Agreement {
+	if (determinations === 0)
+		return {
+			is: "none in use",
+			range: 0,
+			allowed: 0,
+			sentence: "Every determination is left out.",
+			advice: "Determine it again.",
+		};
 	return determinations < 2
 		? {
 				is: "one determination",
@@ -167,9 +182,7 @@ export function withoutRange(determinations: number): Agreement {
  */
 export function agreementOf<K extends Kind>(
 	values: readonly Quantity<K>[],
-	limit:
-		| { readonly is: "limit"; readonly r: Quantity<K> }
-		| { readonly is: "not known" },
+	limit: RepeatabilityLimit<K>,
 ): Agreement {
 	const n = values.length;
 	if (n < 2) return withoutRange(1);

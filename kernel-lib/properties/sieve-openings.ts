@@ -11,13 +11,11 @@ export function openingTolerance(opening_um: number): number {
  * The opening of a test sieve by its nominal size, with the tolerance of its mean opening, every value in it equally likely. Sieves of one nominal size are taken for one and the same
  * sieve: chars that were sieved on it share its error.
  *
- * @param opening in mm
+ * @param opening in mm, above 0
  */
 export function sieveOpening(opening: number): Quantity<"length"> {
 	if (!(opening > 0))
-		throw new RangeError(
-			`The opening of a sieve is above 0 mm, found ${opening}.`,
-		);
+		throw new Error(`The opening of a sieve is above 0 mm, found ${opening}.`);
 	return input(
 		"length",
 		opening,

@@ -108,7 +108,11 @@ export const standards = {
 export type PropertyName = keyof typeof standards;
 export const propertyNames = Object.keys(standards) as readonly PropertyName[];
 
-/** Every property with its standard, formula and basis. */
+/**
+ * Every property with its standard, formula and basis.
+ * @example
+ * properties.standardsTable().rows[0][1] // => "ASTM D2867 (oven)"
+ */
 export function standardsTable(): Table {
 	return table(
 		"What is determined, and how",

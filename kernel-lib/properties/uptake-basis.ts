@@ -27,7 +27,7 @@ const perGramOf: Readonly<Record<Basis, string>> = {
  * Ash-free answers another question than per gram of product: who buys or weighs out the char does so with its ash. Say which one a verdict is about.
  *
  * @param contents moisture (wet basis, at the time when the flasks were weighed) and ash (of the dry char), as needed
- * @throws RangeError where a content that is needed is missing
+ * @throws ProblemError where a content that is needed is missing
  */
 export function uptakeOnBasis<T extends UptakePerGram>(
 	flask: T,

@@ -1,26 +1,36 @@
-import { meanOf, type Quantity, type Table, table } from "../quantity";
+import {
+	listed,
+	listOption,
+	meanOf,
+	numberOption,
+	type Quantity,
+	requireOptions,
+	type Table,
+	table,
+	wordOption,
+} from "../quantity";
 import type { Basis, Contents } from "./basis";
-import { type CharProperty, contentsKnown } from "./char-properties";
-import type { PropertySheet } from "./determinations";
+import { charProperties, contentsOf } from "./char-properties";
 import { floatedShare } from "./float-sink";
 import {
 	floatingBias,
 	floatingBiasTable,
 	type TestedWithoutFloating,
 } from "./floating-bias";
-import { uptakeBasisTable } from "./sentences";
-import { type UptakePerGram, uptakeOnBasis } from "./uptake-basis";
+import type { PropertySheet } from "./property-sheet";
+import {
+	type UptakeOnBasis,
+	type UptakePerGram,
+	uptakeOnBasis,
+} from "./uptake-basis";
 
-/** The uptake of a flask that says whose it is. */
+/** The uptake of a flask that says whose it is, as `uptake.uptakes` gives it. */
 export interface FlaskUptakePerGram extends UptakePerGram {
-	readonly flask: { readonly name: string; readonly treatment: string };
-}
-
-/** The uptakes of a bench sheet whose treatments carry the names of chars. */
-export interface UptakesOfSheet {
-	/** Name of the sheet; "" where none is set. */
-	readonly file: string;
-	readonly uptakes: readonly FlaskUptakePerGram[];
+	readonly flask: {
+		readonly name: string;
+		readonly treatment: string;
+		readonly place: { readonly file: string };
+	};
 }
 
 const noSheet =
@@ -46,46 +56,91 @@ function lacking(
 	];
 }
 
+/** The uptakes of flasks beside what they are on another basis. */
+function basisTable(
+	file: string,
+	converted: readonly UptakeOnBasis<FlaskUptakePerGram>[],
+	leftOut: readonly string[],
+): Table {
+	return table(
+		`Uptake per gram of what: ${file}`,
+		[
+			"flask",
+			"treatment",
+			"per gram of",
+			"uptake (mg/g)",
+			"basis asked for",
+			"on that basis (mg/g)",
+		],
+		converted.map(({ of, basis, uptake }) => [
+			of.flask.name,
+			of.flask.treatment,
+			of.perGram,
+			of.uptake,
+			basis,
+			uptake,
+		]),
+		[
+			...leftOut,
+			"Flasks of one char share the errors of its moisture and ash. Per gram of dry, ash-free char answers how good the carbon is; per gram of product, how much a gram from the jar takes up.",
+		],
+	);
+}
+
 /**
- * The uptakes of a bench sheet on another basis, for the chars of a table of properties; or sentences that say why there are none. Flasks of chars whose moisture or ash is needed and not known are left out, and named.
+ * The uptakes of a bench sheet on another basis (mg/g), for the chars of a table of properties; or sentences that say why there are none. Treatments of the bench sheet carry the names of the chars. Flasks of chars whose
+ * moisture or ash is needed and not known are left out, and named.
+ *
+ * @param uptakes as uptake.uptakes gives them; an empty list where there is no bench sheet
+ * @param options.basis "as weighed", "dry" or "dry, ash-free" (by default)
+ * @throws ProblemError for an option that it does not have
+ * @example
+ * const chars = properties.readProperties("data/demo-properties/chars.csv");
+ * properties.uptakesOfChars(chars, uptake.uptakes(trial), { basis: "dry, ash-free" }) // => "Uptake per gram of what: hazelnut.csv"
  */
 export function uptakesOfChars(
-	{ file, uptakes }: UptakesOfSheet,
-	basis: Basis,
-	properties: readonly CharProperty[],
+	sheet: PropertySheet,
+	uptakes: readonly FlaskUptakePerGram[],
+	options: { readonly basis?: Basis } = {},
 ): Table | readonly string[] {
-	if (file === "") return [noSheet];
-	const chars = properties.map((p) => p.sample);
-	const own = uptakes.filter((u) => chars.includes(u.flask.treatment));
+	requireOptions(
+		options,
+		{ basis: wordOption("as weighed", "dry", "dry, ash-free") },
+		"uptakesOfChars",
+	);
+	const { basis = "dry, ash-free" } = options;
+	if (uptakes.length === 0) return [noSheet];
+	const [{ flask }] = uptakes;
+	const { file } = flask.place;
+	const own = uptakes.filter((u) => sheet.samples.includes(u.flask.treatment));
 	if (own.length === 0)
 		return [
-			`No treatment of ${file} (${quoted(uptakes.map((u) => u.flask.treatment))}) has the name of a char of this table (${quoted(chars)}). Where they are the same char, write the names alike.`,
+			`No treatment of ${file} (${quoted(uptakes.map((u) => u.flask.treatment))}) has the name of a char of this table (${quoted(sheet.samples)}). Where they are the same char, write the names alike.`,
 		];
+	const properties = charProperties(sheet);
+	const known = (u: FlaskUptakePerGram): Partial<Contents> =>
+		contentsOf(properties, u.flask.treatment);
 	const lacks = (u: FlaskUptakePerGram): string[] =>
-		lacking(u.perGram, basis, contentsKnown(properties, u.flask.treatment));
+		lacking(u.perGram, basis, known(u));
 	const leftOut = own
 		.filter((u) => lacks(u).length > 0)
 		.map(
 			(u) =>
-				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${lacks(u).join(" and ")}.`,
+				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${listed(lacks(u))}.`,
 		);
 	const converted = own
 		.filter((u) => lacks(u).length === 0)
-		.map((u) =>
-			uptakeOnBasis(u, basis, contentsKnown(properties, u.flask.treatment)),
-		);
-	if (converted.length === 0) return [...new Set(leftOut)];
-	const { title, columns, rows, notes } = uptakeBasisTable(converted);
-	return table(`${title}: ${file}`, columns, rows, [
-		...new Set(leftOut),
-		...notes,
-	]);
+		.map((u) => uptakeOnBasis(u, basis, known(u)));
+	const sentences = [...new Set(leftOut), ...sheet.deviations];
+	return converted.length === 0
+		? sentences
+		: basisTable(file, converted, sentences);
 }
 
 /** A char without what floated in its lightest liquid, or why that cannot be said. */
 function withoutFloating(
 	sheet: PropertySheet,
-	{ file, uptakes }: UptakesOfSheet,
+	uptakes: readonly FlaskUptakePerGram[],
 	sample: string,
 ): TestedWithoutFloating | string {
 	const values = uptakes.flatMap((u): Quantity<"uptake">[] =>
@@ -93,7 +148,8 @@ function withoutFloating(
 			? [u.uptake.quantity]
 			: [],
 	);
-	if (values.length === 0) return `${file} holds no uptake of "${sample}".`;
+	if (values.length === 0)
+		return `${uptakes[0].flask.place.file} holds no uptake of "${sample}".`;
 	const splits = sheet.splits
 		.filter((s) => s.sample === sample)
 		.map((s) => s.split)
@@ -104,23 +160,34 @@ function withoutFloating(
 }
 
 /**
- * What leaving out the floating grains would do to the difference of the second char of a table from the first, see `floatingBias`; or sentences that say why that cannot be said.
+ * What leaving out the floating grains would do to the difference (mg/g) of the second char of a table from the first; or sentences that say why that cannot be said. Light grains are the open, the well burnt or the
+ * air-filled ones, and a treatment changes how many there are.
  *
- * @param factors what floating grains might take up, relative to the others; chosen beforehand
+ * @param uptakes as uptake.uptakes gives them; an empty list where there is no bench sheet
+ * @param options.factors what floating grains might take up, relative to the others, chosen beforehand; 0.5 and 2 by default
+ * @throws ProblemError for a factor that is negative, and for an option that it does not have
+ * @example
+ * const chars = properties.readProperties("data/demo-properties/chars.csv");
+ * properties.floatingBiasOfChars(chars, uptake.uptakes(trial), { factors: [0.5, 2] }) // => "If floating grains took up more or less than the others"
  */
 export function floatingBiasOfChars(
-	uptakes: UptakesOfSheet,
 	sheet: PropertySheet,
-	factors: readonly number[],
+	uptakes: readonly FlaskUptakePerGram[],
+	options: { readonly factors?: readonly number[] } = {},
 ): Table | readonly string[] {
-	if (uptakes.file === "") return [noSheet];
+	requireOptions(
+		options,
+		{ factors: listOption(numberOption(-1e-12, Number.POSITIVE_INFINITY)) },
+		"floatingBiasOfChars",
+	);
+	if (uptakes.length === 0) return [noSheet];
 	if (sheet.samples.length < 2)
 		return [`${sheet.file} holds one char, and a difference takes two.`];
 	const both = sheet.samples
 		.slice(0, 2)
 		.map((sample) => withoutFloating(sheet, uptakes, sample));
-	const told = both.filter((b) => typeof b !== "string");
-	return told.length === 2
-		? floatingBiasTable(floatingBias(told[1], told[0], factors))
+	const known = both.filter((b) => typeof b !== "string");
+	return known.length === 2
+		? floatingBiasTable(floatingBias(known[1], known[0], options.factors))
 		: both.filter((b) => typeof b === "string");
 }

@@ -1,4 +1,5 @@
 import type { Kind } from "./kinds";
+import type { NotKnown } from "./not-known";
 import type { Quantity } from "./quantity";
 
 /**
@@ -16,6 +17,21 @@ export type Measured<K extends Kind> =
 			readonly quantity: Quantity<K>;
 			readonly because: string;
 	  };
+
+/** A measured value, no limit. */
+export function measured<K extends Kind>(quantity: Quantity<K>): Measured<K> {
+	return { is: "value", quantity };
+}
+
+/** A value or limit made from another; reasons are passed on, of limits and of what is not known. */
+export function mapMeasured<A extends Kind, B extends Kind>(
+	from: Measured<A> | NotKnown,
+	change: (quantity: Quantity<A>) => Quantity<B>,
+): Measured<B> | NotKnown {
+	return from.is === "not known"
+		? from
+		: { ...from, quantity: change(from.quantity) };
+}
 
 export function measuredText(m: Measured<Kind>): string {
 	return m.is === "value" ? String(m.quantity) : `${m.is} ${m.quantity}`;

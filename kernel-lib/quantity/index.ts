@@ -21,6 +21,8 @@ export {
 export * from "./arithmetic";
 export {
 	type Measured,
+	mapMeasured,
+	measured,
 	measuredText,
 } from "./bound";
 export {

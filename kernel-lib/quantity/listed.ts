@@ -1,9 +1,12 @@
-const conjunction = new Intl.ListFormat("en-GB", {
-	style: "long",
-	type: "conjunction",
-});
+const formats = {
+	and: new Intl.ListFormat("en-GB", { type: "conjunction" }),
+	or: new Intl.ListFormat("en-GB", { type: "disjunction" }),
+};
 
-/** "a", "a and b", "a, b and c". */
-export function listed(items: readonly string[]): string {
-	return conjunction.format(items);
+/** "a", "a and b", "a, b and c"; or the same with "or". */
+export function listed(
+	items: readonly string[],
+	word: "and" | "or" = "and",
+): string {
+	return formats[word].format(items);
 }

@@ -1,5 +1,5 @@
 import { type Flask, isLeftOut, isUsable, type Trial } from "../bench";
-import { type Table, type TableCell, table } from "../quantity";
+import { listed, type Table, type TableCell, table } from "../quantity";
 import type { ReadResidue } from "./by-reading";
 import { everyResidue, type Residue } from "./residues";
 import type { TitratedResidue } from "./titrated-residue";
@@ -150,11 +150,11 @@ function mixedTable(trial: Trial, residues: readonly Residue[]): Table {
 
 function blankNotes(residues: readonly Residue[]): string[] {
 	const blanks = residues.map((r) => r.reagentBlank);
-	const from = [
+	const from = listed([
 		...new Set(
 			residues.map((r) => (r.is === "titrated" ? "titres" : "readings")),
 		),
-	].join(" and ");
+	]);
 	if (blanks.includes("none"))
 		return [`No reagent blank is recorded: nothing was taken off the ${from}.`];
 	return blanks.includes("other days")

@@ -7,7 +7,8 @@ import {
 	scaled,
 	times,
 } from "../quantity";
-import { concentrations, molarMass } from "../solutions";
+import { concentrations } from "../solutions";
+import { molarMass } from "../substances";
 import { accountOf, type FlaskAccount } from "./account";
 import { detectionLimit } from "./detection";
 import { type ReagentBlank, reagentBlanks } from "./reagent-blank";

@@ -1,4 +1,3 @@
-export { molarMass } from "../substances";
 export { concentrations, type Titrant, type Titrants } from "./concentrations";
 export {
 	type MassConcentrations,

@@ -1,4 +1,4 @@
-import type { Solution, Trial } from "../bench";
+import type { Solution, SolutionBasis, Trial } from "../bench";
 import {
 	kept,
 	massConcentrationOf,
@@ -14,8 +14,9 @@ import {
 import { concentrations } from "./concentrations";
 import { molarMassOf, weighingNoteOf } from "./molar-mass-of";
 import { isTitrimetric } from "./redox";
+import { solutionNamed } from "./solution-named";
 
-/** The solutions of a run in grams per litre: what flasks that are read by an instrument are dosed with. */
+/** The solutions of a trial in grams per litre: what flasks that are read by an instrument are dosed with. */
 export interface MassConcentrations {
 	/** Throws ProblemError where it is not known. */
 	of(name: string): Quantity<"massConcentration">;
@@ -26,11 +27,11 @@ function inMass(
 	trial: Trial,
 	solution: Solution,
 ): Quantity<"massConcentration"> {
-	const { basis, substance, name } = solution;
+	const { basis, substance, name, place } = solution;
 	if (isTitrimetric(substance) || basis.is === "standardised")
 		return times(
 			concentrations(trial).concentration(name),
-			molarMassOf(substance),
+			molarMassOf(substance, place),
 		);
 	if (basis.is === "weighed")
 		return per(times(basis.mass, basis.purity), basis.volume);
@@ -39,14 +40,14 @@ function inMass(
 		case "mass concentration":
 			return stated.quantity;
 		case "concentration":
-			return times(stated.quantity, molarMassOf(substance));
+			return times(stated.quantity, molarMassOf(substance, place));
 		case "mass fraction":
 			return massConcentrationOf(stated.quantity, stated.density);
 		case "normality":
 			throw new ProblemError([
 				problem(
 					"normality-of-dye",
-					solution.place,
+					place,
 					`a normality for ${substance}`,
 					"mg/L, g/L or mol/L",
 					"A normality needs a reaction; give the concentration in mg/L.",
@@ -55,26 +56,34 @@ function inMass(
 	}
 }
 
-/** Strengths of the solutions of a run in mass per volume: as stated, as weighed and made up, or from their titration. */
-export const massConcentrations: (trial: Trial) => MassConcentrations =
-	kept(inMassOf);
+function basisText(basis: SolutionBasis): string {
+	switch (basis.is) {
+		case "stated":
+			return "stated";
+		case "weighed":
+			return `${basis.mass} in ${basis.volume}`;
+		case "standardised":
+			return `standardised against ${basis.against}`;
+	}
+}
 
-function inMassOf(trial: Trial): MassConcentrations {
+/** Solutions that flasks read by an instrument were dosed with. */
+function dosedToBeRead(trial: Trial): readonly Solution[] {
+	const names = new Set(
+		trial.flasks
+			.filter((f) => f.readings.recorded)
+			.flatMap((f) => f.events)
+			.flatMap((e) => (e.is === "dose" ? [e.solution] : [])),
+	);
+	return trial.solutions.filter((s) => names.has(s.name));
+}
+
+function allOf(trial: Trial): MassConcentrations {
 	const known = new Map<string, Quantity<"massConcentration">>();
 	const of = (name: string): Quantity<"massConcentration"> => {
 		const before = known.get(name);
 		if (before !== undefined) return before;
-		const solution = trial.solutions.find((s) => s.name === name);
-		if (solution === undefined)
-			throw new ProblemError([
-				problem(
-					"solution-unknown",
-					{ file: trial.file, sheet: "solutions" },
-					`no solution "${name}"`,
-					`one of ${trial.solutions.map((s) => s.name).join(", ") || "none"}`,
-					"Add it to the solutions or mend the name.",
-				),
-			]);
+		const solution = solutionNamed(trial, name);
 		const made = named(
 			inMass(trial, solution).to("mg/L"),
 			`\\rho_{${name}}`,
@@ -83,32 +92,25 @@ function inMassOf(trial: Trial): MassConcentrations {
 		known.set(name, made);
 		return made;
 	};
-	const dosed = trial.solutions.filter((s) =>
-		trial.flasks.some(
-			(f) =>
-				f.readings.recorded &&
-				f.events.some((e) => e.is === "dose" && e.solution === s.name),
-		),
-	);
+	const dosed = dosedToBeRead(trial);
 	return {
 		of,
 		table: table(
 			"Solutions that were dosed",
 			["solution", "substance", "strength (mg/L)", "how it is known"],
-			dosed.map((s) => [
-				s.name,
-				s.substance,
-				of(s.name),
-				s.basis.is === "stated"
-					? "stated"
-					: s.basis.is === "weighed"
-						? `${s.basis.mass} in ${s.basis.volume}`
-						: `standardised against ${s.basis.against}`,
-			]),
-			dosed.flatMap((s) => {
-				const note = weighingNoteOf(s.substance);
-				return note === "" ? [] : [note];
-			}),
+			dosed.map((s) => [s.name, s.substance, of(s.name), basisText(s.basis)]),
+			dosed
+				.map((s) => weighingNoteOf(s.substance))
+				.filter((note) => note !== ""),
 		),
 	};
 }
+
+/**
+ * Strengths of the solutions of a trial in mass per volume: as stated, as weighed and made up, or from their titration.
+ * @throws ProblemError when a strength is asked for that the sheet does not give, such as a normality of a dye
+ * @example
+ * solutions.massConcentrations(dyeTrial).of("blue").in("mg/L") // => 400
+ */
+export const massConcentrations: (trial: Trial) => MassConcentrations =
+	kept(allOf);

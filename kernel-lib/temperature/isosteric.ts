@@ -9,6 +9,7 @@ import {
 } from "../isotherms";
 import { quadraticForm } from "../linear";
 import {
+	listed,
 	problem,
 	requireOptions,
 	type Table,
@@ -120,9 +121,11 @@ function notReached(
 ): IsostericHeat {
 	const kelvins = outside.map((s) => `${Number(s.kelvin.toFixed(1))} K`);
 	const between = outside.map(({ fit: { isotherm, theta, range } }) =>
-		[range.low, range.high]
-			.map((c) => inDigits(uptakeAt(isotherm, theta, c), 3))
-			.join(" and "),
+		listed(
+			[range.low, range.high].map((c) =>
+				inDigits(uptakeAt(isotherm, theta, c), 3),
+			),
+		),
 	);
 	return {
 		is: "none",

@@ -1,5 +1,6 @@
 import { confidenceOption, usualConfidence } from "../isotherms";
 import {
+	listed,
 	type Problem,
 	problem,
 	requireOptions,
@@ -134,7 +135,7 @@ function stepProblems(steps: readonly TemperatureStep[]): Problem[] {
 					problem(
 						"mixed-conventions",
 						{},
-						`constants made dimensionless as ${conventions.join(" and ")}`,
+						`constants made dimensionless as ${listed(conventions)}`,
 						"one convention for all temperatures",
 						"Make all of them in the same way.",
 					),

@@ -1,17 +1,14 @@
 export {
-	type ActivatedUptake,
-	type ActivationLink,
-	activatedUptakeTable,
-	activationAnswer,
 	conditionOfUptake,
-	feedstockCapacity,
+	costTable,
+	type FiringLink,
+	type FiringUptake,
 	feedstockTable,
-	runUptakeSentences,
-	type UptakeCost,
-	uptakeCost,
-	uptakeCostTable,
-	withActivation,
-} from "./by-activation";
+	firingAnswer,
+	firingTable,
+	linkFirings,
+	uptakesByFiring,
+} from "./by-firing";
 export { demandOf } from "./demand";
 export {
 	type ColourDose,

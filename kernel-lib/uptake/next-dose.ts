@@ -9,7 +9,8 @@ import {
 	times,
 } from "../quantity";
 import type { TitratedResidue } from "../residue";
-import { molarMass, type Titrants } from "../solutions";
+import type { Titrants } from "../solutions";
+import { molarMass } from "../substances";
 
 /** A titre that can be read to better than 1 %. Common practice, no source. */
 const goodTitre: Quantity<"volume"> = input("volume", 10, "mL", exact, {
@@ -44,10 +45,8 @@ export function nextDoseAfterNone(
 	found: TitratedResidue,
 ): string {
 	const u = takenUp.standardUncertainty;
-	const factor = Math.max(
-		2,
-		Math.min(20, Math.ceil((5 * u) / Math.max(takenUp.value, u))),
-	);
+	// From 2 to 5.
+	const factor = Math.max(2, Math.ceil((5 * u) / Math.max(takenUp.value, u)));
 	const dose = found.account.added;
 	const mass = times(dose, molarMass("I2")).to("mg");
 	return `Weigh about ${factor} times as much char, or dose about ${plainNumber(Number((mass.value / factor).toPrecision(2)))} mg iodine instead of ${fixed(mass.value, 0)} mg, so that the uptake stands clear of the measuring error.`;

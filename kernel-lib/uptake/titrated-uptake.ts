@@ -11,7 +11,8 @@ import {
 	times,
 } from "../quantity";
 import { charMassOf, residues, type TitratedResidue } from "../residue";
-import { concentrations, molarMass } from "../solutions";
+import { concentrations } from "../solutions";
+import { molarMass } from "../substances";
 import { contradictionOf } from "./contradiction";
 import { demandOf } from "./demand";
 import { flaskCautions } from "./flask-cautions";

@@ -1,16 +1,21 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Drying } from "../../kernel-lib/activation/index";
-import { drying, dryingTable } from "../../kernel-lib/activation/index";
+import type { Drying, DryingInterval } from "../../kernel-lib/activation/index";
+import {
+	drying,
+	dryings,
+	dryingTable,
+} from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
-import { activationsFromRows } from "../../kernel-lib/bench/index";
 import {
 	exact,
 	input,
+	type MaybeKnown,
 	type Quantity,
 	tableText,
 } from "../../kernel-lib/quantity/index";
 import { createRandom } from "../../kernel-lib/stats/index";
+import { firingOf, kilnOf } from "./firings";
 
 const mg = (value: number): Quantity<"mass"> =>
 	input("mass", value, "mg", exact, {});
@@ -20,7 +25,7 @@ function dried(
 	tolerance = 15,
 ): Drying {
 	const row: TypedRow = {
-		"activation run": "D",
+		firing: "D",
 		"precursor mass (g)": 40,
 		...Object.fromEntries(
 			weighings.flatMap(([time, mass], i): [string, number][] => [
@@ -29,9 +34,7 @@ function dried(
 			]),
 		),
 	};
-	return drying(activationsFromRows({ activation: [row] }).firings[0], {
-		tolerance: mg(tolerance),
-	});
+	return drying(firingOf(row), { water: mg(tolerance) });
 }
 
 const truth = { final: 15, water: 10, rate: 0.5 };
@@ -44,11 +47,20 @@ function made(
 	return times.map((t) => [t, Number((massAt(t) + error()).toFixed(3))]);
 }
 function curveOf(d: Drying): Extract<Drying["curve"], { is: "fitted" }> {
-	if (d.curve.is === "refused") throw new Error(d.curve.because);
+	if (d.curve.is === "not known") throw new Error(d.curve.because);
 	return d.curve;
 }
+const endOf = (end: MaybeKnown<number>): number =>
+	end.is === "value" ? end.value : Number.NaN;
+/** An end that is not known limits nothing. */
+function isWithin({ low, high }: DryingInterval, value: number): boolean {
+	return (
+		(low.is === "not known" || low.value - 1e-9 <= value) &&
+		(high.is === "not known" || value <= high.value + 1e-9)
+	);
+}
 const refusal = (d: Drying): string =>
-	d.curve.is === "refused" ? d.curve.because : "";
+	d.curve.is === "not known" ? d.curve.because : "";
 
 describe("is it dry yet", () => {
 	test("the truth comes back from weighings without error", () => {
@@ -75,16 +87,12 @@ describe("is it dry yet", () => {
 	});
 
 	test("without a tolerance, 0.1 % of the last weighing", () => {
-		const firing = activationsFromRows({
-			activation: [
-				{
-					"activation run": "D",
-					"precursor mass (g)": 40,
-					"drying 1 time (h)": 1,
-					"drying 1 mass (g)": 20,
-				},
-			],
-		}).firings[0];
+		const firing = firingOf({
+			firing: "D",
+			"precursor mass (g)": 40,
+			"drying 1 time (h)": 1,
+			"drying 1 mass (g)": 20,
+		});
 		expect(drying(firing).tolerance).toBeCloseTo(0.02, 12);
 	});
 });
@@ -129,7 +137,7 @@ describe("refusals say why", () => {
 			[4, 17],
 		]);
 		if (d.curve.is === "fitted")
-			expect(d.curve.finalMassInterval.low).toBeLessThan(0);
+			expect(endOf(d.curve.finalMassInterval.low)).toBeLessThan(0);
 		expect(d.verdict).not.toBe("dry");
 	});
 	test("whatever was weighed: a curve or a reason, and never NaN", () => {
@@ -165,7 +173,7 @@ describe("refusals say why", () => {
 		]);
 		if (d.curve.is !== "fitted") throw new Error(d.curve.because);
 		const { low, high } = d.curve.finalMassInterval;
-		const half = (high - low) / 2;
+		const half = (endOf(high) - endOf(low)) / 2;
 		// Two digits: the last place is worth between a hundredth and a tenth of the half.
 		const places = /predicted final mass \d+\.(\d+) g/.exec(d.sentence)?.[1];
 		const step = 10 ** -(places ?? "").length;
@@ -199,11 +207,11 @@ describe("over many made-up dryings, weighed to 10 mg", () => {
 			const random = createRandom(seed + 5000);
 			const d = dried(made(times, () => 0.01 * random.normal()));
 			if (d.verdict === "dry") wrong += 1;
-			if (d.curve.is === "refused") continue;
+			if (d.curve.is === "not known") continue;
 			told += 1;
 			const { finalMassInterval: f, moreHoursInterval: h } = d.curve;
-			if (f.low <= truth.final && truth.final <= f.high) finals += 1;
-			if (h.low - 1e-9 <= more && more <= h.high + 1e-9) hours += 1;
+			if (isWithin(f, truth.final)) finals += 1;
+			if (isWithin(h, more)) hours += 1;
 		}
 		test(`${name}: final mass and hours lie in their 95 % intervals, and moist char is not called dry`, () => {
 			expect(told).toBeGreaterThan(0.97 * runs);
@@ -233,4 +241,56 @@ test("char with a little less water than allowed is not called moist, and with a
 		}
 		expect(wrong / 200).toBeLessThan(0.05);
 	}
+});
+
+describe("the dryings of a trial", () => {
+	const row: TypedRow = {
+		firing: "D",
+		"precursor mass (g)": 40,
+		...Object.fromEntries(
+			made([0, 1, 2, 4, 6]).flatMap(([time, mass], i) => [
+				[`drying ${i + 1} time (h)`, time],
+				[`drying ${i + 1} mass (g)`, mass],
+			]),
+		),
+	};
+
+	test("those that were weighed", () => {
+		const trial = kilnOf([row, { firing: "E", "precursor mass (g)": 40 }]);
+		expect(dryings(trial).map((d) => d.firing.name)).toEqual(["D"]);
+	});
+
+	test("a weighing that is left out is out, and the table says so; kept, it is in", () => {
+		const wrong = { ...row, "drying 3 mass (g)": 22 };
+		const of = (handling: string): Drying =>
+			dryings(
+				kilnOf([wrong], {
+					deviations: [
+						{
+							firing: "D",
+							part: "weighing 3",
+							"what happened": "weighed warm",
+							handling,
+						},
+					],
+				}),
+			)[0];
+		expect(of("leave out").points.map((p) => p.hours)).toEqual([0, 1, 4, 6]);
+		expect(curveOf(of("leave out")).finalMass).toBeCloseTo(15, 2);
+		expect(tableText(dryingTable(of("leave out")))).toContain(
+			"Left out: weighing 3 (weighed warm).",
+		);
+		expect(of("keep").points).toHaveLength(5);
+	});
+
+	test("targets by name and kind", () => {
+		const trial = kilnOf([row]);
+		expect(dryings(trial, { water: mg(20_000) })[0].verdict).toBe("dry");
+		expect(() =>
+			dryings(trial, { watter: mg(5) } as Record<string, Quantity<"mass">>),
+		).toThrow(/the option "watter".*Did you mean "water"/);
+		expect(() => dryings(trial, { water: 5 as never })).toThrow(
+			/a quantity of the kind mass/,
+		);
+	});
 });

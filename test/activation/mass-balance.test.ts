@@ -5,14 +5,16 @@ import type {
 	StageBalance,
 } from "../../kernel-lib/activation/index";
 import {
-	massBalance,
+	massBalances,
 	massBalanceTable,
+	stageBalances,
 } from "../../kernel-lib/activation/index";
-import type { TypedRow } from "../../kernel-lib/bench/index";
-import { activationsFromRows } from "../../kernel-lib/bench/index";
+import { type TypedRow, trialFromRows } from "../../kernel-lib/bench/index";
 import { tableText } from "../../kernel-lib/quantity/index";
 import { createRandom } from "../../kernel-lib/stats/index";
-import { massesOf, rowOf, type Truth, usualTruth } from "./made-up-run";
+import { soundFlasks, soundSolutions } from "../bench-sheet/rows";
+import { firingOf, kilnOf } from "./firings";
+import { massesOf, rowOf, type Truth, usualTruth } from "./made-up-firing";
 
 const balance = [
 	{
@@ -26,10 +28,8 @@ const balance = [
 function stagesOf(
 	row: TypedRow,
 	glassware: readonly TypedRow[] = balance,
-): (StageBalance | NoBalance)[] {
-	return massBalance(
-		activationsFromRows({ activation: [row], glassware }).firings[0],
-	);
+): readonly (StageBalance | NoBalance)[] {
+	return stageBalances(firingOf(row, glassware));
 }
 function stage(row: TypedRow, name: string): StageBalance {
 	const found = stagesOf(row).find((s) => s.stage === name);
@@ -78,7 +78,7 @@ describe("laws", () => {
 					rowOf(truth, () => 0.1 * Math.abs(random.normal())),
 				);
 				for (const s of stages) {
-					if (s.is === "no balance") continue;
+					if (s.is === "not known") continue;
 					const sum = (list: StageBalance["into"]): number =>
 						list.reduce((g, x) => g + x.mass.in("g"), 0);
 					expect(sum(s.outOf) + s.unaccounted.in("g")).toBeCloseTo(
@@ -91,7 +91,7 @@ describe("laws", () => {
 		);
 	});
 
-	test("a gram lost in the kiln is missing in the kiln and in the whole run, and nowhere else", () => {
+	test("a gram lost in the kiln is missing in the kiln and in the whole firing, and nowhere else", () => {
 		fc.assert(
 			fc.property(truths, (truth) => {
 				const row = rowOf(truth);
@@ -223,22 +223,82 @@ describe("what is missing is named", () => {
 
 	test("a stage that cannot be balanced says why", () => {
 		const [soak, kiln] = stagesOf({
-			"activation run": "A",
+			firing: "A",
 			"precursor mass (g)": 50,
 			agent: "H3PO4",
 			"agent solution volume (mL)": 40,
 			"agent strength (g/L)": 1400,
 			"fired mass (g)": 20,
 		});
-		expect(soak.is === "no balance" && soak.because).toContain("not recorded");
-		expect(kiln.is === "no balance" && kiln.because).toContain("density");
+		expect(soak.is === "not known" && soak.because).toContain("not recorded");
+		expect(kiln.is === "not known" && kiln.because).toContain("density");
 	});
 
 	test("the table", () => {
-		const text = tableText(
-			massBalanceTable([{ run: "A", stages: stagesOf(noGas) }]),
-		);
+		const text = tableText(massBalanceTable(kilnOf([noGas])));
 		expect(text).toContain("left open");
 		expect(text).not.toMatch(/NaN|undefined|Infinity/);
+	});
+});
+
+describe("the balances of a trial", () => {
+	const row = rowOf(usualTruth);
+	test("a sentence for each stage, none for the whole", () => {
+		const [{ firing, sentences }] = massBalances(kilnOf([row]));
+		expect(sentences).toHaveLength(3);
+		for (const s of sentences) expect(s).toMatch(`${firing.name}. `);
+	});
+
+	test("a firing that is left out is out, and the table says so; a rinse that is left out is not read", () => {
+		const second = { ...row, firing: "second" };
+		const of = (deviation: TypedRow) =>
+			kilnOf([row, second], { deviations: [deviation] });
+		const without = of({ firing: "second", "what happened": "lid open" });
+		expect(massBalances(without).map((b) => b.firing.name)).toEqual([
+			"made up",
+		]);
+		expect(tableText(massBalanceTable(without))).toContain(
+			"Left out: second (lid open).",
+		);
+		const unread = of({
+			firing: "second",
+			part: "rinse 2",
+			"what happened": "meter off",
+		});
+		const washing = massBalances(unread)[1].stages[2];
+		expect(washing.is === "balance" && washing.notMeasured).toEqual([
+			"agent in the rinses that were not read",
+		]);
+		expect(tableText(massBalanceTable(unread))).toContain(
+			"Left out: what was read on rinse 2 of second (meter off).",
+		);
+	});
+
+	test("without a firing: what to write", () => {
+		expect(() =>
+			massBalances(
+				trialFromRows({ flasks: soundFlasks, solutions: soundSolutions }),
+			),
+		).toThrow(/found no firing; expected a table "activation"/);
+	});
+});
+
+describe("decisions of ours, on both sides", () => {
+	test("a balance closes up to 1.96 standard uncertainties", () => {
+		const row = rowOf(usualTruth);
+		const washing = stage(row, "washing and drying");
+		const limit = 1.96 * washing.unaccounted.to("g").standardUncertainty;
+		const of = (lost: number) =>
+			stage(
+				{
+					...row,
+					"product mass (g)": (row["product mass (g)"] as number) - lost,
+				},
+				"washing and drying",
+			).verdict;
+		expect(of(0.99 * limit - washing.unaccounted.in("g"))).toBe("closes");
+		expect(of(1.01 * limit - washing.unaccounted.in("g"))).toBe(
+			"does not close",
+		);
 	});
 });

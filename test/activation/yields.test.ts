@@ -1,49 +1,53 @@
 import { describe, expect, test } from "vitest";
-import type { Finding, FiringYields } from "../../kernel-lib/activation/index";
+import type { FiringYields } from "../../kernel-lib/activation/index";
 import {
 	agentNamed,
-	figuresTable,
 	firingYields,
+	yields,
+	yieldTable,
 } from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
-import { activationsFromRows } from "../../kernel-lib/bench/index";
 import {
 	correlation,
 	type Kind,
+	type Measured,
+	type NotKnown,
 	type Quantity,
 	tableText,
 	type UnitOf,
 	working,
 } from "../../kernel-lib/quantity/index";
+import { firingOf, kilnOf } from "./firings";
 
 const plainRow: TypedRow = {
-	"activation run": "A",
+	firing: "A",
 	precursor: "hazelnut shell",
 	"precursor mass (g)": 50,
 	"precursor moisture, wet basis (%)": 8,
 	"product mass (g)": 13.85,
 };
 
-function figuresOf(change: TypedRow): FiringYields {
-	return firingYields(
-		activationsFromRows({ activation: [{ ...plainRow, ...change }] })
-			.firings[0],
-	);
+function yieldsOf(change: TypedRow): FiringYields {
+	return firingYields(firingOf({ ...plainRow, ...change }));
 }
 
-function quantityOf<K extends Kind>(finding: Finding<K>): Quantity<K> {
-	if (finding.is === "not known") throw new Error(finding.because);
-	return finding.quantity;
+function quantityOf<K extends Kind>(
+	result: Measured<K> | NotKnown,
+): Quantity<K> {
+	if (result.is === "not known") throw new Error(result.because);
+	return result.quantity;
 }
-const number = <K extends Kind>(finding: Finding<K>, unit: UnitOf<K>): number =>
-	quantityOf(finding).in(unit);
-const reason = (finding: Finding<Kind>): string =>
-	finding.is === "not known" ? finding.because : `known: ${finding.quantity}`;
+const number = <K extends Kind>(
+	result: Measured<K> | NotKnown,
+	unit: UnitOf<K>,
+): number => quantityOf(result).in(unit);
+const reason = (result: Measured<Kind> | NotKnown): string =>
+	result.is === "not known" ? result.because : `known: ${result.quantity}`;
 
 describe("yields", () => {
 	test("wet and dry basis of the same moisture give the same yield", () => {
-		const wet = figuresOf({});
-		const dry = figuresOf({
+		const wet = yieldsOf({});
+		const dry = yieldsOf({
 			"precursor moisture, wet basis (%)": "",
 			"precursor moisture, dry basis (%)": (100 * 0.08) / 0.92,
 		});
@@ -52,7 +56,7 @@ describe("yields", () => {
 	});
 
 	test("charring and activating: the char yield is the product of the two, burn-off the rest of the second", () => {
-		const f = figuresOf({ "charred mass (g)": 16 });
+		const f = yieldsOf({ "charred mass (g)": 16 });
 		expect(number(f.carbonisationYield, "1")).toBeCloseTo(16 / 46, 12);
 		expect(number(f.activationYield, "1")).toBeCloseTo(13.85 / 16, 12);
 		expect(number(f.burnOff, "%")).toBeCloseTo((100 * (16 - 13.85)) / 16, 9);
@@ -62,7 +66,7 @@ describe("yields", () => {
 	});
 
 	test("burn-off and activation yield have one and the same error; so have yields that share the precursor's mass", () => {
-		const f = figuresOf({ "charred mass (g)": 16 });
+		const f = yieldsOf({ "charred mass (g)": 16 });
 		expect(
 			correlation(quantityOf(f.burnOff), quantityOf(f.activationYield)),
 		).toBeCloseTo(-1, 9);
@@ -73,24 +77,21 @@ describe("yields", () => {
 
 	test("a bought char that is activated has a burn-off; a shell charred and activated in one go has none", () => {
 		expect(
-			number(figuresOf({ precursor: "bought charcoal" }).burnOff, "1"),
+			number(yieldsOf({ precursor: "bought charcoal" }).burnOff, "1"),
 		).toBeCloseTo(1 - 13.85 / 46, 12);
-		expect(reason(figuresOf({}).burnOff)).toContain(
+		expect(reason(yieldsOf({}).burnOff)).toContain(
 			"mass after charring is not recorded",
 		);
 	});
 
 	test("moist product counts dry", () => {
 		expect(
-			number(
-				figuresOf({ "product moisture, wet basis (%)": 2 }).charYield,
-				"1",
-			),
+			number(yieldsOf({ "product moisture, wet basis (%)": 2 }).charYield, "1"),
 		).toBeCloseTo((13.85 * 0.98) / 46, 12);
 	});
 
 	test("fixed-carbon yield from ash and volatile matter", () => {
-		const f = figuresOf({
+		const f = yieldsOf({
 			"product ash (%)": 4,
 			"product volatile matter (%)": 9,
 			"precursor ash (%)": 1.5,
@@ -100,11 +101,11 @@ describe("yields", () => {
 			((13.85 / 46) * 0.87) / 0.985,
 			12,
 		);
-		expect(reason(figuresOf({}).fixedCarbonYield)).toContain("ash");
+		expect(reason(yieldsOf({}).fixedCarbonYield)).toContain("ash");
 	});
 
 	test("every yield shows its working down to the cells", () => {
-		const steps = working(quantityOf(figuresOf({}).charYield));
+		const steps = working(quantityOf(yieldsOf({}).charYield));
 		expect(JSON.stringify(steps)).toContain("precursor mass (g)");
 	});
 });
@@ -130,7 +131,7 @@ describe("impregnation", () => {
 	];
 	for (const [name, change] of solutions)
 		test(`${name}: 23 g on 46 g dry is a ratio of 0.5`, () => {
-			const f = figuresOf({ ...change, agent: "K2CO3" });
+			const f = yieldsOf({ ...change, agent: "K2CO3" });
 			expect(number(f.impregnationRatio, "1")).toBeCloseTo(0.5, 5);
 			expect(number(f.agentPerPrecursor, "mmol/g")).toBeCloseTo(
 				(1000 * 0.5) / 138.205,
@@ -139,7 +140,7 @@ describe("impregnation", () => {
 		});
 
 	test("per mole of carbon", () => {
-		const f = figuresOf({
+		const f = yieldsOf({
 			agent: "potash",
 			"agent mass (g)": 23,
 			"precursor carbon (%)": 50,
@@ -157,13 +158,13 @@ describe("impregnation", () => {
 			"agent strength (% w/w)": 20,
 			"liquor drained (g)": 60,
 		};
-		expect(number(figuresOf(soak).impregnationRatioKept, "1")).toBeCloseTo(
+		expect(number(yieldsOf(soak).impregnationRatioKept, "1")).toBeCloseTo(
 			(23 - 12) / 46,
 			9,
 		);
 		expect(
 			number(
-				figuresOf({ ...soak, "liquor strength (%)": 10 }).impregnationRatioKept,
+				yieldsOf({ ...soak, "liquor strength (%)": 10 }).impregnationRatioKept,
 				"1",
 			),
 		).toBeCloseTo((23 - 6) / 46, 9);
@@ -183,12 +184,12 @@ describe("impregnation", () => {
 			"rinse 2 conductivity (mS/cm)": 1.51,
 		};
 		// 3.00 mS/cm ten times diluted is 20 g/L, 1.50 mS/cm is 1 g/L; half a litre of each.
-		const f = figuresOf(washed);
+		const f = yieldsOf(washed);
 		expect(number(f.agentRecovered, "1")).toBeCloseTo(10.5 / 23, 9);
 		// 20 g of liquor as strong as 12 % takes 2.4 g more along.
 		expect(
 			number(
-				figuresOf({
+				yieldsOf({
 					...washed,
 					"liquor drained (g)": 20,
 					"liquor strength (%)": 12,
@@ -197,7 +198,7 @@ describe("impregnation", () => {
 			),
 		).toBeCloseTo(12.9 / 23, 9);
 		const { "rinse 2 conductivity (mS/cm)": _, ...unread } = washed;
-		const g = figuresOf(unread);
+		const g = yieldsOf(unread);
 		expect(g.agentRecovered.is).toBe("at least");
 		expect(number(g.agentRecovered, "1")).toBeCloseTo(10 / 23, 9);
 	});
@@ -214,7 +215,7 @@ describe("impregnation", () => {
 		).toEqual(["K2CO3", "H3PO4", "ZnCl2", "MgCl2", "?"]);
 		expect(
 			reason(
-				figuresOf({ agent: "kitchen magic", "agent mass (g)": 3 })
+				yieldsOf({ agent: "kitchen magic", "agent mass (g)": 3 })
 					.agentPerPrecursor,
 			),
 		).toContain("molar mass");
@@ -223,7 +224,7 @@ describe("impregnation", () => {
 
 test("the table leaves empty columns out and says why they are", () => {
 	const text = tableText(
-		figuresTable([figuresOf({}), figuresOf({ "activation run": "B" })]),
+		yieldTable(kilnOf([plainRow, { ...plainRow, firing: "B" }])),
 	);
 	expect(text).toContain("char yield");
 	expect(text).toContain("(30.1");
@@ -234,13 +235,16 @@ test("the table leaves empty columns out and says why they are", () => {
 
 test("ratios by mass and by moles stand side by side in the table", () => {
 	const text = tableText(
-		figuresTable([
-			figuresOf({
-				agent: "K2CO3",
-				"agent mass (g)": 23,
-				"precursor carbon (%)": 50,
-			}),
-		]),
+		yieldTable(
+			kilnOf([
+				{
+					...plainRow,
+					agent: "K2CO3",
+					"agent mass (g)": 23,
+					"precursor carbon (%)": 50,
+				},
+			]),
+		),
 	);
 	for (const words of [
 		"impregnation ratio",
@@ -250,4 +254,28 @@ test("ratios by mass and by moles stand side by side in the table", () => {
 		"0.0869",
 	])
 		expect(text).toContain(words);
+});
+
+test("a firing that is left out is out, and the table says so; a product mass left open is the last weighing in use", () => {
+	const dried = {
+		firing: "C",
+		"precursor mass (g)": 50,
+		"drying 1 time (h)": 1,
+		"drying 1 mass (g)": 15,
+		"drying 2 time (h)": 2,
+		"drying 2 mass (g)": 14,
+	};
+	const trial = kilnOf([plainRow, dried], {
+		deviations: [
+			{ firing: "A", part: "", "what happened": "lid open" },
+			{ firing: "C", part: "weighing 2", "what happened": "spilt" },
+		],
+	});
+	const list = yields(trial);
+	expect(list.map((y) => y.firing.name)).toEqual(["C"]);
+	expect(number(list[0].charYield, "1")).toBeCloseTo(15 / 50, 12);
+	expect(yields(trial)).toBe(list);
+	const text = tableText(yieldTable(trial));
+	expect(text).toContain("Left out: A (lid open).");
+	expect(text).toContain("Left out: weighing 2 of the drying of C (spilt).");
 });

@@ -1,19 +1,15 @@
 import { expect, test } from "vitest";
-import { activationsFromRows } from "../../kernel-lib/bench/index";
 import {
 	cautionsForActivation,
 	hazardsIn,
 	notConcludedFromActivation,
 } from "../../kernel-lib/cautions/index";
-import { rowOf, usualTruth } from "../activation/made-up-run";
+import { kilnOf } from "../activation/firings";
+import { rowOf, usualTruth } from "../activation/made-up-firing";
 
 const cautions = (change: Record<string, string | number>): string =>
 	cautionsForActivation(
-		activationsFromRows({
-			activation: [
-				{ "activation run": "A", "precursor mass (g)": 5, ...change },
-			],
-		}),
+		kilnOf([{ firing: "A", "precursor mass (g)": 5, ...change }]),
 	).join("\n");
 
 test("every firing: carbon monoxide, tar, char that glows again, dust; local codes come last", () => {
@@ -52,12 +48,10 @@ test("an iodine trial without a kiln is not told of kilns", () => {
 	]);
 });
 
-test("what may not be concluded: the run that does not balance, by name", () => {
+test("what may not be concluded: the firing that does not balance, by name", () => {
 	const row = rowOf(usualTruth);
 	const limits = (change: Record<string, number>): string =>
-		notConcludedFromActivation(
-			activationsFromRows({ activation: [{ ...row, ...change }] }),
-		).join("\n");
+		notConcludedFromActivation(kilnOf([{ ...row, ...change }])).join("\n");
 	expect(limits({})).not.toContain("not to be relied on");
 	expect(
 		limits({ "product mass (g)": (row["product mass (g)"] as number) - 3 }),

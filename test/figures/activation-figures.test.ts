@@ -7,15 +7,14 @@ import {
 	uptakeAgainstCondition,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
+import { known } from "../../kernel-lib/quantity/index";
 import {
-	activated,
 	dried,
-	needed,
-	neededByPH,
-	refusedDrying,
-	refusedWash,
+	fired,
 	washed,
 	washedByPH,
+	washedTwice,
+	weighedTwice,
 } from "./activation-fixtures";
 
 type Is<K extends Layer["is"]> = Extract<Layer, { is: K }>;
@@ -24,18 +23,18 @@ function layers<K extends Layer["is"]>(f: FigureDescription, is: K): Is<K>[] {
 }
 
 describe("washing curve", () => {
-	const f = washingCurve(washed, needed);
+	const f = washingCurve(washed);
 
 	test("every reading stands at its rinse", () => {
 		expect(layers(f, "points")[0].points.map((p) => [p.x, p.y])).toEqual(
-			washed.points.map((p) => [p.rinse, p.value]),
+			washed.washout.points.map((p) => [p.rinse, p.value]),
 		);
 	});
 
 	test("the curve goes on, dashed, a rinse beyond the one that reaches the target", () => {
 		const [fitted, foretold] = layers(f, "line");
-		const [n] = needed;
-		if (n.is === "refused") throw new Error(n.because);
+		const n = washed.needed;
+		if (n.is !== "foretold") throw new Error(n.because);
 		expect(fitted.points.map((p) => p.x)).toEqual([1, 2, 3, 4]);
 		expect(foretold.dash).toBe("dashed");
 		const last = foretold.points[foretold.points.length - 1];
@@ -53,13 +52,13 @@ describe("washing curve", () => {
 	});
 
 	test("pH is on a plain axis, and its target is read as a pH", () => {
-		const g = washingCurve(washedByPH, neededByPH);
+		const g = washingCurve(washedByPH);
 		expect(g.y.scale.is).toBe("linear");
 		expect(layers(g, "reference line").map((l) => l.at)).toEqual([7, 6]);
 	});
 
 	test("without a model there are readings, no curve, and the reason", () => {
-		const g = washingCurve(refusedWash);
+		const g = washingCurve(washedTwice);
 		expect(layers(g, "line")).toEqual([]);
 		expect(g.notes.join()).toContain("at least three");
 	});
@@ -71,27 +70,26 @@ describe("drying curve", () => {
 		expect(layers(f, "points")[0].points.map((p) => p.y)).toEqual(
 			dried.points.map((p) => p.grams),
 		);
-		if (dried.curve.is === "refused") throw new Error(dried.curve.because);
+		if (dried.curve.is === "not known") throw new Error(dried.curve.because);
 		const [zone] = layers(f, "zone");
-		expect([zone.from, zone.to]).toEqual([
-			dried.curve.finalMassInterval.low,
-			dried.curve.finalMassInterval.high,
-		]);
+		expect({ low: known(zone.from), high: known(zone.to) }).toEqual(
+			dried.curve.finalMassInterval,
+		);
 		const [line] = layers(f, "line");
 		for (const p of line.points)
 			expect(p.y).toBeGreaterThan(dried.curve.finalMass);
 		expect(f.title).toContain(dried.verdict);
 	});
 	test("without a fit, the weighings and the reason", () => {
-		const g = dryingCurve(refusedDrying);
+		const g = dryingCurve(weighedTwice);
 		expect(layers(g, "line")).toEqual([]);
 		expect(g.notes.join()).toContain("at least four weighings");
 	});
 });
 
-describe("uptake against a condition of the run", () => {
-	const f = uptakeAgainstCondition(activated, "burn-off");
-	test("every flask of a known run stands at the run's burn-off", () => {
+describe("uptake against a condition of the firing", () => {
+	const f = uptakeAgainstCondition(fired, "burn-off");
+	test("every flask of a known firing stands at the burn-off of that firing", () => {
 		const points = layers(f, "points").flatMap((l) => l.points);
 		expect(points.map((p) => [p.x, p.y])).toEqual(
 			[
@@ -104,14 +102,14 @@ describe("uptake against a condition of the run", () => {
 			].map(([x, y]) => [expect.closeTo(x, 9), expect.closeTo(y, 9)]),
 		);
 	});
-	test("a bound is an arrow; a flask without a run is named", () => {
+	test("a bound is an arrow; a flask without a firing is named", () => {
 		expect(layers(f, "arrows")[0].arrows.map((a) => a.towards)).toEqual(["up"]);
 		expect(f.notes.join()).toContain("Without burn-off: flask 7.");
 	});
 	test("a condition from a balance that does not close has that word beside it; a temperature has not", () => {
-		const astray = activated.map((u) =>
-			u.activation.recorded && u.flask.treatment === "potash"
-				? { ...u, activation: { ...u.activation, unbalanced: ["po1"] } }
+		const astray = fired.map((u) =>
+			u.firing.is === "linked" && u.flask.treatment === "potash"
+				? { ...u, firing: { ...u.firing, unbalanced: ["po1"] } }
 				: u,
 		);
 		const word = "the balance does not close: burn-off of po1.";
@@ -124,7 +122,7 @@ describe("uptake against a condition of the run", () => {
 		).not.toContain("does not close");
 	});
 	test("temperature in °C", () => {
-		const g = uptakeAgainstCondition(activated, "highest temperature");
+		const g = uptakeAgainstCondition(fired, "highest temperature");
 		expect(g.x.unit).toBe("°C");
 		expect(layers(g, "points")[2].points[0].x).toBeCloseTo(800, 9);
 	});
@@ -132,12 +130,12 @@ describe("uptake against a condition of the run", () => {
 
 test("pictures at every width, without NaN", () => {
 	for (const f of [
-		washingCurve(washed, needed),
-		washingCurve(washedByPH, neededByPH),
-		washingCurve(refusedWash),
+		washingCurve(washed),
+		washingCurve(washedByPH),
+		washingCurve(washedTwice),
 		dryingCurve(dried),
-		dryingCurve(refusedDrying),
-		uptakeAgainstCondition(activated, "burn-off"),
+		dryingCurve(weighedTwice),
+		uptakeAgainstCondition(fired, "burn-off"),
 		uptakeAgainstCondition([], "soak time"),
 	])
 		for (const width of [360, 720])

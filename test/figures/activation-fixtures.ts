@@ -1,23 +1,15 @@
-// Invented numbers for the figures of activation runs.
+// Invented numbers for the figures of firings.
 import {
 	type Drying,
-	drying,
-	type RinsesNeeded,
-	rinsesNeeded,
-	type Washout,
-	washout,
+	dryings,
+	type Washing,
+	washouts,
 } from "../../kernel-lib/activation/index";
-import {
-	activationsFromRows,
-	type FiringSheet,
-	type TypedRow,
-} from "../../kernel-lib/bench/index";
+import type { TypedRow } from "../../kernel-lib/bench/index";
 import { exact, input } from "../../kernel-lib/quantity/index";
-import {
-	type ActivatedUptake,
-	withActivation,
-} from "../../kernel-lib/uptake/index";
-import { rowOf, usualTruth } from "../activation/made-up-run";
+import { type FiringUptake, linkFirings } from "../../kernel-lib/uptake/index";
+import { kilnOf } from "../activation/firings";
+import { rowOf, usualTruth } from "../activation/made-up-firing";
 import { sketchedUptake } from "./fixtures";
 
 const wobble = [0.03, -0.02, 0.01, -0.03];
@@ -27,7 +19,7 @@ const washedRow: TypedRow = rowOf(
 	"potash 1",
 );
 const pHRow: TypedRow = {
-	"activation run": "acid 1",
+	firing: "acid 1",
 	"precursor mass (g)": 40,
 	agent: "H3PO4",
 	"rinse water pH": 7,
@@ -41,39 +33,35 @@ const pHRow: TypedRow = {
 	"rinse 4 pH": 4.52,
 };
 
-const runsOf = (row: TypedRow): FiringSheet["firings"] =>
-	activationsFromRows({ activation: [row] }).firings;
-
-export const washed: Washout = washout(runsOf(washedRow)[0]);
-export const refusedWash: Washout = washout(runsOf(washedRow)[0], "pH");
-export const washedByPH: Washout = washout(runsOf(pHRow)[0], "pH");
-
-function neededOf(
-	w: Washout,
-	target: Parameters<typeof rinsesNeeded>[1],
-): RinsesNeeded {
-	if (w.is === "refused") throw new Error(w.because);
-	return rinsesNeeded(w, target);
+function washingOf(row: TypedRow): Washing {
+	const [washing] = washouts(kilnOf([row]), {
+		conductivity: input("conductivity", 50, "µS/cm", exact, {}),
+		pH: input("pH", 6, "pH", exact, {}),
+	});
+	return washing;
 }
-export const needed: RinsesNeeded[] = [
-	neededOf(washed, input("conductivity", 50, "µS/cm", exact, {})),
-];
-export const neededByPH: RinsesNeeded[] = [
-	neededOf(washedByPH, input("pH", 6, "pH", exact, {})),
-];
+export const washed: Washing = washingOf(washedRow);
+export const washedByPH: Washing = washingOf(pHRow);
+export const washedTwice: Washing = washingOf(
+	rowOf({ ...usualTruth, volumes: [200, 200] }),
+);
 
 function driedOf(weighings: readonly (readonly [number, number])[]): Drying {
-	const row: TypedRow = {
-		"activation run": "potash 1",
-		"precursor mass (g)": 40,
-		...Object.fromEntries(
-			weighings.flatMap(([time, mass], i): [string, number][] => [
-				[`drying ${i + 1} time (h)`, time],
-				[`drying ${i + 1} mass (g)`, mass],
-			]),
-		),
-	};
-	return drying(runsOf(row)[0]);
+	const [drying] = dryings(
+		kilnOf([
+			{
+				firing: "potash 1",
+				"precursor mass (g)": 40,
+				...Object.fromEntries(
+					weighings.flatMap(([time, mass], i): [string, number][] => [
+						[`drying ${i + 1} time (h)`, time],
+						[`drying ${i + 1} mass (g)`, mass],
+					]),
+				),
+			},
+		]),
+	);
+	return drying;
 }
 export const dried: Drying = driedOf([
 	[0, 25.01],
@@ -83,22 +71,22 @@ export const dried: Drying = driedOf([
 	[6, 15.49],
 	[9, 15.12],
 ]);
-export const refusedDrying: Drying = driedOf([
+export const weighedTwice: Drying = driedOf([
 	[0, 25.01],
 	[1, 21.08],
 ]);
 
-const firings = activationsFromRows({
-	activation: ["wa1", "po1", "fi1"].map((name, i) => ({
-		"activation run": name,
+const kiln = kilnOf(
+	["wa1", "po1", "fi1"].map((name, i) => ({
+		firing: name,
 		precursor: "char",
 		"precursor mass (g)": 20,
 		"product mass (g)": [19.2, 16.4, 12.7][i],
 		"step 1 temperature (°C)": [400, 700, 800][i],
 	})),
-});
+);
 
-export const activated: ActivatedUptake[] = withActivation(
+export const fired: readonly FiringUptake[] = linkFirings(
 	[
 		["1", "water", 300],
 		["2", "water", 310],
@@ -117,5 +105,5 @@ export const activated: ActivatedUptake[] = withActivation(
 			...(name === "6" ? { bound: "at least" as const } : {}),
 		}),
 	),
-	firings,
+	kiln,
 );

@@ -22,14 +22,12 @@ import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
 import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
 import { straightLines } from "../../kernel-lib/isotherms/index";
 import {
-	activated,
 	dried,
-	needed,
-	neededByPH,
-	refusedDrying,
-	refusedWash,
+	fired,
 	washed,
 	washedByPH,
+	washedTwice,
+	weighedTwice,
 } from "./activation-fixtures";
 import { bentLine, dyeLine, dyeTrial } from "./calibration-fixtures";
 import {
@@ -117,12 +115,12 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
 		["calibration-line", calibrationLine(dyeLine, dyeTrial)],
 		["calibration-line-bent", calibrationLine(bentLine)],
-		["washing-curve", washingCurve(washed, needed)],
-		["washing-curve-by-ph", washingCurve(washedByPH, neededByPH)],
-		["washing-curve-refused", washingCurve(refusedWash)],
+		["washing-curve", washingCurve(washed)],
+		["washing-curve-by-ph", washingCurve(washedByPH)],
+		["washing-curve-refused", washingCurve(washedTwice)],
 		["drying-curve", dryingCurve(dried)],
-		["drying-curve-refused", dryingCurve(refusedDrying)],
-		["uptake-and-burn-off", uptakeAgainstCondition(activated, "burn-off")],
+		["drying-curve-refused", dryingCurve(weighedTwice)],
+		["uptake-and-burn-off", uptakeAgainstCondition(fired, "burn-off")],
 		["particle-size-curves", particleSizeCurves(sievings)],
 		["particle-size-beyond-the-sieves", particleSizeCurves(fineSieving)],
 		[

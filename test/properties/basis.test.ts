@@ -92,7 +92,7 @@ describe("basis conversions", () => {
 	test("a content that is missing, or is the whole, is refused in words", () => {
 		const q = known("uptake", 100, "mg/g");
 		expect(() => properties.toBasis(q, "as weighed", "dry", {})).toThrow(
-			'From "as weighed" to "dry" takes the moisture of the char: give { moisture: ... }.',
+			'found no moisture of the char; expected its moisture, to go from "as weighed" to "dry". Give { moisture: ... }.',
 		);
 		expect(() =>
 			properties.toBasis(q, "dry", "dry, ash-free", { ash: percent(100) }),

@@ -135,6 +135,24 @@ describe("bed density and hardness", () => {
 			}),
 		).toThrow(/density of graphite/);
 	});
+	test("2.3 g/mL is the most that a bed may have", () => {
+		const bed = (mass: number) =>
+			properties.apparentDensity({
+				mass: weighed(mass),
+				volume: known("volume", 10, "mL"),
+			});
+		expect(bed(22.9).in("g/mL")).toBeCloseTo(2.29, 9);
+		expect(() => bed(23.1)).toThrow(/density of graphite/);
+	});
+	test("a difference counts from twice its standard uncertainty on", () => {
+		// Two weighings of up to 0.1 mg: u of their difference is 0.1/√3 × √2 = 0.0816 mg.
+		expect(
+			properties.moisture(weighings(20, 30, 30.00016)).in("%"),
+		).toBeLessThan(0);
+		expect(() => properties.moisture(weighings(20, 30, 30.00017))).toThrow(
+			/no more mass after drying/,
+		);
+	});
 	test("hardness is what stays on the sieve; more than was loaded is refused", () => {
 		expect(
 			properties

@@ -23,8 +23,8 @@ describe("float and sink", () => {
 		expect(
 			windows.map((w) => [w.share.in("%"), w.above.is, w.below.is]),
 		).toEqual([
-			[20, "none", "limit"],
-			[80, "limit", "none"],
+			[20, "not known", "limit"],
+			[80, "limit", "not known"],
 		]);
 	});
 
@@ -129,7 +129,7 @@ describe("floating grains that were left out", () => {
 		);
 		for (const r of bias.ifFloatingDiffer)
 			expect(r.shift.in("mg/g")).toBeCloseTo(0, 9);
-		expect(bias.alikeAt.is).toBe("none");
+		expect(bias.alikeAt.is).toBe("not known");
 		expect(bias.sentence).toContain("keeps its sign");
 		expect(properties.floatingBiasTable(bias).rows).toHaveLength(2);
 	});

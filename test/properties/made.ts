@@ -4,6 +4,8 @@ import {
 	exact,
 	input,
 	type Kind,
+	type Measured,
+	type NotKnown,
 	type Problem,
 	type Quantity,
 	rectangular,
@@ -81,7 +83,7 @@ export function problemsOf(checked: {
 
 /** The value of an outcome, NaN for a limit, so that a test which expects a number fails. */
 export function told<K extends Kind>(
-	outcome: properties.Outcome<K>,
+	outcome: Measured<K> | NotKnown,
 	unit: UnitOf<K>,
 ): number {
 	return outcome.is === "value" ? outcome.quantity.in(unit) : Number.NaN;

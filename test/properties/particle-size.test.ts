@@ -51,7 +51,7 @@ describe("laws", () => {
 								s.uniformityCoefficient,
 								s.meanDiameter,
 							].map((o) =>
-								o.is === "not determined" ? o : [o.is, o.quantity.value],
+								o.is === "not known" ? o : [o.is, o.quantity.value],
 							),
 						];
 					};
@@ -144,7 +144,7 @@ describe("sizes", () => {
 				70,
 			),
 		);
-		expect(all.uniformityCoefficient).toMatchObject({ is: "not determined" });
+		expect(all.uniformityCoefficient).toMatchObject({ is: "not known" });
 	});
 
 	test("what is missing after sieving is said; what is too much is refused", () => {
@@ -235,6 +235,80 @@ test("what the straight line misses of grains with normally distributed logarith
 			);
 			expect(standardUncertainty / value).toBeLessThan(0.06);
 		}
+});
+
+describe("decisions of ours, on both sides", () => {
+	const of = (pan: number, sample: number): readonly string[] =>
+		properties.particleSizes({
+			...sieving(
+				[
+					[2, 0],
+					[1, 100 - pan],
+				],
+				pan,
+			),
+			sample: known("mass", sample, "g"),
+		}).cautions;
+	test("1 % of the sample may be missing after sieving, or be too much", () => {
+		expect(of(5, 100 / 0.991)).toEqual([]);
+		expect(of(5, 100 / 0.989).join()).toContain("is missing");
+		expect(of(5, 100 / 1.009)).toEqual([]);
+		expect(() => of(5, 100 / 1.011)).toThrow(/on the sieves together/);
+	});
+	test("up to a tenth may be in the pan", () => {
+		expect(of(9.9, 100)).toEqual([]);
+		expect(of(10.1, 100).join()).toContain("10 % is in the pan");
+	});
+});
+
+describe("a sieve that is left out", () => {
+	const sizes = (leftOut: boolean) =>
+		properties.particleSizes({
+			sieves: [
+				[2, 0],
+				[1, 30],
+				[0.7, 50],
+				[0.5, 20],
+			].map(([opening, mass]) => ({
+				opening: known("length", opening, "mm"),
+				retained: known("mass", mass, "g"),
+				leftOut: leftOut && opening === 0.7,
+			})),
+			pan: known("mass", 0, "g"),
+		});
+	test("what stayed on it counts with the next finer sieve; the other cuts stay", () => {
+		expect(sizes(true).classes.map((c) => [c.name, c.share.in("%")])).toEqual([
+			["on 2 mm", 0],
+			["on 1 mm", 30],
+			["on 0.5 mm", expect.closeTo(70, 9)],
+			["pan", 0],
+		]);
+		expect(sizes(true).passing.map((p) => p.share.in("%"))).toEqual(
+			sizes(false)
+				.passing.filter((p) => p.opening.in("mm") !== 0.7)
+				.map((p) => p.share.in("%")),
+		);
+	});
+	test("the finest counts with the pan; one sieve in use is too few", () => {
+		const { sieves, pan } = sieving(
+			[
+				[2, 0],
+				[1, 60],
+				[0.5, 30],
+			],
+			10,
+		);
+		const without = (...openings: readonly number[]) =>
+			properties.particleSizes({
+				sieves: sieves.map((s) => ({
+					...s,
+					leftOut: openings.includes(s.opening.in("mm")),
+				})),
+				pan,
+			});
+		expect(without(0.5).classes[2].share.in("%")).toBeCloseTo(40, 9);
+		expect(() => without(2, 1)).toThrow(/found 1 sieve; expected at least two/);
+	});
 });
 
 describe("sieves have errors of their own", () => {

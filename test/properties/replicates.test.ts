@@ -5,6 +5,7 @@ import {
 	expandedUncertainty,
 	input,
 	normal,
+	notKnown,
 	plus,
 	rectangular,
 } from "../../kernel-lib/quantity/index";
@@ -144,15 +145,18 @@ describe("agreement", () => {
 		expect(three.is).toBe("within the limit");
 	});
 	test("without a limit it says what the readings explain, and takes no side", () => {
-		const told = properties.agreementOf([read(5), read(5.6)], {
-			is: "not known",
-		});
+		const told = properties.agreementOf(
+			[read(5), read(5.6)],
+			notKnown("no limit was given"),
+		);
 		expect(told.is).toBe("no limit known");
 		expect(told.sentence).toBe("Within 0.6 %; the readings explain 0.016 %.");
 		expect(told.advice).toContain("is in the interval");
 		expect(
-			properties.agreementOf([read(5), read(5.005)], { is: "not known" })
-				.advice,
+			properties.agreementOf(
+				[read(5), read(5.005)],
+				notKnown("no limit was given"),
+			).advice,
 		).toBe("");
 	});
 	test("one determination: a slip would not show", () => {

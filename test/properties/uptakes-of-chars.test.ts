@@ -24,13 +24,11 @@ const { uptakes } = steps([
 		"char mass (g)": 1.1,
 	}),
 ]);
-const bench = { file: "trial.csv", uptakes };
-const none = { file: "", uptakes: [] };
+const bench = uptakes.map((u) => ({
+	...u,
+	flask: { ...u.flask, place: { ...u.flask.place, file: "trial.csv" } },
+}));
 
-function of(rows: readonly TypedRow[]) {
-	const sheet = properties.propertiesFromRows(rows);
-	return { sheet, found: properties.charProperties(sheet) };
-}
 const without = (property: string, sample = ""): TypedRow[] =>
 	chars.filter(
 		(r) => r.property !== property || (sample !== "" && r.sample !== sample),
@@ -39,7 +37,7 @@ const renamed = chars.map((r) => ({ ...r, sample: `my ${r.sample}` }));
 
 describe("uptakes of chars on another basis", () => {
 	const told = (rows: readonly TypedRow[], given = bench) =>
-		properties.uptakesOfChars(given, "dry, ash-free", of(rows).found);
+		properties.uptakesOfChars(properties.propertiesFromRows(rows), given);
 
 	test("a table that names the sheet", () => {
 		const table = told(chars);
@@ -49,7 +47,7 @@ describe("uptakes of chars on another basis", () => {
 	});
 
 	test("without a sheet, without a name in common: sentences", () => {
-		expect(told(chars, none)).toEqual([
+		expect(told(chars, [])).toEqual([
 			"No bench sheet is set, so there are no uptakes to go with these chars.",
 		]);
 		expect(told(renamed)).toEqual([
@@ -74,7 +72,7 @@ describe("uptakes of chars on another basis", () => {
 
 describe("floating grains of chars", () => {
 	const told = (rows: readonly TypedRow[], given = bench) =>
-		properties.floatingBiasOfChars(given, of(rows).sheet, [0.5, 2]);
+		properties.floatingBiasOfChars(properties.propertiesFromRows(rows), given);
 
 	test("of the lightest liquid, whatever the order of the rows", () => {
 		const table = told(chars);
@@ -86,7 +84,7 @@ describe("floating grains of chars", () => {
 	});
 
 	test("what is missing is said in sentences", () => {
-		expect(told(chars, none)).toHaveLength(1);
+		expect(told(chars, [])).toHaveLength(1);
 		expect(told(chars.filter((r) => r.sample === "control"))).toEqual([
 			"typed in holds one char, and a difference takes two.",
 		]);

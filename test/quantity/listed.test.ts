@@ -9,3 +9,7 @@ test.each([
 ])("%o reads %s", (items, text) => {
 	expect(listed(items)).toBe(text);
 });
+
+test("or", () => {
+	expect(listed(["a", "b", "c"], "or")).toBe("a, b or c");
+});

@@ -3,6 +3,8 @@ import {
 	exact,
 	input,
 	type Kind,
+	type Measured,
+	type NotKnown,
 	type Quantity,
 	type UnitOf,
 } from "../../kernel-lib/quantity";
@@ -86,7 +88,7 @@ function sizes(): properties.ParticleSizes {
 
 /** The value of an outcome; a limit is none. */
 function told<K extends Kind>(
-	outcome: properties.Outcome<K>,
+	outcome: Measured<K> | NotKnown,
 	unit: UnitOf<K>,
 ): number {
 	return outcome.is === "value" ? outcome.quantity.in(unit) : Number.NaN;

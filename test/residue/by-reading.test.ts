@@ -344,7 +344,7 @@ describe("the mass balance", () => {
 	});
 
 	test("standards made from the dosed stock: its error scales the uptake and does no more", () => {
-		const made = rows(typed.flasks, {
+		const made = rows(typed.flasks ?? [], {
 			calibration: standards.map((s) => ({ ...s, "made from": "blue" })),
 		});
 		const [shared] = uptakesIn(made);

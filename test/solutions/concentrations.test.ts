@@ -4,6 +4,7 @@ import {
 	type Solution,
 	type TitrationReading,
 	type Trial,
+	trialFromRows,
 } from "../../kernel-lib/bench";
 import {
 	correlation,
@@ -382,4 +383,84 @@ test("problems carry their place", () => {
 	} catch (error) {
 		expect((error as ProblemError).problems).toEqual(first.problems);
 	}
+});
+
+describe("what a deviation leaves out", () => {
+	const sheet = (deviations: readonly Record<string, string>[]) =>
+		concentrations(
+			trialFromRows({
+				flasks: [
+					{
+						flask: "1",
+						treatment: "control",
+						"char mass (g)": 1,
+						"dose (mL)": 40,
+						"made up to (mL)": 100,
+						"char in when made up": "no",
+						"aliquot (mL)": 25,
+						"titre (mL)": 5,
+					},
+				],
+				solutions: [
+					{
+						solution: "iodine",
+						substance: "iodine",
+						"concentration (N)": 0.1,
+					},
+					{
+						solution: "iodate",
+						substance: "KIO3",
+						"concentration (mmol/L)": 16.6667,
+					},
+					{
+						solution: "thiosulfate",
+						substance: "sodium thiosulfate",
+						"standardised against": "iodate",
+						"aliquot (mL)": 25,
+						"titre 1 (mL)": 25,
+						"titre 2 (mL)": 26,
+					},
+				],
+				deviations,
+			}),
+		);
+
+	test("one titre of a standardisation: the others stand", () => {
+		// 6 x 16.6667 mmol/L x 25/25.5 with both, x 25/25 without the second
+		expect(sheet([]).concentration("thiosulfate").in("mmol/L")).toBeCloseTo(
+			98.0394,
+			3,
+		);
+		const without = sheet([
+			{
+				solution: "thiosulfate",
+				part: "titre 2",
+				"what happened": "overshot",
+				handling: "leave out",
+			},
+		]);
+		expect(without.concentration("thiosulfate").in("mmol/L")).toBeCloseTo(
+			100.0002,
+			3,
+		);
+		expect(without.byName("thiosulfate").how).toContain("one titration");
+	});
+
+	test("a whole solution, and what was standardised against it", () => {
+		const without = sheet([
+			{
+				solution: "iodate",
+				"what happened": "went mouldy",
+				handling: "leave out",
+			},
+		]);
+		expect(without.unresolved.map((u) => u.name)).toEqual([
+			"iodate",
+			"thiosulfate",
+		]);
+		expect(() => without.concentration("thiosulfate")).toThrow(
+			/the solution "iodate", which a deviation leaves out \(went mouldy\)/,
+		);
+		expect(without.concentration("iodine").in("mol/L")).toBeCloseTo(0.05, 12);
+	});
 });

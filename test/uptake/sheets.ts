@@ -32,7 +32,11 @@ export interface Steps {
 export function steps(
 	flasks: Row[],
 	solutionRows: Row[] = plainSolutions,
-	more: { deviations?: Row[]; glassware?: Row[] } = {},
+	more: {
+		deviations?: Row[];
+		glassware?: Row[];
+		activation?: Row[];
+	} = {},
 ): Steps {
 	const trial = bench.trialFromRows({
 		flasks,

@@ -1,6 +1,7 @@
 import {
 	type Evidence,
 	input,
+	listed,
 	plus,
 	type Quantity,
 	type Source,
@@ -215,7 +216,7 @@ export function instrumentsOf(
 				.filter(([piece]) => piece.source.is === "stated")
 				.map(
 					([piece, uses]) =>
-						`No piece is named for ${[...uses].join(" and ")}; assumed: ${piece.description} (${piece.toleranceSource}).`,
+						`No piece is named for ${listed([...uses])}; assumed: ${piece.description} (${piece.toleranceSource}).`,
 				),
 			"Tolerances are taken as rectangular limits (every error within them equally likely), the more cautious of the two usual choices; one error a piece, shared by all that it measured.",
 			"A burette's tolerance is taken whole for each filling from a tenth of its size upwards and in proportion below; a single reading is good to half a division, a single mark repeats to a fifth of its class A tolerance.",

@@ -1,10 +1,59 @@
 /** Public names of earlier versions, and what to call now; in alphabetical order. The kernel shows it where a notebook still calls the old name. */
 export const successors: Readonly<Record<string, string>> = {
 	"activation.activationAgents": "substances.substanceTable()",
+	"activation.activationFigures": "activation.yields(trial)",
+	"activation.activationNextSteps": "activation.nextSteps(trial, targets)",
+	"activation.activationSentence": "uptake.firingAnswer(trial)",
+	"activation.agentInRinse":
+		"internal now; use activation.yields(trial), whose agentRecovered counts the rinses",
+	"activation.agentLeft":
+		"activation.washouts(trial, targets), each with its agentLeft",
+	"activation.agentNamed": "substances.substanceNamed(name)",
+	"activation.agentUsed":
+		"internal now; use activation.yields(trial), whose impregnationRatio has it in its working",
+	"activation.agentWashedOut":
+		"internal now; use activation.yields(trial), whose agentRecovered counts the rinses",
 	"activation.agentsIn": "substances.substancesIn(text)",
+	"activation.balanceFaults": "activation.massBalances(trial)",
+	"activation.conditionOf": "internal now; use uptake.firingTable(trial)",
+	"activation.dryPrecursor":
+		"activation.yields(trial), each with its dryPrecursor",
+	"activation.dryProduct": "activation.yields(trial), each with its dryProduct",
+	"activation.drying": "activation.dryings(trial, targets)",
+	"activation.figuresTable": "activation.yieldTable(trial)",
+	"activation.findingText":
+		'internal now; a value has is: "value", "at least", "at most" or "not known"',
+	"activation.firingCost": "uptake.costTable(trial, prices)",
+	"activation.firingYields": "activation.yields(trial)",
+	"activation.massBalance": "activation.massBalances(trial)",
+	"activation.moneyText": "internal now; use uptake.costTable(trial, prices)",
+	"activation.properties": "properties, a room of its own",
+	"activation.rinsesNeeded":
+		"activation.washouts(trial, targets), each with what is needed",
 	"activation.soakAgents": "substances.substanceTable()",
+	"activation.targetNumber":
+		"internal now; give the targets to activation.washouts(trial, targets)",
+	"activation.washCurve":
+		"figures.washingCurve(washing), of one of activation.washouts(trial)",
+	"activation.washingTable":
+		"activation.washoutTable(washing), of one of activation.washouts(trial)",
+	"activation.washout": "activation.washouts(trial, targets)",
+	"bench.activationFrame": "bench.firingFrame(trial)",
+	"bench.activationReadings": "bench.firingReadings(trial)",
+	"bench.activationsFromRows": "bench.trialFromRows({ activation: rows })",
+	"bench.activationsOf": "trial.firings",
+	"bench.checkActivationRows": "bench.trialFromRows({ activation: rows })",
+	"bench.checkActivationRuns": "bench.readTrial(path)",
+	"bench.firingsOf": "trial.firings",
+	"bench.nearestName":
+		"internal now; the library asks for the nearest name by itself",
+	"bench.readActivations": "bench.readTrial(path)",
 	"bench.readRun": "bench.readTrial(path)",
+	"bench.requireActivations": "trial.firings",
+	"bench.requireFirings": "trial.firings",
 	"bench.runFromRows": "bench.trialFromRows(rows)",
+	"bench.runKey":
+		"internal now; case and extra spaces do not count in the name of a firing",
 	"figures.budgetBars": "figures.uncertaintyBudget(quantity)",
 	"figures.figureHtml":
 		"internal now; a figure shows itself, and figures.figureSvg(figure) gives its picture",
@@ -21,6 +70,50 @@ export const successors: Readonly<Record<string, string>> = {
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
 	"notebook.attachPhotographs": "notebook.attach(trial)",
 	"notebook.attachSheet": "notebook.attach(trial)",
+	"properties.agreementOf": "properties.agreementTable(sheet)",
+	"properties.apparentDensity":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.ballPanHardness":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.checkProperties": "properties.readProperties(path, limits)",
+	"properties.checkPropertyRows": "properties.propertiesFromRows(rows, limits)",
+	"properties.contentsOf": "properties.charProperties(sheet)",
+	"properties.densityWindowTable": "properties.grainDensities(sheet)",
+	"properties.densityWindows": "properties.grainDensities(sheet)",
+	"properties.fixedCarbon":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.floatedShare": "properties.charProperties(sheet)",
+	"properties.floatingBias":
+		"properties.floatingBiasOfChars(sheet, uptakes, options)",
+	"properties.floatingBiasTable":
+		"properties.floatingBiasOfChars(sheet, uptakes, options)",
+	"properties.massForDryMass":
+		"internal now; moist mass = dry mass / (1 - moisture)",
+	"properties.meanOfDeterminations": "properties.charProperties(sheet)",
+	"properties.moisture":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.moistureOnDryBasis": "internal now; X = W / (1 - W)",
+	"properties.moistureOnWetBasis": "internal now; W = X / (1 + X)",
+	"properties.particleSizes":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.pooledScatter": "properties.charProperties(sheet)",
+	"properties.propertyAdvice": "properties.nextSteps(sheet)",
+	"properties.propertySentences": "properties.answer(sheet)",
+	"properties.sieveOpening":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.toBasis": "properties.uptakesOfChars(sheet, uptakes, { basis })",
+	"properties.totalAsh":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.uptakeBasisTable":
+		"properties.uptakesOfChars(sheet, uptakes, { basis })",
+	"properties.uptakeOnBasis":
+		"properties.uptakesOfChars(sheet, uptakes, { basis })",
+	"properties.volatileMatter":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.waterSoluble":
+		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.wholeCharUptake":
+		"properties.floatingBiasOfChars(sheet, uptakes, options)",
 	"quantity.adaptiveMonteCarlo":
 		"quantity.monteCarlo(q, { trials: 1_000_000 }) gives the interval; quantity.compareWithFirstOrder(q) chooses the number of trials itself",
 	"quantity.baseUnits":
@@ -226,4 +319,13 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
 	"stats.welchSatterthwaite":
 		"quantity.expandedUncertainty(quantity) uses the effective degrees of freedom",
+	"uptake.activatedUptakeTable": "uptake.firingTable(trial)",
+	"uptake.activationAnswer": "uptake.firingAnswer(trial)",
+	"uptake.conditionOfUptake": "uptake.firingTable(trial)",
+	"uptake.feedstockCapacity":
+		"uptake.uptakesByFiring(trial), each with its perFeedstock",
+	"uptake.runUptakeSentences": "uptake.firingAnswer(trial)",
+	"uptake.uptakeCost": "uptake.costTable(trial, prices)",
+	"uptake.uptakeCostTable": "uptake.costTable(trial, prices)",
+	"uptake.withActivation": "uptake.uptakesByFiring(trial)",
 };

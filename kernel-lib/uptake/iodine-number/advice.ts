@@ -1,3 +1,4 @@
+import { listed } from "../../quantity";
 import type { IodineNumber } from "./iodine-number";
 import { d4607 } from "./standard";
 
@@ -22,9 +23,9 @@ export function nextTrial(number: IodineNumber): string[] {
 		return c < d4607.windowLow_N || c > d4607.windowHigh_N;
 	});
 	const within = Math.max(line.scatter, line.readings);
-	const masses = number.nextDosages.rows.map((row) => String(row[1]));
+	const masses = number.nextDosages.rows.map((row) => `${row[1]} g`);
 	return [
-		`${treatment}: weigh about ${masses.slice(0, -1).join(" g, ")} g and ${masses[masses.length - 1]} g of char.`,
+		`${treatment}: weigh about ${listed(masses)} of char.`,
 		...(outside.length > 0
 			? [
 					`${treatment}: repeat the dosages outside the window (flask ${outside.map((p) => p.flask.name).join(", ")}).`,

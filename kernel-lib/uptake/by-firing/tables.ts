@@ -1,23 +1,33 @@
-import type { ActivationCondition, Finding } from "../../activation";
-import { type Kind, type Table, type TableCell, table } from "../../quantity";
-import { feedstockCapacity } from "./feedstock";
-import { type ActivatedUptake, conditionOfUptake } from "./link";
-import { unlinkedSentences } from "./sentences";
+import type { ActivationCondition } from "../../activation";
+import {
+	type Kind,
+	type Measured,
+	type NotKnown,
+	type Table,
+	type TableCell,
+	table,
+} from "../../quantity";
+import { conditionOfUptake, type FiringUptake } from "./link";
+import { unlinkedSentences } from "./unlinked";
 
-const cell = (finding: Finding<Kind>): TableCell =>
-	finding.is === "not known" ? "" : finding;
+const cell = (result: Measured<Kind> | NotKnown): TableCell =>
+	result.is === "not known" ? "" : result;
+
+/** Name of the firing; "" where none is known. */
+export const firingName = ({ firing }: FiringUptake): string =>
+	firing.is === "linked" ? firing.yields.firing.name : "";
 
 /** What the ± of a table is. */
 export const standardUncertainties =
 	"After each ± stands one standard uncertainty (k = 1).";
 
-/** A last column that names the runs whose balance does not close, where there are any: beside every figure that their masses are in. */
-export function balanceColumn(uptakes: readonly ActivatedUptake[]): {
+/** A last column that names the firings whose balance does not close, where there are any: beside every figure that their masses are in. */
+export function balanceColumn(uptakes: readonly FiringUptake[]): {
 	readonly heads: readonly string[];
-	readonly cells: (uptake: ActivatedUptake) => readonly string[];
+	readonly cells: (uptake: FiringUptake) => readonly string[];
 } {
-	const namesOf = ({ activation }: ActivatedUptake): readonly string[] =>
-		activation.recorded ? activation.unbalanced : [];
+	const namesOf = ({ firing }: FiringUptake): readonly string[] =>
+		firing.is === "linked" ? firing.unbalanced : [];
 	return uptakes.some((u) => namesOf(u).length > 0)
 		? {
 				heads: ["balance"],
@@ -30,9 +40,9 @@ export function balanceColumn(uptakes: readonly ActivatedUptake[]): {
 		: { heads: [], cells: () => [] };
 }
 
-/** Every uptake beside its activation run: what was done, burn-off, yield. */
-export function activatedUptakeTable(
-	uptakes: readonly ActivatedUptake[],
+/** Every uptake beside its firing: what was done, burn-off, yield. */
+export function uptakeTableOf(
+	uptakes: readonly FiringUptake[],
 	conditions: readonly ActivationCondition[] = [
 		"impregnation ratio",
 		"highest temperature",
@@ -44,13 +54,13 @@ export function activatedUptakeTable(
 		uptakes.some((u) => conditionOfUptake(u, c).is !== "not known"),
 	);
 	const balance = balanceColumn(uptakes);
-	const unlinked = uptakes.filter((u) => !u.activation.recorded);
+	const unlinked = uptakes.filter((u) => u.firing.is === "not known");
 	return table(
-		"Uptake of each flask and the run that its char came from",
+		"Uptake of each flask and the firing that its char came from",
 		[
 			"flask",
 			"treatment",
-			"activation run",
+			"firing",
 			...used,
 			"uptake (mg/g)",
 			"at residual concentration (mg/L)",
@@ -59,18 +69,18 @@ export function activatedUptakeTable(
 		uptakes.map((u) => [
 			u.flask.name,
 			u.flask.treatment,
-			u.activation.recorded ? u.activation.figures.firing.name : "",
+			firingName(u),
 			...used.map((c) => cell(conditionOfUptake(u, c))),
 			u.uptake,
 			u.residue,
 			...balance.cells(u),
 		]),
 		[
-			"A flask shares the errors of its run with the other flasks of that run: flasks of one run are no replicates of the activation.",
+			"A flask shares the errors of its firing with the other flasks of that firing: flasks of one firing are no replicates of the activation.",
 			standardUncertainties,
 			...(unlinked.length > 0
 				? [
-						`Without an activation run: ${unlinked.map((u) => u.flask.name).join(", ")}. ${unlinkedSentences(unlinked).join(" ")}`,
+						`Without a firing: ${unlinked.map((u) => u.flask.name).join(", ")}. ${unlinkedSentences(unlinked).join(" ")}`,
 					]
 				: []),
 		],
@@ -78,7 +88,7 @@ export function activatedUptakeTable(
 }
 
 /** Uptake per gram of feedstock, with the firings on the way and their yield. */
-export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
+export function feedstockTableOf(uptakes: readonly FiringUptake[]): Table {
 	const balance = balanceColumn(uptakes);
 	return table(
 		"What the feedstock is good for",
@@ -92,10 +102,10 @@ export function feedstockTable(uptakes: readonly ActivatedUptake[]): Table {
 		],
 		uptakes.map((u) => [
 			u.flask.name,
-			u.activation.recorded ? u.activation.chain.join(", ") : "",
-			u.activation.recorded ? cell(u.activation.yieldFromFeedstock) : "",
+			u.firing.is === "linked" ? u.firing.chain.join(", ") : "",
+			u.firing.is === "linked" ? cell(u.firing.yieldFromFeedstock) : "",
 			u.uptake,
-			cell(feedstockCapacity(u)),
+			cell(u.perFeedstock),
 			...balance.cells(u),
 		]),
 		[

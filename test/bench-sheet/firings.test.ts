@@ -3,33 +3,32 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { dryProduct } from "../../kernel-lib/activation/index";
 import type { Firing, TypedRow } from "../../kernel-lib/bench/index";
 import {
-	activationFrame,
-	activationsFromRows,
-	checkActivationRows,
+	checkRows,
 	columnGuide,
+	firingFrame,
 	firingReadings,
-	nearestName,
-	readActivations,
+	firingsInUse,
 	readTrial,
-	requireFirings,
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { cellText } from "../../kernel-lib/quantity/index";
+import { firingOf, kilnOf } from "../activation/firings";
 import { plain } from "./plain-run";
 import { brief, csv, soundFlasks, soundSolutions } from "./rows";
 
 const require = createRequire(import.meta.url);
 let folder = "";
 beforeAll(() => {
-	folder = mkdtempSync(join(tmpdir(), "activation-"));
+	folder = mkdtempSync(join(tmpdir(), "firings-"));
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-/** A run in which every column is filled and nothing is wrong. */
+/** A firing in which every column is filled and nothing is wrong. */
 const full: TypedRow = {
-	"activation run": "K1",
+	firing: "K1",
 	precursor: "hazelnut shell",
 	"precursor batch": "autumn",
 	"precursor size": "2 to 4 mm",
@@ -85,12 +84,11 @@ const full: TypedRow = {
 };
 
 function one(change: TypedRow = {}): Firing {
-	return activationsFromRows({ activation: [{ ...full, ...change }] })
-		.firings[0];
+	return firingOf({ ...full, ...change });
 }
 
 function problems(...rows: readonly TypedRow[]): string[] {
-	const checked = checkActivationRows({ activation: rows });
+	const checked = checkRows({ activation: rows });
 	return checked.ok ? [] : checked.problems.map(brief);
 }
 
@@ -133,9 +131,7 @@ describe("a row of the activation table", () => {
 	});
 
 	test("an empty cell is not recorded, and never 0", () => {
-		const bare = activationsFromRows({
-			activation: [{ "activation run": "B", "precursor mass (g)": 50 }],
-		}).firings[0];
+		const bare = firingOf({ firing: "B", "precursor mass (g)": 50 });
 		for (const [key, value] of Object.entries(bare))
 			if (typeof value === "object" && "recorded" in value)
 				expect([key, value.recorded]).toEqual([key, false]);
@@ -145,12 +141,16 @@ describe("a row of the activation table", () => {
 
 	test("the last weighing of the drying stands in for a product mass that is not there, and this is said", () => {
 		const { "product mass (g)": _, ...without } = full;
-		const sheet = activationsFromRows({ activation: [without] });
-		expect(sheet.firings[0].productMass).toEqual({
-			recorded: true,
-			value: sheet.firings[0].drying[1].mass,
+		const trial = kilnOf([without]);
+		const product = dryProduct({
+			...trial.firings[0],
+			productMoisture: { recorded: false },
 		});
-		expect(sheet.assumptions.join(" ")).toContain(
+		expect(product).toEqual({
+			is: "value",
+			quantity: trial.firings[0].drying[1].mass,
+		});
+		expect(trial.assumptions.join(" ")).toContain(
 			"the last weighing of the drying is taken",
 		);
 	});
@@ -186,12 +186,8 @@ test("the units of the sheet change nothing", () => {
 	];
 	const shown = (rows: TypedRow): unknown =>
 		JSON.parse(
-			JSON.stringify(
-				plain(
-					activationsFromRows({ activation: [rows], glassware }).firings[0],
-					9,
-				),
-				(key, value) => (key === "column" ? undefined : value),
+			JSON.stringify(plain(firingOf(rows, glassware), 9), (key, value) =>
+				key === "column" ? undefined : value,
 			),
 		);
 	const other = Object.fromEntries(
@@ -249,7 +245,7 @@ describe("what is wrong is found", () => {
 	for (const [name, change, code] of sheetCases)
 		test(name, () => {
 			expect(
-				problems({ ...full, "activation run": "K0" }, { ...full, ...change }),
+				problems({ ...full, firing: "K0" }, { ...full, ...change }),
 			).toEqual([
 				expect.stringMatching(new RegExp(`^activation 3 .*: ${code}$`)),
 			]);
@@ -271,7 +267,7 @@ describe("what is wrong is found", () => {
 			activation: [
 				full,
 				{ ...full, "drying 2 time (h)": 0.5 },
-				{ ...full, "activation run": "", agent: "" },
+				{ ...full, firing: "", agent: "" },
 			],
 		};
 		let message = "";
@@ -282,7 +278,7 @@ describe("what is wrong is found", () => {
 		}
 		for (const words of [
 			"char mass (g)",
-			'the run "K1" in rows 2 and 3',
+			'the firing "K1" in rows 2 and 3',
 			"which is not after the weighing before",
 			"an amount of agent and no name for it",
 		])
@@ -300,12 +296,12 @@ describe("where the table may lie", () => {
 	const flasks = soundFlasks.map((f) =>
 		f.treatment === "potash" ? { ...f, soak: "K1" } : f,
 	);
-	const withRuns = trialFromRows({
+	const withFiring = trialFromRows({
 		flasks,
 		solutions: soundSolutions,
 		activation: [full],
 	});
-	const same = (firing: Firing): unknown =>
+	const same = (firing: object): unknown =>
 		JSON.parse(JSON.stringify(plain(firing)));
 
 	function write(name: string, content: string | Uint8Array): string {
@@ -320,11 +316,11 @@ describe("where the table may lie", () => {
 		const beside = write("trial.activation.csv", csv([full]));
 		const alone = write("my kiln.csv", csv([full]));
 		expect(same(readTrial(trial).firings[0])).toEqual(
-			same(withRuns.firings[0]),
+			same(withFiring.firings[0]),
 		);
 		for (const path of [trial, beside, alone])
-			expect(same(readActivations(path).firings[0])).toEqual(
-				same(withRuns.firings[0]),
+			expect(same(readTrial(path).firings[0])).toEqual(
+				same(withFiring.firings[0]),
 			);
 	});
 
@@ -341,73 +337,82 @@ describe("where the table may lie", () => {
 			"trial.xlsx",
 			xlsx.write(book, { type: "buffer", bookType: "xlsx" }),
 		);
-		expect(same(readTrial(path).firings[0])).toEqual(same(withRuns.firings[0]));
-		expect(same(readActivations(path).firings[0])).toEqual(
-			same(withRuns.firings[0]),
+		expect(same(readTrial(path).firings[0])).toEqual(
+			same(withFiring.firings[0]),
+		);
+		expect(same(readTrial(path).firings[0])).toEqual(
+			same(withFiring.firings[0]),
 		);
 	});
 
-	test("a file without runs says what it wants", () => {
-		const path = write("empty.csv", csv(flasks));
-		expect(() => readActivations(path)).toThrow(/activation run/);
+	test("alone: no flasks, no solutions, nothing to say of them", () => {
+		const trial = readTrial(write("only.csv", csv([full])));
+		expect([trial.flasks, trial.solutions, trial.notRecorded]).toEqual([
+			[],
+			[],
+			[],
+		]);
+		expect(trial.assumptions.join(" ")).not.toContain("named by no flask");
+		expect(trial.file).toBe("only.csv");
 	});
 
-	test("work that needs a run says what to write where there is none", () => {
-		expect(requireFirings(withRuns)).toHaveLength(1);
+	test("under the head of earlier sheets", () => {
+		const { firing, ...rest } = full;
+		const old = { "activation run": firing, ...rest };
+		const { place, ...read } = readTrial(write("old kiln.csv", csv([old])))
+			.firings[0];
+		expect(place.column).toBe("activation run");
+		expect(same(read)).toEqual(
+			same({ ...withFiring.firings[0], place: undefined }),
+		);
+		expect(firingOf(old).name).toBe("K1");
+		expect(problems({ ...full, "activation run": "K1" })).toEqual([
+			expect.stringMatching(/cell-twice$/),
+		]);
+	});
+
+	test("work that needs a firing says what to write where there is none", () => {
+		expect(firingsInUse(withFiring)).toHaveLength(1);
 		const path = write("none.csv", csv(flasks));
 		write("none.solutions.csv", csv(soundSolutions));
-		expect(() => requireFirings(readTrial(path))).toThrow(
+		expect(() => firingsInUse(readTrial(path))).toThrow(
 			/none\.activation\.csv/,
 		);
 	});
 
-	test("a run that no flask names is told", () => {
-		expect(withRuns.assumptions.join(" ")).not.toContain("named by no flask");
+	test("a firing that no flask names is in the assumptions", () => {
+		expect(withFiring.assumptions.join(" ")).not.toContain("named by no flask");
 		expect(
 			trialFromRows({
 				flasks,
 				solutions: soundSolutions,
-				activation: [full, { ...full, "activation run": "K2" }],
+				activation: [full, { ...full, firing: "K2" }],
 			}).assumptions.join(" "),
 		).toContain('"K2" is named by no flask');
 	});
 
-	test("case and extra spaces make no other run", () => {
+	test("case and extra spaces make no other firing", () => {
 		expect(
 			trialFromRows({
 				flasks,
 				solutions: soundSolutions,
-				activation: [{ ...full, "activation run": "k1" }],
+				activation: [{ ...full, firing: "k1" }],
 			}).assumptions.join(" "),
 		).not.toContain("named by no flask");
-		const checked = checkActivationRows({
-			activation: [
-				{ ...full, "activation run": "steam 30" },
-				{ ...full, "activation run": "Steam  30" },
-			],
-		});
-		expect(checked.ok ? [] : checked.problems.map((p) => p.code)).toContain(
-			"activation-run-twice",
-		);
-	});
-
-	test("the run that was perhaps meant", () => {
-		const runs = ["lid 1", "steam 30", "potash 0.5"];
 		expect(
-			["steam30", "Steam-30", "stem 30", "potash 05", "water 1", ""].map((s) =>
-				nearestName(s, runs),
+			problems(
+				{ ...full, firing: "steam 30" },
+				{ ...full, firing: "Steam  30" },
 			),
-		).toEqual(["steam 30", "steam 30", "steam 30", "potash 0.5", "", ""]);
+		).toEqual([expect.stringMatching(/firing-twice$/)]);
 	});
 });
 
 describe("frames and guide", () => {
-	const sheet = activationsFromRows({
-		activation: [full, { "activation run": "B", "precursor mass (g)": 40 }],
-	});
+	const trial = kilnOf([full, { firing: "B", "precursor mass (g)": 40 }]);
 
-	test("readings as they stand in the sheet, a row a run", () => {
-		const readings = firingReadings(sheet);
+	test("readings as they stand in the sheet, a row a firing", () => {
+		const readings = firingReadings(trial);
 		const cell = (row: number, head: string): string => {
 			const at = readings.columns.indexOf(head);
 			expect([head, at]).not.toEqual([head, -1]);
@@ -423,7 +428,7 @@ describe("frames and guide", () => {
 	});
 
 	test("a data frame, units in the names", () => {
-		const frame = activationFrame(sheet);
+		const frame = firingFrame(trial);
 		expect(frame.shape[0]).toBe(2);
 		expect(frame.column("fired mass (g)").values).toEqual([25.51, Number.NaN]);
 	});

@@ -1,6 +1,6 @@
 import type { TypedRow } from "../../kernel-lib/bench/index";
 
-/** The truth of a made-up run, in plain numbers; written without the library. */
+/** The truth of a made-up firing, in plain numbers; written without the library. */
 export interface Truth {
 	readonly precursor: number;
 	/** Wet basis. */
@@ -87,7 +87,7 @@ export function massesOf(
 	};
 }
 
-/** The run as a row of a sheet. `error` gives the error of each reading by its head: absolute for masses, relative for the rest. */
+/** The firing as a row of a sheet. `error` gives the error of each reading by its head: absolute for masses, relative for the rest. */
 export function rowOf(
 	t: Truth,
 	error: (head: string) => number = () => 0,
@@ -99,7 +99,7 @@ export function rowOf(
 		value + error(head),
 	];
 	return {
-		"activation run": name,
+		firing: name,
 		precursor: "hazelnut shell",
 		agent: "K2CO3",
 		"precursor moisture, wet basis (%)": 100 * t.moisture,

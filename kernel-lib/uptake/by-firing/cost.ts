@@ -1,28 +1,27 @@
+import { firingCost, moneyText, type Prices } from "../../activation";
 import {
-	type Finding,
-	firingCost,
-	moneyText,
-	type Prices,
-} from "../../activation";
-import {
+	type Measured,
+	measured,
+	type NotKnown,
 	named,
+	notKnown,
 	per,
 	type Quantity,
 	type Table,
 	table,
 	times,
 } from "../../quantity";
-import type { ActivatedUptake } from "./link";
-import { balanceColumn, standardUncertainties } from "./tables";
+import type { FiringUptake } from "./link";
+import { balanceColumn, firingName, standardUncertainties } from "./tables";
 
 /** What the taking up of a gram costs. */
 export interface UptakeCost {
-	readonly uptake: ActivatedUptake;
+	readonly uptake: FiringUptake;
 	readonly currency: string;
 	/** money/g of iodine (or of what the flask took up). */
-	readonly energy: Finding<"price">;
-	readonly reagent: Finding<"price">;
-	readonly total: Finding<"price">;
+	readonly energy: Measured<"price"> | NotKnown;
+	readonly reagent: Measured<"price"> | NotKnown;
+	readonly total: Measured<"price"> | NotKnown;
 	readonly sentence: string;
 }
 
@@ -34,16 +33,13 @@ const opposite = {
 } as const;
 
 /**
- * Cost of energy, agent and precursor of the last run per gram taken up at the residue of the flask: C / (m_product q).
- * The cost of the run that made a bought or earlier batch is not in it.
- * @throws RangeError for a price that is negative or not a number
+ * Cost of energy, agent and precursor of the last firing per gram taken up at the residue of the flask: C / (m_product q).
+ * The cost of the firing that made a bought or earlier batch is not in it.
+ * @throws ProblemError for a price that is negative or not a number
  */
-export function uptakeCost(
-	uptake: ActivatedUptake,
-	prices: Prices,
-): UptakeCost {
+export function uptakeCost(uptake: FiringUptake, prices: Prices): UptakeCost {
 	const none = (because: string): UptakeCost => {
-		const nothing = { is: "not known", because } as const;
+		const nothing = notKnown(because);
 		return {
 			uptake,
 			currency: prices.currency,
@@ -53,18 +49,18 @@ export function uptakeCost(
 			sentence: `Flask ${uptake.flask.name}: no cost per gram taken up; ${because}.`,
 		};
 	};
-	if (!uptake.activation.recorded) return none(uptake.activation.because);
-	const { figures } = uptake.activation;
-	const product = figures.dryProduct;
+	if (uptake.firing.is === "not known") return none(uptake.firing.because);
+	const { yields } = uptake.firing;
+	const product = yields.dryProduct;
 	if (product.is === "not known") return none(product.because);
 	const q = uptake.uptake;
 	if (!(q.quantity.value > 0)) return none("nothing measurable was taken up");
-	const cost = firingCost(figures.firing, prices);
+	const cost = firingCost(yields.firing, prices);
 	const takenUp = times(q.quantity, product.quantity);
 	const perGram = (
 		money: Quantity<"money">,
 		what: string,
-	): Finding<"price"> => {
+	): Measured<"price"> | NotKnown => {
 		const quantity = named(
 			per(money, takenUp).to("money/g"),
 			"c",
@@ -72,7 +68,7 @@ export function uptakeCost(
 		);
 		const is = opposite[q.is];
 		return is === "value"
-			? { is, quantity }
+			? measured(quantity)
 			: { is, quantity, because: `the uptake is ${q.is} so much` };
 	};
 	const total = perGram(cost.total, "cost");
@@ -88,24 +84,27 @@ export function uptakeCost(
 
 /** What a gram taken up costs in each flask. */
 export function uptakeCostTable(costs: readonly UptakeCost[]): Table {
-	const text = (finding: Finding<"price">, currency: string): string =>
-		finding.is === "not known"
+	const text = (
+		cost: Measured<"price"> | NotKnown,
+		currency: string,
+	): string =>
+		cost.is === "not known"
 			? ""
-			: `${finding.is === "value" ? "" : `${finding.is} `}${moneyText(finding.quantity, currency)}`;
+			: `${cost.is === "value" ? "" : `${cost.is} `}${moneyText(cost.quantity, currency)}`;
 	const balance = balanceColumn(costs.map((c) => c.uptake));
 	return table(
 		"Cost per gram taken up, at each flask's residue",
-		["flask", "activation run", "energy", "agent", "in all", ...balance.heads],
+		["flask", "firing", "energy", "agent", "in all", ...balance.heads],
 		costs.map(({ uptake, currency, energy, reagent, total }) => [
 			uptake.flask.name,
-			uptake.activation.recorded ? uptake.activation.figures.firing.name : "",
+			firingName(uptake),
 			text(energy, currency),
 			text(reagent, currency),
 			text(total, currency),
 			...balance.cells(uptake),
 		]),
 		[
-			"Energy and amounts of a bench run: a larger kiln wastes less heat. What an earlier run cost, that made the char, is not in it. Costs at unlike residues do not rank the chars.",
+			"Energy and amounts of a firing on the bench: a larger kiln wastes less heat. What an earlier firing cost, that made the char, is not in it. Costs at unlike residues do not rank the chars.",
 			standardUncertainties,
 		],
 	);

@@ -1,0 +1,32 @@
+/** What the kiln sheet gives, from yields to what to do next: what users call, in the order of use. */
+
+export type { AgentLeft } from "./agent-left";
+export { type ActivationCondition, activationConditions } from "./conditions";
+export type { Prices } from "./cost";
+export { definitionTable } from "./definitions";
+export { type BenchRule, type Drying, dryings } from "./drying";
+export type {
+	DryingCurve,
+	DryingInterval,
+	DryingPoint,
+} from "./drying-curve";
+export { type MassBalance, massBalances } from "./mass-balance";
+export type { WashPoint, WashReading } from "./rinse-readings";
+export type { RinsesNeeded } from "./rinses-needed";
+export { nextSteps } from "./sentences";
+export type {
+	NoBalance,
+	StageBalance,
+	StageName,
+	Stream,
+} from "./stage-balance";
+export {
+	dryingTable,
+	massBalanceTable,
+	washoutTable,
+	yieldTable,
+} from "./tables";
+export type { FiringTargets } from "./targets";
+export { type Washing, washouts } from "./washings";
+export type { FittedWashout, UnfittedWashout, Washout } from "./washout";
+export { type FiringYields, yields } from "./yields";

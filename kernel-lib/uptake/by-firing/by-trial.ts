@@ -1,0 +1,100 @@
+import { type Prices, yields } from "../../activation";
+import { firingDeviations, type Trial } from "../../bench";
+import {
+	kept,
+	numberOption,
+	requireOptions,
+	type Table,
+	table,
+	textOption,
+} from "../../quantity";
+import { uptakes } from "../uptakes";
+import { uptakeCost, uptakeCostTable } from "./cost";
+import { type FiringUptake, linkFirings } from "./link";
+import { answerOf } from "./sentences";
+import { feedstockTableOf, uptakeTableOf } from "./tables";
+
+const uptakesKept = kept((trial: Trial): readonly FiringUptake[] =>
+	linkFirings(uptakes(trial), trial),
+);
+
+/** The same table with what deviations left out of the firings. */
+function withDeviations(
+	trial: Trial,
+	{ title, columns, rows, notes }: Table,
+): Table {
+	return table(title, columns, rows, [...notes, ...firingDeviations(trial)]);
+}
+
+/**
+ * Every uptake (mg/g) with the firing that its char came from: the one that the flask's `soak` names, else the one that its `char batch` names; and the uptake per gram of dry feedstock, which is the uptake times the
+ * yields of all firings on the way. A flask without a firing says why.
+ * @throws ProblemError where the trial cannot give uptakes
+ * @example
+ * const [first] = uptake.uptakesByFiring(kilnTrial);
+ * first.firing.is === "linked" ? first.firing.chain : [] // => ["lid 1"]
+ */
+export function uptakesByFiring(trial: Trial): readonly FiringUptake[] {
+	return uptakesKept(trial);
+}
+
+/**
+ * Every uptake beside its firing: what was done, burn-off, yield.
+ * @throws ProblemError where the trial cannot give uptakes
+ * @example
+ * uptake.firingTable(kilnTrial) // => "Uptake of each flask and the firing that its char came from"
+ */
+export function firingTable(trial: Trial): Table {
+	return withDeviations(trial, uptakeTableOf(uptakesByFiring(trial)));
+}
+
+/**
+ * Uptake per gram of dry feedstock (mg/g is g/kg), with the firings on the way and their yield.
+ * @throws ProblemError where the trial cannot give uptakes
+ * @example
+ * uptake.feedstockTable(kilnTrial) // => "What the feedstock is good for"
+ */
+export function feedstockTable(trial: Trial): Table {
+	return withDeviations(trial, feedstockTableOf(uptakesByFiring(trial)));
+}
+
+/**
+ * What a gram taken up costs in each flask: energy, agent and precursor of its firing, over the product and what a gram of it took up at the residue of the flask.
+ *
+ * @param prices typed in, without uncertainty; what has no price is not counted and is named
+ * @throws ProblemError for a price that is negative, and for a price that it does not know
+ * @example
+ * uptake.costTable(kilnTrial, { currency: "EUR", perKilowattHour: 0.3 }) // => "Cost per gram taken up, at each flask's residue"
+ */
+export function costTable(trial: Trial, prices: Prices): Table {
+	const price = numberOption(
+		Number.NEGATIVE_INFINITY,
+		Number.POSITIVE_INFINITY,
+	);
+	requireOptions(
+		prices,
+		{
+			currency: textOption,
+			perKilowattHour: price,
+			agentPerKilogram: price,
+			precursorPerKilogram: price,
+		},
+		"costTable",
+	);
+	return uptakeCostTable(
+		uptakesByFiring(trial).map((u) => uptakeCost(u, prices)),
+	);
+}
+
+/**
+ * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the ± is.
+ * @throws ProblemError where the trial has no firing or cannot give uptakes
+ * @example
+ * uptake.firingAnswer(kilnTrial)[0].startsWith("lid 1: char yield") // => true
+ */
+export function firingAnswer(trial: Trial): string[] {
+	return [
+		...answerOf(yields(trial), uptakesByFiring(trial)),
+		...firingDeviations(trial),
+	];
+}

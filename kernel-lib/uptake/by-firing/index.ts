@@ -1,0 +1,14 @@
+export {
+	costTable,
+	feedstockTable,
+	firingAnswer,
+	firingTable,
+	uptakesByFiring,
+} from "./by-trial";
+export { uptakeCost } from "./cost";
+export {
+	conditionOfUptake,
+	type FiringLink,
+	type FiringUptake,
+	linkFirings,
+} from "./link";

@@ -1,0 +1,225 @@
+/** What a comparison decides by numbers of ours, just below and just above each. */
+import { describe, expect, test } from "vitest";
+import { marginOf, type VerdictWord } from "../../kernel-lib/compare";
+import { withOtherIsotherms } from "../../kernel-lib/compare/isotherm-choice";
+import { adjustedPs, jointOf } from "../../kernel-lib/compare/joint";
+import { observationsOf } from "../../kernel-lib/compare/observations";
+import { contradictionObstacle } from "../../kernel-lib/compare/obstacles";
+import {
+	mostUnits,
+	spreadToReckonWith,
+	unitsThatDecide,
+} from "../../kernel-lib/compare/planning";
+import { comparable } from "../../kernel-lib/compare/residues";
+import { settingsOf } from "../../kernel-lib/compare/settings";
+import { dosesOfCurve } from "../../kernel-lib/compare/several-doses";
+import { compareTreatments, flasks, group } from "../compare/fixtures";
+
+describe("which word may be said at which residues", () => {
+	/** The treated residue beside a control's of 1000 mg/L. */
+	const may = (word: VerdictWord, treated: number, expanded = 0): boolean =>
+		comparable(word, {
+			treated,
+			control: 1000,
+			expandedUncertainty: expanded,
+			liquid: 0.1,
+		});
+
+	test.each([
+		["higher", 1049, true],
+		["higher", 1051, false],
+		["higher", 500, true],
+		["lower", 951, true],
+		["lower", 949, false],
+		["lower", 1500, true],
+		["no difference that matters", 1249, true],
+		["no difference that matters", 1251, false],
+		["no difference that matters", 801, true],
+		["no difference that matters", 799, false],
+		["cannot tell", 5000, true],
+	] as const)("%s, at %s beside 1000 mg/L: %s", (word, treated, said) => {
+		expect(may(word, treated)).toBe(said);
+	});
+
+	test.each([
+		["higher", 1300],
+		["lower", 700],
+		["no difference that matters", 1300],
+		["no difference that matters", 700],
+	] as const)(
+		"%s is said at %s where the measuring error explains the difference, and only then",
+		(word, treated) => {
+			expect(may(word, treated, 301)).toBe(true);
+			expect(may(word, treated, 300)).toBe(true);
+			expect(may(word, treated, 299)).toBe(false);
+		},
+	);
+});
+
+describe("doses enough for an isotherm", () => {
+	const doses = (residues: readonly number[], residueReading = 0) =>
+		dosesOfCurve(
+			"steam",
+			flasks(
+				residues.map((residue, i) => ({
+					flask: `s${i}`,
+					treatment: "steam",
+					uptake: 100,
+					residue,
+					...(residueReading > 0 && { residueReading }),
+				})),
+			),
+		);
+
+	test("four clearly different residues, three are too few", () => {
+		expect(doses([100, 200, 400])).toMatchObject({ levels: 3, enough: false });
+		expect(doses([100, 200, 400, 800])).toMatchObject({
+			levels: 4,
+			enough: true,
+		});
+	});
+
+	test("clearly different from a ratio of 1.25 on", () => {
+		expect(doses([100, 125]).levels).toBe(2);
+		expect(doses([100, 124.9]).levels).toBe(1);
+	});
+
+	test("and by more than twice the standard uncertainty of their difference", () => {
+		// Each known to u: the difference to 1.414 u, k = 2.
+		const u = 100 / (2 * Math.SQRT2);
+		expect(doses([100, 200], 0.999 * u).levels).toBe(2);
+		expect(doses([100, 200], 1.001 * u).levels).toBe(1);
+	});
+
+	test("over a factor of three", () => {
+		const four = [100, 130, 170, 220];
+		expect(doses([...four, 299])).toMatchObject({ levels: 5, enough: false });
+		expect(doses([...four, 300])).toMatchObject({ levels: 5, enough: true });
+	});
+});
+
+test("contradictions are told for three flasks, the others are counted", () => {
+	const obstacles = (n: number): string => {
+		const uptakes = flasks([
+			...group("water", "", [100, 100]),
+			...group("T", "water", Array(n).fill(100), {
+				contradiction: "its numbers cannot be right",
+			}),
+		]);
+		const [found] = contradictionObstacle(observationsOf(uptakes).list, {
+			treatment: "T",
+			control: "water",
+		});
+		return found.reason;
+	};
+	expect(obstacles(3)).not.toContain("more");
+	expect(obstacles(3).match(/Flask T\d/g)).toHaveLength(3);
+	expect(obstacles(4)).toContain("The like holds for 1 more.");
+	expect(obstacles(4).match(/Flask T\d/g)).toHaveLength(3);
+});
+
+describe("plans", () => {
+	test("reckon with the upper 80 % limit of the spread: chi-square of 0.2 with 4 degrees of freedom is 1.6488 (tables)", () => {
+		expect(spreadToReckonWith(10, 4)).toBeCloseTo(
+			10 * Math.sqrt(4 / 1.648777),
+			5,
+		);
+	});
+
+	test("give up beyond a thousand units a treatment", () => {
+		const units = (margin: number): number =>
+			unitsThatDecide({
+				pairs: [{ treatment: "T", control: "water" }],
+				days: 1,
+				deviation: 10,
+				sharedVariances: [0],
+				margin,
+				alpha: 0.05,
+			})[0];
+		// With n units a treatment the full width is 2 × 1.9612 × 10 × sqrt(2/n) at n = 1000 (Student t of 0.975 with 1998 degrees of freedom).
+		const width = 2 * 1.96115 * 10 * Math.sqrt(2 / 1000);
+		expect(mostUnits).toBe(1000);
+		expect(units(1.01 * width)).toBeLessThanOrEqual(1000);
+		expect(units(1.01 * width)).toBeGreaterThan(950);
+		expect(units(0.99 * width)).toBe(Number.POSITIVE_INFINITY);
+	});
+});
+
+describe("confidence", () => {
+	test("0.95 unless told otherwise, in binary digits that say 5 %", () => {
+		expect(settingsOf({ margin: marginOf(25) })).toEqual({
+			margin: 25,
+			alpha: 0.05,
+		});
+		expect(settingsOf({ margin: marginOf(25), confidence: 0.9 }).alpha).toBe(
+			0.1,
+		);
+	});
+
+	const verdict = (confidence: number) =>
+		compareTreatments(
+			flasks([
+				...group("water", "", [100, 101, 99]),
+				...group("T", "water", [110, 111, 109]),
+			]),
+			{ margin: marginOf(5), confidence },
+		).verdicts[0].difference;
+
+	test("a smaller one gives a narrower interval about the same estimate", () => {
+		const [wide, narrow] = [verdict(0.95), verdict(0.9)];
+		if (wide.is !== "estimate" || narrow.is !== "estimate")
+			throw new Error("no interval");
+		// Student t with 4 degrees of freedom: 2.7764 and 2.1318 (tables); both spreads are 1 mg/g.
+		expect(wide.high - wide.low).toBeCloseTo(
+			2 * 2.776445 * Math.sqrt(2 / 3),
+			4,
+		);
+		expect(narrow.high - narrow.low).toBeCloseTo(
+			2 * 2.131847 * Math.sqrt(2 / 3),
+			4,
+		);
+	});
+});
+
+test("a difference far beyond anything has a p of next to nothing, and is not computed for ever", () => {
+	const joint = jointOf([[1]], [2], 0.05);
+	const [at, beyond] = [adjustedPs(joint, [1e4]), adjustedPs(joint, [1e9])];
+	expect(beyond).toEqual(at);
+	expect(at[0]).toBeLessThan(1e-4);
+	expect(adjustedPs(joint, [9e3])[0]).toBeGreaterThan(at[0]);
+});
+
+describe("isotherms with less than a hundredth of the weight are not carried on", () => {
+	const none = { name: "other" };
+	const chosen = { name: "chosen" };
+	const carried = (weight: number): boolean => {
+		try {
+			withOtherIsotherms(
+				{ uptake: 100, shared: new Map() } as never,
+				{
+					isotherm: chosen,
+					tried: [
+						{ isotherm: chosen, weight: 1 - weight },
+						{ isotherm: none, weight },
+					],
+					how: "by AICc",
+				} as never,
+				{} as never,
+				300,
+				() => {
+					throw new Error("fitted");
+				},
+			);
+			return false;
+		} catch {
+			return true;
+		}
+	};
+
+	test.each([
+		[0.0099, false],
+		[0.01, true],
+	])("weight %s: %s", (weight, is) => {
+		expect(carried(weight)).toBe(is);
+	});
+});

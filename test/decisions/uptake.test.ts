@@ -1,0 +1,329 @@
+/** What is decided between a residue and an uptake, just below and just above each limit. */
+import { describe, expect, test } from "vitest";
+import {
+	exact,
+	input,
+	normal,
+	type Quantity,
+	tableText,
+} from "../../kernel-lib/quantity";
+import type { TitratedResidue } from "../../kernel-lib/residue";
+import {
+	methyleneBlueNumber,
+	methyleneBlueTable,
+	methyleneBlueTitrations,
+	uptakesByFiring,
+} from "../../kernel-lib/uptake";
+import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
+import { contradictionOf } from "../../kernel-lib/uptake/contradiction";
+import { flaskCautions } from "../../kernel-lib/uptake/flask-cautions";
+import type { IodineBalance } from "../../kernel-lib/uptake/flask-uptake";
+import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
+import { d4607 } from "../../kernel-lib/uptake/iodine-number/standard";
+import { nextDoseAfterNone } from "../../kernel-lib/uptake/next-dose";
+import { lossOf } from "../../kernel-lib/uptake/recovery";
+import {
+	clearlyBelowNone,
+	notToldFromNone,
+	toldFromNone,
+} from "../../kernel-lib/uptake/told-from-none";
+import { charRow, type Row, steps } from "../uptake/sheets";
+
+const mass = (mg: number, u = 0): Quantity<"mass"> =>
+	input("mass", mg, "mg", u === 0 ? exact : normal(u), {});
+
+/** mg; left and taken up make up what was added. */
+function balance(takenUp: Quantity<"mass">, added = 100): IodineBalance {
+	return {
+		added: mass(added),
+		takenUp,
+		left: mass(added - takenUp.in("mg")),
+		withdrawn: mass(0),
+		lost: mass(0),
+	};
+}
+
+describe("an uptake is told from none from 1.645 standard uncertainties on", () => {
+	test.each([
+		[1.64, false],
+		[1.65, true],
+	])("%s of them: %s", (value, told) => {
+		expect(toldFromNone(mass(value, 1))).toBe(told);
+	});
+
+	test("exactly at the limit it is", () => {
+		expect(toldFromNone(mass(1.645, 1))).toBe(true);
+	});
+
+	test("else the bound is what error could hide above the value, never below what it could hide above none", () => {
+		const bound = (q: number): number =>
+			notToldFromNone(
+				input("uptake", q, "mg/g", normal(2), {}),
+				"most",
+			).quantity.in("mg/g");
+		expect(bound(1)).toBeCloseTo(1 + 1.645 * 2, 12);
+		expect(bound(0)).toBeCloseTo(1.645 * 2, 12);
+		expect(bound(-1)).toBeCloseTo(1.645 * 2, 12);
+	});
+});
+
+describe("less than nothing: from 3 standard uncertainties below on error does not explain it", () => {
+	test.each([
+		[-2.99, false],
+		[-3.01, true],
+		[3.01, false],
+	])("%s of them: %s", (value, clearly) => {
+		expect(clearlyBelowNone(mass(value, 1), mass(100))).toBe(clearly);
+	});
+
+	test.each([
+		[-0.9e-9, false],
+		[-1.1e-9, true],
+	])(
+		"without any error rounding is allowed for: %s of the dose: %s",
+		(share, clearly) => {
+			expect(clearlyBelowNone(mass(100 * share), mass(100))).toBe(clearly);
+		},
+	);
+});
+
+describe("contradictions", () => {
+	test.each([
+		[299, ""],
+		[300, ""],
+		[301, "301 mg of iodine on 100 mg of char would be 3 times"],
+	])("%s mg on 100 mg of char", (takenUp, words) => {
+		const said = contradictionOf(
+			"iodine",
+			balance(mass(takenUp), 400),
+			mass(100),
+		);
+		expect(said === "").toBe(words === "");
+		expect(said).toContain(words);
+	});
+
+	test("more found than dosed tells the parts that there are, with the dose", () => {
+		const said = contradictionOf(
+			"iodine",
+			{
+				added: mass(100),
+				takenUp: mass(-20),
+				left: mass(110),
+				withdrawn: mass(0),
+				lost: mass(10),
+			},
+			mass(100),
+		);
+		expect(said).toContain("110 mg left, 10 mg lost, 100 mg dosed");
+		expect(said).not.toContain("withdrawn");
+	});
+});
+
+describe("alkaline is a final pH from 8 on", () => {
+	const cautions = (pH: number, acidified: string): string[] =>
+		flaskCautions(
+			steps([charRow("a", { "final pH": pH, acidified })]).uptakes[0].flask,
+		);
+
+	test.each([
+		[7.9, 0],
+		[8, 1],
+	])("pH %s, not acidified: %s caution", (pH, count) => {
+		expect(cautions(pH, "no")).toHaveLength(count);
+	});
+
+	test("acidified, it does not matter", () => {
+		expect(cautions(9, "yes")).toEqual([]);
+	});
+
+	test("not recorded is not acidified", () => {
+		expect(cautions(9, "not recorded")[0]).toContain(
+			"not recorded as acidified",
+		);
+	});
+});
+
+describe("the loss of a flask whose blank kept nine tenths, with a tenth of the dose left", () => {
+	const one = input("amount", 1, "mmol", exact, {});
+	const tenth = input("amount", 0.1, "mmol", exact, {});
+	const loss = lossOf(one, tenth, input("ratio", 0.9, "1", exact, {}));
+
+	test("goes with the mean of what was in solution: (1 - R)/(1 + R) (A + L)", () => {
+		expect(loss.in("mmol")).toBeCloseTo((0.1 / 1.9) * 1.1, 12);
+	});
+
+	test("is spread, all positions alike, over the extremes (1 - R) A and L (1/R - 1)", () => {
+		const half = (0.1 - 0.1 * (1 / 0.9 - 1)) / 2;
+		expect(loss.to("mmol").standardUncertainty).toBeCloseTo(
+			half / Math.sqrt(3),
+			12,
+		);
+	});
+
+	test("gives the blank itself what it lost", () => {
+		const left = input("amount", 0.9, "mmol", exact, {});
+		expect(
+			lossOf(one, left, input("ratio", 0.9, "1", exact, {})).in("mmol"),
+		).toBeCloseTo(0.1, 12);
+	});
+});
+
+describe("what to dose next", () => {
+	test("after running dry: what would titrate at 10 mL, 2 mmol here, 40 mL of 0.05 mol/L", () => {
+		// 10 mL of 0.1 mol/L thiosulfate are 0.5 mmol I2 in 25 of 100 mL
+		const { uptakes } = steps([charRow("a", { "titre (mL)": 0 })]);
+		expect(uptakes[0].nextDose).toContain(
+			"Add at least 40 mL more of iodine (508 mg iodine)",
+		);
+	});
+
+	const afterNone = (takenUp: number): string => {
+		const { found } = steps([charRow("a", { "titre (mL)": 10 })]);
+		return nextDoseAfterNone(
+			mass(takenUp, 1),
+			found[0] as unknown as TitratedResidue,
+		);
+	};
+
+	// The factor brings the error to a fifth of the most that could have been taken up.
+	test.each([
+		[0, 5],
+		[1, 5],
+		[1.3, 4],
+		[1.6, 4],
+		[1.7, 3],
+		[2.4, 3],
+		[2.6, 2],
+		[9, 2],
+	])(
+		"after %s standard uncertainties of uptake: %s times the char",
+		(takenUp, factor) => {
+			const said = afterNone(takenUp);
+			expect(said).toContain(`about ${factor} times as much char`);
+			// 40 mL of 0.05 mol/L are 2 mmol, 507.6 mg
+			expect(said).toContain(
+				`${Number((507.6 / factor).toPrecision(2))} mg iodine instead of 508 mg`,
+			);
+		},
+	);
+
+	test("where something was read nothing is advised", () => {
+		expect(steps([charRow("a")]).uptakes[0].nextDose).toBe("");
+	});
+});
+
+describe("the iodine number's standard", () => {
+	test("100 mL of 0.1 N on 10 mL, 0.02 N left, 1000 mg/g: (1269.3 - 279.246)/1000 g", () => {
+		expect(dosageFor(1000, 0.02)).toBeCloseTo(0.990054, 9);
+	});
+
+	test.each([
+		[0.0909, true],
+		[0.091, false],
+	])("a residue of %s N of 0.1 x 100/110 can be reached: %s", (c, reached) => {
+		const mass = (): number => dosageFor(1000, c);
+		if (reached) expect(mass()).toBeGreaterThan(0);
+		else expect(mass).toThrow(/more iodine than is dosed/);
+	});
+
+	test("an expected uptake of nothing is refused", () => {
+		expect(() => dosageFor(0, 0.02)).toThrow(/above 0/);
+	});
+
+	test("its figures are those of the standard, from memory", () => {
+		expect(d4607).toEqual({
+			milligramsPerMilliequivalent: 126.93,
+			iodineVolume_mL: 100,
+			acidVolume_mL: 10,
+			aliquot_mL: 50,
+			iodineNormality: 0.1,
+			iodineNormalityTolerance: 0.001,
+			windowLow_N: 0.008,
+			windowHigh_N: 0.04,
+			reportedAt_N: 0.02,
+			leastCorrelation: 0.995,
+			leastDosages: 3,
+			repeatability_percent: 5.6,
+			reproducibility_percent: 10.2,
+		});
+	});
+});
+
+describe("the sheet's own word on a soak, and its leachates", () => {
+	const demand = (change: Row) =>
+		steps([
+			charRow("c"),
+			charRow("w", {
+				treatment: "wood vinegar",
+				control: "control",
+				...change,
+			}),
+		]).uptakes[1].demand;
+
+	test.each([
+		["yes", "suspected"],
+		["no", "none expected"],
+	])("%s: %s", (word, is) => {
+		expect(demand({ "soak consumes iodine": word }).is).toBe(is);
+	});
+});
+
+describe("flasks of a firing are averaged up to residues 1.2 times apart", () => {
+	const activation = [
+		{
+			firing: "kiln 3",
+			precursor: "hazelnut shell",
+			"precursor mass (g)": 500,
+			"fired mass (g)": 138,
+		},
+	];
+	// The residue goes with the titre.
+	test.each([
+		[5.99, true],
+		[6.01, false],
+	])("titres of 5 and %s mL: %s", (titre, averaged) => {
+		const { trial } = steps(
+			[
+				charRow("1", { "char batch": "kiln 3" }),
+				charRow("2", { "char batch": "kiln 3", "titre (mL)": titre }),
+			],
+			undefined,
+			{ activation },
+		);
+		const [said] = uptakeSentences(uptakesByFiring(trial));
+		expect(said.includes("not averaged at residues so unlike")).toBe(!averaged);
+	});
+});
+
+describe("a methylene-blue titration is told to be done otherwise from 5 % off on", () => {
+	const definition = methyleneBlueTitrations["GB/T 12496.10"];
+	const otherwise = (strength: number, char: number): string =>
+		tableText(
+			methyleneBlueTable([
+				methyleneBlueNumber(definition, {
+					sample: "char 1",
+					volume: input("volume", 11.5, "mL", exact, {}),
+					strength: input("massConcentration", strength, "g/L", exact, {}),
+					char: input("mass", char, "g", exact, {}),
+				}),
+			]),
+		);
+
+	test.each([
+		[0.951, 1, false],
+		[0.949, 1, true],
+		[1.049, 1, false],
+		[1.051, 1, true],
+		[1, 0.951, false],
+		[1, 0.949, true],
+		[1, 1.049, false],
+		[1, 1.051, true],
+	])("%s times the strength, %s times the char: %s", (strength, char, told) => {
+		expect(
+			otherwise(
+				strength * definition.strength,
+				char * definition.char,
+			).includes("instead of"),
+		).toBe(told);
+	});
+});
