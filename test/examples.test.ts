@@ -105,7 +105,7 @@ describe("an example that is not true fails", () => {
 
 	test("one that is true passes, over several lines and promises", async () => {
 		await runExample(
-			'const two = 2;\nquantity.normal(\n\ttwo,\n\t1,\n).standardUncertainty // => 2\nPromise.resolve([two / 3]) // => [0.666667]\ntrial.flasks.length > 0 // => true',
+			"const two = 2;\nquantity.normal(\n\ttwo,\n\t1,\n).standardUncertainty // => 2\nPromise.resolve([two / 3]) // => [0.666667]\ntrial.flasks.length > 0 // => true",
 		);
 	});
 

@@ -34,6 +34,7 @@ import { firingKey } from "./firing-names";
 import { buildFirings } from "./firing-table";
 import { buildFlask } from "./flask-build";
 import { anyTitrated, checkFlasks } from "./flask-checks";
+import { frozenTrial } from "./frozen-trial";
 import { instrumentsOf } from "./glassware/instruments";
 import type { Piece } from "./glassware/piece";
 import { readPieces } from "./glassware/read-pieces";
@@ -240,13 +241,13 @@ function trialOf(
 	for (const remark of remarks(all)) assumptions.add(remark);
 	const about = oneProbe(file, built, builtSolutions, origin.settings.probe);
 	if (!about.ok) return about;
-	if (about.value.remark !== "") assumptions.add(about.value.remark);
 	const trial = {
 		file,
 		hash,
 		...origin,
 		files: filesOf(all),
 		probe: about.value.probe,
+		setAside: about.value.remark === "" ? [] : [about.value.remark],
 		flasks: about.value.flasks,
 		solutions: builtSolutions,
 		deviations: buildDeviations(deviations, known, assumptions),
@@ -269,7 +270,7 @@ function trialOf(
 	if (absent.length > 0) return { ok: false, problems: absent };
 	return {
 		ok: true,
-		value: frozen(
+		value: frozenTrial(
 			withMarks({
 				...trial,
 				notRecorded: onlyFirings ? [] : whatIsNotRecorded(trial),
@@ -284,16 +285,6 @@ function namesIn<Key extends string>(
 	key: Key,
 ): ReadonlySet<string> {
 	return new Set(table.rows.map((row) => textOf(table, row, key)));
-}
-
-/** A trial is read once and never changed: the object and its lists are frozen. */
-function frozen(trial: Trial): Trial {
-	for (const part of Object.values(trial))
-		if (Array.isArray(part)) {
-			for (const item of part) Object.freeze(item);
-			Object.freeze(part);
-		}
-	return Object.freeze(trial);
 }
 
 /** The firings of a table in which nothing is wrong, with instruments and assumptions of their own. */

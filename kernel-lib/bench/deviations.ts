@@ -213,7 +213,11 @@ export function withMarks<T extends Markable>(trial: T): T {
 	};
 }
 
-/** The trial as if every deviation were handled in one way: with all that went wrong kept, or with all of it left out. */
+/**
+ * The trial as if every deviation were handled in one way: with all that went wrong kept, or with all of it left out. The trial itself stays as it is.
+ * @example
+ * bench.withEveryDeviation(trial, "keep").deviations.every((d) => d.handling === "keep") // => true
+ */
 export function withEveryDeviation(trial: Trial, handling: Handling): Trial {
 	return trial.deviations.every((d) => d.handling === handling)
 		? trial

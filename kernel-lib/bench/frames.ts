@@ -16,6 +16,7 @@ import {
 import type { DataFrame } from "./data-frame";
 import { firingReadings } from "./firing-readings";
 import { readings } from "./readings";
+import { singleReadings } from "./single-readings";
 import type { Trial } from "./trial";
 
 type Columns = Record<string, readonly (string | number)[]>;
@@ -138,14 +139,30 @@ function danfo(): Danfo {
 /**
  * A table as a data frame (of the package danfojs-node, which is loaded at the first call and not before). Units stand in the names of the columns. A column of quantities
  * becomes two, value and standard uncertainty, and a third ("is") where some of its cells are bounds; a missing number is NaN, as that package has it.
+ * @example
+ * bench.frame(quantity.table("Masses", ["flask", "char (g)"], [["1", 1.02], ["2", 0.98]])).shape // => [2, 2]
  */
 export function frame(from: Table): DataFrame {
 	return shown(new (danfo().DataFrame)(columnsOf(from)));
 }
 
-/** The readings of a run as a data frame, a row a flask. */
+/**
+ * What the sheet says of every flask as a data frame, a row a flask: masses, volumes, titres and readings as they were written, the unit of each in the name of its column.
+ * @example
+ * bench.flaskFrame(trial).shape[0] === trial.flasks.length // => true
+ */
 export function flaskFrame(trial: Trial): DataFrame {
 	return frame(readings(trial));
+}
+
+/**
+ * Every single reading as a data frame, a row a reading: titres (mL) as delivered by the burette and what instruments showed, with the flask, its treatment and day, the number of the reading, and
+ * whether a deviation leaves it out ("yes", "no").
+ * @example
+ * bench.readingFrame(trial).columns.slice(0, 4) // => ["flask", "contents", "treatment", "day"]
+ */
+export function readingFrame(trial: Trial): DataFrame {
+	return frame(singleReadings(trial));
 }
 
 /**

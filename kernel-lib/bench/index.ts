@@ -26,7 +26,7 @@ export type {
 export { firingKey } from "./firing-names";
 export { firingReadings } from "./firing-readings";
 export { firingDeviations, firingsInUse } from "./firings-in-use";
-export { firingFrame, flaskFrame, frame } from "./frames";
+export { firingFrame, flaskFrame, frame, readingFrame } from "./frames";
 export {
 	type FurtherRow,
 	type FurtherTable,
@@ -65,6 +65,7 @@ export {
 	signalOf,
 } from "./reading-columns";
 export { readings } from "./readings";
+export { selectFlasks } from "./selected-flasks";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 export * from "./trial";

@@ -1,4 +1,11 @@
-import { type Checked, didYouMean, listed, problem } from "../quantity";
+import {
+	type Checked,
+	didYouMean,
+	listed,
+	notKnown,
+	problem,
+} from "../quantity";
+import { composition, molarMass, substanceNamed } from "../substances";
 import type { Flask, Probe, Solution, Trial } from "./trial";
 
 /** The substance that a flask was dosed with first; "" for a flask without a dose. */
@@ -9,6 +16,26 @@ export function dosedWith(
 	const dose = flask.events.find((e) => e.is === "dose");
 	if (dose === undefined || dose.is !== "dose") return "";
 	return solutions.find((s) => s.name === dose.solution)?.substance ?? "";
+}
+
+/** What is known of a probe: by its name on the list of substances, else by its name as a formula. */
+function probeNamed(name: string): Probe {
+	const found = substanceNamed(name);
+	const written = found.is === "known" ? found.substance.formula : name;
+	const counted = composition(written);
+	return counted.ok && name !== ""
+		? {
+				name,
+				formula: written,
+				molarMass: { is: "value", value: molarMass(written) },
+			}
+		: {
+				name,
+				formula: "",
+				molarMass: notKnown(
+					`"${name}" is neither on the list of substances nor a formula`,
+				),
+			};
 }
 
 /**
@@ -61,7 +88,7 @@ export function oneProbe(
 			],
 		};
 	const name = chosen[0] ?? "";
-	const probe: Probe = { name };
+	const probe = probeNamed(name);
 	const kept = flasks.filter((f) => of(f) === "" || of(f) === name);
 	const aside = flasks.length - kept.length;
 	return {

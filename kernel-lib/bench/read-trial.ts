@@ -25,7 +25,9 @@ export function readTrial(path: string, options: TrialOptions = {}): Trial {
  * @param options as for `readTrial`
  * @throws ProblemError that lists everything that is wrong
  * @example
- * bench.trialFromRows(bench.exampleSheet()).file // => "typed in"
+ * const flask = { flask: "1", treatment: "control", "char mass (g)": 1.02, "dose (mL)": 40, "made up to (mL)": 100, "aliquot (mL)": 25, "titre (mL)": 5.35 };
+ * const solutions = [{ solution: "iodine", substance: "iodine", "concentration (N)": 0.1 }, { solution: "thiosulfate", substance: "sodium thiosulfate", "concentration (N)": 0.1 }];
+ * bench.trialFromRows({ flasks: [flask], solutions: solutions }).flasks.length // => 1
  */
 export function trialFromRows(
 	rows: TypedRows,

@@ -1,4 +1,4 @@
-import type { ProblemPlace, Quantity } from "../quantity";
+import type { MaybeKnown, ProblemPlace, Quantity } from "../quantity";
 import type { Firing } from "./firing";
 import type {
 	CalibrationStandard,
@@ -215,6 +215,9 @@ export interface NotRecorded {
 export interface Probe {
 	/** "iodine", "methylene blue"; "" for a sheet without a single dose. */
 	readonly name: string;
+	/** What a mole of it counts: "I2"; "" for a substance that is neither on the list nor written as a formula. */
+	readonly formula: string;
+	readonly molarMass: MaybeKnown<Quantity<"molarMass">>;
 }
 
 /** A file as it was read. */
@@ -243,6 +246,8 @@ export interface Trial {
 	readonly probe: Probe;
 	readonly flasks: readonly Flask[];
 	readonly solutions: readonly Solution[];
+	/** Flasks of the sheet that play no part, and why, as full sentences: those dosed with another probe, those not selected. */
+	readonly setAside: readonly string[];
 	/** What went wrong on the bench, as written; what it touches carries a mark. */
 	readonly deviations: readonly Deviation[];
 	/** Rows of the activation table; empty where the sheet has none. */

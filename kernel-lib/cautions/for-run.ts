@@ -13,19 +13,6 @@ export function cautionsFor(trial: Trial): string[] {
 	return cautionTexts([...new Set(words)]);
 }
 
-/** "iodine" where flasks were titrated; else what was dosed to be read by an instrument. */
-function probeOf(trial: Trial): string {
-	const dosed = trial.flasks.flatMap((f) =>
-		f.readings.recorded
-			? f.events.flatMap((e) => (e.is === "dose" ? [e.solution] : []))
-			: [],
-	);
-	const named = trial.solutions
-		.filter((s) => dosed.includes(s.name))
-		.map((s) => s.substance);
-	return [...new Set(named)].join(", ") || "iodine";
-}
-
 /** Why no scatter was left to judge by. */
 function withoutSpread({ groups }: Comparison): string {
 	if (groups.every((g) => g.flasks <= 1)) return "with one flask a treatment";
@@ -37,7 +24,8 @@ function withoutSpread({ groups }: Comparison): string {
 }
 
 /** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no trial of uptake can show. */
-export function notConcluded(trial: Trial, comparison: Comparison): string[] {
+export function notConcluded(comparison: Comparison): string[] {
+	const { trial } = comparison;
 	const scope =
 		comparison.scope === "these lots"
 			? [
@@ -49,11 +37,12 @@ export function notConcluded(trial: Trial, comparison: Comparison): string[] {
 					]
 				: [];
 	return [
+		...trial.setAside,
 		...scope,
 		...trial.notRecorded.map(
 			(n) =>
 				`Not recorded: ${n.what}${n.flasks.length > 0 ? ` (flask ${n.flasks.join(", ")})` : ""}; ${n.limits}.`,
 		),
-		...neverConcludedOf(probeOf(trial)),
+		...neverConcludedOf(comparison.probe),
 	];
 }

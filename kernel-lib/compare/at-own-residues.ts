@@ -135,7 +135,7 @@ export function compareAtOwnResidues(
 			settings.alpha,
 		),
 		verdicts,
-		method: methodSentences(ground),
+		method: [...portions.trial.setAside, ...methodSentences(ground)],
 		degreesOfFreedom: main.spread.degreesOfFreedom,
 		pooledDeviation: main.spread.deviation,
 	};

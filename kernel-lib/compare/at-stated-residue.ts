@@ -218,7 +218,7 @@ export function compareAtStatedResidue(
 		scope,
 		groups: curveGroups(treatments, main.curves, observations, residue, alpha),
 		verdicts,
-		method: residueMethodSentences(ground),
+		method: [...portions.trial.setAside, ...residueMethodSentences(ground)],
 		degreesOfFreedom: Number.isFinite(joint.degreesOfFreedom)
 			? joint.degreesOfFreedom
 			: 0,

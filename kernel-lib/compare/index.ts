@@ -1,4 +1,5 @@
 export { compareAtOwnResidues } from "./at-own-residues";
+export { atSeveralResidues } from "./at-several-residues";
 export { compareAtStatedResidue } from "./at-stated-residue";
 export { compareTreatments } from "./compare-treatments";
 export { type Portions, portionsOf } from "./portions";

@@ -2,16 +2,20 @@ import {
 	known,
 	type MaybeKnown,
 	notKnown,
+	numberOption,
+	type OptionRule,
+	objectOption,
+	optionProblems,
 	type Problem,
 	problem,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 import { createRandom, normalCdf, normalQuantile, type Random } from "../stats";
 import { createDescent } from "./descent";
-import type { StepSettings } from "./minimise";
-import { unknownKeys, unknownWord } from "./options";
 import { type OnProgress, progressOf } from "./progress";
 import { type Fit, type Interval, needsAllSets } from "./result";
+import type { DescentSettings } from "./settings";
 import { isStationary } from "./solve";
 import { objectiveOf, type Task, whitenedResponse } from "./task";
 
@@ -63,12 +67,19 @@ const mostFailed = 0.05;
  * Refits the curve to resampled points and reports how its parameters scatter.
  * Source: Efron and Tibshirani 1993, An Introduction to the Bootstrap, chapters 9, 13 and 14; leverage-widened
  * residuals: Davison and Hinkley 1997, Bootstrap Methods and their Application, section 6.2.3.
+ * @throws ProblemError for options that it does not have or cannot take
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+ * const again = fit.bootstrap(found, { resamples: 200, seed: 1 });
+ * again.parameters.map((p) => p.value) // => [1.2, 1.2]
+ * again.draws[0].length + again.failed // => 200
  */
 export function bootstrap(
 	fit: Fit,
 	options: BootstrapOptions = {},
 ): BootstrapResult {
-	throwProblems(optionProblems(fit, options));
+	throwProblems(problemsOf(fit, options));
 	const kind = options.kind ?? "residual";
 	const resamples = options.resamples ?? 2000;
 	const { task } = fit;
@@ -124,7 +135,7 @@ export function bootstrap(
 	return { kind, resamples, failed, parameters, draws: used };
 }
 
-function settingsOf(task: Task): StepSettings {
+function settingsOf(task: Task): DescentSettings {
 	return {
 		lower: task.lower,
 		upper: task.upper,
@@ -288,30 +299,21 @@ function whyNoBootstrap(fit: Fit): string {
 	return "";
 }
 
-function optionProblems(fit: Fit, options: BootstrapOptions): Problem[] {
-	const problems = unknownKeys(
-		options,
-		["kind", "resamples", "seed", "interval", "onProgress"],
-		{ column: "options" },
-	);
-	problems.push(
-		...unknownWord("kind", options.kind, ["residual", "case", "parametric"]),
-		...unknownWord("interval", options.interval, ["BCa", "percentile"]),
-	);
-	const { resamples } = options;
-	if (
-		resamples !== undefined &&
-		!(Number.isInteger(resamples) && resamples >= 100 && resamples <= 1e6)
-	)
-		problems.push(
-			problem(
-				"option-out-of-range",
-				{ column: "resamples" },
-				String(resamples),
-				"a whole number from 100 to 1000000",
-				"The ends of an interval need hundreds of resamples; 2000 is usual.",
-			),
-		);
+const optionRules: Readonly<Record<string, OptionRule>> = {
+	kind: wordOption("residual", "case", "parametric"),
+	resamples: {
+		expected:
+			"a whole number from 100 to 1000000; the ends of an interval need hundreds of resamples, 2000 is usual",
+		accepts: (v) =>
+			Number.isInteger(v) && (v as number) >= 100 && (v as number) <= 1e6,
+	},
+	seed: numberOption(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
+	interval: wordOption("BCa", "percentile"),
+	onProgress: objectOption("a function"),
+};
+
+function problemsOf(fit: Fit, options: BootstrapOptions): Problem[] {
+	const problems = optionProblems(options, optionRules, "bootstrap");
 	if (options.kind === "case" && fit.task.whitening.kind === "covariance")
 		problems.push(
 			problem(

@@ -1,5 +1,6 @@
 import { plainStructure, type Structure } from "./linearity";
-import { minimise, type StepSettings } from "./minimise";
+import { minimise } from "./minimise";
+import type { DescentSettings } from "./settings";
 import { createWorkspace, type Objective, type Workspace } from "./workspace";
 
 /** Descents on one set of points, with the linear parameters projected out as long as they keep within their limits. */
@@ -11,7 +12,7 @@ export interface Descent {
 	run(
 		response: Float64Array,
 		theta: Float64Array,
-		settings: StepSettings,
+		settings: DescentSettings,
 	): Workspace;
 }
 
@@ -45,7 +46,7 @@ export function createDescent(
 function linearWithinLimits(
 	w: Workspace,
 	theta: Float64Array,
-	settings: StepSettings,
+	settings: DescentSettings,
 ): boolean {
 	for (let c = 0; c < w.linearCount; c++) {
 		const j = w.order[c];

@@ -1,13 +1,20 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	objectOption,
+	optionProblems,
+	type Problem,
+	problem,
+	throwProblems,
+} from "../quantity";
 import { createDescent } from "./descent";
 import { fitTask } from "./fit";
-import type { StepSettings } from "./minimise";
 import type { Model } from "./model";
 import { type OnProgress, progressOf } from "./progress";
+import type { DescentSettings } from "./settings";
 import { isFullRank, isStationary } from "./solve";
 import {
 	type FitData,
 	type FitOptions,
+	fitOptionRules,
 	makeTask,
 	objectiveOf,
 	type Task,
@@ -48,7 +55,7 @@ export function createFitter(
 	const n = task.points;
 	const objective = objectiveOf(task);
 	const descent = createDescent(objective, task.structure);
-	const settings: StepSettings = {
+	const settings: DescentSettings = {
 		lower: task.lower,
 		upper: task.upper,
 		tolerance: options.tolerance ?? 1e-6,
@@ -184,8 +191,15 @@ export function fitMany(
 	dataSets: readonly FitData[],
 	options: FitManyOptions = {},
 ): ManyFits {
+	throwProblems([
+		...optionProblems(
+			options,
+			{ ...fitOptionRules, onProgress: objectOption("a function") },
+			"fitMany",
+		),
+		...setProblems(dataSets),
+	]);
 	const { onProgress, ...fitOptions } = options;
-	throwProblems(setProblems(dataSets));
 	const tell = progressOf(dataSets.length, onProgress);
 	const count = dataSets.length;
 	const columns = (): Float64Array[] =>

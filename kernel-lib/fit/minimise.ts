@@ -2,17 +2,9 @@ import { bentStep, forgetBend, learnBend } from "./bend";
 import { evaluatePoint, linearise } from "./point";
 import { roundingOf, roundingOfSum } from "./rounding";
 import { descendScaleAndShape } from "./scale-and-shape";
+import type { DescentSettings } from "./settings";
 import { dampedStep, fitStepToRegion, gaussNewtonStep } from "./step";
 import type { Objective, Workspace } from "./workspace";
-
-export interface StepSettings {
-	readonly lower: Float64Array;
-	readonly upper: Float64Array;
-	readonly tolerance: number;
-	readonly maxEvaluations: number;
-	/** First radius of the trust region, in units of the scaled start. */
-	readonly firstRadius: number;
-}
 
 /** Relative offset below which steps are short enough to learn the bend of the curve from. */
 const learnBelow = 1;
@@ -28,7 +20,7 @@ export function minimise(
 	y: Float64Array,
 	w: Workspace,
 	theta: Float64Array,
-	settings: StepSettings,
+	settings: DescentSettings,
 ): void {
 	const n = w.points;
 	const k = w.freeCount - w.linearCount;
@@ -123,7 +115,7 @@ export function minimise(
 function diagnose(
 	w: Workspace,
 	theta: Float64Array,
-	settings: StepSettings,
+	settings: DescentSettings,
 	floor: number,
 ): number {
 	const { r, qtr, gradient, open, order } = w;
@@ -186,7 +178,7 @@ function scaledNorm(w: Workspace, theta: Float64Array): number {
 function moveTrial(
 	w: Workspace,
 	theta: Float64Array,
-	settings: StepSettings,
+	settings: DescentSettings,
 ): number {
 	const { trial, step, order, scale } = w;
 	const { lower, upper } = settings;
@@ -237,7 +229,7 @@ function accept(w: Workspace, theta: Float64Array): void {
 function nextStepSuffices(
 	w: Workspace,
 	before: number,
-	settings: StepSettings,
+	settings: DescentSettings,
 ): boolean {
 	const shrink = w.relativeOffset / before;
 	return (
@@ -252,7 +244,7 @@ function nextStepSuffices(
 function takeLastStep(
 	w: Workspace,
 	theta: Float64Array,
-	settings: StepSettings,
+	settings: DescentSettings,
 	before: number,
 ): void {
 	const { r, order, step, delta } = w;

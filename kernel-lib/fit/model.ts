@@ -1,5 +1,5 @@
 import { type Problem, problem, throwProblems } from "../quantity";
-import { unknownKeys } from "./options";
+import { unknownNames } from "./names";
 
 /**
  * Fills `out` (one number per point) with the curve at these parameters.
@@ -103,13 +103,11 @@ const definitionKeys: readonly string[] = [
 ];
 
 /**
- * Makes a model from its definition.
- *
- * ```ts
- * const decay = defineModel({ name: "decay", parameters: ["a", "k"], curve: (t, a, k) => a * Math.exp(-k * t) });
- * ```
- *
- * Throws a ProblemError that lists everything wrong with the definition.
+ * Makes a model, a curve y = f(x; parameters), from its definition.
+ * @throws ProblemError for everything that is wrong with the definition, all at once
+ * @example
+ * const decay = fit.defineModel({ name: "decay", parameters: ["a", "k"], curve: (t, a, k) => a * Math.exp(-k * t) });
+ * decay.parameters.map((p) => p.name) // => ["a", "k"]
  */
 export function defineModel(definition: ModelDefinition): Model {
 	throwProblems(definitionProblems(definition));
@@ -170,7 +168,7 @@ function overArray(curve: Pointwise): CurveOverArray {
 
 function definitionProblems(d: ModelDefinition): Problem[] {
 	const where = { column: `model "${d.name}"` };
-	const problems = unknownKeys(d, definitionKeys, where);
+	const problems = unknownNames(d, definitionKeys, where.column);
 	if (!d.curve === !d.evaluate)
 		problems.push(
 			problem(

@@ -4,14 +4,16 @@ import {
 	type MaybeKnown,
 	mapKnown,
 	notKnown,
+	type OptionRule,
+	optionProblems,
 	type Problem,
 	problem,
 	throwProblems,
+	yesNoOption,
 } from "../quantity";
 import { fQuantile } from "../stats";
 import { twoSidedQuantile } from "./fit";
 import type { Flag } from "./flag";
-import { unknownKeys } from "./options";
 import type { Fit } from "./result";
 import { derivativesOf, type FitData, flattenPredictors } from "./task";
 
@@ -43,8 +45,13 @@ export interface PredictOptions {
 
 /**
  * The curve at new x, with the confidence band of the curve and the prediction band of a point, by the delta method.
- * Throws a ProblemError where x does not suit the model or the curve is not finite.
  * Source: Bates and Watts 1988, section 2.3.2.
+ * @throws ProblemError where x does not suit the model, or the curve is not finite there
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+ * fit.predict(found, [1.5])[0].value // => 3
+ * fit.predict(found, [9])[0].extrapolating.holds // => true
  */
 export function predict(
 	fit: Fit,
@@ -53,7 +60,7 @@ export function predict(
 ): PredictedPoint[] {
 	const { task, theta } = fit;
 	const { model } = task;
-	const problems = optionProblems(options);
+	const problems = optionProblems(options, optionRules, "predict");
 	if (fit.scope === "several data sets")
 		problems.push(
 			problem(
@@ -162,22 +169,13 @@ function extrapolatingFlag(fit: Fit, at: readonly number[]): Flag {
 	return { holds: false, reason: "x lies within the measured range" };
 }
 
-function optionProblems(options: PredictOptions): Problem[] {
-	const problems = unknownKeys(options, ["sigmaNew", "simultaneous"], {
-		column: "options",
-	});
-	if (options.sigmaNew !== undefined && !(options.sigmaNew >= 0))
-		problems.push(
-			problem(
-				"option-out-of-range",
-				{ column: "sigmaNew" },
-				String(options.sigmaNew),
-				"a standard deviation, 0 or more",
-				"Give it in the unit of y.",
-			),
-		);
-	return problems;
-}
+const optionRules: Readonly<Record<string, OptionRule>> = {
+	sigmaNew: {
+		expected: "a standard deviation, 0 or more, in the unit of y",
+		accepts: (v) => typeof v === "number" && v >= 0 && Number.isFinite(v),
+	},
+	simultaneous: yesNoOption,
+};
 
 function notFinite(values: Float64Array): Problem[] {
 	return Array.from(values, (v, i) => ({ v, i }))

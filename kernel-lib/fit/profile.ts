@@ -1,10 +1,19 @@
-import { known, type MaybeKnown, notKnown, throwProblems } from "../quantity";
+import {
+	known,
+	listOption,
+	type MaybeKnown,
+	notKnown,
+	optionProblems,
+	textOption,
+	throwProblems,
+	wordOption,
+} from "../quantity";
 import { chiSquareQuantile, studentTQuantile } from "../stats";
 import { createDescent, type Descent } from "./descent";
 import { structureWithout } from "./linearity";
-import type { StepSettings } from "./minimise";
-import { unknownKeys, unknownParameters, unknownWord } from "./options";
+import { unknownParameters } from "./names";
 import { type Fit, type Interval, type Limit, needsAllSets } from "./result";
+import type { DescentSettings } from "./settings";
 import { objectiveOf, type Task, whitenedResponse } from "./task";
 import type { Objective } from "./workspace";
 
@@ -59,6 +68,12 @@ export interface Profiler {
  * the curve is, and open where the data set no end.
  *
  * Source: Bates and Watts 1988, Nonlinear Regression Analysis and its Applications, section 6.1; Venzon and Moolgavkar 1988, Appl. Stat. 37, 87.
+ * @throws ProblemError for a parameter or an option that there is not
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+ * const { interval } = fit.profileIntervals(found)[1];
+ * interval.is === "value" && interval.value.low // => { "kind": "closed", "value": -0.016974 }
  */
 export function profileIntervals(
 	fit: Fit,
@@ -66,8 +81,14 @@ export function profileIntervals(
 ): ParameterInterval[] {
 	const { task } = fit;
 	throwProblems([
-		...unknownKeys(options, ["parameters", "rule"], { column: "options" }),
-		...unknownWord("rule", options.rule, ["F", "likelihood ratio"]),
+		...optionProblems(
+			options,
+			{
+				parameters: listOption(textOption),
+				rule: wordOption("F", "likelihood ratio"),
+			},
+			"profileIntervals",
+		),
 		...unknownParameters(
 			options.parameters ?? [],
 			task.free.map((j) => task.model.parameters[j].name),
@@ -200,7 +221,7 @@ const sureStep = 1e-9;
 
 export function createProfiler(task: Task, objective: Objective): Profiler {
 	const size = task.start.length;
-	const settings: StepSettings = {
+	const settings: DescentSettings = {
 		lower: task.lower,
 		upper: task.upper,
 		// The sum of squares is off by the square of this.

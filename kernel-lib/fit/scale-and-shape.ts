@@ -1,5 +1,5 @@
-import type { StepSettings } from "./minimise";
 import { roundingOfSum } from "./rounding";
+import type { DescentSettings } from "./settings";
 import type { Objective, Workspace } from "./workspace";
 
 /**
@@ -13,7 +13,7 @@ export function descendScaleAndShape(
 	y: Float64Array,
 	w: Workspace,
 	theta: Float64Array,
-	settings: StepSettings,
+	settings: DescentSettings,
 	floor: number,
 ): boolean {
 	const { points: n, a, order, r } = w;

@@ -1,19 +1,23 @@
 import {
+	listOption,
 	mapKnown,
 	notKnown,
+	optionProblems,
 	type Problem,
 	problem,
+	textOption,
 	throwProblems,
 } from "../quantity";
 import { fitTask, rSquaredOf } from "./fit";
 import { findStructure } from "./linearity";
 import { defineModel, type Model } from "./model";
+import { unknownParameters } from "./names";
 import { numericalDerivatives } from "./numerical-derivatives";
-import { unknownParameters } from "./options";
 import type { Fit } from "./result";
 import {
 	type FitData,
 	type FitOptions,
+	fitOptionRules,
 	makeTask,
 	type Points,
 	positionsOnAxis,
@@ -38,13 +42,28 @@ export interface SharedFit {
 /**
  * Fits one model to several data sets with some parameters in common. Start values, fixed values and limits are named
  * as in the model (for every set) or after a set, as `q [steam]`. The residual SD is that of all sets together.
- * Every data set needs a name. Throws a ProblemError that lists all that is wrong.
+ * Every data set needs a name.
+ * @throws ProblemError for everything that is wrong with the points or the options, all at once
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const north = { name: "north", x: [0, 1, 2], y: [1, 3, 5] };
+ * const south = { name: "south", x: [0, 1, 2], y: [2, 4, 6] };
+ * const both = fit.fitShared(line, [north, south], { shared: ["b"] });
+ * both.combined.parameters.map((p) => p.name) // => ["a [north]", "a [south]", "b"]
+ * both.sets[1].parameters.map((p) => p.value) // => [2, 2]
  */
 export function fitShared(
 	model: Model,
 	dataSets: readonly FitData[],
 	options: SharedFitOptions,
 ): SharedFit {
+	throwProblems(
+		optionProblems(
+			options,
+			{ ...fitOptionRules, shared: listOption(textOption) },
+			"fitShared",
+		),
+	);
 	const { shared = [], ...rest } = options;
 	const problems = setProblems(model, dataSets, shared);
 	if (options.shared === undefined)

@@ -1,9 +1,10 @@
 import { createRandom } from "../stats";
 import { plainStructure, type Structure } from "./linearity";
-import { minimise, type StepSettings } from "./minimise";
+import { minimise } from "./minimise";
 import { evaluatePoint } from "./point";
 import { relabel } from "./relabel";
 import { roundingOfSumOfSquares } from "./rounding";
+import type { DescentSettings } from "./settings";
 import { positionsOnAxis, type Task } from "./task";
 import {
 	createWorkspace,
@@ -48,7 +49,7 @@ export function solve(
 	start: Float64Array,
 ): Solution {
 	const size = task.start.length;
-	const settings: StepSettings = {
+	const settings: DescentSettings = {
 		lower: task.lower,
 		upper: task.upper,
 		tolerance: task.tolerance,
@@ -59,7 +60,7 @@ export function solve(
 	let workspace = createWorkspace(task.points, size, structure);
 	let evaluations = 0;
 	let descents = 0;
-	const descend = (theta: Float64Array, s: StepSettings): void => {
+	const descend = (theta: Float64Array, s: DescentSettings): void => {
 		minimise(objective, response, workspace, theta, s);
 		evaluations += workspace.evaluations;
 		descents++;
@@ -230,7 +231,7 @@ function search(
 		...places.filter((x) => x !== 0).map((x) => 1 / x),
 	];
 	const budget = 100 * task.maxEvaluations;
-	const quick: StepSettings = {
+	const quick: DescentSettings = {
 		lower: task.lower,
 		upper: task.upper,
 		tolerance: 1e-6,

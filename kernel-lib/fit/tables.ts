@@ -11,7 +11,13 @@ export const notAvailable = "not available";
 /** Rows of one kind have the same columns for every fit, so the tables of many fits can be put under each other. */
 export type Row = Readonly<Record<string, Cell>>;
 
-/** One row per parameter. `low` and `high` are the ends of the t interval at `confidence`; `note` says why something is missing. */
+/**
+ * One row per parameter of each fit. `low` and `high` are the ends of the t interval at `confidence`; `note` says why something is missing.
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+ * fit.parameterTable(found).map((row) => row.value) // => [1.2, 1.2]
+ */
 export function parameterTable(...fits: readonly Fit[]): Row[] {
 	return fits.flatMap((fit) =>
 		fit.parameters.map((p) => ({
@@ -55,7 +61,13 @@ export function pointTable(...fits: readonly Fit[]): Row[] {
 	);
 }
 
-/** One row per fit. */
+/**
+ * One row per fit: how many points and parameters, residual standard deviation, criteria, checks, flags, cautions.
+ * @example
+ * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
+ * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+ * fit.fitTable(found)[0].degreesOfFreedom // => 2
+ */
 export function fitTable(...fits: readonly Fit[]): Row[] {
 	return fits.map((fit) => {
 		const checks = checkFit(fit);

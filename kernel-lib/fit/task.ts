@@ -1,9 +1,19 @@
 import { choleskyFactor, rowsOf } from "../linear";
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	countOption,
+	numberOption,
+	type OptionRule,
+	objectOption,
+	optionProblems,
+	type Problem,
+	problem,
+	throwProblems,
+	wordOption,
+} from "../quantity";
 import { findStructure, type Structure, structureOfNone } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
+import { unknownNames, unknownParameters } from "./names";
 import { numericalDerivatives } from "./numerical-derivatives";
-import { unknownKeys, unknownParameters, unknownWord } from "./options";
 import { type Whitening, whiten } from "./whitening";
 import type { Objective } from "./workspace";
 
@@ -36,7 +46,7 @@ export interface FitOptions {
 	readonly fixed?: Readonly<Record<string, number>>;
 	readonly lower?: Readonly<Record<string, number>>;
 	readonly upper?: Readonly<Record<string, number>>;
-	/** Level of all intervals; 0.95 if not given. */
+	/** Of all intervals; 0.95 if not given. */
 	readonly confidence?: number;
 	/** "squares" if not given; "Huber" and "Cauchy" let far points count less. */
 	readonly loss?: Loss;
@@ -64,18 +74,21 @@ const dataKeys: readonly string[] = [
 	"name",
 ];
 
-const optionKeys: readonly string[] = [
-	"start",
-	"fixed",
-	"lower",
-	"upper",
-	"confidence",
-	"loss",
-	"search",
-	"tolerance",
-	"maxEvaluations",
-	"seed",
-];
+const valuesByName = objectOption("values by name, such as { k: 0.5 }");
+
+/** What the options of every fit may hold. */
+export const fitOptionRules: Readonly<Record<string, OptionRule>> = {
+	start: valuesByName,
+	fixed: valuesByName,
+	lower: valuesByName,
+	upper: valuesByName,
+	confidence: numberOption(0, 1),
+	loss: wordOption("squares", "Huber", "Cauchy"),
+	search: wordOption("auto", "always", "never"),
+	tolerance: numberOption(0, 1),
+	maxEvaluations: countOption(1),
+	seed: numberOption(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
+};
 
 /** The points of a task, checked. */
 export interface Points {
@@ -119,11 +132,11 @@ export function makeTask(
 ): Task {
 	const names = model.parameters.map((p) => p.name);
 	const problems = [
-		...unknownKeys(options, optionKeys, { column: "options" }),
+		...optionProblems(options, fitOptionRules, "fit"),
 		...(["start", "fixed", "lower", "upper"] as const).flatMap((option) =>
 			unknownParameters(Object.keys(options[option] ?? {}), names, option),
 		),
-		...numberProblems(options),
+		...valueProblems(options),
 	];
 	const points = readPoints(model, data, problems);
 	const { x, y, prepared } = points;
@@ -131,35 +144,13 @@ export function makeTask(
 	const upper = limits(model, options.upper ?? {}, "upper");
 	const fixed = options.fixed ?? {};
 	const free = names.flatMap((name, j) => (name in fixed ? [] : [j]));
-	if (free.length === 0)
-		problems.push(
-			problem(
-				"nothing-to-fit",
-				{ column: "fixed" },
-				"every parameter fixed",
-				"at least one free parameter",
-				"Leave one out of `fixed`.",
-			),
-		);
-	if (y.length < free.length)
-		problems.push(
-			problem(
-				"too-few-points",
-				{ column: "y" },
-				`${y.length} points for ${free.length} free parameters`,
-				"at least as many points as free parameters, better twice as many",
-				"Measure more points, fix a parameter, or take a simpler model.",
-			),
-		);
+	problems.push(...countProblems(free.length, y.length));
 	throwProblems(problems);
 
-	const start = new Float64Array(names.length).fill(1);
-	if (model.start.kind === "from data") model.start.guess(prepared, y, start);
 	const given = options.start ?? {};
-	names.forEach((name, j) => {
-		if (name in fixed) start[j] = fixed[name];
-		else if (name in given) start[j] = given[name];
-		else start[j] = Math.min(upper[j], Math.max(lower[j], start[j]));
+	const start = startValues(points, model, lower, upper, {
+		...given,
+		...fixed,
 	});
 	const structure = model.noneLinear
 		? structureOfNone(free)
@@ -192,13 +183,56 @@ export function makeTask(
 	};
 }
 
+/** Start values of all parameters: those given, else the model's own guess within the limits, else 1. */
+function startValues(
+	{ prepared, y }: Points,
+	model: Model,
+	lower: Float64Array,
+	upper: Float64Array,
+	given: Readonly<Record<string, number>>,
+): Float64Array {
+	const start = new Float64Array(model.parameters.length).fill(1);
+	if (model.start.kind === "from data") model.start.guess(prepared, y, start);
+	return start.map((guess, j) => {
+		const { name } = model.parameters[j];
+		return name in given
+			? given[name]
+			: Math.min(upper[j], Math.max(lower[j], guess));
+	});
+}
+
+function countProblems(freeParameters: number, points: number): Problem[] {
+	const problems: Problem[] = [];
+	if (freeParameters === 0)
+		problems.push(
+			problem(
+				"nothing-to-fit",
+				{ column: "fixed" },
+				"every parameter fixed",
+				"at least one free parameter",
+				"Leave one out of `fixed`.",
+			),
+		);
+	if (points < freeParameters)
+		problems.push(
+			problem(
+				"too-few-points",
+				{ column: "y" },
+				`${points} points for ${freeParameters} free parameters`,
+				"at least as many points as free parameters, better twice as many",
+				"Measure more points, fix a parameter, or take a simpler model.",
+			),
+		);
+	return problems;
+}
+
 /** Reads the points and adds what is wrong with them to `problems`. */
 export function readPoints(
 	model: Model,
 	data: FitData,
 	problems: Problem[],
 ): Points {
-	problems.push(...unknownKeys(data, dataKeys, { column: "data" }));
+	problems.push(...unknownNames(data, dataKeys, "data"));
 	for (const column of ["x", "y"] as const)
 		if (data[column] === undefined)
 			problems.push(
@@ -353,7 +387,21 @@ function readErrors(
 	points: number,
 	problems: Problem[],
 ): Whitening {
+	problems.push(...errorStatementProblems(data));
+	if (data.sigmaY !== undefined)
+		return {
+			kind: "sigma",
+			sigma: readSigma(data.sigmaY, points, problems),
+		};
+	return data.covarianceY === undefined
+		? { kind: "none" }
+		: readCovariance(data.covarianceY, points, problems);
+}
+
+/** What is wrong with the way in which the errors of y are stated: without their meaning, twice, or a meaning without errors. */
+function errorStatementProblems(data: FitData): Problem[] {
 	const given = data.sigmaY !== undefined || data.covarianceY !== undefined;
+	const problems: Problem[] = [];
 	if (given && data.sigmaIsAbsolute === undefined)
 		problems.push(
 			problem(
@@ -384,36 +432,39 @@ function readErrors(
 				"The covariance holds the sigmas on its diagonal; leave sigmaY out.",
 			),
 		);
-	if (data.sigmaY !== undefined) {
-		const sigma = new Float64Array(points);
-		if (typeof data.sigmaY === "number") sigma.fill(data.sigmaY);
-		else if (data.sigmaY.length === points) sigma.set(Array.from(data.sigmaY));
-		else
-			problems.push(
-				problem(
-					"unequal-lengths",
-					{ column: "sigmaY" },
-					`${data.sigmaY.length} values`,
-					`one number, or ${points}, one for each y`,
-					"Give every point its sigma.",
-				),
-			);
-		const wrong = sigma.findIndex((s) => !(s > 0 && s < Infinity));
-		if (wrong >= 0)
-			problems.push(
-				problem(
-					"sigma-not-positive",
-					{ column: "sigmaY", row: wrong + 1 },
-					String(sigma[wrong]),
-					"a finite number above 0",
-					"A point without error would fix the curve; give the error of its reading.",
-				),
-			);
-		return { kind: "sigma", sigma };
-	}
-	if (data.covarianceY !== undefined)
-		return readCovariance(data.covarianceY, points, problems);
-	return { kind: "none" };
+	return problems;
+}
+
+function readSigma(
+	given: number | ArrayLike<number>,
+	points: number,
+	problems: Problem[],
+): Float64Array {
+	const sigma = new Float64Array(points);
+	if (typeof given === "number") sigma.fill(given);
+	else if (given.length === points) sigma.set(Array.from(given));
+	else
+		problems.push(
+			problem(
+				"unequal-lengths",
+				{ column: "sigmaY" },
+				`${given.length} values`,
+				`one number, or ${points}, one for each y`,
+				"Give every point its sigma.",
+			),
+		);
+	const wrong = sigma.findIndex((s) => !(s > 0 && s < Infinity));
+	if (wrong >= 0)
+		problems.push(
+			problem(
+				"sigma-not-positive",
+				{ column: "sigmaY", row: wrong + 1 },
+				String(sigma[wrong]),
+				"a finite number above 0",
+				"A point without error would fix the curve; give the error of its reading.",
+			),
+		);
+	return sigma;
 }
 
 function readCovariance(
@@ -485,55 +536,30 @@ function limits(
 	return Float64Array.from(model.parameters, (p) => given[p.name] ?? p[side]);
 }
 
-function numberProblems(options: FitOptions): Problem[] {
-	const problems: Problem[] = [];
+/** What is wrong with single start values, fixed values and limits. */
+function valueProblems(options: FitOptions): Problem[] {
 	const check = (
-		column: string,
-		value: number | undefined,
-		fits: (v: number) => boolean,
+		option: "start" | "fixed" | "lower" | "upper",
+		isValue: (value: number) => boolean,
 		expected: string,
-	): void => {
-		if (value !== undefined && !fits(value))
-			problems.push(
+	): Problem[] =>
+		Object.entries(options[option] ?? {})
+			.filter(([, value]) => !(typeof value === "number" && isValue(value)))
+			.map(([name, value]) =>
 				problem(
 					"option-out-of-range",
-					{ column },
+					{ column: `${option}: ${name}` },
 					String(value),
 					expected,
 					"Leave it out for the usual value.",
 				),
 			);
-	};
-	check(
-		"confidence",
-		options.confidence,
-		(v) => v > 0 && v < 1,
-		"a number between 0 and 1, such as 0.95",
-	);
-	check(
-		"tolerance",
-		options.tolerance,
-		(v) => v > 0 && v < 1,
-		"a small number above 0, such as 1e-10",
-	);
-	check(
-		"maxEvaluations",
-		options.maxEvaluations,
-		(v) => v >= 1,
-		"a whole number of at least 1",
-	);
-	check("seed", options.seed, Number.isFinite, "a number");
-	for (const group of ["start", "fixed"] as const)
-		for (const [name, value] of Object.entries(options[group] ?? {}))
-			check(`${group}: ${name}`, value, Number.isFinite, "a finite number");
-	for (const group of ["lower", "upper"] as const)
-		for (const [name, value] of Object.entries(options[group] ?? {}))
-			check(`${group}: ${name}`, value, (v) => !Number.isNaN(v), "a number");
-	problems.push(
-		...unknownWord("loss", options.loss, ["squares", "Huber", "Cauchy"]),
-		...unknownWord("search", options.search, ["auto", "always", "never"]),
-	);
-	return problems;
+	return [
+		...check("start", Number.isFinite, "a finite number"),
+		...check("fixed", Number.isFinite, "a finite number"),
+		...check("lower", (v) => !Number.isNaN(v), "a number"),
+		...check("upper", (v) => !Number.isNaN(v), "a number"),
+	];
 }
 
 function startProblems(

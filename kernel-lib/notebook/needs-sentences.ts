@@ -1,5 +1,5 @@
-import { listed } from "../quantity";
 /** The sentences about what a notebook needs of a sheet and what the sheet lacks. */
+import { listed } from "../quantity";
 import type { NeedCheck, NotebookNeed } from "./needs";
 
 /** Each need in words, as it follows "needs" and "no": "flasks with char". */
@@ -17,6 +17,10 @@ const words: Readonly<
 	"a calibration line": {
 		some: "a calibration line",
 		no: "no standards for a calibration line",
+	},
+	"several doses": {
+		some: "several doses of one treatment",
+		no: "not several doses of any treatment",
 	},
 	"a standardisation": {
 		some: "a standardised solution",

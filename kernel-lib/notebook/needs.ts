@@ -1,5 +1,6 @@
 /** What a notebook can need of a trial, each a plain check. */
 import type { Flask, Trial } from "../bench";
+import { severalDoses } from "../compare";
 
 export type NotebookNeed =
 	| "flasks"
@@ -8,6 +9,7 @@ export type NotebookNeed =
 	| "titrations"
 	| "readings"
 	| "a calibration line"
+	| "several doses"
 	| "a standardisation"
 	| "firings"
 	| "deviations";
@@ -30,6 +32,16 @@ function charFlasks(trial: Trial): readonly Flask[] {
 	return trial.flasks.filter((f) => f.contents === "char");
 }
 
+/** Flasks of one treatment at clearly different residues, as an isotherm takes them. */
+function dosesOf(trial: Trial): ReturnType<Check> {
+	if (charFlasks(trial).length === 0) return { holds: false };
+	const { treatments } = severalDoses(trial);
+	return {
+		holds: treatments.some((t) => t.enough),
+		because: treatments.map((t) => `${t.treatment}: ${t.because}`).join("; "),
+	};
+}
+
 const checks: Readonly<Record<NotebookNeed, Check>> = {
 	flasks: (trial) => ({ holds: charFlasks(trial).length > 0 }),
 	"a control": (trial) => ({
@@ -45,6 +57,7 @@ const checks: Readonly<Record<NotebookNeed, Check>> = {
 		holds: charFlasks(trial).some((f) => f.readings.recorded),
 	}),
 	"a calibration line": (trial) => ({ holds: trial.standards.length > 0 }),
+	"several doses": dosesOf,
 	"a standardisation": (trial) => ({
 		holds: trial.solutions.some((s) => s.basis.is === "standardised"),
 	}),

@@ -44,6 +44,7 @@ export type {
 	LooksLike,
 	SoakSuspicion,
 } from "./flask-uptake";
+export { uptakeFrame } from "./frames";
 export {
 	type AssumedSlope,
 	type Condition,

@@ -3,13 +3,10 @@ import { notConcluded } from "../../kernel-lib/cautions";
 import { marginOf } from "../../kernel-lib/compare";
 import type { FlaskFixture } from "../compare/fixtures";
 import { compareTreatments, flasks, group } from "../compare/fixtures";
-import { charRow, steps } from "../uptake/sheets";
 
-const { trial } = steps([charRow("a")]);
 
 function said(fixtures: FlaskFixture[]): string {
 	return notConcluded(
-		trial,
 		compareTreatments(flasks(fixtures), { margin: marginOf(8) }),
 	).join("\n");
 }

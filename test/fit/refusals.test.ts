@@ -46,12 +46,12 @@ const refusals: readonly Refusal[] = [
 	[
 		"a mistyped key",
 		fitWith({ x, y, sigmay: 1 }),
-		["unknown-option", 'Did you mean "sigmaY"?'],
+		["unknown-name", 'Did you mean "sigmaY"?'],
 	],
 	[
 		"a mistyped y",
 		fitWith({ x, Y: y }),
-		["unknown-option", "Did you mean"],
+		["unknown-name", 'Did you mean "y"?'],
 		["column-missing", "Give y: [...]"],
 		["unequal-lengths", "5 values"],
 		["too-few-points", "0 points for 2 free parameters"],
@@ -169,7 +169,7 @@ const refusals: readonly Refusal[] = [
 	[
 		"a mistyped option",
 		fitWith({ x, y }, { stat: { a: 1 } }),
-		["unknown-option", 'Did you mean "start"?'],
+		["option-unknown", 'Did you mean "start"?'],
 	],
 	[
 		"an unknown parameter",
@@ -194,18 +194,21 @@ const refusals: readonly Refusal[] = [
 				lower: { b: Number.NaN },
 			},
 		),
-		["option-out-of-range", "such as 0.95"],
-		["option-out-of-range", "such as 1e-10"],
-		["option-out-of-range", "at least 1"],
-		["option-out-of-range", "seed"],
+		[
+			"option-wrong",
+			'found the number 95 for the option "confidence" of fit; expected a number above 0 and below 1',
+		],
+		["option-wrong", 'the number 0 for the option "tolerance"'],
+		["option-wrong", "at least 1"],
+		["option-wrong", "seed"],
 		["option-out-of-range", "start: a"],
 		["option-out-of-range", "lower: b"],
 	],
 	[
 		"an unknown loss and search",
 		fitWith({ x, y }, { loss: "huber", search: "yes" }),
-		["unknown-word", '"squares", "Huber", "Cauchy"'],
-		["unknown-word", '"auto", "always", "never"'],
+		["option-wrong", '"squares", "Huber", "Cauchy"'],
+		["option-wrong", '"auto", "always", "never"'],
 	],
 	[
 		"limits the wrong way round",
@@ -256,7 +259,7 @@ const refusals: readonly Refusal[] = [
 	[
 		"a mistyped part of a model",
 		define({ evaluate, gradient: evaluate }),
-		["unknown-option", 'found "gradient"'],
+		["unknown-name", 'found "gradient"'],
 	],
 	// Several data sets
 	[
@@ -317,6 +320,24 @@ const refusals: readonly Refusal[] = [
 		["unlike-errors", "stated alike for all sets"],
 	],
 	[
+		"one name in place of a list of shared parameters",
+		() =>
+			fitShared(
+				line,
+				[
+					{ x, y, name: "p" },
+					{ x, y, name: "q" },
+				],
+				{ shared: "b" } as object as { shared: [] },
+			),
+		["option-wrong", 'found the text "b" for the option "shared"'],
+	],
+	[
+		"a mistyped option of many fits",
+		() => fitMany(line, [{ x, y }], { onprogress: () => {} } as object),
+		["option-unknown", 'Did you mean "onProgress"?'],
+	],
+	[
 		"no data set for many fits",
 		() => fitMany(line, []),
 		["too-few-data-sets", "at least one"],
@@ -334,7 +355,7 @@ const refusals: readonly Refusal[] = [
 	[
 		"a mistyped option of the bootstrap",
 		() => bootstrap(good, { resample: 10 } as object),
-		["unknown-option", 'Did you mean "resamples"?'],
+		["option-unknown", 'Did you mean "resamples"?'],
 	],
 	[
 		"an unknown bootstrap",
@@ -344,9 +365,9 @@ const refusals: readonly Refusal[] = [
 				interval: "bca",
 				resamples: 10,
 			} as object),
-		["unknown-word", '"residual", "case", "parametric"'],
-		["unknown-word", '"BCa", "percentile"'],
-		["option-out-of-range", "100 to 1000000"],
+		["option-wrong", '"residual", "case", "parametric"'],
+		["option-wrong", '"BCa", "percentile"'],
+		["option-wrong", "100 to 1000000"],
 	],
 	[
 		"cases drawn from correlated points",
@@ -365,7 +386,7 @@ const refusals: readonly Refusal[] = [
 	[
 		"a profile of no parameter",
 		() => profileIntervals(good, { parameters: ["c"], rule: "f" } as object),
-		["unknown-word", '"F", "likelihood ratio"'],
+		["option-wrong", '"F", "likelihood ratio"'],
 		["unknown-parameter", "a, b"],
 	],
 	[
@@ -379,7 +400,7 @@ const refusals: readonly Refusal[] = [
 	[
 		"a region of one parameter",
 		() => jointRegion(good, "a", "a", { directions: 3 }),
-		["option-out-of-range", "directions"],
+		["option-wrong", "directions"],
 		["same-parameter-twice", "two different free parameters"],
 	],
 	[
@@ -395,8 +416,8 @@ const refusals: readonly Refusal[] = [
 	[
 		"a prediction with a negative sigma",
 		() => predict(good, [1], { sigmaNew: -1, level: 2 } as object),
-		["unknown-option", "level"],
-		["option-out-of-range", "0 or more"],
+		["option-unknown", 'the option "level", which predict does not have'],
+		["option-wrong", "0 or more"],
 	],
 	[
 		"a prediction where the curve ends",

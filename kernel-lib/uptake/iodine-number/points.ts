@@ -93,7 +93,12 @@ export function dosagePoints(trial: Trial): DosagePoint[] {
 	return titratedChars(trial).map(dosagePoint);
 }
 
-/** The dosages as a table: char in g, residue in N, uptake in mg/g. */
+/**
+ * The dosages as a table: char in g, residue in N, uptake in mg/g.
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.dosageTable(iodineNumberTrial).rows.length // => 3
+ */
 export function dosageTable(trial: Trial): Table {
 	return table(
 		"Dosages",

@@ -1,0 +1,19 @@
+/** Reading a bench sheet as a trial, looking at it, and going on with its dataframes. */
+
+export { columnGuide } from "./column-guide";
+export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
+export { withEveryDeviation } from "./deviations";
+export { exampleSheet } from "./example-sheet";
+export type { Firing } from "./firing";
+export { firingReadings } from "./firing-readings";
+export { firingFrame, flaskFrame, frame, readingFrame } from "./frames";
+export type { FurtherRow, FurtherTable } from "./further-table";
+export { furtherTable, furtherTableOfRows } from "./further-table";
+export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
+export { overview } from "./overview";
+export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
+export { readTrial, trialFromRows } from "./read-trial";
+export { readings } from "./readings";
+export { selectFlasks } from "./selected-flasks";
+export type * from "./trial";
+export type { TrialOptions, TrialSettings } from "./trial-settings";

@@ -1,0 +1,68 @@
+import type { Trial } from "../bench";
+import { fixed, type Quantity, type Table, table } from "../quantity";
+import { compareTreatments } from "./compare-treatments";
+import type { CompareOptions } from "./settings";
+import { severalDoses } from "./several-doses";
+import { residueOf } from "./stated-residue";
+import type { Difference } from "./verdict";
+
+/** Places between the smallest and the largest residue that all treatments reached, as shares of the way on the logarithmic scale; the last one just inside. */
+const places = [0.1, 0.3, 0.99];
+
+/** Residues (mg/L, two digits) spread over what all treatments reached. */
+function spreadResidues(trial: Trial): number[] {
+	const { low, high } = severalDoses(trial).common;
+	return places
+		.map((share) => Number((low ** (1 - share) * high ** share).toPrecision(2)))
+		.filter((c) => c > low && c < high);
+}
+
+function differenceText(d: Difference): string {
+	return d.is === "estimate"
+		? `${fixed(d.estimate, 0)} (${fixed(d.low, 0)} to ${fixed(d.high, 0)})`
+		: d.is === "not available"
+			? "not available"
+			: `${d.is} ${fixed(d.limit, 0)}`;
+}
+
+/**
+ * The same comparison at several residues, because curves may cross: a row for each residue and treatment, each residue a comparison of its own. The residues lie between the smallest and the largest that
+ * all treatments reached; the stated one is among them.
+ *
+ * @throws ProblemError as `compareTreatments` does
+ */
+export function atSeveralResidues(
+	trial: Trial,
+	options: CompareOptions & {
+		readonly residue: Quantity<"massConcentration">;
+	},
+): Table {
+	const stated = options.residue.in("mg/L");
+	const residues = [...new Set([...spreadResidues(trial), stated])].sort(
+		(a, b) => a - b,
+	);
+	const percent = fixed(100 * (options.confidence ?? 0.95), 0);
+	return table(
+		"The same comparison at several residues",
+		[
+			"residue (mg/L)",
+			"treatment",
+			"verdict",
+			`difference (mg/g), ${percent} % interval`,
+		],
+		residues.flatMap((c) =>
+			compareTreatments(trial, {
+				...options,
+				residue: residueOf(c),
+			}).verdicts.map((v) => [
+				c,
+				v.treatment,
+				v.word,
+				differenceText(v.difference),
+			]),
+		),
+		[
+			"Each residue is a comparison of its own: the one stated beforehand counts, not the one that looks best.",
+		],
+	);
+}

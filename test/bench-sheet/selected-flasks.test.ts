@@ -1,0 +1,94 @@
+import { describe, expect, test } from "vitest";
+import {
+	flaskFrame,
+	readingFrame,
+	readTrial,
+	selectFlasks,
+} from "../../kernel-lib/bench/index";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
+import { uptakeFrame, uptakes } from "../../kernel-lib/uptake/index";
+
+const trial = readTrial("data/demo-run/hazelnut.csv");
+
+describe("a filtered frame is handed back", () => {
+	const frame = uptakeFrame(trial);
+	const treatment = uptakes(trial)[0].flask.treatment;
+	const own = frame.query(frame.treatment.eq(treatment));
+
+	test("what follows knows only its flasks; the blanks stay", () => {
+		const part = selectFlasks(trial, own);
+		expect(uptakes(part).map((u) => u.flask.treatment)).toEqual(
+			uptakes(trial)
+				.map((u) => u.flask.treatment)
+				.filter((t) => t === treatment),
+		);
+		expect(part.flasks.filter((f) => f.contents !== "char")).toEqual(
+			trial.flasks.filter((f) => f.contents !== "char"),
+		);
+		expect(uptakes(part)[0].computedUptake.value).toBe(
+			uptakes(trial)[0].computedUptake.value,
+		);
+	});
+
+	test("the trial says what it goes without, and the first one is not changed", () => {
+		const part = selectFlasks(trial, own);
+		expect(part.setAside).toHaveLength(1);
+		expect(part.setAside[0]).toMatch(
+			/^\d+ of \d+ flasks with char were selected by hand; the other \d+ play no part/,
+		);
+		expect(trial.setAside).toEqual([]);
+	});
+
+	test("a comparison of some flasks says so in its method", () => {
+		const names = uptakes(trial)
+			.map((u) => u.flask.name)
+			.slice(0, -1);
+		const comparison = compareTreatments(selectFlasks(trial, names), {
+			margin: marginOf(25),
+		});
+		expect(comparison.method.join(" ")).toContain("selected by hand");
+	});
+
+	test("all flasks: the same trial", () => {
+		expect(selectFlasks(trial, frame)).toBe(trial);
+	});
+
+	test.each([
+		[["no such flask"], /"no such flask"/],
+		[[], /no flask at all/],
+	])("%o is refused", (names, message) => {
+		expect(() => selectFlasks(trial, names as string[])).toThrow(message);
+	});
+
+	test("a frame without the column is refused", () => {
+		expect(() =>
+			selectFlasks(trial, frame.loc({ columns: ["treatment"] })),
+		).toThrow(/a column "flask"/);
+	});
+});
+
+describe("frames of a trial", () => {
+	test("flasks: a row each", () => {
+		expect(flaskFrame(trial).shape[0]).toBe(trial.flasks.length);
+	});
+
+	test("single readings: a row for each titre, in mL", () => {
+		const frame = readingFrame(trial);
+		const titres = trial.flasks.reduce((n, f) => n + f.titrations.length, 0);
+		expect(frame.shape[0]).toBe(titres);
+		expect(new Set(frame.unit.values)).toEqual(new Set(["mL"]));
+	});
+
+	test("uptakes: value, standard uncertainty and kind of bound side by side", () => {
+		const frame = uptakeFrame(trial);
+		expect(frame.columns).toEqual(
+			expect.arrayContaining([
+				"uptake (mg/g)",
+				"uptake standard uncertainty (mg/g)",
+				"uptake is",
+				"residue (mg/L)",
+			]),
+		);
+		expect(frame.shape[0]).toBeGreaterThan(0);
+	});
+});
