@@ -39,7 +39,7 @@ export const hazards: readonly Hazard[] = [
 			"sodium carbonate",
 			"potassium hydroxide",
 			"sodium hydroxide",
-			"caustic alkali, not named",
+			"alkali, not named",
 			"calcium hydroxide",
 			"calcium oxide",
 			"soda lime",

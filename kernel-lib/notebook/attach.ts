@@ -58,7 +58,7 @@ function attachSource({
  * @param trial what `bench.readTrial` returned
  * @throws ProblemError for photographs that are not there, are no JPEG or PNG, or are too large to send; all at once, and nothing is attached
  * @example
- * notebook.attach({ sources: [] })
+ * notebook.attach(trial)
  */
 export function attach(trial: Attachable): void {
 	const photographs = photographBundles(trial);

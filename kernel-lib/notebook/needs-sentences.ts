@@ -1,5 +1,5 @@
-import { listed } from "../quantity";
 /** The sentences about what a notebook needs of a sheet and what the sheet lacks. */
+import { listed } from "../quantity";
 import type { NeedCheck, NotebookNeed } from "./needs";
 
 /** Each need in words, as it follows "needs" and "no": "flasks with char". */
@@ -7,11 +7,7 @@ const words: Readonly<
 	Record<NotebookNeed, { readonly some: string; readonly no: string }>
 > = {
 	flasks: { some: "flasks with char", no: "no flasks with char" },
-	"a control": { some: "a control", no: "no treatment beside a control" },
-	"several doses": {
-		some: "several doses a treatment",
-		no: "too few doses for an isotherm of every treatment",
-	},
+	"a control": { some: "a control", no: "no treatment with a control" },
 	"iodine blanks": { some: "iodine blanks", no: "no iodine blanks" },
 	titrations: { some: "titrations", no: "no titrations" },
 	readings: {
@@ -21,6 +17,10 @@ const words: Readonly<
 	"a calibration line": {
 		some: "a calibration line",
 		no: "no standards for a calibration line",
+	},
+	"several doses": {
+		some: "a treatment at several doses",
+		no: "no treatment at several doses",
 	},
 	"a standardisation": {
 		some: "a standardised solution",

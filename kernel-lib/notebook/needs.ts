@@ -1,15 +1,15 @@
 /** What a notebook can need of a trial, each a plain check. */
 import type { Flask, Trial } from "../bench";
-import { missingDoses, severalDoses } from "../compare";
+import { severalDoses } from "../compare";
 
 export type NotebookNeed =
 	| "flasks"
 	| "a control"
-	| "several doses"
 	| "iodine blanks"
 	| "titrations"
 	| "readings"
 	| "a calibration line"
+	| "several doses"
 	| "a standardisation"
 	| "firings"
 	| "deviations";
@@ -32,18 +32,22 @@ function charFlasks(trial: Trial): readonly Flask[] {
 	return trial.flasks.filter((f) => f.contents === "char");
 }
 
+/** Flasks of one treatment at clearly different residues, as an isotherm takes them. */
+function dosesOf(trial: Trial): ReturnType<Check> {
+	if (charFlasks(trial).length === 0) return { holds: false };
+	const { treatments } = severalDoses(trial);
+	return {
+		holds: treatments.some((t) => t.enough),
+		// Of many treatments, the table of the comparison tells more than a sentence can.
+		because: treatments.length === 1 ? treatments[0].because : "",
+	};
+}
+
 const checks: Readonly<Record<NotebookNeed, Check>> = {
 	flasks: (trial) => ({ holds: charFlasks(trial).length > 0 }),
 	"a control": (trial) => ({
 		holds: charFlasks(trial).some((f) => f.control !== ""),
 	}),
-	"several doses": (trial) => {
-		const missing = missingDoses(severalDoses(trial));
-		return {
-			holds: missing.length === 0,
-			because: missing.map((p) => p.found).join("; "),
-		};
-	},
 	"iodine blanks": (trial) => ({
 		holds: trial.flasks.some((f) => f.contents === "iodine blank"),
 	}),
@@ -54,6 +58,7 @@ const checks: Readonly<Record<NotebookNeed, Check>> = {
 		holds: charFlasks(trial).some((f) => f.readings.recorded),
 	}),
 	"a calibration line": (trial) => ({ holds: trial.standards.length > 0 }),
+	"several doses": dosesOf,
 	"a standardisation": (trial) => ({
 		holds: trial.solutions.some((s) => s.basis.is === "standardised"),
 	}),

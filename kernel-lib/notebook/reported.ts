@@ -64,6 +64,8 @@ export interface ReportedComparison {
 	readonly kind: "comparison";
 	/** What was to be shown: that treatment and control differ. */
 	readonly claim: "difference";
+	/** What was taken up: "iodine". */
+	readonly probe: string;
 	readonly margin: ReportedValue;
 	/** Of all intervals of the comparison together. */
 	readonly confidence: number;

@@ -26,14 +26,13 @@ const need = listOption(wordOption(...notebookNeeds));
  * Says at the top of a notebook what it needs and what this sheet lacks. Where something lacks that it cannot do without, the notebook stops here, with a sentence that says what.
  *
  * @param trial what `bench.readTrial` returned
- * @param what `needs`: what the notebook cannot do without; `uses`: what it uses where the sheet has it. Each a list of "flasks", "a control", "several doses", "iodine blanks", "titrations", "readings", "a calibration line",
- * "a standardisation", "firings", "deviations"
- * @returns the sentence that is shown
+ * @param what `needs`: what the notebook cannot do without; `uses`: what it uses where the sheet has it. Each a list of "flasks", "a control", "iodine blanks", "titrations", "readings", "a calibration line",
+ * "several doses", "a standardisation", "firings", "deviations"
  * @throws ProblemError for a sheet that lacks what is needed, and for words that are none of these
  * @example
- * notebook.requires(trial, { needs: ["flasks", "a control"] }) // => "This notebook needs flasks with char and a control. The sheet hazelnut.csv has all of it."
+ * notebook.requires(trial, { needs: ["flasks", "a control"], uses: ["firings"] })
  */
-export function requires(trial: Trial, what: NotebookNeeds): string {
+export function requires(trial: Trial, what: NotebookNeeds): void {
 	requireOptions(what, { needs: need, uses: need }, "requires");
 	const { needs = [], uses = [] } = what;
 	const sentence = needsSentence(needs, uses);
@@ -56,5 +55,4 @@ export function requires(trial: Trial, what: NotebookNeeds): string {
 		uses.map((n) => checkNeed(trial, n)),
 	)}`;
 	emit({ "text/markdown": said, "text/plain": said });
-	return said;
 }

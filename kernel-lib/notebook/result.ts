@@ -94,12 +94,11 @@ function intervalOf(q: Quantity): ReportedInterval {
 	};
 }
 
-function residueOf(comparison: Comparison): ReportedResidue {
-	const { residue } = comparison as { readonly residue?: unknown };
-	return isQuantity(residue)
-		? { is: "stated", ...reportedValue(residue) }
+function residueOf({ at }: Comparison): ReportedResidue {
+	return at.is === "stated residue"
+		? { is: "stated", ...reportedValue(at.residue) }
 		: notKnown(
-				"the treatments were compared at the doses that they were given",
+				"none was stated: the flasks were compared at their own residues",
 			);
 }
 
@@ -107,8 +106,9 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 	return {
 		kind: "comparison",
 		claim: "difference",
+		probe: comparison.probe,
 		margin: reportedValue(comparison.margin),
-		confidence,
+		confidence: comparison.confidence,
 		statedResidue: residueOf(comparison),
 		scope: comparison.scope,
 		verdicts: comparison.verdicts.map((v) => ({
@@ -177,8 +177,22 @@ function contentOf(value: Reportable): ReportedContent {
 	);
 }
 
+/** What a comparison rests on: the margin, the stated residue, the uptake of every flask. The rest of its trial is not reported with it. */
+function quantitiesOfComparison({
+	at,
+	flasks,
+	margin,
+}: Comparison): Quantity[] {
+	return [
+		margin,
+		...(at.is === "stated residue" ? [at.residue] : []),
+		...flasks.map((f) => f.uptake.quantity),
+	];
+}
+
 /** Every quantity inside a value, each once, in the order of the value's fields. */
 export function quantitiesIn(value: unknown): Quantity[] {
+	if (isComparison(value)) return quantitiesOfComparison(value);
 	const found: Quantity[] = [];
 	const seen = new Set<object>();
 	const walk = (v: unknown): void => {

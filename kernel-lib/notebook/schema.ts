@@ -112,6 +112,7 @@ export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 		z.object({
 			kind: z.literal("comparison"),
 			claim,
+			probe: text,
 			margin: z.object(value),
 			confidence: number,
 			statedResidue,

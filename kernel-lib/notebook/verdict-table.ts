@@ -1,4 +1,5 @@
 import type { Difference, GroupSummary } from "../compare";
+import { confidenceText } from "../isotherms";
 import { fixed, type Table, table } from "../quantity";
 import type { ReportedComparison, ReportedVerdict } from "./reported";
 
@@ -51,6 +52,7 @@ export function verdictText({
 
 /** The answer as a table: a row a group, the verdict beside what it rests on. */
 export function verdictTable(comparison: ReportedComparison): Table {
+	const percent = confidenceText(comparison.confidence);
 	const verdictOf = new Map(comparison.verdicts.map((v) => [v.treatment, v]));
 	const rows = comparison.groups.map((group) => {
 		const verdict = verdictOf.get(group.treatment);
@@ -70,9 +72,9 @@ export function verdictTable(comparison: ReportedComparison): Table {
 		[
 			"treatment",
 			"uptake (mg/g)",
-			"95 % interval (mg/g)",
+			`${percent} interval (mg/g)`,
 			"verdict",
-			"difference (mg/g), simultaneous 95 % interval",
+			`difference (mg/g), simultaneous ${percent} interval`,
 			"compared with",
 			"at a residue of (mg/L)",
 			"flasks",

@@ -1,5 +1,6 @@
 import {
 	covariance,
+	idsOf,
 	input,
 	type Kind,
 	meanOf,
@@ -117,6 +118,7 @@ export function meanOfDeterminations<K extends Kind>(
 				symbol: "\\delta_{scatter}",
 				meaning: `scatter of the mean of ${n}: ${of}`,
 				source: stated(from),
+				computedFrom: idsOf([mean])[0],
 			},
 		) as Quantity<K> as Parameters<typeof plus<K>>[1],
 	);

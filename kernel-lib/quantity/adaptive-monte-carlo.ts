@@ -231,7 +231,7 @@ function comparisonTable(
 	];
 	const { mean, standardUncertainty, symmetric, shortest, confidence } = trials;
 	const unit = unitText(q.unit);
-	const percent = fixed(100 * confidence, 0);
+	const percent = plainNumber(100 * confidence);
 	return table(
 		`First order and Monte Carlo${unit === "" ? "" : ` (${unit.trim()})`}`,
 		["", "value", "u", `lower ${percent} %`, `upper ${percent} %`],

@@ -59,113 +59,126 @@ const deviateScale: Readonly<Record<Input["distribution"], number>> = {
 	student: 1,
 };
 
+function isConstant(a: Affine): boolean {
+	return a.column < 0;
+}
+
+function constant(value: number): Affine {
+	return { column: -1, offset: value, scale: 0 };
+}
+
+function scaledBy(a: Affine, factor: number): Affine {
+	return { ...a, offset: a.offset * factor, scale: a.scale * factor };
+}
+
+/** A plan as it grows, each instruction with a column of its own. */
+interface Draft {
+	readonly inputs: PlannedInput[];
+	readonly steps: Instruction[];
+}
+
+function step(draft: Draft, make: (out: number) => Instruction): Affine {
+	const out = draft.steps.length;
+	draft.steps.push(make(out));
+	return { column: out, offset: 0, scale: 1 };
+}
+
+function drawn(draft: Draft, node: QuantityNode, input: Input): Affine {
+	const { column } = step(draft, (out) => ({
+		is: "draw",
+		out,
+		input: draft.inputs.length,
+	}));
+	draft.inputs.push({ input, node });
+	return {
+		column,
+		offset: node.base,
+		scale: input.uncertainty * deviateScale[input.distribution],
+	};
+}
+
+function added(draft: Draft, a: Affine, b: Affine): Affine {
+	if (isConstant(b)) return { ...a, offset: a.offset + b.offset };
+	if (isConstant(a)) return { ...b, offset: a.offset + b.offset };
+	if (a.column === b.column)
+		return {
+			column: a.column,
+			offset: a.offset + b.offset,
+			scale: a.scale + b.scale,
+		};
+	return step(draft, (out) => ({ is: "sum", out, a, b }));
+}
+
+function multiplied(draft: Draft, a: Affine, b: Affine): Affine {
+	if (isConstant(b)) return scaledBy(a, b.offset);
+	if (isConstant(a)) return scaledBy(b, a.offset);
+	return step(draft, (out) => ({ is: "product", out, a, b }));
+}
+
+function divided(draft: Draft, a: Affine, b: Affine): Affine {
+	if (isConstant(b)) return scaledBy(a, 1 / b.offset);
+	return step(draft, (out) => ({ is: "quotient", out, a, b }));
+}
+
+/** The column of a value, written out where it is not one as it stands. */
+function written(draft: Draft, a: Affine): number {
+	if (a.column >= 0 && a.offset === 0 && a.scale === 1) return a.column;
+	return step(draft, (out) => ({ is: "copy", out, a })).column;
+}
+
+/** The value of a node whose operands have the values x. */
+function combined(
+	draft: Draft,
+	node: QuantityNode,
+	x: readonly Affine[],
+): Affine {
+	const sum = (): Affine => x.reduce((a, b) => added(draft, a, b));
+	switch (node.operation?.id) {
+		case "sum":
+			return sum();
+		case "average":
+			return scaledBy(sum(), 1 / x.length);
+		case "difference":
+			return added(draft, x[0], scaledBy(x[1], -1));
+		case "scaling":
+			return scaledBy(x[0], node.parameter);
+		case "product":
+			return multiplied(draft, x[0], x[1]);
+		case "quotient":
+			return divided(draft, x[0], x[1]);
+		default: {
+			const operands = x.map((a) => written(draft, a));
+			return step(draft, (out) => ({
+				is: "general",
+				out,
+				operation: node.operation as Operation,
+				parameter: node.parameter,
+				operands,
+			}));
+		}
+	}
+}
+
 export function planBlocks(roots: readonly QuantityNode[]): BlockPlan {
 	const identity = identities(roots);
 	const values = new Map<number, Affine>();
-	const inputs: PlannedInput[] = [];
-	const steps: Instruction[] = [];
-	let next = 0;
-	const column = (): number => next++;
-	const of = (out: number): Affine => ({ column: out, offset: 0, scale: 1 });
-	const isConstant = (a: Affine): boolean => a.column < 0;
-	const constant = (value: number): Affine => ({
-		column: -1,
-		offset: value,
-		scale: 0,
-	});
-	const written = (a: Affine): number => {
-		if (a.column >= 0 && a.offset === 0 && a.scale === 1) return a.column;
-		const out = column();
-		steps.push({ is: "copy", out, a });
-		return out;
+	const draft: Draft = { inputs: [], steps: [] };
+	const affineOf = (node: QuantityNode): Affine =>
+		values.get(identity.get(node) as number) as Affine;
+	const planned = (node: QuantityNode): Affine => {
+		if (node.input !== null)
+			return node.input.uncertainty === 0
+				? constant(node.base)
+				: drawn(draft, node, node.input);
+		const x = node.operands.map(affineOf);
+		return x.every(isConstant) ? constant(node.base) : combined(draft, node, x);
 	};
-	const scaledBy = (a: Affine, factor: number): Affine => ({
-		...a,
-		offset: a.offset * factor,
-		scale: a.scale * factor,
-	});
-	const add = (a: Affine, b: Affine): Affine => {
-		if (isConstant(b)) return { ...a, offset: a.offset + b.offset };
-		if (isConstant(a)) return { ...b, offset: a.offset + b.offset };
-		if (a.column === b.column)
-			return {
-				column: a.column,
-				offset: a.offset + b.offset,
-				scale: a.scale + b.scale,
-			};
-		const out = column();
-		steps.push({ is: "sum", out, a, b });
-		return of(out);
-	};
-	const combine = (node: QuantityNode, x: readonly Affine[]): Affine => {
-		switch (node.operation?.id) {
-			case "sum":
-				return x.reduce(add);
-			case "average":
-				return scaledBy(x.reduce(add), 1 / x.length);
-			case "difference":
-				return add(x[0], scaledBy(x[1], -1));
-			case "scaling":
-				return scaledBy(x[0], node.parameter);
-			case "product": {
-				if (isConstant(x[1])) return scaledBy(x[0], x[1].offset);
-				if (isConstant(x[0])) return scaledBy(x[1], x[0].offset);
-				const out = column();
-				steps.push({ is: "product", out, a: x[0], b: x[1] });
-				return of(out);
-			}
-			case "quotient": {
-				if (isConstant(x[1])) return scaledBy(x[0], 1 / x[1].offset);
-				const out = column();
-				steps.push({ is: "quotient", out, a: x[0], b: x[1] });
-				return of(out);
-			}
-			default: {
-				const operands = x.map(written);
-				const out = column();
-				steps.push({
-					is: "general",
-					out,
-					operation: node.operation as Operation,
-					parameter: node.parameter,
-					operands,
-				});
-				return of(out);
-			}
-		}
-	};
-	for (const root of roots) {
+	for (const root of roots)
 		for (const node of ancestors(root)) {
 			const id = identity.get(node) as number;
-			if (values.has(id)) continue;
-			if (node.input !== null) {
-				if (node.input.uncertainty === 0) {
-					values.set(id, constant(node.base));
-					continue;
-				}
-				const out = column();
-				steps.push({ is: "draw", out, input: inputs.length });
-				inputs.push({ input: node.input, node });
-				values.set(id, {
-					column: out,
-					offset: node.base,
-					scale: node.input.uncertainty * deviateScale[node.input.distribution],
-				});
-				continue;
-			}
-			const x = node.operands.map(
-				(o) => values.get(identity.get(o) as number) as Affine,
-			);
-			values.set(
-				id,
-				x.every(isConstant) ? constant(node.base) : combine(node, x),
-			);
+			if (!values.has(id)) values.set(id, planned(node));
 		}
-	}
-	const results = roots.map(
-		(root) => values.get(identity.get(root) as number) as Affine,
-	);
-	return reuseColumns(inputs, drawLate(steps), results);
+	return reuseColumns(draft.inputs, drawLate(draft.steps), roots.map(affineOf));
 }
 
 /** Moves each draw to just before the first instruction that reads it, so that few columns are alive at once. */

@@ -193,11 +193,6 @@ export function budgetTable(
 	const { rows, expanded, advice } = budget(q, options);
 	const unit = unitText(q.unit).trim();
 	const inUnit = unit === "" ? "" : ` (${unit})`;
-	const shown = rows.slice(0, most);
-	const rest = rows.slice(most);
-	const restShare = rest.reduce((sum, r) => sum + r.share, 0);
-	const { coverageFactor, degreesOfFreedom } = expanded;
-	const [, halfWidth] = roundedPair(q.value, expanded.halfWidth);
 	return table(
 		`Uncertainty budget${q.name.meaning === "" ? "" : ` of ${q.name.meaning}`}: ${q}`,
 		[
@@ -210,37 +205,49 @@ export function budgetTable(
 			"share of u²",
 			`u if halved${inUnit}`,
 		],
-		[
-			...shown.map((r) => [
-				r.symbol,
-				r.meaning,
-				`${digits(r.value, 7)}${unitText(r.unit)}`,
-				`${digits(r.standardUncertainty, 2)}${unitText(r.unit)}`,
-				r.distribution === "student"
-					? `student, ${r.degreesOfFreedom} df`
-					: r.distribution,
-				digits(r.contribution, 2),
-				percent(r.share),
-				digits(r.ifHalved, 3),
-			]),
-			...(rest.length > 0
-				? [
-						[
-							"others",
-							`${rest.length} smaller inputs together`,
-							"",
-							"",
-							"",
-							digits(q.standardUncertainty * Math.sqrt(restShare), 2),
-							percent(restShare),
-							"",
-						],
-					]
-				: []),
-		],
-		[
-			advice,
-			`Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${fixed(100 * expanded.confidence, 0)} %, ${Number.isFinite(degreesOfFreedom) ? `${fixed(degreesOfFreedom, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs` : "every input's uncertainty taken as known"}).`,
-		],
+		[...rows.slice(0, most).map(rowTexts), ...othersTexts(q, rows.slice(most))],
+		[advice, expandedSentence(q, expanded)],
 	);
+}
+
+function rowTexts(r: BudgetRow): string[] {
+	return [
+		r.symbol,
+		r.meaning,
+		`${digits(r.value, 7)}${unitText(r.unit)}`,
+		`${digits(r.standardUncertainty, 2)}${unitText(r.unit)}`,
+		r.distribution === "student"
+			? `student, ${r.degreesOfFreedom} df`
+			: r.distribution,
+		digits(r.contribution, 2),
+		percent(r.share),
+		digits(r.ifHalved, 3),
+	];
+}
+
+/** What is beyond the lines that are shown, in one line; none where there is nothing. */
+function othersTexts(q: Quantity, rest: readonly BudgetRow[]): string[][] {
+	if (rest.length === 0) return [];
+	const share = rest.reduce((sum, r) => sum + r.share, 0);
+	return [
+		[
+			"others",
+			`${rest.length} smaller inputs together`,
+			"",
+			"",
+			"",
+			digits(q.standardUncertainty * Math.sqrt(share), 2),
+			percent(share),
+			"",
+		],
+	];
+}
+
+function expandedSentence(q: Quantity, expanded: ExpandedUncertainty): string {
+	const { coverageFactor, degreesOfFreedom, confidence } = expanded;
+	const [, halfWidth] = roundedPair(q.value, expanded.halfWidth);
+	const freedom = Number.isFinite(degreesOfFreedom)
+		? `${fixed(degreesOfFreedom, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs`
+		: "every input's uncertainty taken as known";
+	return `Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${plainNumber(100 * confidence)} %, ${freedom}).`;
 }

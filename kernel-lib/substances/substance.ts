@@ -1,6 +1,6 @@
 import type { NotKnown } from "../quantity";
 
-/** Moles of I2 at most, for each mole of the substance's formula. */
+/** Moles of I2 at most, for each mole of the substance's formula, in a liquid that is not strongly alkaline; the reason says where alkali makes it more. */
 export type MolesOfIodine = number | NotKnown;
 
 /** What a substance that is left in a char does to the iodine of a flask. The source says where that is known from. */
@@ -17,7 +17,7 @@ export type IodineEffect =
 			readonly source: string;
 	  };
 
-/** What a substance does to thiosulfate in the cold. */
+/** What a substance does to thiosulfate in the cold, at the strength that a rinsed char may give off. */
 export type ThiosulfateEffect =
 	| "decomposes thiosulfate"
 	| "oxidises thiosulfate"
@@ -53,8 +53,8 @@ export interface Substance {
 	readonly organic: boolean;
 	/** Leaves with warm air or steam. */
 	readonly volatile: boolean;
-	/** Gone (burnt, decomposed or evaporated) after a firing at 600 °C. */
-	readonly firing: "gone at 600 °C" | "stays" | "not known";
+	/** True where a firing at 600 °C surely leaves nothing of it in the char, nor anything made from it, that acts on iodine. */
+	readonly goneAt600: boolean;
 	readonly solubility: "soluble" | "slightly soluble" | "insoluble" | "mixed";
 	/** What its rinses do not show, as a sentence; "" for nothing in particular. */
 	readonly washingCaution: string;
@@ -64,7 +64,8 @@ export interface Substance {
 	readonly titrimetry: Titrimetry | "none";
 }
 
-type Detail = Partial<Omit<Substance, "name" | "formula" | "synonyms">>;
+/** What of an entry differs from that of a neutral salt. */
+export type Detail = Partial<Omit<Substance, "name" | "formula" | "synonyms">>;
 
 /** An entry: what is not given is that of a neutral, soluble, inorganic salt that stays in the fire. */
 export function entry(
@@ -84,7 +85,7 @@ export function entry(
 		dissociation: "whole",
 		organic: false,
 		volatile: false,
-		firing: "stays",
+		goneAt600: false,
 		solubility: "soluble",
 		washingCaution: "",
 		weighingNote: "",

@@ -1,6 +1,5 @@
 import type { Flask } from "../bench";
 import {
-	type IodineEffect,
 	type NamedSubstance,
 	type Substance,
 	substancesIn,
@@ -36,26 +35,48 @@ export function soakSubstances(flask: Flask): readonly Substance[] {
 	);
 }
 
-const feigned: Readonly<Record<IodineEffect["is"], LooksLike | "nothing">> = {
-	"consumes iodine": "more uptake",
-	"frees iodine": "less uptake",
-	unknown: "either",
-	neither: "nothing",
-};
+/** What remains of one thing that a soak names may do to iodine. */
+interface Remains {
+	readonly consumes: boolean;
+	readonly frees: boolean;
+	/** Listed as freeing iodine, not merely unknown. */
+	readonly surelyFrees: boolean;
+	readonly because: string;
+}
 
-function suspicionOf(named: NamedSubstance): SoakSuspicion[] {
+const alkaliToo =
+	"it also makes the liquid alkaline, and iodine disproportionates in alkali";
+
+/** An oxidiser in alkali (bleach) may do either: it frees iodine, and what is left when it is spent consumes it. */
+function remainsOf(named: NamedSubstance): Remains {
 	if (named.is === "not known")
-		return [
-			{
-				looksLike: "either",
-				because: `${named.because}: whether what is left of it in the char consumes or frees iodine is not known`,
-			},
-		];
-	const { iodine } = named.substance;
-	const looksLike = feigned[iodine.is];
-	return looksLike === "nothing"
-		? []
-		: [{ looksLike, because: iodine.because }];
+		return {
+			consumes: true,
+			frees: true,
+			surelyFrees: false,
+			because: `${named.because}: whether what is left of it in the char consumes or frees iodine is not known`,
+		};
+	const { iodine, acidity } = named.substance;
+	const unknown = iodine.is === "unknown";
+	const frees = iodine.is === "frees iodine";
+	const alkaline = frees && acidity === "alkaline";
+	return {
+		consumes: unknown || alkaline || iodine.is === "consumes iodine",
+		frees: unknown || frees,
+		surelyFrees: frees,
+		because: alkaline ? `${iodine.because}; ${alkaliToo}` : iodine.because,
+	};
+}
+
+function suspicionOf({ consumes, frees, because }: Remains): SoakSuspicion[] {
+	if (!consumes && !frees) return [];
+	return [
+		{
+			looksLike:
+				consumes && frees ? "either" : consumes ? "more uptake" : "less uptake",
+			because,
+		},
+	];
 }
 
 /** What several suspicions may look like together. */
@@ -89,11 +110,13 @@ function together(list: readonly SoakSuspicion[]): IodineDemand {
 
 /**
  * Whether what is left of a flask's soak may consume or free iodine, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; a
- * substance that frees iodine stays suspected beside it. Without that word, the names in the sheet speak, and an unknown one may do either.
+ * listed substance that frees iodine stays suspected beside it. Without that word, the names in the sheet speak, and an unknown one may do either.
  */
 export function suspectedDemand(flask: Flask): IodineDemand {
-	const named = soakNames(flask).flatMap(suspicionOf);
-	const frees = named.filter((s) => s.looksLike === "less uptake");
+	const remains = soakNames(flask).map(remainsOf);
+	const frees = remains
+		.filter((r) => r.surelyFrees)
+		.flatMap((r) => suspicionOf({ ...r, consumes: false }));
 	switch (flask.soakConsumesIodine) {
 		case "no":
 			return together(frees);
@@ -106,6 +129,6 @@ export function suspectedDemand(flask: Flask): IodineDemand {
 				...frees,
 			]);
 		case "not recorded":
-			return together(named);
+			return together(remains.flatMap(suspicionOf));
 	}
 }

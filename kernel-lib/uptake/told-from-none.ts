@@ -1,5 +1,6 @@
 import {
 	exact,
+	idsOf,
 	input,
 	type Measured,
 	named,
@@ -38,7 +39,7 @@ function raisedBy(q: Quantity<"uptake">, shift: number): Quantity<"uptake"> {
 			symbol: "1.645 u(q)",
 			meaning: "what measuring error could hide (one-sided 95 %)",
 			source: stated("1.645 standard uncertainties of the uptake itself"),
-			component: String(shift),
+			computedFrom: idsOf([q])[0],
 		}),
 	);
 }

@@ -76,6 +76,22 @@ describe("a volume carries its reading and the calibration of its piece", () => 
 		expect(own(b)).toBeCloseTo(0.5 / Math.sqrt(3), 12);
 	});
 
+	test("up to five portions of one pipette are counted; six are not", () => {
+		const [five, six] = flasks([
+			char("1", "control", 5, {
+				"dose 1 (mL)": 500,
+				"made up to (mL)": 1000,
+			}),
+			char("2", "control", 5, {
+				"dose 1 (mL)": 600,
+				"made up to (mL)": 1000,
+			}),
+		]).map((f) => f.events[0].volume);
+		expect(shared(five)).toBeCloseTo((5 * 0.15) / Math.sqrt(3), 12);
+		// A measuring cylinder of 1000 mL, class B.
+		expect(shared(six)).toBeCloseTo(10 / Math.sqrt(3), 12);
+	});
+
 	test("the piece of the fitting size is the one that was used", () => {
 		const [a, b] = flasks(
 			[

@@ -207,6 +207,57 @@ describe("demand of a soak", () => {
 	});
 });
 
+describe("a soak that may free iodine, which looks like less uptake", () => {
+	const frees = {
+		is: "suspected",
+		looksLike: "less uptake",
+		because: "peroxide left in the char frees iodine from iodide",
+	} as const;
+	const treated = (uptakes: number[]) =>
+		group("potash", "water", uptakes, { demand: frees });
+	const control = group("water", "", [98, 100, 102], { demand: frees });
+
+	test("a treated char is not called lower, and is called higher", () => {
+		const v = potash(treated([48, 50, 52]));
+		expect(v.sentence).toBe(
+			"potash: cannot tell: what is left of its soak may free iodine.",
+		);
+		expect(v.reasons[0]).toContain(
+			'may free iodine and look like less uptake (flasks potash1, potash2 and potash3: peroxide left in the char frees iodine from iodide), so that "lower" is not said',
+		);
+		const higher = potash(treated([198, 200, 202]));
+		expect(higher.word).toBe("higher");
+		expect(higher.reasons.join(" ")).toContain(
+			"its uptake may be more than the numbers say",
+		);
+	});
+
+	test("a control makes no treated char higher, and leaves it lower", () => {
+		expect(
+			potash(group("potash", "water", [198, 200, 202]), control).word,
+		).toBe("cannot tell");
+		expect(potash(group("potash", "water", [48, 50, 52]), control).word).toBe(
+			"lower",
+		);
+	});
+
+	test("no difference is not said beside it", () => {
+		expect(potash(treated([98, 100, 103])).word).toBe("cannot tell");
+	});
+
+	test("one that may do either takes every word away", () => {
+		const either = { ...frees, looksLike: "either" } as const;
+		for (const uptakes of [
+			[48, 50, 52],
+			[98, 100, 103],
+			[198, 200, 202],
+		])
+			expect(
+				potash(group("potash", "water", uptakes, { demand: either })).word,
+			).toBe("cannot tell");
+	});
+});
+
 describe("like with like", () => {
 	test("dry char against char as weighed is not compared", () => {
 		const v = potash(

@@ -41,7 +41,7 @@ describe("completion", () => {
 		);
 	});
 	test("of an option: its name", () => {
-		const code = "compare.compareTreatments([], { mar";
+		const code = 'compare.compareTreatments(bench.readTrial("a.csv"), { mar';
 		expect(session.complete(code, code.length).candidates).toContain("margin");
 	});
 });
@@ -49,14 +49,14 @@ describe("completion", () => {
 describe("hover", () => {
 	test("over a function: its meaning and what it throws", () => {
 		const text = session.inspect("compare.compareTreatments", 15);
-		expect(text).toContain("Treatments against their controls");
+		expect(text).toContain("Treatments of a trial against their controls");
 		expect(text).toContain("ProblemError");
 	});
 	test("over an option: meaning, unit or default", () => {
 		const code =
-			"compare.compareTreatments([], { margin: compare.marginOf(25), alpha: 0.1 })";
-		const text = session.inspect(code, code.indexOf("alpha") + 3);
-		expect(text).toMatch(/default 0\.05/);
+			'compare.compareTreatments(bench.readTrial("a.csv"), { margin: compare.marginOf(25), confidence: 0.9 })';
+		const text = session.inspect(code, code.indexOf("confidence") + 3);
+		expect(text).toMatch(/0\.95 unless told otherwise/);
 		expect(session.inspect(code, code.indexOf("marginOf") + 2)).toContain("mg");
 	});
 });

@@ -12,6 +12,7 @@ import { ProblemError } from "../../kernel-lib/quantity/index";
 const data = join(import.meta.dirname, "../../data");
 const hazelnut = readTrial(join(data, "demo-run/hazelnut.csv"));
 const dye = readTrial(join(data, "demo-dye/dye.csv"));
+const isotherm = readTrial(join(data, "demo-isotherm/isotherm.csv"));
 const kiln = readTrial(join(data, "demo-activation/kiln.csv"));
 
 beforeEach(() => {
@@ -32,6 +33,8 @@ describe("what a sheet holds", () => {
 				"deviations",
 			]),
 		);
+		expect(there(isotherm)).toContain("several doses");
+		expect(there(hazelnut)).not.toContain("several doses");
 		expect(there(hazelnut)).not.toContain("a calibration line");
 		expect(there(hazelnut)).not.toContain("firings");
 		expect(there(dye)).toEqual(
@@ -44,12 +47,27 @@ describe("what a sheet holds", () => {
 
 describe("what a notebook requires", () => {
 	test("is said in one sentence, with what the sheet lacks", () => {
-		expect(
-			requires(hazelnut, { needs: ["flasks", "a control"], uses: ["firings"] }),
-		).toBe(
+		requires(hazelnut, { needs: ["flasks", "a control"], uses: ["firings"] });
+		expect(console.log).toHaveBeenCalledExactlyOnceWith(
 			"This notebook needs flasks with char and a control, and uses firings where the sheet has them. The sheet hazelnut.csv has no firings: what rests on that is left out.",
 		);
-		expect(console.log).toHaveBeenCalledOnce();
+	});
+
+	test("tells why an only treatment has not several doses", () => {
+		const one = {
+			...hazelnut,
+			flasks: hazelnut.flasks.filter(
+				(f) => f.contents !== "char" || f.treatment === "water",
+			),
+		};
+		expect(checkNeed(one, "several doses")).toMatchObject({
+			is: "lacking",
+			because: expect.stringContaining("clearly different residue"),
+		});
+		expect(checkNeed(hazelnut, "several doses")).toMatchObject({
+			is: "lacking",
+			because: "",
+		});
 	});
 
 	test("stops the notebook where it cannot do without", () => {

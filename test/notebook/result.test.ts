@@ -2,6 +2,12 @@ import { Ajv2020 } from "ajv/dist/2020";
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
 import published from "../../data/schemas/results.v2.json";
+import { readTrial } from "../../kernel-lib/bench/index";
+import {
+	compareTreatments,
+	marginOf,
+	residueOf,
+} from "../../kernel-lib/compare/index";
 import { reportedResults } from "../../kernel-lib/notebook/extract";
 import { notebookText, readNotebook } from "../../kernel-lib/notebook/ipynb";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
@@ -67,12 +73,38 @@ describe("what a notebook reports", () => {
 		const content = resultOf("verdict", comparison(), "").content;
 		expect(content).toMatchObject({
 			kind: "comparison",
+			claim: "difference",
+			probe: "iodine",
+			confidence: 0.95,
+			statedResidue: { is: "not known" },
 			margin: { value: 25, unit: "mg/g" },
 			verdicts: [
 				{ word: "higher", difference: { is: "estimate", low: 60.1 } },
 				{ word: "cannot tell", difference: { is: "at least", limit: 180 } },
 			],
 		});
+	});
+
+	it("has the stated residue, the confidence and the flasks of a comparison of a trial", () => {
+		const trial = readTrial("data/demo-isotherm/isotherm.csv");
+		const compared = compareTreatments(trial, {
+			margin: marginOf(25),
+			residue: residueOf(2000),
+			confidence: 0.9,
+		});
+		const { content, ledger } = resultOf("verdict", compared, "");
+		expect(content).toMatchObject({
+			confidence: 0.9,
+			statedResidue: { is: "stated", value: 2000, unit: "mg/L" },
+		});
+		const flasks = trial.flasks.filter((f) => f.contents === "char");
+		for (const flask of flasks)
+			expect(
+				ledger.some(
+					(row) => row.file === trial.file && row.row === flask.place.row,
+				),
+				flask.name,
+			).toBe(true);
 	});
 
 	it("leads to its ancestors, down to the cell", () => {

@@ -5,7 +5,10 @@ import {
 	exact,
 	input,
 	minus,
+	normal,
+	type Quantity,
 	tableText,
+	total,
 } from "../../kernel-lib/quantity/index";
 import { uptakeOf } from "./example-chain";
 
@@ -62,4 +65,22 @@ test("a result without uncertainty says so", () => {
 	expect(empty.rows).toEqual([]);
 	expect(empty.advice).toContain("No input has an uncertainty");
 	expect(tableText(budgetTable(x))).not.toMatch(/NaN|Infinity|undefined/);
+});
+
+test("twelve lines, then the rest in one", () => {
+	const result = (inputs: number): Quantity<"mass"> =>
+		total(
+			Array.from({ length: inputs }, (_, i) =>
+				input("mass", i, "g", normal(0.1 + i / 100), { symbol: `m_{${i}}` }),
+			),
+		);
+	expect(budgetTable(result(12)).rows).toHaveLength(12);
+	const thirteen = budgetTable(result(13)).rows;
+	expect(thirteen).toHaveLength(13);
+	expect(thirteen.at(-1)?.[0]).toBe("others");
+});
+
+test("a confidence that is no whole per cent is not rounded to one", () => {
+	const q = input("mass", 3, "g", normal(0.1), {});
+	expect(tableText(budgetTable(q, { confidence: 0.999 }))).toContain("(99.9 %");
 });

@@ -125,7 +125,9 @@ describe("an id is made of the formula and the inputs", () => {
 		const typed = (value: number, meaning = "char"): string =>
 			idOf(input("mass", value, "g", normal(0.001), { symbol: "m", meaning }));
 		expect(typed(0.5)).toBe(typed(0.5));
+		// Six digits of what was written count.
 		expect(typed(0.5)).not.toBe(typed(0.500001));
+		expect(typed(0.5)).toBe(typed(0.5000001));
 		expect(typed(0.5)).not.toBe(typed(0.5, "dish"));
 	});
 

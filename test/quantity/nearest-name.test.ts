@@ -7,7 +7,7 @@ test.each([
 	["tixxe", ["titre"], ""],
 	["ab", ["ac"], "ac"],
 	["xy", ["ac"], ""],
-	["treatmxxt", ["treatment"], "treatment"],
+	["treatxxxt", ["treatment"], "treatment"],
 	["treatxxxx", ["treatment"], ""],
 	["steam fired", ["steam-fired", "lime"], "steam-fired"],
 	["", ["a"], ""],

@@ -69,7 +69,8 @@ export function fitNist(set: NistSet, start: readonly number[]): Fit {
 }
 
 const fits = new Map<string, Fit>();
-function fitted(set: NistSet, which: "start1" | "start2"): Fit {
+/** The same, once for all who ask. */
+export function fitted(set: NistSet, which: "start1" | "start2"): Fit {
 	const key = `${set.name} ${which}`;
 	const known = fits.get(key);
 	if (known !== undefined) return known;

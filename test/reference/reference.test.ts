@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { apart } from "../fit/fixtures";
 import { checkGroups } from "./all-checks";
 import { passes } from "./check";
+import { fitted, nistSets } from "./nist-nonlinear.checks";
 
 for (const group of checkGroups) {
 	describe(group.title, () => {
@@ -20,4 +22,14 @@ test("every check names its source", () => {
 	for (const group of checkGroups)
 		for (const check of group.checks)
 			expect(check.source.length).toBeGreaterThan(10);
+});
+
+describe("the 54 starts of NIST: none ends converged at wrong values", () => {
+	test.each(nistSets.map((set) => [set.name, set] as const))("%s", (_, set) => {
+		for (const which of ["start1", "start2"] as const) {
+			const found = fitted(set, which);
+			expect(found.converged).toMatchObject({ holds: true });
+			expect(apart(found.theta, set.certifiedParams)).toBeLessThan(1e-4);
+		}
+	});
 });

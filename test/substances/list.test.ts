@@ -64,6 +64,47 @@ test("moles of iodine for a mole, by hand from the half reactions", () => {
 	expect(moles("water")).toBe("neither");
 });
 
+test("a firing at 600 °C clears organics, peroxide and what evaporates, not alkalis and salts", () => {
+	const gone = (name: string): boolean => named(name).goneAt600;
+	for (const name of [
+		"wood vinegar",
+		"phenol",
+		"tannin",
+		"sugar",
+		"H2O2",
+		"HCl",
+		"ammonia",
+		"iodine",
+	])
+		expect(gone(name), name).toBe(true);
+	for (const name of [
+		"potash",
+		"lime",
+		"soap",
+		"bleach",
+		"KMnO4",
+		"thiosulfate",
+		"KNO3",
+		"ZnCl2",
+		"H3PO4",
+		"molasses",
+	])
+		expect(gone(name), name).toBe(false);
+	for (const s of substances)
+		if (s.acidity === "alkaline" && s.goneAt600)
+			expect(s.volatile, s.name).toBe(true);
+});
+
+test("thiosulfate: strong acids decompose it, oxidisers oxidise it, salts leave it alone", () => {
+	expect(named("HCl").thiosulfate).toBe("decomposes thiosulfate");
+	expect(named("vinegar").thiosulfate).toBe("neither");
+	expect(named("bleach").thiosulfate).toBe("oxidises thiosulfate");
+	expect(named("NaCl").thiosulfate).toBe("neither");
+	for (const s of substances)
+		if (s.iodine.is === "frees iodine")
+			expect(s.thiosulfate, s.name).toBe("oxidises thiosulfate");
+});
+
 test("the list covers what benches and kitchens use", () => {
 	for (const name of [
 		"KOH",

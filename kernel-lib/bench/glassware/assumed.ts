@@ -29,7 +29,7 @@ const pipetted: readonly VolumeUse[] = [
 	"standard aliquot",
 ];
 
-/** Most portions of one pipette that somebody would rather count than take a measuring cylinder. */
+/** Most portions of one pipette that somebody would rather count than take a measuring cylinder; a decision of ours. */
 const mostPortions = 5;
 
 /** The largest single-mark pipette that makes up the volume in a few whole portions; 0 for none. */

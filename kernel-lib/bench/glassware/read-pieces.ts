@@ -7,6 +7,7 @@ import {
 import type { GlasswareKey } from "../columns";
 import {
 	isEmpty,
+	type NumberCell,
 	numberOf,
 	type ParsedRow,
 	type ParsedTable,
@@ -19,6 +20,7 @@ import {
 	kindOf,
 	massUses,
 	type Piece,
+	type PieceKind,
 	type Use,
 	volumeUses,
 } from "./piece";
@@ -54,51 +56,69 @@ export function readPieces(
 /** Uses for which the size of a reading does not tell which piece it was. */
 const singleUses: readonly Use[] = ["titre", "standard titre", ...massUses];
 
-function readPiece(
-	table: ParsedTable<GlasswareKey>,
-	row: ParsedRow,
-	problems: Problem[],
-): Piece | null {
-	const at = (key: GlasswareKey): ProblemPlace => placeOf(table, row, key);
-	const before = problems.length;
+/** One row of the glassware table, its texts read. */
+interface PieceRow {
+	readonly table: ParsedTable<GlasswareKey>;
+	readonly row: ParsedRow;
+	readonly name: string;
+	readonly kind: PieceKind;
+	readonly uses: readonly string[];
+	readonly tolerance: NumberCell | null;
+	at(key: GlasswareKey): ProblemPlace;
+}
+
+function pieceRow(table: ParsedTable<GlasswareKey>, row: ParsedRow): PieceRow {
 	const name = textOf(table, row, "piece");
-	for (const key of ["piece", "used for"] as const)
-		if (isEmpty(table, row, key))
-			problems.push(
-				problem(
-					"cell-missing",
-					at(key),
-					"an empty cell",
-					key === "piece" ? "what the piece is" : "what it was used for",
-					"Every row of the glassware table needs both.",
-				),
-			);
-	const known: readonly string[] = [...volumeUses, ...massUses];
-	const uses = textOf(table, row, "used for")
-		.split(/[;,]/)
-		.map((u) => u.trim().toLowerCase())
-		.filter((u) => u !== "");
-	for (const u of uses)
-		if (!known.includes(u))
-			problems.push(
+	return {
+		table,
+		row,
+		name,
+		kind: kindOf(name),
+		uses: textOf(table, row, "used for")
+			.split(/[;,]/)
+			.map((u) => u.trim().toLowerCase())
+			.filter((u) => u !== ""),
+		tolerance: numberOf(table, row, "tolerance"),
+		at: (key) => placeOf(table, row, key),
+	};
+}
+
+function missing(
+	{ table, row, at }: PieceRow,
+	key: GlasswareKey,
+	expected: string,
+	mend: string,
+): Problem[] {
+	return isEmpty(table, row, key)
+		? [problem("cell-missing", at(key), "an empty cell", expected, mend)]
+		: [];
+}
+
+const knownUses: readonly string[] = [...volumeUses, ...massUses];
+const weighed: readonly string[] = massUses;
+
+function useProblems({ kind, uses, at }: PieceRow): Problem[] {
+	const weighs = kind === "balance";
+	return [
+		...uses
+			.filter((u) => !knownUses.includes(u))
+			.map((u) =>
 				problem(
 					"use-unknown",
 					at("used for"),
 					`"${u}"`,
-					known.map((k) => `"${k}"`).join(", "),
+					knownUses.map((k) => `"${k}"`).join(", "),
 					'Write one of these, or several separated by ";".',
 				),
-			);
-	const kind = kindOf(name);
-	const tolerance = numberOf(table, row, "tolerance");
-	const weighs = kind === "balance";
-	for (const u of uses)
-		if (
-			known.includes(u) &&
-			(massUses as readonly string[]).includes(u) !== weighs &&
-			kind !== "other"
-		)
-			problems.push(
+			),
+		...uses
+			.filter(
+				(u) =>
+					knownUses.includes(u) &&
+					weighed.includes(u) !== weighs &&
+					kind !== "other",
+			)
+			.map((u) =>
 				problem(
 					"use-unknown",
 					at("used for"),
@@ -108,81 +128,114 @@ function readPiece(
 						: "a volume that it measured",
 					"Mend the piece or its use.",
 				),
-			);
-	if (tolerance !== null && (tolerance.kind === "mass") !== weighs)
-		problems.push(
-			problem(
-				"tolerance-kind",
-				{ ...at("tolerance"), column: tolerance.header },
-				`a tolerance in ${tolerance.unit} for ${weighs ? "a balance" : name}`,
-				weighs ? "a tolerance in g or mg" : "a tolerance in mL or µL",
-				"Put it into the column with the right unit.",
 			),
-		);
-	const origin = {
+	];
+}
+
+function toleranceProblems({ kind, name, tolerance, at }: PieceRow): Problem[] {
+	const weighs = kind === "balance";
+	return tolerance !== null && (tolerance.kind === "mass") !== weighs
+		? [
+				problem(
+					"tolerance-kind",
+					{ ...at("tolerance"), column: tolerance.header },
+					`a tolerance in ${tolerance.unit} for ${weighs ? "a balance" : name}`,
+					weighs ? "a tolerance in g or mg" : "a tolerance in mL or µL",
+					"Put it into the column with the right unit.",
+				),
+			]
+		: [];
+}
+
+/** Where the calibration error of the piece comes from. */
+function originOf({
+	table,
+	row,
+	tolerance,
+	at,
+}: PieceRow): Pick<Piece, "source" | "component" | "place"> {
+	const { file, hash, sheet } = table.raw;
+	return {
 		source: {
 			is: "cell",
-			file: table.raw.file,
-			hash: table.raw.hash,
-			sheet: table.raw.sheet,
+			file,
+			hash,
+			sheet,
 			row: row.row,
 			column: tolerance?.header ?? at("piece").column,
 		},
 		component: "calibration",
 		place: at("piece"),
-	} as const;
-	if (weighs) {
-		const readability = numberOf(table, row, "readability");
-		if (readability === null && isEmpty(table, row, "readability"))
-			problems.push(
-				problem(
-					"cell-missing",
-					at("readability"),
-					"an empty cell",
+	};
+}
+
+/** mL or g; 0 for an empty cell. */
+function amount(cell: NumberCell | null, kind: "volume" | "mass"): number {
+	if (cell === null) return 0;
+	const base = toBase(kind, cell.value, cell.unit);
+	return kind === "volume" ? base * 1000 : base;
+}
+
+function readPiece(
+	table: ParsedTable<GlasswareKey>,
+	row: ParsedRow,
+	problems: Problem[],
+): Piece | null {
+	const read = pieceRow(table, row);
+	const weighs = read.kind === "balance";
+	const both = "Every row of the glassware table needs both.";
+	const found = [
+		...missing(read, "piece", "what the piece is", both),
+		...missing(read, "used for", "what it was used for", both),
+		...useProblems(read),
+		...toleranceProblems(read),
+		...(weighs
+			? missing(
+					read,
+					"readability",
 					"the last digit that the balance shows",
 					'Fill "readability (g)", e.g. 0.001.',
-				),
-			);
-		if (problems.length > before || readability === null) return null;
-		const r = toBase("mass", readability.value, readability.unit);
-		return balancePiece(
-			name,
-			uses as Use[],
-			r,
-			tolerance === null ? 0 : toBase("mass", tolerance.value, tolerance.unit),
-			origin,
-		);
-	}
-	const size = numberOf(table, row, "size");
-	if (isEmpty(table, row, "size"))
-		problems.push(
-			problem(
-				"cell-missing",
-				at("size"),
-				"an empty cell",
-				"the nominal volume of the piece",
-				'Fill "size (mL)".',
-			),
-		);
-	if (problems.length > before || size === null) return null;
-	const division = numberOf(table, row, "division");
+				)
+			: missing(
+					read,
+					"size",
+					"the nominal volume of the piece",
+					'Fill "size (mL)".',
+				)),
+	];
+	problems.push(...found);
+	const size = numberOf(table, row, weighs ? "readability" : "size");
+	if (found.length > 0 || size === null) return null;
+	return weighs ? balanceOf(read, size) : glassOf(read, size, problems);
+}
+
+function balanceOf(read: PieceRow, readability: NumberCell): Piece {
+	return balancePiece(
+		read.name,
+		read.uses as readonly Use[],
+		amount(readability, "mass"),
+		amount(read.tolerance, "mass"),
+		originOf(read),
+	);
+}
+
+function glassOf(
+	read: PieceRow,
+	size: NumberCell,
+	problems: Problem[],
+): Piece | null {
+	const { table, row, name, kind, uses, tolerance, at } = read;
 	const piece = completedPiece(
 		{
 			name,
 			kind,
-			uses: uses as Use[],
-			size: toBase("volume", size.value, size.unit) * 1000,
+			uses: uses as readonly Use[],
+			size: amount(size, "volume"),
 			grade: textOf(table, row, "class") === "A" ? "A" : "B",
-			division:
-				division === null
-					? 0
-					: toBase("volume", division.value, division.unit) * 1000,
-			tolerance:
-				tolerance === null
-					? 0
-					: toBase("volume", tolerance.value, tolerance.unit) * 1000,
+			division: amount(numberOf(table, row, "division"), "volume"),
+			tolerance: amount(tolerance, "volume"),
 		},
-		origin,
+		originOf(read),
 	);
 	if (piece === null)
 		problems.push(

@@ -5,7 +5,12 @@ import { bundleOf, isShowable } from "../display";
 import { libraryVersion } from "../versions";
 import { explainDiagnostics, explainThrown } from "./explain";
 import { successorAt } from "./gone-names";
-import type { ExecuteResult, KernelHandler, Publish } from "./handler";
+import type {
+	ExecuteResult,
+	KernelError,
+	KernelHandler,
+	Publish,
+} from "./handler";
 import { serve } from "./server";
 import { openSession, type Session } from "./tslab";
 import type { Connection } from "./wire";
@@ -47,15 +52,21 @@ function captureStreams(publish: Publish): void {
 	}
 }
 
-function handlerOf(session: Session): KernelHandler {
+/** Runs cells in a session, and remembers their code for whoever asks where an error came from. */
+function executionIn(session: Session): KernelHandler["execute"] {
 	const sources = new Map<string, { source: string; count: number }>();
 	let runs = 0;
 
-	async function run(
-		code: string,
-		count: number,
-		publish: Publish,
-	): Promise<ExecuteResult> {
+	function explain(error: unknown, current: string): KernelError {
+		return explainThrown(error, {
+			current,
+			sourceOf: (cell) => sources.get(cell)?.source ?? "",
+			titleOf: (cell) => `cell [${sources.get(cell)?.count ?? "?"}]`,
+			placeOf: (script, line, column) => session.placeOf(script, line, column),
+		});
+	}
+
+	return async (code, count, publish): Promise<ExecuteResult> => {
 		runs += 1;
 		const cell = `cell-${runs}`;
 		sources.set(cell, { source: code, count });
@@ -82,20 +93,10 @@ function handlerOf(session: Session): KernelHandler {
 					return { is: "error", error: explain(error, cell) };
 				}
 		}
-	}
+	};
+}
 
-	function explain(
-		error: unknown,
-		current: string,
-	): ReturnType<typeof explainThrown> {
-		return explainThrown(error, {
-			current,
-			sourceOf: (cell) => sources.get(cell)?.source ?? "",
-			titleOf: (cell) => `cell [${sources.get(cell)?.count ?? "?"}]`,
-			placeOf: (script, line, column) => session.placeOf(script, line, column),
-		});
-	}
-
+function handlerOf(session: Session): KernelHandler {
 	return {
 		info: {
 			implementation: "charledger",
@@ -105,7 +106,7 @@ function handlerOf(session: Session): KernelHandler {
 				"Charledger: TypeScript with quantities, units and a ledger. The library is at hand as `charledger`.",
 			help_links: [],
 		},
-		execute: run,
+		execute: executionIn(session),
 		complete: (code, position) => session.complete(code, position),
 		inspect: (code, position) =>
 			session.inspect(code, position) || successorAt(code, position),

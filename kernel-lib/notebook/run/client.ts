@@ -104,6 +104,112 @@ function spawnKernel(
 	return { child, log: () => text.trim() };
 }
 
+/** How a kernel came to its end. */
+interface Death {
+	readonly died: string;
+}
+
+/** The two sockets on which a front end talks and listens, and who waits for what comes. */
+interface Line {
+	/** Sends a request; resolves with the reply once all its outputs have come, or with why none will. */
+	request(
+		type: string,
+		content: Readonly<Record<string, unknown>>,
+		onOutput: OnOutput,
+		seconds: number,
+	): Promise<Message | "timed out" | Death>;
+	close(): void;
+}
+
+async function openLine(
+	connection: Connection,
+	death: Promise<Death>,
+): Promise<Line> {
+	const zmq = await import("zeromq");
+	const shell = new zmq.Dealer({ linger: 0 });
+	const iopub = new zmq.Subscriber({ linger: 0 });
+	shell.connect(address(connection, connection.shell_port));
+	iopub.connect(address(connection, connection.iopub_port));
+	iopub.subscribe();
+	const session = randomUUID();
+	const waiters = new Map<string, Waiter>();
+
+	const settle = (waiter: Waiter): void => {
+		if (waiter.reply !== null && waiter.idle) waiter.done(waiter.reply);
+	};
+	const pump = async (
+		socket: Dealer | Subscriber,
+		take: (message: Message, waiter: Waiter) => void,
+	): Promise<void> => {
+		for await (const frames of socket) {
+			const message = decode(connection.key, frames);
+			const waiter = waiters.get(String(message.parent.msg_id));
+			if (waiter === undefined) continue;
+			take(message, waiter);
+			settle(waiter);
+		}
+	};
+	void pump(shell, (message, waiter) => {
+		waiter.reply = message;
+	});
+	void pump(iopub, (message, waiter) => {
+		if (message.header.msg_type === "status")
+			waiter.idle ||= message.content.execution_state === "idle";
+		else waiter.onOutput(message.header.msg_type, message.content);
+	});
+
+	return {
+		async request(type, content, onOutput, seconds) {
+			const head = header(type, session);
+			const message = {
+				identities: [],
+				header: head,
+				parent: {},
+				metadata: {},
+				content,
+			};
+			let timer: NodeJS.Timeout | undefined;
+			const answered = new Promise<Message>((done) => {
+				waiters.set(head.msg_id, { reply: null, idle: false, onOutput, done });
+			});
+			const late = new Promise<"timed out">((resolve) => {
+				timer = setTimeout(() => resolve("timed out"), seconds * 1000);
+			});
+			try {
+				await shell.send(encode(connection.key, message) as Buffer[]);
+				return await Promise.race([answered, late, death]);
+			} finally {
+				clearTimeout(timer);
+				waiters.delete(head.msg_id);
+			}
+		},
+		close() {
+			shell.close();
+			iopub.close();
+		},
+	};
+}
+
+function deathOf(child: ChildProcess, log: () => string): Promise<Death> {
+	return new Promise((resolve) => {
+		child.once("exit", (code, signal) =>
+			resolve({
+				died: `The kernel ended (${signal ?? `code ${code}`}) before the cell was done.${log() === "" ? "" : ` It said: ${log()}`}`,
+			}),
+		);
+	});
+}
+
+/** The first answers may be lost while the sockets find each other: asks until one comes with its outputs. Returns why none came; "" when one did. */
+async function greet(line: Line, log: () => string): Promise<string> {
+	const end = Date.now() + startSeconds * 1000;
+	for (;;) {
+		const answer = await line.request("kernel_info_request", {}, () => {}, 0.5);
+		if (typeof answer === "object") return "died" in answer ? answer.died : "";
+		if (Date.now() > end) return log() || "It did not answer.";
+	}
+}
+
 /**
  * Starts a kernel.
  * @param folder its working folder
@@ -114,125 +220,41 @@ export async function startKernel(
 	folder: string,
 	program: readonly string[] = ownProgram,
 ): Promise<KernelClient> {
-	const zmq = await import("zeromq");
 	const temporary = mkdtempSync(join(tmpdir(), "charledger-"));
 	const connection = await newConnection(temporary, program !== ownProgram);
 	const file = join(temporary, "connection.json");
 	writeFileSync(file, JSON.stringify(connection), { mode: 0o600 });
 	const { child, log } = spawnKernel([...program, file], folder);
-	const shell = new zmq.Dealer({ linger: 0 });
-	const iopub = new zmq.Subscriber({ linger: 0 });
-	shell.connect(address(connection, connection.shell_port));
-	iopub.connect(address(connection, connection.iopub_port));
-	iopub.subscribe();
-
-	const session = randomUUID();
-	const waiters = new Map<string, Waiter>();
-	const settle = (waiter: Waiter): void => {
-		if (waiter.reply !== null && waiter.idle) waiter.done(waiter.reply);
-	};
-	void pump(shell, connection.key, (message, waiter) => {
-		waiter.reply = message;
-		settle(waiter);
-	});
-	void pump(iopub, connection.key, (message, waiter) => {
-		if (message.header.msg_type === "status")
-			waiter.idle ||= message.content.execution_state === "idle";
-		else waiter.onOutput(message.header.msg_type, message.content);
-		settle(waiter);
-	});
-
-	async function pump(
-		socket: Dealer | Subscriber,
-		key: string,
-		take: (message: Message, waiter: Waiter) => void,
-	): Promise<void> {
-		for await (const frames of socket) {
-			const message = decode(key, frames);
-			const waiter = waiters.get(String(message.parent.msg_id));
-			if (waiter !== undefined) take(message, waiter);
-		}
-	}
-
-	const died = new Promise<{ died: string }>((resolve) => {
-		child.once("exit", (code, signal) =>
-			resolve({
-				died: `The kernel ended (${signal ?? `code ${code}`}) before the cell was done.${log() === "" ? "" : ` It said: ${log()}`}`,
-			}),
-		);
-	});
-
-	/** Sends a request; resolves with the reply once all its outputs have come. */
-	async function request(
-		type: string,
-		content: Readonly<Record<string, unknown>>,
-		onOutput: OnOutput,
-		seconds: number,
-	): Promise<Message | "timed out" | { died: string }> {
-		const head = header(type, session);
-		let timer: NodeJS.Timeout | undefined;
-		const answered = new Promise<Message>((resolve) => {
-			waiters.set(head.msg_id, {
-				reply: null,
-				idle: false,
-				onOutput,
-				done: resolve,
-			});
-		});
-		const late = new Promise<"timed out">((resolve) => {
-			timer = setTimeout(() => resolve("timed out"), seconds * 1000);
-		});
-		try {
-			await shell.send(
-				encode(connection.key, {
-					identities: [],
-					header: head,
-					parent: {},
-					metadata: {},
-					content,
-				}) as Buffer[],
-			);
-			return await Promise.race([answered, late, died]);
-		} finally {
-			clearTimeout(timer);
-			waiters.delete(head.msg_id);
-		}
-	}
+	const death = deathOf(child, log);
+	const line = await openLine(connection, death);
 
 	async function stop(): Promise<void> {
-		shell.close();
-		iopub.close();
+		line.close();
 		if (child.exitCode === null && child.signalCode === null) {
 			child.kill("SIGKILL");
-			await died;
+			await death;
 		}
 		rmSync(temporary, { recursive: true, force: true });
 	}
 
-	// The first answers may be lost while the sockets find each other: ask until one comes with its outputs.
-	const end = Date.now() + startSeconds * 1000;
-	for (;;) {
-		const answer = await request("kernel_info_request", {}, () => {}, 0.5);
-		if (typeof answer === "object" && "header" in answer) break;
-		if (answer !== "timed out" || Date.now() > end) {
-			const because = answer === "timed out" ? log() : answer.died;
-			await stop();
-			throw new Error(`The kernel did not start. ${because}`);
-		}
+	const because = await greet(line, log);
+	if (because !== "") {
+		await stop();
+		throw new Error(`The kernel did not start. ${because}`);
 	}
-
 	return {
 		async execute(code, { stopOnError, timeoutSeconds }, onOutput) {
-			const answer = await request(
+			const request = {
+				code,
+				silent: false,
+				store_history: true,
+				user_expressions: {},
+				allow_stdin: false,
+				stop_on_error: stopOnError,
+			};
+			const answer = await line.request(
 				"execute_request",
-				{
-					code,
-					silent: false,
-					store_history: true,
-					user_expressions: {},
-					allow_stdin: false,
-					stop_on_error: stopOnError,
-				},
+				request,
 				onOutput,
 				timeoutSeconds,
 			);

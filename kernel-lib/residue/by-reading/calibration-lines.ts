@@ -8,6 +8,7 @@ import {
 import {
 	type Checked,
 	exact,
+	idsOf,
 	input,
 	kept,
 	named,
@@ -87,6 +88,7 @@ function strengthOf(
 			symbol: "\\rho_{nominal}",
 			meaning: `nominal strength of ${solution}`,
 			source: stated(`value of the solution ${solution}, without its error`),
+			computedFrom: idsOf([made])[0],
 		},
 	);
 	return named(

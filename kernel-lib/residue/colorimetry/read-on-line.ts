@@ -66,6 +66,7 @@ export function meanSignal(
 						`scatter of single readings about ${line.source}, mean of ${readings.length}: ${of}`,
 					),
 					scope: "reading",
+					computedFrom: `${line.source}, ${of}`,
 				},
 			),
 		),
@@ -122,6 +123,7 @@ function atConcentration(
 			symbol: "c_{limit}",
 			meaning: what,
 			source: stated(`${what}, ${line.source}`),
+			computedFrom: line.source,
 		},
 	);
 	return line.strength.standardUncertainty > 0 || line.strength.value !== 1

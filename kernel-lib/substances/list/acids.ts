@@ -1,6 +1,7 @@
 import { notKnown } from "../../quantity";
 import {
 	consumes,
+	type Detail,
 	entry,
 	frees,
 	neither,
@@ -16,7 +17,7 @@ function acid(
 	name: string,
 	formula: string,
 	synonyms: readonly string[],
-	detail: Parameters<typeof entry>[4] = {},
+	detail: Detail = {},
 	iodine = withoutReaction,
 ): Substance {
 	return entry(name, formula, synonyms, iodine, {
@@ -29,7 +30,8 @@ function acid(
 const organicAcid = {
 	organic: true,
 	dissociation: "partial",
-	firing: "gone at 600 °C",
+	thiosulfate: "neither",
+	goneAt600: true,
 } as const;
 
 const mixture = notKnown("it is a mixture");
@@ -52,23 +54,18 @@ export const acids: readonly Substance[] = [
 			"acido muriático",
 			"acido cloridrico",
 		],
-		{ volatile: true, firing: "gone at 600 °C" },
+		{ volatile: true, goneAt600: true },
 	),
-	acid(
-		"sulfuric acid",
-		"H2SO4",
-		[
-			"sulfuric",
-			"oil of vitriol",
-			"battery acid",
-			"schwefelsäure",
-			"schwefelsaeure",
-			"acide sulfurique",
-			"ácido sulfúrico",
-			"acido solforico",
-		],
-		{ firing: "gone at 600 °C" },
-	),
+	acid("sulfuric acid", "H2SO4", [
+		"sulfuric",
+		"oil of vitriol",
+		"battery acid",
+		"schwefelsäure",
+		"schwefelsaeure",
+		"acide sulfurique",
+		"ácido sulfúrico",
+		"acido solforico",
+	]),
 	acid(
 		"phosphoric acid",
 		"H3PO4",
@@ -99,7 +96,7 @@ export const acids: readonly Substance[] = [
 		],
 		{
 			volatile: true,
-			firing: "gone at 600 °C",
+			goneAt600: true,
 			thiosulfate: "oxidises thiosulfate",
 		},
 		frees(
@@ -111,22 +108,20 @@ export const acids: readonly Substance[] = [
 		"aqua regia",
 		"",
 		["königswasser", "koenigswasser", "eau régale"],
-		{ thiosulfate: "oxidises thiosulfate", firing: "gone at 600 °C" },
+		{ thiosulfate: "oxidises thiosulfate", goneAt600: true },
 		frees(mixture, "aqua regia frees iodine from iodide"),
 	),
 	acid(
 		"hydrofluoric acid",
 		"HF",
 		["hydrofluoric", "hydrogen fluoride", "flusssäure", "flussaeure"],
-		{ dissociation: "partial", volatile: true, firing: "gone at 600 °C" },
+		{ dissociation: "partial", volatile: true, goneAt600: true },
 	),
 	acid("boric acid", "H3BO3", ["boracic acid", "borsäure", "borsaeure"], {
 		dissociation: "partial",
 		thiosulfate: "neither",
 	}),
-	acid("sulfamic acid", "H3NSO3", ["amidosulfuric acid", "descaler"], {
-		firing: "gone at 600 °C",
-	}),
+	acid("sulfamic acid", "H3NSO3", ["amidosulfuric acid"]),
 	acid(
 		"citric acid",
 		"C6H8O7",
@@ -166,7 +161,10 @@ export const acids: readonly Substance[] = [
 		"potassium bitartrate",
 		"KC4H5O6",
 		["cream of tartar", "potassium hydrogen tartrate", "weinstein"],
-		{ ...organicAcid, firing: "stays", solubility: "slightly soluble" },
+		{ ...organicAcid, goneAt600: false, solubility: "slightly soluble" },
+		unknownEffect(
+			"it does not react with iodine in the cold, but fired it leaves carbonate, and iodine disproportionates in that alkali",
+		),
 	),
 	acid(
 		"oxalic acid",
@@ -267,7 +265,7 @@ export const acids: readonly Substance[] = [
 			"acide ascorbique",
 			"vitamine c",
 		],
-		{ ...organicAcid, thiosulfate: "neither" },
+		organicAcid,
 		consumes(1, "ascorbic acid left in the char reduces iodine, mole for mole"),
 	),
 ];

@@ -1,5 +1,5 @@
 import { notKnown } from "../../quantity";
-import { consumes, entry, type Substance } from "../substance";
+import { consumes, type Detail, entry, type Substance } from "../substance";
 
 /** 3 I2 + 6 OH(-) -> 5 I(-) + IO3(-) + 3 H2O: half a mole of I2 for each mole of alkali. */
 function alkali(
@@ -8,7 +8,7 @@ function alkali(
 	synonyms: readonly string[],
 	/** Moles of alkali for each mole, at most. */
 	equivalents: number | "a mixture",
-	detail: Parameters<typeof entry>[4] = {},
+	detail: Detail = {},
 ): Substance {
 	return entry(
 		name,
@@ -53,7 +53,6 @@ export const alkalis: readonly Substance[] = [
 			"lye",
 			"soda lye",
 			"sodium hydrate",
-			"drain cleaner",
 			"natronlauge",
 			"natriumhydroxid",
 			"ätznatron",
@@ -69,9 +68,20 @@ export const alkalis: readonly Substance[] = [
 		1,
 	),
 	alkali(
-		"caustic alkali, not named",
+		"alkali, not named",
 		"",
-		["caustic", "caustics", "alkali", "alkaline solution", "lauge"],
+		[
+			"alkali",
+			"alkaline solution",
+			"caustic",
+			"caustics",
+			"lauge",
+			// these name hydroxide or carbonate
+			"potasse",
+			"potasa",
+			"potassa",
+			"soude",
+		],
 		"a mixture",
 	),
 	alkali(
@@ -196,11 +206,8 @@ export const alkalis: readonly Substance[] = [
 			"pottasche",
 			"kaliumcarbonat",
 			"kaliumkarbonat",
-			"potasse",
 			"carbonate de potassium",
-			"potasa",
 			"carbonato de potasio",
-			"potassa",
 		],
 		2,
 		weak,
@@ -350,7 +357,7 @@ export const alkalis: readonly Substance[] = [
 		"",
 		["soap water", "washing powder", "detergent", "seife", "savon", "jabón"],
 		"a mixture",
-		{ ...weak, organic: true, firing: "gone at 600 °C" },
+		{ ...weak, organic: true },
 	),
 	entry(
 		"ammonia",
@@ -378,7 +385,7 @@ export const alkalis: readonly Substance[] = [
 			acidity: "alkaline",
 			dissociation: "partial",
 			volatile: true,
-			firing: "gone at 600 °C",
+			goneAt600: true,
 		},
 	),
 ];

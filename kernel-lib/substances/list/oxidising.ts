@@ -1,10 +1,10 @@
 import { notKnown } from "../../quantity";
 import {
+	type Detail,
 	entry,
 	frees,
 	neither,
 	type Substance,
-	type ThiosulfateEffect,
 	unknownEffect,
 } from "../substance";
 
@@ -14,7 +14,7 @@ function oxidiser(
 	synonyms: readonly string[],
 	/** I2 freed from iodide by a mole, at most. */
 	moles: number | "not known",
-	detail: Parameters<typeof entry>[4] = {},
+	detail: Detail = {},
 ): Substance {
 	return entry(
 		name,
@@ -27,8 +27,7 @@ function oxidiser(
 			`${name} left in the char frees iodine from iodide`,
 		),
 		{
-			thiosulfate: "oxidises thiosulfate" satisfies ThiosulfateEffect,
-			firing: "gone at 600 °C",
+			thiosulfate: "oxidises thiosulfate",
 			...detail,
 		},
 	);
@@ -47,6 +46,7 @@ export const oxidising: readonly Substance[] = [
 			"peróxido de hidrógeno",
 		],
 		1,
+		{ goneAt600: true },
 	),
 	oxidiser(
 		"sodium percarbonate",
@@ -62,6 +62,7 @@ export const oxidising: readonly Substance[] = [
 	oxidiser("peracetic acid", "C2H4O3", ["peroxyacetic acid"], 1, {
 		acidity: "acid",
 		dissociation: "partial",
+		goneAt600: true,
 		organic: true,
 		volatile: true,
 	}),
@@ -93,7 +94,6 @@ export const oxidising: readonly Substance[] = [
 			"bleaching powder",
 			"chloride of lime",
 			"chlorinated lime",
-			"pool chlorine",
 			"chlorkalk",
 			"chlorure de chaux",
 		],
@@ -105,14 +105,25 @@ export const oxidising: readonly Substance[] = [
 		"Cl2",
 		["chlorine water", "chlorine gas", "chlor", "chlore", "cloro"],
 		1,
-		{ volatile: true },
+		{ volatile: true, goneAt600: true },
 	),
-	oxidiser("bromine", "Br2", ["bromine water"], 1, { volatile: true }),
-	oxidiser("chlorine dioxide", "ClO2", [], 2.5, { volatile: true }),
+	oxidiser("bromine", "Br2", ["bromine water"], 1, {
+		volatile: true,
+		goneAt600: true,
+	}),
+	oxidiser("chlorine dioxide", "ClO2", [], 2.5, {
+		volatile: true,
+		goneAt600: true,
+	}),
 	oxidiser("sodium chlorite", "NaClO2", ["chlorite"], 2),
-	oxidiser("chloramine", "NH2Cl", ["monochloramine"], 1),
+	oxidiser("chloramine", "NH2Cl", ["monochloramine"], 1, {
+		goneAt600: true,
+	}),
 	oxidiser("chloramine-T", "C7H7ClNNaO2S", [], 1, { organic: true }),
-	oxidiser("ozone", "O3", ["ozon", "ozonised water"], 1, { volatile: true }),
+	oxidiser("ozone", "O3", ["ozon", "ozonised water"], 1, {
+		volatile: true,
+		goneAt600: true,
+	}),
 	oxidiser(
 		"potassium permanganate",
 		"KMnO4",
@@ -125,36 +136,32 @@ export const oxidising: readonly Substance[] = [
 			"permanganato de potasio",
 		],
 		2.5,
-		{ firing: "stays" },
 	),
 	oxidiser(
 		"manganese dioxide",
 		"MnO2",
 		["pyrolusite", "manganese(IV) oxide", "braunstein"],
 		1,
-		{ solubility: "insoluble", firing: "stays" },
+		{ solubility: "insoluble" },
 	),
 	oxidiser("potassium chromate", "K2CrO4", ["chromate"], 1.5, {
 		acidity: "alkaline",
 		dissociation: "partial",
-		firing: "stays",
 	}),
 	oxidiser("sodium chromate", "Na2CrO4", [], 1.5, {
 		acidity: "alkaline",
 		dissociation: "partial",
-		firing: "stays",
 	}),
 	oxidiser("sodium dichromate", "Na2Cr2O7", ["sodium bichromate"], 3, {
 		acidity: "acid",
 		dissociation: "partial",
-		firing: "stays",
 	}),
 	oxidiser(
 		"chromium trioxide",
 		"CrO3",
 		["chromic acid", "chromic anhydride"],
 		1.5,
-		{ acidity: "acid", firing: "stays" },
+		{ acidity: "acid" },
 	),
 	oxidiser(
 		"ammonium persulfate",
@@ -164,17 +171,13 @@ export const oxidising: readonly Substance[] = [
 	),
 	oxidiser("potassium persulfate", "K2S2O8", ["potassium peroxodisulfate"], 1),
 	oxidiser("sodium persulfate", "Na2S2O8", ["sodium peroxodisulfate"], 1),
-	oxidiser(
-		"potassium peroxymonosulfate",
-		"KHSO5",
-		["peroxymonosulfate", "pool shock"],
-		1,
-		{ acidity: "acid" },
-	),
+	oxidiser("potassium peroxymonosulfate", "KHSO5", ["peroxymonosulfate"], 1, {
+		acidity: "acid",
+	}),
 	oxidiser(
 		"sodium nitrite",
 		"NaNO2",
-		["nitrite", "curing salt", "pickling salt", "natriumnitrit"],
+		["nitrite", "curing salt", "natriumnitrit"],
 		"not known",
 	),
 	oxidiser("potassium nitrite", "KNO2", [], "not known"),
@@ -183,8 +186,11 @@ export const oxidising: readonly Substance[] = [
 		"KClO3",
 		["chlorate", "chlorate of potash", "kaliumchlorat"],
 		3,
+		{ goneAt600: true },
 	),
-	oxidiser("sodium chlorate", "NaClO3", ["chlorate of soda"], 3),
+	oxidiser("sodium chlorate", "NaClO3", ["chlorate of soda"], 3, {
+		goneAt600: true,
+	}),
 	oxidiser("potassium bromate", "KBrO3", ["bromate"], 3),
 	entry(
 		"perchloric acid",
@@ -209,7 +215,6 @@ export const oxidising: readonly Substance[] = [
 	),
 	oxidiser("cerium(IV) sulfate", "Ce(SO4)2", ["ceric sulfate"], 0.5, {
 		acidity: "acid",
-		firing: "stays",
 	}),
 	oxidiser("sodium periodate", "NaIO4", ["periodate"], 4),
 	oxidiser("potassium periodate", "KIO4", [], 4),

@@ -4,7 +4,7 @@ const dye = unknownEffect(
 	"what this dye does to iodine in a flask is not known",
 );
 
-const organic = { organic: true, firing: "gone at 600 °C" } as const;
+const organic = { organic: true, goneAt600: true } as const;
 
 /** What is dosed to be read by its colour or by an instrument, beside iodine, phenol and tannic acid. Formulas from memory. */
 export const probes: readonly Substance[] = [

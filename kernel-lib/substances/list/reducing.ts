@@ -19,7 +19,7 @@ const sugar = consumes(
 
 const organic = {
 	organic: true,
-	firing: "gone at 600 °C",
+	goneAt600: true,
 } as const;
 
 const phenols = (name: string): IodineEffect =>
@@ -65,22 +65,21 @@ export const reducing: readonly Substance[] = [
 	entry("sulfur dioxide", "SO2", ["sulfurous acid", "H2SO3"], sulfite(1), {
 		acidity: "acid",
 		volatile: true,
-		firing: "gone at 600 °C",
+		goneAt600: true,
 	}),
 	entry(
 		"sodium dithionite",
 		"Na2S2O4",
 		["dithionite", "hydrosulfite", "sodium hydrosulfite"],
 		consumes(3, "dithionite left in the char is oxidised by iodine to sulfate"),
-		{ firing: "gone at 600 °C" },
 	),
 	entry(
 		"sodium sulfide",
 		"Na2S",
 		["sulfide", "natriumsulfid"],
 		consumes(
-			4,
-			"sulfide left in the char is oxidised by iodine to sulfur, in alkali as far as sulfate",
+			1,
+			"sulfide left in the char is oxidised by iodine to sulfur; in alkali it takes up to four times as much",
 		),
 		{ acidity: "alkaline", dissociation: "partial" },
 	),
@@ -89,14 +88,14 @@ export const reducing: readonly Substance[] = [
 		"H2S",
 		[],
 		consumes(
-			4,
-			"sulfide left in the char is oxidised by iodine to sulfur, in alkali as far as sulfate",
+			1,
+			"sulfide left in the char is oxidised by iodine to sulfur; in alkali it takes up to four times as much",
 		),
 		{
 			acidity: "acid",
 			dissociation: "partial",
 			volatile: true,
-			firing: "gone at 600 °C",
+			goneAt600: true,
 		},
 	),
 	entry(
@@ -116,7 +115,7 @@ export const reducing: readonly Substance[] = [
 		unknownEffect(
 			"sulfur itself hardly reacts with iodine, but in alkali it gives sulfide and thiosulfate, which do",
 		),
-		{ solubility: "insoluble", firing: "gone at 600 °C" },
+		{ solubility: "insoluble" },
 	),
 	entry(
 		"tin(II) chloride",
@@ -139,7 +138,6 @@ export const reducing: readonly Substance[] = [
 		{
 			solubility: "slightly soluble",
 			volatile: true,
-			firing: "gone at 600 °C",
 		},
 	),
 	entry(
@@ -147,14 +145,14 @@ export const reducing: readonly Substance[] = [
 		"N2H4",
 		["hydrazine hydrate"],
 		consumes(2, "hydrazine left in the char reduces iodine"),
-		{ acidity: "alkaline", volatile: true, firing: "gone at 600 °C" },
+		{ acidity: "alkaline", volatile: true, goneAt600: true },
 	),
 	entry(
 		"hydroxylamine",
 		"NH3O",
 		["NH2OH"],
 		consumes(2, "hydroxylamine left in the char reduces iodine"),
-		{ firing: "gone at 600 °C" },
+		{ goneAt600: true },
 	),
 	entry(
 		"sodium borohydride",
@@ -215,7 +213,7 @@ export const reducing: readonly Substance[] = [
 			mixture,
 			"honey and molasses left in the char hold sugars, which can be oxidised by iodine",
 		),
-		organic,
+		{ organic: true },
 	),
 	entry(
 		"milk",
@@ -225,7 +223,7 @@ export const reducing: readonly Substance[] = [
 			mixture,
 			"milk left in the char holds proteins, sugar and fat, which take up iodine",
 		),
-		{ ...organic, solubility: "mixed" },
+		{ organic: true, solubility: "mixed" },
 	),
 	entry(
 		"starch",
@@ -335,10 +333,10 @@ export const reducing: readonly Substance[] = [
 		"",
 		["humic acids", "humate", "potassium humate", "fulvic acid", "peat water"],
 		phenols("humic matter"),
-		organic,
+		{ organic: true },
 	),
 	entry("lignin", "", ["lignosulfonate", "black liquor"], phenols("lignin"), {
-		...organic,
+		organic: true,
 		solubility: "mixed",
 	}),
 	entry(
@@ -487,13 +485,13 @@ export const reducing: readonly Substance[] = [
 			mixture,
 			"urine left in the char holds uric acid and ammonia, which react with iodine",
 		),
-		{ ...organic, solubility: "mixed" },
+		{ organic: true, solubility: "mixed" },
 	),
 	entry(
 		"protein",
 		"",
 		["gelatin", "gelatine", "egg white", "albumin", "yeast", "blood"],
 		consumes(mixture, "proteins take up iodine and are oxidised by it"),
-		{ ...organic, solubility: "mixed" },
+		{ organic: true, solubility: "mixed" },
 	),
 ];

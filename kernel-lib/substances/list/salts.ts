@@ -9,15 +9,19 @@ import {
 } from "../substance";
 
 const inert = neither(
-	"neither of its ions reacts with iodine, iodide or thiosulfate in cold neutral solution",
+	"neither of its ions reacts with iodine, iodide or thiosulfate in the cold; a char that was fired with it is another matter",
 );
 
 const ammonium = unknownEffect(
 	"ammonium does not react with iodine by itself, but the alkali of an ash turns it into ammonia, which does",
 );
 
+const nitrate = unknownEffect(
+	"nitrate does not react with iodine in the cold, but fired with char it leaves carbonate, and iodine disproportionates in that alkali",
+);
+
 const acidSalt = { acidity: "acid", dissociation: "partial" } as const;
-const decomposes = { firing: "gone at 600 °C" } as const;
+const decomposes = { goneAt600: true } as const;
 
 export const salts: readonly Substance[] = [
 	entry(
@@ -28,6 +32,7 @@ export const salts: readonly Substance[] = [
 			"salt",
 			"common salt",
 			"cooking salt",
+			"pickling salt",
 			"kitchen salt",
 			"rock salt",
 			"sea salt",
@@ -67,13 +72,7 @@ export const salts: readonly Substance[] = [
 	entry(
 		"calcium chloride",
 		"CaCl2",
-		[
-			"road salt",
-			"de-icing salt",
-			"calciumchlorid",
-			"chlorure de calcium",
-			"cloruro de calcio",
-		],
+		["calciumchlorid", "chlorure de calcium", "cloruro de calcio"],
 		inert,
 	),
 	entry(
@@ -92,7 +91,6 @@ export const salts: readonly Substance[] = [
 			"epsom salts",
 			"bitter salt",
 			"bitter salts",
-			"bath salts",
 			"bittersalz",
 			"sel d'epsom",
 			"sal de epsom",
@@ -188,7 +186,6 @@ export const salts: readonly Substance[] = [
 			"ferric chloride",
 			"iron trichloride",
 			"iron perchloride",
-			"etching solution",
 			"eisen(III)-chlorid",
 			"chlorure ferrique",
 			"cloruro férrico",
@@ -303,9 +300,8 @@ export const salts: readonly Substance[] = [
 		"silver nitrate",
 		"AgNO3",
 		["lunar caustic"],
-		consumes(
-			1,
-			"silver takes iodide and with it iodine out of the solution as silver iodide",
+		unknownEffect(
+			"silver takes iodide out of the solution as silver iodide, and the triiodide shifts with it",
 		),
 		{ thiosulfate: "unknown" },
 	),
@@ -321,7 +317,7 @@ export const salts: readonly Substance[] = [
 		"HgCl2",
 		["mercuric chloride", "corrosive sublimate"],
 		unknownEffect("mercury binds iodide, and the triiodide shifts with it"),
-		{ thiosulfate: "unknown", volatile: true, firing: "gone at 600 °C" },
+		{ thiosulfate: "unknown", volatile: true, goneAt600: true },
 	),
 	entry(
 		"manganese(II) sulfate",
@@ -357,16 +353,16 @@ export const salts: readonly Substance[] = [
 			"salitre",
 			"nitrato de potasio",
 		],
-		inert,
+		nitrate,
 	),
 	entry(
 		"sodium nitrate",
 		"NaNO3",
 		["chile saltpetre", "chile saltpeter", "natronsalpeter", "natriumnitrat"],
-		inert,
+		nitrate,
 	),
-	entry("calcium nitrate", "Ca(NO3)2", ["norgessalpeter"], inert),
-	entry("magnesium nitrate", "Mg(NO3)2", [], inert),
+	entry("calcium nitrate", "Ca(NO3)2", ["norgessalpeter"], nitrate),
+	entry("magnesium nitrate", "Mg(NO3)2", [], nitrate),
 	entry("ammonium nitrate", "NH4NO3", [], ammonium, {
 		...acidSalt,
 		...decomposes,
@@ -380,7 +376,6 @@ export const salts: readonly Substance[] = [
 	),
 	entry("ammonium sulfate", "(NH4)2SO4", ["sulfate of ammonia"], ammonium, {
 		...acidSalt,
-		...decomposes,
 	}),
 	entry(
 		"diammonium phosphate",
@@ -459,14 +454,18 @@ export const salts: readonly Substance[] = [
 		"sodium acetate",
 		"C2H3NaO2",
 		["CH3COONa", "NaOAc", "acetate buffer"],
-		neither("its solutions serve as buffers in iodometry"),
+		unknownEffect(
+			"acetate serves as a buffer in iodometry, but fired it leaves carbonate, and iodine disproportionates in that alkali",
+		),
 		{ acidity: "alkaline", dissociation: "partial", organic: true },
 	),
 	entry(
 		"potassium acetate",
 		"C2H3KO2",
 		["CH3COOK", "KOAc"],
-		neither("acetate serves as a buffer in iodometry"),
+		unknownEffect(
+			"acetate serves as a buffer in iodometry, but fired it leaves carbonate, and iodine disproportionates in that alkali",
+		),
 		{ acidity: "alkaline", dissociation: "partial", organic: true },
 	),
 	entry(
@@ -508,21 +507,21 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"a mixture that is not named; ammonium, urea and organic matter may consume iodine",
 		),
-		{ firing: "not known", solubility: "mixed" },
+		{ solubility: "mixed" },
 	),
 	entry(
 		"potassium cyanide",
 		"KCN",
 		["cyanide", "cyanide of potash", "prussiate"],
 		consumes(1, "cyanide takes up iodine as iodine cyanide"),
-		{ acidity: "alkaline", dissociation: "partial", ...decomposes },
+		{ acidity: "alkaline", dissociation: "partial" },
 	),
 	entry(
 		"sodium cyanide",
 		"NaCN",
 		[],
 		consumes(1, "cyanide takes up iodine as iodine cyanide"),
-		{ acidity: "alkaline", dissociation: "partial", ...decomposes },
+		{ acidity: "alkaline", dissociation: "partial" },
 	),
 	entry(
 		"potassium thiocyanate",
@@ -532,6 +531,5 @@ export const salts: readonly Substance[] = [
 			notKnown("it depends on the pH"),
 			"thiocyanate is oxidised by iodine in alkali",
 		),
-		decomposes,
 	),
 ];

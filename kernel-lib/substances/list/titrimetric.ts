@@ -14,7 +14,6 @@ const thiosulfate = {
 		equivalents: 1,
 		halfReaction: "2 S2O3(2−) → S4O6(2−) + 2 e−",
 	} satisfies Titrimetry,
-	firing: "gone at 600 °C",
 } as const;
 
 const reduces = consumes(
@@ -57,7 +56,7 @@ export const titrimetric: readonly Substance[] = [
 		{
 			thiosulfate: "oxidises thiosulfate",
 			volatile: true,
-			firing: "gone at 600 °C",
+			goneAt600: true,
 			solubility: "slightly soluble",
 			titrimetry: iodineTitrimetry,
 		},
@@ -86,7 +85,7 @@ export const titrimetric: readonly Substance[] = [
 			thiosulfate: "oxidises thiosulfate",
 			organic: true,
 			volatile: true,
-			firing: "gone at 600 °C",
+			goneAt600: true,
 		},
 	),
 	entry(
@@ -133,9 +132,7 @@ export const titrimetric: readonly Substance[] = [
 		reduces,
 		thiosulfate,
 	),
-	entry("ammonium thiosulfate", "(NH4)2S2O3", ["rapid fixer"], reduces, {
-		firing: "gone at 600 °C",
-	}),
+	entry("ammonium thiosulfate", "(NH4)2S2O3", ["rapid fixer"], reduces),
 	entry(
 		"potassium iodate",
 		"KIO3",

@@ -1,6 +1,7 @@
 import type { Flask } from "../../../bench";
 import {
 	exact,
+	idsOf,
 	input,
 	meanOf,
 	minus,
@@ -51,6 +52,7 @@ export const dryResidue: ByItself = {
 				meaning: "what the error of weighing could hide (one-sided 95 %)",
 				source: stated("1.645 standard uncertainties of the residue itself"),
 				component: flask.name,
+				computedFrom: idsOf([found])[0],
 			},
 		);
 		return {
