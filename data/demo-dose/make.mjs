@@ -67,15 +67,15 @@ function leafBrown() {
 		scenario.leafBrown;
 	const random = generator(seed);
 	const q = trueUptake(isotherm);
-	return {
-		invented: scenario.invented,
-		solute: "leaf brown",
-		molarMass,
-		residue_mg_L: residues,
-		uptake_mg_g: residues.map((/** @type {number} */ c) =>
-			Number((q(c) * (1 + random.normal(relativeSpread))).toFixed(1)),
+	return residues.map((/** @type {number} */ c, /** @type {number} */ i) => ({
+		solute: i === 0 ? "leaf brown" : "",
+		"molar mass (g/mol)": i === 0 ? molarMass : "",
+		"residue (mg/L)": c,
+		"uptake (mg/g)": Number(
+			(q(c) * (1 + random.normal(relativeSpread))).toFixed(1),
 		),
-	};
+		notes: i === 0 ? "invented, like every row of this table" : "",
+	}));
 }
 
 /** Every file that this script makes, by name. @returns {Record<string, string>} */
@@ -85,7 +85,7 @@ export function files() {
 	return {
 		...rain.files,
 		...clean.files,
-		"leaf-brown.json": jsonOf(leafBrown()),
+		"leaf-brown.csv": csvOf(leafBrown()),
 		"truth.json": jsonOf({
 			invented: scenario.invented,
 			madeFrom: "scenario.json",

@@ -49,6 +49,9 @@ const oneWaterWithin = 0.05;
  * A second solute that competes for the char is another matter: it lowers the uptake at every residue and cannot be told from a weaker char in one water; see the mixtures.
  *
  * @throws ProblemError as `fitIsotherm`, and for flasks of differently strong waters, whose background is not one concentration
+ * @example
+ * const [points] = isotherms.isothermPoints(doseTrial);
+ * dose.naturalBackground(isotherms.langmuir, points).is // => "shown"
  */
 export function naturalBackground(
 	isotherm: Isotherm,

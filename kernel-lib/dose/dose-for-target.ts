@@ -32,6 +32,12 @@ export type DoseAnswer = (DoseForTarget | NoDose) & DoseWords;
  * delta method on its logarithm, not of one more flask.
  *
  * @throws ProblemError for a start, target or number of stages that is no such thing; a sensible question without an answer gets a reason instead
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * // (100 - 10) mg/L over 50 mg/g
+ * const answer = dose.doseForTarget(fit, { start: 100, target: 10 });
+ * answer.is === "dose" && answer.dose.value // => 1.8
  */
 export function doseForTarget(
 	fit: IsothermFit,

@@ -23,8 +23,9 @@ export function valueTexts(n: FromFits): {
 			: n.low.is === "value"
 				? 2 * (n.value - n.low.value)
 				: 0;
+	// What rounding leaves of a perfect fit is no width.
 	const text = (v: number): string =>
-		width > 0 ? fixed(v, Math.max(0, decimalsFor(width / 4))) : inDigits(v, 3);
+		width > 1e-9 * Math.abs(n.value) ? fixed(v, Math.max(0, decimalsFor(width / 4))) : inDigits(v, 3);
 	const end = (k: MaybeKnown<number>, none: string): string =>
 		k.is === "value" ? text(k.value) : none;
 	return {

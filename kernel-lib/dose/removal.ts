@@ -102,6 +102,10 @@ export function removalPoints(points: IsothermPoints): RemovalPoint[] {
  * Removal against dose as the fitted isotherm and the mass balance predict it for one water, with the confidence band of the curve (on the logarithm of the residue, so that it stays below 100 %).
  *
  * @throws ProblemError for points without mass balance where no start is given, and for a start or doses that are not above zero
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * dose.removalCurve(fit, { start: 100, doses: [1.8] }).at[0].removal // => 90
  */
 export function removalCurve(
 	fit: IsothermFit,

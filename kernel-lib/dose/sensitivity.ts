@@ -83,7 +83,13 @@ export function doseSensitivity(
 		.sort((a, b) => Math.abs(b.elasticity) - Math.abs(a.elasticity));
 }
 
-/** The sensitivities with what the interval of the dose is made of. */
+/**
+ * The sensitivities with what the interval of the dose is made of.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * dose.sensitivityTable(fit, { start: 100, target: 10 }) // => "Which input matters for the dose"
+ */
 export function sensitivityTable(
 	fit: IsothermFit,
 	question: DoseQuestion,

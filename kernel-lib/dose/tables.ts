@@ -14,7 +14,13 @@ import { stagesText, valueTexts } from "./dose-words";
 import { type DoseQuestion, noDoseText } from "./question";
 import type { Scheme } from "./stages";
 
-/** A scenario a row: the dose for it, or why there is none. Any questions about any fits. */
+/**
+ * A scenario a row: the dose for it, or why there is none. Any questions about any fits.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * dose.doseTable(dose.doseForTarget(fit, { start: 100, target: 10 })).rows[0][5] // => "1.8"
+ */
 export function doseTable(...answers: readonly DoseAnswer[]): Table {
 	const confidence = commonConfidence(
 		answers.flatMap((a) => (a.is === "dose" ? [a.dose] : [])),
@@ -59,7 +65,13 @@ export function doseTable(...answers: readonly DoseAnswer[]): Table {
 	);
 }
 
-/** Every combination of starts, targets and plans: the scenarios of a person who does not yet know what will be asked. */
+/**
+ * Every combination of starts, targets and plans: the scenarios of a person who does not yet know what will be asked.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * dose.scenarios(fit, [100, 200], [10, 20, 30]).length // => 6
+ */
 export function scenarios(
 	fit: IsothermFit,
 	starts: readonly DoseQuestion["start"][],
@@ -78,6 +90,10 @@ export function scenarios(
  *
  * @param volume cubic metres
  * @throws ProblemError for a volume that is not above zero
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * dose.charFor(dose.doseForTarget(fit, { start: 100, target: 10 }), 0.2).slice(0, 15) // => "0.36 kg of char"
  */
 export function charFor(answer: DoseAnswer, volume: number): string {
 	throwProblems(
@@ -107,7 +123,13 @@ export function charFor(answer: DoseAnswer, volume: number): string {
 	return `${scaled.value} kg of char (${scaled.low} to ${scaled.high} kg) for ${inDigits(volume, 4)} cubic metres`;
 }
 
-/** The same target with one stage, and with each scheme up to a number of stages: what further stages save. */
+/**
+ * The same target with one stage, and with each scheme up to a number of stages: what further stages save.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * dose.planTable(fit, { start: 100, target: 10 }, 2).rows.length // => 4
+ */
 export function planTable(
 	fit: IsothermFit,
 	question: Omit<DoseQuestion, "stages" | "scheme">,

@@ -137,6 +137,9 @@ function lineLayers(result: NumberOnLine, name: string): Layer[] {
 /**
  * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
  * value read at 0.02 N with its interval. A char without a result has a figure that says why.
+ * @example
+ * const [number] = uptake.iodineNumbers(iodineNumberTrial);
+ * figures.iodineNumberLine(number).title // => "Iodine number (ASTM D4607), fired twice"
  */
 export function iodineNumberLine(result: IodineNumber): Figure {
 	if (result.is === "not available") return notAvailable(result);

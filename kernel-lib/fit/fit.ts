@@ -23,6 +23,7 @@ import {
 	type Task,
 	whitenedResponse,
 } from "./task";
+import type { Objective } from "./workspace";
 
 /**
  * Fits a curve to points by nonlinear least squares. Data that cannot support the fit do not throw: the result's flags and cautions say so.
@@ -52,32 +53,71 @@ export function fitTask(task: Task): Fit {
 	const objective = objectiveOf(task, rowFactors);
 	const response = whitenedResponse(task);
 	const solution = solve(task, objective, response, task.start);
-	const robust =
+	const robust: Robust =
 		task.loss === "squares"
-			? { kind: "none" as const }
+			? { kind: "none" }
 			: {
-					kind: "done" as const,
+					kind: "done",
 					...reweight(task, objective, response, rowFactors, solution),
 				};
+	rowFactors.fill(1);
 	const theta = (robust.kind === "done" ? robust.theta : solution.theta).map(
 		(v, j) => (Number.isFinite(v) ? v : task.start[j]),
 	);
-	if (robust.kind === "done") rowFactors.fill(1);
+	const end = endOf(task, objective, response, theta);
+	return judged({ task, objective, response, solution, robust, theta, ...end });
+}
 
+/** Where a fit ended, in numbers. */
+interface End {
+	readonly fitted: Float64Array;
+	/** Residuals in units of the points' errors. */
+	readonly whitened: Float64Array;
+	readonly rss: number;
+	/** Factor of the Jacobian by the free parameters that sit on no limit. */
+	readonly factor: Factor;
+	readonly degreesOfFreedom: number;
+}
+
+function endOf(
+	task: Task,
+	objective: Objective,
+	response: Float64Array,
+	theta: Float64Array,
+): End {
 	const n = task.points;
 	const fitted = new Float64Array(n);
 	task.model.evaluate(theta, task.prepared, fitted);
-	const residuals = task.y.map((y, i) => y - fitted[i]);
 	const whitened = new Float64Array(n);
 	objective.values(theta, whitened);
 	for (let i = 0; i < n; i++) whitened[i] = response[i] - whitened[i];
-	const rss = whitened.reduce((sum, r) => sum + r * r, 0);
+	const open = task.free.filter((j) => limitOf(task, theta, j) === "none");
+	return {
+		fitted,
+		whitened,
+		rss: whitened.reduce((sum, r) => sum + r * r, 0),
+		factor: factorise(objective, theta, open),
+		degreesOfFreedom: n - open.length,
+	};
+}
 
-	const held = task.free.filter((j) => limitOf(task, theta, j) !== "none");
-	const open = task.free.filter((j) => !held.includes(j));
-	const factor = factorise(objective, theta, open);
-	const p = open.length;
-	const df = n - p;
+/** A descent and where it ended. */
+interface Ended extends End {
+	readonly task: Task;
+	readonly objective: Objective;
+	/** y in units of the points' errors. */
+	readonly response: Float64Array;
+	readonly solution: Solution;
+	readonly robust: Robust;
+	readonly theta: Float64Array;
+}
+
+/** The result with its errors and flags: what the end is worth. */
+function judged(ended: Ended): Fit {
+	const { task, response, solution, robust, theta } = ended;
+	const { fitted, whitened, rss, factor, degreesOfFreedom: df } = ended;
+	const n = task.points;
+	const p = factor.columns.length;
 	const residualSD: MaybeKnown<number> =
 		df > 0
 			? known(robust.kind === "done" ? robust.scale : Math.sqrt(rss / df))
@@ -99,20 +139,6 @@ export function fitTask(task: Task): Fit {
 		fittedParameter(task, theta, j, covariance, errorsAvailable, df),
 	);
 	const converged = convergedFlag(task, solution, factor, robust);
-	const determined: Flag = factor.singular
-		? { holds: false, reason: notApart(task, factor) }
-		: !converged.holds
-			? { holds: false, reason: converged.reason }
-			: determinedFlag({
-					task,
-					objective,
-					response,
-					theta,
-					parameters,
-					residualSumOfSquares: rss,
-					degreesOfFreedom: df,
-					factor,
-				});
 	const leverage: MaybeKnown<Float64Array> = factor.singular
 		? notKnown(notApart(task, factor))
 		: known(factor.leverage);
@@ -133,18 +159,10 @@ export function fitTask(task: Task): Fit {
 		degreesOfFreedom: df,
 		residualSumOfSquares: rss,
 		residualSD,
-		criteria:
-			task.loss === "squares"
-				? informationCriteria({
-						rss,
-						points: n,
-						freeParameters: task.free.length,
-						sigmaIsAbsolute: task.sigmaIsAbsolute,
-					})
-				: noCriteria(task.loss),
+		criteria: criteriaOf(task, rss),
 		rSquared: rSquaredOf(rss, task),
 		fitted,
-		residuals,
+		residuals: task.y.map((y, i) => y - fitted[i]),
 		standardisedResiduals: standardised(whitened, leverage, residualSD, task),
 		leverage,
 		lossWeights:
@@ -152,7 +170,7 @@ export function fitTask(task: Task): Fit {
 		converged,
 		errorsAvailable,
 		atLimit: atLimitFlag(parameters),
-		determined,
+		determined: settledFlag(ended, parameters, converged),
 		relativeOffset: solution.relativeOffset,
 		evaluations:
 			solution.evaluations + (robust.kind === "done" ? robust.evaluations : 0),
@@ -160,6 +178,33 @@ export function fitTask(task: Task): Fit {
 		cautions: [],
 	};
 	return { ...fit, cautions: cautionsOf(fit, factor, response) };
+}
+
+/** Whether the data settle every parameter; none of a fit that did not converge. */
+function settledFlag(
+	ended: Ended,
+	parameters: readonly FittedParameter[],
+	converged: Flag,
+): Flag {
+	const { task, factor } = ended;
+	if (factor.singular) return { holds: false, reason: notApart(task, factor) };
+	if (!converged.holds) return { holds: false, reason: converged.reason };
+	return determinedFlag({
+		...ended,
+		parameters,
+		residualSumOfSquares: ended.rss,
+	});
+}
+
+function criteriaOf(task: Task, rss: number): Fit["criteria"] {
+	return task.loss === "squares"
+		? informationCriteria({
+				rss,
+				points: task.points,
+				freeParameters: task.free.length,
+				sigmaIsAbsolute: task.sigmaIsAbsolute,
+			})
+		: noCriteria(task.loss);
 }
 
 type Robust =

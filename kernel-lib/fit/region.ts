@@ -81,9 +81,12 @@ export function jointRegion(
 	const b = task.model.parameters.findIndex((p) => p.name === second);
 	const size = theta.length;
 	const c = fit.covariance.value;
-	const varianceA = c[a * size + a];
-	const varianceB = c[b * size + b];
-	if (!(varianceA > 0 && varianceB > 0))
+	const variances: Variances = {
+		first: c[a * size + a],
+		second: c[b * size + b],
+		covariance: c[a * size + b],
+	};
+	if (!(variances.first > 0 && variances.second > 0))
 		return notKnown(
 			"one of the two sits on a limit, so the data do not place it",
 		);
@@ -93,7 +96,52 @@ export function jointRegion(
 		? chiSquareQuantile(task.confidence, 2)
 		: 2 * fQuantile(task.confidence, 2, df);
 	const target = task.sigmaIsAbsolute ? rss + level : rss * (1 + level / df);
+	const rise = riseOver(fit, a, b);
+	const points = Array.from({ length: count }, (_, k): RegionPoint => {
+		const along = ellipse(variances, level, (2 * Math.PI * k) / count);
+		const place = (radius: number): Place => ({
+			first: theta[a] + radius * along.first,
+			second: theta[b] + radius * along.second,
+		});
+		rise.begin();
+		const { radius, edge } = edgeAlong(
+			(r) =>
+				Math.sqrt(Math.max(0, rise.at(place(r)))) - Math.sqrt(target - rss),
+		);
+		return { ...place(radius), edge };
+	});
+	return known({ first, second, confidence: task.confidence, points });
+}
 
+interface Place {
+	readonly first: number;
+	readonly second: number;
+}
+
+interface Variances extends Place {
+	readonly covariance: number;
+}
+
+/** Where the edge would lie at an angle if the curve were straight in its parameters: by the Cholesky factor of the covariance of the two, stretched to the confidence. */
+function ellipse(variances: Variances, level: number, angle: number): Place {
+	const { first, second, covariance } = variances;
+	const stretch = Math.sqrt(level);
+	const slope = (stretch * covariance) / Math.sqrt(first);
+	const rest =
+		stretch * Math.sqrt(Math.max(0, second - covariance ** 2 / first));
+	return {
+		first: Math.cos(angle) * stretch * Math.sqrt(first),
+		second: Math.cos(angle) * slope + Math.sin(angle) * rest,
+	};
+}
+
+/** How far the least sum of squares over the other parameters rises where parameters a and b are held; each search begins where the last one of its direction ended. */
+function riseOver(
+	fit: Fit,
+	a: number,
+	b: number,
+): { begin(): void; at(place: Place): number } {
+	const { task, theta } = fit;
 	const descent = createDescent(
 		objectiveOf(task),
 		structureWithout(structureWithout(task.structure, a), b),
@@ -106,46 +154,37 @@ export function jointRegion(
 		maxEvaluations: task.maxEvaluations,
 		firstRadius: 1,
 	};
-	// Cholesky factor of the two parameters' covariance, stretched to the confidence level.
-	const stretch = Math.sqrt(level);
-	const sdA = stretch * Math.sqrt(varianceA);
-	const slope = (stretch * c[a * size + b]) / Math.sqrt(varianceA);
-	const rest =
-		stretch *
-		Math.sqrt(Math.max(0, varianceB - c[a * size + b] ** 2 / varianceA));
+	const isOutside = (value: number, j: number): boolean =>
+		value < task.lower[j] || value > task.upper[j];
 	const at = theta.slice();
-	const points = Array.from({ length: count }, (_, k): RegionPoint => {
-		const angle = (2 * Math.PI * k) / count;
-		const place = (radius: number): { first: number; second: number } => ({
-			first: theta[a] + radius * Math.cos(angle) * sdA,
-			second:
-				theta[b] + radius * (Math.cos(angle) * slope + Math.sin(angle) * rest),
-		});
-		at.set(theta);
-		const miss = (radius: number): number => {
-			const { first: va, second: vb } = place(radius);
-			if (outside(va, a) || outside(vb, b)) return Number.POSITIVE_INFINITY;
-			at[a] = va;
-			at[b] = vb;
-			const rise = descent.run(response, at, settings).rss - rss;
-			return Math.sqrt(Math.max(0, rise)) - Math.sqrt(target - rss);
-		};
-		let inner = 0;
-		let outer = 1;
-		while (miss(outer) < 0 && outer < farthest) {
-			inner = outer;
-			outer *= 2;
-		}
-		if (outer >= farthest) return { ...place(outer), edge: "open" };
-		for (let round = 0; round < 60 && outer - inner > 1e-8 * outer; round++) {
-			const middle = (inner + outer) / 2;
-			if (miss(middle) < 0) inner = middle;
-			else outer = middle;
-		}
-		return { ...place((inner + outer) / 2), edge: "closed" };
-	});
-	function outside(value: number, j: number): boolean {
-		return value < task.lower[j] || value > task.upper[j];
+	return {
+		begin: () => at.set(theta),
+		at: ({ first, second }) => {
+			if (isOutside(first, a) || isOutside(second, b))
+				return Number.POSITIVE_INFINITY;
+			at[a] = first;
+			at[b] = second;
+			return descent.run(response, at, settings).rss - fit.residualSumOfSquares;
+		},
+	};
+}
+
+/** The radius at which `miss` changes its sign, by doubling and halving; open where it does not as far as is looked. */
+function edgeAlong(miss: (radius: number) => number): {
+	readonly radius: number;
+	readonly edge: RegionPoint["edge"];
+} {
+	let inner = 0;
+	let outer = 1;
+	while (miss(outer) < 0 && outer < farthest) {
+		inner = outer;
+		outer *= 2;
 	}
-	return known({ first, second, confidence: task.confidence, points });
+	if (outer >= farthest) return { radius: outer, edge: "open" };
+	for (let round = 0; round < 60 && outer - inner > 1e-8 * outer; round++) {
+		const middle = (inner + outer) / 2;
+		if (miss(middle) < 0) inner = middle;
+		else outer = middle;
+	}
+	return { radius: (inner + outer) / 2, edge: "closed" };
 }

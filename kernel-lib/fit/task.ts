@@ -144,35 +144,13 @@ export function makeTask(
 	const upper = limits(model, options.upper ?? {}, "upper");
 	const fixed = options.fixed ?? {};
 	const free = names.flatMap((name, j) => (name in fixed ? [] : [j]));
-	if (free.length === 0)
-		problems.push(
-			problem(
-				"nothing-to-fit",
-				{ column: "fixed" },
-				"every parameter fixed",
-				"at least one free parameter",
-				"Leave one out of `fixed`.",
-			),
-		);
-	if (y.length < free.length)
-		problems.push(
-			problem(
-				"too-few-points",
-				{ column: "y" },
-				`${y.length} points for ${free.length} free parameters`,
-				"at least as many points as free parameters, better twice as many",
-				"Measure more points, fix a parameter, or take a simpler model.",
-			),
-		);
+	problems.push(...countProblems(free.length, y.length));
 	throwProblems(problems);
 
-	const start = new Float64Array(names.length).fill(1);
-	if (model.start.kind === "from data") model.start.guess(prepared, y, start);
 	const given = options.start ?? {};
-	names.forEach((name, j) => {
-		if (name in fixed) start[j] = fixed[name];
-		else if (name in given) start[j] = given[name];
-		else start[j] = Math.min(upper[j], Math.max(lower[j], start[j]));
+	const start = startValues(points, model, lower, upper, {
+		...given,
+		...fixed,
 	});
 	const structure = model.noneLinear
 		? structureOfNone(free)
@@ -203,6 +181,49 @@ export function makeTask(
 		maxEvaluations: options.maxEvaluations ?? 400,
 		seed: options.seed ?? 1,
 	};
+}
+
+/** Start values of all parameters: those given, else the model's own guess within the limits, else 1. */
+function startValues(
+	{ prepared, y }: Points,
+	model: Model,
+	lower: Float64Array,
+	upper: Float64Array,
+	given: Readonly<Record<string, number>>,
+): Float64Array {
+	const start = new Float64Array(model.parameters.length).fill(1);
+	if (model.start.kind === "from data") model.start.guess(prepared, y, start);
+	return start.map((guess, j) => {
+		const { name } = model.parameters[j];
+		return name in given
+			? given[name]
+			: Math.min(upper[j], Math.max(lower[j], guess));
+	});
+}
+
+function countProblems(freeParameters: number, points: number): Problem[] {
+	const problems: Problem[] = [];
+	if (freeParameters === 0)
+		problems.push(
+			problem(
+				"nothing-to-fit",
+				{ column: "fixed" },
+				"every parameter fixed",
+				"at least one free parameter",
+				"Leave one out of `fixed`.",
+			),
+		);
+	if (points < freeParameters)
+		problems.push(
+			problem(
+				"too-few-points",
+				{ column: "y" },
+				`${points} points for ${freeParameters} free parameters`,
+				"at least as many points as free parameters, better twice as many",
+				"Measure more points, fix a parameter, or take a simpler model.",
+			),
+		);
+	return problems;
 }
 
 /** Reads the points and adds what is wrong with them to `problems`. */
@@ -366,7 +387,21 @@ function readErrors(
 	points: number,
 	problems: Problem[],
 ): Whitening {
+	problems.push(...errorStatementProblems(data));
+	if (data.sigmaY !== undefined)
+		return {
+			kind: "sigma",
+			sigma: readSigma(data.sigmaY, points, problems),
+		};
+	return data.covarianceY === undefined
+		? { kind: "none" }
+		: readCovariance(data.covarianceY, points, problems);
+}
+
+/** What is wrong with the way in which the errors of y are stated: without their meaning, twice, or a meaning without errors. */
+function errorStatementProblems(data: FitData): Problem[] {
 	const given = data.sigmaY !== undefined || data.covarianceY !== undefined;
+	const problems: Problem[] = [];
 	if (given && data.sigmaIsAbsolute === undefined)
 		problems.push(
 			problem(
@@ -397,36 +432,39 @@ function readErrors(
 				"The covariance holds the sigmas on its diagonal; leave sigmaY out.",
 			),
 		);
-	if (data.sigmaY !== undefined) {
-		const sigma = new Float64Array(points);
-		if (typeof data.sigmaY === "number") sigma.fill(data.sigmaY);
-		else if (data.sigmaY.length === points) sigma.set(Array.from(data.sigmaY));
-		else
-			problems.push(
-				problem(
-					"unequal-lengths",
-					{ column: "sigmaY" },
-					`${data.sigmaY.length} values`,
-					`one number, or ${points}, one for each y`,
-					"Give every point its sigma.",
-				),
-			);
-		const wrong = sigma.findIndex((s) => !(s > 0 && s < Infinity));
-		if (wrong >= 0)
-			problems.push(
-				problem(
-					"sigma-not-positive",
-					{ column: "sigmaY", row: wrong + 1 },
-					String(sigma[wrong]),
-					"a finite number above 0",
-					"A point without error would fix the curve; give the error of its reading.",
-				),
-			);
-		return { kind: "sigma", sigma };
-	}
-	if (data.covarianceY !== undefined)
-		return readCovariance(data.covarianceY, points, problems);
-	return { kind: "none" };
+	return problems;
+}
+
+function readSigma(
+	given: number | ArrayLike<number>,
+	points: number,
+	problems: Problem[],
+): Float64Array {
+	const sigma = new Float64Array(points);
+	if (typeof given === "number") sigma.fill(given);
+	else if (given.length === points) sigma.set(Array.from(given));
+	else
+		problems.push(
+			problem(
+				"unequal-lengths",
+				{ column: "sigmaY" },
+				`${given.length} values`,
+				`one number, or ${points}, one for each y`,
+				"Give every point its sigma.",
+			),
+		);
+	const wrong = sigma.findIndex((s) => !(s > 0 && s < Infinity));
+	if (wrong >= 0)
+		problems.push(
+			problem(
+				"sigma-not-positive",
+				{ column: "sigmaY", row: wrong + 1 },
+				String(sigma[wrong]),
+				"a finite number above 0",
+				"A point without error would fix the curve; give the error of its reading.",
+			),
+		);
+	return sigma;
 }
 
 function readCovariance(

@@ -129,6 +129,10 @@ function scatterOf(p: RankedIsotherm, at: UptakeAtResidue): number {
  *
  * @param residue mg/L
  * @throws ProblemError as `uptakeAtResidue`, for a ranking without ranked isotherms, and for rankings of different confidence
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190, 390], [51, 74.5, 90.4, 94.6, 97.6]);
+ * const ranking = isotherms.rankIsotherms(points, { isotherms: [isotherms.henry, isotherms.langmuir] });
+ * isotherms.averagedTable([ranking], 100).columns[3] // => "95 % interval (mg/g)"
  */
 export function averagedTable(
 	rankings: readonly IsothermRanking[],

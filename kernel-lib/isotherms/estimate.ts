@@ -5,7 +5,7 @@ import type { IsothermEstimate } from "./fit-result";
 import { combinedDegreesOfFreedom, twoSided } from "./intervals";
 import { lazily } from "./lazily";
 import { type EndsWanted, profileWithShared } from "./profile-with-shared";
-import type { RawFit } from "./residue-fit";
+import type { RawFit } from "./raw-fit";
 import type { SharedShift } from "./shared-errors";
 
 const held = notKnown("held at this value");

@@ -19,7 +19,8 @@ import { lazily } from "./lazily";
 import { opinionOn } from "./opinion";
 import type { IsothermPoints } from "./points";
 import { probeOf } from "./probe-words";
-import { fitResidues, type GivenWeights, type RawFit } from "./residue-fit";
+import type { GivenWeights, RawFit } from "./raw-fit";
+import { fitResidues } from "./residue-fit";
 import { shiftsOf } from "./shared-errors";
 import { fitUptakes } from "./uptake-fit";
 
@@ -40,6 +41,11 @@ export interface IsothermFitOptions
  *
  * @throws ProblemError where the points cannot be fitted at all (too few, none read, no balance lines for "balance lines"); data that merely cannot support the isotherm do not throw: flags and
  * opinion say so
+ * @example
+ * // q = 100 x 0.1 C/(1 + 0.1 C), without errors
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * [...fit.theta] // => [100, 0.1]
  */
 export function fitIsotherm(
 	isotherm: Isotherm,
@@ -125,6 +131,9 @@ export interface SharedParameterOptions extends IsothermFitOptions {
  *
  * @returns one fit for each treatment, in order, with errors from all of them together
  * @throws ProblemError as `fitIsotherm`, and for a shared parameter that the isotherm does not have
+ * @example
+ * const fits = isotherms.fitIsothermTogether(isotherms.langmuir, isotherms.isothermPoints(isothermTrial), { shared: ["K_L"] });
+ * fits[0].theta[1] === fits[1].theta[1] // => true
  */
 export function fitIsothermTogether(
 	isotherm: Isotherm,

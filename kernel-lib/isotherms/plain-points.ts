@@ -18,6 +18,8 @@ export interface PlainPointOptions {
  * @param concentration mg/L
  * @param uptake mg/g
  * @throws ProblemError for lists of different length or numbers that are not finite
+ * @example
+ * isotherms.plainPoints("oak char", [10, 30], [50, 75], { probe: "phenol" }).points[1].uptake // => 75
  */
 export function plainPoints(
 	name: string,

@@ -6,6 +6,8 @@ import type { IsothermPoints } from "./points";
  *
  * @param treatment its name; "" for the only one
  * @throws ProblemError when no treatment has that name, or when none is named and there are several; both list the names
+ * @example
+ * isotherms.pointsOfTreatment(isotherms.isothermPoints(isothermTrial), "fired twice").probe // => "iodine"
  */
 export function pointsOfTreatment(
 	all: readonly IsothermPoints[],

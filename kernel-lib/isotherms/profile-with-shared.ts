@@ -1,7 +1,7 @@
 import { type Fit, type Interval, type Limit, profileIntervals } from "../fit";
 import type { MaybeKnown } from "../quantity";
 import type { MovedFit } from "./moved-points";
-import type { RawFit } from "./residue-fit";
+import type { RawFit } from "./raw-fit";
 
 /** Steps in which an end is approached where the curve bends on the way. */
 const stepsOnTheWay = 3;

@@ -95,6 +95,10 @@ export interface IsothermRanking {
  * Sources: Burnham and Anderson 2002, Model Selection and Multimodel Inference, sections 2.4 to 2.9; from memory.
  *
  * @throws ProblemError where the points cannot be fitted at all
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190, 390], [51, 74.5, 90.4, 94.6, 97.6]);
+ * const ranking = isotherms.rankIsotherms(points, { isotherms: [isotherms.henry, isotherms.langmuir] });
+ * ranking.ranked[0].isotherm.name // => "Langmuir"
  */
 export function rankIsotherms(
 	points: IsothermPoints,
@@ -234,7 +238,13 @@ function warningsOn(
 	];
 }
 
-/** One row for each candidate, best first. Tables of any rankings have the same columns. */
+/**
+ * One row for each candidate, best first. Tables of any rankings have the same columns.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190, 390], [51, 74.5, 90.4, 94.6, 97.6]);
+ * const ranking = isotherms.rankIsotherms(points, { isotherms: [isotherms.henry, isotherms.langmuir] });
+ * isotherms.rankingTable(ranking) // => "Isotherms ranked by AICc"
+ */
 export function rankingTable(...rankings: readonly IsothermRanking[]): Table {
 	return table(
 		"Isotherms ranked by AICc",

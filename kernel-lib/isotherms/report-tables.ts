@@ -15,6 +15,10 @@ function endText(limit: Limit): string {
  * What to quote of each parameter: its value and its profile interval, in three digits; where there is none, why. The confidence stands in the head.
  *
  * @throws ProblemError for fits of different confidence
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * isotherms.quotedTable(fit).columns[4] // => "95 % interval, from"
  */
 export function quotedTable(...fits: readonly IsothermFit[]): Table {
 	return table(
@@ -41,7 +45,13 @@ export function quotedTable(...fits: readonly IsothermFit[]): Table {
 	);
 }
 
-/** What speaks for a fit and against it, each with what it means: scatter, correlation of the first two parameters, BIC, lack of fit, runs, normality, the largest leverage. */
+/**
+ * What speaks for a fit and against it, each with what it means: scatter, correlation of the first two parameters, BIC, lack of fit, runs, normality, the largest leverage.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * isotherms.checksTable(fit) // => "Checks"
+ */
 export function checksTable(...fits: readonly IsothermFit[]): Table {
 	return table(
 		"Checks",

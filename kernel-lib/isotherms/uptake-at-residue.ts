@@ -37,6 +37,11 @@ export interface UptakeAtResidue {
  * Uptake on the fitted isotherm at residual concentrations (mg/L), with scatter and shared errors apart and together, by the delta method. It is the uncertainty of the curve, not of a new flask.
  *
  * @throws ProblemError for a residue that is not above zero or at which the isotherm is not defined
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * // 100 x 4/(1 + 4)
+ * isotherms.uptakeAtResidue(fit, 40)[0].uptake // => 80
  */
 export function uptakeAtResidue(
 	fit: IsothermFit,

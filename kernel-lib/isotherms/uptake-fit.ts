@@ -7,11 +7,7 @@ import {
 	oneStandardError,
 } from "./moved-points";
 import type { IsothermPoint, IsothermPoints } from "./points";
-import {
-	type RawFit,
-	type ResidueFitOptions,
-	startingFrom,
-} from "./residue-fit";
+import { type RawFit, type ResidueFitOptions, startingFrom } from "./raw-fit";
 import { effectsOn, type Row, shiftsOf } from "./shared-errors";
 
 /**

@@ -53,6 +53,13 @@ export type MixtureDose =
  *
  * @param wanted name of the solute and its target, mg/L; beyond as for a single solute
  * @throws as `uptakesInMixture`, and for a solute that is not there
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * // two solutes that behave alike are one: 100 mg/L together, of which 10 are left
+ * const solutes = ["first", "second"].map((name) => ({ name, fit, molarMass: 100, start: 50 }));
+ * const answer = mixtures.doseInMixture("competitive Langmuir", solutes, { solute: "first", target: 5, beyond: "mark" });
+ * answer.is === "dose" && answer.dose.value // => 1.8
  */
 export function doseInMixture(
 	rule: Rule,
@@ -159,7 +166,15 @@ function cautionsOn(
 	];
 }
 
-/** Doses for solutes of mixtures beside those alone. */
+/**
+ * Doses for solutes of mixtures beside those alone.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * // two solutes that behave alike are one: 100 mg/L together, of which 10 are left
+ * const solutes = ["first", "second"].map((name) => ({ name, fit, molarMass: 100, start: 50 }));
+ * mixtures.mixtureTable(mixtures.doseInMixture("competitive Langmuir", solutes, { solute: "first", target: 5 })) // => "Dose in a mixture"
+ */
 export function mixtureTable(...answers: readonly MixtureDose[]): Table {
 	return table(
 		"Dose in a mixture",

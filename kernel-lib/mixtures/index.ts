@@ -10,4 +10,5 @@ export {
 	residuesInMixture,
 	uptakesInMixture,
 } from "./mixture-uptakes";
+export { readSolute, type SoluteTable } from "./read-solute";
 export type { Rule, Solute } from "./single";

@@ -4,7 +4,15 @@ import { afterDose, singles } from "./share";
 import { checkSolutes, type Rule, type Solute } from "./single";
 import { besideText, placeOf } from "./which-solute";
 
-/** Removal of one solute against dose in the mixture, and what its isotherm alone would have promised, to be drawn beside it. */
+/**
+ * Removal of one solute against dose in the mixture, and what its isotherm alone would have promised, to be drawn beside it.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * // two solutes that behave alike are one: 100 mg/L together, of which 10 are left
+ * const solutes = ["first", "second"].map((name) => ({ name, fit, molarMass: 100, start: 50 }));
+ * mixtures.mixtureCurves("competitive Langmuir", solutes, "first", [1.8]).mixture.at[0].removal // => 90
+ */
 export function mixtureCurves(
 	rule: Rule,
 	solutes: readonly Solute[],

@@ -70,6 +70,9 @@ const measuredRules: Readonly<Record<string, OptionRule>> = {
  * Makes the dimensionless constant. The logarithm of a number with a unit has no meaning: ln of 0.05 L/mg and ln of 50 L/g differ by 6.9, which in the entropy is 57 J/(mol K) out of nothing.
  *
  * @throws ProblemError for a unit that does not suit the convention, a missing molar mass, a number that is not above zero
+ * @example
+ * // 0.05 L/mg x 1000 mg/g x 253.809 g/mol
+ * temperature.dimensionless({ value: 0.05, unit: "L/mg", convention: "affinity", molarMass: 253.809 }).value // => 12690.45
  */
 export function dimensionless(
 	measured: MeasuredConstant,

@@ -52,6 +52,12 @@ export interface IsostericOptions {
  *
  * @param uptakes mg/g
  * @throws ProblemError for temperatures that are not in kelvin or fewer than two
+ * @example
+ * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
+ * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
+ * // 80 mg/g at 40 mg/L, at both temperatures
+ * const [heat] = temperature.isostericHeats(temperature.temperatureSeries(fits), [80]);
+ * heat.is === "heat" && heat.residues // => [40, 40]
  */
 export function isostericHeats(
 	series: readonly FitAtTemperature[],
@@ -182,7 +188,13 @@ function residueAt(
 	);
 }
 
-/** One row for each uptake. */
+/**
+ * One row for each uptake.
+ * @example
+ * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
+ * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
+ * temperature.isostericTable(temperature.isostericHeats(temperature.temperatureSeries(fits), [80])) // => "Enthalpy of adsorption at constant uptake"
+ */
 export function isostericTable(heats: readonly IsostericHeat[]): Table {
 	return table(
 		"Enthalpy of adsorption at constant uptake",

@@ -22,6 +22,10 @@ export interface TemperatureSeriesOptions {
  * The isotherms of a trial whose treatments are temperatures, each with its absolute temperature (K): the one that is given for its name, else the one that the name says ("15 °C", "288 K").
  *
  * @throws ProblemError naming every treatment without a temperature, and for a text that gives none
+ * @example
+ * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
+ * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
+ * temperature.temperatureSeries(fits).map((s) => s.kelvin) // => [288.15, 308.15]
  */
 export function temperatureSeries(
 	fits: readonly IsothermFit[],

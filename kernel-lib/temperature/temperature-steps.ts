@@ -2,7 +2,7 @@ import type { IsothermFit } from "../isotherms";
 import { inDigits } from "../isotherms";
 import {
 	type MaybeKnown,
-	numberOption,
+	numberFromOption,
 	type OptionRule,
 	type Problem,
 	problem,
@@ -11,6 +11,7 @@ import {
 	throwProblems,
 	wordOption,
 } from "../quantity";
+import { molarMass, substanceNamed } from "../substances";
 import {
 	type Convention,
 	type DimensionlessConstant,
@@ -41,7 +42,7 @@ export interface AffinityOptions {
 	/** Name of the parameter that is the constant; "K_L" if not given. */
 	readonly parameter?: string;
 	readonly convention?: Convention;
-	/** g/mol of the solute. */
+	/** g/mol of the solute; if not given, or 0, that of the probe, where it is a substance that the library knows. */
 	readonly molarMass?: number;
 	readonly kelvinError?: number;
 }
@@ -49,28 +50,30 @@ export interface AffinityOptions {
 const stepRules: Readonly<Record<string, OptionRule>> = {
 	parameter: textOption,
 	convention: wordOption("affinity", "distribution"),
-	molarMass: numberOption(0, Number.POSITIVE_INFINITY),
-	kelvinError: {
-		expected: "a number of 0 K or more",
-		accepts: (value) =>
-			typeof value === "number" && Number.isFinite(value) && value >= 0,
-	},
+	molarMass: numberFromOption(0),
+	kelvinError: numberFromOption(0),
 };
 
 /**
  * The steps of a temperature series from one fit for each temperature: the constant with its own error from the scatter, and the inputs that the fits share by their keys.
  *
  * @throws ProblemError as `dimensionless` and `vanTHoff`, and for a parameter that a fit does not have or does not determine
+ * @example
+ * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
+ * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
+ * // 0.1 L/mg at both temperatures
+ * temperature.temperatureSteps(temperature.temperatureSeries(fits), { molarMass: 100 })[0].constant.value // => 10000
  */
 export function temperatureSteps(
 	series: readonly FitAtTemperature[],
 	options: AffinityOptions = {},
 ): TemperatureStep[] {
 	requireOptions(options, stepRules, "temperatureSteps");
-	const { parameter = "K_L", convention = "affinity", molarMass } = options;
+	const { parameter = "K_L", convention = "affinity" } = options;
 	throwProblems([
 		...temperatureProblems(series.map((s) => s.kelvin)),
 		...series.flatMap(({ fit }) => constantProblems(fit, parameter)),
+		...molarMassProblems(series, options),
 	]);
 	return series.map(({ kelvin, fit }) => {
 		const j = fit.parameters.findIndex((e) => e.name === parameter);
@@ -82,7 +85,7 @@ export function temperatureSteps(
 				value: p.value,
 				unit: p.unit,
 				convention,
-				...(molarMass === undefined ? {} : { molarMass }),
+				...molarMassFor(fit, options),
 			}),
 			ownError: numberOf(p.scatter) / p.value,
 			ownDegreesOfFreedom: fit.degreesOfFreedom,
@@ -92,6 +95,49 @@ export function temperatureSteps(
 				effect: s.effect[j] / p.value,
 			})),
 		};
+	});
+}
+
+/** The molar mass that is given, else that of the probe; none where neither is known. */
+function molarMassFor(
+	{ points }: IsothermFit,
+	{ molarMass: given = 0 }: AffinityOptions,
+): { readonly molarMass?: number } {
+	const known = given > 0 ? given : molarMassOfProbe(points.probe);
+	return known > 0 ? { molarMass: known } : {};
+}
+
+/** g/mol; 0 where the probe is no substance that the library knows. */
+function molarMassOfProbe(probe: string): number {
+	const found = substanceNamed(probe);
+	return found.is === "known" && found.substance.formula !== ""
+		? molarMass(found.substance.formula).in("g/mol")
+		: 0;
+}
+
+/** A molar mass that differs by more from that of the probe is that of something else. Our decision. */
+const sameSubstance = 0.01;
+
+function molarMassProblems(
+	series: readonly FitAtTemperature[],
+	{ molarMass: given = 0 }: AffinityOptions,
+): Problem[] {
+	const probes = new Set(series.map(({ fit }) => fit.points.probe));
+	return [...probes].flatMap((probe): Problem[] => {
+		const own = molarMassOfProbe(probe);
+		return given === 0 ||
+			own === 0 ||
+			Math.abs(given / own - 1) <= sameSubstance
+			? []
+			: [
+					problem(
+						"molar-mass-of-another",
+						{},
+						`a molar mass of ${given} g/mol for ${probe}, which has ${inDigits(own, 5)} g/mol`,
+						`the molar mass of ${probe}`,
+						"Give { molarMass: 0 } to take it from the list of substances.",
+					),
+				];
 	});
 }
 

@@ -52,6 +52,10 @@ const vanTHoffRules = { name: textOption, confidence: confidenceOption };
  * (one titrant for all temperatures) move all points together: nearly all of that goes into the entropy.
  *
  * @throws ProblemError for temperatures that are not in kelvin, fewer than two different ones, constants made by different conventions
+ * @example
+ * // -R ln(500/1000)/(1/310 - 1/300), in kJ/mol
+ * const at = (kelvin: number, value: number) => ({ kelvin, constant: temperature.dimensionless({ value, unit: "L/mol", convention: "affinity" }), ownError: 0.02, shared: [] });
+ * temperature.vanTHoff([at(300, 1000), at(310, 500)]).enthalpy.value // => -53.5973
  */
 export function vanTHoff(
 	steps: readonly TemperatureStep[],

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { meet } from "../../kernel-lib/isotherms/balance-line";
 import {
 	boundResidual,
 	boundResidualSlope,
-	meet,
-	residueModel,
-} from "../../kernel-lib/isotherms/balance-line";
+} from "../../kernel-lib/isotherms/bound-residual";
 import * as isotherms from "../../kernel-lib/isotherms/catalogue/index";
+import { residueModel } from "../../kernel-lib/isotherms/residue-model";
 import { normalCdf } from "../../kernel-lib/stats/index";
 
 const one = (

@@ -17,6 +17,8 @@ import {
 	temkin,
 	toth,
 } from "../../kernel-lib/isotherms/index";
+import { opinionOn } from "../../kernel-lib/isotherms/opinion";
+import { known, notKnown } from "../../kernel-lib/quantity/index";
 import { goodLines, pointsOn } from "./plain-lines";
 
 const models: Readonly<Record<string, Isotherm>> = {
@@ -247,5 +249,97 @@ describe("what to do next is said", () => {
 		expect(opinion.join("\n")).toContain(
 			"The errors are those of the readings alone",
 		);
+	});
+});
+
+describe("where each remark begins", () => {
+	const good = fitIsotherm(
+		langmuir,
+		pointsOn(langmuir, [350, 0.01], goodLines, {
+			errors: [3, -4, 1, 5, -2, -5, 4, 2, -3],
+		}),
+	);
+	/** The residue at which a Langmuir curve reaches this share of its plateau. */
+	const residueAt = (share: number): number =>
+		share / (1 - share) / good.theta[1];
+	const said = (change: Partial<typeof good>): string =>
+		opinionOn({ ...good, ...change }).join("\n");
+	/** The parameters, the first with an interval of so many times its value to each side. */
+	const asWide = (half: number): typeof good.parameters =>
+		good.parameters.map((p, j) =>
+			j > 0
+				? p
+				: {
+						...p,
+						profile: known({
+							low: { kind: "closed" as const, value: p.value * (1 - half) },
+							high: { kind: "closed" as const, value: p.value * (1 + half) },
+							confidence: 0.95,
+							method: "",
+						}),
+					},
+		);
+
+	test("an interval of half the value to each side is quoted, a wider one is not", () => {
+		expect(said({ parameters: asWide(0.499) })).not.toContain("Do not quote");
+		expect(said({ parameters: asWide(0.501) })).toContain("Do not quote q_max");
+	});
+
+	test("a plateau is seen from four fifths on where the interval is wide, from half on where it is narrow", () => {
+		const upTo = (share: number): typeof good.range => ({
+			low: 1,
+			high: residueAt(share),
+		});
+		const parameters = asWide(0.6);
+		const missing = "q_max is not determined by these data";
+		expect(said({ parameters, range: upTo(0.799) })).toContain(missing);
+		expect(said({ parameters, range: upTo(0.801) })).not.toContain(missing);
+		expect(said({ range: upTo(0.499) })).toContain(missing);
+		expect(said({ range: upTo(0.501) })).not.toContain(missing);
+	});
+
+	test("points from seven tenths of the plateau on say nothing of the rise", () => {
+		const [plateau, affinity] = good.parameters;
+		const parameters = [plateau, { ...affinity, profile: notKnown("open") }];
+		const from = (share: number): string =>
+			said({ parameters, range: { low: residueAt(share), high: 1e5 } });
+		const missing = "K_L is not determined by these data: already the lowest";
+		expect(from(0.701)).toContain(missing);
+		expect(from(0.699)).not.toContain(missing);
+	});
+
+	test("residues that span a factor of five are enough", () => {
+		const span = (factor: number): string =>
+			said({ range: { low: 500, high: 500 * factor } });
+		expect(span(4.99)).toContain("The residues span a factor of 5 only");
+		expect(span(5.01)).not.toContain("span");
+	});
+
+	test("shared errors are named from half of the variance on", () => {
+		const sharing = (share: number): string =>
+			said({
+				parameters: good.parameters.map((p) => ({
+					...p,
+					standardError: known(1),
+					shared: known(Math.sqrt(share)),
+				})),
+				sharedShifts: [
+					{
+						key: "t",
+						what: "the titrant",
+						degreesOfFreedom: 5,
+						effect: Float64Array.of(1, 1),
+					},
+				],
+			});
+		expect(sharing(0.501)).toContain("(first of all: the titrant)");
+		expect(sharing(0.499)).not.toContain("first of all");
+	});
+
+	test("two points a parameter and two more are enough", () => {
+		const few = (count: number): string =>
+			said({ used: good.used.slice(0, count) });
+		expect(few(5)).toContain("5 points for 2 parameters are few");
+		expect(few(6)).not.toContain("are few");
 	});
 });

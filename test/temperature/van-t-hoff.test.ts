@@ -345,6 +345,26 @@ describe("the bounds of what is said", () => {
 		expect(tableText(v.constants)).toContain("ln K on the line");
 	});
 
+	test("without a molar mass that of the probe is taken; that of another substance is refused", () => {
+		const series = fits(1, 0.3);
+		const made = (molarMass?: number) =>
+			temperatureSteps(series, molarMass === undefined ? {} : { molarMass })[0]
+				.constant.made;
+		expect(made()).toContain("(molar mass 253.8 g/mol)");
+		expect(made(0)).toBe(made());
+		// one in a hundred
+		expect(made(253.8 * 1.0099)).toContain("256.3");
+		expect(() => made(253.8 * 1.0101)).toThrow(
+			/for iodine, which has 253.8 g\/mol/,
+		);
+		const unknown = series.map((s) => ({
+			...s,
+			fit: { ...s.fit, points: { ...s.fit.points, probe: "forest water" } },
+		}));
+		expect(() => temperatureSteps(unknown)).toThrow(/without a molar mass/);
+		expect(temperatureSteps(unknown, { molarMass: 500 })).toHaveLength(4);
+	});
+
 	test("a series is named after its treatments, and the usual mistakes are tried on it", () => {
 		const isotherms = fits(1, 0.3).map(({ fit }, i) => ({
 			...fit,

@@ -6,6 +6,8 @@ import { saturatingStart } from "./start-values";
  * q = q_m c_B C / ((C_s - C)(1 + (c_B - 1) C/C_s)), many layers from solution.
  *
  * @param saturation C_s, the solubility, in the unit of C
+ * @example
+ * isotherms.betLiquid(1300).highestConcentration // => 1300
  */
 export function betLiquid(saturation: number): Isotherm {
 	return {

@@ -17,6 +17,8 @@ export type PotentialForm =
  *
  * @param temperature K
  * @param potential how eps is formed; for "one over C" the molar mass (g/mol) turns mg/L into mol/L (give 0.001 for data that are in mol/L already)
+ * @example
+ * isotherms.dubininRadushkevich(298.15, { form: "solubility", solubility: 1300 }).parameters[0].name // => "q_s"
  */
 export function dubininRadushkevich(
 	temperature: number,

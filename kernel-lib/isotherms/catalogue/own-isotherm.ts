@@ -50,12 +50,10 @@ const ownRules = {
 /**
  * Makes an isotherm of your own curve; everything that works on the catalogue works on it. Its derivatives and its slope are taken numerically.
  *
- * ```ts
- * const mine = isotherms.ownIsotherm({ name: "logarithm", parameters: ["a", "b"], start: [60, 0.01],
- *   curve: (c, a, b) => a * Math.log1p(b * c) });
- * ```
- *
  * @throws ProblemError for a definition that is not complete
+ * @example
+ * const mine = isotherms.ownIsotherm({ name: "logarithm", parameters: ["a", "b"], start: [60, 0.01], curve: (c, a, b) => a * Math.log1p(b * c) });
+ * mine.parameters.map((p) => p.name) // => ["a", "b"]
  */
 export function ownIsotherm(own: OwnCurve): Isotherm {
 	requireOptions(own, ownRules, "ownIsotherm");

@@ -55,6 +55,9 @@ const digitsOfTruth = 2;
  * the balance. Nothing else errs.
  *
  * @throws ProblemError for points without mass balance or fewer than three that were read
+ * @example
+ * const points = isotherms.pointsOfTreatment(isotherms.isothermPoints(isothermTrial), "fired twice");
+ * isotherms.repeatTrial(points, { trials: 2 }).truth.plateau // => 380
  */
 export function repeatTrial(
 	points: IsothermPoints,

@@ -87,6 +87,10 @@ export interface StraightLine {
  * Every straight-line form by unweighted least squares, as it is done by hand, for teaching: the real fit stands beside it. Points that ran dry cannot be used.
  *
  * @throws ProblemError for fewer than two points above zero
+ * @example
+ * // C/q = 1/(100 x 0.1) + C/100
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * isotherms.straightLines(points)[0].slope // => 0.01
  */
 export function straightLines(points: IsothermPoints): StraightLine[] {
 	const usable = points.points.filter(
@@ -127,7 +131,12 @@ export function straightLines(points: IsothermPoints): StraightLine[] {
 	});
 }
 
-/** What each form makes of the same points. */
+/**
+ * What each form makes of the same points.
+ * @example
+ * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
+ * isotherms.straightLineTable(isotherms.straightLines(points)) // => "The same points on straight lines"
+ */
 export function straightLineTable(lines: readonly StraightLine[]): Table {
 	return table(
 		"The same points on straight lines",

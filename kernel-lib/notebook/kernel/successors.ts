@@ -54,6 +54,90 @@ export const successors: Readonly<Record<string, string>> = {
 	"bench.runFromRows": "bench.trialFromRows(rows)",
 	"bench.runKey":
 		"internal now; case and extra spaces do not count in the name of a firing",
+	"curves.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
+	"curves.BalanceLine": "isotherms.BalanceLine",
+	"curves.FitMethod": "isotherms.FitMethod",
+	"curves.Isotherm": "isotherms.Isotherm",
+	"curves.IsothermEstimate": "isotherms.IsothermEstimate",
+	"curves.IsothermFit": "isotherms.IsothermFit",
+	"curves.IsothermFitOptions": "isotherms.IsothermFitOptions",
+	"curves.IsothermParameter": "isotherms.IsothermParameter",
+	"curves.IsothermPoint": "isotherms.IsothermPoint",
+	"curves.IsothermPoints": "isotherms.IsothermPoints",
+	"curves.IsothermRanking": "isotherms.IsothermRanking",
+	"curves.LeftOut": "isotherms.LeftOut",
+	"curves.OwnCurve": "isotherms.OwnCurve",
+	"curves.OwnErrors": "isotherms.OwnErrors",
+	"curves.Plateau": "isotherms.Plateau",
+	"curves.PointOptions":
+		"isotherms.isothermPoints(trial) needs no options: the trial knows its deviations",
+	"curves.PotentialForm": "isotherms.PotentialForm",
+	"curves.RankedIsotherm": "isotherms.RankedIsotherm",
+	"curves.RankingOptions": "isotherms.RankingOptions",
+	"curves.SharedEffect": "isotherms.SharedEffect",
+	"curves.SharedParameterOptions": "isotherms.SharedParameterOptions",
+	"curves.SharedShift":
+		"IsothermFit.sharedShifts holds them, without a name of their own",
+	"curves.StraightLine": "isotherms.StraightLine",
+	"curves.StraightLineForm": "isotherms.StraightLineForm",
+	"curves.UptakeAtResidue": "isotherms.UptakeAtResidue",
+	"curves.averagedUptake": "isotherms.averagedTable(rankings, residue)",
+	"curves.betLiquid": "isotherms.betLiquid",
+	"curves.checksTable": "isotherms.checksTable",
+	"curves.derivativesAt":
+		"internal now; isotherms.uptakeAtResidue(fit, residue) carries the errors",
+	"curves.derivativesOver":
+		"internal now; an isotherm brings its derivatives in isotherm.model",
+	"curves.dose": "dose",
+	"curves.dualSiteLangmuir": "isotherms.dualSiteLangmuir",
+	"curves.dubininRadushkevich": "isotherms.dubininRadushkevich",
+	"curves.fitIsotherm": "isotherms.fitIsotherm",
+	"curves.fitIsothermTogether": "isotherms.fitIsothermTogether",
+	"curves.fitTable": "isotherms.fitTable",
+	"curves.freundlich": "isotherms.freundlich",
+	"curves.henry": "isotherms.henry",
+	"curves.isothermPoints": "isotherms.isothermPoints",
+	"curves.isothermsWithoutConstants":
+		"isotherms.rankIsotherms(points) takes these where none are named",
+	"curves.langmuir": "isotherms.langmuir",
+	"curves.mixtures": "mixtures",
+	"curves.numericalSlope":
+		"internal now; isotherms.ownIsotherm(own) takes the slope of your curve by itself",
+	"curves.ownIsotherm": "isotherms.ownIsotherm",
+	"curves.parameterTable": "isotherms.parameterTable",
+	"curves.plainPoints": "isotherms.plainPoints",
+	"curves.pointTable": "isotherms.pointTable",
+	"curves.pointsOfTreatment": "isotherms.pointsOfTreatment",
+	"curves.quotedTable": "isotherms.quotedTable",
+	"curves.rankIsotherms": "isotherms.rankIsotherms",
+	"curves.rankingTable": "isotherms.rankingTable",
+	"curves.redlichPeterson": "isotherms.redlichPeterson",
+	"curves.residualTable": "isotherms.residualTable",
+	"curves.sips": "isotherms.sips",
+	"curves.straightLineForms":
+		"isotherms.straightLines(points), each with its form",
+	"curves.straightLineTable": "isotherms.straightLineTable",
+	"curves.straightLines": "isotherms.straightLines",
+	"curves.temkin": "isotherms.temkin",
+	"curves.temperature": "temperature",
+	"curves.toth": "isotherms.toth",
+	"curves.uptakeAt": "isotherms.uptakeAtResidue(fit, residue)",
+	"curves.uptakeAtResidue": "isotherms.uptakeAtResidue",
+	"dose.DoseSensitivity": "dose.sensitivityTable(fit, question)",
+	"dose.ResponseDose":
+		"dose.fitResponse(form, doses, removals, { percents }).table",
+	"dose.doseForRemoval":
+		"dose.fitResponse(form, doses, removals, { percents }).table",
+	"dose.doseSensitivity": "dose.sensitivityTable(fit, question)",
+	"dose.doseSentence": "dose.doseForTarget(fit, question).sentence",
+	"dose.removalPoints": "dose.removalCurve(fit).flasks",
+	"dose.removalTable": "dose.removalCurve(fit).table",
+	"dose.responseCurve":
+		"dose.fitResponse(form, doses, removals, { start }).curve",
+	"dose.responseTable":
+		"dose.fitResponse(form, doses, removals, { percents }).table",
+	"dose.stageTable": "dose.doseForTarget(fit, question).stageTable",
+	"dose.withNonAdsorbable": "isotherms.withNonAdsorbable(isotherm)",
 	"figures.budgetBars": "figures.uncertaintyBudget(quantity)",
 	"figures.figureHtml":
 		"internal now; a figure shows itself, and figures.figureSvg(figure) gives its picture",
@@ -80,6 +164,25 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; fit.profileIntervals(fit) gives the interval of each parameter",
 	"fit.pointTable":
 		"the fit itself has fitted, residuals and leverage, one number for each point",
+	"isotherms.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
+	"isotherms.PointOptions":
+		"isotherms.isothermPoints(trial) needs no options: the trial knows its deviations",
+	"isotherms.SharedShift":
+		"IsothermFit.sharedShifts holds them, without a name of their own",
+	"isotherms.averagedUptake": "isotherms.averagedTable(rankings, residue)",
+	"isotherms.derivativesAt":
+		"internal now; isotherms.uptakeAtResidue(fit, residue) carries the errors",
+	"isotherms.derivativesOver":
+		"internal now; an isotherm brings its derivatives in isotherm.model",
+	"isotherms.isothermsWithoutConstants":
+		"isotherms.rankIsotherms(points) takes these where none are named",
+	"isotherms.numericalSlope":
+		"internal now; isotherms.ownIsotherm(own) takes the slope of your curve by itself",
+	"isotherms.straightLineForms":
+		"isotherms.straightLines(points), each with its form",
+	"isotherms.uptakeAt": "isotherms.uptakeAtResidue(fit, residue)",
+	"mixtures.uptakesInMixture":
+		"internal now; mixtures.residuesInMixture(rule, solutes, dose) says what a dose leaves and what the char holds",
 	"notebook.attachPhotographs": "notebook.attach(trial)",
 	"notebook.attachSheet": "notebook.attach(trial)",
 	"properties.agreementOf": "properties.agreementTable(sheet)",
@@ -331,6 +434,11 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
 	"stats.welchSatterthwaite":
 		"quantity.expandedUncertainty(quantity) uses the effective degrees of freedom",
+	"temperature.constantTable": "temperature.vanTHoff(steps).constants",
+	"temperature.gasConstant": "internal now; it is 8.314462618 J/(mol K), exact",
+	"temperature.kelvinsOf": "temperature.temperatureSeries(fits, { celsius })",
+	"temperature.vanTHoffSentences": "temperature.vanTHoff(steps).sentences",
+	"temperature.vanTHoffTable": "temperature.vanTHoff(steps).table",
 	"uptake.activatedUptakeTable": "uptake.firingTable(trial)",
 	"uptake.activationAnswer": "uptake.firingAnswer(trial)",
 	"uptake.conditionOfUptake": "uptake.firingTable(trial)",

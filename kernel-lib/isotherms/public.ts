@@ -1,0 +1,63 @@
+/** Isotherms: points of a trial with their linked errors, curves fitted to them, and what the curves say. */
+
+export { averagedTable } from "./averaged-uptake";
+export {
+	betLiquid,
+	dualSiteLangmuir,
+	dubininRadushkevich,
+	freundlich,
+	henry,
+	type Isotherm,
+	type IsothermParameter,
+	langmuir,
+	type OwnCurve,
+	ownIsotherm,
+	type Plateau,
+	type PotentialForm,
+	redlichPeterson,
+	sips,
+	temkin,
+	toth,
+} from "./catalogue/index";
+export { withNonAdsorbable } from "./catalogue/with-non-adsorbable";
+export type { FitMethod, IsothermEstimate, IsothermFit } from "./fit-result";
+export {
+	fitIsotherm,
+	fitIsothermTogether,
+	type IsothermFitOptions,
+	type SharedParameterOptions,
+} from "./isotherm-fit";
+export { isothermPoints } from "./isotherm-points";
+export { type PlainPointOptions, plainPoints } from "./plain-points";
+export { pointTable } from "./point-table";
+export type {
+	BalanceLine,
+	IsothermPoint,
+	IsothermPoints,
+	LeftOut,
+	OwnErrors,
+	SharedEffect,
+} from "./points";
+export { pointsOfTreatment } from "./points-of-treatment";
+export {
+	type IsothermRanking,
+	type RankedIsotherm,
+	type RankingOptions,
+	rankIsotherms,
+	rankingTable,
+} from "./ranking";
+export { checksTable, quotedTable } from "./report-tables";
+export type { RepeatedWay, Repeats } from "./straight-lines/repeated-ways";
+export {
+	type RepeatOptions,
+	repeatTrial,
+	type TrialRepeats,
+} from "./straight-lines/repeats";
+export {
+	type StraightLine,
+	type StraightLineForm,
+	straightLines,
+	straightLineTable,
+} from "./straight-lines/straight-lines";
+export { fitTable, parameterTable, residualTable } from "./tables";
+export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";

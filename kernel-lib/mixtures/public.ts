@@ -1,0 +1,11 @@
+/** Waters that hold more than one solute: what each leaves of the char to the others. */
+
+export {
+	doseInMixture,
+	type MixtureDose,
+	mixtureTable,
+} from "./dose-in-mixture";
+export { mixtureCurves } from "./mixture-curves";
+export { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
+export { readSolute, type SoluteTable } from "./read-solute";
+export type { Rule, Solute } from "./single";

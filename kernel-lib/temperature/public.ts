@@ -1,0 +1,28 @@
+/** Temperature series: enthalpy and entropy from a constant that is made dimensionless, and the heat at constant uptake. */
+
+export {
+	type Convention,
+	type DimensionlessConstant,
+	dimensionless,
+	type MeasuredConstant,
+} from "./constant";
+export type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
+export {
+	type IsostericHeat,
+	type IsostericOptions,
+	isostericHeats,
+	isostericTable,
+} from "./isosteric";
+export type { LineValue, LinkedLine } from "./linked-line";
+export {
+	type FitAtTemperature,
+	type TemperatureSeriesOptions,
+	temperatureSeries,
+} from "./temperature-series";
+export {
+	type AffinityOptions,
+	type TemperatureStep,
+	temperatureSteps,
+} from "./temperature-steps";
+export { usualMistakes } from "./usual-mistakes";
+export { type VanTHoff, type VanTHoffOptions, vanTHoff } from "./van-t-hoff";
