@@ -1,6 +1,11 @@
 import type { ActivationCondition } from "../activation";
+import type { Trial } from "../bench";
 import { listed } from "../quantity";
-import { conditionOfUptake, type FiringUptake } from "../uptake";
+import {
+	conditionOfUptake,
+	type FiringUptake,
+	uptakesByFiring,
+} from "../uptake";
 import type { Figure, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
@@ -167,12 +172,21 @@ export function uptakesAgainstCondition(
 }
 
 /**
- * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
- * condition are named in the note.
+ * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without
+ * the condition are named in the note.
+ *
+ * @param condition "burn-off", "char yield", "impregnation ratio", "agent per carbon", "highest temperature", "hold at the highest temperature" or "soak time"
+ * @throws ProblemError where the trial cannot give uptakes
+ * @example
+ * figures.uptakeAgainstCondition(kilnTrial, "burn-off").title // => "Uptake and burn-off"
  */
 export function uptakeAgainstCondition(
-	uptakes: readonly FiringUptake[],
+	trial: Trial,
 	condition: ActivationCondition,
 ): Figure {
-	return uptakesAgainstCondition(uptakes, uptakes[0]?.probe ?? "", condition);
+	return uptakesAgainstCondition(
+		uptakesByFiring(trial),
+		trial.probe.name,
+		condition,
+	);
 }

@@ -4,9 +4,9 @@ import {
 	type FigureDescription,
 	figureSvg,
 	type Layer,
-	uptakeAgainstCondition,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
+import { uptakesAgainstCondition } from "../../kernel-lib/figures/uptake-against-condition";
 import { known } from "../../kernel-lib/quantity/index";
 import {
 	dried,
@@ -88,7 +88,7 @@ describe("drying curve", () => {
 });
 
 describe("uptake against a condition of the firing", () => {
-	const f = uptakeAgainstCondition(fired, "burn-off");
+	const f = uptakesAgainstCondition(fired, "iodine", "burn-off");
 	test("every flask of a known firing stands at the burn-off of that firing", () => {
 		const points = layers(f, "points").flatMap((l) => l.points);
 		expect(points.map((p) => [p.x, p.y])).toEqual(
@@ -113,16 +113,20 @@ describe("uptake against a condition of the firing", () => {
 				: u,
 		);
 		const word = "the balance does not close: burn-off of po1.";
-		expect(uptakeAgainstCondition(astray, "burn-off").notes.join()).toContain(
-			word,
-		);
+		expect(
+			uptakesAgainstCondition(astray, "iodine", "burn-off").notes.join(),
+		).toContain(word);
 		expect(f.notes.join()).not.toContain("does not close");
 		expect(
-			uptakeAgainstCondition(astray, "highest temperature").notes.join(),
+			uptakesAgainstCondition(
+				astray,
+				"iodine",
+				"highest temperature",
+			).notes.join(),
 		).not.toContain("does not close");
 	});
 	test("temperature in °C", () => {
-		const g = uptakeAgainstCondition(fired, "highest temperature");
+		const g = uptakesAgainstCondition(fired, "iodine", "highest temperature");
 		expect(g.x.unit).toBe("°C");
 		expect(layers(g, "points")[2].points[0].x).toBeCloseTo(800, 9);
 	});
@@ -135,8 +139,8 @@ test("pictures at every width, without NaN", () => {
 		washingCurve(washedTwice),
 		dryingCurve(dried),
 		dryingCurve(weighedTwice),
-		uptakeAgainstCondition(fired, "burn-off"),
-		uptakeAgainstCondition([], "soak time"),
+		uptakesAgainstCondition(fired, "iodine", "burn-off"),
+		uptakesAgainstCondition([], "iodine", "soak time"),
 	])
 		for (const width of [360, 720])
 			expect(figureSvg(f, { width }) + f.alt).not.toMatch(
