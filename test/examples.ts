@@ -150,7 +150,7 @@ interface Prepared {
 	readonly expectations: readonly Expectation[];
 }
 
-/** The example with its expressions handed to `compare`, and what each must be. */
+/** The example with its expressions handed to `mustBe`, and what each must be. */
 function prepare(example: string): Prepared {
 	const source = ts.createSourceFile(
 		"example.ts",
@@ -169,7 +169,7 @@ function prepare(example: string): Prepared {
 		if (!ts.isExpressionStatement(statement))
 			throw new Error(`"${text}" has a value after it but is no expression.`);
 		expectations.push({ statement: text, expected: JSON.parse(comment) });
-		return `await compare(${expectations.length - 1}, ${statement.expression.getText(source)});`;
+		return `await mustBe(${expectations.length - 1}, ${statement.expression.getText(source)});`;
 	});
 	const arrows = example.match(/\/\/\s*=>/g)?.length ?? 0;
 	if (arrows !== expectations.length)
@@ -258,7 +258,7 @@ export async function runExample(example: string): Promise<void> {
 	const names = [...Object.keys(rooms), ...Object.keys(sheets)].filter((name) =>
 		new RegExp(`(?<![.\\w])${name}\\b`).test(example),
 	);
-	const compare = async (i: number, found: unknown): Promise<void> => {
+	const mustBe = async (i: number, found: unknown): Promise<void> => {
 		const { statement, expected } = expectations[i];
 		const value = statedForm(await found);
 		if (!isAsStated(value, expected))
@@ -271,9 +271,9 @@ export async function runExample(example: string): Promise<void> {
 		{ compilerOptions: { target: ts.ScriptTarget.ES2022 } },
 	);
 	const run = new Function(
-		"compare",
+		"mustBe",
 		...names,
 		`${outputText}\nreturn example();`,
 	);
-	await run(compare, ...names.map(valueAtHand));
+	await run(mustBe, ...names.map(valueAtHand));
 }

@@ -1,12 +1,12 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import {
+	type Source as CellSource,
 	contentHash,
 	type Kind,
 	type Problem,
 	type ProblemPlace,
 	problem,
-	type Source,
 } from "../quantity";
 import { sourceOf } from "./cell-source";
 import {
@@ -23,7 +23,7 @@ import { readCsv } from "./read-csv";
 import { type TypedRow, tableOf } from "./read-rows";
 import { readabilityOf } from "./readability";
 import { keyHeads, type TableForm } from "./table-form";
-import type { Recorded } from "./trial";
+import type { Recorded, Source } from "./trial";
 
 /** A number as it stands in a cell. */
 export interface NumberRead {
@@ -31,7 +31,7 @@ export interface NumberRead {
 	/** In the library's spelling; "" for a bare number. */
 	readonly unit: string;
 	readonly kind: Kind;
-	readonly source: Source;
+	readonly source: CellSource;
 }
 
 /** A row of a further table, its cells by the names of their columns. */
@@ -51,6 +51,8 @@ export interface FurtherRow<Key extends string = string> {
 export interface FurtherTable<Key extends string = string> {
 	readonly file: string;
 	readonly hash: string;
+	/** The file as it was read; empty for rows typed into a cell. */
+	readonly sources: readonly Source[];
 	readonly rows: readonly FurtherRow<Key>[];
 	/** The numbers that numbered columns ("sieve # mass") occur with, in rising order. */
 	numbersOf(...keys: readonly Key[]): readonly number[];
@@ -91,6 +93,7 @@ function rowOf<Key extends string>(
 function parsed<Key extends string>(
 	raw: RawTable,
 	form: TableForm<Key>,
+	sources: readonly Source[] = [],
 ): FurtherTable<Key> {
 	const problems: Problem[] = [];
 	const table = parseTable<Key>(raw, form, problems);
@@ -108,6 +111,7 @@ function parsed<Key extends string>(
 	return {
 		file: raw.file,
 		hash: raw.hash,
+		sources,
 		rows: rows.map((row) => rowOf(table, row)),
 		numbersOf: (...keys) => numbersOf(table, ...keys),
 		balanceStep: (...keys) => readabilityOf(table, (key) => keys.includes(key)),
@@ -135,6 +139,7 @@ function unreadable<Key extends string>(
 	return {
 		file: basename(path),
 		hash: "",
+		sources: [],
 		rows: [],
 		numbersOf: () => [],
 		balanceStep: () => 0,
@@ -161,14 +166,16 @@ export function furtherTable<Key extends string>(
 		return unreadable(path, form, `a folder at ${path}`);
 	if (!/\.(csv|tsv|txt)$/i.test(path))
 		return unreadable(path, form, `a file named ${basename(path)}`);
-	const bytes = readFileSync(path);
+	const content = readFileSync(path);
+	const source = { file: basename(path), hash: contentHash(content), content };
 	return parsed(
-		readCsv(bytes, keyHeads(form), {
-			file: basename(path),
-			hash: contentHash(bytes),
+		readCsv(content, keyHeads(form), {
+			file: source.file,
+			hash: source.hash,
 			sheet: form.name,
 		}),
 		form,
+		[source],
 	);
 }
 

@@ -38,7 +38,6 @@ export { endPointError, endPointSource, halfDrop } from "./glassware/end-point";
 export {
 	type Balance,
 	type GlasswareOptions,
-	measuredTitre,
 	measuredVolume,
 	weighedMass,
 } from "./glassware/measured";

@@ -1,11 +1,5 @@
-import {
-	type Checked,
-	didYouMean,
-	listed,
-	notKnown,
-	problem,
-} from "../quantity";
-import { composition, molarMass, substanceNamed } from "../substances";
+import { type Checked, didYouMean, listed, problem } from "../quantity";
+import { countedFormula, molarMass } from "../substances";
 import type { Flask, Probe, Solution, Trial } from "./trial";
 
 /** The substance that a flask was dosed with first; "" for a flask without a dose. */
@@ -18,24 +12,16 @@ export function dosedWith(
 	return solutions.find((s) => s.name === dose.solution)?.substance ?? "";
 }
 
-/** What is known of a probe: by its name on the list of substances, else by its name as a formula. */
+/** What is known of a probe: by its name as a formula, else by its name on the list of substances. */
 function probeNamed(name: string): Probe {
-	const found = substanceNamed(name);
-	const written = found.is === "known" ? found.substance.formula : name;
-	const counted = composition(written);
-	return counted.ok && name !== ""
+	const counted = countedFormula(name);
+	return counted.is === "known"
 		? {
 				name,
-				formula: written,
-				molarMass: { is: "value", value: molarMass(written) },
+				formula: counted.formula,
+				molarMass: { is: "value", value: molarMass(counted.formula) },
 			}
-		: {
-				name,
-				formula: "",
-				molarMass: notKnown(
-					`"${name}" is neither on the list of substances nor a formula`,
-				),
-			};
+		: { name, formula: "", molarMass: counted };
 }
 
 /**

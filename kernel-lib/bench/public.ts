@@ -9,6 +9,13 @@ export { firingReadings } from "./firing-readings";
 export { firingFrame, flaskFrame, frame, readingFrame } from "./frames";
 export type { FurtherRow, FurtherTable } from "./further-table";
 export { furtherTable, furtherTableOfRows } from "./further-table";
+export {
+	type Balance,
+	type GlasswareOptions,
+	measuredVolume,
+	weighedMass,
+} from "./glassware/measured";
+export type { PieceOfGlassware } from "./glassware/tolerances";
 export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { overview } from "./overview";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";

@@ -1,4 +1,4 @@
-import { generalisedInverse } from "./sweep";
+import { dot, pseudoInverse, rowsOf } from "../linear";
 import type { Unit } from "./units";
 
 /**
@@ -12,8 +12,8 @@ export interface AdditiveModel {
 	/** units x columns, row by row; columns: treatments, then all days but the first. */
 	readonly design: Float64Array;
 	readonly columns: number;
-	/** Generalised inverse of design' design. */
-	readonly inverse: Float64Array;
+	/** Pseudo-inverse of design' design, by its rows. */
+	readonly inverse: readonly Float64Array[];
 	readonly degreesOfFreedom: number;
 	/** Residual sum of squares, (mg/g)^2. */
 	readonly residualSumOfSquares: number;
@@ -43,7 +43,7 @@ export function fitAdditiveModel(units: readonly Unit[]): AdditiveModel {
 			for (let j = 0; j < columns; j++)
 				gram[i * columns + j] += x * design[row * columns + j];
 		}
-	const { inverse, rank } = generalisedInverse(gram, columns);
+	const { inverse, rank } = pseudoInverse(rowsOf(gram, columns, columns));
 	const shape = { units, treatments, days, design, columns, inverse };
 	return {
 		...shape,
@@ -75,13 +75,7 @@ function residualSumOfSquares(model: Shape): number {
 }
 
 function timesInverse(model: Shape, vector: Float64Array): Float64Array {
-	const { columns, inverse } = model;
-	return Float64Array.from({ length: columns }, (_, i) => {
-		let sum = 0;
-		for (let j = 0; j < columns; j++)
-			sum += inverse[i * columns + j] * vector[j];
-		return sum;
-	});
+	return Float64Array.from(model.inverse, (row) => dot(row, vector));
 }
 
 /** The weights that the units' means get in the least-squares estimate of a combination of effects, if the design can tell it at all. */

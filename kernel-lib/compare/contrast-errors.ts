@@ -1,3 +1,4 @@
+import { dot } from "../linear";
 import type { WeightedUnit } from "./contrasts";
 import type { Observations } from "./observations";
 import type { Spread } from "./spread";
@@ -27,12 +28,6 @@ function flaskWeightsOf(
 	for (const { unit, weight } of parts)
 		for (const i of unit.members) weights[i] += weight / unit.members.length;
 	return weights;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-	let sum = 0;
-	for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-	return sum;
 }
 
 function unitWeights(parts: readonly WeightedUnit[]): Map<Unit, number> {

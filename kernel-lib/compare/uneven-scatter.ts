@@ -1,4 +1,5 @@
 import { derivativesAt, type IsothermFit } from "../isotherms";
+import { dot } from "../linear";
 
 /**
  * Variance of the uptake on a curve, (mg/g)^2, when the flasks do not scatter evenly: what each flask pulls at the uptake, times its own residual, freed of what the curve has bent towards it (HC2:
@@ -37,10 +38,4 @@ export function unevenScatterVariance(
 		variance += (dot(row, pull) * residual) ** 2 / Math.max(1 - leverage, 1e-6);
 	});
 	return Number.isFinite(variance) ? variance : 0;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-	let sum = 0;
-	for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-	return sum;
 }

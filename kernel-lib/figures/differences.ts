@@ -130,6 +130,9 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
 /**
  * Treated minus control for every treatment: the estimate with its simultaneous interval (or the limit as an arrow), the line of no difference, the margin as a shaded zone, and the word
  * of the verdict at the end of the row. Margin and confidence are the comparison's own.
+ * @example
+ * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
+ * figures.differences(comparison).x.label // => "Uptake, treated minus control"
  */
 export function differences(comparison: Comparison): Figure {
 	const { verdicts } = comparison;

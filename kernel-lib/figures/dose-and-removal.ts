@@ -215,6 +215,11 @@ function notesOn(
  *
  * @param curves the first one is that of the flasks
  * @throws ProblemError for options that it does not have, and for curves of different confidence
+ * @example
+ * const [points] = isotherms.isothermPoints(doseTrial);
+ * const fit = isotherms.fitIsotherm(isotherms.freundlich, points);
+ * const curve = dose.removalCurve(fit);
+ * figures.doseAndRemoval([curve], curve.flasks).y.unit // => "%"
  */
 export function doseAndRemoval(
 	curves: readonly doses.RemovalCurve[],

@@ -27,6 +27,10 @@ function wayWords(
  * interval held the truth. A way that is right has its point on the line, a short bar, and that confidence at the end.
  *
  * @throws ProblemError for options that it does not have
+ * @example
+ * const [points] = isotherms.isothermPoints(isothermTrial);
+ * const repeats = isotherms.repeatTrial(points, { trials: 20 });
+ * figures.estimatesAgainstTruth(repeats).title // => "What each way makes of the same trials"
  */
 export function estimatesAgainstTruth(
 	repeats: Repeats,

@@ -1,7 +1,6 @@
 import { confidenceText } from "../isotherms";
 import { listed } from "../quantity";
 import { type DosagePoint, d4607, type IodineNumber, logLine } from "../uptake";
-import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
@@ -137,11 +136,14 @@ function lineLayers(result: NumberOnLine, name: string): Layer[] {
 /**
  * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
  * value read at 0.02 N with its interval. A char without a result has a figure that says why.
+ * @example
+ * const [number] = uptake.iodineNumbers(iodineNumberTrial);
+ * figures.iodineNumberLine(number).title // => "Iodine number (ASTM D4607), fired twice"
  */
 export function iodineNumberLine(result: IodineNumber): Figure {
 	if (result.is === "not available") return notAvailable(result);
 	const { line, points } = result;
-	const confidence = confidenceText(confidenceOf(line));
+	const confidence = confidenceText(line.confidence);
 	const value = line.value.in("mg/g");
 	const r = roundedInterval(value, line.low, line.high);
 	const read = `${r.value} mg/g (${confidence} interval ${r.low} to ${r.high})`;

@@ -293,6 +293,10 @@ function notesOn(
  *
  * @param fits of one or several treatments, of one or several isotherms, with one confidence
  * @throws ProblemError for options that it does not have, and for fits of different confidence
+ * @example
+ * const [points] = isotherms.isothermPoints(isothermTrial);
+ * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
+ * figures.isotherms([fit]).x.label // => "Residual concentration of iodine, as I₂"
  */
 export function isotherms(
 	fits: readonly IsothermFit[],

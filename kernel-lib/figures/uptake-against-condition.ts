@@ -1,6 +1,11 @@
-import type { ActivationCondition } from "../activation";
-import { listed } from "../quantity";
-import { conditionOfUptake, type FiringUptake } from "../uptake";
+import { type ActivationCondition, activationConditions } from "../activation";
+import type { Trial } from "../bench";
+import { didYouMean, listed, problem, throwProblems } from "../quantity";
+import {
+	conditionOfUptake,
+	type FiringUptake,
+	uptakesByFiring,
+} from "../uptake";
 import type { Figure, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
@@ -167,12 +172,34 @@ export function uptakesAgainstCondition(
 }
 
 /**
- * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
+ * Uptake (mg/g) of every flask that is not left out against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
  * condition are named in the note.
+ *
+ * @param condition one of activation.activationConditions
+ * @throws ProblemError for a condition that firings do not have, and as uptake.uptakesByFiring does
+ * @example
+ * figures.uptakeAgainstCondition(kilnTrial, "burn-off").x.label // => "Burn-off of the firing"
  */
 export function uptakeAgainstCondition(
-	uptakes: readonly FiringUptake[],
+	trial: Trial,
 	condition: ActivationCondition,
 ): Figure {
-	return uptakesAgainstCondition(uptakes, uptakes[0]?.probe ?? "", condition);
+	throwProblems(
+		activationConditions.includes(condition)
+			? []
+			: [
+					problem(
+						"no-such-condition",
+						{ column: "figures.uptakeAgainstCondition" },
+						`the condition "${condition}"`,
+						"a condition of a firing",
+						didYouMean(`${condition}`, activationConditions),
+					),
+				],
+	);
+	return uptakesAgainstCondition(
+		uptakesByFiring(trial),
+		trial.probe.name,
+		condition,
+	);
 }

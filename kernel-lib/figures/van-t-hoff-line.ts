@@ -70,7 +70,13 @@ function stepPoint(s: temperature.TemperatureStep): Point {
 	};
 }
 
-/** ln K against 1000/T with the line; bars are two standard errors of each constant's own, and the shared ones move all points together. */
+/**
+ * ln K against 1000/T with the line; bars are two standard errors of each constant's own, and the shared ones move all points together.
+ * @example
+ * const fits = isotherms.isothermPoints(temperatureTrial).map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
+ * const steps = temperature.temperatureSteps(temperature.temperatureSeries(fits), { molarMass: 253.8 });
+ * figures.vanTHoffLine(temperature.vanTHoff(steps)).y.label // => "ln K, K dimensionless"
+ */
 export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 	const drawn = drawnOf(v);
 	const title = `van 't Hoff line${v.name === "" ? "" : `, ${v.name}`}`;

@@ -47,10 +47,11 @@ export function semidefiniteFactor(matrix: Rows): SemidefiniteFactor {
 		return { is: "not positive semidefinite" };
 	const among = (rows: readonly number[]): Rows =>
 		rows.map((i) => rows.map((j) => matrix[i][j]));
-	const independent = matrix.reduce<readonly number[]>((rows, _, i) => {
-		const more = [...rows, i];
-		return choleskyFactor(among(more)).is === "factor" ? more : rows;
-	}, []);
+	let independent: readonly number[] = [];
+	for (let i = 0; i < matrix.length; i++) {
+		const more = [...independent, i];
+		if (choleskyFactor(among(more)).is === "factor") independent = more;
+	}
 	const factor = matrix.map(() => new Float64Array(matrix.length));
 	const own = choleskyFactor(among(independent));
 	if (own.is === "factor" && independent.length > 0) {

@@ -7,7 +7,7 @@ const words: Readonly<
 	Record<NotebookNeed, { readonly some: string; readonly no: string }>
 > = {
 	flasks: { some: "flasks with char", no: "no flasks with char" },
-	"a control": { some: "a control", no: "no treatment beside a control" },
+	"a control": { some: "a control", no: "no treatment with a control" },
 	"iodine blanks": { some: "iodine blanks", no: "no iodine blanks" },
 	titrations: { some: "titrations", no: "no titrations" },
 	readings: {
@@ -19,8 +19,8 @@ const words: Readonly<
 		no: "no standards for a calibration line",
 	},
 	"several doses": {
-		some: "several doses of one treatment",
-		no: "not several doses of any treatment",
+		some: "a treatment at several doses",
+		no: "no treatment at several doses",
 	},
 	"a standardisation": {
 		some: "a standardised solution",

@@ -38,7 +38,8 @@ function dosesOf(trial: Trial): ReturnType<Check> {
 	const { treatments } = severalDoses(trial);
 	return {
 		holds: treatments.some((t) => t.enough),
-		because: treatments.map((t) => `${t.treatment}: ${t.because}`).join("; "),
+		// Of many treatments, the table of the comparison tells more than a sentence can.
+		because: treatments.length === 1 ? treatments[0].because : "",
 	};
 }
 

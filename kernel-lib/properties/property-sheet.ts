@@ -82,6 +82,8 @@ export interface SplitOfSample {
 export interface PropertySheet {
 	readonly file: string;
 	readonly hash: string;
+	/** The files as they were read, the table first; empty for rows typed into a cell. */
+	readonly sources: PropertyTable["sources"];
 	/** In the order of the file. */
 	readonly samples: readonly string[];
 	/** All of them, those that a deviation leaves out too. */
@@ -284,6 +286,7 @@ function sheetOf(
 		value: {
 			file: table.file,
 			hash: table.hash,
+			sources: [...table.sources, ...(deviations?.sources ?? [])],
 			samples: [...new Set(complete.rows.map((r) => r.sample))],
 			determinations: rows.flatMap(determinationsOf),
 			sievings,

@@ -1,4 +1,4 @@
-import type { Solution, Trial } from "../bench";
+import { inUse, type Solution, type Trial } from "../bench";
 import {
 	minus,
 	named,
@@ -21,7 +21,7 @@ const day = 86_400_000;
 /** The last day on which something was titrated (or dosed), as far as the sheet says. */
 function lastUse(trial: Trial): number {
 	return Math.max(
-		...trial.flasks.flatMap((f) =>
+		...inUse(trial.flasks).flatMap((f) =>
 			[f.titratedAt, f.dosedAt].flatMap((d) =>
 				d.recorded ? [d.value.getTime()] : [],
 			),
@@ -42,7 +42,7 @@ export function ageCaution(trial: Trial, solution: Solution): string {
 	);
 	if (!Number.isFinite(age)) return "";
 	if (age < 0)
-		return `${solution.name} was standardised after its last use in this run: the concentration is taken as it was found then.`;
+		return `${solution.name} was standardised after its last use in this trial: the concentration is taken as it was found then.`;
 	return age > keeps
 		? `${solution.name} was standardised ${age} days before its last use; ${spoken[role]} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
 		: "";
@@ -58,6 +58,12 @@ export interface Drift {
 	/** The concentration some time after the first standardisation, on the straight line through the two; refuses to go further beyond the second than half the time between them. */
 	at(elapsed: Quantity<"time">): Quantity<"concentration">;
 }
+
+/** Standard uncertainties beyond which a change counts as drift; a decision of ours. */
+const drifted = 2;
+
+/** How far the straight line is followed, in times between the two standardisations; a decision of ours. */
+const reach = 1.5;
 
 /**
  * Drift of a standardised solution with its age: the straight line through two standardisations. Errors that both share (the standard, the burette) do not count in the drift.
@@ -92,7 +98,8 @@ export function drift(
 		"k_{drift}",
 		"relative change of the concentration per day",
 	);
-	const significant = Math.abs(change.value) > 2 * change.standardUncertainty;
+	const significant =
+		Math.abs(change.value) > drifted * change.standardUncertainty;
 	return {
 		rate,
 		significant,
@@ -101,13 +108,13 @@ export function drift(
 			: `No change that can be told from the error of the two standardisations (${relative.to("%")} in ${elapsed}).`,
 		at: (time) => {
 			const after = time.in("d");
-			if (after < 0 || after > 1.5 * between)
+			if (after < 0 || after > reach * between)
 				throwProblems([
 					problem(
 						"drift-too-far",
 						{ column: "drift" },
 						`${after} days after the first of two standardisations that lie ${between} days apart`,
-						`0 to ${1.5 * between} days, half as far again as they lie apart`,
+						`0 to ${reach * between} days, half as far again as they lie apart`,
 						"Standardise again.",
 					),
 				]);

@@ -6,7 +6,7 @@ import {
 	throwProblems,
 } from "../quantity";
 import {
-	composition,
+	countedFormula,
 	isThiosulfateOfEitherSalt,
 	molarMass,
 	substanceNamed,
@@ -30,10 +30,8 @@ export function weighedFormula(
 				"Say which salt the grams are of, or give the concentration in mol/L: the two salts differ by 36 %.",
 			),
 		]);
-	if (composition(substance).ok) return substance;
-	const found = substanceNamed(substance);
-	if (found.is === "known" && found.substance.formula !== "")
-		return found.substance.formula;
+	const counted = countedFormula(substance);
+	if (counted.is === "known") return counted.formula;
 	throwProblems([
 		problem(
 			"substance-unknown",

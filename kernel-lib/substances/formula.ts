@@ -55,65 +55,64 @@ function parts(text: string): string[] {
 		: text.split(/\s*\.\s*/);
 }
 
+type Counts = Record<string, number>;
+
+function add(into: Counts, counts: Counts, times: number): void {
+	for (const [element, n] of Object.entries(counts))
+		into[element] = (into[element] ?? 0) + n * times;
+}
+
+/** An element, an opening or a closing bracket, with the number behind it; anything else is one character that is none of these. */
+const token = /([A-Z][a-z]?)(\d*)|([([{])|([)\]}])(\d*)|./gsu;
+
+/** The atoms between two dots of a formula. Each open bracket has counts of its own until it is closed. */
 function readPart(
 	formula: string,
 	body: string,
 	times: number,
 ): Checked<Composition> {
-	const levels: Record<string, number>[] = [{}];
-	const brackets: string[] = [];
-	let i = 0;
-	const count = (): number => {
-		const digits = /^\d+/.exec(body.slice(i))?.[0] ?? "";
-		i += digits.length;
-		return digits === "" ? 1 : Number(digits);
-	};
-	const put = (into: Record<string, number>, element: string, n: number) => {
-		into[element] = (into[element] ?? 0) + n;
-	};
 	if (body === "")
 		return fault(formula, "an empty part", "a formula on both sides of a dot");
-	while (i < body.length) {
-		const c = body[i];
-		if (opening.includes(c)) {
+	const levels: Counts[] = [{}];
+	const open: string[] = [];
+	for (const match of body.matchAll(token)) {
+		const [text, element, atoms, opens, closes, groups] = match;
+		if (opens !== undefined) {
 			levels.push({});
-			brackets.push(c);
-			i += 1;
-		} else if (closing.includes(c)) {
-			const open = brackets.pop() ?? "";
-			if (open === "" || opening.indexOf(open) !== closing.indexOf(c))
+			open.push(opens);
+		} else if (closes !== undefined) {
+			const before = open.pop();
+			if (
+				before === undefined ||
+				opening.indexOf(before) !== closing.indexOf(closes)
+			)
 				return fault(
 					formula,
-					`a "${c}" at place ${i + 1}`,
+					`a "${closes}" at place ${match.index + 1}`,
 					"an opening bracket of the same sort before it",
 				);
-			i += 1;
-			const n = count();
 			const inner = levels.pop() ?? {};
-			for (const [element, k] of Object.entries(inner))
-				put(levels[levels.length - 1], element, k * n);
-		} else {
-			const element = /^[A-Z][a-z]?/.exec(body.slice(i))?.[0] ?? "";
-			if (!Object.hasOwn(atomicWeights, element))
-				return fault(
-					formula,
-					`"${element === "" ? c : element}"`,
-					`an element on record: ${Object.keys(atomicWeights).join(", ")}`,
-				);
-			i += element.length;
-			put(levels[levels.length - 1], element, count());
-		}
+			add(levels[levels.length - 1], inner, numberOr1(groups));
+		} else if (element !== undefined && Object.hasOwn(atomicWeights, element))
+			add(levels[levels.length - 1], { [element]: 1 }, numberOr1(atoms));
+		else
+			return fault(
+				formula,
+				`"${element ?? text}"`,
+				`an element on record: ${Object.keys(atomicWeights).join(", ")}`,
+			);
 	}
-	if (brackets.length > 0)
+	if (open.length > 0)
 		return fault(
 			formula,
-			`an open "${brackets[0]}"`,
+			`an open "${open[0]}"`,
 			"as many closing brackets as opening ones",
 		);
-	return {
-		ok: true,
-		value: Object.fromEntries(
-			Object.entries(levels[0]).map(([element, n]) => [element, n * times]),
-		),
-	};
+	const counts: Counts = {};
+	add(counts, levels[0], times);
+	return { ok: true, value: counts };
+}
+
+function numberOr1(digits: string): number {
+	return digits === "" ? 1 : Number(digits);
 }

@@ -1,3 +1,4 @@
+export { countedFormula } from "./counted-formula";
 export { type Composition, composition } from "./formula";
 export { substances } from "./list";
 export { molarMass } from "./molar-mass";

@@ -35,7 +35,9 @@ export interface LogLogLine {
 	readonly shared: number;
 	/** Relative standard uncertainty from the readings of the single points as they were stated; the least that the scatter can honestly be. */
 	readonly readings: number;
-	/** 95 % interval: of scatter and shared errors together, and never narrower than the stated reading errors and the shared errors give. */
+	/** Of the interval. */
+	readonly confidence: number;
+	/** Interval: of scatter and shared errors together, and never narrower than the stated reading errors and the shared errors give. */
 	readonly low: number;
 	readonly high: number;
 	/** Which of the two the interval is. */
@@ -45,6 +47,9 @@ export interface LogLogLine {
 	/** Smallest and largest x of the points. */
 	readonly range: readonly [number, number];
 }
+
+/** Of the interval of a line; common practice, no source. */
+const confidence = 0.95;
 
 /** True where points lie at one x, but for the rounding of sums: no slope can be read from them. */
 export function atOneX(points: readonly { readonly x: Quantity }[]): boolean {
@@ -144,8 +149,9 @@ export function logLogLine(
 	// Welch-Satterthwaite: only the scatter has few degrees of freedom.
 	const effective =
 		scatter > 0 ? df * (u / scatter) ** 4 : Number.POSITIVE_INFINITY;
-	const byScatter = studentTQuantile(0.975, effective) * u;
-	const byReadings = normalQuantile(0.975) * Math.hypot(readings, shared);
+	const p = 0.5 + confidence / 2;
+	const byScatter = studentTQuantile(p, effective) * u;
+	const byReadings = normalQuantile(p) * Math.hypot(readings, shared);
 	const half = Math.max(byScatter, byReadings);
 	const syy = sumOf(ys.map((v) => (v - yMean.value) ** 2));
 	return {
@@ -156,6 +162,7 @@ export function logLogLine(
 		degreesOfFreedom: df,
 		shared,
 		readings,
+		confidence,
 		low: value.value * Math.exp(-half),
 		high: value.value * Math.exp(half),
 		intervalFrom:

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Comparison, marginOf } from "../../kernel-lib/compare";
-import { generalisedInverse } from "../../kernel-lib/compare/sweep";
 import {
 	compareTreatments,
 	deviation,
@@ -133,45 +132,4 @@ describe("laws of a comparison", () => {
 			{ numRuns: 20, seed: 3 },
 		);
 	}, 300_000);
-});
-
-describe("generalised inverse by sweeping", () => {
-	test("A G A = A and the rank, for matrices of any rank", () => {
-		fc.assert(
-			fc.property(
-				fc.integer({ min: 1, max: 5 }),
-				fc.integer({ min: 1, max: 5 }),
-				fc.array(fc.integer({ min: -3, max: 3 }), {
-					minLength: 25,
-					maxLength: 25,
-				}),
-				(rows, n, entries) => {
-					const x = (i: number, j: number): number => entries[i * n + j];
-					const a = new Float64Array(n * n);
-					for (let i = 0; i < n; i++)
-						for (let j = 0; j < n; j++)
-							for (let k = 0; k < rows; k++) a[i * n + j] += x(k, i) * x(k, j);
-					const { inverse: g, rank } = generalisedInverse(a, n);
-					const times = (p: Float64Array, q: Float64Array): Float64Array => {
-						const out = new Float64Array(n * n);
-						for (let i = 0; i < n; i++)
-							for (let j = 0; j < n; j++)
-								for (let k = 0; k < n; k++)
-									out[i * n + j] += p[i * n + k] * q[k * n + j];
-						return out;
-					};
-					const back = times(times(a, g), a);
-					a.forEach((v, i) => {
-						expect(back[i]).toBeCloseTo(v, 7);
-					});
-					// the trace of G A is the rank
-					const ga = times(g, a);
-					let trace = 0;
-					for (let i = 0; i < n; i++) trace += ga[i * n + i];
-					expect(trace).toBeCloseTo(rank, 7);
-				},
-			),
-			{ numRuns: 300, seed: 4 },
-		);
-	});
 });

@@ -1,12 +1,16 @@
 import { describe, expect, test } from "vitest";
+import { readTrial } from "../../kernel-lib/bench/index";
 import {
 	dryingCurve,
 	type FigureDescription,
 	figureSvg,
 	type Layer,
-	uptakeAgainstCondition,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
+import {
+	uptakeAgainstCondition,
+	uptakesAgainstCondition,
+} from "../../kernel-lib/figures/uptake-against-condition";
 import { known } from "../../kernel-lib/quantity/index";
 import {
 	dried,
@@ -32,15 +36,15 @@ describe("washing curve", () => {
 	});
 
 	test("the curve goes on, dashed, a rinse beyond the one that reaches the target", () => {
-		const [fitted, foretold] = layers(f, "line");
+		const [fitted, predicted] = layers(f, "line");
 		const n = washed.needed;
 		if (n.is !== "foretold") throw new Error(n.because);
 		expect(fitted.points.map((p) => p.x)).toEqual([1, 2, 3, 4]);
-		expect(foretold.dash).toBe("dashed");
-		const last = foretold.points[foretold.points.length - 1];
+		expect(predicted.dash).toBe("dashed");
+		const last = predicted.points[predicted.points.length - 1];
 		expect(last.x).toBe(n.total + 1);
 		const at = (x: number): number =>
-			foretold.points.find((p) => p.x === x)?.y ?? Number.NaN;
+			predicted.points.find((p) => p.x === x)?.y ?? Number.NaN;
 		expect(at(n.total)).toBeLessThanOrEqual(50);
 		expect(at(n.total - 1)).toBeGreaterThan(50);
 	});
@@ -88,7 +92,7 @@ describe("drying curve", () => {
 });
 
 describe("uptake against a condition of the firing", () => {
-	const f = uptakeAgainstCondition(fired, "burn-off");
+	const f = uptakesAgainstCondition(fired, "iodine", "burn-off");
 	test("every flask of a known firing stands at the burn-off of that firing", () => {
 		const points = layers(f, "points").flatMap((l) => l.points);
 		expect(points.map((p) => [p.x, p.y])).toEqual(
@@ -113,16 +117,28 @@ describe("uptake against a condition of the firing", () => {
 				: u,
 		);
 		const word = "the balance does not close: burn-off of po1.";
-		expect(uptakeAgainstCondition(astray, "burn-off").notes.join()).toContain(
-			word,
-		);
+		expect(
+			uptakesAgainstCondition(astray, "iodine", "burn-off").notes.join(),
+		).toContain(word);
 		expect(f.notes.join()).not.toContain("does not close");
 		expect(
-			uptakeAgainstCondition(astray, "highest temperature").notes.join(),
+			uptakesAgainstCondition(
+				astray,
+				"iodine",
+				"highest temperature",
+			).notes.join(),
 		).not.toContain("does not close");
 	});
+	test("the trial gives the flasks and the probe; a condition that firings do not have is refused", () => {
+		const trial = readTrial("data/demo-activation/kiln.csv");
+		const g = uptakeAgainstCondition(trial, "burn-off");
+		expect(g.y.label).toBe("Uptake of iodine per gram of dry char");
+		expect(() =>
+			uptakeAgainstCondition(trial, "burn off" as "burn-off"),
+		).toThrow(/"burn off".*burn-off/s);
+	});
 	test("temperature in °C", () => {
-		const g = uptakeAgainstCondition(fired, "highest temperature");
+		const g = uptakesAgainstCondition(fired, "iodine", "highest temperature");
 		expect(g.x.unit).toBe("°C");
 		expect(layers(g, "points")[2].points[0].x).toBeCloseTo(800, 9);
 	});
@@ -135,8 +151,8 @@ test("pictures at every width, without NaN", () => {
 		washingCurve(washedTwice),
 		dryingCurve(dried),
 		dryingCurve(weighedTwice),
-		uptakeAgainstCondition(fired, "burn-off"),
-		uptakeAgainstCondition([], "soak time"),
+		uptakesAgainstCondition(fired, "iodine", "burn-off"),
+		uptakesAgainstCondition([], "iodine", "soak time"),
 	])
 		for (const width of [360, 720])
 			expect(figureSvg(f, { width }) + f.alt).not.toMatch(

@@ -14,12 +14,12 @@ import {
 	stageSteps,
 	straightLineAxes,
 	straightLineForms,
-	uptakeAgainstCondition,
 	vanTHoffLine,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
 import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
 import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
+import { uptakesAgainstCondition } from "../../kernel-lib/figures/uptake-against-condition";
 import { straightLines } from "../../kernel-lib/isotherms/index";
 import {
 	dried,
@@ -120,7 +120,10 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["washing-curve-refused", washingCurve(washedTwice)],
 		["drying-curve", dryingCurve(dried)],
 		["drying-curve-refused", dryingCurve(weighedTwice)],
-		["uptake-and-burn-off", uptakeAgainstCondition(fired, "burn-off")],
+		[
+			"uptake-and-burn-off",
+			uptakesAgainstCondition(fired, "iodine", "burn-off"),
+		],
 		["particle-size-curves", particleSizeCurves(sievings)],
 		["particle-size-beyond-the-sieves", particleSizeCurves(fineSieving)],
 		[

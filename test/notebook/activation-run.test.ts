@@ -1,6 +1,7 @@
-import { readFileSync } from "node:fs";
+import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { cellsOf, type Executed, executed, statementsOf } from "./executed";
 
 const data = join(import.meta.dirname, "../../data/demo-activation");
@@ -17,6 +18,9 @@ let usual: Executed;
 /** A cleaner target, and prices that are all nothing. */
 let other: Executed;
 let nothing: Executed;
+/** The firings of the demo without its flasks. */
+let alone: Executed;
+const folder = mkdtempSync(join(tmpdir(), "charledger-kiln-"));
 
 beforeAll(() => {
 	usual = executed("activation-run");
@@ -25,7 +29,11 @@ beforeAll(() => {
 		currency: "shells",
 	});
 	nothing = executed("activation-run", { targetMicrosiemens: 0 });
-}, 180_000);
+	const sheet = join(folder, "my kiln.csv");
+	copyFileSync(join(data, "kiln.activation.csv"), sheet);
+	alone = executed("activation-run", { sheet });
+}, 300_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const valueIn = (text: string, word: string): number => {
 	const found = new RegExp(`${word} \\(?([\\d.]+)`).exec(text);
@@ -113,7 +121,7 @@ test("dry, not dry, and too few weighings", () => {
 });
 
 test("every uptake carries its run; per feedstock it is uptake times yields; costs carry the label typed in", () => {
-	const uptakes = cellsOf(usual, "uptakes and their runs");
+	const uptakes = cellsOf(usual, "uptakes and their firings");
 	expect(uptakes.map((row) => [row[0], row[2]])).toEqual(
 		truth.flasks.map((f) => [f.flask, f.run]),
 	);
@@ -157,5 +165,17 @@ test("figures in words, cautions of kiln, steam, acid and alkali, and what it do
 		expect(cautions).toContain(words);
 	const limits = statementsOf(usual, "not concluded").join("\n");
 	expect(limits).toContain("drinking water");
-	expect(limits).toContain("Each run was done once");
+	expect(limits).toContain("Each firing was done once");
+});
+
+test("a sheet of firings alone gives the same yields, says that there are no flasks, and calls no data invented", () => {
+	expect(cellsOf(alone, "yields and ratios")).toEqual(
+		cellsOf(usual, "yields and ratios"),
+	);
+	expect(cellsOf(alone, "uptakes and their firings")).toEqual([]);
+	const word = "my kiln.csv holds no flasks";
+	expect(statementsOf(alone, "answer").join("\n")).toContain(word);
+	expect(statementsOf(usual, "answer").join("\n")).not.toContain("no flasks");
+	expect(usual.page).toContain("<strong>invented</strong>");
+	expect(alone.page).not.toContain("<strong>invented</strong>");
 });

@@ -53,15 +53,20 @@ describe("what a notebook requires", () => {
 		);
 	});
 
-	test("tells why there are not several doses", () => {
-		expect(
-			checkNeed(
-				readTrial(join(data, "demo-run/small-trial.csv")),
-				"several doses",
+	test("tells why an only treatment has not several doses", () => {
+		const one = {
+			...hazelnut,
+			flasks: hazelnut.flasks.filter(
+				(f) => f.contents !== "char" || f.treatment === "water",
 			),
-		).toMatchObject({
+		};
+		expect(checkNeed(one, "several doses")).toMatchObject({
 			is: "lacking",
 			because: expect.stringContaining("clearly different residue"),
+		});
+		expect(checkNeed(hazelnut, "several doses")).toMatchObject({
+			is: "lacking",
+			because: "",
 		});
 	});
 

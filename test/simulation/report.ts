@@ -72,7 +72,11 @@ function renew(page: string, taken: readonly Note[]): string {
 	const [from, to] = [text.indexOf(begin), text.indexOf(end)];
 	if (from < 0 || to < from)
 		throw new Error(`data/simulation/${page}.md has no place for a table.`);
-	const before = text.slice(from, to).match(/^\| [A-Z] /gm)?.length ?? 0;
+	// Less the two lines of its head.
+	const before = Math.max(
+		0,
+		(text.slice(from, to).match(/^\|/gm) ?? []).length - 2,
+	);
 	if (taken.length < before)
 		return `data/simulation/${page}.md keeps its ${before} rows: this run gave ${taken.length}.`;
 	const rows = [...taken]

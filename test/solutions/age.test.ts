@@ -40,6 +40,13 @@ describe("drift", () => {
 		expect(
 			drift(found(0.1, 1e-5), found(0.0999, 1e-5), days(5)).significant,
 		).toBe(true);
+		// the change is 1e-4; its standard uncertainty sqrt(2) u: twice that lies at u = 3.5355e-5
+		expect(
+			drift(found(0.1, 3.53e-5), found(0.0999, 3.53e-5), days(5)).significant,
+		).toBe(true);
+		expect(
+			drift(found(0.1, 3.55e-5), found(0.0999, 3.55e-5), days(5)).significant,
+		).toBe(false);
 		const none = drift(found(0.1, 1e-4), found(0.0999, 1e-4), days(5));
 		expect(none.significant).toBe(false);
 		expect(none.text).toContain("No change that can be told");
@@ -66,7 +73,11 @@ describe("age of a standardised solution", () => {
 		ageCaution(
 			{
 				flasks: [
-					{ titratedAt: on(used), dosedAt: { recorded: false } } as Flask,
+					{
+						titratedAt: on(used),
+						dosedAt: { recorded: false },
+						marks: [],
+					} as unknown as Flask,
 				],
 			} as unknown as Trial,
 			{ name: "bottle 1", substance, standardisedOn } as Solution,
@@ -79,6 +90,15 @@ describe("age of a standardised solution", () => {
 		);
 		expect(caution("sodium thiosulfate", on("2026-03-02"), "2026-03-09")).toBe(
 			"",
+		);
+		// a day and two weeks, pinned on both sides
+		expect(caution("iodine", on("2026-03-02"), "2026-03-03")).toBe("");
+		expect(caution("iodine", on("2026-03-02"), "2026-03-04")).toContain(
+			"2 days before its last use",
+		);
+		expect(caution("thiosulfate", on("2026-03-02"), "2026-03-16")).toBe("");
+		expect(caution("thiosulfate", on("2026-03-02"), "2026-03-17")).toContain(
+			"15 days before its last use",
 		);
 		expect(caution("potassium iodate", on("2025-03-02"), "2026-03-09")).toBe(
 			"",

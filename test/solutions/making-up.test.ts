@@ -281,7 +281,11 @@ describe("water", () => {
 	});
 
 	test("outside its range a formula is not stretched", () => {
-		expect(() => waterDensity(celsius(45))).toThrow(/0 to 40/);
+		expect(() => waterDensity(celsius(40.1))).toThrow(/0 to 40.*Kell/);
+		expect(() => waterDensity(celsius(40))).not.toThrow();
+		expect(() => waterDensity(celsius(-0.1))).toThrow(/0 to 40/);
+		expect(() => waterDensity(celsius(150), "Kell")).not.toThrow();
+		expect(() => waterDensity(celsius(150.1), "Kell")).toThrow(/0 to 150/);
 		expect(waterDensity(celsius(45), "Kell").in("g/mL")).toBeCloseTo(0.9902, 4);
 	});
 });

@@ -21,6 +21,7 @@ import {
 	type UnitOf,
 	valueOrThrow,
 	wordOption,
+	yesNoOption,
 } from "../../quantity";
 import { endPointError } from "./end-point";
 import { balancePiece, completedPiece, type Piece, sizeText } from "./piece";
@@ -51,6 +52,8 @@ export interface GlasswareOptions {
 	readonly shape: "rectangular" | "triangular";
 	/** Standard deviation of filling and draining, mL; 0 takes the rule of the piece. */
 	readonly fillingSpread: number;
+	/** The volume is a titre: half a drop for its end point comes to the errors of the burette. */
+	readonly endPoint: boolean;
 	/** The room was within so many °C of the 20 °C for which glassware is calibrated; 0 leaves expansion out. All volumes share the temperature of the room. */
 	readonly temperatureWithin: number;
 	/** Tells two pieces of one kind and size apart; "" where there is one only. */
@@ -58,6 +61,7 @@ export interface GlasswareOptions {
 }
 
 const glasswareRules = {
+	endPoint: yesNoOption,
 	temperatureWithin: numberFromOption(0),
 	accuracyClass: wordOption("A", "B"),
 	division: numberFromOption(0),
@@ -109,6 +113,7 @@ function volumeBy(
 		fillingSpread = 0,
 		shape = "rectangular",
 		temperatureWithin = 0,
+		endPoint = false,
 	}: Partial<GlasswareOptions>,
 	description: Partial<TypedDescription>,
 ): Quantity<"volume"> {
@@ -124,7 +129,20 @@ function volumeBy(
 		calibrationError(piece, shape === "triangular" ? triangular : rectangular),
 		calibrationFactor(piece, value),
 	);
-	const volume = plus(read, calibration);
+	const volume = endPoint
+		? plus(
+				read,
+				calibration,
+				ownError(
+					"volume",
+					"mL",
+					endPointError,
+					"end point",
+					"end point, half a drop",
+					description,
+				),
+			)
+		: plus(read, calibration);
 	return temperatureWithin > 0
 		? withTemperatureSpread(volume, temperatureWithin)
 		: volume;
@@ -139,8 +157,9 @@ function volumeBy(
  * @param value mL
  * @throws ProblemError for a size that the standard does not list and whose tolerance is not stated, and for a volume below zero
  * @example
- * bench.measuredVolume("volumetric pipette", 25, 25).toString() // => "(25.000 ± 0.035) mL"
- * bench.measuredVolume("burette", 50, 40).toString() // => "(40.000 ± 0.071) mL"
+ * bench.measuredVolume("volumetric pipette", 25, 25) // => "(25.000 ± 0.035) mL"
+ * bench.measuredVolume("burette", 50, 40) // => "(40.000 ± 0.071) mL"
+ * bench.measuredVolume("burette", 50, 24.1, { endPoint: true }) // => "(24.100 ± 0.075) mL"
  */
 export function measuredVolume(
 	piece: PieceOfGlassware,
@@ -156,41 +175,6 @@ export function measuredVolume(
 		volumeBy(pieceOf(piece, size, options), value, options, description),
 		description.symbol ?? "V",
 		description.meaning ?? `volume by the ${size} mL ${piece}`,
-	);
-}
-
-/**
- * A titre typed in, mL: what a burette delivered, with the error of the end point (half a drop) beside those of the burette.
- *
- * @param size nominal size of the burette, mL
- * @throws ProblemError for a size that the standard does not list and whose tolerance is not stated, and for a titre below zero
- * @example
- * bench.measuredTitre(24.1, 50).toString() // => "(24.100 ± 0.075) mL"
- */
-export function measuredTitre(
-	value: number,
-	size = 50,
-	options: Partial<GlasswareOptions> = {},
-	description: Partial<TypedDescription> = {},
-): Quantity<"volume"> {
-	requireOptions(options, glasswareRules, "measuredTitre");
-	requireOptions(description, typedRules, "measuredTitre");
-	requireNotNegative(value, "titre", "mL");
-	const endPoint = ownError(
-		"volume",
-		"mL",
-		endPointError,
-		"end point",
-		"end point, half a drop",
-		description,
-	);
-	return named(
-		plus(
-			volumeBy(pieceOf("burette", size, options), value, options, description),
-			endPoint,
-		),
-		description.symbol ?? "V_{titre}",
-		description.meaning ?? "titre",
 	);
 }
 
@@ -223,7 +207,7 @@ const balanceRules = {
  * @param value g
  * @throws ProblemError where neither the readability nor the linearity of the balance is given
  * @example
- * bench.weighedMass(0.5, { readability: 0.001 }).toString() // => "(0.50000 ± 0.00071) g"
+ * bench.weighedMass(0.5, { readability: 0.001 }) // => "(0.50000 ± 0.00071) g"
  */
 export function weighedMass(
 	value: number,

@@ -18,12 +18,25 @@ const uptakesKept = kept((trial: Trial): readonly FiringUptake[] =>
 	linkFirings(uptakes(trial), trial),
 );
 
+/** What a sheet of firings alone cannot give. */
+function withoutFlasks({ file, flasks }: Trial): string[] {
+	return flasks.length === 0
+		? [
+				`${file} holds no flasks, so there are no uptakes to set beside its firings.`,
+			]
+		: [];
+}
+
 /** The same table with what deviations left out of the firings. */
-function withDeviations(
+function withNotes(
 	trial: Trial,
 	{ title, columns, rows, notes }: Table,
 ): Table {
-	return table(title, columns, rows, [...notes, ...firingDeviations(trial)]);
+	return table(title, columns, rows, [
+		...withoutFlasks(trial),
+		...notes,
+		...firingDeviations(trial),
+	]);
 }
 
 /**
@@ -45,7 +58,7 @@ export function uptakesByFiring(trial: Trial): readonly FiringUptake[] {
  * uptake.firingTable(kilnTrial) // => "Uptake of each flask and the firing that its char came from"
  */
 export function firingTable(trial: Trial): Table {
-	return withDeviations(trial, uptakeTableOf(uptakesByFiring(trial)));
+	return withNotes(trial, uptakeTableOf(uptakesByFiring(trial)));
 }
 
 /**
@@ -55,7 +68,7 @@ export function firingTable(trial: Trial): Table {
  * uptake.feedstockTable(kilnTrial) // => "What the feedstock is good for"
  */
 export function feedstockTable(trial: Trial): Table {
-	return withDeviations(trial, feedstockTableOf(uptakesByFiring(trial)));
+	return withNotes(trial, feedstockTableOf(uptakesByFiring(trial)));
 }
 
 /**
@@ -81,8 +94,9 @@ export function costTable(trial: Trial, prices: Prices): Table {
 		},
 		"costTable",
 	);
-	return uptakeCostTable(
-		uptakesByFiring(trial).map((u) => uptakeCost(u, prices)),
+	return withNotes(
+		trial,
+		uptakeCostTable(uptakesByFiring(trial).map((u) => uptakeCost(u, prices))),
 	);
 }
 
@@ -95,6 +109,7 @@ export function costTable(trial: Trial, prices: Prices): Table {
 export function firingAnswer(trial: Trial): string[] {
 	return [
 		...answerOf(yields(trial), uptakesByFiring(trial)),
+		...withoutFlasks(trial),
 		...firingDeviations(trial),
 	];
 }

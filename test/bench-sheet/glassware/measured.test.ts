@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-	measuredTitre,
 	measuredVolume,
 	trialFromRows,
 	weighedMass,
@@ -80,9 +79,11 @@ describe("one rule for a burette, typed in or in a sheet", () => {
 	});
 
 	test("a titre has half a drop for its end point beside the errors of the burette", () => {
-		const u = measuredTitre(24).standardUncertainty;
+		const titre = (): Quantity<"volume"> =>
+			measuredVolume("burette", 50, 24, { endPoint: true });
+		const u = titre().standardUncertainty;
 		expect(u).toBeCloseTo(Math.hypot(twoReadings, calibration, 0.025), 12);
-		const [a, b] = [measuredTitre(24), measuredTitre(24)];
+		const [a, b] = [titre(), titre()];
 		expect(minus(a, b).standardUncertainty).toBeCloseTo(
 			Math.SQRT2 * Math.hypot(twoReadings, 0.025),
 			12,
