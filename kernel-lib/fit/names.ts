@@ -19,7 +19,7 @@ export function unknownNames(
 		);
 }
 
-/** One problem for every name in `given` that no parameter bears. */
+/** One problem for every name in `given` that no parameter has. */
 export function unknownParameters(
 	given: readonly string[],
 	names: readonly string[],

@@ -8,6 +8,9 @@ import type { CurveOverArray, DerivativesOverArray } from "./model";
  */
 const relativeStep = 3e-4;
 
+/** Evaluates the curve with parameter j moved by `shift`; whether it is finite there. */
+type Shifted = (j: number, shift: number, into: Float64Array) => boolean;
+
 /**
  * Derivatives of a curve that comes without them. Where the curve is linear in a parameter the difference over a whole
  * unit is exact; the others are taken by central differences of fourth order, (f(-2h) - 8 f(-h) + 8 f(h) - f(2h)) / 12h. Where the curve is not finite on one side (a logarithm at its edge), the one-sided difference of third order is used.
@@ -25,7 +28,7 @@ export function numericalDerivatives(
 		if (values[0].length !== points)
 			values = values.map(() => new Float64Array(points));
 		moved.set(parameters);
-		const at = (j: number, shift: number, into: Float64Array): boolean => {
+		const at: Shifted = (j, shift, into) => {
 			moved[j] = parameters[j] + shift;
 			evaluate(moved, x, into);
 			moved[j] = parameters[j];
@@ -47,7 +50,7 @@ export function numericalDerivatives(
 			if (structure.linear.includes(j)) continue;
 			const h = representableStep(
 				parameters[j],
-				parameters[j] === 0
+				isAsGoodAsZero(parameters[j], j, at, a, b)
 					? stepFromZero(j, at, a, b)
 					: relativeStep * Math.abs(parameters[j]),
 			);
@@ -75,10 +78,45 @@ function representableStep(at: number, step: number): number {
 	return at + step - at || step;
 }
 
-/** From a parameter of exactly 0 there is no size to go by: the least power of ten that moves the curve visibly. */
+/** Below this a parameter may be a 0 that rounding has moved; whether it is, the curve tells. */
+const mayBeZero = 1e-9;
+
+/** A parameter of 0, or one so near to it that a step in proportion to it leaves the curve where it is, to rounding. */
+function isAsGoodAsZero(
+	parameter: number,
+	j: number,
+	at: Shifted,
+	base: Float64Array,
+	moved: Float64Array,
+): boolean {
+	if (parameter === 0) return true;
+	if (Math.abs(parameter) > mayBeZero) return false;
+	return (
+		at(j, 0, base) &&
+		at(j, relativeStep * Math.abs(parameter), moved) &&
+		!isMoved(base, moved, 1e-13)
+	);
+}
+
+/** Whether any point has moved by more than this share of the largest. */
+function isMoved(
+	base: Float64Array,
+	moved: Float64Array,
+	share: number,
+): boolean {
+	let size = 0;
+	let change = 0;
+	for (let i = 0; i < base.length; i++) {
+		size = Math.max(size, Math.abs(base[i]), Math.abs(moved[i]));
+		change = Math.max(change, Math.abs(moved[i] - base[i]));
+	}
+	return change > share * size;
+}
+
+/** From a parameter of 0 there is no size to go by: the least power of ten that moves the curve visibly. */
 function stepFromZero(
 	j: number,
-	at: (j: number, shift: number, into: Float64Array) => boolean,
+	at: Shifted,
 	base: Float64Array,
 	moved: Float64Array,
 ): number {
@@ -86,13 +124,7 @@ function stepFromZero(
 	for (let exponent = -12; exponent < 6; exponent++) {
 		const h = 10 ** exponent;
 		if (!at(j, h, moved) && !at(j, -h, moved)) break;
-		let size = 0;
-		let change = 0;
-		for (let i = 0; i < base.length; i++) {
-			size = Math.max(size, Math.abs(base[i]), Math.abs(moved[i]));
-			change = Math.max(change, Math.abs(moved[i] - base[i]));
-		}
-		if (change > 1e-4 * size) return h;
+		if (isMoved(base, moved, 1e-4)) return h;
 	}
 	return 1e-4;
 }

@@ -92,21 +92,21 @@ export function jointRegion(
 		);
 	const df = fit.degreesOfFreedom;
 	const rss = fit.residualSumOfSquares;
-	const level = task.sigmaIsAbsolute
+	const rise = task.sigmaIsAbsolute
 		? chiSquareQuantile(task.confidence, 2)
 		: 2 * fQuantile(task.confidence, 2, df);
-	const target = task.sigmaIsAbsolute ? rss + level : rss * (1 + level / df);
-	const rise = riseOver(fit, a, b);
+	const target = task.sigmaIsAbsolute ? rss + rise : rss * (1 + rise / df);
+	const held = riseOver(fit, a, b);
 	const points = Array.from({ length: count }, (_, k): RegionPoint => {
-		const along = ellipse(variances, level, (2 * Math.PI * k) / count);
+		const along = ellipse(variances, rise, (2 * Math.PI * k) / count);
 		const place = (radius: number): Place => ({
 			first: theta[a] + radius * along.first,
 			second: theta[b] + radius * along.second,
 		});
-		rise.begin();
+		held.begin();
 		const { radius, edge } = edgeAlong(
 			(r) =>
-				Math.sqrt(Math.max(0, rise.at(place(r)))) - Math.sqrt(target - rss),
+				Math.sqrt(Math.max(0, held.at(place(r)))) - Math.sqrt(target - rss),
 		);
 		return { ...place(radius), edge };
 	});
@@ -123,9 +123,9 @@ interface Variances extends Place {
 }
 
 /** Where the edge would lie at an angle if the curve were straight in its parameters: by the Cholesky factor of the covariance of the two, stretched to the confidence. */
-function ellipse(variances: Variances, level: number, angle: number): Place {
+function ellipse(variances: Variances, rise: number, angle: number): Place {
 	const { first, second, covariance } = variances;
-	const stretch = Math.sqrt(level);
+	const stretch = Math.sqrt(rise);
 	const slope = (stretch * covariance) / Math.sqrt(first);
 	const rest =
 		stretch * Math.sqrt(Math.max(0, second - covariance ** 2 / first));

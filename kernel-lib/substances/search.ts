@@ -45,8 +45,6 @@ export function isSubstance(written: string, name: string): boolean {
 	return found.is === "known" && found.substance.name === name;
 }
 
-const isWordLetter = (c: string): boolean => /[\p{L}\p{N}]/u.test(c);
-
 /** Whether a name may begin here: not within a word, nor within the brackets of a formula such as Co(NH3)6. */
 function startsHere(text: string, at: number): boolean {
 	const before = text.slice(Math.max(0, at - 2), at);
@@ -80,12 +78,15 @@ const wordPattern =
 
 const saysWithout =
 	/(?:^|[^\p{L}])(?:no|not|without|free of|free from|instead of|ohne|kein|keine|sans|sin|senza) $/u;
+/** Letters that such words take before a name, with room to spare. */
+const longestDenial = 20;
 const saysFree = /^ free(?! of | from )(?![\p{L}\p{N}])/u;
 
 /** "potash-free", "without potash": the name is there to say that the substance is not. */
 function isDenied(text: string, start: number, end: number): boolean {
 	return (
-		saysFree.test(text.slice(end)) || saysWithout.test(text.slice(0, start))
+		saysFree.test(text.slice(end)) ||
+		saysWithout.test(text.slice(Math.max(0, start - longestDenial), start))
 	);
 }
 
@@ -101,11 +102,9 @@ function pieces(text: string): Piece[] {
 	let at = 0;
 	while (at < text.length) {
 		const listed = nameAt(text, at);
-		const end =
-			listed?.end ?? at + (wordPattern.exec(text.slice(at))?.[0].length ?? 1);
-		const counts =
-			listed !== null ||
-			(isWordLetter(text[at]) && !isOrdinary(text.slice(at, end)));
+		const word = wordPattern.exec(text.slice(at))?.[0] ?? "";
+		const end = listed?.end ?? at + Math.max(1, word.length);
+		const counts = listed !== null || (word !== "" && !isOrdinary(word));
 		if (counts && !isDenied(text, at, end))
 			found.push({ start: at, end, name: listed?.name ?? null });
 		at = end;
@@ -130,10 +129,29 @@ function joined(list: readonly Piece[], text: string): Piece[] {
 	return result;
 }
 
-function asWritten(written: string, folded: Folded, piece: Piece): string {
-	const end = folded.from[piece.end] ?? written.length;
-	return written.slice(folded.from[piece.start], end).trim();
+/** One character as written may be several letters of the evened-out text: it belongs to the piece as a whole. */
+function asWritten(
+	written: string,
+	{ from }: Folded,
+	{ start, end }: Piece,
+): string {
+	const next = from.find((at, i) => i >= end && at > from[end - 1]);
+	return written.slice(from[start], next ?? written.length).trim();
 }
+
+function search(text: string): readonly NamedSubstance[] {
+	const folded = fold(text);
+	return joined(pieces(folded.text), folded.text).map((piece) => {
+		const written = asWritten(text, folded, piece);
+		return piece.name === null
+			? { ...unlisted(written), written }
+			: { is: "known", substance: piece.name.substance, written };
+	});
+}
+
+/** A sheet writes the same few texts again and again. */
+const searched = new Map<string, readonly NamedSubstance[]>();
+const mostKept = 1000;
 
 /**
  * Every substance that a text names, in its order, the longest name first ("lime juice" is not lime); a name that is said to be absent ("potash-free") does not count. Words that
@@ -144,11 +162,10 @@ function asWritten(written: string, folded: Folded, piece: Piece): string {
  * substances.substancesIn("potash-free water").map((s) => s.written) // => ["water"]
  */
 export function substancesIn(text: string): readonly NamedSubstance[] {
-	const folded = fold(text);
-	return joined(pieces(folded.text), folded.text).map((piece) => {
-		const written = asWritten(text, folded, piece);
-		return piece.name === null
-			? { ...unlisted(written), written }
-			: { is: "known", substance: piece.name.substance, written };
-	});
+	const before = searched.get(text);
+	if (before !== undefined) return before;
+	const found = search(text);
+	if (searched.size >= mostKept) searched.clear();
+	searched.set(text, found);
+	return found;
 }

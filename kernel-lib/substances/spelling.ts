@@ -14,10 +14,8 @@ function letters(written: string): Folded {
 			.replaceAll(/\p{M}/gu, "")
 			.toLowerCase()
 			.replaceAll("ß", "ss");
-		for (const c of plain) {
-			text.push(c);
-			from.push(at);
-		}
+		text.push(plain);
+		for (let i = 0; i < plain.length; i++) from.push(at);
 		at += character.length;
 	}
 	return { text: text.join(""), from };
@@ -37,10 +35,10 @@ function replaced(
 	};
 	for (const match of folded.text.matchAll(pattern)) {
 		copy(match.index);
-		for (const c of by(match)) {
-			text += c;
+		const instead = by(match);
+		text += instead;
+		for (let i = 0; i < instead.length; i++)
 			from.push(folded.from[match.index]);
-		}
 		done = match.index + match[0].length;
 	}
 	copy(folded.text.length);

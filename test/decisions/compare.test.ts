@@ -10,6 +10,7 @@ import {
 	spreadToReckonWith,
 	unitsThatDecide,
 } from "../../kernel-lib/compare/planning";
+import { tooFewObstacle } from "../../kernel-lib/compare/residue-obstacles";
 import { comparable } from "../../kernel-lib/compare/residues";
 import { settingsOf } from "../../kernel-lib/compare/settings";
 import { dosesOfCurve } from "../../kernel-lib/compare/several-doses";
@@ -222,4 +223,15 @@ describe("isotherms with less than a hundredth of the weight are not carried on"
 	])("weight %s: %s", (weight, is) => {
 		expect(carried(weight)).toBe(is);
 	});
+});
+
+test("too few doses: the advice reaches from a third to twice the stated residue", () => {
+	// A flask of 1 g in 100 mL that takes up 50 mg/g: 100 and 600 mg/L leave 10 and 60 mg in solution.
+	const few = flasks(group("steam", "water", [50, 50], { residue: 300 }));
+	const { comparableDose } = tooFewObstacle(
+		dosesOfCurve("steam", few),
+		few,
+		300,
+	);
+	expect(comparableDose).toContain("about 60 to 110 mg of iodine (I2)");
 });

@@ -1,5 +1,6 @@
 /** What is decided between a residue and an uptake, just below and just above each limit. */
 import { describe, expect, test } from "vitest";
+import { readTrial } from "../../kernel-lib/bench";
 import {
 	exact,
 	input,
@@ -18,7 +19,9 @@ import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
 import { contradictionOf } from "../../kernel-lib/uptake/contradiction";
 import { flaskCautions } from "../../kernel-lib/uptake/flask-cautions";
 import type { IodineBalance } from "../../kernel-lib/uptake/flask-uptake";
+import { standardVolumes } from "../../kernel-lib/uptake/iodine-number/conditions";
 import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
+import { singleDoses } from "../../kernel-lib/uptake/iodine-number/single-dose";
 import { d4607 } from "../../kernel-lib/uptake/iodine-number/standard";
 import { nextDoseAfterNone } from "../../kernel-lib/uptake/next-dose";
 import { lossOf } from "../../kernel-lib/uptake/recovery";
@@ -326,4 +329,41 @@ describe("a methylene-blue titration is told to be done otherwise from 5 % off o
 			).includes("instead of"),
 		).toBe(told);
 	});
+});
+
+describe("the standard's volumes are met within 1 %", () => {
+	const met = (iodine: number, acid: number, aliquot: number): boolean => {
+		const mL = (v: number) => input("volume", v, "mL", exact, {});
+		return standardVolumes([
+			{
+				flask: {
+					events: [
+						{ is: "liquid added", volume: mL(acid) },
+						{ is: "dose", volume: mL(iodine) },
+					],
+					aliquot: mL(aliquot),
+				},
+			} as unknown as TitratedResidue,
+		]);
+	};
+
+	test.each([
+		[100, 10, 50, true],
+		[99.1, 10, 50, true],
+		[98.9, 10, 50, false],
+		[101.1, 10, 50, false],
+		[100, 9.91, 50, true],
+		[100, 9.89, 50, false],
+		[100, 10.11, 50, false],
+		[100, 10, 49.6, true],
+		[100, 10, 49.4, false],
+		[100, 10, 50.6, false],
+	])("%s, %s, %s mL: %s", (iodine, acid, aliquot, is) => {
+		expect(met(iodine, acid, aliquot)).toBe(is);
+	});
+});
+
+test("a single dosage is carried along slopes of 0.1 to 0.3 unless told otherwise", () => {
+	const trial = readTrial("data/demo-isotherm/iodine-number.csv");
+	expect(singleDoses(trial)[0].slope).toEqual({ low: 0.1, high: 0.3 });
 });

@@ -64,9 +64,6 @@ test.each([
 				name: "exponent",
 				parameters: ["c"],
 				curve: (x, c) => x * Math.exp(c),
-			derivatives: ([c], x, out) => {
-				for (let i = 0; i < x.length; i++) out[i] = x[i] * Math.exp(c);
-			},
 			}),
 			{
 				x: [1, 1],

@@ -141,6 +141,25 @@ describe("a value near zero is no sign of data that settle nothing", () => {
 		expect(wouldHaveBeen).toBeGreaterThan(180);
 	});
 
+	test("an exponent of 0, which rounding moves by 1e-17, still has its error", () => {
+		const fit = fitCurve(
+			defineModel({
+				name: "exponent",
+				parameters: ["c"],
+				curve: (v, c) => v * Math.exp(c),
+			}),
+			{ x: [1, 1], y: [1, 1], sigmaY: 0.1, sigmaIsAbsolute: true },
+			{ start: { c: 0.1 } },
+		);
+		expect(fit.theta[0]).toBeCloseTo(0, 9);
+		// The derivative by c is 1, so the error is that of a mean of two readings.
+		expect(valueIn(fit.parameters[0].standardError)).toBeCloseTo(
+			0.1 / Math.SQRT2,
+			9,
+		);
+		expect(fit.determined.holds).toBe(true);
+	});
+
 	test("but one that is looked for far from every point is not settled", () => {
 		const random = createRandom(1);
 		const fit = fitCurve(line, {

@@ -160,3 +160,26 @@ describe("every name of the list", () => {
 					expect(found(`${name}xyz`), name).not.toContain(s.name);
 	});
 });
+
+test("any text at all: what is found stands in it as written, in its order", () => {
+	const word = fc.oneof(
+		fc.constantFrom(
+			...substances.flatMap((s) => [s.name, ...s.synonyms, s.formula]),
+		),
+		fc.string({ unit: "grapheme", maxLength: 12 }),
+		fc.constantFrom("(", ")", "·", "x 5 H2O", "₂", "½", "ﬁ", "İ", "ß", "-free"),
+	);
+	fc.assert(
+		fc.property(fc.array(word, { maxLength: 8 }), (words) => {
+			const text = words.join(" ");
+			let from = 0;
+			for (const { written } of substancesIn(text)) {
+				expect(written).not.toBe("");
+				const at = text.indexOf(written, from);
+				expect(at, `${written} in ${text}`).toBeGreaterThanOrEqual(from);
+				from = at;
+			}
+		}),
+		{ numRuns: 500 },
+	);
+});
