@@ -28,6 +28,11 @@ const tests = [
 	"test/notebook/compare-treatments",
 ];
 
+const gone = tests.filter(
+	(t) => ![t, `${t}.test.ts`].some((path) => existsSync(join(root, path))),
+);
+if (gone.length > 0) throw new Error(`No such tests: ${gone.join(", ")}.`);
+
 const folder = mkdtempSync(join(tmpdir(), "charledger-nodes-"));
 process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
 

@@ -97,43 +97,53 @@ function columnsOf(t: Table): Columns {
 	return columns;
 }
 
-/** Shows a frame in a notebook as a table of its first rows. */
-function shown(frame: DataFrame): DataFrame {
-	const first = 20;
-	const html = (): string =>
-		tableHtml(
-			table(
-				"",
-				frame.columns,
-				frame
-					.head(first)
-					.values.map((r) =>
-						(r as unknown[]).map((c) =>
-							typeof c === "number" && Number.isFinite(c)
+/** Rows that a notebook shows of a frame. */
+const shownRows = 20;
+
+/** A frame as a table of its first rows. */
+function frameHtml(frame: DataFrame): string {
+	return tableHtml(
+		table(
+			"",
+			frame.columns,
+			frame
+				.head(shownRows)
+				.values.map((r) =>
+					(r as unknown[]).map((c) =>
+						typeof c === "number" && Number.isFinite(c)
+							? c
+							: typeof c === "string"
 								? c
-								: typeof c === "string"
-									? c
-									: "",
-						),
+								: "",
 					),
-				frame.shape[0] > first
-					? [`the first ${first} of ${frame.shape[0]} rows`]
-					: [],
-			),
-		);
-	Object.defineProperty(frame, jupyterDisplay, {
+				),
+			frame.shape[0] > shownRows
+				? [`the first ${shownRows} of ${frame.shape[0]} rows`]
+				: [],
+		),
+	);
+}
+
+/** Teaches the package's frames to show themselves in a notebook, so that what is filtered or grouped from one does so too. */
+function showing({ DataFrame: made }: Danfo): void {
+	const prototype = made.prototype as object;
+	if (jupyterDisplay in prototype) return;
+	Object.defineProperty(prototype, jupyterDisplay, {
 		enumerable: false,
-		value: () => ({ "text/html": html(), "text/plain": frame.toString() }),
+		value(this: DataFrame) {
+			return { "text/html": frameHtml(this), "text/plain": this.toString() };
+		},
 	});
-	return frame;
 }
 
 /** The distribution carries the package in one file (see dataframe-backend/bundle.mjs); the source uses the package itself. */
 function danfo(): Danfo {
 	const bundled = join(__dirname, "dataframe-backend", "danfojs-node.js");
-	return createRequire(__filename)(
+	const loaded = createRequire(__filename)(
 		existsSync(bundled) ? bundled : "danfojs-node",
 	) as Danfo;
+	showing(loaded);
+	return loaded;
 }
 
 /**
@@ -143,7 +153,7 @@ function danfo(): Danfo {
  * bench.frame(quantity.table("Masses", ["flask", "char (g)"], [["1", 1.02], ["2", 0.98]])).shape // => [2, 2]
  */
 export function frame(from: Table): DataFrame {
-	return shown(new (danfo().DataFrame)(columnsOf(from)));
+	return new (danfo().DataFrame)(columnsOf(from));
 }
 
 /**

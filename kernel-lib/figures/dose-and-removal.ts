@@ -218,7 +218,8 @@ function notesOn(
  * @example
  * const [points] = isotherms.isothermPoints(doseTrial);
  * const fit = isotherms.fitIsotherm(isotherms.freundlich, points);
- * figures.doseAndRemoval([dose.removalCurve(fit)], dose.removalPoints(points)).y.unit // => "%"
+ * const curve = dose.removalCurve(fit);
+ * figures.doseAndRemoval([curve], curve.flasks).y.unit // => "%"
  */
 export function doseAndRemoval(
 	curves: readonly doses.RemovalCurve[],

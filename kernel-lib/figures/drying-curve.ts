@@ -1,6 +1,5 @@
 import type { Drying, DryingPoint } from "../activation";
 import { confidenceText } from "../isotherms";
-import { confidenceOf } from "./confidence";
 import type { Figure, Layer } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
@@ -19,7 +18,7 @@ function finalMassLayers(curve: Fitted): Layer[] {
 			? [
 					{
 						is: "zone" as const,
-						name: `final mass, ${confidenceText(confidenceOf(curve))} interval`,
+						name: `final mass, ${confidenceText(curve.confidence)} interval`,
 						axis: "y" as const,
 						from: low.value,
 						to: high.value,
@@ -83,12 +82,15 @@ function outcomeOf({ curve }: Drying): string {
 	if (low.is === "not known" || high.is === "not known")
 		return "The weighings set no firm final mass.";
 	const r = roundedInterval(curve.finalMass, low.value, high.value);
-	return `Final mass by the fit ${r.value} g (${confidenceText(confidenceOf(curve))}: ${r.low} to ${r.high} g).`;
+	return `Final mass by the fit ${r.value} g (${confidenceText(curve.confidence)}: ${r.low} to ${r.high} g).`;
 }
 
 /**
  * Weighings of a drying (bars: k = 2), the fitted approach to constant mass as far as it takes to dry, and the predicted final mass with its interval as a band across. Without a fit the weighings stand alone
  * and the note says why.
+ * @example
+ * const [drying] = activation.dryings(kilnTrial);
+ * figures.dryingCurve(drying).y // => { "label": "Mass", "unit": "g", "scale": { "is": "linear" } }
  */
 export function dryingCurve(dried: Drying): Figure {
 	const { points, curve, firing, rule } = dried;

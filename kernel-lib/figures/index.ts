@@ -6,3 +6,4 @@ export { type PlotlyFigure, plotlyFigure } from "./plotly/plotly";
 export { type NarrowLayout, narrowLayout } from "./plotly/room";
 export * from "./public";
 export { figureSchema, readFigure } from "./read-figure";
+export { type ScatterOptions, scatter } from "./scatter";

@@ -1,7 +1,6 @@
 import { confidenceText } from "../isotherms";
 import { listed } from "../quantity";
 import { type DosagePoint, d4607, type IodineNumber, logLine } from "../uptake";
-import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
@@ -144,7 +143,7 @@ function lineLayers(result: NumberOnLine, name: string): Layer[] {
 export function iodineNumberLine(result: IodineNumber): Figure {
 	if (result.is === "not available") return notAvailable(result);
 	const { line, points } = result;
-	const confidence = confidenceText(confidenceOf(line));
+	const confidence = confidenceText(line.confidence);
 	const value = line.value.in("mg/g");
 	const r = roundedInterval(value, line.low, line.high);
 	const read = `${r.value} mg/g (${confidence} interval ${r.low} to ${r.high})`;

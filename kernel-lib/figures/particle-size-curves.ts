@@ -109,6 +109,9 @@ const markedLines: readonly Layer[] = marked.map(
 /**
  * Cumulative particle-size distributions: what passes each sieve, against the logarithm of its opening, with effective size d10 and d60 marked where the lines reach 10 and 60 % (bars: measuring
  * uncertainty, k = 2; arrows where they lie beyond the sieves). Sievings of one char share colour and shape.
+ * @example
+ * const sheet = properties.readProperties("data/demo-properties/chars.csv");
+ * figures.particleSizeCurves(sheet.sievings).x.label // => "Opening of the sieve"
  */
 export function particleSizeCurves(
 	sievings: readonly properties.SievingOfSample[],

@@ -60,3 +60,4 @@ export { figure } from "./figure";
 export type { Dash, Hatch, Ink, Shape } from "./look";
 export type { PictureTheme } from "./picture/paint";
 export { figureSvg, type PictureOptions } from "./picture/svg";
+export { type ScatterOptions, scatter } from "./scatter";

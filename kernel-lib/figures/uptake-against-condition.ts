@@ -1,6 +1,6 @@
-import type { ActivationCondition } from "../activation";
+import { type ActivationCondition, activationConditions } from "../activation";
 import type { Trial } from "../bench";
-import { listed } from "../quantity";
+import { didYouMean, listed, problem, throwProblems } from "../quantity";
 import {
 	conditionOfUptake,
 	type FiringUptake,
@@ -172,18 +172,31 @@ export function uptakesAgainstCondition(
 }
 
 /**
- * Uptake of every flask against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without
- * the condition are named in the note.
+ * Uptake (mg/g) of every flask that is not left out against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
+ * condition are named in the note.
  *
- * @param condition "burn-off", "char yield", "impregnation ratio", "agent per carbon", "highest temperature", "hold at the highest temperature" or "soak time"
- * @throws ProblemError where the trial cannot give uptakes
+ * @param condition one of activation.activationConditions
+ * @throws ProblemError for a condition that firings do not have, and as uptake.uptakesByFiring does
  * @example
- * figures.uptakeAgainstCondition(kilnTrial, "burn-off").title // => "Uptake and burn-off"
+ * figures.uptakeAgainstCondition(kilnTrial, "burn-off").x.label // => "Burn-off of the firing"
  */
 export function uptakeAgainstCondition(
 	trial: Trial,
 	condition: ActivationCondition,
 ): Figure {
+	throwProblems(
+		activationConditions.includes(condition)
+			? []
+			: [
+					problem(
+						"no-such-condition",
+						{ column: "figures.uptakeAgainstCondition" },
+						`the condition "${condition}"`,
+						"a condition of a firing",
+						didYouMean(`${condition}`, activationConditions),
+					),
+				],
+	);
 	return uptakesAgainstCondition(
 		uptakesByFiring(trial),
 		trial.probe.name,

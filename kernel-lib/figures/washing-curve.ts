@@ -1,6 +1,5 @@
 import { type Washing, type Washout, washCurve } from "../activation";
 import { confidenceText } from "../isotherms";
-import { confidenceOf } from "./confidence";
 import type { Axis, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedTo, sentence } from "./words";
@@ -35,7 +34,7 @@ function curveLayers(
 	return [
 		{
 			is: "band",
-			name: `${confidenceText(confidenceOf(washed))} band of the curve`,
+			name: `${confidenceText(washed.confidence)} band of the curve`,
 			ink: "blue",
 			points: curve.map((p) => ({ x: p.rinse, low: p.low, high: p.high })),
 		},
@@ -50,7 +49,7 @@ function curveLayers(
 			? [
 					{
 						is: "line" as const,
-						name: "foretold",
+						name: "predicted",
 						ink: "blue" as const,
 						dash: "dashed" as const,
 						points: line(done, last),
@@ -158,10 +157,13 @@ function altText({ washout: washed, needed }: Washing): string {
 }
 
 /**
- * Readings of the rinses (bars: k = 2), the washout model with its band as far as it foretells, the water's own reading and the targets. The scale is logarithmic for conductivity, so that a steady washing is a straight
+ * Readings of the rinses (bars: k = 2), the washout model with its band as far as it predicts, the water's own reading and the targets. The scale is logarithmic for conductivity, so that a steady washing is a straight
  * line until it nears the water's own.
  *
  * @param washing one of activation.washouts; where no model could be fitted the figure shows the readings and says why there is no curve
+ * @example
+ * const [washing] = activation.washouts(kilnTrial);
+ * figures.washingCurve(washing).title // => "Washing of potash 0.5"
  */
 export function washingCurve(washing: Washing): Figure {
 	const washed = washing.washout;
@@ -180,7 +182,7 @@ export function washingCurve(washing: Washing): Figure {
 		],
 		notes: [
 			washed.is === "fitted"
-				? `Bars: reading error, k = 2. Band: ${confidenceText(confidenceOf(washed))} of the curve; pores lag behind it.`
+				? `Bars: reading error, k = 2. Band: ${confidenceText(washed.confidence)} of the curve; pores lag behind it.`
 				: `No curve: ${washed.because}.`,
 		],
 	});

@@ -5,4 +5,5 @@ export {
 } from "./mass-concentrations";
 export { molarMassOf } from "./molar-mass-of";
 export { outlierAdvice } from "./outlier";
+export { solutionTable } from "./solution-table";
 export { titreVolume } from "./titre";

@@ -8,4 +8,5 @@ export {
 	massConcentrations,
 } from "./mass-concentrations";
 export { type Portion, type Preparation, weighingList } from "./preparation";
+export { solutionTable } from "./solution-table";
 export { waterDensity } from "./water-density";

@@ -4,7 +4,6 @@ import { marginOf } from "../../kernel-lib/compare";
 import type { FlaskFixture } from "../compare/fixtures";
 import { compareTreatments, flasks, group } from "../compare/fixtures";
 
-
 function said(fixtures: FlaskFixture[]): string {
 	return notConcluded(
 		compareTreatments(flasks(fixtures), { margin: marginOf(8) }),

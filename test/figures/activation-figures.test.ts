@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { readTrial } from "../../kernel-lib/bench/index";
 import {
 	dryingCurve,
 	type FigureDescription,
@@ -6,7 +7,10 @@ import {
 	type Layer,
 	washingCurve,
 } from "../../kernel-lib/figures/index";
-import { uptakesAgainstCondition } from "../../kernel-lib/figures/uptake-against-condition";
+import {
+	uptakeAgainstCondition,
+	uptakesAgainstCondition,
+} from "../../kernel-lib/figures/uptake-against-condition";
 import { known } from "../../kernel-lib/quantity/index";
 import {
 	dried,
@@ -32,15 +36,15 @@ describe("washing curve", () => {
 	});
 
 	test("the curve goes on, dashed, a rinse beyond the one that reaches the target", () => {
-		const [fitted, foretold] = layers(f, "line");
+		const [fitted, predicted] = layers(f, "line");
 		const n = washed.needed;
 		if (n.is !== "foretold") throw new Error(n.because);
 		expect(fitted.points.map((p) => p.x)).toEqual([1, 2, 3, 4]);
-		expect(foretold.dash).toBe("dashed");
-		const last = foretold.points[foretold.points.length - 1];
+		expect(predicted.dash).toBe("dashed");
+		const last = predicted.points[predicted.points.length - 1];
 		expect(last.x).toBe(n.total + 1);
 		const at = (x: number): number =>
-			foretold.points.find((p) => p.x === x)?.y ?? Number.NaN;
+			predicted.points.find((p) => p.x === x)?.y ?? Number.NaN;
 		expect(at(n.total)).toBeLessThanOrEqual(50);
 		expect(at(n.total - 1)).toBeGreaterThan(50);
 	});
@@ -124,6 +128,14 @@ describe("uptake against a condition of the firing", () => {
 				"highest temperature",
 			).notes.join(),
 		).not.toContain("does not close");
+	});
+	test("the trial gives the flasks and the probe; a condition that firings do not have is refused", () => {
+		const trial = readTrial("data/demo-activation/kiln.csv");
+		const g = uptakeAgainstCondition(trial, "burn-off");
+		expect(g.y.label).toBe("Uptake of iodine per gram of dry char");
+		expect(() =>
+			uptakeAgainstCondition(trial, "burn off" as "burn-off"),
+		).toThrow(/"burn off".*burn-off/s);
 	});
 	test("temperature in °C", () => {
 		const g = uptakesAgainstCondition(fired, "iodine", "highest temperature");

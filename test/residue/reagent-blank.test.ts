@@ -1,0 +1,50 @@
+import { expect, test } from "vitest";
+import { cellText } from "../../kernel-lib/quantity";
+import { reagentBlanks } from "../../kernel-lib/residue";
+import { charRow, type Row, steps } from "../uptake/sheets";
+
+const blank = (flask: string, day: string, titre: number): Row => ({
+	flask,
+	contents: "reagent blank",
+	day,
+	"aliquot (mL)": 25,
+	"titre (mL)": titre,
+});
+const flasks = [charRow("a", { day: "1" }), charRow("b", { day: "2" })];
+
+const table = (rows: Row[], deviations: Row[] = []): string[][] =>
+	reagentBlanks(steps(rows, undefined, { deviations }).trial).table.rows.map(
+		(row) => row.map((cell) => cellText(cell, "")),
+	);
+
+test("a line a day, with the blanks that it is taken from", () => {
+	const [one, two, ...more] = table([...flasks, blank("r", "1", 0.1)]);
+	expect(more).toEqual([]);
+	expect([one[0], one[2]]).toEqual(["1", "the same day: flask r"]);
+	expect(one[1]).toMatch(/^\(?0\.10/);
+	expect([two[0], two[2]]).toEqual(["2", "the other days: flask r"]);
+});
+
+test("without a blank nothing is taken off", () => {
+	expect(table(flasks)).toEqual([
+		["1", "not recorded", "nothing is taken off"],
+		["2", "not recorded", "nothing is taken off"],
+	]);
+});
+
+test("a blank that a deviation leaves out counts nowhere", () => {
+	const rows = [...flasks, blank("r1", "1", 9), blank("r2", "1", 0.1)];
+	const out = [
+		{ flask: "r1", "what happened": "cracked", handling: "leave out" },
+	];
+	expect(table(rows)[0][2]).toBe("the same day: flask r1, r2");
+	expect(table(rows, out)[0][2]).toBe("the same day: flask r2");
+	expect(
+		table([...flasks, blank("r1", "1", 9)], out).map((row) => row[2]),
+	).toEqual(["nothing is taken off", "nothing is taken off"]);
+});
+
+test("a day that no flask has gives none", () => {
+	const { trial } = steps([...flasks, blank("r", "1", 0.1)]);
+	expect(reagentBlanks(trial).forDay("9").is).toBe("none");
+});
