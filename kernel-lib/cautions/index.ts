@@ -8,4 +8,4 @@ export {
 } from "./for-properties";
 export { cautionsFor, notConcluded } from "./for-run";
 export { cautionTexts, type Hazard, hazards, hazardsIn } from "./hazards";
-export { neverConcluded } from "./limits";
+export { neverConcluded, neverConcludedOf } from "./limits";

@@ -44,6 +44,7 @@ export type {
 	SharedEffect,
 } from "./points";
 export { pointsOfTreatment } from "./points-of-treatment";
+export { molarMassOf, molarMassProblems } from "./probe-molar-mass";
 export { probeOf } from "./probe-words";
 export {
 	type IsothermRanking,

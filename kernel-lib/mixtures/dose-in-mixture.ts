@@ -1,5 +1,5 @@
 import { doseForTarget, type FromFits, fromFits, valueTexts } from "../dose";
-import { inDigits, roughly } from "../isotherms";
+import { confidenceText, inDigits, roughly } from "../isotherms";
 import {
 	anyNumberOption,
 	listed,
@@ -12,7 +12,13 @@ import {
 import { bracketedRoot } from "../stats";
 import { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
 import { afterDose, singles } from "./share";
-import { checkSolutes, type Rule, type Single, type Solute } from "./single";
+import {
+	checkedSolutes,
+	type Rule,
+	type Single,
+	type Solute,
+	type WeighedSolute,
+} from "./single";
 import { besideText, placeOf } from "./which-solute";
 
 /** Molar capacities that differ by more make the competitive form inconsistent. Our decision. */
@@ -25,7 +31,12 @@ const wantedRules = {
 };
 
 /** A dose for one solute of a mixture, beside the dose that its isotherm alone would have promised. */
-export type MixtureDose =
+export type MixtureDose = UntoldDose & {
+	/** For the head of a page. */
+	readonly sentence: string;
+};
+
+type UntoldDose =
 	| {
 			readonly is: "dose";
 			readonly rule: Rule;
@@ -63,15 +74,36 @@ export type MixtureDose =
  */
 export function doseInMixture(
 	rule: Rule,
-	solutes: readonly Solute[],
+	given: readonly Solute[],
 	wanted: {
 		readonly solute: string;
 		readonly target: number;
 		readonly beyond?: "refuse" | "mark";
 	},
 ): MixtureDose {
+	const answer = doseOf(rule, given, wanted);
+	return { ...answer, sentence: sentenceOf(answer) };
+}
+
+function sentenceOf(answer: UntoldDose): string {
+	const target = `${answer.solute} at ${inDigits(answer.target, 3)} mg/L`;
+	if (answer.is === "no dose")
+		return `No dose in the mixture leaves ${target}: ${answer.because}. ${answer.wouldTell}`;
+	const { value, low, high } = valueTexts(answer.dose);
+	return `Beside ${answer.beside.join(" and ")}, ${value} g of char per litre (kg per cubic metre; ${confidenceText(answer.dose.confidence)} interval ${low} to ${high}) are forecast to leave ${target}, ${inDigits(answer.times, 3)} times the dose for ${answer.solute} alone. The interval does not cover the rule itself; a few flasks of the mixture should test it.`;
+}
+
+function doseOf(
+	rule: Rule,
+	given: readonly Solute[],
+	wanted: {
+		readonly solute: string;
+		readonly target: number;
+		readonly beyond?: "refuse" | "mark";
+	},
+): UntoldDose {
 	requireOptions(wanted, wantedRules, "doseInMixture");
-	checkSolutes(rule, solutes);
+	const solutes = checkedSolutes(rule, given);
 	const k = placeOf(solutes, wanted.solute);
 	const { fit, start } = solutes[k];
 	const alone = doseForTarget(fit, {
@@ -145,7 +177,7 @@ function rootDose(
 
 function cautionsOn(
 	rule: Rule,
-	solutes: readonly Solute[],
+	solutes: readonly WeighedSolute[],
 	left: MixtureUptakes,
 ): string[] {
 	const capacities = solutes.map((s) => s.fit.theta[0] / s.molarMass);

@@ -1,7 +1,7 @@
 import { type RemovalCurve, removalCurve } from "../dose";
 import { notKnown } from "../quantity";
 import { afterDose, singles } from "./share";
-import { checkSolutes, type Rule, type Solute } from "./single";
+import { checkedSolutes, type Rule, type Solute } from "./single";
 import { besideText, placeOf } from "./which-solute";
 
 /**
@@ -15,11 +15,11 @@ import { besideText, placeOf } from "./which-solute";
  */
 export function mixtureCurves(
 	rule: Rule,
-	solutes: readonly Solute[],
+	given: readonly Solute[],
 	solute: string,
 	doses?: readonly number[],
 ): { readonly mixture: RemovalCurve; readonly alone: RemovalCurve } {
-	checkSolutes(rule, solutes);
+	const solutes = checkedSolutes(rule, given);
 	const k = placeOf(solutes, solute);
 	const { fit, start } = solutes[k];
 	const alone = removalCurve(fit, {
@@ -27,7 +27,7 @@ export function mixtureCurves(
 		name: `${solute} alone`,
 		...(doses === undefined ? {} : { doses }),
 	});
-	const given = singles(solutes);
+	const separate = singles(solutes);
 	const starts = solutes.map((s) => s.start);
 	return {
 		alone,
@@ -40,7 +40,7 @@ export function mixtureCurves(
 			at: alone.at.map(({ dose }) => {
 				const { residues, alone: leaned } = afterDose(
 					rule,
-					given,
+					separate,
 					starts,
 					dose,
 				);

@@ -3,7 +3,12 @@ import { uptakeAt } from "../isotherms";
 import { throwProblems } from "../quantity";
 import type { Shared } from "./ideal-adsorbed-solution";
 import { afterDose, atResidues, singles } from "./share";
-import { checkSolutes, type Rule, type Solute } from "./single";
+import {
+	checkedSolutes,
+	type Rule,
+	type Solute,
+	type WeighedSolute,
+} from "./single";
 
 /** Uptakes in a mixture beside what each solute would show alone at the same residue. */
 export interface MixtureUptakes {
@@ -27,10 +32,10 @@ export interface MixtureUptakes {
  */
 export function uptakesInMixture(
 	rule: Rule,
-	solutes: readonly Solute[],
+	given: readonly Solute[],
 	residues: readonly number[],
 ): MixtureUptakes {
-	checkSolutes(rule, solutes);
+	const solutes = checkedSolutes(rule, given);
 	return mixtureUptakes(
 		rule,
 		solutes,
@@ -40,7 +45,7 @@ export function uptakesInMixture(
 
 function mixtureUptakes(
 	rule: Rule,
-	solutes: readonly Solute[],
+	solutes: readonly WeighedSolute[],
 	found: Shared,
 ): MixtureUptakes {
 	return {
@@ -70,10 +75,10 @@ function mixtureUptakes(
  */
 export function residuesInMixture(
 	rule: Rule,
-	solutes: readonly Solute[],
+	given: readonly Solute[],
 	dose: number,
 ): MixtureUptakes {
-	checkSolutes(rule, solutes);
+	const solutes = checkedSolutes(rule, given);
 	throwProblems(doseProblems([dose]));
 	return mixtureUptakes(
 		rule,

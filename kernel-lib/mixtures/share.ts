@@ -7,11 +7,11 @@ import {
 	residuesInIdealSolution,
 	type Shared,
 } from "./ideal-adsorbed-solution";
-import type { Rule, Single, Solute } from "./single";
+import type { Rule, Single, WeighedSolute } from "./single";
 
 /** The solutes as they behave alone, with the parameters of their fits or with others. */
 export function singles(
-	solutes: readonly Solute[],
+	solutes: readonly WeighedSolute[],
 	thetas: readonly Float64Array[] = solutes.map((s) => s.fit.theta),
 ): Single[] {
 	return solutes.map((s, i) => ({

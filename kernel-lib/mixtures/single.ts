@@ -1,5 +1,11 @@
 import type { IsothermFit } from "../isotherms";
-import { type Isotherm, langmuir, uptakeAt } from "../isotherms";
+import {
+	type Isotherm,
+	langmuir,
+	molarMassOf,
+	molarMassProblems,
+	uptakeAt,
+} from "../isotherms";
 import {
 	anyNumberOption,
 	objectOption,
@@ -21,10 +27,15 @@ export interface Single {
 export interface Solute {
 	readonly name: string;
 	readonly fit: IsothermFit;
-	/** g/mol. */
-	readonly molarMass: number;
+	/** g/mol; if not given, or 0, that of the probe of its points, where it is a substance that the library knows. */
+	readonly molarMass?: number;
 	/** mg/L in the water as it comes. */
 	readonly start: number;
+}
+
+/** A solute whose molar mass is there. */
+export interface WeighedSolute extends Solute {
+	readonly molarMass: number;
 }
 
 /**
@@ -45,12 +56,23 @@ const soluteRules = {
 	start: anyNumberOption("a number in mg/L"),
 };
 
-/** @throws ProblemError for fewer than two solutes, the same name twice, numbers that are not above zero, or other isotherms than Langmuir's under the competitive rule */
-export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
-	const names = solutes.map((s) => s.name);
+/**
+ * The solutes with their molar masses.
+ *
+ * @throws ProblemError for fewer than two solutes, the same name twice, numbers that are not above zero, or other isotherms than Langmuir's under the competitive rule
+ */
+export function checkedSolutes(
+	rule: Rule,
+	given: readonly Solute[],
+): WeighedSolute[] {
 	throwProblems(
-		solutes.flatMap((s) => optionProblems(s, soluteRules, "a solute")),
+		given.flatMap((s) => optionProblems(s, soluteRules, "a solute")),
 	);
+	const solutes = given.map((s) => ({
+		...s,
+		molarMass: molarMassOf(s.fit.points, s.molarMass),
+	}));
+	const names = solutes.map((s) => s.name);
 	throwProblems([
 		...(solutes.length >= 2
 			? []
@@ -89,6 +111,7 @@ export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 						],
 			),
 		),
+		...given.flatMap((s) => molarMassProblems(s.fit.points, s.molarMass)),
 		...(rule === "competitive Langmuir"
 			? solutes
 					.filter((s) => s.fit.isotherm.name !== langmuir.name)
@@ -103,4 +126,5 @@ export function checkSolutes(rule: Rule, solutes: readonly Solute[]): void {
 					)
 			: []),
 	]);
+	return solutes;
 }

@@ -1,5 +1,5 @@
 import type { IsothermFit } from "../isotherms";
-import { inDigits } from "../isotherms";
+import { inDigits, molarMassOf, molarMassProblems } from "../isotherms";
 import {
 	type MaybeKnown,
 	numberFromOption,
@@ -11,7 +11,6 @@ import {
 	throwProblems,
 	wordOption,
 } from "../quantity";
-import { molarMass, substanceNamed } from "../substances";
 import {
 	type Convention,
 	type DimensionlessConstant,
@@ -73,9 +72,12 @@ export function temperatureSteps(
 	throwProblems([
 		...temperatureProblems(series.map((s) => s.kelvin)),
 		...series.flatMap(({ fit }) => constantProblems(fit, parameter)),
-		...molarMassProblems(series, options),
+		...series
+			.slice(0, 1)
+			.flatMap(({ fit }) => molarMassProblems(fit.points, options.molarMass)),
 	]);
 	return series.map(({ kelvin, fit }) => {
+		const molarMass = molarMassOf(fit.points, options.molarMass);
 		const j = fit.parameters.findIndex((e) => e.name === parameter);
 		const p = fit.parameters[j];
 		return {
@@ -85,7 +87,7 @@ export function temperatureSteps(
 				value: p.value,
 				unit: p.unit,
 				convention,
-				...molarMassFor(fit, options),
+				...(molarMass > 0 ? { molarMass } : {}),
 			}),
 			ownError: numberOf(p.scatter) / p.value,
 			ownDegreesOfFreedom: fit.degreesOfFreedom,
@@ -95,49 +97,6 @@ export function temperatureSteps(
 				effect: s.effect[j] / p.value,
 			})),
 		};
-	});
-}
-
-/** The molar mass that is given, else that of the probe; none where neither is known. */
-function molarMassFor(
-	{ points }: IsothermFit,
-	{ molarMass: given = 0 }: AffinityOptions,
-): { readonly molarMass?: number } {
-	const known = given > 0 ? given : molarMassOfProbe(points.probe);
-	return known > 0 ? { molarMass: known } : {};
-}
-
-/** g/mol; 0 where the probe is no substance that the library knows. */
-function molarMassOfProbe(probe: string): number {
-	const found = substanceNamed(probe);
-	return found.is === "known" && found.substance.formula !== ""
-		? molarMass(found.substance.formula).in("g/mol")
-		: 0;
-}
-
-/** A molar mass that differs by more from that of the probe is that of something else. Our decision. */
-const sameSubstance = 0.01;
-
-function molarMassProblems(
-	series: readonly FitAtTemperature[],
-	{ molarMass: given = 0 }: AffinityOptions,
-): Problem[] {
-	const probes = new Set(series.map(({ fit }) => fit.points.probe));
-	return [...probes].flatMap((probe): Problem[] => {
-		const own = molarMassOfProbe(probe);
-		return given === 0 ||
-			own === 0 ||
-			Math.abs(given / own - 1) <= sameSubstance
-			? []
-			: [
-					problem(
-						"molar-mass-of-another",
-						{},
-						`a molar mass of ${given} g/mol for ${probe}, which has ${inDigits(own, 5)} g/mol`,
-						`the molar mass of ${probe}`,
-						"Give { molarMass: 0 } to take it from the list of substances.",
-					),
-				];
 	});
 }
 

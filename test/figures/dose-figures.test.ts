@@ -164,3 +164,18 @@ describe("van 't Hoff", () => {
 		expect(f.alt).toContain("without an interval");
 	});
 });
+
+test("a flask belongs to the curve up to 5 % from its start, and is an outline beyond", () => {
+	const hollow = (factor: number): boolean[] =>
+		of(
+			doseAndRemoval(
+				[removal],
+				removals.map((r) => ({ ...r, start: removal.start * factor })),
+			).layers,
+			"points",
+		).flatMap((l) => l.points.map((p) => p.hollow ?? false));
+	for (const factor of [0.951, 1.049])
+		expect(hollow(factor).some((h) => h)).toBe(false);
+	for (const factor of [0.949, 1.051])
+		expect(hollow(factor).every((h) => h)).toBe(true);
+});

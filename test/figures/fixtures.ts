@@ -320,6 +320,7 @@ export const budgetRows = [
 /** What three ways made of five trials. */
 export const repeats: Repeats = {
 	truth: { plateau: 387, affinity: 0.02 },
+	flasks: "of the trial",
 	trials: 5,
 	confidence: 0.95,
 	ways: [

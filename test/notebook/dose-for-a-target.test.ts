@@ -17,7 +17,7 @@ const truth = JSON.parse(readFileSync(join(demo, "truth.json"), "utf8")) as {
 };
 
 let usual: Executed;
-/** A target that lies below what is not adsorbable, and nothing known of a second solute. */
+/** A target that lies below what is not adsorbable. */
 let hopeless: Executed;
 /** A sheet with the jars of the demo twice, the second time under the name of another char. */
 const folder = mkdtempSync(join(tmpdir(), "charledger-two-chars-"));
@@ -28,8 +28,6 @@ beforeAll(() => {
 	usual = executed("dose-for-a-target");
 	hopeless = executed("dose-for-a-target", {
 		targetMgPerL: 8,
-		cleanSheet: "",
-		secondSolute: "",
 	});
 	const sheet = readFileSync(join(demo, "rain-barrel.csv"), "utf8").trimEnd();
 	const again = sheet
@@ -91,12 +89,10 @@ test("stages: each saves char, counter-current most", () => {
 	expect(at("3, counter-current")).toBeLessThan(at("2, counter-current"));
 });
 
-test("the Hill form levels off below 99 %; the mixture needs more than the solute alone", () => {
+test("the Hill form levels off below 99 %", () => {
 	const rows = cellsOf(usual, "doses by the Hill form");
 	expect(String(rows[2][1])).toBe("none");
 	expect(String(rows[2][3])).toContain("levels off");
-	const [mixed] = cellsOf(usual, "dose in a mixture");
-	expect(Number(mixed[8])).toBeGreaterThan(1);
 });
 
 test("a target below what is not adsorbable has no dose, and the page still reads", () => {
@@ -108,21 +104,8 @@ test("a target below what is not adsorbable has no dose, and the page still read
 	expect(statementsOf(hopeless, "what to do next")[0]).toMatch(/^Flasks/);
 });
 
-test("numbers from another sheet say which; without one the part on two solutes is left out in words", () => {
-	for (const words of statementsOf(usual, "the solutes alone"))
-		expect(words).toContain("demo-dose/distilled.csv");
-	expect(usual.page).toContain("Input: distilled.csv");
-	const [none] = statementsOf(hopeless, "the solutes alone");
-	expect(none).toMatch(/^This part is left out: .*cleanSheet.*secondSolute/);
-	expect(hopeless.results.has("dose in a mixture")).toBe(false);
-	for (const name of ["not concluded", "what to do next"]) {
-		expect(statementsOf(usual, name).join(" ")).toContain("mixture");
-		expect(statementsOf(hopeless, name).join(" ")).not.toContain("mixture");
-	}
-});
-
 test("a sheet with two chars: the one that is named is answered for, and without a name it is asked which", () => {
-	const asked = { sheet: twoChars, cleanSheet: "", secondSolute: "" };
+	const asked = { sheet: twoChars };
 	expect(() => executed("dose-for-a-target", asked)).toThrow(
 		/found 2 treatments .* one of "fired twice", "untreated"/,
 	);
@@ -158,3 +141,16 @@ test("cautions and limits are there, and nothing calls the water fit to drink", 
 			/\bNaN\b|\bundefined\b|\bInfinity\b/,
 		);
 });
+
+test("a sheet of a dye is answered for in the same way", () => {
+	const dye = executed("dose-for-a-target", {
+		sheet: join(demo, "../demo-dye/dye.csv"),
+		treatment: "steam",
+		startMgPerL: 100,
+		targetMgPerL: 10,
+	});
+	expect(statementsOf(dye, "answer")[0]).toMatch(/^steam: /);
+	expect(statementsOf(dye, "not concluded").join(" ")).toContain(
+		"Uptake of methylene blue stands for the pores",
+	);
+}, 120_000);

@@ -68,6 +68,12 @@ test("treatments whose names stand for no temperature are named, with what to ad
 		expect(() => executed("temperature-series", { sheet })).toThrow(
 			/2 problems.*the treatment "box", which has no temperature in `celsius`.*the treatment "cellar", which/s,
 		);
+		// From the command line; the other two names say their temperatures.
+		const told = executed("temperature-series", {
+			sheet,
+			celsius: "box: 5; cellar: 15",
+		});
+		expect(statementsOf(told, "answer")).toEqual(statementsOf(usual, "answer"));
 	} finally {
 		rmSync(folder, { recursive: true, force: true });
 	}

@@ -53,19 +53,24 @@ describe("the table of recoveries", () => {
 
 test("what a blank's own withdrawals took out is no loss", () => {
 	// 2 mmol dosed, 0.5 mmol withdrawn (10 mL of 0.05 mol/L), the rest made up to 100: 1.35 mmol left are nine tenths of the rest.
+	const row: Row = {
+		day: "1",
+		"dose 1 (mL)": 40,
+		"withdrawn 2 (mL)": 10,
+		"withdrawn 2 titre (mL)": 10,
+		"made up to (mL)": 100,
+		"aliquot (mL)": 20,
+		"titre (mL)": 5.4,
+	};
 	const { recoveries } = steps([
-		charRow("a", { day: "1" }),
 		{
-			flask: "i",
-			contents: "iodine blank",
-			day: "1",
-			"dose 1 (mL)": 40,
-			"withdrawn 2 (mL)": 10,
-			"withdrawn 2 titre (mL)": 10,
-			"made up to (mL)": 100,
-			"aliquot (mL)": 20,
-			"titre (mL)": 5.4,
+			flask: "a",
+			treatment: "control",
+			"char mass (g)": 1,
+			...row,
+			"char in when made up": "no",
 		},
+		{ flask: "i", contents: "iodine blank", ...row },
 	]);
 	const day = recoveries.forDay("1");
 	if (day.is !== "measured") throw new Error("no recovery");

@@ -18,6 +18,8 @@ export interface Repeats {
 	/** The values that were put in: those of the fit to the sheet, to two digits. */
 	readonly truth: { readonly plateau: number; readonly affinity: number };
 	readonly trials: number;
+	/** Which flasks a repeat has: "of the trial", or how many of the weakest and how often. */
+	readonly flasks: string;
 	readonly confidence: number;
 	/** The fit to the data as they are first, then the straight-line forms of Langmuir's isotherm. */
 	readonly ways: readonly RepeatedWay[];

@@ -4,10 +4,10 @@ import type { RepeatedWay, Repeats } from "./repeated-ways";
 
 /** One row for each way: what it is off by on average, how widely it scatters, and how often its interval held the truth. */
 export function repeatsTable(repeats: Repeats): Table {
-	const { truth, trials, ways } = repeats;
+	const { truth, trials, flasks, ways } = repeats;
 	const confidence = confidenceText(repeats.confidence);
 	return table(
-		`${trials} repeats of the trial, true q_max ${truth.plateau} mg/g`,
+		`${trials} repeats ${flasks}; true q_max ${truth.plateau} mg/g`,
 		[
 			"way",
 			"median q_max (mg/g)",

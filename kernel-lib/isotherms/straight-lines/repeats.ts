@@ -86,7 +86,13 @@ export function repeatTrial(
 			confidence,
 		),
 	);
-	const result = { truth, trials, confidence, ways };
+	const result = {
+		truth,
+		trials,
+		flasks: flasksInWords(options),
+		confidence,
+		ways,
+	};
 	return {
 		kind: "trial repeats",
 		...result,
@@ -104,6 +110,13 @@ const repeatRules = {
 	times: countOption(1),
 	confidence: confidenceOption,
 };
+
+function flasksInWords({ weakest, times = 1 }: RepeatOptions): string {
+	if (weakest === undefined && times === 1) return "of the trial";
+	const which =
+		weakest === undefined ? "all flasks" : `the ${weakest} weakest flasks`;
+	return `with ${which}${times === 1 ? "" : `, each ${times} times`}`;
+}
 
 /** The flasks of a repeat: those that were read, all of them or the weakest, each as often as asked. */
 function flasksOf(

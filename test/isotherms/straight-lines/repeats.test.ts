@@ -76,7 +76,14 @@ describe("a trial repeated with a known truth", () => {
 	});
 
 	test("the weakest flasks, each as often as asked", () => {
-		const { first } = repeatTrial(points, { trials: 1, weakest: 3, times: 2 });
+		const { first, table } = repeatTrial(points, {
+			trials: 1,
+			weakest: 3,
+			times: 2,
+		});
+		expect(table.title).toBe(
+			"1 repeats with the 3 weakest flasks, each 2 times; true q_max 350 mg/g",
+		);
 		expect(first.points.map((p) => p.flask)).toEqual(
 			["1", "2", "3", "1", "2", "3"].map(String),
 		);
@@ -112,7 +119,7 @@ describe("a trial repeated with a known truth", () => {
 			/^40 trials with a known plateau: the 60 % interval of the fit/,
 		);
 		expect(narrow.table.title).toBe(
-			"40 repeats of the trial, true q_max 350 mg/g",
+			"40 repeats of the trial; true q_max 350 mg/g",
 		);
 	});
 

@@ -1,0 +1,68 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, expect, test } from "vitest";
+import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+
+let usual: Executed;
+/** Nothing known of a second solute. */
+let oneOnly: Executed;
+
+beforeAll(() => {
+	usual = executed("dose-in-a-mixture");
+	oneOnly = executed("dose-in-a-mixture", { secondSolute: "" });
+}, 240_000);
+
+test("the mixture needs more than the solute alone, and the answer says how much", () => {
+	const [mixed] = cellsOf(usual, "dose in a mixture");
+	expect(Number(mixed[8])).toBeGreaterThan(1);
+	const [answer, alone] = statementsOf(usual, "answer");
+	expect(answer).toContain(
+		`Beside leaf brown, ${mixed[4]} g of char per litre`,
+	);
+	expect(answer).toContain("95 % interval");
+	expect(alone).toMatch(/^Alone: fired twice: [\d.]+ g of char per litre/);
+});
+
+test("both inputs are on the page, and each number says where it comes from", () => {
+	for (const words of statementsOf(usual, "the first solute alone"))
+		expect(words).toContain("demo-dose/distilled.csv");
+	expect(usual.page).toContain("Input: distilled.csv");
+	expect(usual.page).toContain("Input: leaf-brown.csv");
+	const solutes = cellsOf(usual, "isotherms of the solutes alone");
+	expect(new Set(solutes.map((row) => row[0]))).toEqual(
+		new Set(["fired twice", "leaf brown"]),
+	);
+});
+
+test("without a second solute it is said, and the dose is that of the first alone", () => {
+	const [none, alone] = statementsOf(oneOnly, "answer");
+	expect(none).toMatch(/^Nothing is known of a second solute: .*secondSolute/);
+	expect(alone).toMatch(/^Alone: fired twice: /);
+	expect(cellsOf(oneOnly, "dose in a mixture")).toEqual([]);
+});
+
+test("limits, next steps and cautions speak of the mixture; no number is missing", () => {
+	for (const name of ["not concluded", "what to do next"])
+		expect(statementsOf(usual, name).join(" ")).toContain("mixture");
+	expect(statementsOf(usual, "cautions").join(" ")).toMatch(
+		/certifies.*dispose of it by the local rules/s,
+	);
+	for (const ran of [usual, oneOnly])
+		expect(ran.page.replace(/<script[\s\S]*?<\/script>/g, "")).not.toMatch(
+			/\bNaN\b|\bundefined\b|\bInfinity\b/,
+		);
+});
+
+test("cells build no tables and no statistics, and the demo is told in a cell of its own", () => {
+	const notebook = JSON.parse(
+		readFileSync(
+			join(import.meta.dirname, "../../notebooks/dose-in-a-mixture.ipynb"),
+			"utf8",
+		),
+	) as { cells: { source: string[]; metadata: { tags?: string[] } }[] };
+	expect(notebook.cells.length).toBeLessThan(30);
+	const invented = notebook.cells.filter((c) =>
+		c.source.join("").includes("**invented**"),
+	);
+	expect(invented.map((c) => c.metadata.tags)).toEqual([["demo-sheet"]]);
+});
