@@ -6,14 +6,19 @@ import { severalDoses } from "./several-doses";
 import { residueOf } from "./stated-residue";
 import type { Difference } from "./verdict";
 
-/** Places between the smallest and the largest residue that all treatments reached, as shares of the way on the logarithmic scale; the last one just inside. */
-const places = [0.1, 0.3, 0.99];
+/** Places between the smallest and the largest residue that all treatments reached, as shares of the way on the logarithmic scale. */
+const places = [0.1, 0.3];
+/** The highest place, just inside the largest residue. */
+const justInside = 0.99;
 
 /** Residues (mg/L, two digits) spread over what all treatments reached. */
 function spreadResidues(trial: Trial): number[] {
 	const { low, high } = severalDoses(trial).common;
-	return places
-		.map((share) => Number((low ** (1 - share) * high ** share).toPrecision(2)))
+	return [
+		...places.map((share) => low ** (1 - share) * high ** share),
+		justInside * high,
+	]
+		.map((c) => Number(c.toPrecision(2)))
 		.filter((c) => c > low && c < high);
 }
 
