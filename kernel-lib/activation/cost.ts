@@ -3,7 +3,10 @@ import {
 	exact,
 	input,
 	type Kind,
+	known,
+	type MaybeKnown,
 	named,
+	notKnown,
 	problem,
 	type Quantity,
 	stated,
@@ -58,74 +61,94 @@ function priced<K extends "price" | "energyPrice">(
 	});
 }
 
+/** A part of the cost that is known, or why it is not counted. */
+type CostPart = MaybeKnown<Quantity<"money">>;
+
+function partOf(
+	of: string,
+	firing: Firing,
+	price: number | undefined,
+	amount: MaybeKnown<(price: number) => Quantity<"money">>,
+): CostPart {
+	if (price === undefined) return notKnown(`${of} (no price given)`);
+	return amount.is === "not known"
+		? notKnown(`${of} (amount not recorded)`)
+		: known(
+				named(amount.value(price), "C", `cost of ${of}, firing ${firing.name}`),
+			);
+}
+
+function energyCost(firing: Firing, price: number | undefined): CostPart {
+	const { energyUsed } = firing;
+	return partOf(
+		"energy",
+		firing,
+		price,
+		energyUsed.recorded
+			? known((p) =>
+					times(
+						priced("energyPrice", p, "money/kWh", "energy"),
+						energyUsed.value,
+					),
+				)
+			: notKnown("the energy is not recorded"),
+	);
+}
+
+function agentCost(firing: Firing, price: number | undefined): CostPart {
+	if (firing.agent === "") return known(uncounted("agent"));
+	const agent = agentUsed(firing);
+	return partOf(
+		"agent",
+		firing,
+		price,
+		agent.is === "not known"
+			? agent
+			: known((p) =>
+					times(priced("price", p, "money/kg", firing.agent), agent.quantity),
+				),
+	);
+}
+
+function precursorCost(firing: Firing, price: number | undefined): CostPart {
+	return partOf(
+		"precursor",
+		firing,
+		price,
+		known((p) =>
+			times(priced("price", p, "money/kg", "precursor"), firing.precursorMass),
+		),
+	);
+}
+
+/** Stands in the sum for what is not counted. */
+function uncounted(of: string): Quantity<"money"> {
+	return input("money", 0, "money", exact, {
+		symbol: "0",
+		meaning: `${of}: not counted`,
+		source: stated("not counted"),
+	});
+}
+
 /**
  * What energy, agent and precursor of one firing cost, with the errors of their masses. Labour, water, gear, waste and agent that may be used again are not in it.
  * @throws ProblemError for a price that is negative or not a number
  */
 export function firingCost(firing: Firing, prices: Prices): FiringCost {
-	const leftOut: string[] = [];
-	const nothing = (of: string): Quantity<"money"> =>
-		input("money", 0, "money", exact, {
-			symbol: "0",
-			meaning: `${of}: not counted`,
-			source: stated("not counted"),
-		});
-	const cost = (
-		of: string,
-		price: number | undefined,
-		used: boolean,
-		amount: () => Quantity<"money">,
-	): Quantity<"money"> => {
-		if (price !== undefined && used)
-			return named(amount(), "C", `cost of ${of}, firing ${firing.name}`);
-		leftOut.push(
-			price === undefined
-				? `${of} (no price given)`
-				: `${of} (amount not recorded)`,
-		);
-		return nothing(of);
+	const parts = {
+		energy: energyCost(firing, prices.perKilowattHour),
+		agent: agentCost(firing, prices.agentPerKilogram),
+		precursor: precursorCost(firing, prices.precursorPerKilogram),
 	};
-	const agent = agentUsed(firing);
-	const energy = cost(
-		"energy",
-		prices.perKilowattHour,
-		firing.energyUsed.recorded,
-		() =>
-			times(
-				priced(
-					"energyPrice",
-					prices.perKilowattHour ?? 0,
-					"money/kWh",
-					"energy",
-				),
-				(firing.energyUsed as { readonly value: Quantity<"energy"> }).value,
-			),
-	);
-	const reagent =
-		firing.agent === ""
-			? nothing("agent")
-			: cost("agent", prices.agentPerKilogram, agent.is !== "not known", () =>
-					times(
-						priced(
-							"price",
-							prices.agentPerKilogram ?? 0,
-							"money/kg",
-							firing.agent,
-						),
-						(agent as { readonly quantity: Quantity<"mass"> }).quantity,
-					),
-				);
-	const precursor = cost("precursor", prices.precursorPerKilogram, true, () =>
-		times(
-			priced(
-				"price",
-				prices.precursorPerKilogram ?? 0,
-				"money/kg",
-				"precursor",
-			),
-			firing.precursorMass,
-		),
-	);
+	const costOf = (of: keyof typeof parts): Quantity<"money"> => {
+		const part = parts[of];
+		return part.is === "value" ? part.value : uncounted(of);
+	};
+	const [energy, reagent, precursor] = [
+		costOf("energy"),
+		costOf("agent"),
+		costOf("precursor"),
+	];
 	return {
 		currency: prices.currency,
 		energy,
@@ -136,7 +159,12 @@ export function firingCost(firing: Firing, prices: Prices): FiringCost {
 			"C",
 			`cost of energy, agent and precursor, firing ${firing.name}`,
 		),
-		leftOut: [...leftOut, "labour, water, gear, waste"],
+		leftOut: [
+			...Object.values(parts).flatMap((part) =>
+				part.is === "not known" ? [part.because] : [],
+			),
+			"labour, water, gear, waste",
+		],
 	};
 }
 

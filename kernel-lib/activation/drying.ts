@@ -179,7 +179,8 @@ export function drying(
  * @param targets.agreement two weighings in a row must agree within this; as much as `water` by default
  * @throws ProblemError where the trial has no firing, and for a target that it does not know
  * @example
- * activation.dryings(kilnTrial, { water: quantity.mass(15, "mg") }).map((d) => d.verdict) // => ["dry", "not dry", "cannot tell"]
+ * const water = quantity.input("mass", 15, "mg", quantity.exact);
+ * activation.dryings(kilnTrial, { water }).map((d) => d.verdict) // => ["dry", "not dry", "not dry"]
  */
 export function dryings(
 	trial: Trial,

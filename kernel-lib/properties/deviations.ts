@@ -87,88 +87,132 @@ function namesIn(cell: string, known: readonly string[]): string[] {
 				.filter((t) => t !== "");
 }
 
+type DeviationRow = FurtherTable<DeviationKey>["rows"][number];
+
+/** Cells that every row must fill. */
+function missingCells(row: DeviationRow): Problem[] {
+	return (
+		[
+			[
+				"determination",
+				"the determination, or determinations, that it touched",
+			],
+			["what happened", "what went wrong, in words"],
+		] as const
+	)
+		.filter(([key]) => row.isEmpty(key))
+		.map(([key, expected]) =>
+			problem(
+				"cell-missing",
+				row.place(key),
+				"an empty cell",
+				expected,
+				"Fill it in, or take the row out.",
+			),
+		);
+}
+
+/** The number of the sieve that a row means; 0 for the whole determination, -1 for a part that there is none of. */
+function sieveOf(row: DeviationRow): number {
+	const part = /^(?:sieve ?(\d{1,3}))?$/i.exec(row.text("part"));
+	return part === null ? -1 : Number(part[1] ?? 0);
+}
+
+/** What is wrong with a name or a part, held against the table of properties. */
+function targetProblems(
+	row: DeviationRow,
+	determination: string,
+	rows: readonly CompleteRow[],
+	known: readonly string[],
+): Problem[] {
+	if (!known.includes(determination))
+		return [
+			problem(
+				"determination-not-found",
+				row.place("determination"),
+				`"${determination}"`,
+				"a determination of the table of properties",
+				/[,/]/.test(determination)
+					? 'Separate several determinations by ";".'
+					: didYouMean(determination, known),
+			),
+		];
+	const sieve = sieveOf(row);
+	const own = rows.find((r) => r.name === determination);
+	if (sieve <= 0 || own === undefined) return [];
+	if (own.property !== "particle size")
+		return [
+			problem(
+				"part-not-found",
+				row.place("part"),
+				`sieve ${sieve} of "${determination}"`,
+				`no sieve, for "${determination}" is a determination of ${own.property}`,
+				"Look up the name of the sieving.",
+			),
+		];
+	return own.row.isEmpty("sieve # opening", sieve)
+		? [
+				problem(
+					"part-not-found",
+					row.place("part"),
+					`sieve ${sieve} of "${determination}"`,
+					"a sieve of this sieving",
+					"Look up the number in the heads of the table.",
+				),
+			]
+		: [];
+}
+
+function rowProblems(
+	row: DeviationRow,
+	rows: readonly CompleteRow[],
+	known: readonly string[],
+): Problem[] {
+	return [
+		...missingCells(row),
+		...(sieveOf(row) < 0
+			? [
+					problem(
+						"part-unknown",
+						row.place("part"),
+						`"${row.text("part")}"`,
+						'a sieve by its number in the heads, such as "sieve 2", or an empty cell for the whole determination',
+						"Write it so; a weighing that was wrong spoils its whole determination.",
+					),
+				]
+			: []),
+		...namesIn(row.text("determination"), known).flatMap((name) =>
+			targetProblems(row, name, rows, known),
+		),
+	];
+}
+
 /** Reads the deviations of a table of properties against its rows. */
 export function propertyMarks(
 	table: FurtherTable<DeviationKey>,
-	rows: readonly Pick<CompleteRow, "name" | "property" | "row">[],
+	rows: readonly CompleteRow[],
 	known: readonly string[],
 ): { readonly marks: PropertyMarks; readonly problems: readonly Problem[] } {
-	const problems: Problem[] = table.problems.filter(
-		(p) => p.code !== "table-empty",
-	);
 	const touched = table.rows.flatMap((row): Touched[] => {
-		for (const key of ["determination", "what happened"] as const)
-			if (row.isEmpty(key))
-				problems.push(
-					problem(
-						"cell-missing",
-						row.place(key),
-						"an empty cell",
-						key === "determination"
-							? "the determination, or determinations, that it touched"
-							: "what went wrong, in words",
-						"Fill it in, or take the row out.",
-					),
-				);
-		const part = /^(?:sieve ?(\d{1,3}))?$/i.exec(row.text("part"));
-		if (part === null)
-			problems.push(
-				problem(
-					"part-unknown",
-					row.place("part"),
-					`"${row.text("part")}"`,
-					'a sieve by its number in the heads, such as "sieve 2", or an empty cell for the whole determination',
-					"Write it so; a weighing that was wrong spoils its whole determination.",
-				),
-			);
-		const sieve = Number(part?.[1] ?? 0);
 		const mark: Mark = {
 			whatHappened: row.text("what happened"),
 			handling: row.text("handling") === "keep" ? "keep" : "leave out",
 		};
-		return namesIn(row.text("determination"), known).map((determination) => {
-			const own = rows.find((r) => r.name === determination);
-			if (!known.includes(determination))
-				problems.push(
-					problem(
-						"determination-not-found",
-						row.place("determination"),
-						`"${determination}"`,
-						"a determination of the table of properties",
-						/[,/]/.test(determination)
-							? 'Separate several determinations by ";".'
-							: didYouMean(determination, known),
-					),
-				);
-			else if (
-				sieve > 0 &&
-				own !== undefined &&
-				(own.property !== "particle size" ||
-					own.row.isEmpty("sieve # opening", sieve))
-			)
-				problems.push(
-					problem(
-						"part-not-found",
-						row.place("part"),
-						`sieve ${sieve} of "${determination}"`,
-						own.property === "particle size"
-							? "a sieve of this sieving"
-							: `no sieve, for "${determination}" is a determination of ${own.property}`,
-						"Look up the number in the heads of the table.",
-					),
-				);
-			return { determination, sieve, mark };
-		});
+		return namesIn(row.text("determination"), known).map((determination) => ({
+			determination,
+			sieve: sieveOf(row),
+			mark,
+		}));
 	});
 	const of = (name: string, number: number): readonly Mark[] =>
 		touched
 			.filter((t) => t.determination === name && t.sieve === number)
 			.map((t) => t.mark);
 	return {
-		marks: {
-			ofDetermination: (name) => of(name, 0),
-			ofSieve: of,
-		},
-		problems,
+		marks: { ofDetermination: (name) => of(name, 0), ofSieve: of },
+		problems: [
+			...table.problems.filter((p) => p.code !== "table-empty"),
+			...table.rows.flatMap((row) => rowProblems(row, rows, known)),
+		],
 	};
 }

@@ -1,4 +1,4 @@
-import type { Flask } from "../bench";
+import type { Flask, Trial } from "../bench";
 import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
 import { charMassOf, type TitratedResidue } from "../residue";
 import { molarMass } from "../substances";
@@ -50,6 +50,7 @@ function share(
  * gives no number. Suspected and not measured stays "suspected".
  */
 export function demandOf(
+	trial: Trial,
 	flask: Flask,
 	leachates: readonly TitratedResidue[],
 	recoveries: Recoveries,
@@ -87,5 +88,5 @@ export function demandOf(
 			how: parts.map((p) => p.how).join("; "),
 		};
 	}
-	return suspectedDemand(flask);
+	return suspectedDemand(trial, flask);
 }

@@ -1,4 +1,4 @@
-import type { Flask } from "../bench";
+import { type Firing, type Flask, firingKey, type Trial } from "../bench";
 import {
 	type NamedSubstance,
 	type Substance,
@@ -19,18 +19,35 @@ function namedByLabel(text: string): NamedSubstance[] {
 	);
 }
 
-/** What the sheet names a flask's soak by: all of what it was soaked in, and the substances in the names of treatment and soak. */
-function soakNames(flask: Flask): readonly NamedSubstance[] {
+/** The firing that a flask's char came from, named by its soak or its char batch, and those that its precursor came from. */
+function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
+	const byName = new Map(firings.map((f) => [firingKey(f.name), f]));
+	const chain: Firing[] = [];
+	let next =
+		byName.get(firingKey(flask.soak)) ?? byName.get(firingKey(flask.charBatch));
+	while (next !== undefined && !chain.includes(next)) {
+		chain.push(next);
+		next = byName.get(firingKey(next.precursorBatch));
+	}
+	return chain;
+}
+
+/** What the sheet names a flask's soak by: all of what it was soaked in and of the agents of its firings, and the substances in the names of treatment and soak. */
+function soakNames(trial: Trial, flask: Flask): readonly NamedSubstance[] {
 	return [
 		...substancesIn(flask.soakedIn),
+		...firingsOf(trial, flask).flatMap((f) => substancesIn(f.agent)),
 		...namedByLabel(flask.treatment),
 		...namedByLabel(flask.soak),
 	];
 }
 
 /** The listed substances of a flask's soak. */
-export function soakSubstances(flask: Flask): readonly Substance[] {
-	return soakNames(flask).flatMap((s) =>
+export function soakSubstances(
+	trial: Trial,
+	flask: Flask,
+): readonly Substance[] {
+	return soakNames(trial, flask).flatMap((s) =>
 		s.is === "known" ? [s.substance] : [],
 	);
 }
@@ -112,8 +129,8 @@ function together(list: readonly SoakSuspicion[]): IodineDemand {
  * Whether what is left of a flask's soak may consume or free iodine, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; a
  * listed substance that frees iodine stays suspected beside it. Without that word, the names in the sheet speak, and an unknown one may do either.
  */
-export function suspectedDemand(flask: Flask): IodineDemand {
-	const remains = soakNames(flask).map(remainsOf);
+export function suspectedDemand(trial: Trial, flask: Flask): IodineDemand {
+	const remains = soakNames(trial, flask).map(remainsOf);
 	const frees = remains
 		.filter((r) => r.surelyFrees)
 		.flatMap((r) => suspicionOf({ ...r, consumes: false }));

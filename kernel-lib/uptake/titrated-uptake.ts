@@ -67,7 +67,7 @@ export function titratedUptake(
 		(r): r is TitratedResidue =>
 			r.is === "titrated" && r.flask.contents === "leachate",
 	);
-	const demand = demandOf(flask, leachates, recoveries(trial));
+	const demand = demandOf(trial, flask, leachates, recoveries(trial));
 	const inMass = (
 		n: Quantity<"amount">,
 		symbol: string,
@@ -133,7 +133,7 @@ export function titratedUptake(
 		residue: found.residue,
 		demand,
 		lossesTakenOff: recovery.is === "measured",
-		cautions: flaskCautions(flask),
+		cautions: flaskCautions(trial, flask),
 		contradiction: contradictionOf("iodine", balance, char.mass),
 		nextDose,
 	};

@@ -17,7 +17,6 @@ import {
 } from "../../kernel-lib/uptake";
 import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
 import { contradictionOf } from "../../kernel-lib/uptake/contradiction";
-import { flaskCautions } from "../../kernel-lib/uptake/flask-cautions";
 import type { IodineBalance } from "../../kernel-lib/uptake/flask-uptake";
 import { standardVolumes } from "../../kernel-lib/uptake/iodine-number/conditions";
 import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
@@ -123,10 +122,8 @@ describe("contradictions", () => {
 });
 
 describe("alkaline is a final pH from 8 on", () => {
-	const cautions = (pH: number, acidified: string): string[] =>
-		flaskCautions(
-			steps([charRow("a", { "final pH": pH, acidified })]).uptakes[0].flask,
-		);
+	const cautions = (pH: number, acidified: string): readonly string[] =>
+		steps([charRow("a", { "final pH": pH, acidified })]).uptakes[0].cautions;
 
 	test.each([
 		[7.9, 0],

@@ -31,6 +31,10 @@ beforeAll(() => {
 	nothing = executed("activation-run", { targetMicrosiemens: 0 });
 	const sheet = join(folder, "my kiln.csv");
 	copyFileSync(join(data, "kiln.activation.csv"), sheet);
+	copyFileSync(
+		join(data, "kiln.glassware.csv"),
+		join(folder, "my kiln.glassware.csv"),
+	);
 	alone = executed("activation-run", { sheet });
 }, 300_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { IodineDemand } from "../../kernel-lib/uptake";
-import { charRow, type Row, steps } from "./sheets";
+import { trialFromRows } from "../../kernel-lib/bench";
+import { type IodineDemand, uptakes } from "../../kernel-lib/uptake";
+import { charRow, plainSolutions, type Row, steps } from "./sheets";
 
 function demand(change: Row): IodineDemand {
 	const { uptakes } = steps([
@@ -120,6 +121,41 @@ describe("the sheet's own word", () => {
 		expect(looksLike({ "soaked in": "water", ...yes })).toBe("more uptake");
 		expect(looksLike({ "soaked in": "bleach", ...yes })).toBe("either");
 	});
+});
+
+const firing = (name: string, agent: string, from: string): Row => ({
+	"activation run": name,
+	agent,
+	precursor: "shell",
+	"precursor batch": from,
+	"precursor mass (g)": 100,
+});
+
+test("the agent of the firing that the char came from speaks, and that of the firing before it", () => {
+	const trial = trialFromRows({
+		flasks: [
+			charRow("c"),
+			charRow("t", { treatment: "A", control: "control", soak: "kiln 2" }),
+			charRow("u", {
+				treatment: "B",
+				control: "control",
+				"char batch": "kiln 1",
+			}),
+			charRow("v", { treatment: "C", control: "control", soak: "kiln 3" }),
+		],
+		solutions: plainSolutions,
+		activation: [
+			firing("kiln 1", "potash", ""),
+			firing("kiln 2", "steam", "kiln 1"),
+			firing("kiln 3", "none", ""),
+		],
+	});
+	expect(uptakes(trial).map((u) => u.demand.is)).toEqual([
+		"none expected",
+		"suspected",
+		"suspected",
+		"none expected",
+	]);
 });
 
 test("the reasons are told, each once; an unknown name is quoted", () => {
