@@ -25,7 +25,9 @@ export function valueTexts(n: FromFits): {
 				: 0;
 	// What rounding leaves of a perfect fit is no width.
 	const text = (v: number): string =>
-		width > 1e-9 * Math.abs(n.value) ? fixed(v, Math.max(0, decimalsFor(width / 4))) : inDigits(v, 3);
+		width > 1e-9 * Math.abs(n.value)
+			? fixed(v, Math.max(0, decimalsFor(width / 4)))
+			: inDigits(v, 3);
 	const end = (k: MaybeKnown<number>, none: string): string =>
 		k.is === "value" ? text(k.value) : none;
 	return {

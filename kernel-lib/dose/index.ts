@@ -40,6 +40,7 @@ export {
 	logistic,
 	type ResponseForm,
 } from "./response-forms";
+export { responseOf } from "./response-of";
 export {
 	type DoseSensitivity,
 	doseSensitivity,

@@ -30,6 +30,7 @@ export {
 	logistic,
 	type ResponseForm,
 } from "./response-forms";
+export { responseOf } from "./response-of";
 export { sensitivityTable } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
 export { charFor, doseTable, planTable, scenarios } from "./tables";

@@ -1,6 +1,7 @@
 /** What is decided between a titre or a reading and a residue, just below and just above each limit. */
 import { describe, expect, test } from "vitest";
 import { exact, input, type Quantity } from "../../kernel-lib/quantity";
+import { charMassOf, reagentBlanks } from "../../kernel-lib/residue";
 import {
 	type CalibrationLine,
 	calibrate,
@@ -164,6 +165,73 @@ describe("the account of additions and withdrawals", () => {
 	});
 });
 
+describe("names of what the account holds", () => {
+	const { found } = steps([
+		charRow("a", { day: "1" }),
+		{
+			flask: "r",
+			contents: "reagent blank",
+			day: "1",
+			"aliquot (mL)": 25,
+			"titre (mL)": 0.1,
+		},
+	]);
+	const [flask] = found;
+
+	test("moles have an n, with the flask", () => {
+		expect(flask.account.added.name).toMatchObject({
+			symbol: "n_{added}",
+			meaning: "iodine (I2) added to flask a",
+		});
+	});
+
+	test("a blank is of its day, where days have names", () => {
+		const own = reagentBlanks(
+			steps([
+				charRow("a", { day: "1" }),
+				{
+					flask: "r",
+					contents: "reagent blank",
+					day: "1",
+					"aliquot (mL)": 25,
+					"titre (mL)": 0.1,
+				},
+			]).trial,
+		).forDay("1");
+		if (own.is === "none") throw new Error("no blank");
+		expect(own.titre.name.meaning).toBe("reagent blank of day 1");
+		expect(own.flasks).toEqual(["r"]);
+		const nameless = reagentBlanks(
+			steps([
+				charRow("a"),
+				{
+					flask: "r",
+					contents: "reagent blank",
+					"aliquot (mL)": 25,
+					"titre (mL)": 0.1,
+				},
+			]).trial,
+		).forDay("");
+		if (nameless.is === "none") throw new Error("no blank");
+		expect(nameless.titre.name.meaning).toBe("reagent blank");
+	});
+});
+
+test("a flask without a char mass has none to divide by", () => {
+	const { trial } = steps([
+		charRow("a"),
+		{
+			flask: "r",
+			contents: "reagent blank",
+			"aliquot (mL)": 25,
+			"titre (mL)": 0.1,
+		},
+	]);
+	const blank = trial.flasks.find((f) => f.name === "r");
+	if (blank === undefined) throw new Error("no blank");
+	expect(() => charMassOf(blank)).toThrow(/Flask r has no char mass/);
+});
+
 describe("wet char", () => {
 	const dry = (change: Record<string, string | number>) => {
 		const { uptakes } = steps([
@@ -223,6 +291,18 @@ describe("methylene blue in dimers", () => {
 		[2.23, true],
 	])("a page warns from 5 % on: %s mg/L: %s", (c, warns) => {
 		expect(dimerCaution("methylene blue", inCuvette(c)) !== "").toBe(warns);
+	});
+
+	test("with a constant of 0 there are none; a negative one or a negative concentration is refused", () => {
+		expect(dimerShare(1, 0)).toBe(0);
+		expect(() => dimerShare(1, -1)).toThrow(/-1 L\/mol/);
+		expect(() => dimerShare(-1)).toThrow(/-1 mol\/L/);
+	});
+
+	test("the page says how large the share is: half of it at 0.25 mmol/L, 79.96 mg/L", () => {
+		expect(dimerCaution("methylene blue", inCuvette(79.96))).toContain(
+			"About 50 %",
+		);
 	});
 
 	test("no other dye is spoken of", () => {

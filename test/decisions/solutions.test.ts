@@ -15,7 +15,11 @@ describe("how long a standardised solution keeps", () => {
 		return ageCaution(
 			{
 				flasks: [
-					{ titratedAt: on(days), dosedAt: { recorded: false } } as Flask,
+					{
+						titratedAt: on(days),
+						dosedAt: { recorded: false },
+						marks: [],
+					} as unknown as Flask,
 				],
 			} as unknown as Trial,
 			{ name: "bottle", substance, standardisedOn: on(0) } as Solution,

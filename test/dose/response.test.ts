@@ -5,6 +5,7 @@ import {
 	hill,
 	logistic,
 	responseCurve,
+	responseOf,
 	responseTable,
 } from "../../kernel-lib/dose/index";
 import { tableText } from "../../kernel-lib/quantity/index";
@@ -160,5 +161,31 @@ describe("response forms", () => {
 		expect(last.value / 600).toBeCloseTo(1, 2);
 		expect(last.value).toBeLessThanOrEqual(600);
 		expect(next.reason).toContain("beyond 600 g/L, 30 times");
+	});
+
+	test("flasks that cannot carry a form say why instead", () => {
+		const flasks = (removalOf: (dose: number) => number) => ({
+			start: 100,
+			flasks: doses.map((dose) => ({
+				flask: String(dose),
+				is: "reading" as const,
+				dose,
+				start: 100,
+				residue: 100 - removalOf(dose),
+				removal: removalOf(dose),
+				low: removalOf(dose),
+				high: removalOf(dose),
+			})),
+		});
+		const carried = responseOf(hill, flasks(hillAt));
+		if (carried.is === "not known") throw new Error(carried.because);
+		expect(carried.value.curve.start).toBe(100);
+		const flat = responseOf(
+			hill,
+			flasks(() => 90),
+		);
+		expect(flat.is === "not known" && flat.because).toMatch(
+			/on the plateau of the curve.*would show the rise/,
+		);
 	});
 });

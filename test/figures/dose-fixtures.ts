@@ -59,7 +59,12 @@ export const mixture = mixtures.mixtureCurves(
 	"competitive Langmuir",
 	[
 		{ name: "tint", fit: doseFit, molarMass: 254, start: 200 },
-		{ name: "leaf brown", fit: doseFit, molarMass: 300, start: 60 },
+		{
+			name: "leaf brown",
+			fit: fitIsotherm(langmuir, { ...flasks, probe: "leaf brown" }),
+			molarMass: 300,
+			start: 60,
+		},
 	],
 	"tint",
 );

@@ -54,7 +54,12 @@ function solute(
 		errors,
 		0.3,
 	);
-	return { name, molarMass, start, fit: fitIsotherm(isotherm, points) };
+	return {
+		name,
+		molarMass,
+		start,
+		fit: fitIsotherm(isotherm, { ...points, probe: name }),
+	};
 }
 
 describe("spreading pressure", () => {
@@ -270,6 +275,29 @@ describe("a dose in a mixture", () => {
 		);
 		if (uneven.is === "no dose") throw new Error(uneven.because);
 		expect(uneven.cautions.join(" ")).toContain("contradicts itself");
+		const iodine = {
+			...phenolic,
+			fit: {
+				...phenolic.fit,
+				points: { ...phenolic.fit.points, probe: "iodine" },
+			},
+		};
+		expect(() =>
+			doseInMixture("competitive Langmuir", [iodine, other], {
+				solute: "a",
+				target: 20,
+			}),
+		).toThrow(/for iodine, which has 253.8 g\/mol/);
+		expect(() =>
+			doseInMixture(
+				"competitive Langmuir",
+				[{ ...phenolic, molarMass: 0 }, other],
+				{
+					solute: "a",
+					target: 20,
+				},
+			),
+		).toThrow(/a molar mass/);
 		const capacity = (times: number): boolean => {
 			const twin = {
 				...phenolic,
