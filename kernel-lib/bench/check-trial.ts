@@ -28,23 +28,21 @@ import {
 	type KnownNames,
 	missingParts,
 } from "./deviation-table";
-import { withMarks } from "./deviations";
 import { checkFirings, type FiringTable } from "./firing-checks";
 import { firingKey } from "./firing-names";
 import { buildFirings } from "./firing-table";
 import { buildFlask } from "./flask-build";
 import { anyTitrated, checkFlasks } from "./flask-checks";
-import { frozenTrial } from "./frozen-trial";
 import { instrumentsOf } from "./glassware/instruments";
 import type { Piece } from "./glassware/piece";
 import { readPieces } from "./glassware/read-pieces";
-import { whatIsNotRecorded } from "./not-recorded";
 import { type ParsedTable, parseTable, textOf } from "./parsed-table";
 import { oneProbe } from "./probe";
 import type { RawTable } from "./raw-table";
 import { readFile } from "./read-file";
 import { readRows, type TypedRows, typedIn } from "./read-rows";
 import { readabilityOf } from "./readability";
+import { settledTrial } from "./settled-trial";
 import {
 	buildSolutions,
 	checkSolutions,
@@ -247,6 +245,7 @@ function trialOf(
 		...origin,
 		files: filesOf(all),
 		probe: about.value.probe,
+		sheetOrder: built.map((f) => f.name),
 		setAside: about.value.remark === "" ? [] : [about.value.remark],
 		flasks: about.value.flasks,
 		solutions: builtSolutions,
@@ -268,15 +267,7 @@ function trialOf(
 		flasks: built,
 	});
 	if (absent.length > 0) return { ok: false, problems: absent };
-	return {
-		ok: true,
-		value: frozenTrial(
-			withMarks({
-				...trial,
-				notRecorded: onlyFirings ? [] : whatIsNotRecorded(trial),
-			}),
-		),
-	};
+	return { ok: true, value: settledTrial(trial) };
 }
 
 /** The names in one column of a table. */

@@ -3,7 +3,7 @@ import type {
 	CalibrationStandard,
 	InstrumentReadings,
 } from "./instrument-readings";
-import type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
+import type { Deviation, DeviationTarget, Mark } from "./mark";
 import type {
 	Flask,
 	Recorded,
@@ -84,6 +84,24 @@ export function isUsable(flask: Flask): boolean {
 	return flask.readings.recorded
 		? readingsInUse(flask.readings.value).values.length > 0
 		: flask.titrations.length === 0 || inUse(flask.titrations).length > 0;
+}
+
+/** Why a flask does not count, in the words of the deviations; "" for a flask that does. */
+export function whyLeftOut(flask: Flask): string {
+	if (isUsable(flask)) return "";
+	const marks: readonly Mark[] = isLeftOut(flask)
+		? flask.marks
+		: [
+				...flask.titrations.flatMap((t) => t.marks),
+				...(flask.readings.recorded ? flask.readings.value.marks : []),
+			];
+	return [
+		...new Set(
+			marks
+				.filter((m) => m.handling === "leave out")
+				.map((m) => m.whatHappened),
+		),
+	].join("; ");
 }
 
 type MarksOf = (
@@ -201,6 +219,22 @@ type Markable = Pick<
 	"flasks" | "solutions" | "standards" | "firings" | "deviations"
 >;
 
+/** The deviations as far as they touch what a trial has: without those of flasks that play no part in it. */
+export function deviationsOn(
+	flasks: readonly Flask[],
+	deviations: readonly Deviation[],
+): Deviation[] {
+	const names = new Set(flasks.map((f) => f.name));
+	return deviations
+		.map((d) => ({
+			...d,
+			targets: d.targets.filter(
+				({ is, name }) => is !== "flask" || names.has(name),
+			),
+		}))
+		.filter((d) => d.targets.length > 0);
+}
+
 /** The same with every deviation as a mark on what it touched; earlier marks are replaced. */
 export function withMarks<T extends Markable>(trial: T): T {
 	const marksOf = markFinder(trial.deviations);
@@ -213,21 +247,7 @@ export function withMarks<T extends Markable>(trial: T): T {
 	};
 }
 
-/**
- * The trial as if every deviation were handled in one way: with all that went wrong kept, or with all of it left out. The trial itself stays as it is.
- * @example
- * bench.withEveryDeviation(trial, "keep").deviations.every((d) => d.handling === "keep") // => true
- */
-export function withEveryDeviation(trial: Trial, handling: Handling): Trial {
-	return trial.deviations.every((d) => d.handling === handling)
-		? trial
-		: withMarks({
-				...trial,
-				deviations: trial.deviations.map((d) => ({ ...d, handling })),
-			});
-}
-
-/** What is wrong with the targets of deviations: parts that the thing does not have. */
+/** Whether the thing that a deviation names has the part that it names. */
 export function hasPart(
 	target: DeviationTarget,
 	trial: Omit<Markable, "deviations">,

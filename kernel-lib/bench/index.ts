@@ -13,8 +13,9 @@ export {
 	readingsInUse,
 	targetText,
 	touchedFlasks,
-	withEveryDeviation,
+	whyLeftOut,
 } from "./deviations";
+export { withEveryDeviation } from "./every-deviation";
 export { exampleSheet } from "./example-sheet";
 export type {
 	AgentAmount,

@@ -1,5 +1,6 @@
 import { roleOf } from "../substances";
-import type { Flask, NotRecorded, Trial } from "./trial";
+import { inUse, isUsable } from "./deviations";
+import type { Flask, NotRecorded, Solution, Trial } from "./trial";
 
 interface Gap {
 	readonly what: string;
@@ -76,23 +77,25 @@ const gaps: readonly Gap[] = [
 	},
 ];
 
-/** What the sheet does not say, and what that limits. */
-export function whatIsNotRecorded(
-	run: Omit<Trial, "notRecorded">,
-): NotRecorded[] {
+/** Blanks that are missing: those of titrated flasks and those of flasks that an instrument read. */
+function missingBlanks(flasks: readonly Flask[]): NotRecorded[] {
 	const found: NotRecorded[] = [];
-	const has = (contents: Flask["contents"]): boolean =>
-		run.flasks.some((f) => f.contents === contents);
-	const titrated = run.flasks.some(isTitrated);
-	if (!has("reagent blank"))
-		found.push({
-			what: "reagent blank",
-			limits: titrated
-				? "what the indicator and the water consume is not taken off the titres"
-				: "what the water, the filter and the char itself show is not taken off the readings",
-			flasks: [],
-		});
-	if (!has("iodine blank"))
+	for (const read of [false, true]) {
+		const own = flasks.filter((f) => f.readings.recorded === read);
+		if (own.every((f) => f.contents === "reagent blank")) continue;
+		const has = (contents: Flask["contents"]): boolean =>
+			own.some((f) => f.contents === contents);
+		if (!has("reagent blank"))
+			found.push({
+				what: "reagent blank",
+				limits: read
+					? "what the water, the filter and the char itself show is not taken off the readings"
+					: "what the indicator and the water consume is not taken off the titres",
+				flasks: [],
+			});
+	}
+	const titrated = flasks.some(isTitrated);
+	if (flasks.length > 0 && !flasks.some((f) => f.contents === "iodine blank"))
 		found.push({
 			what: titrated ? "iodine blank" : "dye blank",
 			limits: titrated
@@ -100,34 +103,63 @@ export function whatIsNotRecorded(
 				: "uptake includes what was lost to the glass, the stopper and the filter",
 			flasks: [],
 		});
-	for (const gap of gaps) {
-		const concerned = run.flasks.filter(gap.concerns);
-		const missing = concerned.filter(gap.missing);
-		if (missing.length > 0)
-			found.push({
-				what: gap.what,
-				limits: titrated ? gap.limits : (gap.limitsOfReading ?? gap.limits),
-				flasks:
-					missing.length === concerned.length ? [] : missing.map((f) => f.name),
-			});
-	}
-	for (const s of run.solutions) {
-		const { basis } = s;
-		if (basis.is !== "stated") continue;
-		if (basis.concentration.quantity.standardUncertainty === 0)
-			found.push({
-				what: `uncertainty of "${s.name}"`,
-				limits:
-					"its concentration is taken as exact, so the results look surer than they are",
-				flasks: [],
-			});
-		if (!s.standardisedOn.recorded && roleOf(s.substance) !== "other")
-			found.push({
-				what: `standardisation of "${s.name}"`,
-				limits:
-					"its concentration is as stated; iodine and thiosulfate change with time",
-				flasks: [],
-			});
-	}
 	return found;
+}
+
+function gapsIn(flasks: readonly Flask[]): NotRecorded[] {
+	const titrated = flasks.some(isTitrated);
+	return gaps.flatMap((gap) => {
+		const concerned = flasks.filter(gap.concerns);
+		const missing = concerned.filter(gap.missing);
+		return missing.length === 0
+			? []
+			: [
+					{
+						what: gap.what,
+						limits: titrated ? gap.limits : (gap.limitsOfReading ?? gap.limits),
+						flasks:
+							missing.length === concerned.length
+								? []
+								: missing.map((f) => f.name),
+					},
+				];
+	});
+}
+
+function solutionGaps({
+	name,
+	basis,
+	standardisedOn,
+	substance,
+}: Solution): NotRecorded[] {
+	if (basis.is !== "stated") return [];
+	const found: NotRecorded[] = [];
+	if (basis.concentration.quantity.standardUncertainty === 0)
+		found.push({
+			what: `uncertainty of "${name}"`,
+			limits:
+				"its concentration is taken as exact, so the results look surer than they are",
+			flasks: [],
+		});
+	if (!standardisedOn.recorded && roleOf(substance) !== "other")
+		found.push({
+			what: `standardisation of "${name}"`,
+			limits:
+				"its concentration is as stated; iodine and thiosulfate change with time",
+			flasks: [],
+		});
+	return found;
+}
+
+/** What the sheet does not say of the flasks and solutions in use, and what that limits. */
+export function whatIsNotRecorded({
+	flasks,
+	solutions,
+}: Pick<Trial, "flasks" | "solutions">): NotRecorded[] {
+	const usable = flasks.filter(isUsable);
+	return [
+		...missingBlanks(usable),
+		...gapsIn(usable),
+		...inUse(solutions).flatMap(solutionGaps),
+	];
 }

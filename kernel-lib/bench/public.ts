@@ -2,7 +2,7 @@
 
 export { columnGuide } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
-export { withEveryDeviation } from "./deviations";
+export { withEveryDeviation } from "./every-deviation";
 export { exampleSheet } from "./example-sheet";
 export type { Firing } from "./firing";
 export { firingReadings } from "./firing-readings";

@@ -1,6 +1,6 @@
 import { didYouMean, type Problem, problem, throwProblems } from "../quantity";
 import type { DataFrame } from "./data-frame";
-import { frozenTrial } from "./frozen-trial";
+import { settledTrial } from "./settled-trial";
 import type { Trial } from "./trial";
 
 /** The names in the column "flask" of a frame, or those of a list. */
@@ -66,7 +66,7 @@ export function selectFlasks(
 	const out = trial.flasks.length - kept.length;
 	if (out === 0) return trial;
 	const chars = trial.flasks.filter((f) => f.contents === "char").length;
-	return frozenTrial({
+	return settledTrial({
 		...trial,
 		flasks: kept,
 		setAside: [

@@ -207,7 +207,7 @@ export interface Instrument {
 export interface NotRecorded {
 	readonly what: string;
 	readonly limits: string;
-	/** Flasks concerned; empty for the whole run. */
+	/** Flasks concerned; empty for the whole trial. */
 	readonly flasks: readonly string[];
 }
 
@@ -246,6 +246,8 @@ export interface Trial {
 	readonly probe: Probe;
 	readonly flasks: readonly Flask[];
 	readonly solutions: readonly Solution[];
+	/** Names of all flasks of the sheet from top to bottom, those too that play no part: the drift of an instrument runs along them. Empty where the sheet holds nothing but firings. */
+	readonly sheetOrder: readonly string[];
 	/** Flasks of the sheet that play no part, and why, as full sentences: those dosed with another probe, those not selected. */
 	readonly setAside: readonly string[];
 	/** What went wrong on the bench, as written; what it touches carries a mark. */

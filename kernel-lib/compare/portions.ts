@@ -1,5 +1,5 @@
 import { type Trial, targetText, withEveryDeviation } from "../bench";
-import { kept } from "../quantity";
+import { kept, ProblemError } from "../quantity";
 import { everyUptake, type FlaskUptake, uptakes } from "../uptake";
 
 /** The flasks of a comparison as the deviations leave them, handled in three ways. A deviation of a blank or a standard moves the uptakes of all flasks that it serves. */
@@ -20,6 +20,16 @@ export interface Portions {
 	readonly elsewhere: readonly string[];
 }
 
+/** The uptakes with every deviation left out; none where a solution or a line goes with them and nothing can be computed. */
+function withoutTouched(trial: Trial): readonly FlaskUptake[] {
+	try {
+		return uptakes(withEveryDeviation(trial, "leave out"));
+	} catch (error) {
+		if (error instanceof ProblemError) return [];
+		throw error;
+	}
+}
+
 /** The flasks of a trial's comparison. */
 export const portionsOf: (trial: Trial) => Portions = kept((trial) => {
 	const every = everyUptake(trial);
@@ -35,7 +45,7 @@ export const portionsOf: (trial: Trial) => Portions = kept((trial) => {
 		trial,
 		main: uptakes(trial),
 		kept: uptakes(withEveryDeviation(trial, "keep")),
-		leftOut: uptakes(withEveryDeviation(trial, "leave out")),
+		leftOut: withoutTouched(trial),
 		every,
 		flasks: every.map((u) => u.flask.name).filter((n) => touched.has(n)),
 		happened: [...new Set(own.map(({ d }) => d.whatHappened))],

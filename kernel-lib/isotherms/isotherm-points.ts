@@ -1,4 +1,4 @@
-import { isUsable, type Trial } from "../bench";
+import { isUsable, type Trial, whyLeftOut } from "../bench";
 import { kept, type Problem, problem, throwProblems } from "../quantity";
 import { everyUptake, type FlaskUptake } from "../uptake";
 import { pointsWithErrors } from "./point-errors";
@@ -25,10 +25,10 @@ export function pointsOfUptakes(
 	return treatments.map((treatment) => {
 		const all = uptakes.filter((u) => u.flask.treatment === treatment);
 		const leftOut = all.flatMap((u) => {
-			const because = whyLeftOut(u);
+			const because = whyNoPoint(u);
 			return because === "" ? [] : [{ flask: u.flask.name, because }];
 		});
-		const flasks = all.filter((u) => whyLeftOut(u) === "");
+		const flasks = all.filter((u) => whyNoPoint(u) === "");
 		return {
 			name: treatment,
 			probe: all[0].probe,
@@ -40,9 +40,8 @@ export function pointsOfUptakes(
 }
 
 /** "" for a flask that enters. */
-function whyLeftOut(u: FlaskUptake): string {
-	if (!isUsable(u.flask))
-		return `a deviation: ${u.flask.marks.map((m) => m.whatHappened).join("; ") || "no titre or reading is left"}`;
+function whyNoPoint(u: FlaskUptake): string {
+	if (!isUsable(u.flask)) return `a deviation: ${whyLeftOut(u.flask)}`;
 	if (u.contradiction !== "")
 		return `its numbers cannot all be right: ${u.contradiction}`;
 	if (u.residue.is === "at least")

@@ -70,6 +70,9 @@ function blanksOf(trial: Trial): ReagentBlanks {
 					: { is: "none" },
 		);
 	}
+	const daysInUse = [
+		...new Set(trial.flasks.filter(isUsable).map((f) => f.day)),
+	];
 	const forDay = (day: string): ReagentBlank =>
 		byDay.get(day) ?? { is: "none" };
 	return {
@@ -77,10 +80,10 @@ function blanksOf(trial: Trial): ReagentBlanks {
 		table: table(
 			"Reagent blanks",
 			["day", "titre of the blank (mL)", "taken from"],
-			days.map((day) => {
+			daysInUse.map((day) => {
 				const blank = forDay(day);
 				return blank.is === "none"
-					? [day, "not recorded", "nothing is taken off"]
+					? [day, "none", "nothing is taken off"]
 					: [
 							day,
 							blank.titre,

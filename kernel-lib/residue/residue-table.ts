@@ -1,4 +1,4 @@
-import { type Flask, isLeftOut, isUsable, type Trial } from "../bench";
+import { type Flask, isUsable, type Trial, whyLeftOut } from "../bench";
 import { listed, type Table, type TableCell, table } from "../quantity";
 import type { ReadResidue } from "./by-reading";
 import { everyResidue, type Residue } from "./residues";
@@ -17,11 +17,7 @@ const contentsRead: Readonly<Record<Flask["contents"], string>> = {
 
 /** Why a flask does not count; "" where it does. */
 function leftOutText({ flask }: Residue): string {
-	if (isUsable(flask)) return "";
-	const marks = isLeftOut(flask)
-		? flask.marks
-		: flask.titrations.flatMap((t) => t.marks);
-	return `left out: ${[...new Set(marks.map((m) => m.whatHappened))].join("; ") || "no reading left"}`;
+	return isUsable(flask) ? "" : `left out: ${whyLeftOut(flask)}`;
 }
 
 function remarkOf(r: Residue): string {
@@ -149,19 +145,37 @@ function mixedTable(trial: Trial, residues: readonly Residue[]): Table {
 }
 
 function blankNotes(residues: readonly Residue[]): string[] {
-	const blanks = residues.map((r) => r.reagentBlank);
-	const from = listed([
-		...new Set(
-			residues.map((r) => (r.is === "titrated" ? "titres" : "readings")),
-		),
-	]);
-	if (blanks.includes("none"))
-		return [`No reagent blank is recorded: nothing was taken off the ${from}.`];
-	return blanks.includes("other days")
-		? [
-				"Some days have no reagent blank of their own; the mean of the other days was taken.",
-			]
-		: [];
+	const without = (["titrated", "read"] as const).flatMap((is) => {
+		const own = residues.filter((r) => r.is === is);
+		const bare = own.filter((r) => r.reagentBlank === "none");
+		if (bare.length === 0) return [];
+		return [
+			`${bare.length === own.length ? "the" : "some"} ${is === "titrated" ? "titres" : "readings"}`,
+		];
+	});
+	return [
+		...(without.length > 0
+			? [
+					`No reagent blank is in use for ${listed(without)}: nothing was taken off them.`,
+				]
+			: []),
+		...(residues.some((r) => r.reagentBlank === "other days")
+			? [
+					"Some days have no reagent blank of their own; the mean of the other days was taken.",
+				]
+			: []),
+	];
+}
+
+/** Flasks that a deviation leaves out and for which nothing could be computed. */
+function notComputed(trial: Trial, shown: readonly Residue[]): string[] {
+	const names = new Set(shown.map((r) => r.flask.name));
+	return trial.flasks
+		.filter((f) => f.contents !== "reagent blank" && !names.has(f.name))
+		.map(
+			(f) =>
+				`Flask ${f.name} is left out, without a residue: ${whyLeftOut(f)}.`,
+		);
 }
 
 /**
@@ -174,6 +188,11 @@ export function residueTable(trial: Trial): Table {
 	const all = everyResidue(trial);
 	const titrated = all.filter((r) => r.is === "titrated");
 	const read = all.filter((r) => r.is === "read");
-	if (read.length === 0) return titratedTable(titrated);
-	return titrated.length === 0 ? readTable(read) : mixedTable(trial, all);
+	const { title, columns, rows, notes } =
+		read.length === 0
+			? titratedTable(titrated)
+			: titrated.length === 0
+				? readTable(read)
+				: mixedTable(trial, all);
+	return table(title, columns, rows, [...notes, ...notComputed(trial, all)]);
 }

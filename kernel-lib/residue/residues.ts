@@ -1,5 +1,5 @@
 import { asUsed, type Flask, isUsable, type Trial } from "../bench";
-import { kept } from "../quantity";
+import { kept, ProblemError } from "../quantity";
 import { type ReadResidue, readResidue, requireLines } from "./by-reading";
 import { type TitratedResidue, titratedResidue } from "./titrated-residue";
 
@@ -13,12 +13,25 @@ function residueOf(trial: Trial, flask: Flask): Residue {
 		: titratedResidue(trial, used);
 }
 
-/** Residues of all flasks that were dosed, those too that a deviation leaves out: for tables and figures that show what was left out. */
+/** The residue of a flask that is left out; none where what it needs is left out as well, or was never there. */
+function residueIfAny(trial: Trial, flask: Flask): Residue[] {
+	try {
+		return [residueOf(trial, flask)];
+	} catch (error) {
+		if (error instanceof ProblemError) return [];
+		throw error;
+	}
+}
+
+/** Residues of all flasks that were dosed, those too that a deviation leaves out and that can be computed all the same: for tables and figures that show what was left out. */
 export const everyResidue: (trial: Trial) => readonly Residue[] = kept(
 	(trial) => {
-		const dosed = trial.flasks.filter((f) => f.contents !== "reagent blank");
-		if (dosed.some((f) => f.readings.recorded)) requireLines(trial);
-		return dosed.map((f) => residueOf(trial, f));
+		requireLines(trial);
+		return trial.flasks
+			.filter((f) => f.contents !== "reagent blank")
+			.flatMap((f) =>
+				isUsable(f) ? [residueOf(trial, f)] : residueIfAny(trial, f),
+			);
 	},
 );
 

@@ -42,8 +42,8 @@ function recoveryOf(r: Residue): Quantity<"ratio"> {
 }
 
 /**
- * Recovery of each day from its blanks without char: left / (added - withdrawn), mean over the blanks of the day; a ratio. A blank that read outside its calibration line gives none; one that a deviation leaves out
- * counts nowhere.
+ * Recovery of each day from its blanks without char: left / (added - withdrawn), mean over the blanks of the day; a ratio. A blank in which nothing measurable was left, or that read outside its calibration line, gives none; one that a
+ * deviation leaves out counts nowhere.
  * @throws ProblemError as `residue.residues` does
  * @example
  * uptake.recoveries(trial).table.title // => "Recovery of iodine without char"
@@ -53,11 +53,15 @@ export const recoveries: (trial: Trial) => Recoveries = kept(recoveriesOf);
 function recoveriesOf(trial: Trial): Recoveries {
 	const found = residues(trial);
 	const probe = trial.probe.name;
-	const blanks = found.filter(
-		(r) =>
-			r.flask.contents === "iodine blank" &&
-			!(r.is === "read" && r.residue.is !== "value"),
-	);
+	const all = found.filter((r) => r.flask.contents === "iodine blank");
+	const blanks = all.filter((r) => r.residue.is === "value");
+	/** Why a day has no recovery: it has no blank, or none of its blanks could be measured. */
+	const whyNone = (day: string): string => {
+		const own = all.filter((r) => r.flask.day === day);
+		return own.length === 0
+			? "none of this day"
+			: `${own.map((r) => r.flask.name).join(", ")}: what was left could not be measured`;
+	};
 	const days = [...new Set(found.map((r) => r.flask.day))];
 	const byDay = new Map<string, Recovery>();
 	for (const day of days) {
@@ -91,12 +95,7 @@ function recoveriesOf(trial: Trial): Recoveries {
 			days.map((day) => {
 				const recovery = forDay(day);
 				return recovery.is === "none"
-					? [
-							day,
-							"not recorded",
-							"none of this day",
-							"uptakes of this day include losses",
-						]
+					? [day, "none", whyNone(day), "uptakes of this day include losses"]
 					: [
 							day,
 							recovery.ratio.to("%"),

@@ -1,4 +1,4 @@
-import { isUsable, type Trial } from "../bench";
+import { isUsable, type Trial, whyLeftOut } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
 import type { FlaskUptake } from "./flask-uptake";
 import { jointly, soakMayLook } from "./soak";
@@ -22,9 +22,18 @@ function demandCell(u: FlaskUptake): TableCell {
 
 /** Why a flask does not count; "" where it does. */
 function leftOut({ flask }: FlaskUptake): string {
-	if (isUsable(flask)) return "";
-	const why = flask.marks.map((m) => m.whatHappened).join("; ");
-	return `Left out: ${why === "" ? "no titre or reading is left" : why}.`;
+	return isUsable(flask) ? "" : `Left out: ${whyLeftOut(flask)}.`;
+}
+
+/** Flasks with char that a deviation leaves out and for which nothing could be computed. */
+function notComputed(trial: Trial, shown: readonly FlaskUptake[]): string[] {
+	const names = new Set(shown.map((u) => u.flask.name));
+	return trial.flasks
+		.filter((f) => f.contents === "char" && !names.has(f.name))
+		.map(
+			(f) =>
+				`Flask ${f.name} is left out, without an uptake: ${whyLeftOut(f)}.`,
+		);
 }
 
 /**
@@ -91,6 +100,7 @@ export function uptakeTable(trial: Trial): Table {
 			suspected.length > 0
 				? `Suspected demand: what is left of the soak ${soakMayLook[jointly(suspected)]}; a leachate would measure it.`
 				: "",
+			...notComputed(trial, list),
 		].filter((text) => text !== ""),
 	);
 }

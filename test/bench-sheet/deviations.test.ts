@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import {
 	checkRows,
+	selectFlasks,
 	type Trial,
 	type TypedRow,
 	trialFromRows,
@@ -309,6 +310,190 @@ test("doses of flasks that are left out do not count", () => {
 	expect(severalDoses(trialOf(rows, [leftOut({ flask: "s1" })])).holds).toBe(
 		false,
 	);
+});
+
+describe("what goes with something that is left out", () => {
+	const twoIodines = flasks.map((f) => ({
+		...f,
+		...("dose (mL)" in f
+			? { "dose of": f.flask === "control 2" ? "old iodine" : "iodine" }
+			: {}),
+	}));
+	const sheet = (deviations: TypedRow[]): Trial =>
+		trialFromRows({
+			flasks: twoIodines,
+			solutions: [
+				...plainSolutions,
+				{ ...plainSolutions[0], solution: "old iodine" },
+			],
+			deviations,
+		});
+	const bottle = leftOut({ solution: "old iodine" });
+
+	test("a solution alone: whoever was dosed with it is asked for", () => {
+		expect(() => uptakes(sheet([bottle]))).toThrow(
+			/"old iodine", which a deviation leaves out \(cracked\)/,
+		);
+	});
+
+	test("a solution and the flasks dosed with it: the rest goes on, and the tables name them", () => {
+		const trial = sheet([bottle, leftOut({ flask: "control 2" })]);
+		expect(uptakes(trial).map((u) => u.flask.name)).toEqual([
+			"control 1",
+			"steam 1",
+		]);
+		expect(tableText(uptakeTable(trial))).toContain(
+			"Flask control 2 is left out, without an uptake: cracked.",
+		);
+		expect(tableText(residueTable(trial))).toContain(
+			"Flask control 2 is left out, without a residue: cracked.",
+		);
+	});
+
+	test("a solution that is kept: the comparison goes on, with nothing to show without it", () => {
+		const kept = sheet([{ ...bottle, handling: "keep" }]);
+		const { verdicts } = compareTreatments(kept, { margin: marginOf(25) });
+		const plain = compareTreatments(sheet([]), { margin: marginOf(25) });
+		expect(verdicts[0].difference).toEqual(plain.verdicts[0].difference);
+		expect(verdicts[0].withoutDeviations).toBe("cannot tell");
+	});
+
+	const read = (deviations: TypedRow[]): Trial =>
+		trialFromRows({
+			flasks: ["1", "2"].map((flask) => ({
+				flask,
+				treatment: "control",
+				"char mass (g)": 0.2,
+				"dose (mL)": 50,
+				"made up to (mL)": 100,
+				"absorbance 1": 0.5,
+				"read on": flask === "1" ? "good" : "bad",
+			})),
+			solutions: [
+				{
+					solution: "blue",
+					substance: "methylene blue",
+					"concentration (mg/L)": 200,
+				},
+			],
+			calibration: ["good", "bad"].flatMap((line) =>
+				[0, 2, 4].map((c) => ({
+					line,
+					standard: `${line} ${c}`,
+					"concentration (mg/L)": c,
+					"absorbance 1": 0.2 * c + (c === 2 ? 0.001 : 0),
+				})),
+			),
+			deviations,
+		});
+	const badLine = leftOut({ standard: "bad 0; bad 2; bad 4" });
+
+	test("a line whose standards are all left out, and the flask that was read on it", () => {
+		expect(() => residues(read([badLine]))).toThrow(/"bad"/);
+		expect(
+			residues(read([badLine, leftOut({ flask: "2" })])).map(
+				(r) => r.flask.name,
+			),
+		).toEqual(["1"]);
+	});
+
+	test("every standard of the sheet: it says that they are left out, not that there are none", () => {
+		expect(() =>
+			residues(
+				read([badLine, leftOut({ standard: "good 0; good 2; good 4" })]),
+			),
+		).toThrow(/every standard of the calibration table left out/);
+	});
+});
+
+describe("what is not recorded is looked for among what is in use", () => {
+	const missing = (trial: Trial): string[] =>
+		trial.notRecorded.map((n) => n.what);
+
+	test.each([
+		["W", "reagent blank"],
+		["B1; B2", "iodine blank"],
+	])("%s left out: no %s", (names, what) => {
+		const marked = trialOf(flasks, [leftOut({ flask: names })]);
+		expect(missing(marked)).toContain(what);
+		expect(missing(trialOf(flasks))).not.toContain(what);
+		expect(missing(withEveryDeviation(marked, "keep"))).not.toContain(what);
+	});
+
+	test("a flask that is left out or not selected is not asked about", () => {
+		const rows = flasks.map((f) =>
+			f.flask === "control 1" ? f : { ...f, lid: "yes" },
+		);
+		const lid = (trial: Trial) =>
+			trial.notRecorded.filter((n) => n.what === "lid").map((n) => n.flasks);
+		expect(lid(trialOf(rows))).toEqual([["control 1"]]);
+		expect(lid(trialOf(rows, [leftOut({ flask: "control 1" })]))).toEqual([]);
+		expect(lid(selectFlasks(trialOf(rows), ["control 2", "steam 1"]))).toEqual(
+			[],
+		);
+	});
+
+	test("a mixed sheet: blanks of titrated flasks are none for the flasks that were read", () => {
+		const mixed = trialFromRows({
+			flasks: [
+				...flasks,
+				{
+					...charRow("read"),
+					"titre (mL)": "",
+					"aliquot (mL)": "",
+					"absorbance 1": 0.5,
+				},
+			],
+			solutions: plainSolutions,
+			calibration: [0, 1000, 2000, 4000].map((c) => ({
+				standard: `E${c}`,
+				"concentration (mg/L)": c,
+				"absorbance 1": 0.0003 * c + (c === 2000 ? 0.001 : 0),
+			})),
+		});
+		expect(
+			mixed.notRecorded.filter((n) => n.what === "reagent blank"),
+		).toHaveLength(1);
+		expect(tableText(residueTable(mixed))).toContain(
+			"No reagent blank is in use for the readings: nothing was taken off them.",
+		);
+	});
+});
+
+test("a reason is told only where it leaves out", () => {
+	const trial = trialOf(flasks, [
+		{ flask: "control 2", "what happened": "found late", handling: "keep" },
+		leftOut({ flask: "control 2" }),
+	]);
+	expect(tableText(uptakeTable(trial))).toMatch(
+		/control 2 .*Left out: cracked\./,
+	);
+});
+
+test("a deviation of a flask that was not selected is none of the selection", () => {
+	const trial = trialOf(flasks, [
+		{ flask: "control 2; B1", "what happened": "late", handling: "keep" },
+	]);
+	const part = selectFlasks(trial, ["control 1", "steam 1"]);
+	expect(part.deviations.map((d) => d.targets.map((t) => t.name))).toEqual([
+		["B1"],
+	]);
+	expect(trial.deviations[0].targets).toHaveLength(2);
+});
+
+test("a trial cannot be changed, nor what stands in it", () => {
+	const trial = trialOf(flasks, [leftOut({ flask: "W" })]);
+	for (const part of [
+		trial,
+		trial.settings,
+		trial.probe,
+		trial.flasks,
+		trial.flasks[0].marks,
+		trial.flasks[1].events,
+		trial.deviations[0].targets,
+		withEveryDeviation(trial, "keep").flasks,
+	])
+		expect(Object.isFrozen(part)).toBe(true);
 });
 
 describe("the table of deviations", () => {

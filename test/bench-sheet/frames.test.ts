@@ -80,7 +80,7 @@ describe("frames", () => {
 		const show = (
 			flasks as unknown as Record<symbol, () => Record<string, string>>
 		)[jupyterDisplay];
-		const html = show()["text/html"];
+		const html = show.call(flasks)["text/html"];
 		expect(html).toContain("<th>char mass (g)</th>");
 		expect(html).not.toContain("NaN");
 	});

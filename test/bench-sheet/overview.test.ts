@@ -41,7 +41,7 @@ describe("overview", () => {
 	});
 	test("says what is not recorded, for which flasks, and what that limits", () => {
 		expect(text).toMatch(
-			/not recorded +lid \(flask c1, p1, p2, i1, l1\): iodine may have been lost/,
+			/not recorded +lid \(flask c1, p2, i1, l1\): iodine may have been lost/,
 		);
 		expect(text).toMatch(
 			/not recorded +moisture of the char: uptake is per gram as weighed/,

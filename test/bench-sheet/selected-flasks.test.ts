@@ -4,8 +4,10 @@ import {
 	readingFrame,
 	readTrial,
 	selectFlasks,
+	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
+import { residues } from "../../kernel-lib/residue/index";
 import { uptakeFrame, uptakes } from "../../kernel-lib/uptake/index";
 
 const trial = readTrial("data/demo-run/hazelnut.csv");
@@ -91,4 +93,48 @@ describe("frames of a trial", () => {
 		);
 		expect(frame.shape[0]).toBeGreaterThan(0);
 	});
+});
+
+test("the drift of an instrument runs along the whole sheet, whatever flasks are selected", () => {
+	const drifting = trialFromRows(
+		{
+			flasks: ["1", "2", "3", "4"].map((flask) => ({
+				flask,
+				treatment: "control",
+				"char mass (g)": 0.2,
+				"dose (mL)": 50,
+				"made up to (mL)": 100,
+				"absorbance 1": 0.3,
+			})),
+			solutions: [
+				{
+					solution: "blue",
+					substance: "methylene blue",
+					"concentration (mg/L)": 200,
+				},
+			],
+			calibration: [
+				...[0, 2, 4].map((c) => ({
+					standard: `E${c}`,
+					"concentration (mg/L)": c,
+					"absorbance 1": 0.2 * c + (c === 2 ? 0.001 : 0),
+				})),
+				{
+					standard: "E4",
+					"concentration (mg/L)": 4,
+					"absorbance 1": 0.4,
+					"read after": "4",
+				},
+			],
+		},
+		{ drift: "correct" },
+	);
+	const left = (of: typeof drifting) =>
+		new Map(
+			residues(of).map((r) => [r.flask.name, r.residue.quantity.in("mg/L")]),
+		);
+	const all = left(drifting);
+	// Half of the signal was lost by the end: the last flask held twice what it shows, 2 × 0.3/0.2 mg/L.
+	expect(all.get("4")).toBeCloseTo(3, 1);
+	expect(left(selectFlasks(drifting, ["2", "3"])).get("3")).toBe(all.get("3"));
 });

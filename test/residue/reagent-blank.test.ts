@@ -27,8 +27,8 @@ test("a line a day, with the blanks that it is taken from", () => {
 
 test("without a blank nothing is taken off", () => {
 	expect(table(flasks)).toEqual([
-		["1", "not recorded", "nothing is taken off"],
-		["2", "not recorded", "nothing is taken off"],
+		["1", "none", "nothing is taken off"],
+		["2", "none", "nothing is taken off"],
 	]);
 });
 

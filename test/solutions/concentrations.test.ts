@@ -137,6 +137,7 @@ function run(
 		sources: [],
 		settings: exampleTrial.settings,
 		probe: exampleTrial.probe,
+		sheetOrder: [],
 		setAside: [],
 		files: [],
 		flasks,

@@ -34,7 +34,7 @@ describe("the table of recoveries", () => {
 		expect(one[1]).toContain("91");
 		expect(two).toEqual([
 			"2",
-			"not recorded",
+			"none",
 			"none of this day",
 			"uptakes of this day include losses",
 		]);
@@ -48,6 +48,37 @@ describe("the table of recoveries", () => {
 		],
 	])("a blank that titrates %s mL of 10", (titre, words) => {
 		expect(table(iodineBlank("i", "1", titre))[0][3]).toBe(words);
+	});
+});
+
+describe("a blank without char that ran dry", () => {
+	const row: Row = {
+		day: "1",
+		"dose (mL)": 40,
+		"made up to (mL)": 100,
+		"aliquot (mL)": 25,
+	};
+	const sheet = (titre: number): Row[] => [
+		{ flask: "w", contents: "reagent blank", day: "1", "titre (mL)": 0.2 },
+		charRow("c", { day: "1" }),
+		{ ...row, flask: "i", contents: "iodine blank", "titre (mL)": titre },
+	];
+
+	// One drop, 0.05 mL, is the smallest titre that counts.
+	test.each([0.2, 0.24])("%s mL less 0.2: no recovery", (titre) => {
+		const { recoveries, uptakes } = steps(sheet(titre));
+		expect(recoveries.forDay("1").is).toBe("none");
+		expect(recoveries.table.rows[0]).toEqual([
+			"1",
+			"none",
+			"i: what was left could not be measured",
+			"uptakes of this day include losses",
+		]);
+		expect(uptakes[0].lossesTakenOff).toBe(false);
+	});
+
+	test("0.26 mL less 0.2: a recovery", () => {
+		expect(steps(sheet(0.26)).recoveries.forDay("1").is).toBe("measured");
 	});
 });
 

@@ -101,6 +101,16 @@ function strengthOf(
 /** A sheet without a single line. Nothing is wrong with it until one is asked for. */
 export function noLine(trial: Trial): Problem[] {
 	if (linesOf(trial).length > 0) return [];
+	if (trial.standards.length > 0)
+		return [
+			problem(
+				"no-standard-left",
+				{ ...trial.standards[0].place, column: "standard" },
+				"every standard of the calibration table left out by a deviation",
+				"the standards that the instrument was calibrated with",
+				"Keep them in the deviations table, or leave out the flasks that were read on their line as well.",
+			),
+		];
 	const sister = /\.csv$/i.test(trial.file)
 		? `write ${trial.file.replace(/\.csv$/i, ".calibration.csv")}`
 		: 'add a table "calibration"';

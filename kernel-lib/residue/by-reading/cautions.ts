@@ -1,9 +1,10 @@
-import type { Trial } from "../../bench";
+import { isUsable, type Trial } from "../../bench";
 import { isSubstance } from "../../substances";
 
 /** What to bear in mind about the way that a run was read, as full sentences. Common practice, no source. */
 export function readingCautions(trial: Trial): string[] {
-	const read = trial.flasks.flatMap((f) =>
+	const usable = trial.flasks.filter(isUsable);
+	const read = usable.flatMap((f) =>
 		f.readings.recorded ? [f.readings.value] : [],
 	);
 	const kinds = new Set(read.map((r) => r.kind));
@@ -12,7 +13,7 @@ export function readingCautions(trial: Trial): string[] {
 		kinds.has("transmittance") ||
 		kinds.has("intensity");
 	const dosed = new Set(
-		trial.flasks.flatMap((f) =>
+		usable.flatMap((f) =>
 			f.readings.recorded
 				? f.events.flatMap((e) => (e.is === "dose" ? [e.solution] : []))
 				: [],

@@ -52,7 +52,7 @@ export const driftChecks: (trial: Trial) => readonly DriftCheck[] =
 	kept(checksOf);
 
 function checksOf(trial: Trial): DriftCheck[] {
-	const order = new Map(trial.flasks.map((f, i) => [f.name, i]));
+	const order = new Map(trial.sheetOrder.map((name, i) => [name, i]));
 	return linesOf(trial).flatMap((line) =>
 		inOneUnit(standardsInUse(trial).filter((s) => s.line === line.name))
 			.filter((s) => s.readAfter !== "")
@@ -109,7 +109,7 @@ export function driftFactor(
 	trial: Trial,
 	checks: readonly DriftCheck[],
 ): Quantity<"ratio"> {
-	const at = trial.flasks.findIndex((f) => f.name === flask.name);
+	const at = trial.sheetOrder.indexOf(flask.name);
 	const one = exactRatio(1, "1");
 	const known = [
 		{ position: -1, factor: one },

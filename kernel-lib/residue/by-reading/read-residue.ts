@@ -76,28 +76,38 @@ function lineFor(
 	return fitting.length === 1 ? fitting[0] : "none";
 }
 
-/** Flasks whose readings find no line, or one for another kind of signal; and a sheet that has no line at all and needs one. */
+/** What is wrong with the line of a flask's readings: there is none, or it is for another kind of signal. */
+function lineProblemsOf(
+	lines: readonly CalibrationLine[],
+	readings: InstrumentReadings,
+	{ place }: Flask,
+): Problem[] {
+	const { kind, line } = readings;
+	const signal = signalOf(kind);
+	if (signal === "by itself") return [];
+	const found = lineFor(lines, readings);
+	if (found !== "none" && found.signalKind === signal) return [];
+	return [
+		problem(
+			found === "none" ? "line-not-found" : "line-of-wrong-kind",
+			{ ...place, column: kind },
+			found === "none"
+				? `a reading of ${kind}${line === "" ? "" : ` to be read on "${line}"`}, and ${lines.length === 0 ? "no line" : `the lines ${lines.map((l) => `"${l.name}" (${l.signalKind})`).join(", ")}`}`
+				: `a reading of ${kind} on the line "${found.name}" for ${found.signalKind}`,
+			"one line for this kind of reading",
+			"Add its standards to the calibration table, name the line in the column `read on`, or read the sheet with a molar absorptivity (option `absorptivities`).",
+		),
+	];
+}
+
+/** Flasks in use whose readings find no line, or one for another kind of signal; and a sheet that has no line at all and needs one. */
 function lineProblems(trial: Trial): Problem[] {
+	const used = trial.flasks.filter((f) => f.readings.recorded && isUsable(f));
+	if (used.length === 0) return [];
 	const lines = linesOf(trial);
-	const wrong = trial.flasks.flatMap((f) => {
-		if (!f.readings.recorded) return [];
-		const { kind, line } = f.readings.value;
-		const signal = signalOf(kind);
-		if (signal === "by itself") return [];
-		const found = lineFor(lines, f.readings.value);
-		if (found !== "none" && found.signalKind === signal) return [];
-		return [
-			problem(
-				found === "none" ? "line-not-found" : "line-of-wrong-kind",
-				{ ...f.place, column: kind },
-				found === "none"
-					? `a reading of ${kind}${line === "" ? "" : ` to be read on "${line}"`}, and ${lines.length === 0 ? "no line" : `the lines ${lines.map((l) => `"${l.name}" (${l.signalKind})`).join(", ")}`}`
-					: `a reading of ${kind} on the line "${found.name}" for ${found.signalKind}`,
-				"one line for this kind of reading",
-				"Add its standards to the calibration table, name the line in the column `read on`, or read the sheet with a molar absorptivity (option `absorptivities`).",
-			),
-		];
-	});
+	const wrong = used.flatMap((f) =>
+		f.readings.recorded ? lineProblemsOf(lines, f.readings.value, f) : [],
+	);
 	return wrong.length > 0 && lines.length === 0 ? noLine(trial) : wrong;
 }
 
@@ -215,6 +225,7 @@ function concentrationOfLiquid(
 	readonly concentration: Measured<"massConcentration">;
 	readonly blank: ReagentBlank["is"];
 } {
+	throwProblems(lineProblemsOf(linesOf(trial), readings, flask));
 	const line = lineFor(linesOf(trial), readings);
 	if (line === "none" || signalOf(readings.kind) === "by itself") {
 		const blanks = blanksFor(trial, flask, readings);

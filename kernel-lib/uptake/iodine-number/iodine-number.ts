@@ -1,4 +1,4 @@
-import { isUsable, type Trial } from "../../bench";
+import { isUsable, type Trial, whyLeftOut } from "../../bench";
 import {
 	fixed,
 	kept,
@@ -137,10 +137,7 @@ function leftOutOf(trial: Trial, treatment: string): string[] {
 		.filter(
 			(f) => f.contents === "char" && f.treatment === treatment && !isUsable(f),
 		)
-		.map(
-			(f) =>
-				`Flask ${f.name} is left out: ${f.marks.map((m) => m.whatHappened).join("; ") || "every titre is left out"}.`,
-		);
+		.map((f) => `Flask ${f.name} is left out: ${whyLeftOut(f)}.`);
 }
 
 function numbersOf(trial: Trial): IodineNumber[] {
