@@ -1,10 +1,5 @@
 import { dirname } from "node:path";
-import {
-	type Checked,
-	optionProblems,
-	type Problem,
-	problem,
-} from "../quantity";
+import { type Checked, type Problem, problem } from "../quantity";
 import type { CalibrationKey } from "./calibration-columns";
 import {
 	buildCalibration,
@@ -51,10 +46,10 @@ import {
 import { keyHeads } from "./table-form";
 import type { Source, Trial } from "./trial";
 import {
+	settingProblems,
 	settingsOf,
 	type TrialOptions,
 	type TrialSettings,
-	trialOptions,
 } from "./trial-settings";
 
 /** Where the tables came from, and how they are to be read. */
@@ -70,7 +65,7 @@ export function checkTrial(
 	options: TrialOptions = {},
 ): Checked<Trial> {
 	const { tables, sources, problems } = readFile(path);
-	problems.push(...optionProblems(options, trialOptions, "readTrial"));
+	problems.push(...settingProblems(options, "readTrial"));
 	return tables.length === 0
 		? { ok: false, problems }
 		: trialOf(tables, problems, {
@@ -86,7 +81,7 @@ export function checkRows(
 	options: TrialOptions = {},
 ): Checked<Trial> {
 	const { tables, problems } = readRows(rows);
-	problems.push(...optionProblems(options, trialOptions, "trialFromRows"));
+	problems.push(...settingProblems(options, "trialFromRows"));
 	return trialOf(tables, problems, {
 		folder: "",
 		sources: [],

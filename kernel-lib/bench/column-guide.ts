@@ -36,7 +36,11 @@ function guideRows(columns: Readonly<Record<string, Column>>): string[][] {
 	]);
 }
 
-/** Every column that a bench sheet may have: how its head is written, what it holds, when it must be filled and what is assumed where it is empty. */
+/**
+ * Every column that a bench sheet may have: how its head is written, what it holds, when it must be filled and what is assumed where it is empty.
+ * @example
+ * bench.columnGuide().columns // => ["table", "column", "holds", "needed in", "if empty", "meaning"]
+ */
 export function columnGuide(): Table {
 	return table(
 		"Columns of a bench sheet",

@@ -1,4 +1,8 @@
-/** A first bench sheet as CSV texts, to be saved as NAME.csv and NAME.solutions.csv and overwritten with one's own readings. Its numbers are invented. */
+/**
+ * A first bench sheet as CSV texts, to be saved as NAME.csv and NAME.solutions.csv and overwritten with one's own readings. Its numbers are invented.
+ * @example
+ * bench.exampleSheet().flasks.split("\n")[1] // => "1,water-soaked,,1.003,40,100,25,6.35,invented example: replace every row"
+ */
 export function exampleSheet(): {
 	readonly flasks: string;
 	readonly solutions: string;

@@ -62,6 +62,7 @@ export { readTrial, trialFromRows } from "./read-trial";
 export {
 	type ReadingKind,
 	type SignalKind,
+	signalKinds,
 	signalOf,
 } from "./reading-columns";
 export { readings } from "./readings";

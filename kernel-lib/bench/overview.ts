@@ -60,7 +60,11 @@ function basisText(s: Trial["solutions"][number]): string {
 	}
 }
 
-/** What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at. */
+/**
+ * What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at.
+ * @example
+ * bench.overview(trial).title // => "What was read from hazelnut.csv"
+ */
 export function overview(trial: Trial): Table {
 	const days = distinct(trial.flasks.map((f) => f.day));
 	const rows: [string, string][] = [

@@ -2,13 +2,10 @@
 
 export { columnGuide } from "./column-guide";
 export type { DataColumn, DataFrame, DataGroups } from "./data-frame";
-export { withEveryDeviation } from "./every-deviation";
 export { exampleSheet } from "./example-sheet";
 export type { Firing } from "./firing";
 export { firingReadings } from "./firing-readings";
 export { firingFrame, flaskFrame, frame, readingFrame } from "./frames";
-export type { FurtherRow, FurtherTable } from "./further-table";
-export { furtherTable, furtherTableOfRows } from "./further-table";
 export {
 	type Balance,
 	type GlasswareOptions,

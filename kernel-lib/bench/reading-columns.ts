@@ -117,6 +117,11 @@ export type SignalKind = Exclude<
 
 export const readingKeys = Object.keys(readingKinds) as ReadingKey[];
 
+/** The kinds of signal that a line may be of. */
+export const signalKinds: readonly SignalKind[] = [
+	...new Set(readingKeys.map((key) => readingKinds[key].meets)),
+].filter((meets) => meets !== "by itself");
+
 /** Their columns alone. */
 export const readingColumns = Object.fromEntries(
 	readingKeys.map((key) => [key, readingKinds[key].column]),

@@ -264,7 +264,11 @@ export function readingTable<T>(
 	);
 }
 
-/** The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. */
+/**
+ * The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head.
+ * @example
+ * bench.readings(trial).title // => "Readings of hazelnut.csv"
+ */
 export function readings(trial: Trial): Table {
 	return readingTable(
 		`Readings of ${trial.file}`,

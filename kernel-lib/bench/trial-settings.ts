@@ -1,8 +1,12 @@
 import {
 	listOption,
+	numberFromOption,
 	numberOption,
 	type OptionRule,
 	objectOption,
+	optionProblems,
+	type Problem,
+	problem,
 	textOption,
 	wordOption,
 } from "../quantity";
@@ -55,7 +59,7 @@ const usual: TrialSettings = {
 	absorptivities: [],
 };
 
-export const trialOptions: Readonly<Record<keyof TrialSettings, OptionRule>> = {
+const trialOptions: Readonly<Record<keyof TrialSettings, OptionRule>> = {
 	probe: textOption,
 	drift: wordOption("check", "correct"),
 	limitDefinition: wordOption("DIN 32645", "ISO 11843"),
@@ -69,6 +73,67 @@ export const trialOptions: Readonly<Record<keyof TrialSettings, OptionRule>> = {
 	),
 };
 
+const aboveZero = numberOption(0, Number.POSITIVE_INFINITY);
+const notNegative = numberFromOption(0);
+
+const wavelengthRules = { first: notNegative, second: notNegative };
+
+const absorptivityRules: Readonly<Record<keyof Absorptivity, OptionRule>> = {
+	name: textOption,
+	molarAbsorptivity: aboveZero,
+	standardUncertainty: notNegative,
+	pathLength: aboveZero,
+	readingDeviation: notNegative,
+	highestAbsorbance: aboveZero,
+	source: textOption,
+};
+
+/** What an option that is an object itself lacks. */
+function lacking(
+	given: object,
+	needed: readonly string[],
+	of: string,
+): Problem[] {
+	return needed
+		.filter((name) => (given as Record<string, unknown>)[name] === undefined)
+		.map((name) =>
+			problem(
+				"option-missing",
+				{ column: of },
+				`no "${name}" in the option "${of}"`,
+				needed.map((n) => `"${n}"`).join(", "),
+				"Add it.",
+			),
+		);
+}
+
+/** What is wrong with the options that a sheet is to be read with. */
+export function settingProblems(options: TrialOptions, of: string): Problem[] {
+	const own = optionProblems(options, trialOptions, of);
+	if (own.length > 0) return own;
+	const { wavelengths, absorptivities = [] } = options;
+	return [
+		...(wavelengths === undefined
+			? []
+			: [
+					...optionProblems(wavelengths, wavelengthRules, "wavelengths"),
+					...lacking(wavelengths, ["first", "second"], "wavelengths"),
+				]),
+		...absorptivities.flatMap((a) => [
+			...optionProblems(a, absorptivityRules, "absorptivities"),
+			...lacking(
+				a,
+				["molarAbsorptivity", "standardUncertainty", "source"],
+				"absorptivities",
+			),
+		]),
+	];
+}
+
+/** The settings of a trial; an option that is undefined counts as not given. */
 export function settingsOf(options: TrialOptions): TrialSettings {
-	return { ...usual, ...options };
+	const given = Object.fromEntries(
+		Object.entries(options).filter(([, value]) => value !== undefined),
+	);
+	return { ...usual, ...given };
 }

@@ -2,7 +2,7 @@ import type { Trial } from "../bench";
 import {
 	everyUptake,
 	type FlaskUptake,
-	type IodineBalance,
+	type ProbeBalance,
 	uptakes,
 } from "../uptake";
 import type { Bar, Figure, Layer } from "./description";
@@ -27,7 +27,7 @@ const parts: readonly {
 	{ key: "lost", name: "lost", ink: "ochre", hatch: "falling" },
 ];
 
-function amount(balance: IodineBalance, key: Part | "added"): string {
+function amount(balance: ProbeBalance, key: Part | "added"): string {
 	const q = balance[key].to(unit);
 	return `${roundedTo(q.value, q.standardUncertainty)} ${unit}`;
 }

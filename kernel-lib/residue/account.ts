@@ -147,7 +147,7 @@ export function accountOf(
 		dosed: (dose) => times(titrants.concentration(dose.solution), dose.volume),
 		withdrawn: (event) => {
 			if (event.is !== "withdrawn")
-				throw new TypeError(`Flask ${flask.name} is not titrated.`);
+				throw new Error(`Flask ${flask.name} is not titrated.`);
 			const inAliquot = iodineTitrated([event.titration], titrants, blank);
 			return times(per(event.volume, event.aliquot), inAliquot);
 		},

@@ -21,11 +21,11 @@ export interface CharMass {
 /**
  * The mass of char that an uptake is divided by: dry, where the sheet says how; else as weighed.
  * Wet basis: m_dry = m (1 - w). Dry basis: m_dry = m / (1 + w).
- * @throws RangeError for a flask without a char mass
+ * Only for flasks that have a char mass: the checks of the sheet see to it.
  */
 export function charMassOf(flask: Flask): CharMass {
 	if (!flask.charMass.recorded)
-		throw new RangeError(`Flask ${flask.name} has no char mass.`);
+		throw new Error(`Flask ${flask.name} has no char mass.`);
 	const weighed = flask.charMass.value;
 	if (flask.massBasis === "dry")
 		return { mass: weighed, perGram: "dry char", water: { known: false } };

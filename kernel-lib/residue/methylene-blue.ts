@@ -1,4 +1,4 @@
-import { fixed, type Quantity } from "../quantity";
+import { fixed, problem, type Quantity, throwProblems } from "../quantity";
 import { isSubstance, molarMass } from "../substances";
 
 /** Constant of 2 D = D2 for methylene blue in water near 25 °C, L/mol; published figures run from about 2000 to 6000. From memory. */
@@ -8,16 +8,22 @@ export const dimerConstant = 4000;
  * Share of methylene blue that stands in dimers: c = m + 2 K m², share = 1 - m/c. Dimers absorb less at 664 nm and more at 610 nm, so that a line bends downwards where they matter.
  *
  * @param concentration mol/L of the dye
- * @throws RangeError for a concentration below 0
+ * @throws ProblemError for a concentration below 0
  */
 export function dimerShare(
 	concentration: number,
 	constant = dimerConstant,
 ): number {
 	if (!(concentration >= 0 && constant >= 0))
-		throw new RangeError(
-			`A concentration and a dimer constant are not negative, found ${concentration} mol/L and ${constant} L/mol.`,
-		);
+		throwProblems([
+			problem(
+				"dimer-share",
+				{ column: "concentration" },
+				`${concentration} mol/L and a dimer constant of ${constant} L/mol`,
+				"a concentration and a dimer constant that are not negative",
+				"Look both up again.",
+			),
+		]);
 	// (sqrt(1 + 8Kc) - 1)/(4K) over c, without the loss of digits at small c.
 	return 1 - 2 / (1 + Math.sqrt(1 + 8 * constant * concentration));
 }

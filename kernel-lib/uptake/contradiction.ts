@@ -1,5 +1,5 @@
 import { plainNumber, type Quantity } from "../quantity";
-import type { IodineBalance } from "./flask-uptake";
+import type { ProbeBalance } from "./flask-uptake";
 import { clearlyBelowNone } from "./told-from-none";
 
 /** Grams on a gram of char that no char is known to take up. A decision of ours, wide enough for the strongest activated carbons. */
@@ -9,7 +9,7 @@ const roughly = (x: number): string => plainNumber(Number(x.toPrecision(4)));
 
 function moreThanDosed(
 	probe: string,
-	{ added, left, withdrawn, lost }: IodineBalance,
+	{ added, left, withdrawn, lost }: ProbeBalance,
 ): string {
 	const parts = [
 		{ name: "left", mass: left.in("mg") },
@@ -21,7 +21,7 @@ function moreThanDosed(
 
 function moreThanCharHolds(
 	probe: string,
-	{ takenUp }: IodineBalance,
+	{ takenUp }: ProbeBalance,
 	char: Quantity<"mass">,
 ): string {
 	const times = takenUp.in("mg") / char.in("mg");
@@ -35,7 +35,7 @@ function moreThanCharHolds(
  */
 export function contradictionOf(
 	probe: string,
-	balance: IodineBalance,
+	balance: ProbeBalance,
 	char: Quantity<"mass">,
 ): string {
 	if (clearlyBelowNone(balance.takenUp, balance.added))

@@ -2,7 +2,7 @@ import type { Flask } from "../bench";
 import type { Measured, Quantity } from "../quantity";
 
 /** Where the iodine (as I2), or whatever else was dosed, of one flask went. added = takenUp + left + withdrawn + lost, exactly. */
-export interface IodineBalance {
+export interface ProbeBalance {
 	readonly added: Quantity<"mass">;
 	readonly takenUp: Quantity<"mass">;
 	readonly left: Quantity<"mass">;
@@ -36,7 +36,7 @@ export interface FlaskUptake {
 	readonly flask: Flask;
 	/** What was taken up: "iodine", "methylene blue". */
 	readonly probe: string;
-	readonly balance: IodineBalance;
+	readonly balance: ProbeBalance;
 	/** Liquid in the flask when the aliquot was taken. */
 	readonly liquid: Quantity<"volume">;
 	/** Dry mass of char, or the mass as weighed where moisture is not known (`perGram` says which). */

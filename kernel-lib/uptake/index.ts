@@ -39,9 +39,9 @@ export {
 } from "./dye-numbers";
 export type {
 	FlaskUptake,
-	IodineBalance,
 	IodineDemand,
 	LooksLike,
+	ProbeBalance,
 	SoakSuspicion,
 } from "./flask-uptake";
 export { uptakeFrame } from "./frames";

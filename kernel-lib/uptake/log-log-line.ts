@@ -4,10 +4,13 @@ import {
 	meanOf,
 	minus,
 	naturalLog,
+	type Problem,
 	per,
 	plus,
+	problem,
 	type Quantity,
 	sharedErrors,
+	throwProblems,
 	times,
 	total,
 } from "../quantity";
@@ -92,32 +95,58 @@ function splitByPoints(
 	return { shared: size(true), readings: size(false) };
 }
 
+/** What keeps points from making a line. */
+function pointProblems(points: readonly LogLogPoint[]): Problem[] {
+	const where = { column: "points of the line" };
+	const notPositive = points
+		.filter((p) => !(p.x.value > 0 && p.y.value > 0))
+		.map((p) =>
+			problem(
+				"point-not-positive",
+				where,
+				`${p.name} at ${p.x} and ${p.y}`,
+				"both above zero, because their logarithms are taken",
+				"Leave it out of the line.",
+			),
+		);
+	if (points.length < 3)
+		return [
+			problem(
+				"too-few-points",
+				where,
+				`${points.length} points`,
+				"at least three, for a line with an error",
+				"Dose more flasks.",
+			),
+			...notPositive,
+		];
+	return notPositive.length === 0 && atOneX(points)
+		? [
+				problem(
+					"points-at-one-place",
+					where,
+					`all ${points.length} points at ${points[0].x}, and points at one place have no slope`,
+					"at least one that lies elsewhere",
+					"Dose the flasks differently.",
+				),
+			]
+		: notPositive;
+}
+
 /**
  * Least squares of ln y on ln x, read at `at`. The line is drawn through the graph of the quantities themselves, so that errors shared by all points reach the result through every point at once; the
  * scatter about the line (n - 2 degrees of freedom: one, with three points) is added to it, for the line itself does not show what is shared. Independent reading errors are not added: the scatter already
  * holds them. But three points can lie on a line by luck, and the scatter then says nothing: the interval is never narrower than the stated reading errors and the shared errors make it.
  *
  * @param atText how the asked x is written in the working
- * @throws RangeError for fewer than three points, a point that is not above zero, or points at one x
+ * @throws ProblemError for fewer than three points, a point that is not above zero, or points at one x
  */
 export function logLogLine(
 	points: readonly LogLogPoint[],
 	at: number,
 	atText: string,
 ): LogLogLine {
-	if (points.length < 3)
-		throw new RangeError(
-			`A line with an error needs at least three points, found ${points.length}.`,
-		);
-	for (const p of points)
-		if (!(p.x.value > 0) || !(p.y.value > 0))
-			throw new RangeError(
-				`${p.name} stands at ${p.x} and ${p.y}; a logarithm needs both above zero.`,
-			);
-	if (atOneX(points))
-		throw new RangeError(
-			`All ${points.length} points lie at ${points[0].x}: points at one place have no slope. Give at least one that lies elsewhere.`,
-		);
+	throwProblems(pointProblems(points));
 	const x = points.map((p) => naturalLog(p.x));
 	const y = points.map((p) => naturalLog(p.y));
 	const xMean = meanOf(x);

@@ -10,19 +10,20 @@ export {
 } from "./by-firing";
 export {
 	type DyeTitration,
+	dosesForRemoval,
 	type MethyleneBlueNumber,
 	methyleneBlueNumber,
 	methyleneBlueSurface,
 	methyleneBlueTable,
 	methyleneBlueTitrations,
-	removalDoses,
+	type RemovalDefinition,
+	type ResidueDefinition,
 	removalDoseTable,
 	type TitrationDefinition,
-	uptakeNumbers,
 	uptakeNumberTable,
 	uptakesAtResidue,
 } from "./dye-numbers";
-export type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
+export type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 export { uptakeFrame } from "./frames";
 export {
 	type AssumedSlope,

@@ -12,7 +12,7 @@ import {
 } from "../quantity";
 import { type CharMass, charMassOf, type ReadResidue } from "../residue";
 import { contradictionOf } from "./contradiction";
-import type { FlaskUptake, IodineBalance } from "./flask-uptake";
+import type { FlaskUptake, ProbeBalance } from "./flask-uptake";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
 	clearlyBelowNone,
@@ -39,7 +39,7 @@ function lostFrom(
 function uptakeOfResidue(
 	found: ReadResidue,
 	computed: Quantity<"uptake">,
-	{ takenUp, added }: IodineBalance,
+	{ takenUp, added }: ProbeBalance,
 	char: CharMass,
 ): Measured<"uptake"> {
 	const { flask, probe, residue } = found;
@@ -105,7 +105,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		"q",
 		`${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
-	const balance: IodineBalance = {
+	const balance: ProbeBalance = {
 		added: part(account.added, "m_{added}", "added"),
 		takenUp,
 		left: found.left,

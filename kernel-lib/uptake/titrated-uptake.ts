@@ -16,7 +16,7 @@ import { molarMass } from "../substances";
 import { contradictionOf } from "./contradiction";
 import { demandOf } from "./demand";
 import { flaskCautions } from "./flask-cautions";
-import type { FlaskUptake, IodineBalance, IodineDemand } from "./flask-uptake";
+import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
@@ -77,7 +77,7 @@ export function titratedUptake(
 	const { lost, takenUp } = amounts(found, found.left, recovery);
 	const takenUpMass = inMass(takenUp, "m_{taken up}", "iodine taken up");
 	const byChar = lessDemand(takenUpMass, demand);
-	const balance: IodineBalance = {
+	const balance: ProbeBalance = {
 		added: inMass(account.added, "m_{added}", "iodine added"),
 		takenUp: takenUpMass,
 		left: inMass(found.left, "m_{left}", "iodine left in solution"),

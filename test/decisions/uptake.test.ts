@@ -17,7 +17,7 @@ import {
 } from "../../kernel-lib/uptake";
 import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
 import { contradictionOf } from "../../kernel-lib/uptake/contradiction";
-import type { IodineBalance } from "../../kernel-lib/uptake/flask-uptake";
+import type { ProbeBalance } from "../../kernel-lib/uptake/flask-uptake";
 import { standardVolumes } from "../../kernel-lib/uptake/iodine-number/conditions";
 import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
 import { singleDoses } from "../../kernel-lib/uptake/iodine-number/single-dose";
@@ -35,7 +35,7 @@ const mass = (mg: number, u = 0): Quantity<"mass"> =>
 	input("mass", mg, "mg", u === 0 ? exact : normal(u), {});
 
 /** mg; left and taken up make up what was added. */
-function balance(takenUp: Quantity<"mass">, added = 100): IodineBalance {
+function balance(takenUp: Quantity<"mass">, added = 100): ProbeBalance {
 	return {
 		added: mass(added),
 		takenUp,

@@ -17,6 +17,7 @@ import {
 	evenScatter,
 	lackOfFit,
 	lightOfChannel,
+	lineChecksTable,
 	lineFromAbsorptivity,
 	predictionBand,
 	readBackwards,
@@ -430,6 +431,32 @@ describe("a camera", () => {
 		expect(lightOfChannel(0)).toBe(0);
 		expect(lightOfChannel(255)).toBe(1);
 		expect(lightOfChannel(128)).toBeCloseTo(0.2158605, 6);
-		expect(() => lightOfChannel(300)).toThrow(RangeError);
+		expect(() => lightOfChannel(300)).toThrow(/a number from 0 to 255/);
+	});
+});
+
+describe("options that a call does not have", () => {
+	const standards = [0, 2, 4, 8].map((c) => ({
+		concentration: c,
+		signal: 0.2 * c + (c === 4 ? 0.001 : 0),
+	}));
+
+	test.each([
+		[{ modle: "straight" }, /"modle".*model/s],
+		[{ model: "cubic" }, /one of "straight"/],
+		[{ signal: "loudness" }, /one of "absorbance"/],
+	])("of a line: %o", (options, message) => {
+		expect(() => calibrate(standards, options as object)).toThrow(message);
+	});
+
+	test.each([
+		[{ errorProbability: 0.5 }, /below 0.5/],
+		[{ alpha: 0.01 }, /"alpha"/],
+		[{ readings: 0 }, /at least 1/],
+		[{ quantificationFactor: 1 }, /above 1/],
+	])("of its checks: %o", (options, message) => {
+		expect(() =>
+			lineChecksTable(calibrate(standards), options as object),
+		).toThrow(message);
 	});
 });

@@ -280,6 +280,14 @@ describe("one dosage by itself", () => {
 		expect(uptake.singleDoseTable(doses).rows).toHaveLength(3);
 	});
 
+	test("a name that a slope does not have is refused", () => {
+		const mistyped = { low: 0.1, hihg: 0.3 } as unknown as {
+			low: 0.1;
+			high: 0.3;
+		};
+		expect(() => uptake.singleDoses(trial, mistyped)).toThrow(/"hihg".*high/s);
+	});
+
 	test("a slope that is no slope is refused", () => {
 		for (const slope of [
 			{ low: 0.3, high: 0.1 },

@@ -1,5 +1,18 @@
 /** Public names of earlier versions, and what to call now; in alphabetical order. The kernel shows it where a notebook still calls the old name. */
 export const successors: Readonly<Record<string, string>> = {
+	"activation.ActivationAgent": "substances.Substance",
+	"activation.ActivationFigures": "activation.FiringYields",
+	"activation.Finding":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"activation.RefusedWashout":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"activation.RunCost":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"activation.SoakAgent": "substances.Substance",
+	"activation.Span":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"activation.WashCurvePoint":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"activation.activationAgents": "substances.substanceTable()",
 	"activation.activationFigures": "activation.yields(trial)",
 	"activation.activationNextSteps": "activation.nextSteps(trial, targets)",
@@ -30,6 +43,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"activation.properties": "properties, a room of its own",
 	"activation.rinsesNeeded":
 		"activation.washouts(trial, targets), each with what is needed",
+	"activation.runCost": "uptake.costTable(trial, prices)",
 	"activation.soakAgents": "substances.substanceTable()",
 	"activation.targetNumber":
 		"internal now; give the targets to activation.washouts(trial, targets)",
@@ -38,13 +52,50 @@ export const successors: Readonly<Record<string, string>> = {
 	"activation.washingTable":
 		"activation.washoutTable(washing), of one of activation.washouts(trial)",
 	"activation.washout": "activation.washouts(trial, targets)",
+	"bench.ActivationRun": "bench.Firing",
+	"bench.ActivationSheet": "bench.Trial",
+	"bench.AgentAmount":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.CalibrationStandard":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.DryingWeighing":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.FurtherRow":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.FurtherTable":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.InstrumentReadings":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.NumberRead":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.ReadingKind":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.Rinse":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.Run": "bench.Trial",
+	"bench.SignalKind":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.TableForm":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.ThermalStep":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"bench.WrittenName":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"bench.activationFrame": "bench.firingFrame(trial)",
 	"bench.activationReadings": "bench.firingReadings(trial)",
+	"bench.activationRunsOf": "trial.firings",
 	"bench.activationsFromRows": "bench.trialFromRows({ activation: rows })",
 	"bench.activationsOf": "trial.firings",
 	"bench.checkActivationRows": "bench.trialFromRows({ activation: rows })",
 	"bench.checkActivationRuns": "bench.readTrial(path)",
+	"bench.checkRows": "bench.trialFromRows(rows)",
+	"bench.checkRun": "bench.readTrial(path)",
 	"bench.firingsOf": "trial.firings",
+	"bench.furtherTable":
+		"internal now; properties.readProperties(path) reads such a table",
+	"bench.furtherTableOfRows":
+		"internal now; properties.propertiesFromRows(rows) reads such a table",
+	"bench.guideTo": "properties.propertyColumnGuide()",
 	"bench.nearestName":
 		"internal now; the library asks for the nearest name by itself",
 	"bench.readActivations": "bench.readTrial(path)",
@@ -54,6 +105,19 @@ export const successors: Readonly<Record<string, string>> = {
 	"bench.runFromRows": "bench.trialFromRows(rows)",
 	"bench.runKey":
 		"internal now; case and extra spaces do not count in the name of a firing",
+	"bench.sheetFiles":
+		"internal now; trial.sources lists the files that were read",
+	"bench.signalOf": "internal now; a calibration line has its signalKind",
+	"bench.spellingProblems":
+		"internal now; bench.readTrial(path) says what is spelled in two ways",
+	"bench.withEveryDeviation":
+		"internal now; compare.compareTreatments(trial, { margin }) gives its words with every deviation kept and with every one left out",
+	"compare.AtResidueOptions": "compare.CompareOptions",
+	"compare.ComparisonAtResidue": "compare.Comparison",
+	"compare.compareAtResidue":
+		"compare.compareTreatments(trial, { margin, residue })",
+	"compare.methodText": "compare.methodTable(comparison)",
+	"compare.requireDoses": "compare.severalDoses(trial)",
 	"curves.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
 	"curves.BalanceLine": "isotherms.BalanceLine",
 	"curves.FitMethod": "isotherms.FitMethod",
@@ -138,6 +202,15 @@ export const successors: Readonly<Record<string, string>> = {
 		"dose.fitResponse(form, doses, removals, { percents }).table",
 	"dose.stageTable": "dose.doseForTarget(fit, question).stageTable",
 	"dose.withNonAdsorbable": "isotherms.withNonAdsorbable(isotherm)",
+	"figures.NarrowLayout":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"figures.PlotlyFigure":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"figures.SeriesLook":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"figures.SimulatedEstimates":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"figures.ThemeName": "figures.PictureTheme",
 	"figures.budgetBars": "figures.uncertaintyBudget(quantity)",
 	"figures.figureHtml":
 		"internal now; a figure shows itself, and figures.figureSvg(figure) gives its picture",
@@ -152,6 +225,56 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; figures.figure(description) says what is wrong with a description",
 	"figures.seriesLook":
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
+	"fit.Band":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.BootstrapKind":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.BootstrapParameter":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Cell":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.CurveOverArray":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.DerivativesOverArray":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.FitChecks":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.FitManyOptions":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.FitScope":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Fitter":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Flag":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.InformationCriteria":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.JointRegion":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Known":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.LikelihoodSummary":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Loss":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.ManyFits":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.ModelParameter":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.OnProgress":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.ProfileRule":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.QuickFit":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.RegionPoint":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.StartFromData":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Task":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.TestResult":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"fit.checkFit":
 		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
 	"fit.createFitter": "internal now; fit.fit(model, data) makes one fit",
@@ -162,6 +285,7 @@ export const successors: Readonly<Record<string, string>> = {
 		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
 	"fit.jointRegion":
 		"internal now; fit.profileIntervals(fit) gives the interval of each parameter",
+	"fit.notAvailable": 'internal now; it is the text "not available"',
 	"fit.pointTable":
 		"the fit itself has fitted, residuals and leverage, one number for each point",
 	"isotherms.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
@@ -229,6 +353,31 @@ export const successors: Readonly<Record<string, string>> = {
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.wholeCharUptake":
 		"properties.floatingBiasOfChars(sheet, uptakes, options)",
+	"quantity.AdaptiveMonteCarlo":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.Balance": "bench.Balance",
+	"quantity.Checked":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.CorrelatedInput":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.GlasswareOptions": "bench.GlasswareOptions",
+	"quantity.GlasswareStandard":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.GlasswareTolerance":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.InputDescription":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.LedgerRow":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.PieceOfGlassware": "bench.PieceOfGlassware",
+	"quantity.ReadTogether":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.Same":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.SharedErrors":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"quantity.SmoothFunction":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"quantity.adaptiveMonteCarlo":
 		"quantity.monteCarlo(q, { trials: 1_000_000 }) gives the interval; quantity.compareWithFirstOrder(q) chooses the number of trials itself",
 	"quantity.baseUnits":
@@ -328,6 +477,84 @@ export const successors: Readonly<Record<string, string>> = {
 	"quantity.withoutReadingErrors": "internal now",
 	"quantity.wordOption": "internal now",
 	"quantity.yesNoOption": "internal now",
+	"residue.Absorptivity":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.BandPoint":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.ByItself":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.CalibrationOptions":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.CalibrationPoint":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.CharMass":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.ConcentrationKind":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.DetectionLimits":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.DriftCheck":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.FlaskAccount":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.FlaskResidue": "residue.TitratedResidue",
+	"residue.InverseReading":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.LimitDefinition":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.LimitOptions":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.LineModel":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.ReadingError":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.ReadingOptions": "bench.TrialOptions",
+	"residue.ShapeTest":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.SignalKind":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.Wavelengths":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"residue.absorbanceOfIntensity":
+		"internal now; residue.residues(trial) turns intensities into absorbances",
+	"residue.absorbanceOfTransmittance":
+		"internal now; residue.residues(trial) turns transmittances into absorbances",
+	"residue.accountOf": "residue.residues(trial), each with its account",
+	"residue.bendTest": "residue.lineChecksTable(line)",
+	"residue.byItself":
+		"internal now; residue.residues(trial) knows readings that need no line",
+	"residue.charMassOf": "uptake.uptakes(trial), each with its charMass",
+	"residue.checkCalibration": "residue.calibrate(standards, options)",
+	"residue.correctedTitre":
+		"residue.residues(trial), each titrated one with its titre",
+	"residue.detectionLimit": "internal now; a titre below 0.05 mL is a bound",
+	"residue.detectionLimits": "residue.lineChecksTable(line, options)",
+	"residue.dimerConstant": "internal now; 4000 L/mol, from memory",
+	"residue.dimerShare":
+		"internal now; a residue that was read has it among its cautions",
+	"residue.displacement": "internal now; 0.5 mL of liquid for a gram of char",
+	"residue.driftChecks": "residue.driftTable(trial)",
+	"residue.evenScatter": "residue.lineChecksTable(line)",
+	"residue.iodineTitrated": "residue.residues(trial), each with what was left",
+	"residue.lackOfFit": "residue.lineChecksTable(line)",
+	"residue.lightOfChannel":
+		"internal now; residue.residues(trial) turns channels into light",
+	"residue.lineFromAbsorptivity":
+		"bench.readTrial(path, { absorptivities: [...] })",
+	"residue.predictionBand": "figures.calibrationLine(line)",
+	"residue.readBackwards":
+		"internal now; residue.residues(trial) reads the flasks on their lines",
+	"residue.readOnLine":
+		"internal now; residue.residues(trial) reads the flasks on their lines",
+	"residue.readResidueTable": "residue.residueTable(trial)",
+	"residue.residuesByReading": "residue.residues(trial)",
+	"residue.workingRange": "residue.lineChecksTable(line)",
+	"solutions.Composition":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"solutions.Dye":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"solutions.Substance":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"solutions.aliquotConcentration":
 		"internal now; solutions.concentrations(trial) standardises the solutions of a sheet",
 	"solutions.composition": "substances.molarMass(formula)",
@@ -366,6 +593,22 @@ export const successors: Readonly<Record<string, string>> = {
 	"solutions.titreVolume": "internal now; residue.residues(trial) uses it",
 	"solutions.weighedConcentration":
 		"internal now; solutions.concentrations(trial) knows what was weighed",
+	"stats.Alternative":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.BoxProbability":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.CorrelationMatrix":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.QuadratureRule":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.SOBOL_MAX_DIMENSIONS":
+		"internal now; stats keeps what a course in statistics calls",
+	"stats.Sobol":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.TwoGroupPlan":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.UncertaintyComponent":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"stats.boxProbability":
 		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
 	"stats.bracketedRoot":
@@ -433,19 +676,55 @@ export const successors: Readonly<Record<string, string>> = {
 	"stats.tTestPower":
 		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
 	"stats.welchSatterthwaite":
-		"quantity.expandedUncertainty(quantity) uses the effective degrees of freedom",
+		"quantity.budget(quantity).expanded uses the effective degrees of freedom",
 	"temperature.constantTable": "temperature.vanTHoff(steps).constants",
 	"temperature.gasConstant": "internal now; it is 8.314462618 J/(mol K), exact",
 	"temperature.kelvinsOf": "temperature.temperatureSeries(fits, { celsius })",
 	"temperature.vanTHoffSentences": "temperature.vanTHoff(steps).sentences",
 	"temperature.vanTHoffTable": "temperature.vanTHoff(steps).table",
+	"uptake.ActivatedUptake": "uptake.FiringUptake",
+	"uptake.ActivationLink":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.ColourDose":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.DoseForRemoval":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.IodineBalance": "uptake.ProbeBalance",
+	"uptake.LogLine":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.NumberOnLine":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.Provenance":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.RelativeDecolourising":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"uptake.UptakeCost":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"uptake.activatedUptakeTable": "uptake.firingTable(trial)",
 	"uptake.activationAnswer": "uptake.firingAnswer(trial)",
+	"uptake.byTreatment":
+		"internal now; bench.selectFlasks(trial, flasks) goes on with some flasks",
+	"uptake.caramelDefinitions": "internal now",
+	"uptake.colourRemoved": "internal now; (A0 - A) / A0",
 	"uptake.conditionOfUptake": "uptake.firingTable(trial)",
+	"uptake.d4607":
+		"internal now; uptake.conditionTable(number) lists the conditions of the standard",
+	"uptake.demandOf": "uptake.uptakes(trial), each with its demand",
+	"uptake.dosageFor": "uptake.nextTrial(number)",
+	"uptake.dosagePoints": "uptake.dosageTable(trial)",
+	"uptake.dyeSurface": "uptake.methyleneBlueSurface(trial)",
 	"uptake.feedstockCapacity":
 		"uptake.uptakesByFiring(trial), each with its perFeedstock",
+	"uptake.logLine": "uptake.iodineNumbers(trial), each with its line",
+	"uptake.lossOf": "uptake.balanceTable(trial)",
+	"uptake.methyleneBlueAreas": "uptake.methyleneBlueSurface(trial)",
+	"uptake.nextDosages": "uptake.nextTrial(number)",
+	"uptake.relativeDecolourising": "internal now",
+	"uptake.removalDoses": "uptake.removalDoseTable(trial, definition)",
 	"uptake.runUptakeSentences": "uptake.firingAnswer(trial)",
 	"uptake.uptakeCost": "uptake.costTable(trial, prices)",
 	"uptake.uptakeCostTable": "uptake.costTable(trial, prices)",
+	"uptake.uptakeNumbers": "uptake.uptakeNumberTable(trial, definition)",
+	"uptake.uptakesByReading": "uptake.uptakes(trial)",
 	"uptake.withActivation": "uptake.uptakesByFiring(trial)",
 };

@@ -1,7 +1,11 @@
 import { isUsable, type Trial } from "../../bench";
 import { isSubstance } from "../../substances";
 
-/** What to bear in mind about the way that a run was read, as full sentences. Common practice, no source. */
+/**
+ * What to bear in mind about the way that the flasks in use were read, as full sentences; none where all were titrated. Common practice, no source.
+ * @example
+ * residue.readingCautions(trial) // => []
+ */
 export function readingCautions(trial: Trial): string[] {
 	const usable = trial.flasks.filter(isUsable);
 	const read = usable.flatMap((f) =>

@@ -328,7 +328,7 @@ export function readResidue(
 			times(massConcentrations(trial).of(dose.solution), dose.volume).to("mg"),
 		withdrawn: (event) => {
 			if (event.is !== "withdrawn and read")
-				throw new TypeError(`Flask ${flask.name} is read, not titrated.`);
+				throw new Error(`Flask ${flask.name} is read, not titrated.`);
 			const { concentration } = concentrationOfLiquid(
 				trial,
 				flask,

@@ -4,10 +4,12 @@ import {
 	minus,
 	named,
 	per,
+	problem,
 	type Quantity,
 	rectangular,
 	type SmoothFunction,
 	stated,
+	throwProblems,
 	times,
 } from "../../quantity";
 
@@ -22,16 +24,22 @@ const minusDecadicLog: SmoothFunction<"ratio", "absorbance"> = {
 
 function requireLight(q: Quantity<"ratio">, what: string): void {
 	if (!(q.value > 0))
-		throw new RangeError(
-			`${what} must be above 0, found ${q}: no light has no absorbance. Dilute the liquid.`,
-		);
+		throwProblems([
+			problem(
+				"no-light",
+				{ column: what },
+				`${q}, and no light has no absorbance`,
+				"a value above 0",
+				"Dilute the liquid.",
+			),
+		]);
 }
 
-/** Absorbance of a transmittance, A = -log10 T. Throws RangeError for a transmittance of 0 or less. */
+/** Absorbance of a transmittance, A = -log10 T. @throws ProblemError for a transmittance of 0 or less */
 export function absorbanceOfTransmittance(
 	transmittance: Quantity<"ratio">,
 ): Quantity<"absorbance"> {
-	requireLight(transmittance, "A transmittance");
+	requireLight(transmittance, "transmittance");
 	return named(
 		functionOf(transmittance, minusDecadicLog),
 		"A",
@@ -43,14 +51,14 @@ export function absorbanceOfTransmittance(
  * What stands in for an absorbance when a camera or a bare light sensor is used: A = -log10(I/I0), from the channel that the colour is complementary to (red for a blue dye). The numbers must be
  * proportional to the light; those of an ordinary picture are not (see `lightOfChannel`). Bands of a camera are wide, so the line may bend: test it (`bendTest`) and take a quadratic one if it does.
  *
- * @throws RangeError for an intensity of 0 or less
+ * @throws ProblemError for an intensity of 0 or less
  */
 export function absorbanceOfIntensity(
 	sample: Quantity<"ratio">,
 	blank: Quantity<"ratio">,
 ): Quantity<"absorbance"> {
-	requireLight(sample, "An intensity");
-	requireLight(blank, "The intensity of the blank");
+	requireLight(sample, "intensity");
+	requireLight(blank, "white intensity");
 	return named(
 		functionOf(per(sample, blank), minusDecadicLog),
 		"A",
@@ -63,14 +71,20 @@ export function absorbanceOfIntensity(
  * white balance, photograph blank, standards and samples in one picture.
  *
  * @param channel 0 to `most`
- * @throws RangeError for a value outside that range
+ * @throws ProblemError for a value outside that range
  */
 export function lightOfChannel(channel: number, most = 255): number {
 	const v = channel / most;
 	if (!(v >= 0 && v <= 1))
-		throw new RangeError(
-			`A channel lies between 0 and ${most}, found ${channel}.`,
-		);
+		throwProblems([
+			problem(
+				"channel-outside",
+				{ column: "intensity" },
+				`a channel of ${channel}`,
+				`a number from 0 to ${most}`,
+				'Look it up again; for counts of a raw picture write "light" into `intensity is`.',
+			),
+		]);
 	return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
 }
 
@@ -78,16 +92,24 @@ export function lightOfChannel(channel: number, most = 255): number {
  * Share of the absorbance at a second wavelength, where the dye does not absorb, that turbidity adds at the first: (second/first)^n. Fine particles scatter with n = 4, coarse ones with n = 0; every n between is taken
  * as equally likely, so the share is the middle of the two extremes and half their distance is the half-width. Common practice, no source.
  *
- * @param firstNanometres, secondNanometres wavelengths
+ * @param firstNanometres wavelength of the readings
+ * @param secondNanometres wavelength where the dye does not absorb
+ * @throws ProblemError for a wavelength that is not above 0
  */
 export function turbidityShare(
 	firstNanometres: number,
 	secondNanometres: number,
 ): Quantity<"ratio"> {
 	if (!(firstNanometres > 0 && secondNanometres > 0))
-		throw new RangeError(
-			`Wavelengths lie above 0 nm, found ${firstNanometres} and ${secondNanometres}.`,
-		);
+		throwProblems([
+			problem(
+				"wavelength-wrong",
+				{ column: "wavelength (nm)" },
+				`wavelengths of ${firstNanometres} and ${secondNanometres} nm`,
+				"two wavelengths above 0 nm",
+				"Mend them in the calibration table or in the option `wavelengths`.",
+			),
+		]);
 	const fine = (secondNanometres / firstNanometres) ** 4;
 	return input(
 		"ratio",

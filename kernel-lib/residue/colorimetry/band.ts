@@ -6,7 +6,7 @@ import {
 	signalAt,
 } from "./line";
 
-/** A line at one concentration: the signal, and where the mean of some readings of such a liquid falls with the given level. In the units of the line. */
+/** A line at one concentration: the signal, and where the mean of some readings of such a liquid falls with the given confidence. In the units of the line. */
 export interface BandPoint {
 	readonly concentration: number;
 	readonly signal: number;
@@ -19,9 +19,9 @@ export function predictionBand(
 	line: CalibrationLine,
 	concentrations: readonly number[],
 	readings = 1,
-	level = 0.95,
+	confidence = 0.95,
 ): BandPoint[] {
-	const t = studentTQuantile((1 + level) / 2, line.degreesOfFreedom);
+	const t = studentTQuantile((1 + confidence) / 2, line.degreesOfFreedom);
 	return concentrations.map((concentration) => {
 		const signal = signalAt(line, concentration);
 		const half =

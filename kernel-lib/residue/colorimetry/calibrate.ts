@@ -1,3 +1,4 @@
+import { signalKinds } from "../../bench";
 import {
 	type Checked,
 	contentHash,
@@ -5,15 +6,21 @@ import {
 	exact,
 	exactRatio,
 	input,
+	listOption,
+	type OptionRule,
 	type Problem,
 	type ProblemPlace,
 	problem,
 	type Quantity,
+	quantityOption,
 	readUnit,
+	requireOptions,
 	stated,
+	textOption,
 	type UnitOf,
 	units,
 	valueOrThrow,
+	wordOption,
 } from "../../quantity";
 import { studentTQuantile } from "../../stats";
 import {
@@ -59,6 +66,24 @@ export interface CalibrationOptions {
 	/** Where the readings come from, in words. */
 	readonly source?: string;
 }
+
+const calibrationRules: Readonly<Record<keyof CalibrationOptions, OptionRule>> =
+	{
+		name: textOption,
+		model: wordOption("straight", "through zero", "quadratic"),
+		readingError: wordOption(
+			"alike",
+			"variance with signal",
+			"deviation with signal",
+			"stated",
+		),
+		concentrationUnit: textOption,
+		signal: wordOption(...signalKinds),
+		signalUnit: textOption,
+		strength: quantityOption("ratio"),
+		assumptions: listOption(textOption),
+		source: textOption,
+	};
 
 /** The unit that a kind of signal is shown in first. */
 function usualUnit(kind: SignalKind): string {
@@ -282,16 +307,17 @@ export function checkCalibration(
  * A calibration line through standards: straight, through zero or quadratic; all readings alike, weighted by the size of the signal, or by stated standard deviations. Numbers may be typed, or come from
  * the calibration table of a bench sheet (`calibrationLines`).
  *
- * ```ts
- * const line = calibrate([{ concentration: 0, signal: 0.004 }, { concentration: 4, signal: 0.782 }, { concentration: 8, signal: 1.563 }]);
- * ```
- *
- * @throws ProblemError that lists everything that is wrong
+ * @param standards concentrations and signals in the units of the line: mg/L and absorbance unless `options` say otherwise
+ * @throws ProblemError that lists everything that is wrong, options that it does not have among it
+ * @example
+ * const standards = [0, 2, 4, 8].map((c) => ({ concentration: c, signal: 0.001 + 0.2 * c + (c === 4 ? 1e-9 : 0) }));
+ * residue.calibrate(standards, { model: "straight" }).coefficients.map((x) => Number(x.toFixed(6))) // => [0.001, 0.2, 0]
  */
 export function calibrate(
 	standards: readonly Standard[],
 	options: CalibrationOptions = {},
 ): CalibrationLine {
+	requireOptions(options, calibrationRules, "calibrate");
 	return valueOrThrow(checkCalibration(standards, options));
 }
 

@@ -1,3 +1,4 @@
+import { problem, throwProblems } from "../../quantity";
 import { bracketedRoot, studentTQuantile } from "../../stats";
 import {
 	type CalibrationLine,
@@ -17,7 +18,8 @@ export interface InverseReading {
 	readonly exact:
 		| { readonly is: "interval"; readonly low: number; readonly high: number }
 		| { readonly is: "not available"; readonly because: string };
-	readonly level: number;
+	/** Of both intervals. */
+	readonly confidence: number;
 	/** Student's t. */
 	readonly coverageFactor: number;
 }
@@ -36,31 +38,37 @@ export function concentrationAt(line: CalibrationLine, signal: number): number {
  *
  * @param signal mean of the readings, in the signal unit of the line
  * @param readings m, how many were averaged
- * @throws RangeError for a signal that is not finite
+ * @throws ProblemError for a signal that is not finite, or the mean of no reading
  */
 export function readBackwards(
 	line: CalibrationLine,
 	signal: number,
 	readings = 1,
-	level = 0.95,
+	confidence = 0.95,
 ): InverseReading {
 	if (!Number.isFinite(signal) || !(readings >= 1))
-		throw new RangeError(
-			`A signal must be a finite number, the mean of at least one reading; found ${signal}, the mean of ${readings}.`,
-		);
+		throwProblems([
+			problem(
+				"signal-wrong",
+				{ column: "reading" },
+				`a signal of ${signal}, the mean of ${readings} readings`,
+				"a finite number, the mean of at least one reading",
+				"Look the reading up again.",
+			),
+		]);
 	const concentration = concentrationAt(line, signal);
 	const own = readingVariance(line, signal, readings);
 	const standardUncertainty =
 		Math.sqrt(own + lineVariance(line, concentration)) /
 		Math.abs(slopeAt(line, concentration));
-	const t = studentTQuantile((1 + level) / 2, line.degreesOfFreedom);
+	const t = studentTQuantile((1 + confidence) / 2, line.degreesOfFreedom);
 	const half = t * standardUncertainty;
 	return {
 		concentration,
 		standardUncertainty,
 		interval: { low: concentration - half, high: concentration + half },
 		exact: exactInterval(line, signal, own, t, concentration, half),
-		level,
+		confidence,
 		coverageFactor: t,
 	};
 }
@@ -83,7 +91,7 @@ function exactInterval(
 		return {
 			is: "not available",
 			because:
-				"the slope of the line does not differ from zero at this level, so that any concentration could give the reading",
+				"the slope of the line does not differ from zero with this confidence, so that any concentration could give the reading",
 		};
 	if (half === 0) return { is: "interval", low: estimate, high: estimate };
 	if (k === 0) {

@@ -1,3 +1,9 @@
+import {
+	countOption,
+	numberOption,
+	requireOptions,
+	wordOption,
+} from "../../quantity";
 import { bracketedRoot, noncentralTCdf, studentTQuantile } from "../../stats";
 import { concentrationAt } from "./inverse";
 import {
@@ -21,6 +27,13 @@ export interface LimitOptions {
 	/** At the limit of quantification the half-width of the 95 % interval is 1/k of the value: k = 3 unless told otherwise. */
 	readonly quantificationFactor?: number;
 }
+
+const limitRules = {
+	definition: wordOption("DIN 32645", "ISO 11843"),
+	errorProbability: numberOption(0, 0.5),
+	readings: countOption(1),
+	quantificationFactor: numberOption(1, Number.POSITIVE_INFINITY),
+};
 
 /** From what concentration on something is seen, is not missed, and can be given as a number; in the concentration unit of the line. */
 export interface DetectionLimits {
@@ -57,7 +70,7 @@ function missedShift(alpha: number, degreesOfFreedom: number): number {
  *
  * The square roots are taken from the covariance of the line itself, so that weighted, bent and through-zero lines have limits too.
  *
- * @throws RangeError for an error probability outside 0 to 0.5
+ * @throws ProblemError for options that it does not have or cannot take
  */
 export function detectionLimits(
 	line: CalibrationLine,
@@ -69,10 +82,7 @@ export function detectionLimits(
 		readings = 1,
 		quantificationFactor = 3,
 	} = options;
-	if (!(errorProbability > 0 && errorProbability < 0.5))
-		throw new RangeError(
-			`An error probability lies between 0 and 0.5, found ${errorProbability}.`,
-		);
+	requireOptions(options, limitRules, "the detection limits");
 	const nu = line.degreesOfFreedom;
 	const [a, b] = line.coefficients;
 	const blank = Math.sqrt(

@@ -1,4 +1,5 @@
 import { inverseOfPositiveDefinite } from "../../linear";
+import { ProblemError, problem } from "../../quantity";
 
 /** A polynomial of degree 1 or 2 through weighted points, and how well its coefficients are known. Plain numbers. */
 export interface Polynomial {
@@ -20,7 +21,7 @@ const tellsApart = 1e-12;
  * Least squares of y = sum of c_p x^p over the given powers, each point with its weight. The work is done in u = (x - centre)/spread, where the normal equations are well conditioned, and carried back
  * to x.
  *
- * @throws RangeError where the x do not determine the coefficients
+ * @throws ProblemError where the x do not determine the coefficients
  */
 export function fitPolynomial(
 	x: readonly number[],
@@ -43,9 +44,15 @@ export function fitPolynomial(
 		tellsApart,
 	);
 	if (inverted.is === "not positive definite")
-		throw new RangeError(
-			"The standards stand at too few different concentrations for this line.",
-		);
+		throw new ProblemError([
+			problem(
+				"too-few-standards",
+				{ column: "concentration" },
+				"standards at too few different concentrations for this line",
+				"concentrations that lie clearly apart",
+				"Read more standards: five or six, spread over the range, are usual.",
+			),
+		]);
 	const v = inverted.inverse.map((row) => Array.from(row));
 	// Centred y keeps the digits of large, nearly equal readings.
 	const middle = constant ? sum((i) => weights[i] * y[i]) / total : 0;

@@ -21,7 +21,11 @@ const terms = [
 	["k", "bend"],
 ] as const;
 
-/** A line in numbers: its coefficients with standard errors, its scatter and what was taken for granted. */
+/**
+ * A line in numbers: its coefficients with standard errors (signal per concentration in the units of the line), its scatter and what was taken for granted.
+ * @example
+ * residue.lineTable(residue.calibrationLines(dyeTrial)[0]).columns[2] // => "value ± standard error"
+ */
 export function lineTable(line: CalibrationLine): Table {
 	const rows: TableCell[][] = terms.flatMap(([symbol, meaning], i) => {
 		const u = Math.sqrt(line.covariance[i][i]);
@@ -57,7 +61,12 @@ export function lineTable(line: CalibrationLine): Table {
 	);
 }
 
-/** Every standard with its distance from the line, in units of the scatter. */
+/**
+ * Every standard with its distance from the line, in units of the scatter.
+ * @example
+ * const [line] = residue.calibrationLines(dyeTrial);
+ * residue.standardsTable(line).rows.length === line.points.length // => true
+ */
 export function standardsTable(line: CalibrationLine): Table {
 	const digits = decimalsFor(line.residualDeviation);
 	return table(
@@ -109,7 +118,15 @@ export function workingRange(
 			};
 }
 
-/** What speaks for and against a line: lack of fit, bend, even scatter, limits and working range, each with the definition it follows. */
+/**
+ * What speaks for and against a line: lack of fit, bend, even scatter, limits of decision, detection and quantification and the working range (in the concentration unit of the line), each with the definition it
+ * follows (DIN 32645, ISO 11843, ISO 8466-1; formulas from memory).
+ *
+ * @param options `definition`, `errorProbability`, `readings`, `quantificationFactor`
+ * @throws ProblemError for options that it does not have or cannot take
+ * @example
+ * residue.lineChecksTable(residue.calibrationLines(dyeTrial)[0], { definition: "ISO 11843" }).rows.length // => 7
+ */
 export function lineChecksTable(
 	line: CalibrationLine,
 	options: LimitOptions = {},

@@ -1,19 +1,33 @@
-import { minus, named, per, type Quantity } from "../../quantity";
-import { type LogLogPoint, logLogLine } from "../log-log-line";
+import {
+	minus,
+	named,
+	type Problem,
+	per,
+	problem,
+	type Quantity,
+	throwProblems,
+} from "../../quantity";
+import { type LogLogLine, type LogLogPoint, logLogLine } from "../log-log-line";
 
 /**
  * Share of a colour that was removed, (A0 - A)/A0, at one wavelength, dose and time; see `caramelDefinitions`.
  *
- * @throws RangeError for a solution that had no colour
+ * @throws ProblemError for a solution that had no colour
  */
 export function colourRemoved(
 	before: Quantity<"absorbance">,
 	after: Quantity<"absorbance">,
 ): Quantity<"ratio"> {
 	if (!(before.value > 0))
-		throw new RangeError(
-			`A colour to remove has an absorbance above 0, found ${before}.`,
-		);
+		throwProblems([
+			problem(
+				"no-colour",
+				{ column: "absorbance before" },
+				`${before}`,
+				"a colour to remove, with an absorbance above 0",
+				"Look up the reading of the untreated solution.",
+			),
+		]);
 	return named(
 		(per(minus(before, after), before) as Quantity<"ratio">).to("%"),
 		"R",
@@ -44,12 +58,30 @@ function doseLine(points: readonly ColourDose[], left: number) {
 	return logLogLine(named_, left, `ln(${left})`);
 }
 
+function outsideOf(
+	{ range: [least, most] }: LogLogLine,
+	what: string,
+	left: number,
+): Problem[] {
+	return left >= least && left <= most
+		? []
+		: [
+				problem(
+					"colour-outside",
+					{ column: "colour left" },
+					`a share of ${left}, while the doses of the ${what} left ${least.toPrecision(3)} to ${most.toPrecision(3)}`,
+					"a share within both, because nothing is read beyond the points",
+					"Choose another share, or dose further.",
+				),
+			];
+}
+
 /**
  * Decolourising of a sample against a reference char: both need some dose to leave a given share of the colour; 100 times reference over sample. Each dose is read on its own log-log line of dose against
  * colour left, within its points.
  *
  * @param left share of the colour that both leave, e.g. 0.1
- * @throws RangeError for fewer than three doses of either, or a share outside the points
+ * @throws ProblemError for fewer than three doses of either, or a share outside the points
  */
 export function relativeDecolourising(
 	sample: readonly ColourDose[],
@@ -57,14 +89,10 @@ export function relativeDecolourising(
 	left: number,
 ): RelativeDecolourising {
 	const [s, r] = [doseLine(sample, left), doseLine(reference, left)];
-	for (const [line, what] of [
-		[s, "sample"],
-		[r, "reference"],
-	] as const)
-		if (left < line.range[0] || left > line.range[1])
-			throw new RangeError(
-				`The doses of the ${what} left ${line.range.map((v) => v.toPrecision(3)).join(" to ")} of the colour, and ${left} lies outside: nothing is read beyond the points.`,
-			);
+	throwProblems([
+		...outsideOf(s, "sample", left),
+		...outsideOf(r, "reference", left),
+	]);
 	const percent = (100 * r.value.value) / s.value.value;
 	const half = Math.hypot(
 		...[s, r].map((line) => Math.log(line.high / line.value.value)),

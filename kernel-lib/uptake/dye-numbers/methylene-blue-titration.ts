@@ -2,9 +2,14 @@ import {
 	massPerMass,
 	named,
 	per,
+	problem,
 	type Quantity,
+	quantityOption,
+	requireOptions,
 	type Table,
 	table,
+	textOption,
+	throwProblems,
 	times,
 } from "../../quantity";
 import type { TitrationDefinition } from "./definitions";
@@ -29,20 +34,42 @@ export interface MethyleneBlueNumber {
 	readonly volumePerGram: Quantity<"volumePerMass">;
 }
 
+/** What stands in a titration, by name. */
+const titrationRules = {
+	sample: textOption,
+	volume: quantityOption("volume"),
+	strength: quantityOption("massConcentration"),
+	char: quantityOption("mass"),
+};
+
 /**
- * The methylene-blue number of a titration to a colour: volume times strength over mass of char.
+ * The methylene-blue number of a titration to a colour: volume times strength over mass of char, in mg/g, and in mL for a gram of char.
  *
- * @throws RangeError for a volume, strength or mass that is not above zero
+ * @param definition one of `methyleneBlueTitrations`, or your own
+ * @param titrated what was used up; the strength is of the dye itself, not of the powder that was weighed
+ * @throws ProblemError for a volume, strength or mass that is not above zero, and for names that a titration does not have
+ * @example
+ * const of = { sample: "steam", volume: quantity.input("volume", 20, "mL", quantity.exact, {}), strength: quantity.input("massConcentration", 1.5, "g/L", quantity.exact, {}), char: quantity.input("mass", 0.1, "g", quantity.exact, {}) };
+ * uptake.methyleneBlueNumber(uptake.methyleneBlueTitrations.CEFIC, of).uptake.in("mg/g") // => 300
  */
 export function methyleneBlueNumber(
 	definition: TitrationDefinition,
 	titrated: DyeTitration,
 ): MethyleneBlueNumber {
-	for (const q of [titrated.volume, titrated.strength, titrated.char])
-		if (!(q.value > 0))
-			throw new RangeError(
-				`Volume, strength and mass of char lie above 0, found ${q}.`,
-			);
+	requireOptions(titrated, titrationRules, "methyleneBlueNumber");
+	throwProblems(
+		(["volume", "strength", "char"] as const)
+			.filter((name) => !(titrated[name]?.value > 0))
+			.map((name) =>
+				problem(
+					"not-above-zero",
+					{ column: name },
+					`${titrated[name] ?? "nothing"}`,
+					"a quantity above 0",
+					"Volume, strength and mass of char are all needed, and all above 0.",
+				),
+			),
+	);
 	return {
 		definition,
 		titrated,
@@ -62,7 +89,11 @@ export function methyleneBlueNumber(
 /** How far conditions may lie from the definition's before the table says so, relative. A decision of ours. */
 const near = 0.05;
 
-/** Methylene-blue numbers with the definition that each follows and what was done otherwise. */
+/**
+ * Methylene-blue numbers (mg/g, and mL for 0.1 g) with the definition that each follows and what was done otherwise.
+ * @example
+ * uptake.methyleneBlueTable([]) // => "Methylene-blue numbers by titration to a colour"
+ */
 export function methyleneBlueTable(
 	numbers: readonly MethyleneBlueNumber[],
 ): Table {

@@ -156,9 +156,17 @@ export function removalDoses(
 const outside =
 	"outside the residues of the flasks: the line is carried on to there";
 
-/** The numbers of one definition, for people, with the definition under them. */
+/**
+ * Uptake of each treatment (mg/g) at the residue of a definition (mg/L), on the log-log line through its flasks of several doses, with the 95 % interval and the definition under the table. Flasks that gave only a
+ * bound are not on the line.
+ *
+ * @param definition one of `uptakesAtResidue`, or your own
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.uptakeNumberTable(dyeTrial, uptake.uptakesAtResidue["methylene blue, JIS K 1474"]).columns[1] // => "uptake at 0.24 mg/L (mg/g)"
+ */
 export function uptakeNumberTable(
-	numbers: readonly NumberOnLine[],
+	trial: Trial,
 	definition: ResidueDefinition,
 ): Table {
 	return table(
@@ -169,7 +177,7 @@ export function uptakeNumberTable(
 			"95 % interval (mg/g)",
 			"remark",
 		],
-		numbers.map((n): TableCell[] =>
+		uptakeNumbers(trial, definition).map((n): TableCell[] =>
 			n.is === "not available"
 				? [n.treatment, "not available", "", n.because]
 				: [
@@ -183,15 +191,23 @@ export function uptakeNumberTable(
 	);
 }
 
-/** Doses for a removal, for people, with the definition under them. */
+/**
+ * Dose of char of each treatment (mg/L) that brings a substance from one concentration to another (mg/L), D = (from - to)/q(to) with q(to) on the log-log line of its flasks, with the 95 % interval and the definition
+ * under the table. The lower, the better.
+ *
+ * @param definition one of `dosesForRemoval`, or your own
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.removalDoseTable(isothermTrial, uptake.dosesForRemoval["tannin value, AWWA B600"]).columns[1] // => "char (mg/L)"
+ */
 export function removalDoseTable(
-	doses: readonly DoseForRemoval[],
+	trial: Trial,
 	definition: RemovalDefinition,
 ): Table {
 	return table(
 		`${definition.name} (${definition.standard})`,
 		["treatment", "char (mg/L)", "95 % interval (mg/L)", "remark"],
-		doses.map((d): TableCell[] =>
+		removalDoses(trial, definition).map((d): TableCell[] =>
 			d.is === "not available"
 				? [d.treatment, "not available", "", d.because]
 				: [

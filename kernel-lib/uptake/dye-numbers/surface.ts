@@ -54,7 +54,13 @@ export function dyeSurface(
 	);
 }
 
-/** Surface estimates of each treatment from the mean of its flasks, over the range of published areas; a table without rows where nothing took up methylene blue. */
+/**
+ * Surface that the methylene blue would cover in one layer (m²/g) for each treatment, S = (q/M) N_A a, from the mean uptake of its flasks and the range of areas that a molecule is said to cover (from memory); a table
+ * without rows where nothing took up methylene blue. An order of magnitude, no measurement of surface.
+ * @throws ProblemError as `residue.residues` does
+ * @example
+ * uptake.methyleneBlueSurface(trial).rows.length // => 0
+ */
 export function methyleneBlueSurface(trial: Trial): Table {
 	const blue = uptakes(trial).filter(
 		(u) => u.uptake.is === "value" && isSubstance(u.probe, "methylene blue"),

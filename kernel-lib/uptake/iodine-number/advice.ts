@@ -10,7 +10,11 @@ export const iodineNumberLimits: readonly string[] = [
 	"Uptake of iodine is no measure of the uptake of larger molecules, of metals or of gases, and no surface area.",
 ];
 
-/** What would make the next trial a better one. */
+/**
+ * What would make the next trial a better one, in full sentences: masses to weigh, dosages to repeat, what to write down.
+ * @example
+ * uptake.nextTrial(uptake.iodineNumbers(iodineNumberTrial)[0])[0].includes(": weigh about ") // => true
+ */
 export function nextTrial(number: IodineNumber): string[] {
 	const { treatment } = number;
 	if (number.is === "not available")

@@ -1,9 +1,10 @@
+import { problem, throwProblems } from "../../quantity";
 import { d4607 } from "./standard";
 
 /**
  * Mass of char (g) for a wanted residual normality: M = (A - DF C 126.93 aliquot)/E with A the iodine dosed and E the expected uptake (mg/g); ASTM D4607, from memory. Volumes in mL.
  *
- * @throws RangeError where no mass would leave that normality
+ * @throws ProblemError where no mass would leave that normality
  */
 export function dosageFor(
 	expectedUptake: number,
@@ -23,13 +24,25 @@ export function dosageFor(
 		residualNormality *
 		d4607.milligramsPerMilliequivalent;
 	if (!(expectedUptake > 0))
-		throw new RangeError(
-			`The expected uptake must be above 0 mg/g, found ${expectedUptake}.`,
-		);
+		throwProblems([
+			problem(
+				"expected-uptake",
+				{ column: "expected uptake" },
+				`${expectedUptake} mg/g`,
+				"an expected uptake above 0 mg/g",
+				"Take one from a first trial.",
+			),
+		]);
 	if (left >= dosed)
-		throw new RangeError(
-			`A residue of ${residualNormality} N would be more iodine than is dosed.`,
-		);
+		throwProblems([
+			problem(
+				"residue-above-dose",
+				{ column: "residual normality" },
+				`a residue of ${residualNormality} N, which would be more iodine than is dosed`,
+				"a residue that the dose can leave",
+				"Dose more iodine, or ask for a lower residue.",
+			),
+		]);
 	return (dosed - left) / expectedUptake;
 }
 

@@ -196,7 +196,11 @@ function numbersOf(trial: Trial): IodineNumber[] {
 	});
 }
 
-/** Results of several chars side by side. */
+/**
+ * Results of several chars side by side: uptake at 0.02 N (mg/g) with its 95 % interval, and what its uncertainty is made of.
+ * @example
+ * uptake.iodineNumberTable(uptake.iodineNumbers(iodineNumberTrial)).title // => "Iodine uptake at 0.02 N"
+ */
 export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 	return table(
 		"Iodine uptake at 0.02 N",
@@ -234,7 +238,11 @@ export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 const notAsked =
 	"The sheet has no place for these, and whoever signs the figure vouches for them: the char dried at 150 °C, boiled in the acid for 30 s and cooled, shaken with the iodine for 30 s and filtered at once, 1.5 times as much potassium iodide as iodine by mass, thiosulfate of 0.1 N, a starch end point.";
 
-/** Conditions of the standard as a table. */
+/**
+ * Every condition of ASTM D4607 (from memory) that the sheet can speak to, whether it was met, and what was found.
+ * @example
+ * uptake.conditionTable(uptake.iodineNumbers(iodineNumberTrial)[0]).columns // => ["condition", "state", "found"]
+ */
 export function conditionTable(number: IodineNumber): Table {
 	return table(
 		`Conditions of ASTM D4607, ${number.treatment}`,

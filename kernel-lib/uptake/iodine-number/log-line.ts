@@ -29,19 +29,9 @@ const oneMilligramPerGram: Quantity<"uptake"> = input(
 /**
  * Least squares of ln(uptake) on ln(normality), read at `at` (N); how its errors are reckoned stands at `logLogLine`.
  *
- * @throws RangeError for fewer than three points, a point that is not above zero, or points at one normality
+ * @throws ProblemError for fewer than three points, a point that is not above zero, or points at one normality
  */
 export function logLine(points: readonly DosagePoint[], at: number): LogLine {
-	if (points.length < 3)
-		throw new RangeError(
-			`A line with an error needs at least three dosages, found ${points.length}.`,
-		);
-	for (const p of points) {
-		if (!(p.uptake.value > 0) || !(p.normality.value > 0))
-			throw new RangeError(
-				`Flask ${p.flask.name} has an uptake of ${p.uptake} at ${p.normality}; a logarithm needs both above zero.`,
-			);
-	}
 	const line = logLogLine(
 		points.map((p) => ({
 			x: inUnits(p.normality.to("N")),

@@ -85,9 +85,7 @@ export function dosagePoint(r: TitratedResidue): DosagePoint {
  * X/M = (A - DF B S)/M of the standard for every titrated flask with char, with A, B and DF from the volumes that were used: A is the iodine dosed, DF B S the iodine left in the whole liquid, and
  * DF = (iodine + acid)/aliquot = (100 + 10)/50 = 2.2 in the standard's own volumes. In mg/g at a residual normality in N.
  *
- * @throws ProblemError as `residue.residues` does
- * @example
- * uptake.dosagePoints(iodineNumberTrial).length // => 3
+ * @throws ProblemError as `residues` does
  */
 export function dosagePoints(trial: Trial): DosagePoint[] {
 	return titratedChars(trial).map(dosagePoint);

@@ -1,5 +1,6 @@
 import type { Trial } from "../../bench";
 import {
+	anyNumberOption,
 	exactRatio,
 	exponentialOf,
 	fixed,
@@ -13,6 +14,7 @@ import {
 	problem,
 	type Quantity,
 	rectangular,
+	requireOptions,
 	stated,
 	type Table,
 	table,
@@ -44,12 +46,20 @@ export interface SingleDose {
  * The single-dose form: each dosage by itself, brought from the residual normality that it happened to reach to 0.02 N along an assumed slope, q(0.02 N) = q (0.02/C)^(1/n). The slope enters as a rectangular
  * input, the same one for all dosages, so that the farther a residue lies from 0.02 N the wider the result. It checks nothing: no line, no scatter, no correlation. A flask that ran dry gives "at least".
  *
+ * @param slope range of 1/n that is taken to hold it; { low: 0.1, high: 0.3 } unless told otherwise (common practice, no source)
  * @throws ProblemError for a range of slopes that is not within 0 to 1, low end first
+ * @example
+ * uptake.singleDoses(iodineNumberTrial, { low: 0.1, high: 0.3 }).length // => 3
  */
 export function singleDoses(
 	trial: Trial,
 	slope: AssumedSlope = usualSlope,
 ): SingleDose[] {
+	requireOptions(
+		slope,
+		{ low: anyNumberOption(), high: anyNumberOption() },
+		"singleDoses",
+	);
 	if (!(slope.low >= 0 && slope.high <= 1 && slope.low <= slope.high))
 		throw new ProblemError([
 			problem(
@@ -120,7 +130,11 @@ function oneDose(
 	};
 }
 
-/** Every dosage read by itself, side by side. */
+/**
+ * Every dosage read by itself, side by side: char (g), residue (N), uptake there and at 0.02 N (mg/g).
+ * @example
+ * uptake.singleDoseTable(uptake.singleDoses(iodineNumberTrial)).title // => "Each dosage read by itself"
+ */
 export function singleDoseTable(doses: readonly SingleDose[]): Table {
 	return table(
 		"Each dosage read by itself",

@@ -10,6 +10,8 @@ const moleculesPerMilligram = (1e-3 / 253.809) * 6.02214076e5;
 /**
  * What area (m2/g) the iodine would cover if it lay in one layer, as a range from the areas that are assumed for a molecule. A rule of thumb and no measurement of surface: the caveats stand in the table's notes and
  * belong to the figure.
+ * @example
+ * uptake.roughSurfaceAreas(uptake.iodineNumbers(iodineNumberTrial)).columns[2] // => "area (m²/g)"
  */
 export function roughSurfaceAreas(numbers: readonly IodineNumber[]): Table {
 	return table(

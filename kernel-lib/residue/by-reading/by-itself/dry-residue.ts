@@ -15,7 +15,7 @@ import type { ByItself } from "./by-itself";
 
 function solids(flask: Flask): Quantity<"massConcentration"> {
 	if (!flask.readings.recorded)
-		throw new TypeError(`Flask ${flask.name} was not dried.`);
+		throw new Error(`Flask ${flask.name} was not dried.`);
 	const mass = meanOf(
 		flask.readings.value.values as readonly Quantity<"mass">[],
 	);
