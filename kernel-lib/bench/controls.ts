@@ -159,7 +159,9 @@ function checkedControls(
 						"control-not-found",
 						placeOf(table, row, "control"),
 						`"${control}" as the control of "${treatment}", which no char flask has as its treatment`,
-						`one of ${list([...treatments].filter((t) => t !== treatment))}`,
+						treatments.size < 2
+							? "a treatment that char flasks of the sheet have"
+							: `one of ${list([...treatments].filter((t) => t !== treatment))}`,
 						"Write the name as in the column `treatment`, or add the control's flasks.",
 					),
 				);

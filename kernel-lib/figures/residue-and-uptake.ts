@@ -126,7 +126,7 @@ export function uptakesAtResidues(
 		),
 		notes: [
 			"Error bars: measuring uncertainty, k = 2.",
-			...(touched.size > 0
+			...(uptakes.some((u) => touched.has(u.flask.name))
 				? ["Outlined: flasks that a deviation touched."]
 				: []),
 		],

@@ -1,5 +1,5 @@
 /** What a notebook can need of a trial, each a plain check. */
-import type { Flask, Trial } from "../bench";
+import { type Flask, isUsable, type Trial } from "../bench";
 import { severalDoses } from "../compare";
 
 export type NotebookNeed =
@@ -29,7 +29,7 @@ type Check = (trial: Trial) => {
 };
 
 function charFlasks(trial: Trial): readonly Flask[] {
-	return trial.flasks.filter((f) => f.contents === "char");
+	return trial.flasks.filter((f) => f.contents === "char" && isUsable(f));
 }
 
 /** Flasks of one treatment at clearly different residues, as an isotherm takes them. */
@@ -49,7 +49,9 @@ const checks: Readonly<Record<NotebookNeed, Check>> = {
 		holds: charFlasks(trial).some((f) => f.control !== ""),
 	}),
 	"iodine blanks": (trial) => ({
-		holds: trial.flasks.some((f) => f.contents === "iodine blank"),
+		holds: trial.flasks.some(
+			(f) => f.contents === "iodine blank" && isUsable(f),
+		),
 	}),
 	titrations: (trial) => ({
 		holds: charFlasks(trial).some((f) => f.titrations.length > 0),

@@ -1,18 +1,19 @@
 import type { Flask, Trial } from "../bench";
 import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
-import { charMassOf, type TitratedResidue } from "../residue";
+import { charMassOf, type Residue } from "../residue";
 import { molarMass } from "../substances";
 import type { IodineDemand } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
 import { suspectedDemand } from "./soak";
 
-/** Iodine (as I2) that a whole leachate would consume: what its dosed part consumed, scaled to the volume that was made. */
-function consumed(
-	leachate: TitratedResidue,
-	recoveries: Recoveries,
-): Quantity<"amount"> {
-	const { account, left, flask } = leachate;
-	const dosed = minus(account.added, account.withdrawn);
+/** Iodine that a whole leachate would consume, in moles or in grams as its own residue counts: what its dosed part consumed, scaled to the volume that was made. */
+function consumed(leachate: Residue, recoveries: Recoveries): Quantity {
+	const { account, flask } = leachate;
+	const left = leachate.left as Quantity<"mass">;
+	const dosed = minus(
+		account.added as Quantity<"mass">,
+		account.withdrawn as Quantity<"mass">,
+	);
 	const recovery = recoveries.forDay(flask.day);
 	const gone =
 		recovery.is === "measured"
@@ -24,9 +25,24 @@ function consumed(
 			: gone;
 	return named(
 		whole,
-		"n_{consumed}",
+		`${leachate.is === "titrated" ? "n" : "m"}_{consumed}`,
 		`iodine (I2) that the leachate ${flask.name} consumes`,
 	);
+}
+
+/** The same share of it as mass. */
+function massConsumed(
+	leachate: Residue,
+	share: Quantity<"ratio">,
+	recoveries: Recoveries,
+): Quantity<"mass"> {
+	const part = times(
+		consumed(leachate, recoveries) as Quantity<"amount">,
+		share,
+	);
+	return leachate.is === "titrated"
+		? times(part, molarMass("I2"))
+		: (part as Quantity as Quantity<"mass">);
 }
 
 /** How much of a leachate's liquor a flask's char carried: by the liquor retained where both are recorded, else by mass of char, as if a gram retained the same. */
@@ -52,7 +68,7 @@ function share(
 export function demandOf(
 	trial: Trial,
 	flask: Flask,
-	leachates: readonly TitratedResidue[],
+	leachates: readonly Residue[],
 	recoveries: Recoveries,
 ): IodineDemand {
 	const ofTreatment = leachates.filter(
@@ -62,21 +78,24 @@ export function demandOf(
 		(r) => r.flask.soak !== "" && r.flask.soak === flask.soak,
 	);
 	const chosen = ofSoak.length > 0 ? ofSoak : ofTreatment;
-	const dry = chosen.filter((r) => !r.measurable);
+	const dry = chosen.filter((r) => r.residue.is === "at most");
 	if (dry.length > 0)
 		return {
 			is: "suspected",
 			looksLike: "more uptake",
 			because: `the leachate ${dry.map((r) => r.flask.name).join(", ")} used up all the iodine it was given, so that its demand is not known; dose it with more`,
 		};
+	const above = chosen.filter((r) => r.residue.is === "at least");
+	if (above.length > 0)
+		return {
+			is: "suspected",
+			looksLike: "more uptake",
+			because: `the leachate ${above.map((r) => r.flask.name).join(", ")} read above the highest standard, so that its demand is not known; dilute it and read it again`,
+		};
 	if (chosen.length > 0) {
-		const iodine = molarMass("I2");
 		const parts = chosen.map((r) => {
 			const { ratio, how } = share(flask, r.flask);
-			return {
-				mass: times(times(consumed(r, recoveries), ratio), iodine),
-				how,
-			};
+			return { mass: massConsumed(r, ratio, recoveries), how };
 		});
 		return {
 			is: "measured",
@@ -89,4 +108,12 @@ export function demandOf(
 		};
 	}
 	return suspectedDemand(trial, flask);
+}
+
+/** What the char itself took up. */
+export function lessDemand(
+	takenUp: Quantity<"mass">,
+	demand: IodineDemand,
+): Quantity<"mass"> {
+	return demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp;
 }

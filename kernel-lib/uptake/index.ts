@@ -9,7 +9,6 @@ export {
 	linkFirings,
 	uptakesByFiring,
 } from "./by-firing";
-export { demandOf } from "./demand";
 export {
 	type ColourDose,
 	caramelDefinitions,

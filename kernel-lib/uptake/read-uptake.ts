@@ -10,9 +10,15 @@ import {
 	type Quantity,
 	stated,
 } from "../quantity";
-import { type CharMass, charMassOf, type ReadResidue } from "../residue";
+import {
+	type CharMass,
+	charMassOf,
+	type ReadResidue,
+	residues,
+} from "../residue";
 import { contradictionOf } from "./contradiction";
-import type { FlaskUptake, ProbeBalance } from "./flask-uptake";
+import { demandOf, lessDemand } from "./demand";
+import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
 	clearlyBelowNone,
@@ -39,6 +45,7 @@ function lostFrom(
 function uptakeOfResidue(
 	found: ReadResidue,
 	computed: Quantity<"uptake">,
+	byChar: Quantity<"mass">,
 	{ takenUp, added }: ProbeBalance,
 	char: CharMass,
 ): Measured<"uptake"> {
@@ -57,14 +64,23 @@ function uptakeOfResidue(
 			is: "at most",
 			// A limit that only error took below zero leaves room for that error.
 			quantity:
-				takenUp.value < 0 && !belowNone
+				byChar.value < 0 && !belowNone
 					? notToldFromNone(computed, words("most")).quantity
 					: named(computed, "q_{max}", words("most")),
 			because: residue.because,
 		};
-	return toldFromNone(takenUp) || belowNone
+	return toldFromNone(byChar) || belowNone
 		? { is: "value", quantity: computed }
 		: notToldFromNone(computed, words("most"));
+}
+
+/** What remains of a soak consumes iodine however the iodine is read; nothing is known of other probes. */
+function demandOn(trial: Trial, { flask, probe }: ReadResidue): IodineDemand {
+	if (probe !== "iodine") return { is: "none expected" };
+	const leachates = residues(trial).filter(
+		(r) => r.flask.contents === "leachate",
+	);
+	return demandOf(trial, flask, leachates, recoveries(trial));
 }
 
 function nextDoseOf(found: ReadResidue, uptake: Measured<"uptake">): string {
@@ -100,8 +116,10 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		"m_{taken up}",
 		"taken up",
 	);
+	const demand = demandOn(trial, found);
+	const byChar = lessDemand(takenUp, demand);
 	const computedUptake = named(
-		massPerMass(takenUp, char.mass),
+		massPerMass(byChar, char.mass),
 		"q",
 		`${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
@@ -112,7 +130,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
 		lost: part(lost, "m_{lost}", "lost"),
 	};
-	const uptake = uptakeOfResidue(found, computedUptake, balance, char);
+	const uptake = uptakeOfResidue(found, computedUptake, byChar, balance, char);
 	return {
 		flask,
 		probe,
@@ -123,7 +141,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		uptake,
 		computedUptake,
 		residue: found.residue,
-		demand: { is: "none expected" },
+		demand,
 		lossesTakenOff: recovery.is === "measured",
 		cautions: [
 			...found.cautions,

@@ -14,9 +14,9 @@ import { charMassOf, residues, type TitratedResidue } from "../residue";
 import { concentrations } from "../solutions";
 import { molarMass } from "../substances";
 import { contradictionOf } from "./contradiction";
-import { demandOf } from "./demand";
+import { demandOf, lessDemand } from "./demand";
 import { flaskCautions } from "./flask-cautions";
-import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
+import type { FlaskUptake, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
@@ -43,14 +43,6 @@ function amounts(
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 
-/** What the char itself took up. */
-function lessDemand(
-	takenUp: Quantity<"mass">,
-	demand: IodineDemand,
-): Quantity<"mass"> {
-	return demand.is === "measured" ? minus(takenUp, demand.mass) : takenUp;
-}
-
 /**
  * Iodine uptake of a titrated flask, by the running mass balance added = taken up + left + withdrawn + lost. A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that
  * holds clearly more than was dosed keeps its negative value, and says so.
@@ -64,8 +56,7 @@ export function titratedUptake(
 	const recovery = recoveries(trial).forDay(flask.day);
 	const char = charMassOf(flask);
 	const leachates = residues(trial).filter(
-		(r): r is TitratedResidue =>
-			r.is === "titrated" && r.flask.contents === "leachate",
+		(r) => r.flask.contents === "leachate",
 	);
 	const demand = demandOf(trial, flask, leachates, recoveries(trial));
 	const inMass = (

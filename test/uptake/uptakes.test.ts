@@ -1,9 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { trialFromRows } from "../../kernel-lib/bench";
 import * as quantity from "../../kernel-lib/quantity";
+import { uptakes as uptakesOf } from "../../kernel-lib/uptake";
 import { referenceData } from "../reference/check";
 import { backTitration } from "../reference/iodometry.checks";
-import { charRow, type Row, steps } from "./sheets";
+import { charRow, plainSolutions, type Row, steps } from "./sheets";
 
 const iodineMolarMass = 253.8;
 
@@ -257,6 +259,64 @@ describe("demand of a soak", () => {
 	test("a leachate is never pooled with the iodine blanks", () => {
 		const { recoveries } = steps([...flasks, leachate()]);
 		expect(recoveries.forDay("").is).toBe("none");
+	});
+
+	describe("iodine that is read by its colour", () => {
+		/** On a line of 0.001 a mg/L: what is left (mg/L) of 100 mL, read ten times diluted. */
+		const read = (row: Row, left: number): Row => ({
+			...row,
+			"titre (mL)": "",
+			"aliquot (mL)": "",
+			dilution: 10,
+			"absorbance 1": 0.001 * (left / 10),
+		});
+		const demandOf = (...rows: Row[]) =>
+			uptakesOf(
+				trialFromRows({
+					flasks: [read(flasks[1], 10 * iodineMolarMass), flasks[0], ...rows],
+					solutions: plainSolutions,
+					calibration: [0, 100, 200, 300].map((c) => ({
+						standard: `E${c}`,
+						"concentration (mg/L)": c,
+						"absorbance 1": 0.001 * c,
+					})),
+				}),
+			)[0];
+
+		test("what remains of the soak consumes it all the same", () => {
+			expect(demandOf().demand.is).toBe("suspected");
+		});
+
+		test("a leachate that was read measures it", () => {
+			// As above: 0.5 mmol dosed, 0.4 mmol left in 100 mL; 0.1 mmol for a gram.
+			const { demand, computedUptake, balance } = demandOf(
+				read(leachate(), 4 * iodineMolarMass),
+			);
+			expect(demand.is === "measured" && demand.mass.in("mg")).toBeCloseTo(
+				0.1 * iodineMolarMass,
+				1,
+			);
+			expect(balance.takenUp.in("mg") - computedUptake.in("mg/g")).toBeCloseTo(
+				0.1 * iodineMolarMass,
+				1,
+			);
+		});
+
+		test("a leachate that was titrated measures it too", () => {
+			const { demand } = demandOf(leachate());
+			expect(demand.is === "measured" && demand.mass.in("mg")).toBeCloseTo(
+				0.1 * iodineMolarMass,
+				1,
+			);
+		});
+
+		test.each([
+			[0, /used up all the iodine/],
+			[4000, /read above the highest standard/],
+		])("a leachate of %s mg/L gives no number", (left, because) => {
+			const { demand } = demandOf(read(leachate(), left));
+			expect(demand.is === "suspected" && demand.because).toMatch(because);
+		});
 	});
 
 	test("alkali and no word of acid is a caution; acidified is none", () => {
