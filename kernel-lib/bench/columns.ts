@@ -63,10 +63,7 @@ export const flaskColumns = {
 		"whether residues of the soak can consume iodine by themselves (alkali, wood vinegar, sulfite, ascorbic acid)",
 	),
 	replicate: column(text, "number of the repeat"),
-	day: column(
-		text,
-		"day on which the flask was run; blanks correct flasks of their own day",
-	),
+	day: column(text, "day of the flask; blanks correct flasks of their own day"),
 	"char mass": column(
 		mass(notNegative),
 		"mass of char put into the flask; in a leachate row the mass of char that was leached",

@@ -179,7 +179,7 @@ function checkRinses({ table, problems, at, filled }: RowCheck): void {
 				at(key, n),
 				`a reading of rinse ${n} and no volume`,
 				"the volume that ran off",
-				`Fill "rinse ${n} (mL)": without it nobody knows what the rinse took away.`,
+				`Fill "rinse ${n} (mL)": without it, it is not known what the rinse took away.`,
 			),
 		);
 	}

@@ -313,7 +313,7 @@ function checkPairs(
 						`an empty cell (or no such column), while "${placeOf(table, row, key, n).column}" is filled`,
 						"both or neither",
 						key === "withdrawn #"
-							? `Write the ${measure === "withdrawn # titre" ? "titre of what was withdrawn, 0 if it was colourless" : "reading of what was withdrawn"}: without it nobody knows how much ${measure === "withdrawn # titre" ? "iodine" : "of the substance"} went out with it.`
+							? `Write the ${measure === "withdrawn # titre" ? "titre of what was withdrawn, 0 if it was colourless" : "reading of what was withdrawn"}: without it, it is not known how much ${measure === "withdrawn # titre" ? "iodine" : "of the substance"} went out with it.`
 							: "Fill the one or empty the other.",
 					),
 				);

@@ -48,9 +48,9 @@ const gaps: readonly Gap[] = [
 	{
 		what: "final pH",
 		limits:
-			"nobody can see whether alkali or acid of the soak disturbed the titration",
+			"whether alkali or acid from the soak disturbed the titration is not known",
 		limitsOfReading:
-			"nobody can see whether alkali or acid of the soak changed what the instrument shows",
+			"whether alkali or acid from the soak changed the readings is not known",
 		concerns: holdsChar,
 		missing: (f) => !f.finalPH.recorded,
 	},
@@ -71,7 +71,7 @@ const gaps: readonly Gap[] = [
 	{
 		what: "times of dosing and titrating",
 		limits:
-			"contact times are not known, so nobody can see whether uptake had come to its end",
+			"contact times are not known, so it is not known whether uptake was complete",
 		concerns: isDosed,
 		missing: (f) => !f.contactTime.recorded,
 	},

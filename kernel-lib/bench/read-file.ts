@@ -88,7 +88,7 @@ export function readFile(path: string): Tables {
 		if (/\.xls[xm]?$/i.test(path))
 			return unreadableFile(
 				path,
-				"a file that is named like a workbook and is none inside",
+				"a file that is named like a workbook but does not hold one",
 				"Open it in the spreadsheet program and save it as .xlsx; or, if it holds text, name it .csv.",
 			);
 		return unreadableFile(

@@ -29,7 +29,7 @@ function cellOf(cell: TypedCell | undefined): RawCell {
 	if (cell instanceof Date)
 		return Number.isFinite(cell.getTime())
 			? cell.toISOString()
-			: "a date that is none";
+			: "an invalid date";
 	return tidy(cell);
 }
 

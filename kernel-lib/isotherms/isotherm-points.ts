@@ -6,7 +6,7 @@ import type { IsothermPoints } from "./points";
 
 /**
  * The points of every treatment of a trial, in the order in which treatments first appear; residues in mg/L, uptakes in mg/g. Concentration and uptake of a flask come from one titre: their linked errors are kept.
- * Flasks that ran dry are kept as bounds; a flask whose uptake could not be told from none has a residue that was read, and is a reading like any other. Flasks that a deviation leaves out are named in `leftOut`.
+ * Flasks that ran dry are kept as bounds; a flask whose uptake cannot be distinguished from zero has a residue that was read, and is a reading like any other. Flasks that a deviation leaves out are named in `leftOut`.
  *
  * @throws ProblemError when there is no char flask, or when a treatment mixes uptakes per gram of dry char and per gram as weighed
  * @example

@@ -1,7 +1,7 @@
 import { exact, input, type Quantity, stated } from "../quantity";
 
 /**
- * The smallest titre that tells iodine from none: about one drop, twice the end-point error. A titre below it is a bound, not a value.
+ * The smallest titre that can be distinguished from zero: about one drop, twice the end-point error. A titre below it is a bound, not a value.
  * Common practice, no source.
  */
 export const detectionLimit: Quantity<"volume"> = input(
@@ -11,7 +11,7 @@ export const detectionLimit: Quantity<"volume"> = input(
 	exact,
 	{
 		symbol: "V_{det}",
-		meaning: "smallest titre that can be told from none",
+		meaning: "smallest titre that can be distinguished from zero",
 		source: stated("one drop of a burette; common practice, no source"),
 	},
 );

@@ -62,7 +62,7 @@ function share(
 }
 
 /**
- * What the residues of a flask's soak consume of its iodine. Leachates of the same treatment are used (of the same soak, where there is one); a leachate that ran dry itself
+ * Iodine that the soak remains of a flask consume. Leachates of the same treatment are used (of the same soak, where there is one); a leachate that ran dry itself
  * gives no number. Suspected and not measured stays "suspected".
  */
 export function demandOf(
@@ -102,7 +102,7 @@ export function demandOf(
 			mass: named(
 				meanOf(parts.map((p) => p.mass)),
 				"m_{demand}",
-				`iodine consumed by the soak's residue in flask ${flask.name}`,
+				`iodine consumed by soak remains in flask ${flask.name}`,
 			),
 			how: parts.map((p) => p.how).join("; "),
 		};

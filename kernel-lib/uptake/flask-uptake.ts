@@ -10,10 +10,10 @@ export interface ProbeBalance {
 	readonly lost: Quantity<"mass">;
 }
 
-/** What remains of a soak and consumes iodine looks like more uptake, what frees iodine from iodide looks like less. */
+/** Soak remains that consume iodine look like more uptake; those that free iodine from iodide look like less. */
 export type LooksLike = "more uptake" | "less uptake" | "either";
 
-/** What a soak may feign where what it left in the char was not measured, and why. */
+/** What soak remains that were not measured may look like, and why. */
 export interface SoakSuspicion {
 	readonly looksLike: LooksLike;
 	readonly because: string;
@@ -22,7 +22,7 @@ export interface SoakSuspicion {
 /** Iodine that the remains of a soak consume (or free), which looks like uptake (or like less of it). */
 export type IodineDemand =
 	| { readonly is: "none expected" }
-	/** Suspected from the soak and not measured by a leachate: takes the word away that it could feign. */
+	/** Suspected from the soak and not measured by a leachate: the verdict that they could imitate is then not given. */
 	| ({ readonly is: "suspected" } & SoakSuspicion)
 	/** Measured on a leachate and taken off the uptake, scaled to the liquor retained. */
 	| {

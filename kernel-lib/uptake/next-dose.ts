@@ -39,7 +39,7 @@ export function nextDoseAfterDry(
 	return `Add at least ${fixed(volume.in("mL"), 0)} mL more of ${dose.solution} (${fixed(mass.value, 0)} mg iodine), wait as before and titrate again; if it runs dry once more, repeat.`;
 }
 
-/** What to change where no uptake could be told from none: less iodine or more char, by the factor that would bring the measuring error to a fifth of the most that could have been taken up. */
+/** What to change where no uptake could be distinguished from zero: less iodine or more char, by the factor that would bring the measuring error to a fifth of the most that could have been taken up. */
 export function nextDoseAfterNone(
 	takenUp: Quantity<"mass">,
 	found: TitratedResidue,

@@ -112,7 +112,7 @@ function recoveriesOf(trial: Trial): Recoveries {
 }
 
 /**
- * Position between the two extreme ways of sharing out a loss: -1 and 1 are the extremes, all positions equally likely. One and the same for all flasks of a run,
+ * Position between the two extreme ways of sharing out a loss: -1 and 1 are the extremes, all positions equally likely. One and the same for all flasks of a trial,
  * for it is one unknown about how the method loses iodine.
  */
 const sharing: Quantity<"ratio"> = input("ratio", 0, "1", rectangular(1), {

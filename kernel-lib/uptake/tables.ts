@@ -50,7 +50,7 @@ export function uptakeTable(trial: Trial): Table {
 		demand.is === "suspected" ? [demand.looksLike] : [],
 	);
 	const probe = probesOf(list);
-	// Only iodine is consumed by what is left of a soak.
+	// Only iodine is consumed by soak remains.
 	const consumed = list.length === 0 || list.some((u) => u.probe === "iodine");
 	return table(
 		`${capital(probe)} uptake of each flask`,
@@ -61,7 +61,7 @@ export function uptakeTable(trial: Trial): Table {
 			"day",
 			"uptake (mg/g)",
 			`at residual ${probe} (mg/L)`,
-			...(consumed ? ["consumed by soak residue (mg)"] : []),
+			...(consumed ? ["consumed by soak remains (mg)"] : []),
 			"remark",
 		],
 		list.map((u) => [
@@ -80,7 +80,7 @@ export function uptakeTable(trial: Trial): Table {
 				u.uptake.is === "at least" &&
 				u.demand.is === "suspected" &&
 				u.demand.looksLike !== "less uptake"
-					? "Part of this may have gone into the soak's residue: for the char alone it is no sure bound."
+					? "Soak remains may have consumed part of this: for the char alone it is not a reliable bound."
 					: "",
 				...u.cautions,
 				u.nextDose,
@@ -98,7 +98,7 @@ export function uptakeTable(trial: Trial): Table {
 				? "Per gram as weighed: the char's moisture is not recorded."
 				: "",
 			suspected.length > 0
-				? `Suspected demand: what is left of the soak ${soakMayLook[jointly(suspected)]}; a leachate would measure it.`
+				? `Suspected demand: soak remains ${soakMayLook[jointly(suspected)]}; a leachate would measure it.`
 				: "",
 			...notComputed(trial, list),
 		].filter((text) => text !== ""),

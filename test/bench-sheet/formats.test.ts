@@ -160,7 +160,7 @@ describe("CSV", () => {
 			saved(csv(soundFlasks), csv(soundSolutions), "xlsx"),
 		);
 		expect(checked.ok ? "" : checked.problems[0].found).toContain(
-			"named like a workbook and is none inside",
+			"named like a workbook but does not hold one",
 		);
 	});
 

@@ -118,7 +118,7 @@ describe("cells", () => {
 			["flasks 3 char mass (g): cell-unreadable"],
 		],
 		[
-			"a date that is none",
+			"an invalid date",
 			flask("c2", { "dosed at": "2031-02-30" }),
 			["flasks 3 dosed at: not-a-date"],
 		],

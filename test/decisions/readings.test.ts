@@ -11,7 +11,7 @@ import {
 	turbidityShare,
 } from "../../kernel-lib/residue/colorimetry";
 
-test("a dry residue is told from none from 1.645 standard uncertainties on", () => {
+test("a dry residue is distinguished from zero from 1.645 standard uncertainties on", () => {
 	const dried = (milligrams: number) => {
 		const flask = {
 			name: "1",

@@ -45,7 +45,7 @@ function balance(takenUp: Quantity<"mass">, added = 100): ProbeBalance {
 	};
 }
 
-describe("an uptake is told from none from 1.645 standard uncertainties on", () => {
+describe("an uptake is distinguished from zero from 1.645 standard uncertainties on", () => {
 	test.each([
 		[1.64, false],
 		[1.65, true],

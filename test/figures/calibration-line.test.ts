@@ -50,7 +50,7 @@ test("the flask above the line is an arrow from the highest standard, not a poin
 	expect(arrows[0].hover).toContain("at least");
 });
 
-test("a reading that cannot be told from a blank is an arrow to the left", () => {
+test("a reading that cannot be distinguished from a blank is an arrow to the left", () => {
 	const [first] = dyeResidues;
 	if (first.reading.is !== "on a line") throw new Error("not on a line");
 	const low = {
@@ -62,7 +62,7 @@ test("a reading that cannot be told from a blank is an arrow to the left", () =>
 				concentration: {
 					is: "at most" as const,
 					quantity: first.reading.on.concentration.quantity,
-					because: "it could not be told from a blank",
+					because: "it cannot be distinguished from a blank",
 				},
 			},
 		},

@@ -384,7 +384,7 @@ describe("the mass balance", () => {
 });
 
 describe("what follows the mass balance", () => {
-	test("an isotherm leaves out a flask above the line, and keeps one that cannot be told from a blank as a bound", () => {
+	test("an isotherm leaves out a flask above the line, and keeps one that cannot be distinguished from a blank as a bound", () => {
 		const trial = trialFromRows(
 			rows([
 				flask("1", { "absorbance 1": 0.4 }),

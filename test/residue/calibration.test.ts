@@ -273,7 +273,7 @@ describe("readings outside the line", () => {
 		expect(read(0.9).is).toBe("value");
 	});
 
-	test("what cannot be told from a blank is at most the limit of detection", () => {
+	test("what cannot be distinguished from a blank is at most the limit of detection", () => {
 		const zero = calibrate(
 			concentrations.map((concentration, i) => ({
 				concentration,

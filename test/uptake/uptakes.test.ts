@@ -178,7 +178,7 @@ describe("bounds", () => {
 		expect(u.nextDose).toMatch(/Add at least \d+ mL more of iodine/);
 	});
 
-	test("no uptake that can be told from none gives at most; the computed value stays, even negative", () => {
+	test("an uptake that cannot be distinguished from zero gives at most; the computed value stays, even negative", () => {
 		const { uptakes } = steps([charRow("a", { "titre (mL)": 10.02 })]);
 		expect(uptakes[0].uptake.is).toBe("at most");
 		expect(uptakes[0].computedUptake.value).toBeLessThan(0);

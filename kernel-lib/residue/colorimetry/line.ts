@@ -52,7 +52,7 @@ export interface CalibrationLine {
 	readonly degreesOfFreedom: number;
 	/** Empty for a line from a molar absorptivity. */
 	readonly points: readonly CalibrationPoint[];
-	/** Concentrations that the line is vouched for: lowest and highest standard. */
+	/** Range of the line: concentrations of the lowest and the highest standard. */
 	readonly low: number;
 	readonly high: number;
 	/** a, b (signal for 1 concentration unit) and k (for 1 unit squared) as quantities with their correlations: one set of inputs, shared by all flasks read on this line. */

@@ -219,7 +219,7 @@ export function readOnLine(
 				),
 				because: seen
 					? "it read lower than the lowest standard"
-					: "it could not be told from a blank",
+					: "it cannot be distinguished from a blank",
 			},
 		};
 	}

@@ -1,7 +1,7 @@
 import { fixed, type Table, table } from "../../quantity";
 import type { IodineNumber } from "./iodine-number";
 
-/** Area that one iodine molecule is taken to cover, nm2; the two figures that are used, from memory. Nobody knows how it packs in a pore. */
+/** Area that one iodine molecule is taken to cover, nm2; the two figures that are used, from memory. How it packs in a pore is not known. */
 const coveredArea = { low: 0.21, high: 0.4 } as const;
 
 /** Molecules of I2 in a milligram, over 1e18, so that nm2 become m2: 1e-3 g / 253.809 g/mol x 6.02214076e23 /mol / 1e18. */
@@ -31,7 +31,7 @@ export function roughSurfaceAreas(numbers: readonly IodineNumber[]): Table {
 			];
 		}),
 		[
-			`This is not a surface area. It supposes one layer, and ${coveredArea.low} to ${coveredArea.high} nm² for a molecule, which nobody has seen in a pore.`,
+			`This is not a surface area. It supposes one layer, and ${coveredArea.low} to ${coveredArea.high} nm² for a molecule, which has not been observed in a pore.`,
 			"Iodine also condenses in narrow pores, reacts with the char, and does not enter the narrowest; a char with acids or ash left in it takes up iodine without any surface. Gas adsorption measures surface; this does not.",
 		],
 	);

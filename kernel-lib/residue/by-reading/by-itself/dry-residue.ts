@@ -58,7 +58,7 @@ export const dryResidue: ByItself = {
 		return {
 			is: "at most",
 			quantity: plus(found, room),
-			because: "its dry residue could not be told from none",
+			because: "its dry residue cannot be distinguished from zero",
 		};
 	},
 };
