@@ -27,7 +27,11 @@ import { checkFirings, type FiringTable } from "./firing-checks";
 import { firingKey } from "./firing-names";
 import { buildFirings } from "./firing-table";
 import { buildFlask } from "./flask-build";
-import { anyTitrated, checkFlasks } from "./flask-checks";
+import {
+	anyTitrated,
+	checkFlasks,
+	type FlaskSurroundings,
+} from "./flask-checks";
 import { instrumentsOf } from "./glassware/instruments";
 import type { Piece } from "./glassware/piece";
 import { readPieces } from "./glassware/read-pieces";
@@ -41,6 +45,7 @@ import { settledTrial } from "./settled-trial";
 import {
 	buildSolutions,
 	checkSolutions,
+	type SolutionNames,
 	solutionNames,
 } from "./solution-table";
 import { keyHeads } from "./table-form";
@@ -131,45 +136,65 @@ function checkNames(
 			);
 }
 
-function trialOf(
-	given: readonly RawTable[],
-	found: readonly Problem[],
-	origin: Origin,
-): Checked<Trial> {
-	const problems = [...found];
-	const tables = given.map(asItsHeadsSay);
-	const raw = (sheet: SheetName): RawTable | null =>
-		tables.find((t) => t.sheet === sheet) ?? null;
+/** The tables of a sheet, each with its columns known; one that is not there has no rows. */
+interface ParsedTables {
+	readonly flasks: ParsedTable<FlaskKey>;
+	readonly solutions: ParsedTable<SolutionKey>;
+	readonly deviations: ParsedTable<DeviationKey>;
+	readonly glassware: ParsedTable<GlasswareKey>;
+	readonly activation: ParsedTable<FiringKey>;
+	readonly calibration: ParsedTable<CalibrationKey>;
+	/** Names of the tables that are there. */
+	readonly given: ReadonlySet<string>;
 	/** A sheet of firings and nothing else needs no flasks and no solutions. */
-	const onlyFirings = raw("flasks") === null && raw("activation") !== null;
+	readonly onlyFirings: boolean;
+}
+
+function parsedTables(
+	tables: readonly RawTable[],
+	problems: Problem[],
+): ParsedTables {
+	const given = new Set(tables.map((t) => t.sheet));
+	const onlyFirings = !given.has("flasks") && given.has("activation");
 	if (!onlyFirings)
 		for (const sheet of ["flasks", "solutions"] as const)
-			if (raw(sheet) === null) problems.push(noTable(sheet, tables));
+			if (!given.has(sheet)) problems.push(noTable(sheet, tables));
 	function parsed<Key extends string>(sheet: SheetName): ParsedTable<Key> {
-		const table = raw(sheet);
-		return table === null
+		const table = tables.find((t) => t.sheet === sheet);
+		return table === undefined
 			? noSuchTable(sheet)
 			: parseTable<Key>(table, sheet, problems);
 	}
-	const flasks = parsed<FlaskKey>("flasks");
-	const solutions = parsed<SolutionKey>("solutions");
-	const deviations = parsed<DeviationKey>("deviations");
-	const glassware = parsed<GlasswareKey>("glassware");
-	const activation = parsed<FiringKey>("activation");
-	const calibration = parsed<CalibrationKey>("calibration");
+	return {
+		flasks: parsed("flasks"),
+		solutions: parsed("solutions"),
+		deviations: parsed("deviations"),
+		glassware: parsed("glassware"),
+		activation: parsed("activation"),
+		calibration: parsed("calibration"),
+		given,
+		onlyFirings,
+	};
+}
 
-	const pieces = readPieces(glassware, problems);
-	const names = solutionNames(solutions);
-	if (solutions.rows.length > 0) {
-		checkSolutions(solutions, names, problems);
-		if (anyTitrated(flasks)) checkNames(names, solutions.raw, problems);
-	} else if (raw("solutions") !== null)
-		problems.push(noTable("solutions", tables));
+/** What the checks found out on the way and the build needs. */
+interface Looked {
+	readonly pieces: readonly Piece[];
+	readonly around: FlaskSurroundings;
+	readonly controls: ReturnType<typeof findControls>;
+	readonly known: KnownNames;
+}
+
+function surroundingsOf(
+	{ flasks, calibration }: ParsedTables,
+	solutions: SolutionNames,
+	pieces: readonly Piece[],
+): FlaskSurroundings {
 	const sizes = (use: Piece["uses"][number]): number[] =>
 		pieces.filter((p) => p.uses.includes(use)).map((p) => p.size);
-	const around = {
+	return {
 		table: flasks,
-		solutions: names,
+		solutions,
 		lines: lineNames(calibration),
 		buretteSize: sizes("titre")[0] ?? 50,
 		largestVessel: Math.max(
@@ -177,32 +202,68 @@ function trialOf(
 			sizes("made up").length === 0 ? Number.POSITIVE_INFINITY : 0,
 		),
 	};
-	if (raw("flasks") !== null) checkFlasks(around, problems);
+}
+
+function checkTables(
+	parsed: ParsedTables,
+	raw: readonly RawTable[],
+	problems: Problem[],
+): Looked {
+	const { flasks, solutions, deviations, activation, calibration } = parsed;
+	const pieces = readPieces(parsed.glassware, problems);
+	const names = solutionNames(solutions);
+	if (solutions.rows.length > 0) {
+		checkSolutions(solutions, names, problems);
+		if (anyTitrated(flasks)) checkNames(names, solutions.raw, problems);
+	} else if (parsed.given.has("solutions"))
+		problems.push(noTable("solutions", raw));
+	const around = surroundingsOf(parsed, names, pieces);
+	if (parsed.given.has("flasks")) checkFlasks(around, problems);
 	const controls = findControls(flasks, problems);
-	const flaskNames = new Set(
-		flasks.rows.map((row) => textOf(flasks, row, "flask")),
-	);
 	const known: KnownNames = {
-		flask: flaskNames,
+		flask: namesIn(flasks, "flask"),
 		solution: new Set(names.roles.keys()),
 		standard: namesIn(calibration, "standard"),
 		firing: namesIn(activation, "firing"),
 	};
 	checkDeviations(deviations, known, problems);
 	checkFirings(activation, problems);
-	checkCalibration(
-		calibration,
-		flaskNames,
-		new Set(names.roles.keys()),
-		problems,
-	);
-	if (problems.length > 0) return { ok: false, problems: inOrder(problems) };
+	checkCalibration(calibration, known.flask, known.solution, problems);
+	return { pieces, around, controls, known };
+}
 
-	const { file, hash } = (onlyFirings ? activation : flasks).raw;
+/** What was written of firings that no flask names. */
+function unnamedFirings(
+	{ flasks, onlyFirings }: ParsedTables,
+	firings: Trial["firings"],
+): string[] {
+	if (onlyFirings) return [];
+	const named = new Set(
+		flasks.rows.flatMap((row) => [
+			firingKey(textOf(flasks, row, "soak")),
+			firingKey(textOf(flasks, row, "char batch")),
+		]),
+	);
+	return firings
+		.filter(({ name }) => !named.has(firingKey(name)))
+		.map(
+			({ name }) =>
+				`The firing "${name}" is named by no flask, neither as its soak nor as its char batch.`,
+		);
+}
+
+/** The trial of tables in which the checks found nothing. */
+function built(
+	parsed: ParsedTables,
+	{ pieces, around, controls, known }: Looked,
+	origin: Origin,
+): Checked<Trial> {
+	const { flasks, solutions, deviations, activation, calibration } = parsed;
+	const { file, hash } = (parsed.onlyFirings ? activation : flasks).raw;
 	const readability = readabilityOf(flasks, (key) => key === "char mass");
 	const instruments = instrumentsOf(pieces, readability, file, hash);
 	const assumptions = new Set<string>(controls.assumptions);
-	const built = flasks.rows.map((row, i) =>
+	const rows = flasks.rows.map((row, i) =>
 		buildFlask(
 			{ ...around, instruments, controls: controls.of, assumptions },
 			row,
@@ -212,27 +273,20 @@ function trialOf(
 	const builtSolutions = buildSolutions(solutions, instruments, assumptions);
 	const standards = buildCalibration(calibration, instruments, assumptions);
 	const fired = firingsOf(activation, pieces);
-	const named = new Set(
-		flasks.rows.flatMap((row) => [
-			firingKey(textOf(flasks, row, "soak")),
-			firingKey(textOf(flasks, row, "char batch")),
-		]),
-	);
-	for (const { name } of onlyFirings ? [] : fired.firings)
-		if (!named.has(firingKey(name)))
-			assumptions.add(
-				`The firing "${name}" is named by no flask, neither as its soak nor as its char batch.`,
-			);
 	const all = [
 		flasks,
 		solutions,
 		deviations,
-		glassware,
+		parsed.glassware,
 		activation,
 		calibration,
 	];
-	for (const remark of remarks(all)) assumptions.add(remark);
-	const about = oneProbe(file, built, builtSolutions, origin.settings.probe);
+	for (const text of [
+		...unnamedFirings(parsed, fired.firings),
+		...remarks(all),
+	])
+		assumptions.add(text);
+	const about = oneProbe(file, rows, builtSolutions, origin.settings.probe);
 	if (!about.ok) return about;
 	const trial = {
 		file,
@@ -240,7 +294,7 @@ function trialOf(
 		...origin,
 		files: filesOf(all),
 		probe: about.value.probe,
-		sheetOrder: built.map((f) => f.name),
+		sheetOrder: rows.map((f) => f.name),
 		setAside: about.value.remark === "" ? [] : [about.value.remark],
 		flasks: about.value.flasks,
 		solutions: builtSolutions,
@@ -257,12 +311,24 @@ function trialOf(
 		],
 		columns: columnsOf(all),
 	};
-	const absent = missingParts(trial.deviations, {
-		...trial,
-		flasks: built,
-	});
-	if (absent.length > 0) return { ok: false, problems: absent };
-	return { ok: true, value: settledTrial(trial) };
+	const absent = missingParts(trial.deviations, { ...trial, flasks: rows });
+	return absent.length > 0
+		? { ok: false, problems: absent }
+		: { ok: true, value: settledTrial(trial) };
+}
+
+function trialOf(
+	given: readonly RawTable[],
+	found: readonly Problem[],
+	origin: Origin,
+): Checked<Trial> {
+	const problems = [...found];
+	const tables = given.map(asItsHeadsSay);
+	const parsed = parsedTables(tables, problems);
+	const looked = checkTables(parsed, tables, problems);
+	return problems.length > 0
+		? { ok: false, problems: inOrder(problems) }
+		: built(parsed, looked, origin);
 }
 
 /** The names in one column of a table. */

@@ -149,16 +149,15 @@ export function checkFlasks(
 		);
 }
 
-function checkContents(
-	{ table }: FlaskSurroundings,
+function checkCharMass(
+	table: FlaskTable,
 	row: ParsedRow,
 	contents: FlaskContents,
 	missing: MissingCells<FlaskKey>,
 	problems: Problem[],
 ): void {
-	const withChar = contents === "char" || contents === "leachate";
 	const mass = numberOf(table, row, "char mass");
-	if (withChar) {
+	if (contents === "char" || contents === "leachate") {
 		missing.require(row, "treatment", "the treatment of the char");
 		missing.require(row, "char mass", "the mass of the char");
 		if (mass !== null && mass.value === 0)
@@ -181,6 +180,44 @@ function checkContents(
 				'Empty the cell, or write "char" as its contents.',
 			),
 		);
+}
+
+function checkLeachate(
+	table: FlaskTable,
+	row: ParsedRow,
+	missing: MissingCells<FlaskKey>,
+	problems: Problem[],
+): void {
+	missing.require(row, "leachate", "the whole volume of the leachate");
+	missing.require(
+		row,
+		"leachate taken",
+		"the part of the leachate that was dosed",
+	);
+	const [whole, part] = [
+		numberOf(table, row, "leachate"),
+		numberOf(table, row, "leachate taken"),
+	];
+	if (whole && part && beyond(millilitres(part), millilitres(whole)))
+		problems.push(
+			problem(
+				"leachate-too-small",
+				{ ...placeOf(table, row, "leachate taken"), column: part.header },
+				`${shown(millilitres(part))} taken of ${shown(millilitres(whole))}`,
+				"at most the whole leachate",
+				"Look both volumes up again, and the units at the heads of the columns.",
+			),
+		);
+}
+
+function checkContents(
+	{ table }: FlaskSurroundings,
+	row: ParsedRow,
+	contents: FlaskContents,
+	missing: MissingCells<FlaskKey>,
+	problems: Problem[],
+): void {
+	checkCharMass(table, row, contents, missing, problems);
 	const doses = numbersOf(table, "dose #").filter(
 		(n) => !isEmpty(table, row, "dose #", n),
 	);
@@ -208,28 +245,7 @@ function checkContents(
 		missing.require(row, "aliquot", "the volume taken for the titration");
 	else if (filledReadings(table, row).includes("dry residue #"))
 		missing.require(row, "aliquot", "the volume that was dried");
-	if (contents === "leachate") {
-		missing.require(row, "leachate", "the whole volume of the leachate");
-		missing.require(
-			row,
-			"leachate taken",
-			"the part of the leachate that was dosed",
-		);
-		const [whole, part] = [
-			numberOf(table, row, "leachate"),
-			numberOf(table, row, "leachate taken"),
-		];
-		if (whole && part && beyond(millilitres(part), millilitres(whole)))
-			problems.push(
-				problem(
-					"leachate-too-small",
-					{ ...placeOf(table, row, "leachate taken"), column: part.header },
-					`${shown(millilitres(part))} taken of ${shown(millilitres(whole))}`,
-					"at most the whole leachate",
-					"Look both volumes up again, and the units at the heads of the columns.",
-				),
-			);
-	}
+	if (contents === "leachate") checkLeachate(table, row, missing, problems);
 }
 
 function checkMoisture(
@@ -359,63 +375,81 @@ function checkTitrations(
 			numbersOf(table, key)[0] ?? 1,
 		);
 	}
-	for (const n of numbers) {
-		const at = (key: FlaskKey): ProblemPlace => placeOf(table, row, key, n);
-		const read = (key: FlaskKey): number | null => {
-			const cell = numberOf(table, row, key, n);
-			return cell === null ? null : millilitres(cell);
-		};
-		const [start, end, from, to, titre] = [
-			read("burette start #"),
-			read("burette end #"),
-			read("refilled at #"),
-			read("refilled to #"),
-			read("titre #"),
-		];
-		for (const key of titrationKeys) {
-			const v = read(key);
-			if (key !== "titre #" && v !== null && beyond(v, buretteSize))
-				problems.push(
+	for (const n of numbers)
+		problems.push(...titrationProblems(table, row, n, buretteSize));
+}
+
+/** What is wrong with one titration of a row; volumes in mL. */
+function titrationProblems(
+	table: FlaskTable,
+	row: ParsedRow,
+	n: number,
+	buretteSize: number,
+): Problem[] {
+	const at = (key: FlaskKey): ProblemPlace => placeOf(table, row, key, n);
+	const read = (key: FlaskKey): number | null => {
+		const cell = numberOf(table, row, key, n);
+		return cell === null ? null : millilitres(cell);
+	};
+	const tooLong = titrationKeys.flatMap((key) => {
+		const v = read(key);
+		return key !== "titre #" && v !== null && beyond(v, buretteSize)
+			? [beyondBurette(at(key), v, buretteSize)]
+			: [];
+	});
+	const [start, end, from, to, titre] = [
+		read("burette start #"),
+		read("burette end #"),
+		read("refilled at #"),
+		read("refilled to #"),
+		read("titre #"),
+	];
+	if (start === null || end === null) return tooLong;
+	const backwards =
+		beyond(start, from ?? end) || (to !== null && beyond(to, end));
+	const delivered =
+		from === null || to === null ? end - start : from - start + end - to;
+	return [
+		...tooLong,
+		...(backwards
+			? [
 					problem(
-						"beyond-burette",
-						at(key),
-						`a reading of ${shown(v)} on a burette of ${shown(buretteSize)}`,
-						`a reading between 0 and ${shown(buretteSize)}`,
-						"Look the reading up again. If the burette is another one, name it with its size in the glassware table, used for titre.",
+						"burette-backwards",
+						at(
+							beyond(start, from ?? end) && from !== null
+								? "refilled at #"
+								: "burette end #",
+						),
+						from === null || to === null
+							? `a burette that runs from ${shown(start)} to ${shown(end)}`
+							: `a burette that runs from ${shown(start)} to ${shown(from)} and, refilled, from ${shown(to)} to ${shown(end)}`,
+						"readings that rise between refills",
+						"If the burette was refilled, write the readings into `refilled at` and `refilled to`; else look whether the two were swapped.",
 					),
-				);
-		}
-		if (start === null || end === null) continue;
-		const last = from ?? end;
-		if (beyond(start, last) || (to !== null && beyond(to, end)))
-			problems.push(
-				problem(
-					"burette-backwards",
-					at(
-						beyond(start, last) && from !== null
-							? "refilled at #"
-							: "burette end #",
+				]
+			: []),
+		...(titre !== null && Math.abs(titre - delivered) > 1e-6 * buretteSize
+			? [
+					problem(
+						"titre-disagrees",
+						at("titre #"),
+						`a titre of ${shown(titre)} beside burette readings that make ${shown(delivered)}`,
+						"one of the two, or two that agree",
+						"Empty the one that is wrong.",
 					),
-					from === null || to === null
-						? `a burette that runs from ${shown(start)} to ${shown(end)}`
-						: `a burette that runs from ${shown(start)} to ${shown(from)} and, refilled, from ${shown(to)} to ${shown(end)}`,
-					"readings that rise between refills",
-					"If the burette was refilled, write the readings into `refilled at` and `refilled to`; else look whether the two were swapped.",
-				),
-			);
-		const delivered =
-			from === null || to === null ? end - start : from - start + end - to;
-		if (titre !== null && Math.abs(titre - delivered) > 1e-6 * buretteSize)
-			problems.push(
-				problem(
-					"titre-disagrees",
-					at("titre #"),
-					`a titre of ${shown(titre)} beside burette readings that make ${shown(delivered)}`,
-					"one of the two, or two that agree",
-					"Empty the one that is wrong.",
-				),
-			);
-	}
+				]
+			: []),
+	];
+}
+
+function beyondBurette(at: ProblemPlace, v: number, size: number): Problem {
+	return problem(
+		"beyond-burette",
+		at,
+		`a reading of ${shown(v)} on a burette of ${shown(size)}`,
+		`a reading between 0 and ${shown(size)}`,
+		"Look the reading up again. If the burette is another one, name it with its size in the glassware table, used for titre.",
+	);
 }
 
 /** A row that is read by an instrument. */
@@ -615,13 +649,23 @@ function checkLiquid(
 			liquid -= v;
 		}
 	}
+	if (events.length > 0 && !lost)
+		problems.push(...aliquotProblems(table, row, liquid));
+}
+
+/** What is wrong with the aliquots that were taken of so much liquid, mL. */
+function aliquotProblems(
+	table: FlaskTable,
+	row: ParsedRow,
+	liquid: number,
+): Problem[] {
 	const aliquot = numberOf(table, row, "aliquot");
-	if (aliquot === null || events.length === 0 || lost) return;
+	if (aliquot === null) return [];
 	const v = millilitres(aliquot);
 	const at = { ...placeOf(table, row, "aliquot"), column: aliquot.header };
 	const count = titrationsOf(table, row).length;
 	if (beyond(v, liquid))
-		problems.push(
+		return [
 			problem(
 				"aliquot-too-large",
 				at,
@@ -629,17 +673,18 @@ function checkLiquid(
 				`at most ${shown(liquid)}`,
 				"Look the volumes up again, and the units at the heads of the columns. If the flask was made up, fill `made up to`.",
 			),
-		);
-	else if (count > 1 && beyond(count * v, liquid))
-		problems.push(
-			problem(
-				"aliquots-too-large",
-				at,
-				`${count} aliquots of ${shown(v)}, together ${shown(count * v)}, from ${shown(liquid)} of liquid`,
-				`at most ${shown(liquid)} together`,
-				"Look the volumes up again; each titration takes an aliquot of its own.",
-			),
-		);
+		];
+	return count > 1 && beyond(count * v, liquid)
+		? [
+				problem(
+					"aliquots-too-large",
+					at,
+					`${count} aliquots of ${shown(v)}, together ${shown(count * v)}, from ${shown(liquid)} of liquid`,
+					`at most ${shown(liquid)} together`,
+					"Look the volumes up again; each titration takes an aliquot of its own.",
+				),
+			]
+		: [];
 }
 
 function checkTimes(
