@@ -37,25 +37,6 @@ const pastTheDoor: Readonly<Record<string, string>> = {};
 /** Imports against the flow, "from -> to", with the reason. */
 const againstTheFlow: Readonly<Record<string, string>> = {};
 
-/** RangeError and TypeError thrown, by file; the reason is the room's: what a user can cause is a Problem. */
-const otherErrors: Readonly<Record<string, number>> = {
-	"residue/account.ts": 1,
-	"residue/by-reading/by-itself/dry-residue.ts": 1,
-	"residue/by-reading/by-itself/index.ts": 1,
-	"residue/by-reading/read-residue.ts": 1,
-	"residue/char-mass.ts": 1,
-	"residue/colorimetry/absorbance.ts": 3,
-	"residue/colorimetry/inverse.ts": 1,
-	"residue/colorimetry/limits.ts": 1,
-	"residue/colorimetry/polynomial.ts": 1,
-	"residue/methylene-blue.ts": 1,
-	"uptake/dye-numbers/decolourising.ts": 2,
-	"uptake/dye-numbers/methylene-blue-titration.ts": 1,
-	"uptake/iodine-number/dosage.ts": 2,
-	"uptake/iodine-number/log-line.ts": 2,
-	"uptake/log-log-line.ts": 3,
-};
-
 /** Circles, as the path that closes them, with the reason. */
 const closedCircles: Readonly<Record<string, string>> = {};
 
@@ -243,7 +224,7 @@ test("what a user can cause is a Problem, not a RangeError or TypeError", () => 
 			)
 				found[name] = (found[name] ?? 0) + 1;
 		});
-	expect(found).toEqual(otherErrors);
+	expect(found).toEqual({});
 });
 
 test("figures read the probe and the confidence from their result", () => {

@@ -27,11 +27,8 @@ import { checkFirings, type FiringTable } from "./firing-checks";
 import { firingKey } from "./firing-names";
 import { buildFirings } from "./firing-table";
 import { buildFlask } from "./flask-build";
-import {
-	anyTitrated,
-	checkFlasks,
-	type FlaskSurroundings,
-} from "./flask-checks";
+import { checkFlasks } from "./flask-checks";
+import { anyTitrated, type FlaskSurroundings } from "./flask-table";
 import { instrumentsOf } from "./glassware/instruments";
 import type { Piece } from "./glassware/piece";
 import { readPieces } from "./glassware/read-pieces";
@@ -42,9 +39,9 @@ import { readFile } from "./read-file";
 import { readRows, type TypedRows, typedIn } from "./read-rows";
 import { readabilityOf } from "./readability";
 import { settledTrial } from "./settled-trial";
+import { checkSolutions } from "./solution-checks";
 import {
 	buildSolutions,
-	checkSolutions,
 	type SolutionNames,
 	solutionNames,
 } from "./solution-table";

@@ -1,5 +1,5 @@
 import { type Problem, problem } from "../quantity";
-import { contentsOf, type FlaskTable } from "./flask-checks";
+import { contentsOf, type FlaskTable } from "./flask-table";
 import { rowList } from "./missing-cells";
 import {
 	cellOf,

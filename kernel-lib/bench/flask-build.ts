@@ -10,14 +10,14 @@ import {
 } from "../quantity";
 import { readingOf, sourceOf } from "./cell-source";
 import type { FlaskKey } from "./columns";
+import { type EventCell, flaskEvents } from "./flask-events";
+import { solutionFor } from "./flask-solutions";
 import {
 	contentsOf,
 	type FlaskSurroundings,
 	isRead,
-	solutionFor,
 	titrationsOf,
-} from "./flask-checks";
-import { type EventCell, flaskEvents } from "./flask-events";
+} from "./flask-table";
 import type { Instruments } from "./glassware/instruments";
 import type { VolumeUse } from "./glassware/piece";
 import type { InstrumentReadings } from "./instrument-readings";

@@ -54,62 +54,104 @@ export function checkReadings<Key extends string>(
 ): void {
 	const t = table as unknown as Table;
 	const filled = filledReadings(table, row);
-	if (filled.length > 1)
-		problems.push(
-			problem(
-				"two-instruments",
-				placeOf(t, row, filled[1]),
-				`readings in ${listed(filled.map((k) => `"${placeOf(t, row, k).column}"`))}`,
-				"readings of one kind in a row",
-				"Leave the others empty; another kind of reading wants a row, and a line, of its own.",
-			),
-		);
-	const light = filled.includes("intensity #");
-	if (light && isEmpty(t, row, "white intensity"))
-		problems.push(
-			problem(
-				"white-missing",
-				placeOf(t, row, "white intensity"),
-				"an intensity without a white reference",
-				"the intensity of the white reference in the same picture",
-				'Fill "white intensity": without it a change of the lighting looks like a change of the colour.',
-			),
-		);
-	if (light && textOf(t, row, "intensity is") !== "light")
-		for (const [key, n] of [
-			...numbersOf(t, "intensity #").map((k) => ["intensity #", k] as const),
-			["white intensity", 1] as const,
-		]) {
-			const cell = numberOf(t, row, key, n);
-			if (cell !== null && cell.value >= 255)
-				problems.push(
+	problems.push(
+		...instrumentProblems(t, row, filled),
+		...(filled.includes("intensity #") ? lightProblems(t, row) : []),
+		...dilutionProblems(t, row),
+	);
+}
+
+function instrumentProblems(
+	t: Table,
+	row: ParsedRow,
+	filled: readonly ReadingKey[],
+): Problem[] {
+	const ofLight =
+		filled.includes("absorbance #") || filled.includes("transmittance #");
+	return [
+		...(filled.length > 1
+			? [
 					problem(
-						"saturated",
-						{ ...placeOf(t, row, key, n), column: cell.header },
-						`a channel of ${cell.value}`,
-						"more than 0 and less than 255",
-						'A channel at its end says nothing of the light: take the picture again with less exposure. Where the counts of a raw picture go further, write "light" into `intensity is`.',
+						"two-instruments",
+						placeOf(t, row, filled[1]),
+						`readings in ${listed(filled.map((k) => `"${placeOf(t, row, k).column}"`))}`,
+						"readings of one kind in a row",
+						"Leave the others empty; another kind of reading wants a row, and a line, of its own.",
 					),
-				);
-		}
-	if (!filled.includes("absorbance #") && !filled.includes("transmittance #"))
-		if (!isEmpty(t, row, "absorbance at second wavelength"))
-			problems.push(
+				]
+			: []),
+		...(!ofLight && !isEmpty(t, row, "absorbance at second wavelength")
+			? [
+					problem(
+						"half-filled",
+						placeOf(t, row, "absorbance at second wavelength"),
+						"a second wavelength without a reading at the first",
+						"both or neither",
+						"Fill `absorbance 1`, or empty this cell.",
+					),
+				]
+			: []),
+	];
+}
+
+/** Intensities: the white reference, and channels at the end of their range. */
+function lightProblems(t: Table, row: ParsedRow): Problem[] {
+	const white = isEmpty(t, row, "white intensity")
+		? [
 				problem(
-					"half-filled",
-					placeOf(t, row, "absorbance at second wavelength"),
-					"a second wavelength without a reading at the first",
-					"both or neither",
-					"Fill `absorbance 1`, or empty this cell.",
+					"white-missing",
+					placeOf(t, row, "white intensity"),
+					"an intensity without a white reference",
+					"the intensity of the white reference in the same picture",
+					'Fill "white intensity": without it a change of the lighting looks like a change of the colour.',
 				),
-			);
+			]
+		: [];
+	if (textOf(t, row, "intensity is") === "light") return white;
+	const cells = [
+		...numbersOf(t, "intensity #").map((k) => ["intensity #", k] as const),
+		["white intensity", 1] as const,
+	];
+	return [
+		...white,
+		...cells.flatMap(([key, n]) => {
+			const cell = numberOf(t, row, key, n);
+			return cell === null || cell.value < 255
+				? []
+				: [
+						problem(
+							"saturated",
+							{ ...placeOf(t, row, key, n), column: cell.header },
+							`a channel of ${cell.value}`,
+							"more than 0 and less than 255",
+							'A channel at its end says nothing of the light: take the picture again with less exposure. Where the counts of a raw picture go further, write "light" into `intensity is`.',
+						),
+					];
+		}),
+	];
+}
+
+function dilutionProblems(t: Table, row: ParsedRow): Problem[] {
 	const [factor, from, to] = [
 		numberOf(t, row, "dilution"),
 		numberOf(t, row, "diluted from"),
 		numberOf(t, row, "diluted to"),
 	];
-	if ((from === null) !== (to === null))
-		problems.push(
+	const twice =
+		factor !== null && (from !== null || to !== null)
+			? [
+					problem(
+						"dilution-twice",
+						{ ...placeOf(t, row, "dilution"), column: factor.header },
+						"a factor beside volumes of a dilution",
+						"one of the two",
+						"Keep the volumes: their errors are known from the glassware.",
+					),
+				]
+			: [];
+	if (from === null && to === null) return twice;
+	if (from === null || to === null)
+		return [
 			problem(
 				"half-filled",
 				placeOf(t, row, from === null ? "diluted from" : "diluted to"),
@@ -117,32 +159,25 @@ export function checkReadings<Key extends string>(
 				"both or neither",
 				"Fill the one or empty the other.",
 			),
-		);
-	if (factor !== null && (from !== null || to !== null))
-		problems.push(
-			problem(
-				"dilution-twice",
-				{ ...placeOf(t, row, "dilution"), column: factor.header },
-				"a factor beside volumes of a dilution",
-				"one of the two",
-				"Keep the volumes: their errors are known from the glassware.",
-			),
-		);
-	if (
-		from !== null &&
-		to !== null &&
+			...twice,
+		];
+	const backwards =
 		toBase("volume", from.value, from.unit) >
-			toBase("volume", to.value, to.unit) * (1 + 1e-9)
-	)
-		problems.push(
-			problem(
-				"dilution-backwards",
-				{ ...placeOf(t, row, "diluted to"), column: to.header },
-				`${from.value} ${from.unit} diluted to ${to.value} ${to.unit}`,
-				"at least the volume that was taken",
-				"Look both volumes up again, and the units at the heads of the columns.",
-			),
-		);
+		toBase("volume", to.value, to.unit) * (1 + 1e-9);
+	return [
+		...twice,
+		...(backwards
+			? [
+					problem(
+						"dilution-backwards",
+						{ ...placeOf(t, row, "diluted to"), column: to.header },
+						`${from.value} ${from.unit} diluted to ${to.value} ${to.unit}`,
+						"at least the volume that was taken",
+						"Look both volumes up again, and the units at the heads of the columns.",
+					),
+				]
+			: []),
+	];
 }
 
 /** A dilution of which only the factor was written: standard uncertainty, relative. Common practice, no source. */

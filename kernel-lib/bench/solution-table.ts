@@ -6,10 +6,7 @@ import {
 	input,
 	type Kind,
 	normal,
-	type Problem,
-	type ProblemPlace,
 	plus,
-	problem,
 	type Quantity,
 	rectangular,
 	toBase,
@@ -17,7 +14,6 @@ import {
 } from "../quantity";
 import {
 	isPreparation,
-	isThiosulfateOfEitherSalt,
 	isTitrimetricStandard,
 	type Role,
 	roleOf,
@@ -26,7 +22,6 @@ import {
 import { readingOf, sourceOf } from "./cell-source";
 import type { SolutionKey } from "./columns";
 import type { Instruments } from "./glassware/instruments";
-import { missingCells } from "./missing-cells";
 import {
 	extraOf,
 	isEmpty,
@@ -84,257 +79,6 @@ export function solutionNames(table: SolutionTable): SolutionNames {
 	return { roles, of: (role) => byRole[role], probes };
 }
 
-/** All problems of the solutions table beyond single cells. */
-export function checkSolutions(
-	table: SolutionTable,
-	names: SolutionNames,
-	problems: Problem[],
-): void {
-	const seen = new Map<string, number>();
-	const missing = missingCells(table, problems);
-	for (const row of table.rows) {
-		const name = textOf(table, row, "solution");
-		missing.require(row, "solution", "a name for the solution");
-		missing.require(row, "substance", "what is dissolved");
-		const before = seen.get(name);
-		if (name !== "" && before !== undefined)
-			problems.push(
-				problem(
-					"solution-twice",
-					placeOf(table, row, "solution"),
-					`the solution "${name}" in rows ${before} and ${row.row}`,
-					"each name once",
-					"Rename one of them, or take one row away.",
-				),
-			);
-		seen.set(name, row.row);
-		checkBasis(table, row, names, problems, missing.require);
-	}
-	missing.report();
-	checkCircles(table, problems);
-}
-
-function checkBasis(
-	table: SolutionTable,
-	row: ParsedRow,
-	names: SolutionNames,
-	problems: Problem[],
-	require: (row: ParsedRow, key: SolutionKey, expected: string) => void,
-): void {
-	const at = (key: SolutionKey): ProblemPlace => placeOf(table, row, key);
-	const filled = (key: SolutionKey): boolean => !isEmpty(table, row, key);
-	const written = textOf(table, row, "substance");
-	const role = roleOf(titrimetricName(written));
-	const against = textOf(table, row, "standardised against");
-	const titred = numbersOf(table, "titre #").some(
-		(n) => !isEmpty(table, row, "titre #", n),
-	);
-	if (filled("standardised against")) {
-		require(row, "aliquot", "the volume that was titrated in the standardisation");
-		if (!titred)
-			require(row, "titre #", "at least one titre of the standardisation");
-		const other = names.roles.get(against);
-		if (against !== "" && other === undefined)
-			problems.push(
-				problem(
-					"solution-not-found",
-					at("standardised against"),
-					`"${against}"`,
-					`a solution of this table: ${[...names.roles.keys()].map((n) => `"${n}"`).join(", ")}`,
-					"Write the name as in the column `solution`, or add a row for it.",
-				),
-			);
-		else if (
-			against !== "" &&
-			(role === "other" ||
-				(role === "iodine" && other !== "thiosulfate") ||
-				(role === "thiosulfate" &&
-					other === "thiosulfate" &&
-					against !== textOf(table, row, "solution")))
-		)
-			problems.push(
-				problem(
-					"standardisation-pair",
-					at("standardised against"),
-					`${written} against "${against}"`,
-					"thiosulfate against iodate, dichromate or iodine, or iodine against thiosulfate",
-					"Mend the substances, or give the concentration itself with its uncertainty.",
-				),
-			);
-	} else {
-		for (const key of ["aliquot", "blank titre"] as const)
-			if (filled(key)) notStandardised(at(key), problems);
-		if (titred) notStandardised(at("titre #"), problems);
-		if (filled("weighed")) {
-			require(row, "made up to", "the volume that the weighed substance was made up to");
-			if (isThiosulfateOfEitherSalt(written))
-				problems.push(whichSalt(at("substance"), `"${written}", weighed out`));
-		} else if (!filled("concentration"))
-			require(row, "concentration", "a concentration, or `weighed`, or `standardised against`");
-	}
-	if (filled("concentration")) checkConcentration(table, row, problems);
-	else if (isPreparation(written) && !filled("standardised against"))
-		problems.push(tincture(at("substance"), written));
-	if (filled("uncertainty") && !filled("concentration"))
-		problems.push(
-			problem(
-				"uncertainty-alone",
-				at("uncertainty"),
-				"an uncertainty without a concentration",
-				"a concentration that it belongs to",
-				"Fill the concentration, or empty this cell: the uncertainty of a weighed or standardised solution is worked out from its readings.",
-			),
-		);
-}
-
-function notStandardised(at: ProblemPlace, problems: Problem[]): void {
-	problems.push(
-		problem(
-			"standardisation-incomplete",
-			at,
-			"a reading of a standardisation",
-			"the name of the solution that it was titrated against",
-			"Fill `standardised against`, or empty this cell.",
-		),
-	);
-}
-
-function whichSalt(at: ProblemPlace, found: string): Problem {
-	return problem(
-		"which-salt",
-		at,
-		found,
-		'"sodium thiosulfate pentahydrate" or "sodium thiosulfate anhydrous"',
-		"Say which salt the grams are of: a mole of the pentahydrate weighs 1.57 times as much as one of the anhydrous salt.",
-	);
-}
-
-function tincture(at: ProblemPlace, written: string): Problem {
-	return problem(
-		"tincture",
-		at,
-		`"${written}" in percent`,
-		"its concentration of iodine as found by titration",
-		"The percentage of a tincture or of povidone iodine is not iodine in potassium iodide. Titrate it against thiosulfate and fill `standardised against`, `aliquot (mL)` and `titre 1 (mL)`, or give the concentration found.",
-	);
-}
-
-function checkConcentration(
-	table: SolutionTable,
-	row: ParsedRow,
-	problems: Problem[],
-): void {
-	const cell = numberOf(table, row, "concentration");
-	if (cell === null) return;
-	const at = { ...placeOf(table, row, "concentration"), column: cell.header };
-	const written = textOf(table, row, "substance");
-	const role = roleOf(titrimetricName(written));
-	const counts = textOf(table, row, "counts");
-	const countsEmpty = isEmpty(table, row, "counts");
-	if (isPreparation(written) && cell.kind === "ratio")
-		problems.push(tincture(at, written));
-	else if (cell.kind === "ratio" && isEmpty(table, row, "density"))
-		problems.push(
-			problem(
-				"density-missing",
-				placeOf(table, row, "density"),
-				`${cell.value} ${cell.unit} without a density`,
-				"the density of the solution",
-				'Fill "density (g/mL)": a percentage by weight needs it to become a concentration.',
-			),
-		);
-	if (
-		(cell.kind === "ratio" || cell.kind === "massConcentration") &&
-		isThiosulfateOfEitherSalt(written) &&
-		isEmpty(table, row, "weighed") &&
-		isEmpty(table, row, "standardised against")
-	)
-		problems.push(
-			whichSalt(
-				placeOf(table, row, "substance"),
-				`"${written}" at ${cell.value} ${cell.unit}`,
-			),
-		);
-	if (role === "iodine" && cell.kind === "concentration" && countsEmpty)
-		problems.push(
-			problem(
-				"counts-missing",
-				at,
-				`${cell.value} ${cell.unit} of iodine, which may count I2 or equivalents`,
-				'"I2" or "equivalents" in the column "counts"',
-				`Which is it? The two differ by a factor of two: ${cell.value} ${cell.unit} of I2 is ${2 * cell.value} of equivalents.`,
-			),
-		);
-	if (role === "iodine" && cell.kind === "normality" && counts === "I2")
-		problems.push(
-			problem(
-				"counts-contradiction",
-				placeOf(table, row, "counts"),
-				'"I2" for a concentration in N',
-				'"equivalents", or an empty cell',
-				"A normality counts equivalents. If molecules are meant, give it in mol/L.",
-			),
-		);
-	if (cell.kind === "ratio" && toBase("ratio", cell.value, cell.unit) > 1)
-		problems.push(
-			problem(
-				"out-of-range",
-				at,
-				`${cell.value} ${cell.unit}`,
-				"at most 100 %",
-				"Look the concentration up again.",
-			),
-		);
-	const u = numberOf(table, row, "uncertainty");
-	if (u !== null && u.kind !== "ratio" && u.kind !== cell.kind)
-		problems.push(
-			problem(
-				"uncertainty-unit",
-				{ ...at, column: u.header },
-				`an uncertainty in ${u.unit} for a concentration in ${cell.unit}`,
-				`% or ${cell.unit}`,
-				"Give the uncertainty in % or in the unit of the concentration.",
-			),
-		);
-}
-
-/** A standardisation may not lead back to itself. Each circle is told once. */
-function checkCircles(table: SolutionTable, problems: Problem[]): void {
-	const next = new Map<string, { to: string; row: ParsedRow }>();
-	for (const row of table.rows)
-		next.set(textOf(table, row, "solution"), {
-			to: textOf(table, row, "standardised against"),
-			row,
-		});
-	const told = new Set<string>();
-	for (const start of next.keys()) {
-		const path: string[] = [];
-		for (
-			let name = start;
-			name !== "" && next.has(name) && !told.has(name);
-			name = next.get(name)?.to ?? ""
-		) {
-			const from = path.indexOf(name);
-			if (from >= 0) {
-				const circle = path.slice(from);
-				const { row } = next.get(circle[0]) as { row: ParsedRow };
-				problems.push(
-					problem(
-						"standardisation-circle",
-						placeOf(table, row, "standardised against"),
-						`a circle: ${[...circle, circle[0]].map((n) => `"${n}"`).join(" against ")}`,
-						"a chain that ends in a weighed or a stated solution",
-						"State the concentration of one of them, or how much of it was weighed.",
-					),
-				);
-				break;
-			}
-			path.push(name);
-		}
-		for (const name of path) told.add(name);
-	}
-}
-
 /** Builds the solutions; only after the checks found nothing. */
 export function buildSolutions(
 	table: SolutionTable,
@@ -364,110 +108,144 @@ export function buildSolutions(
 	});
 }
 
+type BasisOf<Is extends SolutionBasis["is"]> = Extract<
+	SolutionBasis,
+	{ is: Is }
+>;
+
 function basisOf(
 	table: SolutionTable,
 	row: ParsedRow,
 	instruments: Instruments,
 	assumptions: Set<string>,
 ): SolutionBasis {
+	if (textOf(table, row, "standardised against") !== "")
+		return standardisedBasis(table, row, instruments, assumptions);
+	return isEmpty(table, row, "weighed")
+		? {
+				is: "stated",
+				concentration: statedConcentration(table, row, assumptions),
+			}
+		: weighedBasis(table, row, instruments, assumptions);
+}
+
+function titrationOf(
+	table: SolutionTable,
+	row: ParsedRow,
+	n: number,
+	instruments: Instruments,
+): TitrationReading {
 	const name = textOf(table, row, "solution");
-	const read = (
-		key: SolutionKey,
-		symbol: string,
-		meaning: string,
-		n = 1,
-	): Parameters<Instruments["volume"]>[1] =>
-		readingOf(
-			table,
-			row,
-			numberOf(table, row, key, n) as NumberCell,
-			symbol,
-			meaning,
-		);
-	const against = textOf(table, row, "standardised against");
-	if (against !== "") {
-		const own = roleOf(titrimetricName(textOf(table, row, "substance")));
-		const titration = (n: number): TitrationReading => {
-			const reading = read(
-				"titre #",
-				`V_{\\text{titre ${n}}}`,
-				`titre ${n} of the standardisation of ${name}`,
-				n,
-			);
-			return {
-				is: "titre",
-				number: n,
-				marks: [],
-				titre: instruments.titre("standard titre", reading),
-				calibration: instruments.titreCalibration(
-					"standard titre",
-					toBase("volume", reading.value, reading.unit) * 1000,
-					0,
-				),
-				titrant: own === "thiosulfate" ? name : against,
-				place: placeOf(table, row, "titre #", n),
-			};
-		};
-		return {
-			is: "standardised",
-			against,
-			aliquot: instruments.volume(
-				"standard aliquot",
-				read(
-					"aliquot",
-					"V_{\\text{aliquot}}",
-					`aliquot in the standardisation of ${name}`,
-				),
-			),
-			titrations: numbersOf(table, "titre #")
-				.filter((n) => !isEmpty(table, row, "titre #", n))
-				.map(titration),
-			blankTitre: blankTitre(table, row, name, instruments),
-			nominal: isEmpty(table, row, "concentration")
-				? { recorded: false }
-				: {
-						recorded: true,
-						value: statedConcentration(table, row, assumptions),
-					},
-		};
-	}
-	if (!isEmpty(table, row, "weighed")) {
-		const purity = numberOf(table, row, "purity");
-		if (purity === null)
-			assumptions.add(`Purity of ${name} not recorded: 100 % assumed, exact.`);
-		if (!isEmpty(table, row, "concentration"))
-			assumptions.add(
-				`The concentration of ${name} is worked out from what was weighed; the one stated beside it is not used.`,
-			);
-		return {
-			is: "weighed",
-			mass: instruments.mass(
-				"weighed",
-				read("weighed", "m", `mass of ${name} weighed out`),
-			),
-			purity:
-				purity === null
-					? exactRatio(1, "p", `purity of ${name}, assumed`)
-					: input(
-							"ratio",
-							purity.value,
-							purity.unit as UnitOf<"ratio">,
-							exact,
-							{
-								symbol: "p",
-								meaning: `purity of ${name}`,
-								source: sourceOf(table, row, purity.header),
-							},
-						),
-			volume: instruments.volume(
-				"made up",
-				read("made up to", "V", `volume that ${name} was made up to`),
-			),
-		};
-	}
+	const own = roleOf(titrimetricName(textOf(table, row, "substance")));
+	const reading = readingOf(
+		table,
+		row,
+		numberOf(table, row, "titre #", n) as NumberCell,
+		`V_{\\text{titre ${n}}}`,
+		`titre ${n} of the standardisation of ${name}`,
+	);
 	return {
-		is: "stated",
-		concentration: statedConcentration(table, row, assumptions),
+		is: "titre",
+		number: n,
+		marks: [],
+		titre: instruments.titre("standard titre", reading),
+		calibration: instruments.titreCalibration(
+			"standard titre",
+			toBase("volume", reading.value, reading.unit) * 1000,
+			0,
+		),
+		titrant:
+			own === "thiosulfate" ? name : textOf(table, row, "standardised against"),
+		place: placeOf(table, row, "titre #", n),
+	};
+}
+
+function standardisedBasis(
+	table: SolutionTable,
+	row: ParsedRow,
+	instruments: Instruments,
+	assumptions: Set<string>,
+): BasisOf<"standardised"> {
+	const name = textOf(table, row, "solution");
+	return {
+		is: "standardised",
+		against: textOf(table, row, "standardised against"),
+		aliquot: instruments.volume(
+			"standard aliquot",
+			readingOf(
+				table,
+				row,
+				numberOf(table, row, "aliquot") as NumberCell,
+				"V_{\\text{aliquot}}",
+				`aliquot in the standardisation of ${name}`,
+			),
+		),
+		titrations: numbersOf(table, "titre #")
+			.filter((n) => !isEmpty(table, row, "titre #", n))
+			.map((n) => titrationOf(table, row, n, instruments)),
+		blankTitre: blankTitre(table, row, name, instruments),
+		nominal: isEmpty(table, row, "concentration")
+			? { recorded: false }
+			: {
+					recorded: true,
+					value: statedConcentration(table, row, assumptions),
+				},
+	};
+}
+
+function purityOf(
+	table: SolutionTable,
+	row: ParsedRow,
+	name: string,
+	assumptions: Set<string>,
+): Quantity<"ratio"> {
+	const purity = numberOf(table, row, "purity");
+	if (purity === null) {
+		assumptions.add(`Purity of ${name} not recorded: 100 % assumed, exact.`);
+		return exactRatio(1, "p", `purity of ${name}, assumed`);
+	}
+	return input("ratio", purity.value, purity.unit as UnitOf<"ratio">, exact, {
+		symbol: "p",
+		meaning: `purity of ${name}`,
+		source: sourceOf(table, row, purity.header),
+	});
+}
+
+function weighedBasis(
+	table: SolutionTable,
+	row: ParsedRow,
+	instruments: Instruments,
+	assumptions: Set<string>,
+): BasisOf<"weighed"> {
+	const name = textOf(table, row, "solution");
+	const purity = purityOf(table, row, name, assumptions);
+	if (!isEmpty(table, row, "concentration"))
+		assumptions.add(
+			`The concentration of ${name} is worked out from what was weighed; the one stated beside it is not used.`,
+		);
+	return {
+		is: "weighed",
+		mass: instruments.mass(
+			"weighed",
+			readingOf(
+				table,
+				row,
+				numberOf(table, row, "weighed") as NumberCell,
+				"m",
+				`mass of ${name} weighed out`,
+			),
+		),
+		purity,
+		volume: instruments.volume(
+			"made up",
+			readingOf(
+				table,
+				row,
+				numberOf(table, row, "made up to") as NumberCell,
+				"V",
+				`volume that ${name} was made up to`,
+			),
+		),
 	};
 }
 

@@ -10,13 +10,18 @@ import {
 	stated,
 	times,
 } from "../quantity";
-import { charMassOf, residues, type TitratedResidue } from "../residue";
+import {
+	type CharMass,
+	charMassOf,
+	residues,
+	type TitratedResidue,
+} from "../residue";
 import { concentrations } from "../solutions";
 import { molarMass } from "../substances";
 import { contradictionOf } from "./contradiction";
 import { demandOf, lessDemand } from "./demand";
 import { flaskCautions } from "./flask-cautions";
-import type { FlaskUptake, ProbeBalance } from "./flask-uptake";
+import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
@@ -43,6 +48,63 @@ function amounts(
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 
+type InMass = (
+	n: Quantity<"amount">,
+	symbol: string,
+	meaning: string,
+) => Quantity<"mass">;
+
+/** Where the iodine of a flask went, and the names that its masses bear. */
+interface Shares {
+	readonly balance: ProbeBalance;
+	readonly inMass: InMass;
+}
+
+function sharesOf(found: TitratedResidue, recovery: Recovery): Shares {
+	const { flask, account } = found;
+	const iodine = molarMass("I2");
+	const inMass: InMass = (n, symbol, meaning) =>
+		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
+	const { lost, takenUp } = amounts(found, found.left, recovery);
+	return {
+		inMass,
+		balance: {
+			added: inMass(account.added, "m_{added}", "iodine added"),
+			takenUp: inMass(takenUp, "m_{taken up}", "iodine taken up"),
+			left: inMass(found.left, "m_{left}", "iodine left in solution"),
+			withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
+			lost: inMass(lost, "m_{lost}", "iodine lost"),
+		},
+	};
+}
+
+/** The least that a flask without a measurable residue took up. */
+function leastUptake(
+	found: TitratedResidue,
+	recovery: Recovery,
+	demand: IodineDemand,
+	char: CharMass,
+	inMass: InMass,
+): Measured<"uptake"> {
+	const least = amounts(found, found.hidden, recovery).takenUp;
+	return {
+		is: "at least",
+		quantity: named(
+			massPerMass(
+				lessDemand(
+					inMass(least, "m_{at least}", "least iodine taken up"),
+					demand,
+				),
+				char.mass,
+			),
+			"q_{min}",
+			`least iodine uptake per gram of ${char.perGram}, flask ${found.flask.name}`,
+		),
+		because:
+			"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
+	};
+}
+
 /**
  * Iodine uptake of a titrated flask, by the running mass balance added = taken up + left + withdrawn + lost. A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that
  * holds clearly more than was dosed keeps its negative value, and says so.
@@ -52,66 +114,31 @@ export function titratedUptake(
 	found: TitratedResidue,
 ): FlaskUptake {
 	const { flask, account } = found;
-	const iodine = molarMass("I2");
 	const recovery = recoveries(trial).forDay(flask.day);
 	const char = charMassOf(flask);
 	const leachates = residues(trial).filter(
 		(r) => r.flask.contents === "leachate",
 	);
 	const demand = demandOf(trial, flask, leachates, recoveries(trial));
-	const inMass = (
-		n: Quantity<"amount">,
-		symbol: string,
-		meaning: string,
-	): Quantity<"mass"> =>
-		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, found.left, recovery);
-	const takenUpMass = inMass(takenUp, "m_{taken up}", "iodine taken up");
-	const byChar = lessDemand(takenUpMass, demand);
-	const balance: ProbeBalance = {
-		added: inMass(account.added, "m_{added}", "iodine added"),
-		takenUp: takenUpMass,
-		left: inMass(found.left, "m_{left}", "iodine left in solution"),
-		withdrawn: inMass(account.withdrawn, "m_{withdrawn}", "iodine withdrawn"),
-		lost: inMass(lost, "m_{lost}", "iodine lost"),
-	};
+	const { balance, inMass } = sharesOf(found, recovery);
+	const byChar = lessDemand(balance.takenUp, demand);
 	const computedUptake = named(
 		massPerMass(byChar, char.mass),
 		"q",
 		`iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
-
-	let uptake: Measured<"uptake"> = { is: "value", quantity: computedUptake };
-	let nextDose = "";
-	if (!found.measurable) {
-		const least = amounts(found, found.hidden, recovery).takenUp;
-		uptake = {
-			is: "at least",
-			quantity: named(
-				massPerMass(
-					lessDemand(
-						inMass(least, "m_{at least}", "least iodine taken up"),
-						demand,
-					),
-					char.mass,
-				),
-				"q_{min}",
-				`least iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-			),
-			because:
-				"no iodine was left that could be measured: the dose, less what one drop of titre could hide, was taken up",
-		};
-		nextDose = nextDoseAfterDry(found, concentrations(trial));
-	} else if (
+	const hidden =
+		found.measurable &&
 		!toldFromNone(byChar) &&
-		!clearlyBelowNone(takenUpMass, balance.added)
-	) {
-		uptake = notToldFromNone(
-			computedUptake,
-			`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-		);
-		nextDose = nextDoseAfterNone(byChar, found);
-	}
+		!clearlyBelowNone(balance.takenUp, balance.added);
+	const uptake: Measured<"uptake"> = !found.measurable
+		? leastUptake(found, recovery, demand, char, inMass)
+		: hidden
+			? notToldFromNone(
+					computedUptake,
+					`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+				)
+			: { is: "value", quantity: computedUptake };
 	return {
 		flask,
 		probe: "iodine",
@@ -126,6 +153,10 @@ export function titratedUptake(
 		lossesTakenOff: recovery.is === "measured",
 		cautions: flaskCautions(trial, flask),
 		contradiction: contradictionOf("iodine", balance, char.mass),
-		nextDose,
+		nextDose: !found.measurable
+			? nextDoseAfterDry(found, concentrations(trial))
+			: hidden
+				? nextDoseAfterNone(byChar, found)
+				: "",
 	};
 }
