@@ -1,4 +1,5 @@
 import { type Quantity, type Table, table } from "../quantity";
+import { isLeftOut } from "./deviations";
 import type { Firing } from "./firing";
 import { firingDeviations } from "./firings-in-use";
 import { type ReadingColumn, readingTable, recorded, text } from "./readings";
@@ -205,6 +206,7 @@ function columnsOf(firings: readonly Firing[]): Column[] {
 			r.firedOn.recorded ? r.firedOn.value.toISOString().slice(0, 10) : "",
 		),
 		text("what happened", (r) => r.whatHappened),
+		text("left out", (r) => (isLeftOut(r) ? "yes" : "")),
 		text("notes", (r) => r.notes),
 		...[...new Set(firings.flatMap((r) => Object.keys(r.extra)))].map((name) =>
 			text<Firing>(name, (r) => r.extra[name] ?? ""),

@@ -1,5 +1,5 @@
 import { type Table, table } from "../quantity";
-import { targetText } from "./deviations";
+import { inUse, isUsable, targetText } from "./deviations";
 import type { Trial } from "./trial";
 
 function counted(n: number, what: string): string {
@@ -9,6 +9,12 @@ function counted(n: number, what: string): string {
 /** Distinct texts in the order of their first occurrence; empty ones left out. */
 function distinct(texts: readonly string[]): string[] {
 	return [...new Set(texts)].filter((t) => t !== "");
+}
+
+/** ", 1 left out"; "" where nothing is. */
+function leftOut(all: readonly unknown[], used: readonly unknown[]): string {
+	const out = all.length - used.length;
+	return out === 0 ? "" : `, ${out} left out`;
 }
 
 function flaskLines(trial: Trial): [string, string][] {
@@ -21,7 +27,7 @@ function flaskLines(trial: Trial): [string, string][] {
 			return [
 				treatment,
 				[
-					counted(own.length, "flask"),
+					`${counted(own.length, "flask")}${leftOut(own, own.filter(isUsable))}`,
 					soaks === 0 ? "soaks not recorded" : `from ${counted(soaks, "soak")}`,
 					control === "" ? "a control" : `against ${control}`,
 				].join(", "),
@@ -42,7 +48,7 @@ function flaskLines(trial: Trial): [string, string][] {
 				: `${contents}s`,
 			own.length === 0
 				? "none"
-				: `${own.length}${contents === "leachate" && of.length > 0 ? ` (${of.join(", ")})` : ""}`,
+				: `${own.length}${contents === "leachate" && of.length > 0 ? ` (${of.join(", ")})` : ""}${leftOut(own, own.filter(isUsable))}`,
 		]);
 	}
 	return lines;
@@ -56,7 +62,7 @@ function basisText(s: Trial["solutions"][number]): string {
 		case "weighed":
 			return `${s.substance}, ${basis.mass} in ${basis.volume}`;
 		case "standardised":
-			return `${s.substance}, standardised against ${basis.against} (${counted(basis.titrations.length, "titration")})`;
+			return `${s.substance}, standardised against ${basis.against} (${counted(basis.titrations.length, "titration")}${leftOut(basis.titrations, inUse(basis.titrations))})`;
 	}
 }
 
@@ -79,7 +85,7 @@ export function overview(trial: Trial): Table {
 				const again = own.filter((s) => s.readAfter !== "").length;
 				return [
 					`line ${line}`,
-					`${counted(own.length - again, "row")} of standards${again === 0 ? "" : `, ${again} read again`}`,
+					`${counted(own.length - again, "row")} of standards${again === 0 ? "" : `, ${again} read again`}${leftOut(own, inUse(own))}`,
 				];
 			},
 		),

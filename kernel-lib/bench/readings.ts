@@ -1,5 +1,6 @@
 import type { Kind, Quantity, Table, TableCell } from "../quantity";
 import { fromBase, table, toBase, type UnitOf } from "../quantity";
+import { isUsable } from "./deviations";
 import type { Flask, Recorded, TitrationReading, Trial } from "./trial";
 
 /** A column of readings: how its head is written and what stands in it; null where nothing was recorded. */
@@ -205,6 +206,7 @@ function columnsOf(trial: Trial): FlaskColumn[] {
 		text("particle size", (f) => f.particleSize),
 		text("photograph", (f) => f.photographs.join("; ")),
 		text("photograph shows", (f) => f.photographShows),
+		text("left out", (f) => (isUsable(f) ? "" : "yes")),
 		text("notes", (f) => f.notes),
 		...[...extra].map((name) => text<Flask>(name, (f) => f.extra[name] ?? "")),
 	];
@@ -265,7 +267,8 @@ export function readingTable<T>(
 }
 
 /**
- * The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head.
+ * The readings of every flask as they stand in the sheet, without uncertainties: one row a flask, only columns with something in them, the unit of each in its head. "left out" says which flasks a
+ * deviation leaves out.
  * @example
  * bench.readings(trial).title // => "Readings of hazelnut.csv"
  */

@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
 import {
 	checkRows,
+	flaskFrame,
+	overview,
+	readings,
 	selectFlasks,
 	type Trial,
 	type TypedRow,
@@ -457,6 +460,27 @@ describe("what is not recorded is looked for among what is in use", () => {
 		expect(tableText(residueTable(mixed))).toContain(
 			"No reagent blank is in use for the readings: nothing was taken off them.",
 		);
+	});
+});
+
+describe("what was left out is counted and marked", () => {
+	const marked = trialOf(flasks, [leftOut({ flask: "B2; control 2" })]);
+
+	test("in the overview", () => {
+		const text = tableText(overview(marked));
+		expect(text).toMatch(/iodine blanks +2, 1 left out/);
+		expect(text).toMatch(/control +2 flasks, 1 left out,/);
+		expect(tableText(overview(trialOf(flasks)))).not.toContain("left out");
+	});
+
+	test("in the readings and their frames, where anything is left out", () => {
+		const { columns, rows } = readings(marked);
+		const at = columns.indexOf("left out");
+		expect(
+			rows.filter((row) => row[at] === "yes").map(([name]) => name),
+		).toEqual(["B2", "control 2"]);
+		expect(flaskFrame(marked).columns).toContain("left out");
+		expect(readings(trialOf(flasks)).columns).not.toContain("left out");
 	});
 });
 

@@ -25,7 +25,7 @@ describe("overview", () => {
 	test("counts what was read", () => {
 		expect(text).toMatch(/control +2 flasks, from 1 soak, a control/);
 		expect(text).toMatch(
-			/potash +2 flasks, soaks not recorded, against control/,
+			/potash +2 flasks, 1 left out, soaks not recorded, against control/,
 		);
 		expect(text).toMatch(/reagent blanks +1/);
 		expect(text).toMatch(/leachates +1 \(potash\)/);
