@@ -217,90 +217,109 @@ function weightsOf(
 	return standards.map((s) => weightOf(error, s.signal, smallest));
 }
 
-/** Checks standards and draws a line through them: the line, or everything that is wrong. */
-export function checkCalibration(
+/** Every standard with what the fitted line says of it. */
+function pointsOf(
 	standards: readonly Standard[],
-	options: CalibrationOptions = {},
-	where: Partial<ProblemPlace> = {},
-): Checked<CalibrationLine> {
-	const model = options.model ?? "straight";
-	const readingError = options.readingError ?? "alike";
-	const name = options.name ?? "calibration";
-	const signalKind = options.signal ?? "absorbance";
-	const unit = concentrationUnitOf(options.concentrationUnit ?? "mg/L");
-	const problems = standardProblems(standards, model, readingError, where);
-	if (!unit.ok) problems.push(...unit.problems);
-	if (!unit.ok || problems.length > 0) return { ok: false, problems };
-	const weights = weightsOf(standards, readingError);
-	const x = standards.map((s) => s.concentration);
-	const fitted = fitPolynomial(
-		x,
-		standards.map((s) => s.signal),
-		weights,
-		powersOf[model],
-	);
-	const bad = lineProblems(fitted, standards, model, where);
-	if (bad.length > 0) return { ok: false, problems: bad };
-	const degreesOfFreedom = standards.length - powersOf[model].length;
-	const variance = fitted.residualSquares / degreesOfFreedom;
-	const [a, b, k] = fitted.coefficients;
-	const points = standards.map((s, i): CalibrationPoint => {
-		const f = a + (b + k * s.concentration) * s.concentration;
+	weights: readonly number[],
+	[a, b, k]: Polynomial["coefficients"],
+): CalibrationPoint[] {
+	return standards.map((s, i) => {
+		const fitted = a + (b + k * s.concentration) * s.concentration;
 		return {
 			standard: s.name ?? String(i + 1),
 			concentration: s.concentration,
 			signal: s.signal,
 			weight: weights[i],
-			fitted: f,
-			residual: s.signal - f,
+			fitted,
+			residual: s.signal - fitted,
 		};
 	});
+}
+
+/** The line of a fit in which nothing is wrong. */
+function lineOf(
+	fitted: Polynomial,
+	points: readonly CalibrationPoint[],
+	options: CalibrationOptions,
+	unit: { readonly kind: ConcentrationKind; readonly unit: string },
+): CalibrationLine {
+	const {
+		name = "calibration",
+		model = "straight",
+		readingError = "alike",
+		signal: signalKind = "absorbance",
+	} = options;
+	const signalUnit = options.signalUnit || usualUnit(signalKind);
+	const degreesOfFreedom = points.length - powersOf[model].length;
+	const variance = fitted.residualSquares / degreesOfFreedom;
 	const covariance = fitted.unscaledCovariance.map((row) =>
 		row.map((v) => v * variance),
 	);
 	const hash = contentHash(JSON.stringify([name, model, points]));
 	const source =
 		options.source ??
-		`calibration line "${name}": ${standards.length} readings of standards (content ${hash})`;
+		`calibration line "${name}": ${points.length} readings of standards (content ${hash})`;
+	const x = points.map((p) => p.concentration);
 	return {
-		ok: true,
-		value: {
-			name,
-			model,
-			readingError,
-			signalKind,
-			signalUnit: options.signalUnit || usualUnit(signalKind),
-			concentrationKind: unit.value.kind,
-			concentrationUnit: unit.value.unit,
-			coefficients: fitted.coefficients,
+		name,
+		model,
+		readingError,
+		signalKind,
+		signalUnit,
+		concentrationKind: unit.kind,
+		concentrationUnit: unit.unit,
+		coefficients: fitted.coefficients,
+		covariance,
+		residualDeviation: Math.sqrt(variance),
+		degreesOfFreedom,
+		points,
+		low: Math.min(...x),
+		high: Math.max(...x),
+		shared: sharedCoefficients(
+			fitted.coefficients,
 			covariance,
-			residualDeviation: Math.sqrt(variance),
+			model,
+			signalKind,
+			signalUnit,
+			unit.unit,
+			`${source}, ${hash}`,
 			degreesOfFreedom,
-			points,
-			low: Math.min(...x),
-			high: Math.max(...x),
-			shared: sharedCoefficients(
-				fitted.coefficients,
-				covariance,
-				model,
-				signalKind,
-				options.signalUnit || usualUnit(signalKind),
-				unit.value.unit,
-				`${source}, ${hash}`,
-				degreesOfFreedom,
-			),
-			strength: options.strength ?? exactRatio(1, "1", ""),
-			assumptions: [
-				...(options.assumptions ?? []),
-				...(variance > 0
-					? []
-					: [
-							"All standards stand exactly on the line: it shows no scatter, so that the uncertainties of what is read on it are too small.",
-						]),
-			],
-			source,
-		},
+		),
+		strength: options.strength ?? exactRatio(1, "1", ""),
+		assumptions: [
+			...(options.assumptions ?? []),
+			...(variance > 0
+				? []
+				: [
+						"All standards stand exactly on the line: it shows no scatter, so that the uncertainties of what is read on it are too small.",
+					]),
+		],
+		source,
 	};
+}
+
+/** Checks standards and draws a line through them: the line, or everything that is wrong. */
+export function checkCalibration(
+	standards: readonly Standard[],
+	options: CalibrationOptions = {},
+	where: Partial<ProblemPlace> = {},
+): Checked<CalibrationLine> {
+	const { model = "straight", readingError = "alike" } = options;
+	const unit = concentrationUnitOf(options.concentrationUnit ?? "mg/L");
+	const problems = standardProblems(standards, model, readingError, where);
+	if (!unit.ok) problems.push(...unit.problems);
+	if (!unit.ok || problems.length > 0) return { ok: false, problems };
+	const weights = weightsOf(standards, readingError);
+	const fitted = fitPolynomial(
+		standards.map((s) => s.concentration),
+		standards.map((s) => s.signal),
+		weights,
+		powersOf[model],
+	);
+	const bad = lineProblems(fitted, standards, model, where);
+	if (bad.length > 0) return { ok: false, problems: bad };
+	const points = pointsOf(standards, weights, fitted.coefficients);
+	return { ok: true, value: lineOf(fitted, points, options, unit.value) };
 }
 
 /**

@@ -17,7 +17,11 @@ import {
 	type UnitOf,
 } from "../../quantity";
 import { concentrationAt } from "./inverse";
-import { detectionLimits, type LimitOptions } from "./limits";
+import {
+	type DetectionLimits,
+	detectionLimits,
+	type LimitOptions,
+} from "./limits";
 import {
 	type CalibrationLine,
 	type ConcentrationKind,
@@ -147,6 +151,63 @@ function isBelowZero(
 	return c.value < -2 * c.standardUncertainty;
 }
 
+/** Whether a signal lies above the highest standard. On a bent line a reading above the top stands for no concentration at all. */
+function isBeyondTop(
+	line: CalibrationLine,
+	signal: number,
+	plain: number,
+): boolean {
+	const above = signal - signalAt(line, line.high);
+	return plain > line.high || above * Math.sign(line.coefficients[1]) > 0;
+}
+
+/** The concentration in the cuvette: a value within the line, a bound outside it. */
+function concentrationIn(
+	line: CalibrationLine,
+	signal: Quantity<SignalKind>,
+	plain: number,
+	limits: DetectionLimits,
+	of: string,
+): Measured<ConcentrationKind> {
+	const inCuvette = (
+		q: Quantity<ConcentrationKind>,
+	): Quantity<ConcentrationKind> =>
+		named(q, "c_{read}", `concentration of ${of} in the cuvette`);
+	if (
+		isBeyondTop(line, signal.in(line.signalUnit as UnitOf<SignalKind>), plain)
+	)
+		return {
+			is: "at least",
+			quantity: inCuvette(
+				atConcentration(line, line.high, "the highest standard"),
+			),
+			because:
+				"it read higher than the highest standard; dilute it and read it again",
+		};
+	if (plain >= limits.decision && plain >= line.low)
+		return {
+			is: "value",
+			quantity: inCuvette(concentrationOf(line, signal)),
+		};
+	const least = Math.max(limits.detection, line.low);
+	return {
+		is: "at most",
+		quantity: inCuvette(
+			atConcentration(
+				line,
+				least,
+				least === line.low
+					? "the lowest standard"
+					: `the detection limit (${limits.definition})`,
+			),
+		),
+		because:
+			plain >= limits.decision
+				? "it read lower than the lowest standard"
+				: "it cannot be distinguished from a blank",
+	};
+}
+
 /**
  * Reads a liquid on a line.
  *
@@ -163,74 +224,24 @@ export function readOnLine(
 	options: Omit<LimitOptions, "readings"> = {},
 ): LineReading {
 	const signal = meanSignal(line, readings, of);
-	const unit = line.signalUnit as UnitOf<SignalKind>;
-	const plain = concentrationAt(line, signal.in(unit));
+	const plain = concentrationAt(
+		line,
+		signal.in(line.signalUnit as UnitOf<SignalKind>),
+	);
 	const limits = detectionLimits(line, {
 		...options,
 		readings: readings.length,
 	});
-	const name = `c_{read}`;
-	const of_ = `concentration of ${of} in the cuvette`;
-	const beyondTop =
-		plain > line.high ||
-		// On a bent line a reading above the top stands for no concentration at all.
-		(signal.in(unit) - signalAt(line, line.high)) *
-			Math.sign(line.coefficients[1]) >
-			0;
-	const common = {
+	const { quantification, detection } = limits;
+	const concentration = concentrationIn(line, signal, plain, limits, of);
+	return {
 		line,
 		signal,
 		readings: readings.length,
-		belowZero: isBelowZero(line, signal, plain, limits.detection),
-	};
-	if (beyondTop)
-		return {
-			...common,
-			uncertain: false,
-			concentration: {
-				is: "at least",
-				quantity: named(
-					atConcentration(line, line.high, "the highest standard"),
-					name,
-					of_,
-				),
-				because:
-					"it read higher than the highest standard; dilute it and read it again",
-			},
-		};
-	if (plain < limits.decision || plain < line.low) {
-		const seen = plain >= limits.decision;
-		const least = Math.max(limits.detection, line.low);
-		return {
-			...common,
-			uncertain: false,
-			concentration: {
-				is: "at most",
-				quantity: named(
-					atConcentration(
-						line,
-						least,
-						least === line.low
-							? "the lowest standard"
-							: `the detection limit (${limits.definition})`,
-					),
-					name,
-					of_,
-				),
-				because: seen
-					? "it read lower than the lowest standard"
-					: "it cannot be distinguished from a blank",
-			},
-		};
-	}
-	return {
-		...common,
+		belowZero: isBelowZero(line, signal, plain, detection),
 		uncertain:
-			limits.quantification.is === "not available" ||
-			plain < limits.quantification.value,
-		concentration: {
-			is: "value",
-			quantity: named(concentrationOf(line, signal), name, of_),
-		},
+			concentration.is === "value" &&
+			(quantification.is === "not available" || plain < quantification.value),
+		concentration,
 	};
 }
