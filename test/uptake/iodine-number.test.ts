@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { generator } from "../../data/simulation/generator.mjs";
+import { readTrial } from "../../kernel-lib/bench/index";
 import { meanOf } from "../../kernel-lib/quantity/index";
 import * as uptake from "../../kernel-lib/uptake/index";
 import { charRow, type Row, steps } from "./sheets";
@@ -295,6 +296,29 @@ describe("one dosage by itself", () => {
 			{ low: 0.1, high: Number.NaN },
 		])
 			expect(() => uptake.singleDoses(trial, slope)).toThrow(/between 0 and 1/);
+	});
+});
+
+describe("a sheet whose doses differ, or are small", () => {
+	test("the isotherm's sheet has a number too, with masses for its largest dose", () => {
+		const found = uptake.iodineNumbers(
+			readTrial("data/demo-isotherm/isotherm.csv"),
+		);
+		expect(found.map((n) => n.is)).toEqual(["value", "value"]);
+		for (const n of found)
+			expect(n.is === "value" && n.nextDosages.rows.length).toBe(3);
+	});
+
+	test.each([
+		// 10 mL of 0.1 N in 100 mL are 0.01 N: just not below 0.01 N; a little more is.
+		[10, 90, 0],
+		[10.1, 90, 1],
+		[20.1, 80, 2],
+		[30.1, 70, 3],
+	])("%s mL of 0.1 N in %s mL of acid: %s masses", (iodine, acid, count) => {
+		expect(
+			uptake.nextDosages(1000, { iodine, acid, iodineNormality: 0.1 }),
+		).toHaveLength(count);
 	});
 });
 

@@ -1,4 +1,5 @@
 import { listed } from "../../quantity";
+import { doseTooSmall } from "./dosage";
 import type { IodineNumber } from "./iodine-number";
 import { d4607 } from "./standard";
 
@@ -29,7 +30,9 @@ export function nextTrial(number: IodineNumber): string[] {
 	const within = Math.max(line.scatter, line.readings);
 	const masses = number.nextDosages.rows.map((row) => `${row[1]} g`);
 	return [
-		`${treatment}: weigh about ${listed(masses)} of char.`,
+		masses.length === 0
+			? `${treatment}: ${doseTooSmall}`
+			: `${treatment}: weigh about ${listed(masses)} of char.`,
 		...(outside.length > 0
 			? [
 					`${treatment}: repeat the dosages outside the window (flask ${outside.map((p) => p.flask.name).join(", ")}).`,

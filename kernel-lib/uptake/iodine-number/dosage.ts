@@ -1,6 +1,19 @@
 import { problem, throwProblems } from "../../quantity";
 import { d4607 } from "./standard";
 
+/** Volumes in mL, and the strength of the iodine in N. */
+export interface DosageVolumes {
+	readonly iodine: number;
+	readonly acid: number;
+	readonly iodineNormality: number;
+}
+
+const standardVolumes: DosageVolumes = {
+	iodine: d4607.iodineVolume_mL,
+	acid: d4607.acidVolume_mL,
+	iodineNormality: d4607.iodineNormality,
+};
+
 /**
  * Mass of char (g) for a wanted residual normality: M = (A - DF C 126.93 aliquot)/E with A the iodine dosed and E the expected uptake (mg/g); ASTM D4607, from memory. Volumes in mL.
  *
@@ -9,11 +22,7 @@ import { d4607 } from "./standard";
 export function dosageFor(
 	expectedUptake: number,
 	residualNormality: number,
-	volumes: { iodine: number; acid: number; iodineNormality: number } = {
-		iodine: d4607.iodineVolume_mL,
-		acid: d4607.acidVolume_mL,
-		iodineNormality: d4607.iodineNormality,
-	},
+	volumes: DosageVolumes = standardVolumes,
 ): number {
 	const dosed =
 		volumes.iodine *
@@ -46,13 +55,23 @@ export function dosageFor(
 	return (dosed - left) / expectedUptake;
 }
 
-/** Three masses that should land inside the window: near 0.01, 0.02 and 0.03 N. */
+/** Residues inside the window that the next dosages should leave, N. */
+export const wantedResidues = [0.01, 0.02, 0.03] as const;
+
+/** What to do where a dose cannot leave some of them. */
+export const doseTooSmall =
+	"The dose of this trial cannot leave every residue from 0.01 to 0.03 N: dose more iodine, or in less liquid.";
+
+/** Masses that should land inside the window: near 0.01, 0.02 and 0.03 N, as far as the dose can leave so much. */
 export function nextDosages(
 	expectedUptake: number,
-	volumes?: { iodine: number; acid: number; iodineNormality: number },
+	volumes: DosageVolumes = standardVolumes,
 ): { residualNormality: number; char_g: number }[] {
-	return [0.01, 0.02, 0.03].map((residualNormality) => ({
-		residualNormality,
-		char_g: dosageFor(expectedUptake, residualNormality, volumes),
-	}));
+	const { iodine, acid, iodineNormality } = volumes;
+	return wantedResidues
+		.filter((c) => (iodine + acid) * c < iodine * iodineNormality)
+		.map((residualNormality) => ({
+			residualNormality,
+			char_g: dosageFor(expectedUptake, residualNormality, volumes),
+		}));
 }

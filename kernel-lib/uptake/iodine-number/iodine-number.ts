@@ -10,7 +10,7 @@ import {
 import type { TitratedResidue } from "../../residue";
 import { atOneX } from "../log-log-line";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
-import { nextDosages } from "./dosage";
+import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
 import { type LogLine, logLine } from "./log-line";
 import { type DosagePoint, dosagePoint, titratedChars } from "./points";
 import { d4607 } from "./standard";
@@ -87,21 +87,26 @@ function nextDosageTable(
 	uptake: Quantity<"uptake">,
 	found: readonly TitratedResidue[],
 ): Table {
-	const first = found[0];
+	// Where the doses differ, the largest one leaves the most room.
+	const first = found.reduce((most, r) =>
+		r.account.added.in("mmol") > most.account.added.in("mmol") ? r : most,
+	);
 	const iodine = first.flask.events.reduce(
 		(sum, e) => (e.is === "dose" ? sum + e.volume.in("mL") : sum),
 		0,
 	);
 	const strength = (2 * first.account.added.in("mmol")) / iodine;
 	const acid = first.account.liquid.in("mL") - iodine;
+	const next = nextDosages(uptake.in("mg/g"), {
+		iodine,
+		acid,
+		iodineNormality: strength,
+	});
 	return table(
 		"Char to weigh next time",
 		["for a residue near (N)", "char (g)"],
-		nextDosages(uptake.in("mg/g"), {
-			iodine,
-			acid,
-			iodineNormality: strength,
-		}).map((d) => [fixed(d.residualNormality, 2), fixed(d.char_g, 3)]),
+		next.map((d) => [fixed(d.residualNormality, 2), fixed(d.char_g, 3)]),
+		next.length < wantedResidues.length ? [doseTooSmall] : [],
 	);
 }
 
@@ -110,8 +115,10 @@ function weighInstead(
 	uptake: Quantity<"uptake">,
 	found: readonly TitratedResidue[],
 ): string {
-	return nextDosageTable(uptake, found)
-		.rows.map(
+	const { rows } = nextDosageTable(uptake, found);
+	if (rows.length === 0) return doseTooSmall;
+	return rows
+		.map(
 			([residue, mass], i) =>
 				`${i === 0 ? `From the mean of ${fixed(uptake.in("mg/g"), 0)} mg/g, weigh` : ""} ${mass} g for a residue near ${residue} N`,
 		)
