@@ -77,33 +77,49 @@ const gaps: readonly Gap[] = [
 	},
 ];
 
-/** Blanks that are missing: those of titrated flasks and those of flasks that an instrument read. */
-function missingBlanks(flasks: readonly Flask[]): NotRecorded[] {
-	const found: NotRecorded[] = [];
-	for (const read of [false, true]) {
-		const own = flasks.filter((f) => f.readings.recorded === read);
-		if (own.every((f) => f.contents === "reagent blank")) continue;
-		const has = (contents: Flask["contents"]): boolean =>
-			own.some((f) => f.contents === contents);
-		if (!has("reagent blank"))
-			found.push({
-				what: "reagent blank",
+/** Blanks that are missing among the flasks in use: those of titrated flasks and those of flasks that an instrument read. */
+function missingBlanks(
+	all: readonly Flask[],
+	usable: readonly Flask[],
+): NotRecorded[] {
+	/** A blank that was recorded and is left out was recorded all the same. */
+	const called = (what: string, of: readonly Flask[], contents: string) =>
+		of.some((f) => f.contents === contents) ? `usable ${what}` : what;
+	const reagent = [false, true].flatMap((read): NotRecorded[] => {
+		const ofKind = (f: Flask): boolean => f.readings.recorded === read;
+		const own = usable.filter(ofKind);
+		if (
+			own.every((f) => f.contents === "reagent blank") ||
+			own.some((f) => f.contents === "reagent blank")
+		)
+			return [];
+		return [
+			{
+				what: called("reagent blank", all.filter(ofKind), "reagent blank"),
 				limits: read
 					? "what the water, the filter and the char itself show is not taken off the readings"
 					: "what the indicator and the water consume is not taken off the titres",
 				flasks: [],
-			});
-	}
-	const titrated = flasks.some(isTitrated);
-	if (flasks.length > 0 && !flasks.some((f) => f.contents === "iodine blank"))
-		found.push({
-			what: titrated ? "iodine blank" : "dye blank",
+			},
+		];
+	});
+	if (usable.length === 0 || usable.some((f) => f.contents === "iodine blank"))
+		return reagent;
+	const titrated = usable.some(isTitrated);
+	return [
+		...reagent,
+		{
+			what: called(
+				titrated ? "iodine blank" : "dye blank",
+				all,
+				"iodine blank",
+			),
 			limits: titrated
 				? "uptake includes what was lost to the air, the stopper and the filter"
 				: "uptake includes what was lost to the glass, the stopper and the filter",
 			flasks: [],
-		});
-	return found;
+		},
+	];
 }
 
 function gapsIn(flasks: readonly Flask[]): NotRecorded[] {
@@ -158,7 +174,7 @@ export function whatIsNotRecorded({
 }: Pick<Trial, "flasks" | "solutions">): NotRecorded[] {
 	const usable = flasks.filter(isUsable);
 	return [
-		...missingBlanks(usable),
+		...missingBlanks(flasks, usable),
 		...gapsIn(usable),
 		...inUse(solutions).flatMap(solutionGaps),
 	];

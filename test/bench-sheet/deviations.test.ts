@@ -418,9 +418,12 @@ describe("what is not recorded is looked for among what is in use", () => {
 		["B1; B2", "iodine blank"],
 	])("%s left out: no %s", (names, what) => {
 		const marked = trialOf(flasks, [leftOut({ flask: names })]);
-		expect(missing(marked)).toContain(what);
-		expect(missing(trialOf(flasks))).not.toContain(what);
-		expect(missing(withEveryDeviation(marked, "keep"))).not.toContain(what);
+		expect(missing(marked)).toContain(`usable ${what}`);
+		expect(missing(trialOf(without(...names.split("; "))))).toContain(what);
+		expect(missing(trialOf(flasks)).join()).not.toContain(what);
+		expect(missing(withEveryDeviation(marked, "keep")).join()).not.toContain(
+			what,
+		);
 	});
 
 	test("a flask that is left out or not selected is not asked about", () => {

@@ -1,0 +1,64 @@
+import { describe, expect, test } from "vitest";
+import { bench, residue, solutions, uptake } from "../../kernel-lib/index";
+import { type Table, tableText } from "../../kernel-lib/quantity/index";
+
+/** Tables and sentences as a reader sees them. */
+function shown(found: unknown): string {
+	if (Array.isArray(found)) return found.map(shown).join("\n");
+	return typeof found === "string" ? found : tableText(found as Table);
+}
+
+type Trial = ReturnType<typeof bench.readTrial>;
+
+const sheets = [
+	"demo-run/hazelnut",
+	"demo-run/small-trial",
+	"demo-dye/dye",
+	"demo-isotherm/isotherm",
+	"demo-isotherm/iodine-number",
+	"demo-activation/kiln",
+	"demo-dose/rain-barrel",
+	"demo-temperature/four-temperatures",
+];
+
+const steps: Readonly<Record<string, (trial: Trial) => unknown>> = {
+	overview: bench.overview,
+	readings: bench.readings,
+	firingReadings: bench.firingReadings,
+	solutionTable: solutions.solutionTable,
+	reagentBlanks: (t) => residue.reagentBlanks(t).table,
+	residueTable: residue.residueTable,
+	readingCautions: residue.readingCautions,
+	recoveries: (t) => uptake.recoveries(t).table,
+	uptakeTable: uptake.uptakeTable,
+	balanceTable: uptake.balanceTable,
+	dosageTable: uptake.dosageTable,
+	iodineNumberTable: (t) => uptake.iodineNumberTable(uptake.iodineNumbers(t)),
+	conditionTable: (t) => uptake.iodineNumbers(t).map(uptake.conditionTable),
+	nextTrial: (t) => uptake.iodineNumbers(t).map(uptake.nextTrial),
+	roughSurfaceAreas: (t) => uptake.roughSurfaceAreas(uptake.iodineNumbers(t)),
+	singleDoseTable: (t) => uptake.singleDoseTable(uptake.singleDoses(t)),
+	methyleneBlueSurface: uptake.methyleneBlueSurface,
+	uptakeNumberTable: (t) =>
+		uptake.uptakeNumberTable(
+			t,
+			uptake.uptakesAtResidue["methylene blue, JIS K 1474"],
+		),
+	removalDoseTable: (t) =>
+		uptake.removalDoseTable(
+			t,
+			uptake.dosesForRemoval["tannin value, AWWA B600"],
+		),
+	firingTable: uptake.firingTable,
+	feedstockTable: uptake.feedstockTable,
+	costTable: (t) =>
+		uptake.costTable(t, { currency: "EUR", perKilowattHour: 0.3 }),
+};
+
+describe.each(sheets)("%s", (sheet) => {
+	const trial = bench.readTrial(`data/${sheet}.csv`);
+
+	test.each(Object.entries(steps))("%s", (_, step) => {
+		expect(shown(step(trial))).not.toMatch(/NaN|Infinity|undefined|null/);
+	});
+});
