@@ -1,5 +1,6 @@
 import { dirname } from "node:path";
 import { type Checked, type Problem, problem } from "../quantity";
+import { anotherTable } from "./another-table";
 import type { CalibrationKey } from "./calibration-columns";
 import {
 	buildCalibration,
@@ -321,6 +322,10 @@ function trialOf(
 ): Checked<Trial> {
 	const problems = [...found];
 	const tables = given.map(asItsHeadsSay);
+	const others = tables
+		.filter((t) => t.sheet === "flasks")
+		.flatMap((t) => anotherTable(t, "flasks", "a bench sheet of flasks"));
+	if (others.length > 0) return { ok: false, problems: others };
 	const parsed = parsedTables(tables, problems);
 	const looked = checkTables(parsed, tables, problems);
 	return problems.length > 0

@@ -11,6 +11,7 @@ import {
 	type TableCell,
 	table,
 	tableHtml,
+	tableText,
 	toBase,
 } from "../quantity";
 import type { DataFrame } from "./data-frame";
@@ -20,7 +21,12 @@ import { singleReadings } from "./single-readings";
 import type { Trial } from "./trial";
 
 type Columns = Record<string, readonly (string | number)[]>;
-type Danfo = { DataFrame: new (columns: Columns) => DataFrame };
+type Danfo = {
+	DataFrame: new (
+		columns: Columns | readonly never[],
+		options?: { readonly columns: readonly string[] },
+	) => DataFrame;
+};
 
 const isQuantity = (cell: TableCell): cell is Quantity =>
 	typeof cell === "object" && "kind" in cell;
@@ -100,27 +106,23 @@ function columnsOf(t: Table): Columns {
 /** Rows that a notebook shows of a frame. */
 const shownRows = 20;
 
-/** A frame as a table of its first rows. */
-function frameHtml(frame: DataFrame): string {
-	return tableHtml(
-		table(
-			"",
-			frame.columns,
-			frame
-				.head(shownRows)
-				.values.map((r) =>
-					(r as unknown[]).map((c) =>
-						typeof c === "number" && Number.isFinite(c)
-							? c
-							: typeof c === "string"
-								? c
-								: "",
-					),
-				),
-			frame.shape[0] > shownRows
-				? [`the first ${shownRows} of ${frame.shape[0]} rows`]
-				: [],
+/** A frame as a table of its first rows; what is missing is an empty cell. */
+function firstRows(frame: DataFrame): Table {
+	return table(
+		"",
+		frame.columns,
+		(frame.shape[0] === 0 ? [] : frame.head(shownRows).values).map((r) =>
+			(r as unknown[]).map((c) =>
+				typeof c === "number" && Number.isFinite(c)
+					? c
+					: typeof c === "string"
+						? c
+						: "",
+			),
 		),
+		frame.shape[0] > shownRows
+			? [`the first ${shownRows} of ${frame.shape[0]} rows`]
+			: [],
 	);
 }
 
@@ -131,7 +133,8 @@ function showing({ DataFrame: made }: Danfo): void {
 	Object.defineProperty(prototype, jupyterDisplay, {
 		enumerable: false,
 		value(this: DataFrame) {
-			return { "text/html": frameHtml(this), "text/plain": this.toString() };
+			const shown = firstRows(this);
+			return { "text/html": tableHtml(shown), "text/plain": tableText(shown) };
 		},
 	});
 }
@@ -153,7 +156,11 @@ function danfo(): Danfo {
  * bench.frame(quantity.table("Masses", ["flask", "char (g)"], [["1", 1.02], ["2", 0.98]])).shape // => [2, 2]
  */
 export function frame(from: Table): DataFrame {
-	return new (danfo().DataFrame)(columnsOf(from));
+	const columns = columnsOf(from);
+	const { DataFrame } = danfo();
+	return from.rows.length === 0
+		? new DataFrame([], { columns: Object.keys(columns) })
+		: new DataFrame(columns);
 }
 
 /**

@@ -8,6 +8,7 @@ import {
 	type ProblemPlace,
 	problem,
 } from "../quantity";
+import { anotherTable } from "./another-table";
 import { sourceOf } from "./cell-source";
 import {
 	isEmpty,
@@ -90,11 +91,35 @@ function rowOf<Key extends string>(
 	};
 }
 
+/** A table of which no row could be read. */
+function noRows<Key extends string>(
+	file: string,
+	hash: string,
+): FurtherTable<Key> {
+	return {
+		file,
+		hash,
+		sources: [],
+		rows: [],
+		numbersOf: () => [],
+		balanceStep: () => 0,
+		remarks: [],
+		problems: [],
+	};
+}
+
 function parsed<Key extends string>(
 	raw: RawTable,
 	form: TableForm<Key>,
 	sources: readonly Source[] = [],
 ): FurtherTable<Key> {
+	const others = anotherTable(raw, form, `a table of the kind "${form.name}"`);
+	if (others.length > 0)
+		return {
+			...noRows(raw.file, raw.hash),
+			sources,
+			problems: others,
+		};
 	const problems: Problem[] = [];
 	const table = parseTable<Key>(raw, form, problems);
 	const { headers, rows } = table;
@@ -137,13 +162,7 @@ function unreadable<Key extends string>(
 	found: string,
 ): FurtherTable<Key> {
 	return {
-		file: basename(path),
-		hash: "",
-		sources: [],
-		rows: [],
-		numbersOf: () => [],
-		balanceStep: () => 0,
-		remarks: [],
+		...noRows(basename(path), ""),
 		problems: [
 			problem(
 				"file-unreadable",

@@ -88,8 +88,10 @@ export function pairsOf(uptakes: readonly FlaskUptake[]): Pairs {
 						"control-not-there",
 						where,
 						`the control "${control}" for the treatment "${treatment}"`,
-						`one of the treatments with a char flask: ${quoted(treatments.filter((t) => t !== treatment))}`,
-						"Mend the spelling, or add the flasks of the control.",
+						treatments.length > 1
+							? `one of the other treatments with char: ${quoted(treatments.filter((t) => t !== treatment))}`
+							: "another treatment with char, and there is none",
+						"Mend the spelling, or add the flasks of the control; where flasks were selected, select those of the control too.",
 					),
 				);
 		}

@@ -330,7 +330,7 @@ function recordReasons(t: Telling): string[] {
 	const losses = lossesOf(t.list, pair);
 	if (losses === "included")
 		reasons.push(
-			`No ${probeBlank(t.list)}: both uptakes include losses of ${probeOf(t.list)}, which are taken to be alike in treated and control jars.`,
+			`No ${probeBlank(t.list)}: both uptakes include losses of ${probeOf(t.list)}, which are taken to be alike in treated and control flasks.`,
 		);
 	if (losses === "by day")
 		reasons.push(

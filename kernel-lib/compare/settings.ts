@@ -12,6 +12,7 @@ import {
 	quantityOption,
 	requireOptions,
 	stated,
+	throwProblems,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 
@@ -38,9 +39,19 @@ const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 	statedSpread: quantityOption("uptake", "compare.marginOf(8)"),
 };
 
-/** @throws ProblemError for options that a comparison does not have or cannot take, all at once */
+/** @throws ProblemError for options that a comparison does not have or cannot take, all at once, and where no margin is given */
 export function requireCompareOptions(options: CompareOptions): void {
 	requireOptions(options, rules, "compareTreatments");
+	if ((options.margin as unknown) === undefined)
+		throwProblems([
+			problem(
+				"margin-not-given",
+				{},
+				"no margin among the options of compareTreatments",
+				"the smallest difference in uptake that would matter, set before looking at the results",
+				"Write for instance { margin: compare.marginOf(25) }, in mg/g.",
+			),
+		]);
 }
 
 /** In mg/g, and the chance of a false word in the whole family of verdicts. */

@@ -134,15 +134,15 @@ function stepsFor(v: TreatmentVerdict): [string, string][] {
 			`Make ${v.replicates.is === "at least" ? "at least " : ""}${counted(v.replicates.units, "soak")} (or firings) of each treatment and of the control.`,
 			v.replicates.because,
 		]);
-	if (v.replicates.is === "not given" && v.comparableDose === "")
-		steps.push([
-			v.word === "cannot tell" && v.reasons.length > 0
-				? v.reasons[0]
-				: v.replicates.because,
-			v.replicates.because,
-		]);
 	if (v.withDeviations !== v.withoutDeviations)
 		steps.push(["Repeat the flasks that a deviation touched.", v.reasons[0]]);
+	else if (
+		v.word === "cannot tell" &&
+		v.replicates.is === "not given" &&
+		v.comparableDose === "" &&
+		v.reasons.length > 0
+	)
+		steps.push([v.reasons[0], v.replicates.because]);
 	return steps;
 }
 

@@ -35,8 +35,12 @@ const need = listOption(wordOption(...notebookNeeds));
 export function requires(trial: Trial, what: NotebookNeeds): void {
 	requireOptions(what, { needs: need, uses: need }, "requires");
 	const { needs = [], uses = [] } = what;
-	const sentence = needsSentence(needs, uses);
-	const lacks = lacksText(needs.map((n) => checkNeed(trial, n)));
+	const probe = trial.probe.name;
+	const sentence = needsSentence(needs, uses, probe);
+	const lacks = lacksText(
+		needs.map((n) => checkNeed(trial, n)),
+		probe,
+	);
 	throwProblems(
 		lacks === ""
 			? []
@@ -53,6 +57,7 @@ export function requires(trial: Trial, what: NotebookNeeds): void {
 	const said = `${sentence} ${sheetSentence(
 		trial.file,
 		uses.map((n) => checkNeed(trial, n)),
+		probe,
 	)}`;
 	emit({ "text/markdown": said, "text/plain": said });
 }

@@ -250,6 +250,8 @@ function sheetOf(
 	deviations: ReturnType<typeof deviationsOfRows> | null,
 	limits: RepeatabilityLimits,
 ): Checked<PropertySheet> {
+	if (table.problems.some((p) => p.code === "another-table"))
+		return { ok: false, problems: table.problems };
 	const complete = completeRows(table);
 	const known = table.rows.map((r) => r.text("determination"));
 	const { marks, problems: markProblems } =

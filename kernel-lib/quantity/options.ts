@@ -144,7 +144,7 @@ export function optionProblems(
 		return [
 			problem(
 				"options-not-an-object",
-				{ column: of },
+				{},
 				`${shown(options)} as the options of ${of}`,
 				`options in braces, such as { ${Object.keys(rules)[0] ?? ""}: ... }`,
 				"Write the name of the option and its value in braces.",
@@ -156,7 +156,7 @@ export function optionProblems(
 			return [
 				problem(
 					"option-unknown",
-					{ column: of },
+					{},
 					`the option "${name}", which ${of} does not have`,
 					"an option that it has",
 					didYouMean(name, Object.keys(rules)),
@@ -167,7 +167,7 @@ export function optionProblems(
 			: [
 					problem(
 						"option-wrong",
-						{ column: of },
+						{},
 						`${shown(value)} for the option "${name}" of ${of}`,
 						rule.expected,
 						"Change this value.",

@@ -50,6 +50,37 @@ function blankOf(
  */
 export const reagentBlanks: (trial: Trial) => ReagentBlanks = kept(blanksOf);
 
+function takenFrom(
+	is: "same day" | "other days",
+	flasks: readonly string[],
+): string {
+	return `${is === "same day" ? "the same day" : "the other days"}: flask ${flasks.join(", ")}`;
+}
+
+/** A day without a titrated blank: what is taken off its flasks where all of them were read by an instrument, as the blank was. */
+function withoutTitre(trial: Trial, day: string): [string, string] {
+	const inUse = trial.flasks.filter(isUsable);
+	const ofDay = inUse.filter((f) => f.day === day);
+	const read = inUse.filter(
+		(f) => f.contents === "reagent blank" && f.readings.recorded,
+	);
+	const own = read.filter((f) => f.day === day);
+	if (read.length === 0 || ofDay.some((f) => f.titrations.length > 0))
+		return ["none", "nothing is taken off"];
+	return [
+		"read, not titrated",
+		own.length > 0
+			? takenFrom(
+					"same day",
+					own.map((f) => f.name),
+				)
+			: takenFrom(
+					"other days",
+					read.map((f) => f.name),
+				),
+	];
+}
+
 function blanksOf(trial: Trial): ReagentBlanks {
 	const flasks = trial.flasks
 		.filter(
@@ -83,12 +114,8 @@ function blanksOf(trial: Trial): ReagentBlanks {
 			daysInUse.map((day) => {
 				const blank = forDay(day);
 				return blank.is === "none"
-					? [day, "none", "nothing is taken off"]
-					: [
-							day,
-							blank.titre,
-							`${blank.is === "same day" ? "the same day" : "the other days"}: flask ${blank.flasks.join(", ")}`,
-						];
+					? [day, ...withoutTitre(trial, day)]
+					: [day, blank.titre, takenFrom(blank.is, blank.flasks)];
 			}),
 		),
 	};

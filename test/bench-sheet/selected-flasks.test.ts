@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+	firingFrame,
 	flaskFrame,
 	readingFrame,
 	readTrial,
@@ -7,10 +8,17 @@ import {
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
+import { jupyterDisplay } from "../../kernel-lib/quantity/index";
 import { residues } from "../../kernel-lib/residue/index";
 import { uptakeFrame, uptakes } from "../../kernel-lib/uptake/index";
 
 const trial = readTrial("data/demo-run/hazelnut.csv");
+
+/** A frame as a notebook shows it, in plain text. */
+const shownText = (frame: object): string =>
+	(frame as Record<symbol, () => Record<string, string>>)[jupyterDisplay]()[
+		"text/plain"
+	];
 
 describe("a filtered frame is handed back", () => {
 	const frame = uptakeFrame(trial);
@@ -79,6 +87,20 @@ describe("frames of a trial", () => {
 		const titres = trial.flasks.reduce((n, f) => n + f.titrations.length, 0);
 		expect(frame.shape[0]).toBe(titres);
 		expect(new Set(frame.unit.values)).toEqual(new Set(["mL"]));
+	});
+
+	test("a trial without firings has a frame of none", () => {
+		const none = firingFrame(trial);
+		expect(none.shape).toEqual([0, 1]);
+		expect(none.columns).toEqual(["firing"]);
+		expect(shownText(none)).not.toMatch(/NaN|undefined/);
+	});
+
+	test("a missing number is shown as an empty cell", () => {
+		expect(flaskFrame(trial).values.flat().some(Number.isNaN)).toBe(true);
+		const text = shownText(flaskFrame(trial));
+		expect(text).toContain("titre");
+		expect(text).not.toContain("NaN");
 	});
 
 	test("uptakes: value, standard uncertainty and kind of bound side by side", () => {

@@ -53,6 +53,13 @@ describe("what a notebook requires", () => {
 		);
 	});
 
+	test("calls blanks without char by the probe that was dosed", () => {
+		requires(dye, { needs: ["flasks"], uses: ["iodine blanks", "firings"] });
+		expect(console.log).toHaveBeenCalledExactlyOnceWith(
+			"This notebook needs flasks with char, and uses methylene blue blanks and firings where the sheet has them. The sheet dye.csv has no firings: what rests on that is left out.",
+		);
+	});
+
 	test("tells why an only treatment has not several doses", () => {
 		const one = {
 			...hazelnut,

@@ -1,4 +1,6 @@
+import { join } from "node:path";
 import { expect, test } from "vitest";
+import { type Flask, readTrial } from "../../kernel-lib/bench";
 import { cellText } from "../../kernel-lib/quantity";
 import { reagentBlanks } from "../../kernel-lib/residue";
 import { charRow, type Row, steps } from "../uptake/sheets";
@@ -42,6 +44,28 @@ test("a blank that a deviation leaves out counts nowhere", () => {
 	expect(
 		table([...flasks, blank("r1", "1", 9)], out).map((row) => row[2]),
 	).toEqual(["nothing is taken off", "nothing is taken off"]);
+});
+
+test("a blank that was read is taken off the readings, not off titres", () => {
+	const dye = readTrial(
+		join(import.meta.dirname, "../../data/demo-dye/dye.csv"),
+	);
+	const shown = (rows: readonly Flask[]): unknown[][] =>
+		reagentBlanks({ ...dye, flasks: rows }).table.rows.map((r) => r.slice(1));
+	expect(shown(dye.flasks)).toEqual([
+		["read, not titrated", "the same day: flask W1"],
+		["read, not titrated", "the same day: flask W2"],
+	]);
+	expect(shown(dye.flasks.filter((f) => f.name !== "W2"))).toEqual([
+		["read, not titrated", "the same day: flask W1"],
+		["read, not titrated", "the other days: flask W1"],
+	]);
+	expect(
+		shown(dye.flasks.filter((f) => f.contents !== "reagent blank")),
+	).toEqual([
+		["none", "nothing is taken off"],
+		["none", "nothing is taken off"],
+	]);
 });
 
 test("a day that no flask has gives none", () => {

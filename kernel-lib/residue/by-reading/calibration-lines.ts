@@ -121,7 +121,7 @@ export function noLine(trial: Trial): Problem[] {
 			{ file: trial.file },
 			"no calibration table",
 			"the standards that the instrument was calibrated with",
-			`Beside the bench sheet, ${sister} with the columns "standard", "concentration (mg/L)" and "absorbance 1" (or another reading), or make a line from a molar absorptivity.${titrated ? " Flasks that were titrated need no line: they are read by the notebook for titrations." : ""}`,
+			`Beside the bench sheet, ${sister} with the columns "standard", "concentration (mg/L)" and "absorbance 1" (or another reading), or make a line from a molar absorptivity.${titrated ? " Flasks that were titrated need no line." : ""}`,
 		),
 	];
 }

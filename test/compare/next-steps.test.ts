@@ -1,0 +1,68 @@
+import { expect, test } from "vitest";
+import { selectFlasks, trialFromRows } from "../../kernel-lib/bench/index";
+import {
+	compareTreatments,
+	marginOf,
+	nextSteps,
+} from "../../kernel-lib/compare/index";
+import { char, soundSolutions } from "../bench-sheet/rows";
+
+const margin = marginOf(25);
+
+function rowsOf(
+	flasks: Parameters<typeof trialFromRows>[0]["flasks"],
+	deviations: Parameters<typeof trialFromRows>[0]["deviations"] = [],
+): string[][] {
+	const trial = trialFromRows({
+		flasks,
+		solutions: soundSolutions,
+		deviations,
+	});
+	return nextSteps(compareTreatments(trial, { margin })).rows.map((r) =>
+		r.map(String),
+	);
+}
+
+test("one flask of each: a verdict is no reason for a step, that nothing is repeated is", () => {
+	expect(rowsOf([char("c", "control", 5.35), char("s", "steam", 4.1)])).toEqual(
+		[
+			[
+				"all treatments",
+				"Make every treatment, and its control, in several soaks or firings of their own.",
+				"Only the measuring error is covered: no scatter from flask to flask could be judged.",
+			],
+		],
+	);
+});
+
+test("a deviation that decides is one step", () => {
+	const steps = rowsOf(
+		[char("c", "control", 5.35), char("s", "steam", 4.1)],
+		[{ flask: "c", "what happened": "spilt", handling: "leave out" }],
+	).filter(([concerns]) => concerns === "steam");
+	expect(steps.map(([, what]) => what)).toEqual([
+		"Repeat the flasks that a deviation touched.",
+	]);
+});
+
+test("a selection without the control says so", () => {
+	const trial = trialFromRows({
+		flasks: [char("c", "control", 5.35), char("s", "steam", 4.1)],
+		solutions: soundSolutions,
+	});
+	expect(() =>
+		compareTreatments(selectFlasks(trial, ["s"]), { margin }),
+	).toThrow(
+		/found the control "control" for the treatment "steam"; expected another treatment with char, and there is none\. .*select those of the control too\.$/,
+	);
+});
+
+test("a comparison without a margin is refused in a sentence", () => {
+	const trial = trialFromRows({
+		flasks: [char("c", "control", 5.35), char("s", "steam", 4.1)],
+		solutions: soundSolutions,
+	});
+	expect(() => compareTreatments(trial, {} as never)).toThrow(
+		/^found no margin among the options of compareTreatments; expected the smallest difference in uptake/,
+	);
+});
