@@ -8,7 +8,13 @@ export const neverConcluded: readonly string[] = [
 	"Iodine uptake stands for small pores and for this method only; other substances, waters and temperatures may rank the chars differently.",
 ];
 
-/** The last of these is about iodine; for anything else that was taken up it reads so. */
+/**
+ * What uptakes of a probe may never be used to claim: the limits that stand on every page with a verdict, the last of them worded for what was taken up.
+ *
+ * @param probe "iodine", "methylene blue"
+ * @example
+ * cautions.neverConcludedOf("methylene blue")[3].startsWith("Uptake of methylene blue stands for") // => true
+ */
 export function neverConcludedOf(probe: string): readonly string[] {
 	return probe === "iodine"
 		? neverConcluded

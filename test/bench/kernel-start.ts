@@ -16,9 +16,9 @@ const kernels = {
 	],
 };
 const first =
-	'import { bench } from "charledger"; const run = bench.readRun("../data/demo-run/hazelnut.csv"); run.flasks.length';
+	'import { bench } from "charledger"; const trial = bench.readTrial("../data/demo-run/hazelnut.csv"); trial.flasks.length';
 const again =
-	"const twice = (x: number): number => 2 * x; twice(run.flasks.length)";
+	"const twice = (x: number): number => 2 * x; twice(trial.flasks.length)";
 const rounds = 5;
 const repeats = 20;
 

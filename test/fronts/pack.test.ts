@@ -135,8 +135,8 @@ describe("the package in an empty folder", () => {
 
 	it("gives data frames", () => {
 		const script = `const { bench } = require("charledger");
-const run = bench.readRun("trial.csv");
-const frame = bench.flaskFrame(run);
+const trial = bench.readTrial("trial.csv");
+const frame = bench.flaskFrame(trial);
 process.stdout.write(JSON.stringify([frame.shape, frame["char mass (g)"].mean()]));`;
 		expect(JSON.parse(must(process.execPath, ["-e", script]))).toEqual([
 			[2, expect.any(Number)],

@@ -46,7 +46,7 @@ const valueIn = (text: string, word: string): number => {
 };
 
 test("the answer at the head gives every run's yield, near its truth", () => {
-	const said = statementsOf(usual, "answer");
+	const said = statementsOf(usual, "verdict");
 	// A line a run, and one for what the ± is.
 	expect(said).toHaveLength(truth.runs.length + 1);
 	expect(said[truth.runs.length]).toContain("95 % interval");
@@ -69,7 +69,7 @@ test("the answer at the head gives every run's yield, near its truth", () => {
 });
 
 test("the run that lost a splash is told at the head, in the balance, in the limits and in what to do next; no other is", () => {
-	for (const answer of statementsOf(usual, "answer").slice(
+	for (const answer of statementsOf(usual, "verdict").slice(
 		0,
 		truth.runs.length,
 	))
@@ -92,8 +92,8 @@ test("a target of nothing is refused in a sentence, and the page is whole", () =
 	expect(
 		statementsOf(nothing, "rinses needed and agent left").join("\n"),
 	).toContain("no water conducts so little");
-	expect(statementsOf(nothing, "answer")).toEqual(
-		statementsOf(usual, "answer"),
+	expect(statementsOf(nothing, "verdict")).toEqual(
+		statementsOf(usual, "verdict"),
 	);
 });
 
@@ -178,8 +178,8 @@ test("a sheet of firings alone gives the same yields, says that there are no fla
 	);
 	expect(cellsOf(alone, "uptakes and their firings")).toEqual([]);
 	const word = "my kiln.csv holds no flasks";
-	expect(statementsOf(alone, "answer").join("\n")).toContain(word);
-	expect(statementsOf(usual, "answer").join("\n")).not.toContain("no flasks");
+	expect(statementsOf(alone, "verdict").join("\n")).toContain(word);
+	expect(statementsOf(usual, "verdict").join("\n")).not.toContain("no flasks");
 	expect(usual.page).toContain("<strong>invented</strong>");
 	expect(alone.page).not.toContain("<strong>invented</strong>");
 });

@@ -46,7 +46,7 @@ function interval(answer: string, property: string): [number, number] {
 }
 
 test("the answer at the head gives every char its properties, with intervals that hold the truth", () => {
-	const answers = statementsOf(usual, "answer");
+	const answers = statementsOf(usual, "verdict");
 	expect(answers).toHaveLength(truth.chars.length);
 	for (const [i, char] of truth.chars.entries()) {
 		expect(answers[i].startsWith(`${char.sample}: `)).toBe(true);
@@ -66,7 +66,7 @@ test("the answer at the head gives every char its properties, with intervals tha
 });
 
 test("the ash that was taken out early is told at the head and in what to do next, where a limit is given", () => {
-	expect(statementsOf(usual, "answer").join(" ")).toContain(
+	expect(statementsOf(usual, "verdict").join(" ")).toContain(
 		"The determinations of total ash disagree by more than the limit.",
 	);
 	expect(statementsOf(usual, "not concluded")[0]).toBe(
@@ -75,7 +75,7 @@ test("the ash that was taken out early is told at the head and in what to do nex
 	expect(statementsOf(usual, "what to do next")[0]).toMatch(
 		/^Total ash of potash: .*two more determinations/,
 	);
-	expect(statementsOf(withoutLimit, "answer").join(" ")).not.toContain(
+	expect(statementsOf(withoutLimit, "verdict").join(" ")).not.toContain(
 		"disagree",
 	);
 });
@@ -107,7 +107,7 @@ test("per gram of dry, ash-free char the uptakes are higher, and a bound stays a
 });
 
 test("the head is short: the four properties that matter, the others stand in the table", () => {
-	for (const answer of statementsOf(usual, "answer")) {
+	for (const answer of statementsOf(usual, "verdict")) {
 		expect(answer.match(/\([\d.]+ to [\d.]+\)/g)).toHaveLength(4);
 		expect(answer).not.toContain("pH");
 	}
@@ -115,7 +115,7 @@ test("the head is short: the four properties that matter, the others stand in th
 });
 
 test("a sheet of one weighing runs through: no interval, and every step that needs more says what is missing", () => {
-	expect(statementsOf(own, "answer")).toEqual([
+	expect(statementsOf(own, "verdict")).toEqual([
 		"my char: moisture 4.26 % (determined once).",
 	]);
 	for (const step of [

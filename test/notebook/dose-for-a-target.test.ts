@@ -43,7 +43,7 @@ beforeAll(() => {
 }, 240_000);
 
 test("the answer at the head is a dose with an interval that holds the true one", () => {
-	const [dose, barrel, background] = statementsOf(usual, "answer");
+	const [dose, barrel, background] = statementsOf(usual, "verdict");
 	const found =
 		/^fired twice: ([\d.]+) g of char per litre .* interval ([\d.]+) to ([\d.]+)\) takes this water from 250 to 25 mg\/L in one stage/.exec(
 			dose,
@@ -96,7 +96,7 @@ test("the Hill form levels off below 99 %", () => {
 });
 
 test("a target below what is not adsorbable has no dose, and the page still reads", () => {
-	const [answer] = statementsOf(hopeless, "answer");
+	const [answer] = statementsOf(hopeless, "verdict");
 	expect(answer).toMatch(
 		/^fired twice: no dose takes this water from 250 to 8 mg\/L/,
 	);
@@ -115,7 +115,7 @@ test("a sheet with two chars: the one that is named is answered for, and without
 			treatment: "untreated",
 			targetMgPerL: 300,
 		}),
-		"answer",
+		"verdict",
 	);
 	expect(answer[0]).toBe(
 		"untreated: this water needs no char: the target of 300 mg/L is not below the start of 250 mg/L. Give a target below the start.",
@@ -149,7 +149,7 @@ test("a sheet of a dye is answered for in the same way", () => {
 		startMgPerL: 100,
 		targetMgPerL: 10,
 	});
-	expect(statementsOf(dye, "answer")[0]).toMatch(
+	expect(statementsOf(dye, "verdict")[0]).toMatch(
 		/^second firing in steam: no dose takes this water/,
 	);
 	expect(statementsOf(dye, "not concluded").join(" ")).toContain(

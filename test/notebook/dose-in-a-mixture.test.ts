@@ -15,7 +15,7 @@ beforeAll(() => {
 test("the mixture needs more than the solute alone, and the answer says how much", () => {
 	const [mixed] = cellsOf(usual, "dose in a mixture");
 	expect(Number(mixed[8])).toBeGreaterThan(1);
-	const [answer, alone] = statementsOf(usual, "answer");
+	const [answer, alone] = statementsOf(usual, "verdict");
 	expect(answer).toContain(
 		`Beside leaf brown, ${mixed[4]} g of char per litre`,
 	);
@@ -35,7 +35,7 @@ test("both inputs are on the page, and each number says where it comes from", ()
 });
 
 test("without a second solute it is said, and the dose is that of the first alone", () => {
-	const [none, alone] = statementsOf(oneOnly, "answer");
+	const [none, alone] = statementsOf(oneOnly, "verdict");
 	expect(none).toMatch(/^Nothing is known of a second solute: .*secondSolute/);
 	expect(alone).toMatch(/^Alone: fired twice: /);
 	expect(cellsOf(oneOnly, "dose in a mixture")).toEqual([]);

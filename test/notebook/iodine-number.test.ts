@@ -35,7 +35,7 @@ const interval = (text: string): [number, number] => {
 };
 
 test("the answer stands at the head: the iodine number with its interval, and the scaled-down figure by another name", () => {
-	const [number, scaled] = statementsOf(usual, "answer");
+	const [number, scaled] = statementsOf(usual, "verdict");
 	expect(number).toContain("iodine number (ASTM D4607)");
 	expect(scaled).toMatch(/^bench-scale.csv, fired twice: .* on bench scale/);
 	expect(scaled).not.toContain("iodine number");
@@ -51,7 +51,7 @@ test("the true uptakes of the invented chars lie in both intervals", () => {
 		"iodineNumber" | "benchScale",
 		{ chars: { isotherm: { parameters: [number, number] } }[] }
 	>;
-	const answers = statementsOf(usual, "answer");
+	const answers = statementsOf(usual, "verdict");
 	(["iodineNumber", "benchScale"] as const).forEach((trial, i) => {
 		const [k, n] = scenario[trial].chars[0].isotherm.parameters;
 		// 0.02 N is 0.01 mol/L of I2, 2538.09 mg/L.
@@ -76,10 +76,10 @@ test("every condition is listed; a boil that was left out and a grinding that no
 	expect(states(skipped).get("ground fine (95 % through 45 µm)")).toBe(
 		"not recorded",
 	);
-	const [answer] = statementsOf(skipped, "answer");
+	const [answer] = statementsOf(skipped, "verdict");
 	expect(answer).toContain("conditions not met or not recorded");
 	expect(answer).not.toContain("iodine number");
-	expect(statementsOf(skipped, "answer")).toHaveLength(1);
+	expect(statementsOf(skipped, "verdict")).toHaveLength(1);
 	expect(statementsOf(skipped, "scaled-down version")).toEqual([
 		"No second sheet is set.",
 	]);

@@ -22,7 +22,7 @@ const intervalOf = (sentence: string): [number, number] => {
 };
 
 test("the answer at the head: enthalpy and entropy with intervals that hold the truth, and what the sign means", () => {
-	const [enthalpy, sign, entropy] = statementsOf(usual, "answer");
+	const [enthalpy, sign, entropy] = statementsOf(usual, "verdict");
 	const [low, high] = intervalOf(enthalpy);
 	expect(low).toBeLessThan(truth.enthalpy_kJ_mol);
 	expect(high).toBeGreaterThan(truth.enthalpy_kJ_mol);
@@ -73,7 +73,9 @@ test("treatments whose names stand for no temperature are named, with what to ad
 			sheet,
 			celsius: "box: 5; cellar: 15",
 		});
-		expect(statementsOf(told, "answer")).toEqual(statementsOf(usual, "answer"));
+		expect(statementsOf(told, "verdict")).toEqual(
+			statementsOf(usual, "verdict"),
+		);
 	} finally {
 		rmSync(folder, { recursive: true, force: true });
 	}

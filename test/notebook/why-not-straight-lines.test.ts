@@ -65,7 +65,7 @@ describe("what the page tells", () => {
 	});
 
 	test("the head answers, the limits are named, the figures are there", () => {
-		const answers = statementsOf(run, "answer");
+		const answers = statementsOf(run, "verdict");
 		expect(answers).toHaveLength(2);
 		for (const a of answers) expect(a).toContain("500 trials");
 		expect(run.page.indexOf('id="answer"')).toBeGreaterThan(0);
