@@ -86,133 +86,161 @@ function agentColumns(): Column[] {
 	];
 }
 
-function columnsOf(firings: readonly Firing[]): Column[] {
-	return [
-		text("firing", (r) => r.name),
-		text("precursor", (r) => r.precursor),
-		text("precursor batch", (r) => r.precursorBatch),
-		text("precursor size", (r) => r.precursorSize),
-		recorded("precursor mass", (r) => always(r.precursorMass)),
-		...(["wet", "dry"] as const).map((basis) =>
-			recorded<Firing>(`precursor moisture, ${basis} basis`, (r) =>
-				r.precursorMoisture.recorded &&
-				r.precursorMoisture.value.basis === basis
-					? always(r.precursorMoisture.value.fraction)
-					: { recorded: false },
+const precursorColumns = (): Column[] => [
+	text("precursor", (r) => r.precursor),
+	text("precursor batch", (r) => r.precursorBatch),
+	text("precursor size", (r) => r.precursorSize),
+	recorded("precursor mass", (r) => always(r.precursorMass)),
+	...(["wet", "dry"] as const).map((basis) =>
+		recorded<Firing>(`precursor moisture, ${basis} basis`, (r) =>
+			r.precursorMoisture.recorded && r.precursorMoisture.value.basis === basis
+				? always(r.precursorMoisture.value.fraction)
+				: { recorded: false },
+		),
+	),
+	recorded("precursor ash", (r) => r.precursorAsh),
+	recorded("precursor carbon", (r) => r.precursorCarbon),
+];
+
+const soakColumns = (): Column[] => [
+	...agentColumns(),
+	recorded("soak time", (r) => r.soakTime),
+	recorded("soak temperature", (r) => r.soakTemperature),
+	recorded("impregnated mass", (r) => r.impregnatedMass),
+	recorded("liquor drained", (r) => r.liquorDrained),
+	recorded("liquor strength", (r) => r.liquorStrength),
+];
+
+const programmeColumns = (firings: readonly Firing[]): Column[] =>
+	listed(
+		firings,
+		(r) => r.programme,
+		(name, step) => [
+			recorded(
+				`${name} temperature`,
+				within(step, (s) => always(s.temperature)),
 			),
-		),
-		recorded("precursor ash", (r) => r.precursorAsh),
-		recorded("precursor carbon", (r) => r.precursorCarbon),
-		...agentColumns(),
-		recorded("soak time", (r) => r.soakTime),
-		recorded("soak temperature", (r) => r.soakTemperature),
-		recorded("impregnated mass", (r) => r.impregnatedMass),
-		recorded("liquor drained", (r) => r.liquorDrained),
-		recorded("liquor strength", (r) => r.liquorStrength),
-		...listed(
-			firings,
-			(r) => r.programme,
-			(name, step) => [
-				recorded(
-					`${name} temperature`,
-					within(step, (s) => always(s.temperature)),
-				),
-				recorded(
-					`${name} rate`,
-					within(step, (s) => s.rate),
-				),
-				recorded(
-					`${name} hold`,
-					within(step, (s) => s.hold),
-				),
-				text(`${name} atmosphere`, (r) => {
-					const s = step(r);
-					return s.recorded ? s.value.atmosphere : "";
-				}),
-				recorded(
-					`${name} steam`,
-					within(step, (s) => s.steam),
-				),
-			],
-			"step",
-		),
-		recorded("charred mass", (r) => r.charredMass),
-		recorded("fired mass", (r) => r.firedMass),
-		recorded("condensate", (r) => r.condensate),
-		recorded("gas mass", (r) => r.gasMass),
-		...listed(
-			firings,
-			(r) => r.rinses,
-			(name, rinse) => [
-				recorded(
-					name,
-					within(rinse, (x) => always(x.volume)),
-				),
-				recorded(
-					`${name} pH`,
-					within(rinse, (x) => x.pH),
-				),
-				recorded(
-					`${name} conductivity`,
-					within(rinse, (x) => x.conductivity),
-				),
-				text(`${name} diluted`, (r) => {
-					const x = rinse(r);
-					return x.recorded && x.value.diluted !== 1
-						? String(x.value.diluted)
-						: "";
-				}),
-			],
-			"rinse",
-		),
-		recorded("rinse water conductivity", (r) => r.rinseWater.conductivity),
-		recorded("rinse water pH", (r) => r.rinseWater.pH),
-		recorded(
-			"reference strength",
-			within(
-				(r) => r.reference,
-				(x) => always(x.strength),
+			recorded(
+				`${name} rate`,
+				within(step, (s) => s.rate),
 			),
-		),
-		recorded(
-			"reference conductivity",
-			within(
-				(r) => r.reference,
-				(x) => always(x.conductivity),
+			recorded(
+				`${name} hold`,
+				within(step, (s) => s.hold),
 			),
+			text(`${name} atmosphere`, (r) => {
+				const s = step(r);
+				return s.recorded ? s.value.atmosphere : "";
+			}),
+			recorded(
+				`${name} steam`,
+				within(step, (s) => s.steam),
+			),
+		],
+		"step",
+	);
+
+const kilnColumns = (firings: readonly Firing[]): Column[] => [
+	...programmeColumns(firings),
+	recorded("charred mass", (r) => r.charredMass),
+	recorded("fired mass", (r) => r.firedMass),
+	recorded("condensate", (r) => r.condensate),
+	recorded("gas mass", (r) => r.gasMass),
+];
+
+const rinseColumns = (firings: readonly Firing[]): Column[] => [
+	...listed(
+		firings,
+		(r) => r.rinses,
+		(name, rinse) => [
+			recorded(
+				name,
+				within(rinse, (x) => always(x.volume)),
+			),
+			recorded(
+				`${name} pH`,
+				within(rinse, (x) => x.pH),
+			),
+			recorded(
+				`${name} conductivity`,
+				within(rinse, (x) => x.conductivity),
+			),
+			text(`${name} diluted`, (r) => {
+				const x = rinse(r);
+				return x.recorded && x.value.diluted !== 1
+					? String(x.value.diluted)
+					: "";
+			}),
+		],
+		"rinse",
+	),
+	recorded("rinse water conductivity", (r) => r.rinseWater.conductivity),
+	recorded("rinse water pH", (r) => r.rinseWater.pH),
+	recorded(
+		"reference strength",
+		within(
+			(r) => r.reference,
+			(x) => always(x.strength),
 		),
-		recorded("fines caught", (r) => r.finesCaught),
-		...listed(
-			firings,
-			(r) => r.drying,
-			(name, weighing) => [
-				recorded(
-					`${name} time`,
-					within(weighing, (w) => always(w.time)),
-				),
-				recorded(
-					`${name} mass without dish`,
-					within(weighing, (w) => always(w.mass)),
-				),
-			],
-			"drying",
+	),
+	recorded(
+		"reference conductivity",
+		within(
+			(r) => r.reference,
+			(x) => always(x.conductivity),
 		),
-		recorded("product mass", (r) => r.productMass),
-		recorded("product moisture, wet basis", (r) => r.productMoisture),
-		recorded("product ash", (r) => r.productAsh),
-		recorded("product volatile matter", (r) => r.productVolatileMatter),
-		recorded("energy used", (r) => r.energyUsed),
-		text("fired on", (r) =>
-			r.firedOn.recorded ? r.firedOn.value.toISOString().slice(0, 10) : "",
-		),
-		text("what happened", (r) => r.whatHappened),
-		text("left out", (r) => (isLeftOut(r) ? "yes" : "")),
-		text("notes", (r) => r.notes),
-		...[...new Set(firings.flatMap((r) => Object.keys(r.extra)))].map((name) =>
-			text<Firing>(name, (r) => r.extra[name] ?? ""),
-		),
-	];
-}
+	),
+];
+
+const dryingColumns = (firings: readonly Firing[]): Column[] =>
+	listed(
+		firings,
+		(r) => r.drying,
+		(name, weighing) => [
+			recorded(
+				`${name} time`,
+				within(weighing, (w) => always(w.time)),
+			),
+			recorded(
+				`${name} mass without dish`,
+				within(weighing, (w) => always(w.mass)),
+			),
+		],
+		"drying",
+	);
+
+const productColumns = (): Column[] => [
+	recorded("product mass", (r) => r.productMass),
+	recorded("product moisture, wet basis", (r) => r.productMoisture),
+	recorded("product ash", (r) => r.productAsh),
+	recorded("product volatile matter", (r) => r.productVolatileMatter),
+	recorded("energy used", (r) => r.energyUsed),
+];
+
+const remarkColumns = (firings: readonly Firing[]): Column[] => [
+	text("fired on", (r) =>
+		r.firedOn.recorded ? r.firedOn.value.toISOString().slice(0, 10) : "",
+	),
+	text("what happened", (r) => r.whatHappened),
+	text("left out", (r) => (isLeftOut(r) ? "yes" : "")),
+	text("notes", (r) => r.notes),
+	...[...new Set(firings.flatMap((r) => Object.keys(r.extra)))].map((name) =>
+		text<Firing>(name, (r) => r.extra[name] ?? ""),
+	),
+];
+
+/** All columns, in the order of the work: precursor, soak, kiln, rinses, drying, product, remarks. */
+const columnsOf = (firings: readonly Firing[]): Column[] => [
+	text("firing", (r) => r.name),
+	...precursorColumns(),
+	...soakColumns(),
+	...kilnColumns(firings),
+	...rinseColumns(firings),
+	recorded("fines caught", (r) => r.finesCaught),
+	...dryingColumns(firings),
+	...productColumns(),
+	...remarkColumns(firings),
+];
 
 /**
  * The readings of every firing as they stand in the sheet, without uncertainties: one row a firing, only columns with something in them, the unit of each in its head.

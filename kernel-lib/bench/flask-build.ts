@@ -339,6 +339,102 @@ function readingsOf(b: FlaskBuilder, row: ParsedRow): InstrumentReadings {
 	);
 }
 
+type Part<K extends keyof Flask> = Pick<Flask, K>;
+
+function charOf(
+	b: FlaskBuilder,
+	row: ParsedRow,
+	withChar: boolean,
+): Part<"charMass" | "massBasis" | "moisture"> {
+	const { table } = b;
+	const basis = textOf(table, row, "mass basis");
+	const cell = withChar ? numberOf(table, row, "char mass") : null;
+	if (withChar && basis === "")
+		b.assumptions.add(
+			"Char masses are as weighed where the sheet does not say.",
+		);
+	return {
+		charMass:
+			cell === null
+				? notRecorded
+				: {
+						recorded: true,
+						value: b.instruments.mass(
+							"char mass",
+							readingOf(table, row, cell, "m_{\\text{char}}", "char mass"),
+						),
+					},
+		massBasis: basis === "dry" ? "dry" : "as weighed",
+		moisture: isEmpty(table, row, "char mass")
+			? notRecorded
+			: moistureOf(b, row),
+	};
+}
+
+function finalPHOf(b: FlaskBuilder, row: ParsedRow): Flask["finalPH"] {
+	const cell = numberOf(b.table, row, "final ph");
+	if (cell === null) return notRecorded;
+	return {
+		recorded: true,
+		value: input("pH", cell.value, "pH", exact, {
+			symbol: "\\text{pH}",
+			meaning: "final pH",
+			source: sourceOf(b.table, row, cell.header),
+			scope: "reading",
+		}),
+	};
+}
+
+function timesOf(
+	b: FlaskBuilder,
+	row: ParsedRow,
+): Part<"dosedAt" | "titratedAt" | "contactTime"> {
+	const at = (key: "dosed at" | "titrated at"): Recorded<Date> => {
+		const moment = momentOf(b.table, row, key);
+		return moment === null
+			? notRecorded
+			: { recorded: true, value: moment.date };
+	};
+	return {
+		dosedAt: at("dosed at"),
+		titratedAt: at("titrated at"),
+		contactTime: contactTimeOf(b, row),
+	};
+}
+
+/** What the sheet answers with yes or no; an empty cell is "not recorded". */
+function answersOf(
+	b: FlaskBuilder,
+	row: ParsedRow,
+): Part<
+	| "soakConsumesIodine"
+	| "acidified"
+	| "firstRunningsDiscarded"
+	| "blueReturned"
+	| "acidBoiled"
+	| "groundFine"
+	| "lid"
+> {
+	const yesNo = (key: FlaskKey): YesNo =>
+		(textOf(b.table, row, key) || "not recorded") as YesNo;
+	return {
+		soakConsumesIodine: yesNo("soak consumes iodine"),
+		acidified: yesNo("acidified"),
+		firstRunningsDiscarded: yesNo("first runnings discarded"),
+		blueReturned: yesNo("blue returned"),
+		acidBoiled: yesNo("acid boiled"),
+		groundFine: yesNo("ground fine"),
+		lid: yesNo("lid"),
+	};
+}
+
+/** File names separated by semicolons. */
+const fileNames = (cell: string): string[] =>
+	cell
+		.split(";")
+		.map((file) => file.trim())
+		.filter((file) => file !== "");
+
 /** A row as a flask; only after the checks found nothing. `index` is the row's place in the table. */
 export function buildFlask(
 	b: FlaskBuilder,
@@ -347,46 +443,21 @@ export function buildFlask(
 ): Flask {
 	const { table } = b;
 	const text = (key: FlaskKey): string => textOf(table, row, key);
-	const yesNo = (key: FlaskKey): YesNo =>
-		(text(key) || "not recorded") as YesNo;
 	const contents = contentsOf(table, row);
-	const withChar = contents === "char" || contents === "leachate";
-	const mass = withChar ? numberOf(table, row, "char mass") : null;
-	if (withChar && text("mass basis") === "")
-		b.assumptions.add(
-			"Char masses are as weighed where the sheet does not say.",
-		);
+	const treatment = text("treatment");
 	const aliquot = numberOf(table, row, "aliquot");
-	const pH = numberOf(table, row, "final ph");
-	const dosedAt = momentOf(table, row, "dosed at");
-	const titratedAt = momentOf(table, row, "titrated at");
 	return {
 		name: text("flask"),
 		contents,
-		treatment: text("treatment"),
-		control:
-			contents === "char" ? (b.controls.get(text("treatment")) ?? "") : "",
+		treatment,
+		control: contents === "char" ? (b.controls.get(treatment) ?? "") : "",
 		sample: text("sample"),
 		charBatch: text("char batch"),
 		soak: text("soak"),
 		soakedIn: text("soaked in"),
-		soakConsumesIodine: yesNo("soak consumes iodine"),
 		replicate: text("replicate"),
 		day: text("day"),
-		charMass:
-			mass === null
-				? notRecorded
-				: {
-						recorded: true,
-						value: b.instruments.mass(
-							"char mass",
-							readingOf(table, row, mass, "m_{\\text{char}}", "char mass"),
-						),
-					},
-		massBasis: text("mass basis") === "dry" ? "dry" : "as weighed",
-		moisture: isEmpty(table, row, "char mass")
-			? notRecorded
-			: moistureOf(b, row),
+		...charOf(b, row, contents === "char" || contents === "leachate"),
 		events: contents === "reagent blank" ? [] : eventsOf(b, row),
 		aliquot:
 			aliquot === null
@@ -399,36 +470,11 @@ export function buildFlask(
 		liquorRetained: liquorOf(b, row),
 		leachateVolume: recordedVolume(b, row, "leachate", "leachate"),
 		leachateTaken: recordedVolume(b, row, "leachate taken", "aliquot"),
-		acidified: yesNo("acidified"),
-		firstRunningsDiscarded: yesNo("first runnings discarded"),
-		blueReturned: yesNo("blue returned"),
-		acidBoiled: yesNo("acid boiled"),
-		groundFine: yesNo("ground fine"),
-		lid: yesNo("lid"),
-		finalPH:
-			pH === null
-				? notRecorded
-				: {
-						recorded: true,
-						value: input("pH", pH.value, "pH", exact, {
-							symbol: "\\text{pH}",
-							meaning: "final pH",
-							source: sourceOf(table, row, pH.header),
-							scope: "reading",
-						}),
-					},
-		dosedAt:
-			dosedAt === null ? notRecorded : { recorded: true, value: dosedAt.date },
-		titratedAt:
-			titratedAt === null
-				? notRecorded
-				: { recorded: true, value: titratedAt.date },
-		contactTime: contactTimeOf(b, row),
+		...answersOf(b, row),
+		finalPH: finalPHOf(b, row),
+		...timesOf(b, row),
 		particleSize: text("particle size"),
-		photographs: text("photograph")
-			.split(";")
-			.map((file) => file.trim())
-			.filter((file) => file !== ""),
+		photographs: fileNames(text("photograph")),
 		photographShows: text("photograph shows"),
 		notes: text("notes"),
 		extra: extraOf(table, table.raw.rows[index].cells),

@@ -1,8 +1,10 @@
 import { type Kind, type Problem, problem, readUnit } from "../quantity";
 import type { Column } from "./column";
 import { headerText, type SheetName } from "./columns";
+import { patternsOf } from "./header-patterns";
+import { nearMiss } from "./near-miss";
 import { type RawTable, tidy } from "./raw-table";
-import { formOf, type TableForm } from "./table-form";
+import type { TableForm } from "./table-form";
 
 /** What a column of a file was taken for. */
 export interface ColumnMatch {
@@ -30,34 +32,6 @@ export interface Headers {
 	readonly problems: readonly Problem[];
 }
 
-interface Pattern {
-	readonly key: string;
-	readonly column: Column;
-	readonly test: RegExp;
-}
-
-const patterns = new WeakMap<TableForm["columns"], readonly Pattern[]>();
-
-function patternsOf(sheet: SheetName | TableForm): readonly Pattern[] {
-	const { columns } = formOf(sheet);
-	let known = patterns.get(columns);
-	if (known === undefined) {
-		known = Object.entries<Column>(columns).map(([key, column]) => ({
-			key,
-			column,
-			test: new RegExp(
-				`^(?:${[key, ...column.also]
-					.map((head) =>
-						head.replace(/, /g, ",? ?").replace(" #", " ?(\\d{1,3})?"),
-					)
-					.join("|")})$`,
-			),
-		}));
-		patterns.set(columns, known);
-	}
-	return known;
-}
-
 /** "Dose  1 [ml]" -> name "dose 1", unit "ml". */
 function splitHeader(header: string): { name: string; unit: string } {
 	const m = /^(.*?)\s*[([]([^()[\]]*)[)\]]$/.exec(header);
@@ -65,48 +39,6 @@ function splitHeader(header: string): { name: string; unit: string } {
 		name: (m ? m[1] : header).toLowerCase(),
 		unit: m ? m[2].trim() : "",
 	};
-}
-
-/** Number of letters added, lost, changed or swapped with their neighbour between two words; 3 where it is at least that by length alone. */
-export function distance(a: string, b: string): number {
-	if (Math.abs(a.length - b.length) > 2) return 3;
-	const d = Array.from({ length: a.length + 1 }, (_, i) => [i]);
-	d[0] = Array.from({ length: b.length + 1 }, (_, j) => j);
-	for (let i = 1; i <= a.length; i++)
-		for (let j = 1; j <= b.length; j++) {
-			const same = a[i - 1] === b[j - 1];
-			d[i][j] = Math.min(
-				d[i - 1][j] + 1,
-				d[i][j - 1] + 1,
-				d[i - 1][j - 1] + (same ? 0 : 1),
-			);
-			if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
-				d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
-		}
-	return d[a.length][b.length];
-}
-
-/** The known column that a header was perhaps meant for: same letters, or at most two of them different (one in short words). */
-function nearMiss(
-	sheet: SheetName | TableForm,
-	name: string,
-): { key: string; column: Column; number: string } | null {
-	const letters = (s: string): string => s.replace(/[^a-z]/g, "");
-	const written = letters(name);
-	if (written.length < 3) return null;
-	let best: { key: string; column: Column } | null = null;
-	let least = 3;
-	for (const { key, column } of patternsOf(sheet)) {
-		const d = distance(written, letters(key));
-		const allowed = letters(key).length <= 6 ? 1 : 2;
-		if (d <= allowed && d < least) {
-			least = d;
-			best = { key, column };
-		}
-	}
-	return best === null
-		? null
-		: { ...best, number: /\d+/.exec(name)?.[0] ?? "" };
 }
 
 function unitOf(
@@ -123,6 +55,91 @@ function unitOf(
 	return null;
 }
 
+type Place = Parameters<typeof problem>[1];
+
+function unitProblem(
+	{ key, number, column }: Known,
+	unit: string,
+	place: Place,
+): Problem {
+	const units = column.holds.is === "number" ? column.holds.units : [""];
+	const example = headerText(key, number, units[0]);
+	return problem(
+		unit === "" ? "unit-missing" : "unit-unknown",
+		place,
+		unit === "" ? "no unit" : `the unit "${unit}"`,
+		`one of the units ${units.join(", ")} in round brackets`,
+		`Write it after the name of the column, e.g. "${example}".`,
+	);
+}
+
+/** A known column, with the number that the header gives it ("" where there is none). */
+interface Known {
+	readonly key: string;
+	readonly column: Column;
+	readonly number: string;
+}
+
+function knownColumn(
+	sheet: SheetName | TableForm,
+	name: string,
+): Known | undefined {
+	for (const { key, column, test } of patternsOf(sheet)) {
+		const found = test.exec(name);
+		if (found !== null) return { key, column, number: found[1] ?? "" };
+	}
+	return undefined;
+}
+
+/** What the header of an unknown column was perhaps meant for, spelled out; "" for nothing. */
+function perhapsMeant(near: ReturnType<typeof nearMiss>): string {
+	if (near === null) return "";
+	const { holds } = near.column;
+	return headerText(
+		near.key,
+		near.number,
+		holds.is === "number" ? (holds.units[0] ?? "") : "",
+	);
+}
+
+const unclear = (perhaps: string, place: Place): Problem =>
+	problem(
+		"column-unclear",
+		place,
+		`a column that is nearly "${perhaps}"`,
+		"the exact name, or one that cannot be mistaken for it",
+		`If "${perhaps}" is meant, rename the column to that; if not, give it a name that differs more. It would change the results.`,
+	);
+
+/** One concentration column for each unit is fine, for each row fills one of them; any other column stands once. */
+const sameColumn = (a: ColumnMatch, b: ColumnMatch): boolean =>
+	a.key === b.key &&
+	a.number === b.number &&
+	(a.unit === b.unit ||
+		b.column.holds.is !== "number" ||
+		b.column.holds.kinds.length < 2);
+
+function twice(
+	matches: readonly ColumnMatch[],
+	at: (header: string) => Place,
+): Problem[] {
+	return matches.flatMap((match, i) => {
+		const first = matches.slice(0, i).find((m) => sameColumn(m, match));
+		if (first === undefined) return [];
+		return [
+			problem(
+				"column-twice",
+				at(match.header),
+				`two columns for the same thing: "${first.header}" and "${match.header}"`,
+				"one column for each thing",
+				match.key.includes("#")
+					? `Number them, e.g. "${headerText(match.key, "1", match.unit)}" and "${headerText(match.key, "2", match.unit)}", or take one away.`
+					: "Rename one of them or take it away.",
+			),
+		];
+	});
+}
+
 /** Recognises the columns of a table. Case, extra spaces and the kind of bracket do not matter; everything unknown is carried along. */
 export function readHeaders(
 	table: RawTable,
@@ -131,95 +148,46 @@ export function readHeaders(
 	const matches: ColumnMatch[] = [];
 	const unknown: { index: number; header: string; perhaps: string }[] = [];
 	const problems: Problem[] = [];
-	const at = (header: string): Parameters<typeof problem>[1] => ({
+	const at = (header: string): Place => ({
 		file: table.file,
 		sheet: table.sheet,
 		row: table.headerRow,
 		column: header,
 	});
-	table.headers.forEach((raw, index) => {
+	for (const [index, raw] of table.headers.entries()) {
 		const header = tidy(raw);
 		const filled = table.rows.some((r) => (r.cells[index] ?? "") !== "");
 		if (header === "") {
 			if (filled)
 				unknown.push({ index, header: `(column ${index + 1})`, perhaps: "" });
-			return;
+			continue;
 		}
 		const { name, unit } = splitHeader(header);
-		for (const { key, column, test } of patternsOf(sheet)) {
-			const m = test.exec(name);
-			if (m === null) continue;
-			const number = Number(m[1] ?? 1);
-			const read = unitOf(column, unit);
-			if (read === null) {
-				const units =
-					column.holds.is === "number" ? column.holds.units.join(", ") : "";
-				const example = headerText(
-					key,
-					m[1] ?? "",
-					column.holds.is === "number" ? column.holds.units[0] : "",
-				);
-				problems.push(
-					problem(
-						unit === "" ? "unit-missing" : "unit-unknown",
-						at(header),
-						unit === "" ? "no unit" : `the unit "${unit}"`,
-						`one of the units ${units} in round brackets`,
-						`Write it after the name of the column, e.g. "${example}".`,
-					),
-				);
-			}
-			matches.push({
-				key,
-				number,
-				column,
-				kind: read?.kind ?? "ratio",
-				unit: read?.unit ?? "unreadable",
-				index,
-				header,
-			});
-			return;
+		const known = knownColumn(sheet, name);
+		if (known === undefined) {
+			const near = nearMiss(sheet, name);
+			const perhaps = perhapsMeant(near);
+			if (near?.column.counts && filled)
+				problems.push(unclear(perhaps, at(header)));
+			unknown.push({ index, header, perhaps });
+			continue;
 		}
-		const near = nearMiss(sheet, name);
-		const usual =
-			near?.column.holds.is === "number"
-				? (near.column.holds.units[0] ?? "")
-				: "";
-		const perhaps = near ? headerText(near.key, near.number, usual) : "";
-		if (near?.column.counts && filled)
-			problems.push(
-				problem(
-					"column-unclear",
-					at(header),
-					`a column that is nearly "${perhaps}"`,
-					"the exact name, or one that cannot be mistaken for it",
-					`If "${perhaps}" is meant, rename the column to that; if not, give it a name that differs more. It would change the results.`,
-				),
-			);
-		unknown.push({ index, header, perhaps });
-	});
-	for (const [i, m] of matches.entries()) {
-		const first = matches.slice(0, i).find(
-			(o) =>
-				o.key === m.key &&
-				o.number === m.number &&
-				// One concentration column for each unit is fine; each row fills one of them.
-				(o.unit === m.unit ||
-					m.column.holds.is !== "number" ||
-					m.column.holds.kinds.length < 2),
-		);
-		if (first && !table.headsByRow)
-			problems.push(
-				problem(
-					"column-twice",
-					at(m.header),
-					`two columns for the same thing: "${first.header}" and "${m.header}"`,
-					"one column for each thing",
-					m.key.includes("#")
-						? `Number them, e.g. "${headerText(m.key, "1", m.unit)}" and "${headerText(m.key, "2", m.unit)}", or take one away.`
-						: "Rename one of them or take it away.",
-				),
-			);
+		const { key, column, number } = known;
+		const read = unitOf(column, unit);
+		if (read === null) problems.push(unitProblem(known, unit, at(header)));
+		matches.push({
+			key,
+			number: Number(number || 1),
+			column,
+			kind: read?.kind ?? "ratio",
+			unit: read?.unit ?? "unreadable",
+			index,
+			header,
+		});
 	}
-	return { matches, unknown, problems };
+	return {
+		matches,
+		unknown,
+		problems: [...problems, ...(table.headsByRow ? [] : twice(matches, at))],
+	};
 }
