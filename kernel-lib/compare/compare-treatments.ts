@@ -1,9 +1,11 @@
 import type { Trial } from "../bench";
+import { type Problem, problem, throwProblems } from "../quantity";
 import { compareAtOwnResidues } from "./at-own-residues";
 import { compareAtStatedResidue } from "./at-stated-residue";
 import { portionsOf } from "./portions";
+import { missingDoses } from "./require-doses";
 import { type CompareOptions, requireCompareOptions } from "./settings";
-import { severalDoses } from "./several-doses";
+import { type SeveralDoses, severalDoses } from "./several-doses";
 import { residueOf } from "./stated-residue";
 import type { Comparison } from "./verdict";
 
@@ -13,7 +15,8 @@ import type { Comparison } from "./verdict";
  * happen to have (`at` of the result says which).
  *
  * @param options the margin, and optional the stated residue, isotherms to choose from, confidence, a spread from experience
- * @throws ProblemError for options that it does not have or cannot take, and for a trial that cannot be compared at all (no flasks, no treatment, a control that is not there); all problems at once
+ * @throws ProblemError for options that it does not have or cannot take, for a stated residue or isotherms where the doses are too few, and for a trial that cannot be compared at all (no flasks, no treatment, a
+ * control that is not there); all problems at once
  */
 export function compareTreatments(
 	trial: Trial,
@@ -22,10 +25,32 @@ export function compareTreatments(
 	requireCompareOptions(options);
 	const doses = severalDoses(trial);
 	const portions = portionsOf(trial);
-	if (!doses.holds && options.isotherms === undefined)
+	const asksForCurves =
+		options.residue !== undefined || options.isotherms !== undefined;
+	if (!doses.holds && !asksForCurves)
 		return compareAtOwnResidues(portions, options);
+	throwProblems(withoutCurves(doses, options));
 	return compareAtStatedResidue(portions, {
 		...options,
 		residue: options.residue ?? residueOf(doses.common.middle),
 	});
+}
+
+/** Why a comparison on isotherms was asked for and cannot be had; a residue or a curve that was stated is never passed over in silence. */
+function withoutCurves(
+	doses: SeveralDoses,
+	options: CompareOptions,
+): Problem[] {
+	if (doses.holds || doses.treatments.length === 0) return [];
+	const missing = missingDoses(doses);
+	if (missing.length > 0 || options.residue !== undefined) return missing;
+	return [
+		problem(
+			"no-common-residue",
+			{ column: "isotherms" },
+			doses.because,
+			"a treatment and a control whose residues overlap",
+			"State the residue to compare at, or leave the isotherms out.",
+		),
+	];
 }

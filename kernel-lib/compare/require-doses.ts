@@ -46,6 +46,6 @@ function lacking({
 		{},
 		`${flasks} ${flasks === 1 ? "flask" : "flasks"} of "${treatment}", of which ${read} could be read: ${because}`,
 		"doses enough for an isotherm",
-		"Add flasks that end at other residues (more iodine or less char in each); to compare single doses take the notebook compare-treatments.",
+		"Add flasks that end at other residues (more iodine or less char in each); to compare single doses, state no residue and no isotherms (notebook compare-treatments).",
 	);
 }
