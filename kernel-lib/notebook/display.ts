@@ -7,6 +7,7 @@ import {
 	type StructuredTable,
 	structuredTable,
 	tableMimeType,
+	tableOf,
 } from "./structured-table";
 
 /** Forms of one thing by MIME type; `text/plain` is always there. */
@@ -49,7 +50,7 @@ function isDataFrame(value: unknown): value is DataFrame {
 
 /** True for what a notebook can show better than as Node's console prints it. */
 export function isShowable(value: unknown): boolean {
-	return hasDisplay(value) || isDataFrame(value);
+	return hasDisplay(value) || isDataFrame(value) || tableOf(value) !== null;
 }
 
 function frameCell(cell: unknown): string | number {
@@ -82,10 +83,11 @@ function tableForms(form: StructuredTable): Bundle {
 /** The forms of a value. A table gets its structured form beside the readable ones; what cannot show itself is shown as text. */
 export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
 	if (isDataFrame(value)) return bundleOf(tableOfFrame(value));
-	if (!hasDisplay(value))
-		return {
-			"text/plain": isTable(value) ? value.title : String(value),
-		};
+	if (!hasDisplay(value)) {
+		const shown = tableOf(value);
+		if (shown !== null && shown !== value) return bundleOf(shown);
+		return { "text/plain": shown?.title ?? String(value) };
+	}
 	const own = value[jupyterDisplay]();
 	if (own instanceof Promise)
 		return own.then((bundle) => withText(bundle, value));
@@ -102,7 +104,7 @@ export function emit(bundle: Bundle): void {
 }
 
 /**
- * Shows a value in the middle of a cell, as the last line of a cell is shown: a quantity, a table, a figure, a dataframe, or anything else as text. Outside a notebook it prints the value's text.
+ * Shows a value in the middle of a cell, as the last line of a cell is shown: a quantity, a table, a result with a table, a figure, a dataframe, or anything else as text. Outside a notebook it prints the value's text.
  *
  * @param value what is to be shown
  * @example

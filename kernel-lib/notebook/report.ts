@@ -51,7 +51,8 @@ function readable(content: ReportedContent): Bundle {
 }
 
 function readableForms(value: Reportable, result: ReportedResult): Bundle {
-	if (!isShowable(value)) return readable(result.content);
+	if (result.content.kind === "comparison" || !isShowable(value))
+		return readable(result.content);
 	const bundle = bundleOf(value);
 	return bundle instanceof Promise ? {} : bundle;
 }
@@ -61,7 +62,7 @@ function readableForms(value: Reportable, result: ReportedResult): Bundle {
  *
  * @param name what the result is called in results.json. "verdict" is the answer of the notebook, a comparison or sentences; it stands at the head of the page, as do the sentences named "cautions", "not concluded" and
  * "what to do next".
- * @param value a quantity, a bound, a comparison, a table, a figure, a text, a list of texts, or a number
+ * @param value a quantity, a bound, a comparison, a table, a result with a table, a figure, a text, a list of texts, or a number
  * @param note a sentence of your own that goes with it
  * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
  * @example

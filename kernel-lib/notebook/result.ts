@@ -20,7 +20,7 @@ import type {
 	ReportedResult,
 	ReportedValue,
 } from "./reported";
-import { isTable, structuredTable } from "./structured-table";
+import { structuredTable, tableOf } from "./structured-table";
 import { versionsHere } from "./versions";
 
 /** What `report` takes. */
@@ -29,6 +29,7 @@ export type Reportable =
 	| Measured<Quantity["kind"]>
 	| Comparison
 	| Table
+	| { readonly table: Table }
 	| { readonly alt: string; readonly layers: readonly unknown[] }
 	| string
 	| number
@@ -146,8 +147,6 @@ function refused(
 function contentOf(value: Reportable): ReportedContent {
 	if (typeof value === "string") return { kind: "text", text: value };
 	if (typeof value === "number") return { kind: "number", value };
-	if (Array.isArray(value) && value.every((v) => typeof v === "string"))
-		return { kind: "statements", statements: value };
 	if (isQuantity(value))
 		return {
 			kind: "quantity",
@@ -164,15 +163,23 @@ function contentOf(value: Reportable): ReportedContent {
 					...reportedValue(value.quantity),
 				};
 	if (isComparison(value)) return comparisonContent(value);
-	if (isTable(value)) return { kind: "table", table: structuredTable(value) };
-	if (isObject(value) && typeof value.alt === "string" && "layers" in value)
+	const shown = tableOf(value);
+	if (shown !== null) return { kind: "table", table: structuredTable(shown) };
+	if (Array.isArray(value) && value.every((v) => typeof v === "string"))
+		return { kind: "statements", statements: value };
+	if (
+		isObject(value) &&
+		"alt" in value &&
+		typeof value.alt === "string" &&
+		"layers" in value
+	)
 		return { kind: "figure", alt: value.alt };
 	throw refused(
 		"report-value",
 		typeof value === "object"
 			? "an object of another kind"
 			: `a ${typeof value}`,
-		"a quantity, a bound, a comparison, a table, a figure, a text, a list of texts or a number",
+		"a quantity, a bound, a comparison, a table, a result with a table, a figure, a text, a list of texts or a number",
 		"Report one of these.",
 	);
 }
@@ -188,6 +195,13 @@ function quantitiesOfComparison({
 		...(at.is === "stated residue" ? [at.residue] : []),
 		...flasks.map((f) => f.uptake.quantity),
 	];
+}
+
+/** The part of a value that is written down: of a result with a table, that table. */
+function reportedPart(value: Reportable): unknown {
+	return isQuantity(value) || isComparison(value)
+		? value
+		: (tableOf(value) ?? value);
 }
 
 /** Every quantity inside a value, each once, in the order of the value's fields. */
@@ -239,7 +253,7 @@ export function resultOf(
 		name,
 		note,
 		content: contentOf(value),
-		ledger: ledgerRows(quantitiesIn(value)),
+		ledger: ledgerRows(quantitiesIn(reportedPart(value))),
 		versions: versionsHere(),
 	};
 	requireFinite(result, `"${name}"`);

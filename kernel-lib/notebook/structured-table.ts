@@ -46,6 +46,14 @@ export function isTable(value: unknown): value is Table {
 	);
 }
 
+/** The table by which a value is shown: a table itself, or the one that a result carries. */
+export function tableOf(value: unknown): Table | null {
+	if (isTable(value)) return value;
+	if (typeof value !== "object" || value === null) return null;
+	const { table } = value as { readonly table?: unknown };
+	return isTable(table) ? table : null;
+}
+
 function quantityCell(
 	is: "value" | "at least" | "at most",
 	quantity: Quantity,

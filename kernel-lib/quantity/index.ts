@@ -142,5 +142,6 @@ export {
 	typedRules,
 } from "./typed-in";
 export { fromBase, readUnit, toBase, type UnitOf, units } from "./units";
+export { type WithTable, withTable } from "./with-table";
 export { withWord } from "./with-word";
 export { type Given, type Working, type WorkingStep, working } from "./working";

@@ -40,4 +40,5 @@ export type { Distribution, Scope, Source } from "./source";
 export { type Table, type TableCell, table } from "./table";
 export { type TypedDescription, typedInput as input } from "./typed-in";
 export type { UnitOf } from "./units";
+export type { WithTable } from "./with-table";
 export { type Given, type Working, type WorkingStep, working } from "./working";

@@ -8,6 +8,7 @@ import {
 	marginOf,
 	residueOf,
 } from "../../kernel-lib/compare/index";
+import { bundleOf, isShowable } from "../../kernel-lib/notebook/display";
 import { reportedResults } from "../../kernel-lib/notebook/extract";
 import { notebookText, readNotebook } from "../../kernel-lib/notebook/ipynb";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
@@ -24,6 +25,7 @@ import {
 	type Quantity,
 	table,
 	valueOrThrow,
+	withTable,
 } from "../../kernel-lib/quantity/index";
 import {
 	comparison,
@@ -53,6 +55,17 @@ describe("what a notebook reports", () => {
 		expect(interval.coverageFactor).toBeCloseTo(3.182, 3);
 		expect(interval.low).toBeCloseTo(2 - 0.3182, 4);
 		expect(interval.high).toBeCloseTo(2 + 0.3182, 4);
+	});
+
+	it("is the table of a result that carries one, with the numbers in it alone", () => {
+		const made = table("Masses", ["mass (g)"], [[massOf(1, "shown")]]);
+		const list = withTable([massOf(2, "kept back")], () => made);
+		const { content, ledger } = resultOf("masses", list, "");
+		expect(content).toEqual(resultOf("masses", made, "").content);
+		expect(ledger.map((row) => row.value)).toEqual([1]);
+		expect(bundleOf(list)).toEqual(bundleOf(made));
+		expect(isShowable(list)).toBe(true);
+		expect(isShowable([massOf(2, "kept back")])).toBe(false);
 	});
 
 	it("keeps a bound a bound", () => {
