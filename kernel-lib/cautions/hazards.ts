@@ -19,6 +19,24 @@ export const hazards: readonly Hazard[] = [
 			"Iodine stains, corrodes metal and its vapour irritates eyes and lungs: goggles, gloves, a lid on every jar, good ventilation. Keep it away from ammonia. Reduce leftovers with thiosulfate before disposal.",
 	},
 	{
+		what: "ammonia",
+		substances: [
+			"ammonia",
+			"ammonium carbonate",
+			"ammonium bicarbonate",
+			"ammonium chloride",
+			"ammonium nitrate",
+			"ammonium sulfate",
+			"diammonium phosphate",
+			"ammonium dihydrogen phosphate",
+			"urea",
+			"urine",
+		],
+		words: ["ammonium"],
+		caution:
+			"Ammonia and iodine form a solid that explodes when it is dry and touched: never dose iodine onto a char that may hold ammonia or an ammonium salt. Rinse it out and drive off the ammonia first.",
+	},
+	{
 		what: "methylene blue",
 		substances: ["methylene blue"],
 		words: [],

@@ -11,6 +11,7 @@ import {
 	wordOption,
 	yesNoOption,
 } from "../quantity";
+import { ammoniaInAny, safeToDose } from "../uptake";
 import type { Isotherm } from "./catalogue/index";
 import { estimate } from "./estimate";
 import type { FitMethod, IsothermFit } from "./fit-result";
@@ -226,7 +227,10 @@ function checkPoints(points: IsothermPoints, method: FitMethod): void {
 						where,
 						"no flask with a residue that could be read",
 						"flasks with a measurable residue, at different doses",
-						`Dose more ${probeOf(points)}, or weigh less char.`,
+						safeToDose(
+							ammoniaInAny(points.flasks),
+							`Dose more ${probeOf(points)}, or weigh less char.`,
+						),
 					),
 				]),
 		...(method === "balance lines" && without.length > 0

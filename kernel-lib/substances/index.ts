@@ -1,3 +1,4 @@
+export { type AmmoniaNamed, ammoniaNamedIn } from "./ammonia";
 export { countedFormula } from "./counted-formula";
 export { type Composition, composition } from "./formula";
 export { substances } from "./list";

@@ -2,6 +2,7 @@ import type { Flask, Trial } from "../bench";
 import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
 import { charMassOf, type Residue } from "../residue";
 import { molarMass } from "../substances";
+import { ammoniaFirst, ammoniaOf } from "./ammonia";
 import type { IodineDemand } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
 import { suspectedDemand } from "./soak";
@@ -83,7 +84,7 @@ export function demandOf(
 		return {
 			is: "suspected",
 			looksLike: "more uptake",
-			because: `the leachate ${dry.map((r) => r.flask.name).join(", ")} used up all the iodine it was given, so that its demand is not known; dose it with more`,
+			because: `the leachate ${dry.map((r) => r.flask.name).join(", ")} used up all the iodine it was given, so that its demand is not known; ${ammoniaOf(trial, flask) === "named" ? `it may hold ammonia: ${ammoniaFirst}` : "dose it with more"}`,
 		};
 	const above = chosen.filter((r) => r.residue.is === "at least");
 	if (above.length > 0)

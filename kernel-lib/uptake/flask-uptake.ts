@@ -1,5 +1,6 @@
 import type { Flask } from "../bench";
 import type { Measured, Quantity } from "../quantity";
+import type { AmmoniaNamed } from "../substances";
 
 /** Where the iodine (as I2), or whatever else was dosed, of one flask went. added = takenUp + left + withdrawn + lost, exactly. */
 export interface ProbeBalance {
@@ -49,6 +50,8 @@ export interface FlaskUptake {
 	/** Residual concentration that the uptake stands at (iodine as I2). "at most" for a flask that ran dry, "at least" for a reading above the calibration line. */
 	readonly residue: Measured<"massConcentration">;
 	readonly demand: IodineDemand;
+	/** Whether the sheet names ammonia, or what gives it off, among what the char was treated with: iodine is then kept away from it. */
+	readonly ammonia: AmmoniaNamed;
 	/** False where no iodine blank of the day gave a recovery: then the uptake includes losses and is called so. */
 	readonly lossesTakenOff: boolean;
 	/** Cautions that this flask's record gives rise to (alkaline and not acidified, blue that returned, ...), in words. */

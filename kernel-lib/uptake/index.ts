@@ -1,3 +1,4 @@
+export { ammoniaFirst, ammoniaInAny, safeToDose } from "./ammonia";
 export {
 	conditionOfUptake,
 	costTable,

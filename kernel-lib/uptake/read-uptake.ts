@@ -16,6 +16,8 @@ import {
 	type ReadResidue,
 	residues,
 } from "../residue";
+import type { AmmoniaNamed } from "../substances";
+import { ammoniaOf, safeToDose } from "./ammonia";
 import { contradictionOf } from "./contradiction";
 import { demandOf, lessDemand } from "./demand";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
@@ -83,15 +85,25 @@ function demandOn(trial: Trial, { flask, probe }: ReadResidue): IodineDemand {
 	return demandOf(trial, flask, leachates, recoveries(trial));
 }
 
-function nextDoseOf(found: ReadResidue, uptake: Measured<"uptake">): string {
+function nextDoseOf(
+	found: ReadResidue,
+	uptake: Measured<"uptake">,
+	ammonia: AmmoniaNamed,
+): string {
 	const { flask, probe, residue, account, contradiction } = found;
 	if (contradiction !== "") return "";
 	if (residue.is === "at least")
 		return `Dilute the filtrate of flask ${flask.name} and read it again.`;
+	const advice = (text: string): string =>
+		probe === "iodine" ? safeToDose(ammonia, text) : text;
 	if (uptake.is === "at least")
-		return `Dose flask ${flask.name} again (the same dose of ${fixed(account.added.in("mg"), 1)} mg ${probe}, or half the char), wait as before and read again.`;
+		return advice(
+			`Dose flask ${flask.name} again (the same dose of ${fixed(account.added.in("mg"), 1)} mg ${probe}, or half the char), wait as before and read again.`,
+		);
 	return uptake.is === "at most"
-		? "Weigh more char, or dose less, so that the uptake stands clear of the measuring error."
+		? advice(
+				"Weigh more char, or dose less, so that the uptake stands clear of the measuring error.",
+			)
 		: "";
 }
 
@@ -117,6 +129,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		"taken up",
 	);
 	const demand = demandOn(trial, found);
+	const ammonia = ammoniaOf(trial, flask);
 	const byChar = lessDemand(takenUp, demand);
 	const computedUptake = named(
 		massPerMass(byChar, char.mass),
@@ -142,6 +155,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		computedUptake,
 		residue: found.residue,
 		demand,
+		ammonia,
 		lossesTakenOff: recovery.is === "measured",
 		cautions: [
 			...found.cautions,
@@ -157,6 +171,6 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		]
 			.filter((text) => text !== "")
 			.join(" "),
-		nextDose: nextDoseOf(found, uptake),
+		nextDose: nextDoseOf(found, uptake, ammonia),
 	};
 }

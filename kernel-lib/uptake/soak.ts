@@ -20,7 +20,7 @@ function namedByLabel(text: string): NamedSubstance[] {
 }
 
 /** The firing that a flask's char came from, named by its soak or its char batch, and those that its precursor came from. */
-function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
+export function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
 	const byName = new Map(firings.map((f) => [firingKey(f.name), f]));
 	const chain: Firing[] = [];
 	let next =

@@ -1,6 +1,7 @@
 import { isUsable, type Trial, whyLeftOut } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
-import type { FlaskUptake } from "./flask-uptake";
+import { ammoniaInAny, safeToDose } from "./ammonia";
+import type { FlaskUptake, LooksLike } from "./flask-uptake";
 import { jointly, soakMayLook } from "./soak";
 import { everyUptake } from "./uptakes";
 
@@ -36,6 +37,15 @@ function notComputed(trial: Trial, shown: readonly FlaskUptake[]): string[] {
 		);
 }
 
+/** What the suspected soak remains of some flasks may look like together. */
+function looksOf(suspected: readonly FlaskUptake[]): LooksLike {
+	return jointly(
+		suspected.flatMap(({ demand }) =>
+			demand.is === "suspected" ? [demand.looksLike] : [],
+		),
+	);
+}
+
 /**
  * Every flask's uptake (mg/g) with the residual concentration (mg/L) that it stands at; flasks that a deviation leaves out are there and say so.
  * @throws ProblemError as `residue.residues` does
@@ -46,9 +56,7 @@ export function uptakeTable(trial: Trial): Table {
 	const list = everyUptake(trial);
 	const including = list.some((u) => !u.lossesTakenOff);
 	const asWeighed = list.some((u) => u.perGram === "char as weighed");
-	const suspected = list.flatMap(({ demand }) =>
-		demand.is === "suspected" ? [demand.looksLike] : [],
-	);
+	const suspected = list.filter((u) => u.demand.is === "suspected");
 	const probe = probesOf(list);
 	// Only iodine is consumed by soak remains.
 	const consumed = list.length === 0 || list.some((u) => u.probe === "iodine");
@@ -98,7 +106,7 @@ export function uptakeTable(trial: Trial): Table {
 				? "Per gram as weighed: the char's moisture is not recorded."
 				: "",
 			suspected.length > 0
-				? `Suspected demand: soak remains ${soakMayLook[jointly(suspected)]}; a leachate would measure it.`
+				? `Suspected demand: soak remains ${soakMayLook[looksOf(suspected)]}. ${safeToDose(ammoniaInAny(suspected), "A leachate would measure it.")}`
 				: "",
 			...notComputed(trial, list),
 		].filter((text) => text !== ""),

@@ -18,6 +18,7 @@ import {
 } from "../residue";
 import { concentrations } from "../solutions";
 import { molarMass } from "../substances";
+import { ammoniaOf, safeToDose } from "./ammonia";
 import { contradictionOf } from "./contradiction";
 import { demandOf, lessDemand } from "./demand";
 import { flaskCautions } from "./flask-cautions";
@@ -120,6 +121,7 @@ export function titratedUptake(
 		(r) => r.flask.contents === "leachate",
 	);
 	const demand = demandOf(trial, flask, leachates, recoveries(trial));
+	const ammonia = ammoniaOf(trial, flask);
 	const { balance, inMass } = sharesOf(found, recovery);
 	const byChar = lessDemand(balance.takenUp, demand);
 	const computedUptake = named(
@@ -150,13 +152,17 @@ export function titratedUptake(
 		computedUptake,
 		residue: found.residue,
 		demand,
+		ammonia,
 		lossesTakenOff: recovery.is === "measured",
 		cautions: flaskCautions(trial, flask),
 		contradiction: contradictionOf("iodine", balance, char.mass),
-		nextDose: !found.measurable
-			? nextDoseAfterDry(found, concentrations(trial))
-			: hidden
-				? nextDoseAfterNone(byChar, found)
-				: "",
+		nextDose: safeToDose(
+			ammonia,
+			!found.measurable
+				? nextDoseAfterDry(found, concentrations(trial))
+				: hidden
+					? nextDoseAfterNone(byChar, found)
+					: "",
+		),
 	};
 }

@@ -48,6 +48,7 @@ export interface FlaskFixture {
 	readonly perGram?: FlaskUptake["perGram"];
 	readonly lossesTakenOff?: boolean;
 	readonly demand?: IodineDemand;
+	readonly ammonia?: FlaskUptake["ammonia"];
 	readonly cautions?: readonly string[];
 	readonly contradiction?: string;
 	readonly nextDose?: string;
@@ -166,6 +167,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 				? { is: "at most", quantity: residue, because: "the flask ran dry" }
 				: { is: "value", quantity: residue },
 		demand: f.demand ?? { is: "none expected" },
+		ammonia: f.ammonia ?? "none named",
 		lossesTakenOff: f.lossesTakenOff ?? true,
 		cautions: f.cautions ?? [],
 		contradiction: f.contradiction ?? "",

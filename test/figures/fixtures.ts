@@ -122,6 +122,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 					} as Measured<"massConcentration">)
 				: { is: "value", quantity: residue },
 		demand: { is: "none expected" },
+		ammonia: "none named",
 		lossesTakenOff: true,
 		cautions: [],
 		contradiction: "",

@@ -1,0 +1,45 @@
+import type { Flask, Trial } from "../bench";
+import { type AmmoniaNamed, ammoniaNamedIn } from "../substances";
+import type { FlaskUptake } from "./flask-uptake";
+import { firingsOf } from "./soak";
+
+/** Whether a flask's char may hold ammonia, by all that the sheet names of its treatment; a label of a treatment or soak that is no name of a substance tells nothing. */
+export function ammoniaOf(trial: Trial, flask: Flask): AmmoniaNamed {
+	const agents = [
+		flask.soakedIn,
+		...firingsOf(trial, flask).map((f) => f.agent),
+	].map(ammoniaNamedIn);
+	const labels = [flask.treatment, flask.soak].map(ammoniaNamedIn);
+	if ([...agents, ...labels].includes("named")) return "named";
+	return agents.includes("not known") ? "not known" : "none named";
+}
+
+/** Why iodine is kept away from ammonia, and what comes first. */
+export const ammoniaFirst =
+	"do not dose; rinse out and drive off the ammonia first: with iodine it forms a solid that explodes when touched";
+
+const unlessAmmonia =
+	"Do so only if the char surely holds no ammonia, for what it was soaked in is not on the list of substances: with iodine ammonia forms a solid that explodes when touched.";
+
+type Dosed = Pick<FlaskUptake, "probe" | "ammonia">;
+
+/** Whether iodine may meet ammonia in one of these flasks. */
+export function ammoniaInAny(flasks: readonly Dosed[]): AmmoniaNamed {
+	const dosed = flasks.filter((u) => u.probe === "iodine");
+	if (dosed.some((u) => u.ammonia === "named")) return "named";
+	return dosed.some((u) => u.ammonia === "not known")
+		? "not known"
+		: "none named";
+}
+
+/**
+ * Advice to dose flasks, or the word to keep iodine away from them where their char may hold ammonia. The advice stands with a condition where it is not known what the char was soaked in.
+ *
+ * @param advice full sentences; "" stays ""
+ */
+export function safeToDose(ammonia: AmmoniaNamed, advice: string): string {
+	if (advice === "" || ammonia === "none named") return advice;
+	return ammonia === "named"
+		? `The char may hold ammonia: ${ammoniaFirst}.`
+		: `${advice} ${unlessAmmonia}`;
+}
