@@ -48,7 +48,7 @@ export const flaskColumns = {
 		"treatment that this one is compared with; left empty in rows of the control itself",
 		{
 			otherwise:
-				'the one treatment with "control", "untreated" or "water" in its name, where no row names a control',
+				'the one treatment whose whole name is that of a control ("control", "untreated", "raw char", "water only"), where no row names a control',
 		},
 	),
 	sample: column(text, "what the char was made from, or its name"),

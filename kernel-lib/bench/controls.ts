@@ -1,4 +1,5 @@
 import { type Problem, problem } from "../quantity";
+import { controlByName } from "./control-names";
 import { contentsOf, type FlaskTable } from "./flask-table";
 import { rowList } from "./missing-cells";
 import {
@@ -15,13 +16,6 @@ export interface Controls {
 	readonly of: ReadonlyMap<string, string>;
 	readonly assumptions: readonly string[];
 }
-
-/** Words that mark the control where no row names one, the plainest first. */
-const controlWords = [
-	/(^|[^\p{L}])control($|[^\p{L}])/iu,
-	/(^|[^\p{L}])untreated($|[^\p{L}])/iu,
-	/(^|[^\p{L}])water($|[^\p{L}])/iu,
-];
 
 /** Finds out which treatment each one is compared with, and everything that is wrong with it. */
 export function findControls(table: FlaskTable, problems: Problem[]): Controls {
@@ -196,38 +190,32 @@ function defaultControl(
 			of: new Map([...treatments].map((t) => [t, ""])),
 			assumptions: [],
 		};
-	for (const word of controlWords) {
-		const found = [...treatments].filter((t) => word.test(t));
-		if (found.length === 1)
-			return {
-				of: new Map(
-					[...treatments].map((t) => [t, t === found[0] ? "" : found[0]]),
-				),
-				assumptions: [
-					`No row names a control: "${found[0]}" is taken as the control of every other treatment.`,
-				],
-			};
-		if (found.length > 1) {
-			problems.push(
-				problem(
+	const { is, names } = controlByName([...treatments]);
+	if (is === "one")
+		return {
+			of: new Map(
+				[...treatments].map((t) => [t, t === names[0] ? "" : names[0]]),
+			),
+			assumptions: [
+				`No row names a control: "${names[0]}" is taken as the control of every other treatment.`,
+			],
+		};
+	problems.push(
+		is === "several"
+			? problem(
 					"control-ambiguous",
 					where,
-					`no control named, and ${found.length} treatments that could be it: ${list(found)}`,
-					"the name of the control for each treatment",
+					`no control named, and ${names.length} treatments that could be it: ${list(names)}`,
+					`the control of each treatment: the treatments are ${list(treatments)}`,
 					"Fill the column `control` in the rows of the treatments and leave it empty in the rows of the controls.",
+				)
+			: problem(
+					"control-missing",
+					where,
+					`no control named, and none of ${list(treatments)} is by its whole name a control ("control", "untreated", "raw char", "water only" and the like are)`,
+					"a control to compare the treatments with",
+					"Write the name of its control in the column `control` of each treated row (such as the treatment that was handled alike with water), and leave it empty in the rows of the control.",
 				),
-			);
-			return { of: new Map(), assumptions: [] };
-		}
-	}
-	problems.push(
-		problem(
-			"control-missing",
-			where,
-			`no control named, and none of ${list(treatments)} has "control", "untreated" or "water" in its name`,
-			"a control to compare the treatments with",
-			"Fill the column `control` with the name of the treatment that each one is compared with.",
-		),
 	);
 	return { of: new Map(), assumptions: [] };
 }

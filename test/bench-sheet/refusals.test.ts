@@ -657,7 +657,7 @@ describe("treatments and controls", () => {
 		],
 	]);
 
-	test("the control is found by its name, the plainest word first, whole words only", () => {
+	test("the control is found by its whole name, the plainest first", () => {
 		for (const [name, other] of [
 			["control", "water"],
 			["Untreated", "waterglass"],
