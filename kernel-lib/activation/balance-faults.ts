@@ -1,7 +1,7 @@
 import type { Firing } from "../bench";
 import { normalCoverage } from "./confidence";
+import type { FiringYields } from "./firing-yields";
 import { stageBalances } from "./mass-balance";
-import type { FiringYields } from "./yields";
 
 /** The stages whose balance does not close, each with the mass that is missing or too much. */
 function faultyStages(firing: Firing): string[] {

@@ -9,7 +9,7 @@ import {
 	notKnown,
 	type Quantity,
 } from "../quantity";
-import type { FiringYields } from "./yields";
+import type { FiringYields } from "./firing-yields";
 
 /** What uptakes may be set against. */
 export const activationConditions = [

@@ -5,12 +5,15 @@ import {
 	notKnown,
 	type Quantity,
 	roundedPair,
+	type Table,
+	withTable,
 } from "../quantity";
 import {
 	type DryingCurve,
 	type DryingPoint,
 	dryingCurveOf,
 } from "./drying-curve";
+import { dryingTable } from "./drying-table";
 import { type FiringTargets, requireTargets } from "./targets";
 
 /** The rule of the bench: two weighings in a row within so many milligrams. */
@@ -33,6 +36,8 @@ export interface Drying {
 	/** From the fitted curve where there is one; else from the bench rule alone. */
 	readonly verdict: "dry" | "not dry" | "cannot tell";
 	readonly sentence: string;
+	/** The weighings beside the fitted approach to constant mass. */
+	readonly table: Table;
 }
 
 function pointsOf(firing: Firing): DryingPoint[] {
@@ -101,7 +106,7 @@ function sentenceOf({
 	tolerance,
 	verdict,
 	points,
-}: Omit<Drying, "sentence">): string {
+}: Omit<Drying, "sentence" | "table">): string {
 	const head = `Drying of ${firing.name}: ${verdict}; `;
 	if (curve.is === "not known")
 		return `${head}${curve.because}. ${rule.sentence}`;
@@ -168,12 +173,12 @@ export function drying(
 			: dryingCurveOf(points, tolerance);
 	const verdict = verdictOf(curve, rule, tolerance, points.length);
 	const judged = { firing, points, tolerance, curve, rule, verdict };
-	return { ...judged, sentence: sentenceOf(judged) };
+	return withTable({ ...judged, sentence: sentenceOf(judged) }, dryingTable);
 }
 
 /**
  * Is it dry yet? For every firing whose drying was weighed: the approach to constant mass fitted to the weighings (masses in g, times in h), the final mass with its 95 % interval, the hours still needed, and beside them
- * the rule of the bench, two weighings in a row that agree.
+ * the rule of the bench, two weighings in a row that agree. Each is shown as a table, a row a weighing.
  *
  * @param targets.water water that may be left; 0.1 % of the last weighing by default (common practice, no source)
  * @param targets.agreement two weighings in a row must agree within this; as much as `water` by default

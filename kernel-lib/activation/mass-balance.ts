@@ -8,9 +8,12 @@ import {
 	named,
 	notKnown,
 	times,
+	type WithTable,
+	withTable,
 } from "../quantity";
 import { agentAddition, agentWashedOut } from "./agent-masses";
 import { dryProduct } from "./dry-masses";
+import { massBalanceTable } from "./mass-balance-table";
 import {
 	type NoBalance,
 	noBalance,
@@ -210,29 +213,34 @@ export interface MassBalance {
 	readonly sentences: readonly string[];
 }
 
-const balancesOf = kept((trial: Trial): readonly MassBalance[] =>
-	firingsInUse(trial).map((firing) => {
-		const stages = stageBalances(firing);
-		return {
-			firing,
-			stages,
-			sentences: stages.flatMap((s) =>
-				s.is === "balance" && s.stage !== "whole firing"
-					? [`${firing.name}. ${s.sentence}`]
-					: [],
-			),
-		};
-	}),
+function balanceOf(firing: Firing): MassBalance {
+	const stages = stageBalances(firing);
+	return {
+		firing,
+		stages,
+		sentences: stages.flatMap((s) =>
+			s.is === "balance" && s.stage !== "whole firing"
+				? [`${firing.name}. ${s.sentence}`]
+				: [],
+		),
+	};
+}
+
+const balancesOf = kept(
+	(trial: Trial): WithTable<readonly MassBalance[]> =>
+		withTable(firingsInUse(trial).map(balanceOf), (list) =>
+			massBalanceTable(list, trial),
+		),
 );
 
 /**
  * Mass balance (g) of each stage of every firing: soak, kiln, washing and drying, and all of them as one. What went in is what came out and what is unaccounted, exactly. Where every stream was measured the unaccounted
- * mass must lie within its 95 % uncertainty; where one was not, the balance is "left open" and names it.
+ * mass must lie within its 95 % uncertainty; where one was not, the balance is "left open" and names it. Shown as a table, a row a stage.
  * @throws ProblemError where the trial has no firing
  * @example
  * const [lid] = activation.massBalances(kilnTrial);
  * lid.stages.map((s) => s.stage) // => ["soak", "kiln", "washing and drying", "whole firing"]
  */
-export function massBalances(trial: Trial): readonly MassBalance[] {
+export function massBalances(trial: Trial): WithTable<readonly MassBalance[]> {
 	return balancesOf(trial);
 }

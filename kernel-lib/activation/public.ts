@@ -10,6 +10,7 @@ export type {
 	DryingInterval,
 	DryingPoint,
 } from "./drying-curve";
+export type { FiringYields } from "./firing-yields";
 export { type MassBalance, massBalances } from "./mass-balance";
 export type { WashPoint, WashReading } from "./rinse-readings";
 export type { RinsesNeeded } from "./rinses-needed";
@@ -20,13 +21,7 @@ export type {
 	StageName,
 	Stream,
 } from "./stage-balance";
-export {
-	dryingTable,
-	massBalanceTable,
-	washoutTable,
-	yieldTable,
-} from "./tables";
 export type { FiringTargets } from "./targets";
 export { type Washing, washouts } from "./washings";
 export type { FittedWashout, UnfittedWashout, Washout } from "./washout";
-export { type FiringYields, yields } from "./yields";
+export { yields } from "./yields";

@@ -2,10 +2,10 @@ import type { Trial } from "../bench";
 import { expandedText } from "../quantity";
 import { balanceFaults } from "./balance-faults";
 import { dryings } from "./drying";
+import type { FiringYields } from "./firing-yields";
 import { type MassBalance, massBalances } from "./mass-balance";
 import { type FiringTargets, requireTargets } from "./targets";
 import { washouts } from "./washings";
-import type { FiringYields } from "./yields";
 
 /** One firing in a sentence: yield and burn-off with half of their 95 % intervals after the ±, and whether its weighings balance. */
 export function yieldSentence(yields: FiringYields): string {

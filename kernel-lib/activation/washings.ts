@@ -1,10 +1,11 @@
 import { type Firing, firingsInUse, isLeftOut, type Trial } from "../bench";
-import { type NotKnown, notKnown } from "../quantity";
+import { type NotKnown, notKnown, type Table, withTable } from "../quantity";
 import { type AgentLeft, agentLeft } from "./agent-left";
 import type { WashReading } from "./rinse-readings";
 import { type RinsesNeeded, rinsesNeeded } from "./rinses-needed";
 import { type FiringTargets, requireTargets } from "./targets";
 import { type FittedWashout, type Washout, washout } from "./washout";
+import { washoutTable } from "./washout-table";
 
 /** The washing of one firing: the model, the rinses that the target takes, and the agent still in the char. */
 export interface Washing {
@@ -14,6 +15,8 @@ export interface Washing {
 	readonly agentLeft: AgentLeft | NotKnown;
 	/** Rinses needed and agent left in words; empty where no model could be fitted. */
 	readonly sentences: readonly string[];
+	/** Readings of the rinses beside the model. */
+	readonly table: Table;
 }
 
 /** Conductivity where any was read, for it tells grams; else pH. */
@@ -33,7 +36,10 @@ function neededFor(
 		: rinsesNeeded(washed, target);
 }
 
-function washingOf(firing: Firing, targets: FiringTargets): Washing {
+function washingOf(
+	firing: Firing,
+	targets: FiringTargets,
+): Omit<Washing, "table"> {
 	const washed = washout(firing, readingOf(firing), targets.rinseVolume);
 	if (washed.is === "not known") {
 		const none = notKnown(washed.because);
@@ -61,7 +67,7 @@ function washingOf(firing: Firing, targets: FiringTargets): Washing {
 
 /**
  * The washout of every firing that was rinsed: well-mixed rinses fitted to the readings (conductivity in µS/cm where any was read, else pH), the liquor retained (mL), the rinses that the target takes with their 95 %
- * interval, and the agent still in the char (mg), which is always "at least".
+ * interval, and the agent still in the char (mg), which is always "at least". Each is shown as a table, a row a rinse.
  *
  * @param targets conductivity or pH at which the washing is done, and the volume of rinses still to come
  * @throws ProblemError where the trial has no firing, and for a target that it does not know
@@ -77,5 +83,5 @@ export function washouts(
 	requireTargets(targets, "washouts");
 	return firingsInUse(trial)
 		.filter((firing) => firing.rinses.length > 0)
-		.map((firing) => washingOf(firing, targets));
+		.map((firing) => withTable(washingOf(firing, targets), washoutTable));
 }

@@ -1,11 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Drying, DryingInterval } from "../../kernel-lib/activation/index";
-import {
-	drying,
-	dryings,
-	dryingTable,
-} from "../../kernel-lib/activation/index";
+import { drying, dryings } from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
 import {
 	exact,
@@ -153,7 +149,7 @@ describe("refusals say why", () => {
 							list.map((m, i) => [i, m]),
 							tolerance,
 						);
-						expect(tableText(dryingTable(d)) + d.sentence).not.toMatch(
+						expect(tableText(d.table) + d.sentence).not.toMatch(
 							/NaN|undefined|Infinity/,
 						);
 					}
@@ -179,7 +175,7 @@ describe("refusals say why", () => {
 		const step = 10 ** -(places ?? "").length;
 		expect(step / half).toBeGreaterThan(0.0099);
 		expect(step / half).toBeLessThanOrEqual(0.1001);
-		for (const row of dryingTable(d).rows)
+		for (const row of d.table.rows)
 			expect(
 				Math.abs(Number(row[2]) / step - Math.round(Number(row[2]) / step)),
 			).toBeLessThan(1e-6);
@@ -187,7 +183,7 @@ describe("refusals say why", () => {
 
 	test("the table, without NaN", () => {
 		for (const d of [dried(made([0, 2])), dried(made([0, 1, 2, 4, 6]))])
-			expect(tableText(dryingTable(d))).not.toMatch(/NaN|undefined|Infinity/);
+			expect(tableText(d.table)).not.toMatch(/NaN|undefined|Infinity/);
 	});
 });
 
@@ -277,7 +273,7 @@ describe("the dryings of a trial", () => {
 			)[0];
 		expect(of("leave out").points.map((p) => p.hours)).toEqual([0, 1, 4, 6]);
 		expect(curveOf(of("leave out")).finalMass).toBeCloseTo(15, 2);
-		expect(tableText(dryingTable(of("leave out")))).toContain(
+		expect(tableText(of("leave out").table)).toContain(
 			"Left out: weighing 3 (weighed warm).",
 		);
 		expect(of("keep").points).toHaveLength(5);

@@ -4,11 +4,7 @@ import type {
 	NoBalance,
 	StageBalance,
 } from "../../kernel-lib/activation/index";
-import {
-	massBalances,
-	massBalanceTable,
-	stageBalances,
-} from "../../kernel-lib/activation/index";
+import { massBalances, stageBalances } from "../../kernel-lib/activation/index";
 import { type TypedRow, trialFromRows } from "../../kernel-lib/bench/index";
 import { tableText } from "../../kernel-lib/quantity/index";
 import { createRandom } from "../../kernel-lib/stats/index";
@@ -235,7 +231,7 @@ describe("what is missing is named", () => {
 	});
 
 	test("the table", () => {
-		const text = tableText(massBalanceTable(kilnOf([noGas])));
+		const text = tableText(massBalances(kilnOf([noGas])).table);
 		expect(text).toContain("left open");
 		expect(text).not.toMatch(/NaN|undefined|Infinity/);
 	});
@@ -257,7 +253,7 @@ describe("the balances of a trial", () => {
 		expect(massBalances(without).map((b) => b.firing.name)).toEqual([
 			"made up",
 		]);
-		expect(tableText(massBalanceTable(without))).toContain(
+		expect(tableText(massBalances(without).table)).toContain(
 			"Left out: second (lid open).",
 		);
 		const unread = of({
@@ -269,7 +265,7 @@ describe("the balances of a trial", () => {
 		expect(washing.is === "balance" && washing.notMeasured).toEqual([
 			"agent in the rinses that were not read",
 		]);
-		expect(tableText(massBalanceTable(unread))).toContain(
+		expect(tableText(massBalances(unread).table)).toContain(
 			"Left out: what was read on rinse 2 of second (meter off).",
 		);
 	});

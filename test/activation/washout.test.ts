@@ -7,7 +7,6 @@ import {
 	washCurve,
 	washout,
 	washouts,
-	washoutTable,
 } from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
 import {
@@ -298,7 +297,7 @@ describe("refusals say why", () => {
 						pH: pH(aim),
 					})) {
 						const text = [
-							tableText(washoutTable(w)),
+							tableText(w.table),
 							...w.sentences,
 							"because" in w.washout ? w.washout.because : "",
 						].join();
@@ -321,7 +320,7 @@ describe("refusals say why", () => {
 		for (const w of washouts(kilnOf([{ ...first(2), firing: "two" }, row]), {
 			conductivity: conductivity(50),
 		}))
-			expect(tableText(washoutTable(w))).not.toMatch(/NaN|undefined|Infinity/);
+			expect(tableText(w.table)).not.toMatch(/NaN|undefined|Infinity/);
 	});
 });
 
@@ -519,7 +518,7 @@ describe("the washings of a trial", () => {
 		);
 		expect(w.washout.points.map((p) => p.rinse)).toEqual([1, 3, 4]);
 		expect(fitted(w.washout).retained).toBeCloseTo(usualTruth.retained, 3);
-		expect(tableText(washoutTable(w))).toContain(
+		expect(tableText(w.table)).toContain(
 			"Left out: what was read on rinse 2 (the meter was not rinsed).",
 		);
 	});

@@ -4,7 +4,6 @@ import {
 	agentNamed,
 	firingYields,
 	yields,
-	yieldTable,
 } from "../../kernel-lib/activation/index";
 import type { TypedRow } from "../../kernel-lib/bench/index";
 import {
@@ -224,7 +223,7 @@ describe("impregnation", () => {
 
 test("the table leaves empty columns out and says why they are", () => {
 	const text = tableText(
-		yieldTable(kilnOf([plainRow, { ...plainRow, firing: "B" }])),
+		yields(kilnOf([plainRow, { ...plainRow, firing: "B" }])).table,
 	);
 	expect(text).toContain("char yield");
 	expect(text).toContain("(30.1");
@@ -235,7 +234,7 @@ test("the table leaves empty columns out and says why they are", () => {
 
 test("ratios by mass and by moles stand side by side in the table", () => {
 	const text = tableText(
-		yieldTable(
+		yields(
 			kilnOf([
 				{
 					...plainRow,
@@ -244,7 +243,7 @@ test("ratios by mass and by moles stand side by side in the table", () => {
 					"precursor carbon (%)": 50,
 				},
 			]),
-		),
+		).table,
 	);
 	for (const words of [
 		"impregnation ratio",
@@ -275,7 +274,7 @@ test("a firing that is left out is out, and the table says so; a product mass le
 	expect(list.map((y) => y.firing.name)).toEqual(["C"]);
 	expect(number(list[0].charYield, "1")).toBeCloseTo(15 / 50, 12);
 	expect(yields(trial)).toBe(list);
-	const text = tableText(yieldTable(trial));
+	const text = tableText(yields(trial).table);
 	expect(text).toContain("Left out: A (lid open).");
 	expect(text).toContain("Left out: weighing 2 of the drying of C (spilt).");
 });

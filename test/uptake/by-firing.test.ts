@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { firingYields, yieldTable } from "../../kernel-lib/activation/index";
+import { firingYields, yields } from "../../kernel-lib/activation/index";
 import {
 	covariance,
 	type Kind,
@@ -220,7 +220,7 @@ describe("capacity per feedstock", () => {
 			expect(tableText(t)).toContain("does not close: potash 1");
 			expect(t.notes.join()).toContain("(k = 1)");
 		}
-		expect(tableText(yieldTable(wrong))).toContain("does not close");
+		expect(tableText(yields(wrong).table)).toContain("does not close");
 		expect(tableText(feedstockTableOf(list))).not.toContain("does not close");
 	});
 

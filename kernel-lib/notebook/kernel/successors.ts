@@ -33,12 +33,17 @@ export const successors: Readonly<Record<string, string>> = {
 		"activation.yields(trial), each with its dryPrecursor",
 	"activation.dryProduct": "activation.yields(trial), each with its dryProduct",
 	"activation.drying": "activation.dryings(trial, targets)",
-	"activation.figuresTable": "activation.yieldTable(trial)",
+	"activation.dryingTable":
+		"activation.dryings(trial, targets); each is shown as a table",
+	"activation.figuresTable":
+		"activation.yields(trial), which is shown as a table",
 	"activation.findingText":
 		'internal now; a value has is: "value", "at least", "at most" or "not known"',
 	"activation.firingCost": "uptake.costTable(trial, prices)",
 	"activation.firingYields": "activation.yields(trial)",
 	"activation.massBalance": "activation.massBalances(trial)",
+	"activation.massBalanceTable":
+		"activation.massBalances(trial), which is shown as a table",
 	"activation.moneyText": "internal now; use uptake.costTable(trial, prices)",
 	"activation.properties": "properties, a room of its own",
 	"activation.rinsesNeeded":
@@ -50,8 +55,12 @@ export const successors: Readonly<Record<string, string>> = {
 	"activation.washCurve":
 		"figures.washingCurve(washing), of one of activation.washouts(trial)",
 	"activation.washingTable":
-		"activation.washoutTable(washing), of one of activation.washouts(trial)",
+		"activation.washouts(trial, targets); each is shown as a table",
 	"activation.washout": "activation.washouts(trial, targets)",
+	"activation.washoutTable":
+		"activation.washouts(trial, targets); each is shown as a table",
+	"activation.yieldTable":
+		"activation.yields(trial), which is shown as a table",
 	"bench.ActivationRun": "bench.Firing",
 	"bench.ActivationSheet": "bench.Trial",
 	"bench.AgentAmount":
