@@ -23,9 +23,8 @@ import {
 	notebookText,
 	readNotebook,
 } from "./ipynb";
-import { parametersOf, parametersTag } from "./parameters";
-import { demoParameters } from "./run/parameters";
-import { withTemplateDefaults } from "./settings";
+import { type Json, parametersOf, parametersTag } from "./parameters";
+import { forOtherSheets, withTemplateDefaults } from "./settings";
 import { stripped } from "./strip";
 
 /** This file is kernel-lib/dist/notebook/new-notebook.js. */
@@ -88,28 +87,29 @@ function withSources(
 	};
 }
 
+/** The declaration of a parameter with a text, a number or a flat list. */
 function declaration(name: string): RegExp {
 	return new RegExp(
-		`(\\b(?:let|const|var)\\s+${name}\\s*=\\s*)"(?:[^"\\\\]|\\\\.)*"`,
+		`(\\b(?:let|const|var)\\s+${name}\\s*=\\s*)(?:"(?:[^"\\\\]|\\\\.)*"|[-+.\\de]+|\\[[^\\]]*\\])`,
 	);
 }
 
-/** A cell whose text parameter has another default. */
-function withText(source: string, name: string, value: string): string {
+/** A cell whose parameter has another default. */
+function withValue(source: string, name: string, value: Json): string {
 	return source.replace(
 		declaration(name),
 		(_, start: string) => `${start}${JSON.stringify(value)}`,
 	);
 }
 
-/** The notebook set to somebody's own sheet; other parameters that name demo data become "". */
+/** The notebook set to somebody's own sheet; parameters that serve the demo alone are what they are for any other sheet. */
 function withSheet(notebook: Notebook, sheet: string): Notebook {
-	const emptied = demoParameters(notebook);
+	const others = Object.entries(forOtherSheets(notebook));
 	return withSources(notebook, (source, cell) =>
 		hasTag(cell, parametersTag)
-			? emptied.reduce(
-					(text, name) => withText(text, name, ""),
-					withText(source, "sheet", sheet),
+			? others.reduce(
+					(text, [name, value]) => withValue(text, name, value),
+					withValue(source, "sheet", sheet),
 				)
 			: source,
 	);

@@ -25,12 +25,16 @@ export type Defaults = Readonly<Record<string, ParameterValue>>;
 
 const metadataKey = "charledger";
 
-/** The defaults of the template that a notebook was copied from, as `new` wrote them down; empty where it was not. */
-function templateDefaults(notebook: Notebook): Defaults {
-	const own = notebook.metadata[metadataKey] as
-		| { readonly defaults?: Defaults }
-		| undefined;
-	return own?.defaults ?? {};
+/** What a notebook says of its own settings. */
+interface OwnMetadata {
+	/** The defaults of the template that it was copied from, as `new` wrote them down. */
+	readonly defaults?: Defaults;
+	/** Parameters whose default suits the demo sheet alone, each with what it is for any other sheet. */
+	readonly otherSheet?: Readonly<Record<string, Json>>;
+}
+
+function ownMetadata(notebook: Notebook): OwnMetadata {
+	return (notebook.metadata[metadataKey] ?? {}) as OwnMetadata;
 }
 
 /** A copy of a template remembers its defaults, so that a later change to them is told from them. */
@@ -43,6 +47,7 @@ export function withTemplateDefaults(
 		metadata: {
 			...notebook.metadata,
 			[metadataKey]: {
+				...ownMetadata(notebook),
 				defaults: Object.fromEntries(defaults.map((p) => [p.name, p.value])),
 			},
 		},
@@ -55,16 +60,51 @@ function sameValue(a: ParameterValue, b: ParameterValue): boolean {
 		: b.is === "computed" && a.code === b.code;
 }
 
+/**
+ * What the parameters that serve the demo alone are where somebody brings a sheet of their own: those that name demo data are "", the others what the notebook's metadata say. The parameter `sheet` is none of them.
+ */
+export function forOtherSheets(
+	notebook: Notebook,
+): Readonly<Record<string, Json>> {
+	const declared = parametersOf(notebook, parametersTag);
+	const { defaults = {}, otherSheet = {} } = ownMetadata(notebook);
+	const emptied = declared
+		.filter(
+			({ name, value }) =>
+				name !== "sheet" &&
+				[value, defaults[name] ?? value].some(
+					(v) =>
+						v.is === "value" && typeof v.value === "string" && namesDemoData(v),
+				),
+		)
+		.map((p) => [p.name, ""] as const);
+	const names = new Set(declared.map((p) => p.name));
+	return Object.fromEntries([
+		...emptied,
+		...Object.entries(otherSheet).filter(([name]) => names.has(name)),
+	]);
+}
+
 function setting(
 	{ name, value }: Parameter,
 	injected: readonly Parameter[],
 	defaults: Defaults,
+	otherSheet: Readonly<Record<string, Json>>,
 ): Setting {
+	const byTemplate = (v: ParameterValue): boolean =>
+		Object.hasOwn(otherSheet, name) &&
+		sameValue(v, { is: "value", value: otherSheet[name] });
 	const own = injected.filter((p) => p.name === name).pop();
-	if (own !== undefined) return { name, setBy: "user", ...own.value };
+	if (own !== undefined)
+		return {
+			name,
+			setBy: byTemplate(own.value) ? "template" : "user",
+			...own.value,
+		};
 	if (!Object.hasOwn(defaults, name))
 		return { name, setBy: "notebook", ...value };
-	const setBy = sameValue(value, defaults[name]) ? "template" : "user";
+	const setBy =
+		sameValue(value, defaults[name]) || byTemplate(value) ? "template" : "user";
 	return { name, setBy, ...value };
 }
 
@@ -72,10 +112,11 @@ function setting(
 export function settingsOf(notebook: Notebook): Setting[] {
 	const declared = parametersOf(notebook, parametersTag);
 	const injected = parametersOf(notebook, injectedTag);
-	const defaults = templateDefaults(notebook);
+	const { defaults = {} } = ownMetadata(notebook);
+	const otherSheet = forOtherSheets(notebook);
 	const names = new Set(declared.map((p) => p.name));
 	return [...declared, ...injected.filter((p) => !names.has(p.name))].map((p) =>
-		setting(p, injected, defaults),
+		setting(p, injected, defaults, otherSheet),
 	);
 }
 

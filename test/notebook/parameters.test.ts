@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { CodeCell, Notebook } from "../../kernel-lib/notebook/ipynb";
+import { copyOfTemplate } from "../../kernel-lib/notebook/new-notebook";
 import {
-	demoParameters,
+	withOtherSheet,
 	withParameters,
 } from "../../kernel-lib/notebook/run/parameters";
+import { forOtherSheets, settingsOf } from "../../kernel-lib/notebook/settings";
 import { problemText, valueOrThrow } from "../../kernel-lib/quantity/index";
 
 const code = (id: string, source: string, tags: string[] = []): CodeCell => ({
@@ -97,16 +99,78 @@ describe("parameters of a notebook", () => {
 });
 
 describe("with a sheet of one's own", () => {
-	it("demo data named by other parameters do not speak for it", () => {
-		const source = `let sheet = "../data/demo-run/hazelnut.csv";
+	const source = `let sheet = "../data/demo-run/hazelnut.csv";
 let second = "../data/demo-isotherm/bench-scale.csv"; // another
 let name = "fired twice";
+let heats = [60, 80];
 let margin = 25;`;
-		expect(
-			demoParameters({
-				...notebook,
-				cells: [code("settings", source, ["parameters"])],
-			}),
-		).toEqual(["second"]);
+	const template = {
+		...notebook,
+		metadata: { charledger: { otherSheet: { name: "", heats: [], gone: 1 } } },
+		cells: [code("settings", source, ["parameters"])],
+	};
+
+	it("parameters that serve the demo alone do not speak for it", () => {
+		expect(forOtherSheets(template)).toEqual({
+			second: "",
+			name: "",
+			heats: [],
+		});
+		const set = withOtherSheet(template, new Map([["sheet", "mine.csv"]]));
+		expect(Object.fromEntries(set)).toEqual({
+			sheet: "mine.csv",
+			second: "",
+			name: "",
+			heats: "",
+		});
+		const run = valueOrThrow(withParameters(template, set));
+		expect(settingsOf(run)).toMatchObject([
+			{ name: "sheet", value: "mine.csv", setBy: "user" },
+			{ name: "second", value: "", setBy: "template" },
+			{ name: "name", value: "", setBy: "template" },
+			{ name: "heats", value: [], setBy: "template" },
+			{ name: "margin", value: 25, setBy: "notebook" },
+		]);
+	});
+
+	it("but what is set for the run counts, and the demo sheet keeps its own", () => {
+		const set = withOtherSheet(
+			template,
+			new Map([
+				["sheet", "mine.csv"],
+				["name", "fine"],
+			]),
+		);
+		expect(set.get("name")).toBe("fine");
+		const demo = new Map([["sheet", "../data/demo-run/hazelnut.csv"]]);
+		expect(withOtherSheet(template, demo)).toEqual(demo);
+		expect(withOtherSheet(template, new Map())).toEqual(new Map());
+	});
+
+	it("nor in a copy, which remembers what they are for a further sheet", () => {
+		const copy = copyOfTemplate(template, "mine.csv");
+		expect(copy.cells[0].source).toContain(
+			'let second = ""; // another\nlet name = "";\nlet heats = [];\nlet margin = 25;',
+		);
+		expect(settingsOf(copy).map((s) => s.setBy)).toEqual([
+			"user",
+			"template",
+			"template",
+			"template",
+			"template",
+		]);
+		const demo = copyOfTemplate(template, "");
+		expect(forOtherSheets(demo)).toEqual({ second: "", name: "", heats: [] });
+	});
+
+	it("and lists of numbers are set as such", () => {
+		const set = (text: string) =>
+			withParameters(template, new Map([["heats", text]]));
+		const value = (text: string) =>
+			settingsOf(valueOrThrow(set(text))).find((s) => s.name === "heats");
+		expect(value("50, 70.5")).toMatchObject({ value: [50, 70.5] });
+		expect(value("[50,70]")).toMatchObject({ value: [50, 70] });
+		expect(set("50,,70").ok).toBe(false);
+		expect(set("warm").ok).toBe(false);
 	});
 });

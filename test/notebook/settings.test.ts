@@ -123,7 +123,7 @@ describe("a copy of a template", () => {
 		expect(copy.cells).toHaveLength(1);
 		expect(settingsOf(copy)).toMatchObject([
 			{ value: "../sheets/mine.csv", setBy: "user" },
-			{ value: "", setBy: "user" },
+			{ value: "", setBy: "template" },
 			{ value: 25, setBy: "template" },
 		]);
 		expect(pageHtml(copy, { plotly: "" })).not.toMatch(/invented/i);

@@ -8,27 +8,48 @@ import {
 import { type CodeCell, hasTag, type Notebook } from "../ipynb";
 import {
 	injectedTag,
+	type Json,
 	type Parameter,
 	parametersIn,
 	parametersOf,
 	parametersTag,
 } from "../parameters";
-import { namesDemoData } from "../settings";
+import { forOtherSheets, namesDemoData } from "../settings";
 
 /**
- * Parameters other than `sheet` whose default is a path of the demo data. Where somebody brings a sheet of their own these must not speak for it: they are set to "".
- * @returns their names, in order
+ * The settings of a run. Where they name another sheet than the notebook's own demo, the parameters that serve the demo alone are set to what they are for any other sheet, except those that the settings name.
  */
-export function demoParameters(notebook: Notebook): string[] {
-	return parametersOf(notebook, parametersTag)
-		.filter(
-			({ name, value }) =>
-				name !== "sheet" &&
-				value.is === "value" &&
-				typeof value.value === "string" &&
-				namesDemoData(value),
-		)
-		.map((p) => p.name);
+export function withOtherSheet(
+	notebook: Notebook,
+	values: ReadonlyMap<string, string>,
+): ReadonlyMap<string, string> {
+	const own = parametersOf(notebook, parametersTag).find(
+		(p) => p.name === "sheet",
+	);
+	const sheet = values.get("sheet");
+	if (sheet === undefined || own === undefined) return values;
+	const same = own.value.is === "value" && own.value.value === sheet;
+	if (same || !namesDemoData(own.value)) return values;
+	const others = Object.entries(forOtherSheets(notebook)).map(
+		([name, value]) =>
+			[name, Array.isArray(value) ? value.join(", ") : String(value)] as const,
+	);
+	return new Map([...others, ...values]);
+}
+
+/** "60, 80, 100" as numbers; an empty text is an empty list. */
+function numbersIn(text: string): readonly number[] {
+	return text.trim() === ""
+		? []
+		: text
+				.replace(/^\s*\[|\]\s*$/g, "")
+				.split(",")
+				.map((part) => (part.trim() === "" ? Number.NaN : Number(part)));
+}
+
+/** A list of numbers, as a template's default is one. */
+function isNumberList(value: Json): boolean {
+	return Array.isArray(value) && value.every((v) => typeof v === "number");
 }
 
 /** The value as TypeScript, by the type of the default; texts are quoted so that nothing in them is code. */
@@ -46,6 +67,15 @@ function literal(parameter: Parameter, text: string): Checked<string> {
 			),
 		],
 	});
+	if (parameter.value.is === "value" && isNumberList(parameter.value.value)) {
+		const numbers = numbersIn(text);
+		return numbers.every(Number.isFinite)
+			? { ok: true, value: JSON.stringify(numbers) }
+			: refuse(
+					"numbers, as its default is a list of numbers",
+					`Write for instance --set ${name}=60,80,100 (with decimal points, without a unit).`,
+				);
+	}
 	switch (parameter.value.is === "value" ? typeof parameter.value.value : "") {
 		case "string":
 			return { ok: true, value: JSON.stringify(text) };
@@ -65,7 +95,7 @@ function literal(parameter: Parameter, text: string): Checked<string> {
 					);
 		default:
 			return refuse(
-				"a parameter with a plain number, text, true or false as default",
+				"a parameter with a plain number, text, list of numbers, true or false as default",
 				`"${name}" is computed in the parameters cell; set what it is computed from, or edit the notebook.`,
 			);
 	}

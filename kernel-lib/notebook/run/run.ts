@@ -19,7 +19,7 @@ import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
 import { ledgerText, resultsText } from "../results-file";
 import { executeNotebook, type Progress, type RunEnd } from "./execute";
-import { demoParameters, withParameters } from "./parameters";
+import { withOtherSheet, withParameters } from "./parameters";
 import { printerProblems, printPage } from "./pdf";
 
 export interface RunRequest {
@@ -29,7 +29,7 @@ export interface RunRequest {
 	readonly out: string;
 	/** Parameters as texts, by name. */
 	readonly set: ReadonlyMap<string, string>;
-	/** Bench sheet for the parameter `sheet`, seen from the caller's folder; "" for the notebook's own. With one, other parameters that name demo data become "". */
+	/** Bench sheet for the parameter `sheet`, seen from the caller's folder; "" for the notebook's own. With one, parameters that serve the demo alone are set to what they are for any other sheet. */
 	readonly sheet: string;
 	/** Print the page to a PDF as well; needs an installed Chromium. */
 	readonly pdf: boolean;
@@ -131,13 +131,10 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 		),
 	);
 	const values = new Map(request.set);
-	if (request.sheet !== "") {
+	if (request.sheet !== "")
 		values.set("sheet", valueOrThrow(sheetSeenFrom(folder, request.sheet)));
-		for (const name of demoParameters(notebook))
-			if (!values.has(name)) values.set(name, "");
-	}
 	const prepared = withoutStaleDemo(
-		valueOrThrow(withParameters(notebook, values)),
+		valueOrThrow(withParameters(notebook, withOtherSheet(notebook, values))),
 	);
 	mkdirSync(request.out, { recursive: true });
 	const outcome = await executeNotebook(prepared, { ...request, folder });
