@@ -160,7 +160,7 @@ export type SolutionBasis =
 			readonly aliquot: Quantity<"volume">;
 			readonly titrations: readonly TitrationReading[];
 			readonly blankTitre: Recorded<Quantity<"volume">>;
-			/** The nominal concentration, where given; for show only. */
+			/** The nominal concentration, where given: the concentration found is held against it, and nothing is computed with it. */
 			readonly nominal: Recorded<StatedConcentration>;
 	  };
 

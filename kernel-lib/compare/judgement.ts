@@ -87,7 +87,8 @@ function obstaclesOf(
 	residues: Judgement["residues"],
 	margin: number,
 ): Obstacle[] {
-	if (d.is === "missing") return [missingObstacle(d.why, pair)];
+	if (d.is === "missing")
+		return [...contradictionObstacle(list, pair), missingObstacle(d.why, pair)];
 	const likeness = [
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),

@@ -1,5 +1,5 @@
 import { listed } from "../quantity";
-import { soakMay, soakMayLook } from "../uptake";
+import { contradictionsTold, soakMay, soakMayLook } from "../uptake";
 import type { Missing, PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
@@ -138,19 +138,24 @@ export function residueObstacle(
 	];
 }
 
-/** Reasons are given for so many flasks, the others are counted. */
+/** So many flasks are named, more are counted. */
 const mostTold = 3;
+
+function ofPair(
+	list: readonly Observation[],
+	{ treatment, control }: Pair,
+): readonly Observation[] {
+	return list.filter(
+		(o) => o.treatment === treatment || o.treatment === control,
+	);
+}
 
 /** Flasks of a pair whose own numbers cannot all be right. */
 export function contradicted(
 	list: readonly Observation[],
 	pair: Pair,
 ): readonly Observation[] {
-	return list.filter(
-		(o) =>
-			(o.treatment === pair.treatment || o.treatment === pair.control) &&
-			o.flask.contradiction !== "",
-	);
+	return ofPair(list, pair).filter((o) => o.flask.contradiction !== "");
 }
 
 /** No word stands on flasks whose own numbers cannot all be right. */
@@ -160,14 +165,11 @@ export function contradictionObstacle(
 ): readonly Obstacle[] {
 	const own = contradicted(list, pair);
 	if (own.length === 0) return [];
-	const told = own
-		.slice(0, mostTold)
-		.map((o) => `Flask ${o.name}: ${sentence(o.flask.contradiction)}`);
-	const more = own.length - told.length;
+	const names = own.map((o) => o.name);
 	return [
 		obstacle(
-			`the numbers of ${flasksNamed(own.map((o) => o.name))} cannot all be right`,
-			`${told.join(" ")}${more > 0 ? ` The like holds for ${more} more.` : ""}`,
+			`the numbers of ${names.length > mostTold ? `${names.length} flasks` : flasksNamed(names)} cannot all be right`,
+			contradictionsTold(ofPair(list, pair).map((o) => o.flask)).join(" "),
 		),
 	];
 }

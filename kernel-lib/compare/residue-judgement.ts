@@ -60,7 +60,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			numbersSay: "cannot tell",
 			word: "cannot tell",
 			exceedsMargin: false,
-			obstacles: missing,
+			obstacles: [...contradictionObstacle(list, pair), ...missing],
 			residues: { is: "unknown" },
 		};
 	const index = differences.family.findIndex((d) => d.pair === pair);

@@ -1,4 +1,5 @@
 import { decimalsFor, fixed, type Table, table } from "../quantity";
+import { contradictionsTold } from "../uptake";
 import type {
 	Comparison,
 	Difference,
@@ -151,14 +152,10 @@ export function nextSteps(comparison: Comparison): Table {
 	const rows: string[][] = [];
 	for (const v of comparison.verdicts)
 		for (const [what, why] of stepsFor(v)) rows.push([v.treatment, what, why]);
+	for (const why of contradictionsTold(comparison.flasks))
+		rows.push(["numbers", "Find out first what is wrong with them.", why]);
 	for (const u of comparison.flasks)
-		if (u.contradiction !== "")
-			rows.push([
-				`flask ${u.flask.name}`,
-				"Find out first what is wrong with its numbers.",
-				u.contradiction,
-			]);
-		else if (u.nextDose !== "")
+		if (u.nextDose !== "")
 			rows.push([
 				`flask ${u.flask.name}`,
 				capital(u.nextDose),

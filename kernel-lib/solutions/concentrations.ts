@@ -17,9 +17,11 @@ import { ageCaution } from "./age";
 import {
 	type FoundConcentration,
 	foundConcentration,
+	nominalConcentration,
 } from "./found-concentration";
 import { isTitrimetric, normalityOf } from "./redox";
 import { solutionNamed } from "./solution-named";
+import { type Contradiction, strengthContradiction } from "./strength";
 
 /** A solution of the trial whose concentration is known, with what to bear in mind about it. The concentration in mol/L is of I2 for iodine, of S2O3(2-) for thiosulfate, of IO3(-) for iodate. */
 export interface Titrant extends FoundConcentration {
@@ -27,6 +29,8 @@ export interface Titrant extends FoundConcentration {
 	readonly substance: string;
 	/** "" where its age is no concern. */
 	readonly ageCaution: string;
+	/** Why its strength, or that of a solution that it was standardised against, cannot be right, and the likely cause; no verdict is given on flasks that use it. */
+	readonly contradiction: Contradiction;
 	/** How strong it is, in one sentence with its 95 % interval, for the head of a page. */
 	readonly sentence: string;
 }
@@ -66,9 +70,12 @@ function titrantOf(
 				"State or weigh one of them.",
 			),
 		]);
-	const found = foundConcentration(solution, (standard) =>
-		titrantOf(trial, standard, known, [...chain, name]),
-	);
+	const standards: Titrant[] = [];
+	const found = foundConcentration(solution, (against) => {
+		const standard = titrantOf(trial, against, known, [...chain, name]);
+		standards.push(standard);
+		return standard;
+	});
 	const concentration = named(
 		found.concentration.to("mol/L"),
 		`c_{${name}}`,
@@ -80,6 +87,14 @@ function titrantOf(
 		...found,
 		concentration,
 		ageCaution: ageCaution(trial, solution),
+		contradiction:
+			standards.map((s) => s.contradiction).find((c) => c.found !== "") ??
+			strengthContradiction(
+				name,
+				solution.substance,
+				concentration,
+				nominalConcentration(solution),
+			),
 		sentence: `${name}: ${expandedText(concentration)}, 95 % interval.`,
 	};
 	known.set(name, titrant);
@@ -128,9 +143,13 @@ function titrantTable(
 	failed: ReadonlyMap<string, readonly Problem[]>,
 ): Table {
 	const notes = all.flatMap((t) =>
-		[t.outlierAdvice, t.ageCaution, ...t.assumptions].filter(
-			(text) => text !== "",
-		),
+		[
+			t.contradiction.found,
+			t.contradiction.likelyCause,
+			t.outlierAdvice,
+			t.ageCaution,
+			...t.assumptions,
+		].filter((text) => text !== ""),
 	);
 	return table(
 		"Solutions",

@@ -69,6 +69,16 @@ function fromStated(
 	}
 }
 
+/** The nominal concentration of a solution that was standardised; an empty list where the sheet gives none. */
+export function nominalConcentration(
+	solution: Solution,
+): readonly Quantity<"concentration">[] {
+	const { basis } = solution;
+	return basis.is === "standardised" && basis.nominal.recorded
+		? [fromStated(solution, basis.nominal.value)]
+		: [];
+}
+
 function fromWeighed(
 	{ substance, place }: Solution,
 	{ mass, purity, volume }: BasisOf<"weighed">,

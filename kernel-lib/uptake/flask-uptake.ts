@@ -56,8 +56,10 @@ export interface FlaskUptake {
 	readonly lossesTakenOff: boolean;
 	/** Cautions that this flask's record gives rise to (alkaline and not acidified, blue that returned, ...), in words. */
 	readonly cautions: readonly string[];
-	/** Why the flask's own numbers cannot all be right (more found than was dosed, a reading below zero, several times its own weight taken up), in full sentences; "" where nothing contradicts. Caps every verdict on its treatment at "cannot tell". */
+	/** Why the flask's own numbers cannot all be right (less than nothing left, more taken up than was dosed, more char than the flask can hold, ...), in full sentences; "" where nothing contradicts. Caps every verdict on its treatment at "cannot tell". */
 	readonly contradiction: string;
+	/** What most likely made them so, and where to look; "" where nothing contradicts or nothing is likely. */
+	readonly likelyCause: string;
 	/** What to dose next so that a residue can be measured; "" where it was measured. */
 	readonly nextDose: string;
 }

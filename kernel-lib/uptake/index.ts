@@ -10,6 +10,7 @@ export {
 	linkFirings,
 	uptakesByFiring,
 } from "./by-firing";
+export { contradictionsTold } from "./contradictions-told";
 export {
 	type ColourDose,
 	caramelDefinitions,

@@ -18,9 +18,9 @@ import {
 } from "../residue";
 import type { AmmoniaNamed } from "../substances";
 import { ammoniaOf, safeToDose } from "./ammonia";
-import { contradictionOf } from "./contradiction";
 import { demandOf, lessDemand } from "./demand";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
+import { brokenLaw } from "./physical-law";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
 	clearlyBelowNone,
@@ -90,8 +90,7 @@ function nextDoseOf(
 	uptake: Measured<"uptake">,
 	ammonia: AmmoniaNamed,
 ): string {
-	const { flask, probe, residue, account, contradiction } = found;
-	if (contradiction !== "") return "";
+	const { flask, probe, residue, account } = found;
 	if (residue.is === "at least")
 		return `Dilute the filtrate of flask ${flask.name} and read it again.`;
 	const advice = (text: string): string =>
@@ -144,6 +143,17 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		lost: part(lost, "m_{lost}", "lost"),
 	};
 	const uptake = uptakeOfResidue(found, computedUptake, byChar, balance, char);
+	const broken = brokenLaw({
+		trial,
+		flask,
+		probe,
+		balance,
+		liquid: account.liquid,
+		char: char.mass,
+	});
+	const contradiction = [found.contradiction, broken.found]
+		.filter((text) => text !== "")
+		.join(" ");
 	return {
 		flask,
 		probe,
@@ -165,12 +175,8 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 					]
 				: []),
 		],
-		contradiction: [
-			found.contradiction,
-			contradictionOf(probe, balance, char.mass),
-		]
-			.filter((text) => text !== "")
-			.join(" "),
-		nextDose: nextDoseOf(found, uptake, ammonia),
+		contradiction,
+		likelyCause: broken.likelyCause,
+		nextDose: contradiction === "" ? nextDoseOf(found, uptake, ammonia) : "",
 	};
 }

@@ -1,6 +1,7 @@
 import { isUsable, type Trial, whyLeftOut } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
 import { ammoniaInAny, safeToDose } from "./ammonia";
+import { contradictionsTold } from "./contradictions-told";
 import type { FlaskUptake, LooksLike } from "./flask-uptake";
 import { jointly, soakMayLook } from "./soak";
 import { everyUptake } from "./uptakes";
@@ -108,6 +109,7 @@ export function uptakeTable(trial: Trial): Table {
 			suspected.length > 0
 				? `Suspected demand: soak remains ${soakMayLook[looksOf(suspected)]}. ${safeToDose(ammoniaInAny(suspected), "A leachate would measure it.")}`
 				: "",
+			...contradictionsTold(list.filter((u) => isUsable(u.flask))),
 			...notComputed(trial, list),
 		].filter((text) => text !== ""),
 	);

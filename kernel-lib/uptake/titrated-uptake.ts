@@ -19,11 +19,11 @@ import {
 import { concentrations } from "../solutions";
 import { molarMass } from "../substances";
 import { ammoniaOf, safeToDose } from "./ammonia";
-import { contradictionOf } from "./contradiction";
 import { demandOf, lessDemand } from "./demand";
 import { flaskCautions } from "./flask-cautions";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
+import { brokenLaw } from "./physical-law";
 import { lossOf, type Recovery, recoveries } from "./recovery";
 import {
 	clearlyBelowNone,
@@ -141,6 +141,14 @@ export function titratedUptake(
 					`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
 				)
 			: { is: "value", quantity: computedUptake };
+	const broken = brokenLaw({
+		trial,
+		flask,
+		probe: "iodine",
+		balance,
+		liquid: account.liquid,
+		char: char.mass,
+	});
 	return {
 		flask,
 		probe: "iodine",
@@ -155,14 +163,17 @@ export function titratedUptake(
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
 		cautions: flaskCautions(trial, flask),
-		contradiction: contradictionOf("iodine", balance, char.mass),
+		contradiction: broken.found,
+		likelyCause: broken.likelyCause,
 		nextDose: safeToDose(
 			ammonia,
-			!found.measurable
-				? nextDoseAfterDry(found, concentrations(trial))
-				: hidden
-					? nextDoseAfterNone(byChar, found)
-					: "",
+			broken.found !== ""
+				? ""
+				: !found.measurable
+					? nextDoseAfterDry(found, concentrations(trial))
+					: hidden
+						? nextDoseAfterNone(byChar, found)
+						: "",
 		),
 	};
 }

@@ -60,7 +60,7 @@ test("a bound whose flask contradicts itself gives neither a word nor a limit of
 	expect(v.word).toBe("cannot tell");
 	expect(v.difference.is).toBe("not available");
 	expect(v.sentence).toContain("cannot all be right");
-	expect(v.reasons.join()).toContain("Flask steam1: It read below zero.");
+	expect(v.reasons.join()).toContain("of flask steam1: It read below zero.");
 	expect(v.reasons.join()).not.toMatch(/difference is known|The interval/);
 });
 

@@ -171,6 +171,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 		lossesTakenOff: f.lossesTakenOff ?? true,
 		cautions: f.cautions ?? [],
 		contradiction: f.contradiction ?? "",
+		likelyCause: "",
 		nextDose: f.nextDose ?? "",
 	};
 }

@@ -16,13 +16,13 @@ import {
 	uptakesByFiring,
 } from "../../kernel-lib/uptake";
 import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
-import { contradictionOf } from "../../kernel-lib/uptake/contradiction";
 import type { ProbeBalance } from "../../kernel-lib/uptake/flask-uptake";
 import { standardVolumes } from "../../kernel-lib/uptake/iodine-number/conditions";
 import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
 import { singleDoses } from "../../kernel-lib/uptake/iodine-number/single-dose";
 import { d4607 } from "../../kernel-lib/uptake/iodine-number/standard";
 import { nextDoseAfterNone } from "../../kernel-lib/uptake/next-dose";
+import { brokenLaw } from "../../kernel-lib/uptake/physical-law";
 import { lossOf } from "../../kernel-lib/uptake/recovery";
 import {
 	clearlyBelowNone,
@@ -89,35 +89,91 @@ describe("less than nothing: from 3 standard uncertainties below on error does n
 	);
 });
 
-describe("contradictions", () => {
+describe("physical law", () => {
+	const { trial } = steps([charRow("a")]);
+	const [flask] = trial.flasks;
+	const said = (
+		of: ProbeBalance,
+		char: Quantity<"mass"> = mass(1000),
+		millilitres = 100,
+	): string =>
+		brokenLaw({
+			trial,
+			flask,
+			probe: "iodine",
+			balance: of,
+			liquid: input("volume", millilitres, "mL", exact, {}),
+			char,
+		}).found;
+
 	test.each([
 		[299, ""],
 		[300, ""],
 		[301, "301 mg of iodine on 100 mg of char would be 3 times"],
 	])("%s mg on 100 mg of char", (takenUp, words) => {
-		const said = contradictionOf(
-			"iodine",
-			balance(mass(takenUp), 400),
-			mass(100),
-		);
-		expect(said === "").toBe(words === "");
-		expect(said).toContain(words);
+		const text = said(balance(mass(takenUp), 400), mass(100));
+		expect(text === "").toBe(words === "");
+		expect(text).toContain(words);
 	});
 
 	test("more found than dosed tells the parts that there are, with the dose", () => {
-		const said = contradictionOf(
-			"iodine",
-			{
-				added: mass(100),
-				takenUp: mass(-20),
-				left: mass(110),
-				withdrawn: mass(0),
-				lost: mass(10),
-			},
-			mass(100),
-		);
-		expect(said).toContain("110 mg left, 10 mg lost, 100 mg dosed");
-		expect(said).not.toContain("withdrawn");
+		const text = said({
+			added: mass(100),
+			takenUp: mass(-20),
+			left: mass(110),
+			withdrawn: mass(0),
+			lost: mass(10),
+		});
+		expect(text).toContain("110 mg left, 10 mg lost, 100 mg dosed");
+		expect(text).not.toContain("withdrawn");
+	});
+
+	test.each([
+		[49_999, ""],
+		[50_000, ""],
+		[50_001, "50 g of char would hold all of the 100 mL of liquid"],
+	])("%s mg of char in 100 mL", (char, words) => {
+		const text = said(balance(mass(50)), mass(char));
+		expect(text === "").toBe(words === "");
+		expect(text).toContain(words);
+	});
+
+	test.each([
+		[0.01, "would hold all"],
+		[0, "would displace more than all of the liquid"],
+		[-1, "and leave -1 mL of it"],
+	])("%s mL of liquid", (millilitres, words) => {
+		expect(said(balance(mass(50)), mass(1000), millilitres)).toContain(words);
+	});
+
+	test.each([
+		[-2.99, ""],
+		[-3.01, "Less than no iodine was left: -3.01 mg"],
+	])("%s standard uncertainties left", (left, words) => {
+		const text = said({
+			added: mass(100),
+			takenUp: mass(100),
+			left: mass(left, 1),
+			withdrawn: mass(0),
+			lost: mass(0),
+		});
+		expect(text === "").toBe(words === "");
+		expect(text).toContain(words);
+	});
+
+	test.each([
+		[102.99, ""],
+		[103.01, "More iodine would be taken up (103 mg) than was dosed (100 mg)"],
+	])("%s of 100 mg dosed taken up, with an error of 1 mg", (taken, words) => {
+		const text = said({
+			added: mass(100),
+			takenUp: mass(taken, 1),
+			left: mass(1),
+			withdrawn: mass(0),
+			lost: mass(-4),
+		});
+		expect(text === "").toBe(words === "");
+		expect(text).toContain(words);
 	});
 });
 

@@ -126,6 +126,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 		lossesTakenOff: true,
 		cautions: [],
 		contradiction: "",
+		likelyCause: "",
 		nextDose: "",
 	};
 }

@@ -111,7 +111,7 @@ describe("what stands on such a flask", () => {
 			"More iodine was found than was dosed",
 		);
 		expect(JSON.stringify(nextSteps(comparison).rows)).toContain(
-			"Find out first what is wrong with its numbers.",
+			"Find out first what is wrong with them.",
 		);
 	});
 

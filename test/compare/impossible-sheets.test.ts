@@ -1,0 +1,305 @@
+/** Sheets whose numbers cannot all be right: the likely cause is named, once for a whole column, and no word is said. */
+import { describe, expect, test } from "vitest";
+import file from "../../data/simulation/designs.json";
+import { designsOf, simulate } from "../../data/simulation/simulate.mjs";
+import { trialFromRows } from "../../kernel-lib/bench";
+import {
+	compareTreatments,
+	marginOf,
+	nextSteps,
+} from "../../kernel-lib/compare";
+import { exact, input, normal } from "../../kernel-lib/quantity";
+import { concentrations } from "../../kernel-lib/solutions";
+import { strengthContradiction } from "../../kernel-lib/solutions/strength";
+import { uptakes, uptakeTable } from "../../kernel-lib/uptake";
+import { recoveryContradiction } from "../../kernel-lib/uptake/physical-law";
+import { charRow, plainSolutions, type Row } from "../uptake/sheets";
+
+const reagentBlank: Row = {
+	flask: "r",
+	contents: "reagent blank",
+	"titre (mL)": 0.1,
+};
+const iodineBlank: Row = {
+	...charRow("i", { contents: "iodine blank", "titre (mL)": 9.9 }),
+	treatment: "",
+	"char mass (g)": "",
+	"char in when made up": "",
+};
+
+/** Four control flasks at 5 mL, four steamed ones at 3 mL, each of a firing of its own, with their blanks. */
+const sheet: readonly Row[] = [
+	...[5.1, 5.2, 5.3, 5.0].map((titre, i) =>
+		charRow(`c${i}`, { "titre (mL)": titre, soak: `C${i}` }),
+	),
+	...[3.1, 3.2, 3.3, 3.0].map((titre, i) =>
+		charRow(`s${i}`, {
+			treatment: "steam",
+			control: "control",
+			"titre (mL)": titre,
+			soak: `S${i}`,
+		}),
+	),
+	reagentBlank,
+	iodineBlank,
+];
+
+function judged(
+	flasks: readonly Row[],
+	solutions: readonly Row[] = plainSolutions,
+) {
+	const trial = trialFromRows({
+		flasks: [...flasks],
+		solutions: [...solutions],
+	});
+	const comparison = compareTreatments(trial, { margin: marginOf(10) });
+	return { trial, comparison, verdict: comparison.verdicts[0] };
+}
+
+/** The same sheet with one column of every row changed where it is filled. */
+const column = (name: string, change: (x: number) => Row): Row[] =>
+	sheet.map((row) =>
+		typeof row[name] === "number"
+			? { ...row, ...change(row[name] as number) }
+			: row,
+	);
+
+const solutionsWith = (thiosulfate: Row): Row[] => [
+	plainSolutions[0],
+	{
+		solution: "thiosulfate",
+		substance: "sodium thiosulfate",
+		...thiosulfate,
+	},
+];
+
+const standardised = (nominal: number): Row[] => [
+	{
+		solution: "iodine",
+		substance: "iodine",
+		"concentration (mol/L)": 0.05,
+		counts: "I2",
+	},
+	{
+		...solutionsWith({})[1],
+		"concentration (mol/L)": nominal,
+		"standardised against": "iodine",
+		"aliquot (mL)": 10,
+		"titre 1 (mL)": 10,
+	},
+];
+
+test("the sheet as it should be says its word", () => {
+	expect(judged(sheet).verdict.word).toBe("higher");
+	expect(judged(sheet, standardised(0.1)).verdict.word).toBe("higher");
+});
+
+describe("no word until it is settled", () => {
+	test.each<[string, Row[], readonly Row[], string, string]>([
+		[
+			"char masses in mg under a header in g",
+			column("char mass (g)", (g) => ({ "char mass (g)": 1000 * g })),
+			plainSolutions,
+			"1000 g of char would hold all of the 100 mL of liquid",
+			"mg typed under g",
+		],
+		[
+			"the same, made up with the char in",
+			column("char mass (g)", (g) => ({
+				"char mass (g)": 1000 * g,
+				"char in when made up": "yes",
+			})),
+			plainSolutions,
+			"1000 g of char would displace more than all of the liquid, and leave -400 mL of it",
+			"mg typed under g",
+		],
+		[
+			"char masses in g under a header in mg",
+			column("char mass (g)", (g) => ({
+				"char mass (g)": "",
+				"char mass (mg)": g,
+			})),
+			plainSolutions,
+			"times what the char weighs",
+			"g typed under mg",
+		],
+		[
+			"doses in L under a header in mL",
+			column("dose (mL)", (v) => ({ "dose (mL)": v / 1000 })),
+			plainSolutions,
+			"Without char, i held 98000 % of the iodine dosed",
+			"mL for L",
+		],
+		[
+			"titres in L under a header in mL",
+			column("titre (mL)", (v) => ({ "titre (mL)": v / 1000 })),
+			plainSolutions,
+			"i, without char, held no iodine that could be measured",
+			"the unit of the titres",
+		],
+		[
+			"an aliquot factor of ten",
+			column("aliquot (mL)", (v) => ({ "aliquot (mL)": v / 10 })),
+			plainSolutions,
+			"Without char, i held 980 % of the iodine dosed",
+			"an aliquot factor",
+		],
+		[
+			"normality for molarity",
+			[...sheet],
+			[
+				plainSolutions[0],
+				{ ...plainSolutions[1], "concentration (mol/L)": 0.05 },
+			],
+			"Without char, i held 49 % of the iodine dosed",
+			"normality for molarity",
+		],
+		[
+			"a nominal strength ten times the one found",
+			[...sheet],
+			standardised(1),
+			"thiosulfate was found to be 0.1 mol/L by its standardisation and is nominally 1 mol/L, 10 times as much",
+			"a slip of the decimal point",
+		],
+		[
+			"iodine in mmol/L under a header in mol/L",
+			[...sheet],
+			[
+				{ ...plainSolutions[0], "concentration (mol/L)": 50 },
+				plainSolutions[1],
+			],
+			"iodine would hold 50 mol/L, more than dissolves",
+			"mmol/L for mol/L",
+		],
+		[
+			"a reagent blank larger than every titre",
+			sheet.map((row) =>
+				row === reagentBlank ? { ...row, "titre (mL)": 8 } : row,
+			),
+			plainSolutions,
+			"Without char, i held 19",
+			"blank",
+		],
+	])("%s", (_, flasks, solutions, found, cause) => {
+		const { trial, comparison, verdict } = judged(flasks, solutions);
+		expect(verdict.word).toBe("cannot tell");
+		expect(verdict.sentence).toContain("cannot tell");
+		expect(verdict.sentence).toContain(
+			"the numbers of 8 flasks cannot all be right",
+		);
+		expect(verdict.reasons[0]).toMatch(
+			/^All 8 flasks, so that most likely a whole column is wrong; of flask c0: /,
+		);
+		expect(verdict.reasons[0]).toContain(found);
+		expect(verdict.reasons[0]).toContain(cause);
+		// told once for all flasks, and all flasks are shown
+		const rows = nextSteps(comparison).rows.filter(([of]) => of === "numbers");
+		expect(rows).toHaveLength(1);
+		const table = uptakeTable(trial);
+		expect(table.rows).toHaveLength(8);
+		expect(table.notes.filter((n) => n.startsWith("All 8"))).toHaveLength(1);
+		expect(
+			uptakes(trial).every((u) => Number.isFinite(u.computedUptake.in("mg/g"))),
+		).toBe(true);
+	});
+
+	test("one flask whose titre lies below the reagent blank: less than nothing is left", () => {
+		const { verdict } = judged(
+			sheet
+				.filter((row) => row !== iodineBlank)
+				.map((row) =>
+					row === reagentBlank
+						? { ...row, "titre (mL)": 2 }
+						: row.flask === "s3"
+							? { ...row, "titre (mL)": 0.2 }
+							: row,
+				),
+		);
+		expect(verdict.word).toBe("cannot tell");
+		expect(verdict.reasons[0]).toContain(
+			"Flask s3: Less than no iodine was left",
+		);
+		expect(verdict.reasons[0]).toContain(
+			"a reagent blank larger than the titre",
+		);
+	});
+});
+
+describe("limits of the sheet as a whole", () => {
+	const recovery = (share: number, u: number): string =>
+		recoveryContradiction(
+			"iodine",
+			["i"],
+			input("ratio", share, "1", u === 0 ? exact : normal(u), {}),
+		).found;
+
+	test.each([
+		[0.599, 0, "Without char, i held 59.9 % of the iodine dosed."],
+		[0.6, 0, ""],
+		[1.25, 0, ""],
+		[1.26, 0, "Without char, i held 126 % of the iodine dosed."],
+		// three standard uncertainties are allowed for
+		[0.571, 0.01, ""],
+		[0.569, 0.01, "held 56.9 %"],
+		[1.279, 0.01, ""],
+		[1.281, 0.01, "held 128 %"],
+	])("a recovery of %s with an error of %s", (share, u, words) => {
+		expect(recovery(share, u) === "").toBe(words === "");
+		expect(recovery(share, u)).toContain(words);
+	});
+
+	const strength = (nominal: number): string =>
+		concentrations(
+			trialFromRows({ flasks: [...sheet], solutions: standardised(nominal) }),
+		).byName("thiosulfate").contradiction.found;
+
+	test.each([
+		[0.066, "nominally 0.066 mol/L, 1.52 times as little"],
+		[0.067, ""],
+		[0.1499, ""],
+		[0.151, "nominally 0.151 mol/L, 1.51 times as much"],
+	])("0.1 mol/L found, nominally %s", (nominal, words) => {
+		expect(strength(nominal) === "").toBe(words === "");
+		expect(strength(nominal)).toContain(words);
+	});
+
+	test("a factor of 1.57 is the water of crystallisation", () => {
+		const { contradiction } = concentrations(
+			trialFromRows({ flasks: [...sheet], solutions: standardised(0.157) }),
+		).byName("thiosulfate");
+		expect(contradiction.likelyCause).toContain("pentahydrate");
+	});
+
+	test.each<[string, number, boolean]>([
+		["iodine", 2, true],
+		["iodine", 2.01, false],
+		["sodium thiosulfate", 4.5, true],
+		["sodium thiosulfate", 4.51, false],
+		["sodium thiosulfate", 5e-4, true],
+		["sodium thiosulfate", 4.99e-4, false],
+		["potassium iodate", 0.6, true],
+		["potassium iodate", 0.61, false],
+	])("%s of %s mol/L: %s", (substance, strengthOf, expected) => {
+		const { found } = strengthContradiction(
+			"it",
+			substance,
+			input("concentration", strengthOf, "mol/L", exact, {}),
+			[],
+		);
+		expect(found === "").toBe(expected);
+	});
+});
+
+describe("honest sheets pass", () => {
+	test.each(designsOf(file).map((design) => ({ design, name: design.name })))(
+		"simulated trials of design $name",
+		({ design }) => {
+			for (let seed = 9001; seed <= 9015; seed++) {
+				const { truth: _, ...rows } = simulate(design, seed);
+				expect(
+					uptakes(trialFromRows(rows)).map((u) => u.contradiction),
+				).toEqual(uptakes(trialFromRows(rows)).map(() => ""));
+			}
+		},
+	);
+});
