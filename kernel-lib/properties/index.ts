@@ -9,7 +9,7 @@ export {
 	toBasis,
 } from "./basis";
 export { apparentDensity, type FilledCylinder } from "./bed-density";
-export { contentsOf } from "./char-properties";
+export { contentsOf } from "./char-property";
 export {
 	type Extraction,
 	fixedCarbon,

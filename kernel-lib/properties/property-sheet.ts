@@ -19,7 +19,9 @@ import {
 	type Quantity,
 	quantityOption,
 	requireOptions,
+	type Table,
 	valueOrThrow,
+	withTable,
 } from "../quantity";
 import { assumptionsOf } from "./cell-readings";
 import { propertyForm } from "./columns";
@@ -28,6 +30,7 @@ import {
 	completeRows,
 	type PropertyTable,
 } from "./complete-rows";
+import { determinationTable } from "./determination-table";
 import {
 	deviationsOfFile,
 	deviationsOfRows,
@@ -98,6 +101,8 @@ export interface PropertySheet {
 	readonly assumptions: readonly string[];
 	/** What should be known before the figures are used. */
 	readonly cautions: readonly string[];
+	/** The figure of every row, in the order in which it was calculated; moistures come first. */
+	readonly table: Table;
 }
 
 /** Kind of quantity of each property. */
@@ -285,27 +290,30 @@ function sheetOf(
 	);
 	return {
 		ok: true,
-		value: {
-			file: table.file,
-			hash: table.hash,
-			sources: [...table.sources, ...(deviations?.sources ?? [])],
-			samples: [...new Set(complete.rows.map((r) => r.sample))],
-			determinations: rows.flatMap(determinationsOf),
-			sievings,
-			splits: inUse.flatMap(({ row: { name, sample }, result }) =>
-				result.splits.map((split) => ({ name, sample, split })),
-			),
-			deviations: deviationSentences(complete.rows, marks, table),
-			limits,
-			assumptions: [
-				...table.remarks,
-				...(deviations?.remarks ?? []),
-				...assumptionsOf(table),
-			],
-			cautions: sievings.flatMap(({ name, sample, sizes }) =>
-				sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
-			),
-		},
+		value: withTable(
+			{
+				file: table.file,
+				hash: table.hash,
+				sources: [...table.sources, ...(deviations?.sources ?? [])],
+				samples: [...new Set(complete.rows.map((r) => r.sample))],
+				determinations: rows.flatMap(determinationsOf),
+				sievings,
+				splits: inUse.flatMap(({ row: { name, sample }, result }) =>
+					result.splits.map((split) => ({ name, sample, split })),
+				),
+				deviations: deviationSentences(complete.rows, marks, table),
+				limits,
+				assumptions: [
+					...table.remarks,
+					...(deviations?.remarks ?? []),
+					...assumptionsOf(table),
+				],
+				cautions: sievings.flatMap(({ name, sample, sizes }) =>
+					sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
+				),
+			},
+			determinationTable,
+		),
 	};
 }
 
@@ -341,7 +349,7 @@ export function checkPropertyRows(
 }
 
 /**
- * Reads a table of property readings (.csv), one row for each determination; NAME.deviations.csv beside it says what went wrong.
+ * Reads a table of property readings (.csv), one row for each determination; NAME.deviations.csv beside it says what went wrong. Shown as a table, the figure of every row.
  *
  * @param limits repeatability limits from one's own copies of the standards, by the name of the property
  * @throws ProblemError that lists everything that is wrong, each with file, row and column

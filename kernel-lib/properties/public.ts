@@ -1,6 +1,7 @@
 /** Moisture, ash, sieve, density, hardness of chars: what users call, in the order of use. */
 
-export { type CharProperty, charProperties } from "./char-properties";
+export { type CharProperties, charProperties } from "./char-properties";
+export type { CharProperty } from "./char-property";
 export { propertyColumnGuide } from "./column-guide";
 export { grainDensities } from "./grain-densities";
 export {
@@ -14,7 +15,6 @@ export {
 export type { RepeatabilityLimits } from "./replicate-sets";
 export { answer, nextSteps } from "./sentences";
 export { type PropertyName, standardsTable } from "./standards";
-export { agreementTable, determinationTable, propertyTable } from "./tables";
 export {
 	type FlaskUptakePerGram,
 	floatingBiasOfChars,

@@ -1,5 +1,5 @@
 import { decimalsFor, fixed } from "../quantity";
-import type { CharProperty } from "./char-properties";
+import type { CharProperty } from "./char-property";
 
 /** Rounds to two digits of half its interval, which few replicates make much wider than u; to one digit of u where there is none. */
 export function placesOf({

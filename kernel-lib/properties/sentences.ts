@@ -1,4 +1,5 @@
-import { type CharProperty, charProperties } from "./char-properties";
+import { charProperties } from "./char-properties";
+import type { CharProperty } from "./char-property";
 import type { PropertySheet } from "./property-sheet";
 import { labelOf } from "./replicate-sets";
 import { placesOf } from "./rounding";
@@ -38,7 +39,7 @@ function foremostOf(own: readonly CharProperty[]): readonly CharProperty[] {
 }
 
 /**
- * A short sentence for each char: moisture, ash, volatile matter and density, as far as they were determined, with 95 % intervals; what disagrees and what was left out is said. All of it stands in propertyTable.
+ * A short sentence for each char: moisture, ash, volatile matter and density, as far as they were determined, with 95 % intervals; what disagrees and what was left out is said. All of it stands in the table of charProperties.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
  * properties.answer(properties.propertiesFromRows([row])) // => ["my char: pH 9.10 (determined once)."]

@@ -10,7 +10,8 @@ import {
 	wordOption,
 } from "../quantity";
 import type { Basis, Contents } from "./basis";
-import { charProperties, contentsOf } from "./char-properties";
+import { charProperties } from "./char-properties";
+import { contentsOf } from "./char-property";
 import { floatedShare } from "./float-sink";
 import {
 	floatingBias,

@@ -45,12 +45,12 @@ describe("a determination that is left out", () => {
 		const sheet = read([spilt]);
 		const sentence = "Left out: M3 of shell char (some of it was spilt).";
 		for (const table of [
-			properties.determinationTable(sheet),
-			properties.agreementTable(sheet),
-			properties.propertyTable(sheet),
+			sheet.table,
+			properties.charProperties(sheet).agreement,
+			properties.charProperties(sheet).table,
 		])
 			expect(tableText(table)).toContain(sentence);
-		expect(tableText(properties.agreementTable(sheet))).toContain(
+		expect(tableText(properties.charProperties(sheet).agreement)).toContain(
 			"M3: left out",
 		);
 		expect(properties.answer(sheet).at(-1)).toBe(sentence);

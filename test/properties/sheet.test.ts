@@ -120,7 +120,7 @@ describe("properties of a table", () => {
 		expect(alone.covers).toBe("one determination");
 		expect(alone.interval.is).toBe("not known");
 		const ofOne = properties.propertiesFromRows([single]);
-		expect(tableText(properties.propertyTable(ofOne))).toContain(
+		expect(tableText(properties.charProperties(ofOne).table)).toContain(
 			"determined once: how portions differ is not known",
 		);
 		// 10 %, taken to scatter by 0.1 %: no more digits than that.
@@ -264,7 +264,7 @@ describe("properties of a table", () => {
 			["1.1 g/mL", 2, expect.closeTo(11, 9)],
 			["1.25 g/mL", 1, expect.closeTo(40, 9)],
 		]);
-		expect(tableText(properties.propertyTable(sheet))).toContain(
+		expect(tableText(properties.charProperties(sheet).table)).toContain(
 			"floated share at 1.25 g/mL",
 		);
 	});
@@ -333,7 +333,7 @@ describe("properties of a table", () => {
 			["floated share", 20],
 		]);
 		expect(sheet.splits[0].split.liquid).toBe("salt brine");
-		const text = tableText(properties.propertyTable(sheet));
+		const text = tableText(properties.charProperties(sheet).table);
 		expect(text).not.toMatch(/NaN|undefined|Infinity/);
 	});
 

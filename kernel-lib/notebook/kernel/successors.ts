@@ -318,7 +318,9 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; mixtures.residuesInMixture(rule, solutes, dose) says what a dose leaves and what the char holds",
 	"notebook.attachPhotographs": "notebook.attach(trial)",
 	"notebook.attachSheet": "notebook.attach(trial)",
-	"properties.agreementOf": "properties.agreementTable(sheet)",
+	"properties.agreementOf":
+		"properties.charProperties(sheet), whose agreement is a table",
+	"properties.agreementTable": "properties.charProperties(sheet).agreement",
 	"properties.apparentDensity":
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.ballPanHardness":
@@ -328,6 +330,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"properties.contentsOf": "properties.charProperties(sheet)",
 	"properties.densityWindowTable": "properties.grainDensities(sheet)",
 	"properties.densityWindows": "properties.grainDensities(sheet)",
+	"properties.determinationTable":
+		"properties.readProperties(path), which is shown as a table",
 	"properties.fixedCarbon":
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.floatedShare": "properties.charProperties(sheet)",
@@ -347,6 +351,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"properties.pooledScatter": "properties.charProperties(sheet)",
 	"properties.propertyAdvice": "properties.nextSteps(sheet)",
 	"properties.propertySentences": "properties.answer(sheet)",
+	"properties.propertyTable":
+		"properties.charProperties(sheet), which is shown as a table",
 	"properties.sieveOpening":
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.toBasis": "properties.uptakesOfChars(sheet, uptakes, { basis })",
