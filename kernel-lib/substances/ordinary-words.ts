@@ -5,6 +5,7 @@ const words = new Set(
 	nothing never free without instead kein keine sans senza any all each every one two three four five six seven eight nine ten half quarter first second third fourth fifth last next more less about approx approximately ca circa per each other same
 	than that this which new old own very well
 	untreated treated treatment control controls blank blanks raw plain original reference standard sample samples batch batches lot lots set series group portion portions part parts test trial run runs
+	slow slowly fast quick quickly thrice monday tuesday wednesday thursday friday saturday sunday morning evening red green blue white black yellow name unsoaked
 	soak soaked soaking soaks bath baths dip dipped steep steeped immersed impregnated impregnation loaded coated sprayed mixed mixing mix stirred stirring shaken boiled boiling boil simmered heated
 	heating warm warmed hot cold cool cooled cooling lukewarm room temperature chilled overnight night nights day days hour hours minute minutes min h hr hrs s sec week weeks month long short time times
 	wash washed washing washes rinse rinsed rinses rinsing drain drained draining filtered filter decanted pressed squeezed dry dried drying air oven vacuum sun wet damp moist neutral neutralised neutralized

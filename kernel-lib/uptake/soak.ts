@@ -32,14 +32,36 @@ export function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
 	return chain;
 }
 
-/** What the sheet names a flask's soak by: all of what it was soaked in and of the agents of its firings, and the substances in the names of treatment and soak. */
+/** Says that there was no soak; ordinary words around it do not matter. */
+const saysNone =
+	/\b(?:not soaked|unsoaked|no soak|never soaked|nothing|none)\b/iu;
+
+/** Words of the treatment and the soak that are neither listed nor ordinary; the name of a firing is a label. */
+function unknownOfLabels(trial: Trial, flask: Flask): NamedSubstance[] {
+	const ofFirings = firingsOf(trial, flask).map((f) => firingKey(f.name));
+	return [flask.treatment, flask.soak]
+		.filter((text) => !ofFirings.includes(firingKey(text)))
+		.flatMap((text) => substancesIn(text))
+		.filter((s) => s.is === "not known");
+}
+
+/**
+ * What the sheet names a flask's soak by: all of what it was soaked in and of the agents of its firings, and the substances in the names of treatment and soak. Where the sheet does not
+ * say otherwise what it was soaked in, a word of these that is not known may be the name of what it was.
+ */
 function soakNames(trial: Trial, flask: Flask): readonly NamedSubstance[] {
-	return [
+	const agents = [
 		...substancesIn(flask.soakedIn),
 		...firingsOf(trial, flask).flatMap((f) => substancesIn(f.agent)),
+	];
+	const labels = [
 		...namedByLabel(flask.treatment),
 		...namedByLabel(flask.soak),
 	];
+	const named = [...agents, ...labels];
+	return named.length > 0 || saysNone.test(flask.soakedIn)
+		? named
+		: unknownOfLabels(trial, flask);
 }
 
 /** The listed substances of a flask's soak. */
@@ -56,8 +78,6 @@ export function soakSubstances(
 interface Remains {
 	readonly consumes: boolean;
 	readonly frees: boolean;
-	/** Listed as freeing iodine, not merely unknown. */
-	readonly surelyFrees: boolean;
 	readonly because: string;
 }
 
@@ -70,7 +90,6 @@ function remainsOf(named: NamedSubstance): Remains {
 		return {
 			consumes: true,
 			frees: true,
-			surelyFrees: false,
 			because: `${named.because}: whether what is left of it in the char consumes or frees iodine is not known`,
 		};
 	const { iodine, acidity } = named.substance;
@@ -80,7 +99,6 @@ function remainsOf(named: NamedSubstance): Remains {
 	return {
 		consumes: unknown || alkaline || iodine.is === "consumes iodine",
 		frees: unknown || frees,
-		surelyFrees: frees,
 		because: alkaline ? `${iodine.because}; ${alkaliToo}` : iodine.because,
 	};
 }
@@ -126,13 +144,13 @@ function together(list: readonly SoakSuspicion[]): IodineDemand {
 }
 
 /**
- * Whether what is left of a flask's soak may consume or free iodine, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; a
- * listed substance that frees iodine stays suspected beside it. Without that word, the names in the sheet speak, and an unknown one may do either.
+ * Whether what is left of a flask's soak may consume or free iodine, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; that
+ * something frees iodine, or may, is another question. Without that word, the names in the sheet speak, and an unknown one may do either.
  */
 export function suspectedDemand(trial: Trial, flask: Flask): IodineDemand {
 	const remains = soakNames(trial, flask).map(remainsOf);
 	const frees = remains
-		.filter((r) => r.surelyFrees)
+		.filter((r) => r.frees)
 		.flatMap((r) => suspicionOf({ ...r, consumes: false }));
 	switch (flask.soakConsumesIodine) {
 		case "no":

@@ -94,25 +94,37 @@ describe("what the name of a soak tells", () => {
 		);
 	});
 
-	test("a treatment is a name, not a recipe: its other words and iodine itself do not count, nor does a label that looks like a formula", () => {
-		expect(looksLike({ treatment: "fired thrice by grandmother" })).toBe(
-			"none expected",
-		);
+	test("iodine as a treatment is what was titrated, and a label that looks like a formula is a label", () => {
 		expect(looksLike({ treatment: "iodine test" })).toBe("none expected");
 		expect(looksLike({ soak: "O3" })).toBe("none expected");
+	});
+
+	test.each<[string, Row]>([
+		["treatment", { treatment: "Zaubertrank" }],
+		["soak", { treatment: "A", soak: "grandmother's brew" }],
+		["treatment", { treatment: "grandmother's", "soaked in": "10 % solution" }],
+	])("an unknown word of the %s may be what it was soaked in", (_, row) => {
+		expect(looksLike(row)).toBe("either");
+	});
+
+	test.each<[string, Row]>([
+		["salt", { treatment: "grandmother's", "soaked in": "table salt" }],
+		["water", { treatment: "rain barrel of Tuesday", "soaked in": "water" }],
+		["nothing", { treatment: "grandmother's", "soaked in": "nothing" }],
+		["no soak", { treatment: "grandmother's", "soaked in": "not soaked" }],
+	])("unless the sheet says what it was: %s", (_, row) => {
+		expect(looksLike(row)).toBe("none expected");
 	});
 });
 
 describe("the sheet's own word", () => {
-	test("no: what consumes iodine, or is not known, is settled; what frees iodine is another question", () => {
+	test("no: what consumes iodine is settled; what frees iodine, or may, is another question", () => {
 		const no = { "soak consumes iodine": "no" };
 		expect(looksLike({ "soaked in": "potash", ...no })).toBe("none expected");
 		expect(looksLike({ "soaked in": "kitchen magic", ...no })).toBe(
-			"none expected",
+			"less uptake",
 		);
-		expect(looksLike({ "soaked in": "saltpetre", ...no })).toBe(
-			"none expected",
-		);
+		expect(looksLike({ "soaked in": "saltpetre", ...no })).toBe("less uptake");
 		expect(looksLike({ "soaked in": "bleach", ...no })).toBe("less uptake");
 	});
 

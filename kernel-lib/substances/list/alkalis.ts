@@ -75,6 +75,7 @@ export const alkalis: readonly Substance[] = [
 			"alkaline solution",
 			"caustic",
 			"caustics",
+			"hydroxide",
 			"lauge",
 			// these name hydroxide or carbonate
 			"potasse",

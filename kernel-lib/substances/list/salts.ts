@@ -30,6 +30,7 @@ export const salts: readonly Substance[] = [
 		[
 			"table salt",
 			"salt",
+			"salted",
 			"common salt",
 			"cooking salt",
 			"pickling salt",
@@ -265,6 +266,26 @@ export const salts: readonly Substance[] = [
 		{ ...acidSalt },
 	),
 	entry(
+		"iron(II) salt, not named",
+		"",
+		["iron(II)", "Fe(II)", "Fe2+", "ferrous salt"],
+		consumes(
+			notKnown("which salt is not named"),
+			"iron(II) can reduce iodine where the liquid is not acid; in air it turns into iron(III), which frees iodine again",
+		),
+		acidSalt,
+	),
+	entry(
+		"iron(III) salt, not named",
+		"",
+		["iron(III)", "Fe(III)", "Fe3+", "ferric salt"],
+		frees(
+			notKnown("which salt is not named"),
+			"iron(III) frees iodine from iodide: 2 Fe(3+) give one I2",
+		),
+		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+	),
+	entry(
 		"copper(II) sulfate",
 		"CuSO4",
 		[
@@ -280,6 +301,16 @@ export const salts: readonly Substance[] = [
 			"sulfato de cobre",
 		],
 		frees(0.5, "copper(II) frees iodine from iodide: 2 Cu(2+) give one I2"),
+		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+	),
+	entry(
+		"copper(II) salt, not named",
+		"",
+		["copper(II)", "Cu(II)", "Cu2+", "copper salt"],
+		frees(
+			notKnown("which salt is not named"),
+			"copper(II) frees iodine from iodide: 2 Cu(2+) give one I2",
+		),
 		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
 	),
 	entry(
