@@ -204,9 +204,6 @@ function tableOf(solute: string): DensityTable {
  *
  * @param solute formula or name
  * @throws ProblemError for a solute without a table or a mass fraction beyond it: nothing is extrapolated
- * @example
- * const w = quantity.input("ratio", 20, "%", quantity.exact, {});
- * solutions.solutionDensity("potash", w).in("g/mL") // => 1.1898
  */
 export function solutionDensity(
 	solute: string,

@@ -109,8 +109,6 @@ function allOf(trial: Trial): MassConcentrations {
 /**
  * Strengths of the solutions of a trial in mass per volume: as stated, as weighed and made up, or from their titration.
  * @throws ProblemError when a strength is asked for that the sheet does not give, such as a normality of a dye
- * @example
- * solutions.massConcentrations(dyeTrial).of("blue").in("mg/L") // => 400
  */
 export const massConcentrations: (trial: Trial) => MassConcentrations =
 	kept(allOf);

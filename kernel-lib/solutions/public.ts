@@ -1,12 +1,7 @@
-export { type Drift, drift } from "./age";
 export { concentrations, type Titrant, type Titrants } from "./concentrations";
-export { concentrationFromMassFraction, solutionDensity } from "./densities";
+export { concentrationFromMassFraction } from "./densities";
 export { type Concentration, dilute, type StockOptions } from "./dilute";
 export { makeUp, makeUpIodine, type SolidOptions } from "./make-up";
-export {
-	type MassConcentrations,
-	massConcentrations,
-} from "./mass-concentrations";
 export { type Portion, type Preparation, weighingList } from "./preparation";
 export { solutionTable } from "./solution-table";
 export { waterDensity } from "./water-density";

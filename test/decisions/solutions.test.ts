@@ -1,8 +1,8 @@
 /** What is decided about solutions, just below and just above each limit. */
 import { describe, expect, test } from "vitest";
 import type { Flask, Solution, Trial } from "../../kernel-lib/bench";
-import { exact, input, normal, type Quantity } from "../../kernel-lib/quantity";
-import { ageCaution, drift } from "../../kernel-lib/solutions/age";
+import { exact, input } from "../../kernel-lib/quantity";
+import { ageCaution } from "../../kernel-lib/solutions/age";
 import { makeUpIodine } from "../../kernel-lib/solutions/make-up";
 import { outlierAdvice } from "../../kernel-lib/solutions/outlier";
 
@@ -43,34 +43,6 @@ describe("how long a standardised solution keeps", () => {
 	test("on the day itself nothing is said, the day before its standardisation something", () => {
 		expect(caution("iodine", 0)).toBe("");
 		expect(caution("iodine", -1)).toContain("after its last use");
-	});
-});
-
-describe("a drift", () => {
-	const at = (c: number, u: number): Quantity<"concentration"> =>
-		input("concentration", c, "mol/L", normal(u), {
-			symbol: "c",
-			meaning: String(c),
-		});
-	const days = (n: number): Quantity<"time"> =>
-		input("time", n, "d", exact, {});
-
-	// Both known to 0.0003 and 0.0004: their difference to 0.0005.
-	test.each([
-		[0.10099, false],
-		[0.10101, true],
-	])(
-		"is told from twice its standard uncertainty on: to %s mol/L: %s",
-		(second, told) => {
-			const found = drift(at(0.1, 0.0003), at(second, 0.0004), days(10));
-			expect(found.significant).toBe(told);
-		},
-	);
-
-	test("is followed half as far again as the standardisations lie apart, no farther", () => {
-		const found = drift(at(0.1, 1e-6), at(0.098, 1e-6), days(20));
-		expect(found.at(days(29.9)).in("mol/L")).toBeCloseTo(0.09701, 9);
-		expect(() => found.at(days(30.1))).toThrow(/0 to 30 days/);
 	});
 });
 

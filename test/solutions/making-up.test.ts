@@ -7,13 +7,15 @@ import {
 	type Quantity,
 	tableText,
 } from "../../kernel-lib/quantity/index";
-import { densityTables } from "../../kernel-lib/solutions/densities";
+import {
+	densityTables,
+	solutionDensity,
+} from "../../kernel-lib/solutions/densities";
 import {
 	dilute,
 	makeUp,
 	makeUpIodine,
 	type Preparation,
-	solutionDensity,
 	waterDensity,
 	weighingList,
 } from "../../kernel-lib/solutions/public";

@@ -5,10 +5,10 @@ import {
 	type Quantity,
 	scaled,
 } from "../../kernel-lib/quantity";
+import { solutionDensity } from "../../kernel-lib/solutions/densities";
 import {
 	concentrationFromMassFraction,
 	dilute,
-	solutionDensity,
 	waterDensity,
 } from "../../kernel-lib/solutions/public";
 import { normalityOf } from "../../kernel-lib/solutions/redox";

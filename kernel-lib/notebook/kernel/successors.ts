@@ -566,7 +566,11 @@ export const successors: Readonly<Record<string, string>> = {
 	"residue.workingRange": "residue.lineChecksTable(line)",
 	"solutions.Composition":
 		"a type without a public name now; leave it out, the compiler knows it",
+	"solutions.Drift":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"solutions.Dye":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"solutions.MassConcentrations":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"solutions.Substance":
 		"a type without a public name now; leave it out, the compiler knows it",
@@ -574,9 +578,11 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; solutions.concentrations(trial) standardises the solutions of a sheet",
 	"solutions.composition": "substances.molarMass(formula)",
 	"solutions.densitiesOnRecord":
-		"internal now; solutions.solutionDensity names the solutes that it knows when it is asked for another",
+		"internal now; solutions.concentrationFromMassFraction names the solutes that it knows when it is asked for another",
 	"solutions.diluteConcentrate":
 		"solutions.dilute(formula, massFraction, wanted, volume, { density })",
+	"solutions.drift":
+		"there is no line through two standardisations any more; quantity.minus(second, first) is the change with its uncertainty, and a new standardisation is better than a line",
 	"solutions.dyeOf": "substances.substanceNamed(name)",
 	"solutions.dyes": "substances.substanceTable()",
 	"solutions.equivalentsPerMole":
@@ -586,6 +592,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"solutions.makeUpByMassPerVolume":
 		"solutions.makeUp(formula, massPerVolume, volume)",
 	"solutions.makeUpMolar": "solutions.makeUp(formula, concentration, volume)",
+	"solutions.massConcentrations":
+		"internal now; solutions.solutionTable(trial) shows the solutions of any sheet",
 	"solutions.molarMass": "substances.molarMass(formula)",
 	"solutions.molarMassOf": "substances.molarMass(formula)",
 	"solutions.molarityOf":
@@ -598,6 +606,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"solutions.makeUp(formula, strength, amount).sentence",
 	"solutions.recipeVolume":
 		'quantity.input("volume", 500, "mL", quantity.exact, {})',
+	"solutions.solutionDensity":
+		"internal now; solutions.concentrationFromMassFraction(formula, massFraction) takes the density from the table by itself",
 	"solutions.strengthSentence":
 		"solutions.concentrations(trial).byName(name).sentence",
 	"solutions.substances": "substances.substanceTable()",
