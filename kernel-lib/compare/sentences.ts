@@ -337,19 +337,35 @@ function recordReasons(t: Telling): string[] {
 			"Losses were taken off on some days only; treated and control were handled alike on each day, and days are in the model.",
 		);
 	reasons.push(...pendingSuspicions(t));
-	const measured = flasksOfPair(t).filter(
-		(o) => o.flask.demand.is === "measured",
-	);
-	if (measured.length > 0)
-		reasons.push(
-			`Iodine consumed by what is left of a soak was measured on a leachate and taken off (${flasksNamed(measured.map((o) => o.name))}).`,
-		);
+	reasons.push(...measuredDemands(t));
 	const cautions = new Map<string, string[]>();
 	for (const o of flasksOfPair(t))
 		for (const text of o.flask.cautions)
 			cautions.set(text, [...(cautions.get(text) ?? []), o.name]);
 	for (const [text, names] of cautions)
 		reasons.push(sentence(`${capital(flasksNamed(names))}: ${text}`));
+	return reasons;
+}
+
+/** What the leachates did to the uptakes. */
+function measuredDemands(t: Telling): string[] {
+	const reasons: string[] = [];
+	const flasks = (gave: "consumed" | "more"): string[] =>
+		flasksOfPair(t).flatMap(({ name, flask: { demand } }) =>
+			demand.is === "measured" && demand.mass.value < 0 === (gave === "more")
+				? [name]
+				: [],
+		);
+	const consumed = flasks("consumed");
+	if (consumed.length > 0)
+		reasons.push(
+			`Iodine consumed by what is left of a soak was measured on a leachate and taken off (${flasksNamed(consumed)}).`,
+		);
+	const more = flasks("more");
+	if (more.length > 0)
+		reasons.push(
+			`A leachate held a little more iodine than it was given, within its error, and as much was added to the uptake (${flasksNamed(more)}).`,
+		);
 	return reasons;
 }
 

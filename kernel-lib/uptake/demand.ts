@@ -6,6 +6,7 @@ import { ammoniaFirst, ammoniaOf } from "./ammonia";
 import type { IodineDemand } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
 import { suspectedDemand } from "./soak";
+import { clearlyBelowNone } from "./told-from-none";
 
 /** Iodine that a whole leachate would consume, in moles or in grams as its own residue counts: what its dosed part consumed, scaled to the volume that was made. */
 function consumed(leachate: Residue, recoveries: Recoveries): Quantity {
@@ -62,6 +63,44 @@ function share(
 	};
 }
 
+/** Mass of iodine that was dosed to a leachate. */
+function dosedTo({ is, account }: Residue): Quantity<"mass"> {
+	return is === "titrated"
+		? times(account.added as Quantity<"amount">, molarMass("I2"))
+		: (account.added as Quantity<"mass">);
+}
+
+/**
+ * What the leachates say: the mean of what they consumed. One that clearly gave back more than its dose consumed nothing: what it holds frees iodine, or its numbers are wrong, and nothing is taken off or added for it.
+ */
+function measuredDemand(
+	flask: Flask,
+	chosen: readonly Residue[],
+	recoveries: Recoveries,
+): IodineDemand {
+	const parts = chosen.map((r) => {
+		const { ratio, how } = share(flask, r.flask);
+		const mass = massConsumed(r, ratio, recoveries);
+		return { name: r.flask.name, mass, dosed: dosedTo(r), how };
+	});
+	const more = parts.filter((p) => clearlyBelowNone(p.mass, p.dosed));
+	if (more.length > 0)
+		return {
+			is: "suspected",
+			looksLike: "less uptake",
+			because: `the leachate ${more.map((p) => p.name).join(", ")} held more iodine than it was given, so that it frees iodine from iodide or its numbers are wrong; look at its dose and its titre or reading, and make another`,
+		};
+	return {
+		is: "measured",
+		mass: named(
+			meanOf(parts.map((p) => p.mass)),
+			"m_{demand}",
+			`iodine consumed by soak remains in flask ${flask.name}`,
+		),
+		how: parts.map((p) => p.how).join("; "),
+	};
+}
+
 /**
  * Iodine that the soak remains of a flask consume. Leachates of the same treatment are used (of the same soak, where there is one); a leachate that ran dry itself
  * gives no number. Suspected and not measured stays "suspected".
@@ -93,22 +132,9 @@ export function demandOf(
 			looksLike: "more uptake",
 			because: `the leachate ${above.map((r) => r.flask.name).join(", ")} read above the highest standard, so that its demand is not known; dilute it and read it again`,
 		};
-	if (chosen.length > 0) {
-		const parts = chosen.map((r) => {
-			const { ratio, how } = share(flask, r.flask);
-			return { mass: massConsumed(r, ratio, recoveries), how };
-		});
-		return {
-			is: "measured",
-			mass: named(
-				meanOf(parts.map((p) => p.mass)),
-				"m_{demand}",
-				`iodine consumed by soak remains in flask ${flask.name}`,
-			),
-			how: parts.map((p) => p.how).join("; "),
-		};
-	}
-	return suspectedDemand(trial, flask);
+	return chosen.length > 0
+		? measuredDemand(flask, chosen, recoveries)
+		: suspectedDemand(trial, flask);
 }
 
 /** What the char itself took up. */

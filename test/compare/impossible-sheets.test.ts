@@ -303,3 +303,37 @@ describe("honest sheets pass", () => {
 		},
 	);
 });
+
+describe("leachates", () => {
+	const withLeachate = (titre: number) =>
+		judged([
+			...sheet,
+			charRow("l", {
+				contents: "leachate",
+				treatment: "steam",
+				"char mass (g)": 2,
+				"leachate (mL)": 50,
+				"leachate taken (mL)": 25,
+				"dose (mL)": 10,
+				"char in when made up": "",
+				"titre (mL)": titre,
+			}),
+		]).verdict;
+
+	test.each([
+		[
+			2.4,
+			/consumed by what is left of a soak was measured on a leachate and taken off/,
+			/was added/,
+		],
+		[
+			2.57,
+			/a little more iodine than it was given.* was added/,
+			/taken off \(/,
+		],
+	])("one that takes %s mL is told as what it did", (titre, said, unsaid) => {
+		const reasons = withLeachate(titre).reasons.join(" ");
+		expect(reasons).toMatch(said);
+		expect(reasons).not.toMatch(unsaid);
+	});
+});

@@ -251,6 +251,31 @@ describe("demand of a soak", () => {
 		);
 	});
 
+	describe("a leachate that held more than it was given", () => {
+		// 2.5 mL of 0.1 mol/L would find the whole dose again
+		const demandAt = (titre: number) =>
+			steps([...flasks, leachate({ "titre (mL)": titre })]).uptakes[1];
+		const plain = steps(flasks).uptakes[1].computedUptake.in("mg/g");
+
+		test("within its error is a measurement like any other, of either sign", () => {
+			const { demand, computedUptake } = demandAt(2.52);
+			expect(demand.is === "measured" && demand.mass.in("mg")).toBeLessThan(0);
+			expect(computedUptake.in("mg/g")).toBeGreaterThan(plain);
+		});
+
+		test("beyond its error adds nothing: it may have freed iodine", () => {
+			const { demand, computedUptake } = demandAt(3);
+			expect(demand).toMatchObject({
+				is: "suspected",
+				looksLike: "less uptake",
+			});
+			expect(demand.is === "suspected" && demand.because).toContain(
+				"the leachate L held more iodine than it was given",
+			);
+			expect(computedUptake.in("mg/g")).toBe(plain);
+		});
+	});
+
 	test("a leachate that ran dry gives no number", () => {
 		const { uptakes } = steps([...flasks, leachate({ "titre (mL)": 0 })]);
 		expect(uptakes[1].demand.is).toBe("suspected");
