@@ -15,6 +15,7 @@ export * as dose from "./dose/public";
 export * as temperature from "./temperature/public";
 export * as mixtures from "./mixtures/public";
 export * as compare from "./compare/public";
+export * as words from "./words/public";
 export * as cautions from "./cautions";
 export * as figures from "./figures/public";
 export * as stats from "./stats/public";

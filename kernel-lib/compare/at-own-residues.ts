@@ -2,15 +2,12 @@ import { throwProblems } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { type Differences, differencesOf } from "./differences";
 import { groupSummaries } from "./group-summaries";
-import { adjustedPs } from "./joint";
+import { adjustedPs, simultaneousOf } from "./joint";
 import { type Judgement, judge } from "./judgement";
-import { methodSentences } from "./method-sentences";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
-import { alike, type Portions } from "./portions";
+import { alike, deviationsOf, type Portions } from "./portions";
 import { replicatesFor } from "./replicates";
-import { type Footing, footingOf } from "./scope";
-import type { Telling } from "./sentences";
 import {
 	type CompareOptions,
 	comparisonProblems,
@@ -18,13 +15,14 @@ import {
 	settingsOf,
 } from "./settings";
 import { type Spread, spreadOf } from "./spread";
-import { toldVerdict } from "./told-verdict";
-import type { Comparison, TreatmentVerdict } from "./verdict";
+import { type UnitModel, unitModelOf } from "./unit-model";
+import type { Comparison, ComparisonMethod, TreatmentVerdict } from "./verdict";
+import { verdictOf } from "./verdict-of";
 
 /** One way of handling the deviations, judged. */
 interface Reading {
 	readonly observations: Observations;
-	readonly footing: Footing;
+	readonly unitModel: UnitModel;
 	readonly spread: Spread;
 	readonly differences: Differences;
 	readonly judgements: readonly Judgement[];
@@ -37,12 +35,12 @@ function read(
 ): Reading {
 	const observations = observationsOf(uptakes);
 	const { list } = observations;
-	const footing = footingOf(list);
-	const spread = spreadOf(footing.model, observations);
+	const unitModel = unitModelOf(list);
+	const spread = spreadOf(unitModel.model, observations);
 	const differences = differencesOf(
 		pairs,
 		observations,
-		footing,
+		unitModel,
 		spread,
 		alpha,
 	);
@@ -54,15 +52,30 @@ function read(
 				why: "no control",
 			},
 			list,
-			footing.level,
+			unitModel.level,
 			margin,
 		),
 	);
-	return { observations, footing, spread, differences, judgements };
+	return { observations, unitModel, spread, differences, judgements };
 }
 
-function unitsIn({ footing }: Reading, treatment: string): number {
-	return footing.model.units.filter((u) => u.treatment === treatment).length;
+function unitsIn({ unitModel }: Reading, treatment: string): number {
+	return unitModel.model.units.filter((u) => u.treatment === treatment).length;
+}
+
+function methodOf(
+	main: Reading,
+	treatments: readonly string[],
+): ComparisonMethod {
+	const { unitModel, spread, differences } = main;
+	return {
+		is: "own residues",
+		unit: unitModel.level,
+		units: new Map(treatments.map((t) => [t, unitsIn(main, t)])),
+		days: unitModel.model.days,
+		spread,
+		simultaneous: simultaneousOf(differences),
+	};
 }
 
 /**
@@ -84,9 +97,9 @@ export function compareAtOwnResidues(
 	const kept = as(portions.kept);
 	const leftOut = as(portions.leftOut);
 
-	const ground = { ...main, ...settings, portions };
 	const replicates = replicatesFor(main.judgements, {
-		...ground,
+		...main,
+		...settings,
 		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
 	});
 	const { joint, family } = main.differences;
@@ -96,46 +109,38 @@ export function compareAtOwnResidues(
 	);
 	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
 		const { pair } = judgement;
-		const telling: Telling = {
-			judgement,
-			...settings,
-			scope: main.footing.scope,
-			place: "",
-			replicates: replicates[i],
+		return verdictOf(judgement, {
 			list: main.observations.list,
-			treatedUnits: unitsIn(main, pair.treatment),
-			controlUnits: unitsIn(main, pair.control),
+			units: {
+				treated: unitsIn(main, pair.treatment),
+				control: unitsIn(main, pair.control),
+			},
+			replicates: replicates[i],
 			kept: kept.judgements[i].word,
 			leftOut: leftOut.judgements[i].word,
-			deviating: portions.flasks,
-			happened: portions.happened,
-		};
-		return toldVerdict(telling, {
 			degreesOfFreedom: joint.degreesOfFreedom,
 			adjustedPs: ps,
-			reasons: [],
-			comparableDose:
-				judgement.obstacles.find((o) => o.comparableDose !== "")
-					?.comparableDose ?? "",
 		});
 	});
 	return {
 		trial: portions.trial,
 		flasks: portions.every,
+		compared: main.observations.list,
+		deviations: deviationsOf(portions),
 		probe: portions.trial.probe.name,
 		confidence: options.confidence ?? 0.95,
 		at: { is: "own residues" },
 		margin: options.margin,
-		scope: main.footing.scope,
+		scope: main.unitModel.scope,
 		groups: groupSummaries(
 			treatments,
 			main.observations,
-			main.footing,
+			main.unitModel,
 			main.spread,
 			settings.alpha,
 		),
 		verdicts,
-		method: [...portions.trial.setAside, ...methodSentences(ground)],
+		method: methodOf(main, treatments),
 		degreesOfFreedom: main.spread.degreesOfFreedom,
 		pooledDeviation: main.spread.deviation,
 	};

@@ -7,22 +7,19 @@ import {
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { type Fitter, fitter } from "./curve-estimate";
-import { adjustedPs } from "./joint";
+import { adjustedPs, simultaneousOf } from "./joint";
 import type { Judgement } from "./judgement";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
-import { alike, type Portions } from "./portions";
+import { alike, deviationsOf, type Portions } from "./portions";
 import {
 	type CurveDifferences,
 	curveDifference,
 	curveDifferences,
 } from "./residue-differences";
-import { curveGroups } from "./residue-groups";
+import { curveGroups, curveUptakes } from "./residue-groups";
 import { judgeAtResidue } from "./residue-judgement";
-import { residueMethodSentences } from "./residue-method";
 import { replicatesAtResidue } from "./residue-planning";
-import { curveReasons } from "./residue-reasons";
-import type { Telling } from "./sentences";
 import {
 	type CompareOptions,
 	comparisonProblems,
@@ -30,9 +27,9 @@ import {
 	settingsOf,
 } from "./settings";
 import { residueProblems, residueText } from "./stated-residue";
-import { toldVerdict } from "./told-verdict";
 import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
 import type { Comparison, TreatmentVerdict } from "./verdict";
+import { verdictOf } from "./verdict-of";
 
 interface ResidueSettings extends Settings {
 	readonly residue: number;
@@ -168,32 +165,20 @@ export function compareAtStatedResidue(
 		joint,
 		family.map((d) => d.estimate / Math.sqrt(d.variance)),
 	);
-	const ground = { ...settings, ...main, portions };
+	const ground = { ...settings, ...main };
 	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
 		const { pair } = judgement;
-		const replicates = replicatesAtResidue(judgement, ground);
-		const telling: Telling = {
-			judgement,
-			...settings,
-			scope,
-			place: `at ${residueText(residue)} ${portions.trial.probe.name} left`,
-			replicates,
+		return verdictOf(judgement, {
 			list: observations.list,
-			treatedUnits: soaksOf(observations, pair.treatment),
-			controlUnits: soaksOf(observations, pair.control),
+			units: {
+				treated: soaksOf(observations, pair.treatment),
+				control: soaksOf(observations, pair.control),
+			},
+			replicates: replicatesAtResidue(judgement, ground),
 			kept: kept.judgements[i].word,
 			leftOut: leftOut.judgements[i].word,
-			deviating: portions.flasks,
-			happened: portions.happened,
-		};
-		return toldVerdict(telling, {
 			degreesOfFreedom: joint.degreesOfFreedom,
 			adjustedPs: ps,
-			reasons: curveReasons(pair, main.curves, residue, alpha),
-			comparableDose: judgement.obstacles
-				.map((o) => o.comparableDose)
-				.filter((d) => d !== "")
-				.join(" "),
 		});
 	});
 	const estimates = [...main.curves.values()].flatMap((c) =>
@@ -202,6 +187,8 @@ export function compareAtStatedResidue(
 	return {
 		trial: portions.trial,
 		flasks: portions.every,
+		compared: observations.list,
+		deviations: deviationsOf(portions),
 		probe: portions.trial.probe.name,
 		confidence: options.confidence ?? 0.95,
 		at: {
@@ -218,7 +205,13 @@ export function compareAtStatedResidue(
 		scope,
 		groups: curveGroups(treatments, main.curves, observations, residue, alpha),
 		verdicts,
-		method: [...portions.trial.setAside, ...residueMethodSentences(ground)],
+		method: {
+			is: "stated residue",
+			choice,
+			bySoak: main.bySoak,
+			curves: curveUptakes(main.curves, alpha),
+			simultaneous: simultaneousOf(differences),
+		},
 		degreesOfFreedom: Number.isFinite(joint.degreesOfFreedom)
 			? joint.degreesOfFreedom
 			: 0,

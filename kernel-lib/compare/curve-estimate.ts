@@ -5,7 +5,7 @@ import {
 	pointsOfUptakes,
 	uptakeAtResidue,
 } from "../isotherms";
-import type { Obstacle } from "./obstacles";
+import type { Obstacle } from "./obstacle";
 import {
 	outsideObstacle,
 	tooFewObstacle,

@@ -13,20 +13,12 @@ import {
 } from "./contrasts";
 import { type Joint, jointOf } from "./joint";
 import type { Observations } from "./observations";
+import type { Missing } from "./obstacle";
 import type { Pair } from "./pairs";
-import type { Footing } from "./scope";
 import type { Spread } from "./spread";
+import type { UnitModel } from "./unit-model";
 import type { Unit } from "./units";
 import type { Interval } from "./word";
-
-/** Why a pair has no difference at all. */
-export type Missing =
-	| "no control"
-	| "no treated flask"
-	| "no control flask"
-	| "days"
-	| "no spread"
-	| "bounds on both sides";
 
 /** Treated minus control of one pair, before any word is chosen. */
 export type PairDifference =
@@ -79,7 +71,7 @@ function has(observations: Observations, treatment: string): boolean {
 /** Groups with nothing but bounds: they stand beside the model, at their limit. */
 function groupsOfBounds(
 	{ list }: Observations,
-	{ level }: Footing,
+	{ level }: UnitModel,
 ): Map<string, Unit[]> {
 	const beside = new Map<string, Unit[]>();
 	for (const treatment of new Set(list.map((o) => o.treatment)))
@@ -92,7 +84,7 @@ function groupsOfBounds(
 function withBoundsAtLimit(
 	pair: Pair,
 	{ list }: Observations,
-	{ level }: Footing,
+	{ level }: UnitModel,
 	beside: ReadonlyMap<string, readonly Unit[]>,
 ): Map<string, readonly Unit[]> {
 	const all = new Map(beside);
@@ -108,7 +100,7 @@ function withBoundsAtLimit(
 function memberOrMissing(
 	pair: Pair,
 	observations: Observations,
-	footing: Footing,
+	unitModel: UnitModel,
 	spread: Spread,
 	beside: ReadonlyMap<string, readonly Unit[]>,
 ): Member | Missing {
@@ -117,13 +109,13 @@ function memberOrMissing(
 	if (!has(observations, pair.control)) return "no control flask";
 	const sides = boundSidesOf(observations.list, pair);
 	if (sides.is === "conflict") return "bounds on both sides";
-	const contrast = contrastOf(footing.model, pair, beside);
+	const contrast = contrastOf(unitModel.model, pair, beside);
 	const atLimit = contrastOf(
-		footing.model,
+		unitModel.model,
 		pair,
-		withBoundsAtLimit(pair, observations, footing, beside),
+		withBoundsAtLimit(pair, observations, unitModel, beside),
 	);
-	if (!contrast.estimable || !atLimit.estimable) return "days";
+	if (!contrast.estimable || !atLimit.estimable) return "no common day";
 	const errors = contrastErrors(contrast.parts, observations, spread);
 	if (!(errors.variance > 0)) return "no spread";
 	return {
@@ -150,15 +142,15 @@ function intervalAround(
 export function differencesOf(
 	pairs: readonly Pair[],
 	observations: Observations,
-	footing: Footing,
+	unitModel: UnitModel,
 	spread: Spread,
 	alpha: number,
 ): Differences {
-	const beside = groupsOfBounds(observations, footing);
+	const beside = groupsOfBounds(observations, unitModel);
 	const byTreatment = new Map<string, PairDifference>();
 	const family: Member[] = [];
 	for (const pair of pairs) {
-		const m = memberOrMissing(pair, observations, footing, spread, beside);
+		const m = memberOrMissing(pair, observations, unitModel, spread, beside);
 		if (typeof m === "string")
 			byTreatment.set(pair.treatment, { is: "missing", why: m });
 		else family.push(m);

@@ -3,15 +3,15 @@ import { contrastErrors } from "./contrast-errors";
 import { unitsAtLimit } from "./contrasts";
 import type { Observations } from "./observations";
 import { meanResidue } from "./residues";
-import type { Footing } from "./scope";
 import type { Spread } from "./spread";
+import type { UnitModel } from "./unit-model";
 import type { GroupSummary } from "./verdict";
 
 /** Each treatment that still has flasks: its mean as measured (not adjusted for days) with an interval of its own, for drawing. Scatter and shared inputs are both in it. */
 export function groupSummaries(
 	treatments: readonly string[],
 	observations: Observations,
-	footing: Footing,
+	unitModel: UnitModel,
 	spread: Spread,
 	alpha: number,
 ): GroupSummary[] {
@@ -19,7 +19,7 @@ export function groupSummaries(
 	return treatments
 		.filter((t) => list.some((o) => o.treatment === t))
 		.map((treatment) => {
-			const units = unitsAtLimit(list, treatment, footing.level);
+			const units = unitsAtLimit(list, treatment, unitModel.level);
 			const errors = contrastErrors(
 				units.map((unit) => ({ unit, weight: 1 / units.length })),
 				observations,
@@ -42,7 +42,7 @@ export function groupSummaries(
 				mean,
 				low: mean - halfWidth,
 				high: mean + halfWidth,
-				residue: meanResidue(list, treatment, footing.level).value,
+				residue: meanResidue(list, treatment, unitModel.level).value,
 				is: sides.size === 1 ? only : "value",
 			};
 		});

@@ -2,6 +2,10 @@ export { compareAtOwnResidues } from "./at-own-residues";
 export { atSeveralResidues } from "./at-several-residues";
 export { compareAtStatedResidue } from "./at-stated-residue";
 export { compareTreatments } from "./compare-treatments";
+export { groupTable } from "./group-table";
+export { lossesOf, perGramOf } from "./likeness";
+export type { Dosing, Missing, Obstacle } from "./obstacle";
+export { contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
 export { missingDoses, requireDoses } from "./require-doses";
 export { type CompareOptions, marginOf } from "./settings";
@@ -11,12 +15,8 @@ export {
 	type SeveralDoses,
 	severalDoses,
 } from "./several-doses";
-export { residueOf } from "./stated-residue";
-export {
-	comparisonTable,
-	groupTable,
-	methodTable,
-	methodText,
-	nextSteps,
-} from "./tables";
+export { residueOf, residueText } from "./stated-residue";
+export { suspicionOf } from "./suspicion";
+export { soaksRecorded } from "./units";
 export * from "./verdict";
+export type { Interval } from "./word";

@@ -3,6 +3,8 @@ import {
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
 } from "../stats";
+import type { Pair } from "./pairs";
+import type { Simultaneous } from "./verdict";
 
 /** What holds for all differences of a comparison together. */
 export interface Joint {
@@ -70,4 +72,21 @@ export function adjustedPs(
 					joint.degreesOfFreedom,
 				),
 			);
+}
+
+/** What a comparison reports of its simultaneous intervals. */
+export function simultaneousOf({
+	joint,
+	family,
+}: {
+	readonly joint: Joint;
+	readonly family: readonly { readonly pair: Pair }[];
+}): Simultaneous {
+	return {
+		pairs: family.map((f) => f.pair),
+		distribution: Number.isFinite(joint.degreesOfFreedom)
+			? { is: "t", degreesOfFreedom: joint.degreesOfFreedom }
+			: { is: "normal" },
+		criticalValue: joint.criticalValue,
+	};
 }

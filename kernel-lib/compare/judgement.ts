@@ -1,5 +1,6 @@
 import type { PairDifference } from "./differences";
 import type { Observation } from "./observations";
+import type { Obstacle } from "./obstacle";
 import {
 	boundObstacle,
 	contradicted,
@@ -7,7 +8,6 @@ import {
 	demandObstacles,
 	lossObstacle,
 	missingObstacle,
-	type Obstacle,
 	perGramObstacle,
 	residueObstacle,
 } from "./obstacles";
@@ -15,8 +15,8 @@ import type { Pair } from "./pairs";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
 import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
-import type { Difference, VerdictWord } from "./verdict";
-import { type Interval, liesBeyond, wordFor } from "./word";
+import type { Difference } from "./verdict";
+import { type Interval, liesBeyond, type VerdictWord, wordFor } from "./word";
 
 /** A word for one pair, with what kept it from being a stronger one. */
 export interface Judgement {
@@ -88,7 +88,10 @@ function obstaclesOf(
 	margin: number,
 ): Obstacle[] {
 	if (d.is === "missing")
-		return [...contradictionObstacle(list, pair), missingObstacle(d.why, pair)];
+		return [
+			...contradictionObstacle(list, pair),
+			missingObstacle(d.why, list, pair),
+		];
 	const likeness = [
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
@@ -162,18 +165,9 @@ export function shownDifference(
 	adjustedPs: readonly number[],
 ): Difference {
 	const d = j.difference;
-	const inDoubt = contradicted(list, j.pair).length > 0;
-	if (d.is === "missing" || (d.is === "one-sided" && inDoubt))
-		return { is: "not available", because: j.obstacles[0].reason };
-	const suspected =
-		suspicionOf(list, j.pair.treatment, "more uptake").flasks.length > 0;
-	if (d.is === "one-sided" && d.side === "at least" && suspected)
-		return {
-			is: "not available",
-			because:
-				"a flask ran dry and what is left of its soak may have used up part of the iodine, so that the char's own share is not known even as a bound",
-		};
-	if (d.is === "one-sided") return { is: d.side, limit: limitOf(d) };
+	if (d.is === "missing")
+		return { is: "not available", why: "nothing to compare" };
+	if (d.is === "one-sided") return shownBound(d, list, j.pair);
 	return {
 		is: "estimate",
 		estimate: d.estimate,
@@ -183,4 +177,19 @@ export function shownDifference(
 		degreesOfFreedom: Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : 0,
 		adjustedP: adjustedPs[d.index],
 	};
+}
+
+function shownBound(
+	d: Extract<PairDifference, { is: "one-sided" }>,
+	list: readonly Observation[],
+	pair: Pair,
+): Difference {
+	if (contradicted(list, pair).length > 0)
+		return { is: "not available", why: "contradiction" };
+	const { side, flasks, without, atLimit } = d;
+	const suspected =
+		suspicionOf(list, pair.treatment, "more uptake").flasks.length > 0;
+	return side === "at least" && suspected
+		? { is: "not available", why: "soak remains", flasks }
+		: { is: side, limit: limitOf(d), flasks, without, atLimit };
 }

@@ -59,6 +59,15 @@ export const portionsOf: (trial: Trial) => Portions = kept((trial) => {
 	};
 });
 
+/** What deviations touched, as a comparison reports it. */
+export function deviationsOf({
+	flasks,
+	happened,
+	elsewhere,
+}: Portions): Pick<Portions, "flasks" | "happened" | "elsewhere"> {
+	return { flasks, happened, elsewhere };
+}
+
 /** True where two ways of handling the deviations give the same flasks with the same uptakes. */
 export function alike(
 	a: readonly FlaskUptake[],

@@ -1,7 +1,8 @@
-/** Treatments against their controls: whether there are doses enough, the comparison, its tables, and what would tell. */
+/** Treatments against their controls: whether there are doses enough, the comparison and its groups. */
 
 export { atSeveralResidues } from "./at-several-residues";
 export { compareTreatments } from "./compare-treatments";
+export { groupTable } from "./group-table";
 export { type CompareOptions, marginOf } from "./settings";
 export {
 	type DosesOfTreatment,
@@ -9,5 +10,4 @@ export {
 	severalDoses,
 } from "./several-doses";
 export { residueOf } from "./stated-residue";
-export { comparisonTable, groupTable, methodTable, nextSteps } from "./tables";
 export type * from "./verdict";

@@ -3,8 +3,34 @@ import type { CurveOrNot } from "./curve-estimate";
 import { combinedDegrees, estimateVariance } from "./curve-variance";
 import { groupSummaries } from "./group-summaries";
 import type { Observations } from "./observations";
-import { footingOf } from "./scope";
-import type { GroupSummary } from "./verdict";
+import { unitModelOf } from "./unit-model";
+import type { CurveUptake, GroupSummary } from "./verdict";
+
+/** The uptakes on the curves, each with an interval of its own. */
+export function curveUptakes(
+	curves: ReadonlyMap<string, CurveOrNot>,
+	alpha: number,
+): CurveUptake[] {
+	return [...curves].flatMap(([treatment, curve]) => {
+		if (curve.is !== "estimate") return [];
+		const { estimate } = curve;
+		const { uptake, scatterFrom, degreesOfFreedom, fits } = estimate;
+		const half =
+			studentTQuantile(1 - alpha / 2, combinedDegrees(estimate)) *
+			Math.sqrt(estimateVariance(estimate));
+		return [
+			{
+				treatment,
+				uptake,
+				low: uptake - half,
+				high: uptake + half,
+				scatterFrom,
+				degreesOfFreedom,
+				fits,
+			},
+		];
+	});
+}
 
 /** Each treatment as it enters: its uptake on the curve at the stated residue, with an interval of its own. A treatment without a curve stands as measured, at its own residue, with its measuring error alone. */
 export function curveGroups(
@@ -18,18 +44,17 @@ export function curveGroups(
 	const asMeasured = groupSummaries(
 		without,
 		observations,
-		{ ...footingOf(observations.list), level: "flask" },
+		{ ...unitModelOf(observations.list), level: "flask" },
 		{ deviation: 0, degreesOfFreedom: 0, fromReadings: false },
 		alpha,
 	);
+	const onCurve = new Map(
+		curveUptakes(curves, alpha).map((c) => [c.treatment, c]),
+	);
 	return treatments.flatMap((treatment): GroupSummary[] => {
-		const curve = curves.get(treatment);
-		if (curve?.is !== "estimate")
+		const curve = onCurve.get(treatment);
+		if (curve === undefined)
 			return asMeasured.filter((g) => g.treatment === treatment);
-		const { estimate } = curve;
-		const half =
-			studentTQuantile(1 - alpha / 2, combinedDegrees(estimate)) *
-			Math.sqrt(estimateVariance(estimate));
 		const flasks = observations.list.filter((o) => o.treatment === treatment);
 		return [
 			{
@@ -38,9 +63,9 @@ export function curveGroups(
 				flasks: flasks.length,
 				// Bounds are in the curve as what they are; no group stands at one.
 				boundFlasks: [],
-				mean: estimate.uptake,
-				low: estimate.uptake - half,
-				high: estimate.uptake + half,
+				mean: curve.uptake,
+				low: curve.low,
+				high: curve.high,
 				residue,
 				is: "value",
 			},

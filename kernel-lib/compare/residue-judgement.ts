@@ -1,12 +1,12 @@
 import type { CurveOrNot } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
+import type { Obstacle } from "./obstacle";
 import {
 	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
 	missingObstacle,
-	type Obstacle,
 	perGramObstacle,
 } from "./obstacles";
 import type { Pair } from "./pairs";
@@ -35,7 +35,7 @@ function noCommonDay(list: readonly Observation[], pair: Pair): boolean {
 
 /** Why the uptakes of a pair at the stated residue cannot be had at all; empty where they can. */
 function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
-	if (pair.control === "") return [missingObstacle("no control", pair)];
+	if (pair.control === "") return [missingObstacle("no control", g.list, pair)];
 	const obstacles = [pair.treatment, pair.control].flatMap((t) => {
 		const curve = g.curves.get(t);
 		return curve?.is === "none" ? [curve.obstacle] : [];
@@ -43,7 +43,7 @@ function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
 	if (obstacles.length > 0) return obstacles;
 	return g.differences.family.some((d) => d.pair === pair)
 		? []
-		: [missingObstacle("no spread", pair)];
+		: [missingObstacle("no spread", g.list, pair)];
 }
 
 /**
@@ -71,7 +71,9 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
-		...(noCommonDay(list, pair) ? [missingObstacle("days", pair)] : []),
+		...(noCommonDay(list, pair)
+			? [missingObstacle("no common day", list, pair)]
+			: []),
 		...demandObstacles(numbersSay, list, pair),
 	];
 	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;

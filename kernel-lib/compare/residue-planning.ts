@@ -3,7 +3,6 @@ import type { Judgement } from "./judgement";
 import { mostUnits, safeCriticalValue, spreadToReckonWith } from "./planning";
 import type { CurveDifference, CurveDifferences } from "./residue-differences";
 import type { Replicates, VerdictScope } from "./verdict";
-import { percent, roughly } from "./words";
 
 export interface ResiduePlan {
 	readonly differences: CurveDifferences;
@@ -53,30 +52,30 @@ function soaksOf({ fits, spread }: CurveEstimate): number {
 export function replicatesAtResidue(j: Judgement, g: ResiduePlan): Replicates {
 	if (j.word !== "cannot tell") return { is: "enough" };
 	if (j.obstacles.length > 0 || j.difference.is !== "interval")
-		return {
-			is: "not given",
-			because: `More replicates would not help: ${j.obstacles[0]?.headline ?? "nothing is known of the difference"}.`,
-		};
+		return { is: "not given", why: { is: "other obstacle" } };
 	const d = g.differences.family[j.difference.index];
 	const times = timesThatDecide(d, g);
 	if (!Number.isFinite(times))
 		return {
 			is: "not given",
-			because:
+			why:
 				d.sharedVariance > reckonedVariance(d) / mostUnits
-					? `No number of flasks helps: errors that the curves share (${roughly(Math.sqrt(d.sharedVariance))} mg/g in this difference: solutions, calibrations, the form of the isotherm) must shrink first.`
-					: `More than ${mostUnits} times the flasks would be needed: the scatter must shrink first, or the margin be wider.`,
+					? {
+							is: "errors of the curves",
+							effect: Math.sqrt(d.sharedVariance),
+						}
+					: { is: "too many times the flasks", most: mostUnits },
 		};
-	const rule = `with so many the whole ${percent(1 - g.alpha)} interval is no wider than the margin, so that it decides whatever the difference is`;
-	if (g.scope === "treatment")
-		return {
-			is: "number",
-			units: Math.ceil(times * soaksOf(d.treated)),
-			because: `Reckoned with the upper 80 % limit of the scatter ${d.treated.spread === "between soaks" ? "between soaks, each with an isotherm" : "about the isotherms, each flask with a soak of its own, at the doses"} as in this trial: ${rule}.`,
-		};
-	return {
-		is: "at least",
-		units: Math.max(2, times),
-		because: `Reckoned with the upper 80 % limit of the scatter about the isotherms: ${times} times the flasks of this trial, at the same doses, would settle it for these lots (${rule}); to speak of the treatment at least as many soaks are needed, each with such an isotherm.`,
-	};
+	const about = d.treated.spread === "between soaks" ? "soaks" : "flasks";
+	return g.scope === "treatment"
+		? {
+				is: "number",
+				units: Math.ceil(times * soaksOf(d.treated)),
+				from: { is: "scatter about isotherms", of: about, times },
+			}
+		: {
+				is: "at least",
+				units: Math.max(2, times),
+				from: { is: "scatter about isotherms", of: about, times },
+			};
 }

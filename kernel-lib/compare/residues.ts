@@ -3,7 +3,7 @@ import { unitsAtLimit } from "./contrasts";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
 import type { UnitLevel } from "./units";
-import type { VerdictWord } from "./verdict";
+import type { VerdictWord } from "./word";
 
 /** Up to here two residues are called equal, as a share of the control's. Our decision. */
 const equalWithin = 0.05;

@@ -4,7 +4,6 @@ import { type FlaskUptake, uptakes } from "../uptake";
 import { type Pair, pairsOf } from "./pairs";
 import { curveGroupsOf } from "./soak-groups";
 import { residueText } from "./stated-residue";
-import { counted } from "./words";
 
 /** Residues count as different from this ratio on, and only beyond the measuring uncertainty (k = 2) of their difference. Our decision. */
 const apart = 1.25;
@@ -113,7 +112,7 @@ export function dosesOfCurve(
 	});
 	if (levels < fewestLevels)
 		return no(
-			`${counted(levels, "clearly different residue")}; an isotherm takes ${fewestLevels} or more, each at least ${apart} times the next`,
+			`${levels} clearly different ${levels === 1 ? "residue" : "residues"}; an isotherm takes ${fewestLevels} or more, each at least ${apart} times the next`,
 		);
 	if (high < leastSpan * Math.max(low, 0))
 		return no(

@@ -1,7 +1,7 @@
 import { jointly, type LooksLike } from "../uptake";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
-import type { VerdictWord } from "./verdict";
+import type { VerdictWord } from "./word";
 
 /** Flasks whose soak may have left something that consumes or frees iodine, which was not measured. */
 export interface Suspicion {

@@ -12,7 +12,7 @@ import {
 	type IsothermChoice,
 	withOtherIsotherms,
 } from "./isotherm-choice";
-import type { Obstacle } from "./obstacles";
+import type { Obstacle } from "./obstacle";
 import { overSoaks, soakSpreadOf } from "./soak-estimates";
 import { type CurveGroup, curveGroupsOf } from "./soak-groups";
 import type { VerdictScope } from "./verdict";

@@ -2,13 +2,16 @@ import type { Trial } from "../bench";
 import type { Isotherm, IsothermFit } from "../isotherms";
 import type { Quantity } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import type { IsothermChoice } from "./isotherm-choice";
+import type { Observation } from "./observations";
+import type { Obstacle } from "./obstacle";
+import type { Pair } from "./pairs";
+import type { ResiduesOfPair } from "./residues";
+import type { Spread } from "./spread";
+import type { UnitLevel } from "./units";
+import type { Interval, VerdictWord } from "./word";
 
-/** The four words, in the order in which they are tried. */
-export type VerdictWord =
-	| "no difference that matters"
-	| "higher"
-	| "lower"
-	| "cannot tell";
+export type { VerdictWord } from "./word";
 
 /** What the spread was taken over, and so what the verdict is about. */
 export type VerdictScope =
@@ -34,21 +37,70 @@ export type Difference =
 			/** Adjusted p (two-sided, many treatments against a control). */
 			readonly adjustedP: number;
 	  }
-	/** Only a limit of the difference is known, because one side is a bound: the end of the simultaneous interval, uncertainty of the bound included, mg/g. */
-	| { readonly is: "at least"; readonly limit: number }
-	| { readonly is: "at most"; readonly limit: number }
-	| { readonly is: "not available"; readonly because: string };
+	| {
+			/** Only a limit of the difference is known, because one side is a bound. */
+			readonly is: "at least" | "at most";
+			/** The end of the simultaneous interval, uncertainty of the bound included, mg/g. */
+			readonly limit: number;
+			/** The flasks that gave only a bound. */
+			readonly flasks: readonly string[];
+			/** The intervals without these flasks (with them, where a group has no others), and with all of them at their limit. */
+			readonly without: Interval;
+			readonly atLimit: Interval;
+	  }
+	| NoDifference;
 
+/** Why there is no difference to show. */
+export type NoDifference = { readonly is: "not available" } & (
+	| {
+			/** "nothing to compare": the first obstacle says why. "contradiction": the numbers of a flask cannot all be right. */
+			readonly why: "nothing to compare" | "contradiction";
+	  }
+	| {
+			/** These flasks ran dry, and what is left of their soak may have used up part of the dose: not even a bound is known. */
+			readonly why: "soak remains";
+			readonly flasks: readonly string[];
+	  }
+);
+
+/** What would tell. */
 export type Replicates =
 	| { readonly is: "enough" }
-	/** This many independent units a treatment would settle the question (2 x half-width <= margin at the upper limit of the spread). */
-	| { readonly is: "number"; readonly units: number; readonly because: string }
+	/** So many independent units a treatment would settle the question (full width of the interval <= margin at the upper limit of the spread). */
 	| {
-			readonly is: "at least";
+			readonly is: "number" | "at least";
 			readonly units: number;
-			readonly because: string;
+			readonly from: ReckonedFrom;
 	  }
-	| { readonly is: "not given"; readonly because: string };
+	| { readonly is: "not given"; readonly why: WhyNoNumber };
+
+/** What a number of replicates is reckoned from. */
+export type ReckonedFrom =
+	/** mg/g; what was seen at its upper 80 % limit, or what was stated. */
+	| { readonly is: "spread between units"; readonly spread: number }
+	| {
+			readonly is: "scatter about isotherms";
+			readonly of: "soaks" | "flasks";
+			/** So many times the flasks of this trial. */
+			readonly times: number;
+	  };
+
+/** Why no number of replicates can be given. */
+export type WhyNoNumber =
+	| { readonly is: "no spread" }
+	/** Something that replicates do not mend; the first obstacle says what. */
+	| { readonly is: "other obstacle" }
+	/** An input that the flasks share moves the difference by so many mg/g. */
+	| {
+			readonly is: "shared error";
+			readonly of: string;
+			readonly effect: number;
+	  }
+	| { readonly is: "errors of the curves"; readonly effect: number }
+	| {
+			readonly is: "too many" | "too many times the flasks";
+			readonly most: number;
+	  };
 
 /** A group of flasks of one treatment, as it enters the comparison. */
 export interface GroupSummary {
@@ -68,20 +120,25 @@ export interface GroupSummary {
 	readonly is: "value" | "at least" | "at most";
 }
 
+/** One treatment against its control, as plain data; `words` has the sentences. */
 export interface TreatmentVerdict {
 	readonly treatment: string;
 	readonly control: string;
 	readonly word: VerdictWord;
-	/** One sentence for the head of the page. */
-	readonly sentence: string;
-	/** Why it is this word and no stronger one; each a full sentence. */
-	readonly reasons: readonly string[];
+	/** What the numbers alone would say, before anything that forbids it. */
+	readonly numbersSay: VerdictWord;
+	/** What forbids a word; none where the word is what the numbers say. */
+	readonly obstacles: readonly Obstacle[];
 	readonly difference: Difference;
 	/** True where the word is higher or lower and the whole interval lies beyond the margin. */
 	readonly exceedsMargin: boolean;
+	/** Mean residues of flasks that were compared at their own. */
+	readonly residues:
+		| ({ readonly is: "known" } & ResiduesOfPair)
+		| { readonly is: "unknown" };
+	/** Units (soaks or flasks) of the treatment and of its control that gave values. */
+	readonly units: { readonly treated: number; readonly control: number };
 	readonly replicates: Replicates;
-	/** Dose that would make the residues comparable, in words; "" where they are. */
-	readonly comparableDose: string;
 	/** Word with every deviating flask left out, and with every one kept. */
 	readonly withoutDeviations: VerdictWord;
 	readonly withDeviations: VerdictWord;
@@ -103,11 +160,64 @@ export type ComparedAt =
 			readonly fits: readonly IsothermFit[];
 	  };
 
+/** What holds for all intervals of a comparison together. */
+export interface Simultaneous {
+	/** The pairs that have an interval. */
+	readonly pairs: readonly Pair[];
+	/** Multivariate; normal where nothing was estimated from scatter. */
+	readonly distribution:
+		| { readonly is: "t"; readonly degreesOfFreedom: number }
+		| { readonly is: "normal" };
+	readonly criticalValue: number;
+}
+
+/** How a comparison was done. */
+export type ComparisonMethod =
+	| {
+			readonly is: "own residues";
+			readonly unit: UnitLevel;
+			/** Units of each treatment that gave values. */
+			readonly units: ReadonlyMap<string, number>;
+			/** Days in the model. */
+			readonly days: readonly string[];
+			readonly spread: Spread;
+			readonly simultaneous: Simultaneous;
+	  }
+	| {
+			readonly is: "stated residue";
+			readonly choice: IsothermChoice;
+			/** Whether soaks with curves of their own are what counts. */
+			readonly bySoak: boolean;
+			/** Of each treatment that has an uptake at the stated residue. */
+			readonly curves: readonly CurveUptake[];
+			readonly simultaneous: Simultaneous;
+	  };
+
+/** Uptake of one treatment on its isotherm (or those of its soaks) at the stated residue, mg/g, with an interval of its own. */
+export interface CurveUptake {
+	readonly treatment: string;
+	readonly uptake: number;
+	readonly low: number;
+	readonly high: number;
+	readonly scatterFrom: "curve" | "readings" | "single flasks" | "soaks";
+	/** Of the scatter about the curve. */
+	readonly degreesOfFreedom: number;
+	readonly fits: readonly IsothermFit[];
+}
+
 export interface Comparison {
 	/** The trial that was compared. */
 	readonly trial: Trial;
 	/** All flasks with char, those too that a deviation leaves out. */
 	readonly flasks: readonly FlaskUptake[];
+	/** Those that were compared, as the deviations say that they are to be handled. */
+	readonly compared: readonly Observation[];
+	/** What deviations touched: char flasks with what happened, and what else (blanks, standards), in words. */
+	readonly deviations: {
+		readonly flasks: readonly string[];
+		readonly happened: readonly string[];
+		readonly elsewhere: readonly string[];
+	};
 	/** What was taken up: "iodine". */
 	readonly probe: string;
 	/** Probability that all intervals hold together. */
@@ -117,8 +227,8 @@ export interface Comparison {
 	readonly scope: VerdictScope;
 	readonly groups: readonly GroupSummary[];
 	readonly verdicts: readonly TreatmentVerdict[];
-	/** How it was done, in sentences: unit, blocks, spread, which equivalence rule, how bounds were used. */
-	readonly method: readonly string[];
+	/** How it was done: unit, blocks, spread, isotherms. */
+	readonly method: ComparisonMethod;
 	/** Residual degrees of freedom N - k - b + 1; 0 for measuring error only. */
 	readonly degreesOfFreedom: number;
 	/** Pooled standard deviation between units, mg/g; 0 where there is none. */

@@ -1,4 +1,9 @@
-import type { VerdictWord } from "./verdict";
+/** The four words, in the order in which they are tried. */
+export type VerdictWord =
+	| "no difference that matters"
+	| "higher"
+	| "lower"
+	| "cannot tell";
 
 /** Ends of an interval for treated minus control, mg/g. */
 export interface Interval {

@@ -1,5 +1,6 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
 import { confidenceText } from "../isotherms";
+import { whyNoDifference } from "../words";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
@@ -15,7 +16,8 @@ function wordOf(verdict: TreatmentVerdict, comparison: Comparison): string {
 		: verdict.word;
 }
 
-function differenceWords({ difference }: TreatmentVerdict): string {
+function differenceWords(verdict: TreatmentVerdict): string {
+	const { difference } = verdict;
 	switch (difference.is) {
 		case "estimate": {
 			const r = roundedInterval(
@@ -29,7 +31,7 @@ function differenceWords({ difference }: TreatmentVerdict): string {
 		case "at most":
 			return `${difference.is} ${signed(roundedTo(difference.limit, 0))} ${unit}`;
 		case "not available":
-			return `no difference available: ${difference.because}`;
+			return `no difference available: ${whyNoDifference(difference, verdict)}`;
 	}
 }
 

@@ -2,7 +2,6 @@
 import type {
 	Difference,
 	GroupSummary,
-	Replicates,
 	VerdictScope,
 	VerdictWord,
 } from "../compare";
@@ -38,6 +37,22 @@ export interface ReportedInterval {
 	readonly coverageFactor: number;
 }
 
+/** Treated minus control, mg/g. */
+export type ReportedDifference =
+	| Extract<Difference, { readonly is: "estimate" }>
+	| { readonly is: "at least" | "at most"; readonly limit: number }
+	| { readonly is: "not available"; readonly because: string };
+
+/** How many independent units a treatment would tell. */
+export type ReportedReplicates =
+	| { readonly is: "enough" }
+	| {
+			readonly is: "number" | "at least";
+			readonly units: number;
+			readonly because: string;
+	  }
+	| { readonly is: "not given"; readonly because: string };
+
 export interface ReportedVerdict {
 	readonly treatment: string;
 	readonly control: string;
@@ -47,9 +62,9 @@ export interface ReportedVerdict {
 	readonly sentence: string;
 	readonly reasons: readonly string[];
 	/** In mg/g. */
-	readonly difference: Difference;
+	readonly difference: ReportedDifference;
 	readonly exceedsMargin: boolean;
-	readonly replicates: Replicates;
+	readonly replicates: ReportedReplicates;
 	readonly comparableDose: string;
 	readonly withoutDeviations: VerdictWord;
 	readonly withDeviations: VerdictWord;

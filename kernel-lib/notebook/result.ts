@@ -1,5 +1,5 @@
 /** A value in the form in which it is reported. */
-import type { Comparison } from "../compare";
+import type { Comparison, TreatmentVerdict } from "../compare";
 import {
 	effectiveDegreesOfFreedom,
 	jupyterDisplay,
@@ -12,10 +12,20 @@ import {
 	type Table,
 } from "../quantity";
 import { studentTQuantile } from "../stats";
+import {
+	comparableDose,
+	methodSentences,
+	replicatesReason,
+	verdictReasons,
+	verdictSentence,
+	whyNoDifference,
+} from "../words";
 import type {
 	ReportedComparison,
 	ReportedContent,
+	ReportedDifference,
 	ReportedInterval,
+	ReportedReplicates,
 	ReportedResidue,
 	ReportedResult,
 	ReportedValue,
@@ -103,6 +113,34 @@ function residueOf({ at }: Comparison): ReportedResidue {
 			);
 }
 
+function reportedDifference(v: TreatmentVerdict): ReportedDifference {
+	const d = v.difference;
+	switch (d.is) {
+		case "estimate":
+			return d;
+		case "not available":
+			return { is: d.is, because: whyNoDifference(d, v) };
+		default:
+			return { is: d.is, limit: d.limit };
+	}
+}
+
+function reportedReplicates(
+	comparison: Comparison,
+	v: TreatmentVerdict,
+): ReportedReplicates {
+	const { replicates } = v;
+	const because = replicatesReason(comparison, v);
+	switch (replicates.is) {
+		case "enough":
+			return replicates;
+		case "not given":
+			return { is: replicates.is, because };
+		default:
+			return { is: replicates.is, units: replicates.units, because };
+	}
+}
+
 function comparisonContent(comparison: Comparison): ReportedComparison {
 	return {
 		kind: "comparison",
@@ -117,17 +155,17 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 			control: v.control,
 			word: v.word,
 			measuringErrorOnly: comparison.scope === "measuring error only",
-			sentence: v.sentence,
-			reasons: v.reasons,
-			difference: v.difference,
+			sentence: verdictSentence(comparison, v),
+			reasons: verdictReasons(comparison, v),
+			difference: reportedDifference(v),
 			exceedsMargin: v.exceedsMargin,
-			replicates: v.replicates,
-			comparableDose: v.comparableDose,
+			replicates: reportedReplicates(comparison, v),
+			comparableDose: comparableDose(v),
 			withoutDeviations: v.withoutDeviations,
 			withDeviations: v.withDeviations,
 		})),
 		groups: comparison.groups,
-		method: comparison.method,
+		method: methodSentences(comparison),
 		degreesOfFreedom: comparison.degreesOfFreedom,
 		pooledDeviation: comparison.pooledDeviation,
 	};

@@ -1,7 +1,11 @@
-import type { Difference, GroupSummary } from "../compare";
+import type { GroupSummary } from "../compare";
 import { confidenceText } from "../isotherms";
 import { fixed, type Table, table } from "../quantity";
-import type { ReportedComparison, ReportedVerdict } from "./reported";
+import type {
+	ReportedComparison,
+	ReportedDifference,
+	ReportedVerdict,
+} from "./reported";
 
 function signed(value: number): string {
 	return value > 0 ? `+${fixed(value, 0)}` : fixed(value, 0);
@@ -21,7 +25,7 @@ function intervalText(group: GroupSummary): string {
 }
 
 /** A difference in mg/g, in words. */
-export function differenceText(difference: Difference): string {
+export function differenceText(difference: ReportedDifference): string {
 	switch (difference.is) {
 		case "estimate":
 			return `${signed(difference.estimate)} (${signed(difference.low)} to ${signed(difference.high)})`;

@@ -1,17 +1,20 @@
 import type { Flask, Trial } from "../bench";
 import { type AmmoniaNamed, ammoniaNamedIn } from "../substances";
 import type { FlaskUptake } from "./flask-uptake";
-import { firingsOf } from "./soak";
+import { firingsOf, soakNames } from "./soak";
 
-/** Whether a flask's char may hold ammonia, by all that the sheet names of its treatment; a label of a treatment or soak that is no name of a substance tells nothing. */
+/** Whether a flask's char may hold ammonia, by all that the sheet names of its treatment. */
 export function ammoniaOf(trial: Trial, flask: Flask): AmmoniaNamed {
-	const agents = [
+	const texts = [
 		flask.soakedIn,
+		flask.treatment,
+		flask.soak,
 		...firingsOf(trial, flask).map((f) => f.agent),
-	].map(ammoniaNamedIn);
-	const labels = [flask.treatment, flask.soak].map(ammoniaNamedIn);
-	if ([...agents, ...labels].includes("named")) return "named";
-	return agents.includes("not known") ? "not known" : "none named";
+	];
+	if (texts.some((text) => ammoniaNamedIn(text) === "named")) return "named";
+	return soakNames(trial, flask).some((s) => s.is === "not known")
+		? "not known"
+		: "none named";
 }
 
 /** Why iodine is kept away from ammonia, and what comes first. */

@@ -49,7 +49,10 @@ function unknownOfLabels(trial: Trial, flask: Flask): NamedSubstance[] {
  * What the sheet names a flask's soak by: all of what it was soaked in and of the agents of its firings, and the substances in the names of treatment and soak. Where the sheet does not
  * say otherwise what it was soaked in, a word of these that is not known may be the name of what it was.
  */
-function soakNames(trial: Trial, flask: Flask): readonly NamedSubstance[] {
+export function soakNames(
+	trial: Trial,
+	flask: Flask,
+): readonly NamedSubstance[] {
 	const agents = [
 		...substancesIn(flask.soakedIn),
 		...firingsOf(trial, flask).flatMap((f) => substancesIn(f.agent)),

@@ -30,6 +30,7 @@ import {
 	uptakes,
 	uptakeTable,
 } from "../../kernel-lib/uptake/index";
+import { methodSentences } from "../../kernel-lib/words";
 import { charRow, plainSolutions } from "../uptake/sheets";
 
 /** A reagent blank, two iodine blanks and three flasks with char; titres in mL of 0.1 mol/L on 25 of 100 mL. */
@@ -142,7 +143,9 @@ describe("what a deviation leaves out is out everywhere", () => {
 		} as object);
 		expect(verdict).toHaveLength(1);
 		expect(
-			compareTreatments(kept, { margin: marginOf(25) }).method.join(" "),
+			methodSentences(compareTreatments(kept, { margin: marginOf(25) })).join(
+				" ",
+			),
 		).toContain("Deviations touched flask control 2");
 	});
 });

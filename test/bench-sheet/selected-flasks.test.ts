@@ -11,6 +11,7 @@ import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
 import { jupyterDisplay } from "../../kernel-lib/quantity/index";
 import { residues } from "../../kernel-lib/residue/index";
 import { uptakeFrame, uptakes } from "../../kernel-lib/uptake/index";
+import { methodSentences } from "../../kernel-lib/words";
 
 const trial = readTrial("data/demo-run/hazelnut.csv");
 
@@ -56,7 +57,7 @@ describe("a filtered frame is handed back", () => {
 		const comparison = compareTreatments(selectFlasks(trial, names), {
 			margin: marginOf(25),
 		});
-		expect(comparison.method.join(" ")).toContain("selected by hand");
+		expect(methodSentences(comparison).join(" ")).toContain("selected by hand");
 	});
 
 	test("all flasks: the same trial", () => {

@@ -41,7 +41,7 @@ describe("an example that was computed elsewhere, with SciPy", () => {
 	test("the sentence names the residue with its unit, and the method the isotherm and the intervals", () => {
 		for (const v of comparison.verdicts)
 			expect(v.sentence).toContain("in these lots, at 1 g/L iodine left, ");
-		const method = comparison.method.join(" ");
+		const method = comparison.methodSaid.join(" ");
 		expect(method).toContain("Isotherm: Langmuir");
 		expect(method).toContain("multivariate t with");
 		expect(method).toContain("these lots of char, not about the treatments");
@@ -194,7 +194,7 @@ describe("the four words at a stated residue", () => {
 			options,
 		);
 		expect(verdictOf(comparison, "ash").word).toBe("higher");
-		expect(comparison.method.join(" ")).toContain("ran dry");
+		expect(comparison.methodSaid.join(" ")).toContain("ran dry");
 		for (const fit of comparison.fits)
 			expect(fit.used.filter((p) => p.is === "below detection")).toHaveLength(
 				1,
@@ -304,7 +304,7 @@ describe("what the verdict is about", () => {
 		expectClose(difference.high - difference.low, 2 * 4.303 * error, 0.05);
 		expect(word).toBe("cannot tell");
 		expect(reasons.join(" ")).toContain("isotherms of its 2 soaks");
-		expect(c.method.join(" ")).toContain("Unit: the soak");
+		expect(c.methodSaid.join(" ")).toContain("Unit: the soak");
 		expect(c.verdicts[0].replicates.is).toBe("number");
 	});
 
@@ -518,7 +518,12 @@ describe("laws", () => {
 						expect(v.reasons.length).toBeGreaterThan(0);
 					}
 					expect(
-						JSON.stringify([c.verdicts, c.groups, c.method, c.isothermWeights]),
+						JSON.stringify([
+							c.verdicts,
+							c.groups,
+							c.methodSaid,
+							c.isothermWeights,
+						]),
 					).not.toMatch(/NaN|null|Infinity|undefined/);
 				},
 			),
@@ -620,7 +625,7 @@ describe("which isotherm", () => {
 			isotherms: [freundlich],
 		});
 		expect(c.isotherm.name).toBe("Freundlich");
-		expect(c.method.join(" ")).toContain("no other form was tried");
+		expect(c.methodSaid.join(" ")).toContain("no other form was tried");
 	});
 
 	test("a curve of one's own works like any other", () => {
@@ -813,7 +818,7 @@ describe("hostile input is refused, or told apart, in a sentence that says why a
 				residue: residueOf(1300),
 			});
 			expect(["lower", "cannot tell"]).toContain(c.verdicts[0].word);
-			expect(JSON.stringify([c.verdicts, c.groups, c.method])).not.toMatch(
+			expect(JSON.stringify([c.verdicts, c.groups, c.methodSaid])).not.toMatch(
 				/NaN|null|Infinity|undefined/,
 			);
 		},

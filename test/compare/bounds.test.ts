@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { marginOf, type TreatmentVerdict } from "../../kernel-lib/compare";
+import { marginOf } from "../../kernel-lib/compare";
 import {
 	compareTreatments,
 	type FlaskFixture,
 	flasks,
 	group,
+	type ToldVerdict,
 	verdictOf,
 } from "./fixtures";
 
@@ -37,7 +38,7 @@ function compared(
 	return compareTreatments(flasks(fixtures), { margin });
 }
 
-function verdict(fixtures: readonly FlaskFixture[]): TreatmentVerdict {
+function verdict(fixtures: readonly FlaskFixture[]): ToldVerdict {
 	return verdictOf(compared(fixtures), "T");
 }
 

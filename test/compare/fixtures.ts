@@ -23,6 +23,13 @@ import {
 	stated,
 } from "../../kernel-lib/quantity";
 import type { FlaskUptake, IodineDemand } from "../../kernel-lib/uptake";
+import {
+	comparableDose,
+	methodSentences,
+	replicatesReason,
+	verdictReasons,
+	verdictSentence,
+} from "../../kernel-lib/words";
 
 /** What a test says of a flask; everything else is made up to be harmless. */
 export interface FlaskFixture {
@@ -250,18 +257,46 @@ export function portions(
 
 type Deviating<T> = T & { readonly deviations?: readonly Deviation[] };
 
+/** A verdict with all that is said of it. */
+export interface ToldVerdict extends TreatmentVerdict {
+	readonly sentence: string;
+	readonly reasons: readonly string[];
+	readonly comparableDose: string;
+	readonly replicatesBecause: string;
+}
+
+export interface ToldComparison extends Comparison {
+	readonly verdicts: readonly ToldVerdict[];
+	readonly methodSaid: readonly string[];
+}
+
+/** A comparison with its sentences beside it. */
+export function told(comparison: Comparison): ToldComparison {
+	return {
+		...comparison,
+		verdicts: comparison.verdicts.map((v) => ({
+			...v,
+			sentence: verdictSentence(comparison, v),
+			reasons: verdictReasons(comparison, v),
+			comparableDose: comparableDose(v),
+			replicatesBecause: replicatesReason(comparison, v),
+		})),
+		methodSaid: methodSentences(comparison),
+	};
+}
+
 export function compareTreatments(
 	uptakes: readonly FlaskUptake[],
 	{ deviations, ...options }: Deviating<CompareOptions>,
-): Comparison {
-	return compareAtOwnResidues(portions(uptakes, deviations), options);
+): ToldComparison {
+	return told(compareAtOwnResidues(portions(uptakes, deviations), options));
 }
 
 export type AtResidueOptions = Deviating<
 	CompareOptions & Required<Pick<CompareOptions, "residue">>
 >;
 
-export type AtStatedResidue = Comparison &
+export type AtStatedResidue = ToldComparison &
 	Extract<Comparison["at"], { readonly is: "stated residue" }>;
 
 /** With what stands under `at` beside the rest. */
@@ -269,9 +304,8 @@ export function compareAtResidue(
 	uptakes: readonly FlaskUptake[],
 	{ deviations, ...options }: AtResidueOptions,
 ): AtStatedResidue {
-	const comparison = compareAtStatedResidue(
-		portions(uptakes, deviations),
-		options,
+	const comparison = told(
+		compareAtStatedResidue(portions(uptakes, deviations), options),
 	);
 	if (comparison.at.is !== "stated residue")
 		throw new Error("not compared at a stated residue");
@@ -281,8 +315,10 @@ export function compareAtResidue(
 export function verdictOf(
 	comparison: Comparison,
 	treatment: string,
-): TreatmentVerdict {
-	const found = comparison.verdicts.find((v) => v.treatment === treatment);
+): ToldVerdict {
+	const found = told(comparison).verdicts.find(
+		(v) => v.treatment === treatment,
+	);
 	if (!found) throw new Error(`No verdict for "${treatment}".`);
 	return found;
 }

@@ -3,17 +3,15 @@ import { describe, expect, test } from "vitest";
 import file from "../../data/simulation/designs.json";
 import { designsOf, simulate } from "../../data/simulation/simulate.mjs";
 import { trialFromRows } from "../../kernel-lib/bench";
-import {
-	compareTreatments,
-	marginOf,
-	nextSteps,
-} from "../../kernel-lib/compare";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare";
 import { exact, input, normal } from "../../kernel-lib/quantity";
 import { concentrations } from "../../kernel-lib/solutions";
 import { strengthContradiction } from "../../kernel-lib/solutions/strength";
 import { uptakes, uptakeTable } from "../../kernel-lib/uptake";
 import { recoveryContradiction } from "../../kernel-lib/uptake/physical-law";
+import { nextSteps } from "../../kernel-lib/words";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
+import { told } from "./fixtures";
 
 const reagentBlank: Row = {
 	flask: "r",
@@ -52,7 +50,7 @@ function judged(
 		flasks: [...flasks],
 		solutions: [...solutions],
 	});
-	const comparison = compareTreatments(trial, { margin: marginOf(10) });
+	const comparison = told(compareTreatments(trial, { margin: marginOf(10) }));
 	return { trial, comparison, verdict: comparison.verdicts[0] };
 }
 

@@ -52,7 +52,13 @@ const trial: fc.Arbitrary<FlaskFixture[]> = fc
 	});
 
 function withoutMargin(c: Comparison): string {
-	const { margin: _, trial: _trial, flasks: _flasks, ...rest } = c;
+	const {
+		margin: _,
+		trial: _trial,
+		flasks: _flasks,
+		compared: _compared,
+		...rest
+	} = c;
 	return JSON.stringify(rest);
 }
 

@@ -13,8 +13,8 @@ function replicates(
 	fixtures: readonly FlaskFixture[],
 	margin: number,
 	statedSpread = 0,
-): Replicates {
-	return verdictOf(
+): Replicates & { readonly because: string } {
+	const found = verdictOf(
 		compareTreatments(flasks(fixtures), {
 			margin: marginOf(margin),
 			...(statedSpread > 0 && {
@@ -22,7 +22,8 @@ function replicates(
 			}),
 		}),
 		"T",
-	).replicates;
+	);
+	return { ...found.replicates, because: found.replicatesBecause };
 }
 
 const wide = [

@@ -1,20 +1,18 @@
 import { describe, expect, test } from "vitest";
+import { groupTable, marginOf } from "../../kernel-lib/compare";
+import { tableText } from "../../kernel-lib/quantity";
 import {
 	comparisonTable,
-	groupTable,
-	marginOf,
 	methodTable,
-	methodText,
 	nextSteps,
-	type TreatmentVerdict,
-} from "../../kernel-lib/compare";
-import { tableText } from "../../kernel-lib/quantity";
+} from "../../kernel-lib/words";
 import {
 	compareTreatments,
 	deviation,
 	type FlaskFixture,
 	flasks,
 	group,
+	type ToldVerdict,
 	verdictOf,
 } from "./fixtures";
 
@@ -23,7 +21,7 @@ const margin = marginOf(25);
 function potash(
 	treated: readonly FlaskFixture[],
 	control: readonly FlaskFixture[] = group("water", "", [98, 100, 102]),
-): TreatmentVerdict {
+): ToldVerdict {
 	return verdictOf(
 		compareTreatments(flasks([...control, ...treated]), { margin }),
 		"potash",
@@ -72,7 +70,7 @@ describe("the order of the words", () => {
 			]),
 			{ margin },
 		);
-		expect(methodText(c)).toContain(
+		expect(c.methodSaid.join("\n")).toContain(
 			"stricter than two one-sided tests at 5 % (a 90 % interval)",
 		);
 	});
@@ -86,7 +84,7 @@ describe("the order of the words", () => {
 			]),
 			{ margin },
 		);
-		expect(methodText(c)).toContain(
+		expect(c.methodSaid.join("\n")).toContain(
 			"with 4 units against 4 the smallest p that one can reach is 0.029, before adjusting for 2 treatments",
 		);
 	});

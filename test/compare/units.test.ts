@@ -18,7 +18,13 @@ function run(
 
 /** JSON writes null for NaN and Infinity. */
 function expectPlain(c: ReturnType<typeof compareTreatments>): void {
-	const { margin: _, trial: _trial, flasks: _flasks, ...rest } = c;
+	const {
+		margin: _,
+		trial: _trial,
+		flasks: _flasks,
+		compared: _compared,
+		...rest
+	} = c;
 	expect(JSON.stringify(rest)).not.toMatch(/null|NaN|Infinity|undefined/);
 }
 
@@ -65,7 +71,7 @@ describe("what counts as a unit", () => {
 		expect(v.reasons.join(" ")).toContain(
 			"flasks of one soak are not replicates of the treatment",
 		);
-		expect(c.method[0]).toContain("these lots");
+		expect(c.methodSaid[0]).toContain("these lots");
 	});
 
 	test("soaks not recorded: these lots", () => {
@@ -74,7 +80,7 @@ describe("what counts as a unit", () => {
 			...group("potash", "water", [200, 202, 198], { soak: "" }),
 		]);
 		expect(c.scope).toBe("these lots");
-		expect(c.method[0]).toContain("soaks are not recorded");
+		expect(c.methodSaid[0]).toContain("soaks are not recorded");
 	});
 
 	test("a treatment with a single soak borrows the spread and says so", () => {
@@ -98,7 +104,7 @@ describe("what counts as a unit", () => {
 		expect(c.scope).toBe("treatment");
 		expect(c.groups[0].units).toBe(1);
 		expect(c.degreesOfFreedom).toBe(2);
-		expect(c.method.join(" ")).toContain("No soak is recorded for flasks");
+		expect(c.methodSaid.join(" ")).toContain("No soak is recorded for flasks");
 	});
 
 	test("one flask each: only the measuring error, own and shared, with the normal distribution", () => {
@@ -222,7 +228,7 @@ describe("scatter and shared errors", () => {
 			...group("potash", "water", [110, 110, 110], { reading: 3 }),
 		]);
 		expect(c.pooledDeviation).toBeCloseTo(3, 10);
-		expect(c.method.join(" ")).toContain("reading errors were taken");
+		expect(c.methodSaid.join(" ")).toContain("reading errors were taken");
 	});
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { files } from "../../data/demo-dye/make.mjs";
 import { bench, compare, uptake } from "../../kernel-lib/index";
+import { verdictReasons } from "../../kernel-lib/words";
 import { pathOf, reader, testMadeByScript } from "./made-by-script";
 
 const read = reader("demo-dye");
@@ -77,14 +78,15 @@ describe("what the library makes of it", () => {
 	});
 
 	test("steam is higher; wood vinegar cannot be told while one of its flasks is only a bound", () => {
-		const { verdicts } = compare.compareTreatments(trial, {
+		const comparison = compare.compareTreatments(trial, {
 			margin: compare.marginOf(8),
 		});
+		const { verdicts } = comparison;
 		expect(verdicts.map((v) => [v.treatment, v.word])).toEqual([
 			["second firing in steam", "higher"],
 			["wood vinegar, rinsed", "cannot tell"],
 		]);
-		expect(verdicts[1].reasons.join()).toContain(
+		expect(verdictReasons(comparison, verdicts[1]).join()).toContain(
 			"Dilute what is left of the filtrate",
 		);
 	});

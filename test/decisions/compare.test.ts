@@ -14,6 +14,11 @@ import { tooFewObstacle } from "../../kernel-lib/compare/residue-obstacles";
 import { comparable } from "../../kernel-lib/compare/residues";
 import { settingsOf } from "../../kernel-lib/compare/settings";
 import { dosesOfCurve } from "../../kernel-lib/compare/several-doses";
+import {
+	obstacleDose,
+	obstacleHeadline,
+	obstacleReason,
+} from "../../kernel-lib/words/obstacle-words";
 import { compareTreatments, flasks, group } from "../compare/fixtures";
 
 describe("which word may be said at which residues", () => {
@@ -113,15 +118,17 @@ test("a contradiction of several flasks is told once; three flasks are named, mo
 		})[0];
 	};
 	const once = "Its numbers cannot be right.";
-	expect(obstacle(1).reason).toBe(`Flask T1: ${once}`);
-	expect(obstacle(3).reason).toBe(`Flasks T1, T2, T3; of flask T1: ${once}`);
-	expect(obstacle(4).reason).toBe(
+	expect(obstacleReason(obstacle(1))).toBe(`Flask T1: ${once}`);
+	expect(obstacleReason(obstacle(3))).toBe(
+		`Flasks T1, T2, T3; of flask T1: ${once}`,
+	);
+	expect(obstacleReason(obstacle(4))).toBe(
 		`Flasks T1, T2, T3 and 1 more; of flask T1: ${once}`,
 	);
-	expect(obstacle(3).headline).toBe(
+	expect(obstacleHeadline(obstacle(3))).toBe(
 		"the numbers of flasks T1, T2 and T3 cannot all be right",
 	);
-	expect(obstacle(4).headline).toBe(
+	expect(obstacleHeadline(obstacle(4))).toBe(
 		"the numbers of 4 flasks cannot all be right",
 	);
 });
@@ -235,10 +242,6 @@ describe("isotherms with less than a hundredth of the weight are not carried on"
 test("too few doses: the advice reaches from a third to twice the stated residue", () => {
 	// A flask of 1 g in 100 mL that takes up 50 mg/g: 100 and 600 mg/L leave 10 and 60 mg in solution.
 	const few = flasks(group("steam", "water", [50, 50], { residue: 300 }));
-	const { comparableDose } = tooFewObstacle(
-		dosesOfCurve("steam", few),
-		few,
-		300,
-	);
-	expect(comparableDose).toContain("about 60 to 110 mg of iodine (I2)");
+	const obstacle = tooFewObstacle(dosesOfCurve("steam", few), few, 300);
+	expect(obstacleDose(obstacle)).toContain("about 60 to 110 mg of iodine (I2)");
 });

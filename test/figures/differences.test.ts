@@ -44,7 +44,13 @@ test("a limit is an arrow to where the difference may be", () => {
 		...comparison,
 		verdicts: comparison.verdicts.map((v) => ({
 			...v,
-			difference: { is: "at most", limit: -40 },
+			difference: {
+				is: "at most",
+				limit: -40,
+				flasks: ["24"],
+				without: { low: -60, high: -40 },
+				atLimit: { low: -60, high: -40 },
+			},
 		})),
 	});
 	expect(only(lower, "arrows").arrows.map((a) => a.towards)).toEqual(
@@ -115,13 +121,16 @@ test("a difference that is not available is said, not drawn at zero", () => {
 		verdicts: [
 			{
 				...comparison.verdicts[0],
-				difference: { is: "not available", because: "no flask was left" },
+				difference: { is: "not available", why: "nothing to compare" },
+				obstacles: [{ is: "no flask left", treatment: "potash" }],
 			},
 		],
 	});
 	expect(only(none, "points").points).toEqual([]);
 	expect(only(none, "labels").labels[0].text).toBe("not available");
-	expect(none.alt).toContain("no difference available: no flask was left");
+	expect(none.alt).toContain(
+		'no difference available: Every flask of "potash" was left out',
+	);
 	expect(none.title).toBe("Difference in uptake from water-soaked control");
 });
 

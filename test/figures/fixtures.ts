@@ -197,12 +197,13 @@ function verdict(
 		treatment,
 		control,
 		word,
-		sentence: "",
-		reasons: [],
+		numbersSay: word,
+		obstacles: [],
+		residues: { is: "unknown" },
+		units: { treated: 3, control: 3 },
 		difference,
 		exceedsMargin: false,
 		replicates: { is: "enough" },
-		comparableDose: "",
 		withoutDeviations: word,
 		withDeviations: word,
 	};
@@ -226,6 +227,8 @@ const fired = "fired once, under a lid";
 export const comparison: Comparison = {
 	trial: { ...readTrial("data/demo-run/small-trial.csv"), deviations },
 	flasks: uptakes,
+	compared: [],
+	deviations: { flasks: [], happened: [], elsewhere: [] },
 	probe: "iodine",
 	confidence: 0.95,
 	at: { is: "own residues" },
@@ -253,9 +256,23 @@ export const comparison: Comparison = {
 		verdict("second firing under a lid", fired, "higher", {
 			is: "at least",
 			limit: 168,
+			flasks: ["24"],
+			without: { low: 168, high: 200 },
+			atLimit: { low: 168, high: 200 },
 		}),
 	],
-	method: [],
+	method: {
+		is: "own residues",
+		unit: "soak",
+		units: new Map(),
+		days: [],
+		spread: { deviation: 11, degreesOfFreedom: 17, fromReadings: false },
+		simultaneous: {
+			pairs: [],
+			distribution: { is: "t", degreesOfFreedom: 17 },
+			criticalValue: 2.6,
+		},
+	},
 	degreesOfFreedom: 17,
 	pooledDeviation: 11,
 };
@@ -305,7 +322,7 @@ export const hostileComparison: Comparison = {
 		),
 		verdict(hostileUptakes[2].flask.treatment, hostile, "cannot tell", {
 			is: "not available",
-			because: "invented",
+			why: "contradiction",
 		}),
 	],
 };

@@ -51,15 +51,18 @@ export function ratioOfMasses(): Quantity<"ratio"> {
 export function comparison(): Comparison {
 	const verdict = {
 		control: "water",
-		reasons: ["A reason.", hostile.image],
+		obstacles: [],
+		residues: { is: "unknown" },
+		units: { treated: 3, control: 3 },
 		exceedsMargin: false,
-		comparableDose: "",
 		withoutDeviations: "higher",
 		withDeviations: "cannot tell",
 	} as const;
 	return {
 		trial: readTrial("data/demo-run/small-trial.csv"),
 		flasks: [],
+		compared: [],
+		deviations: { flasks: ["7"], happened: [hostile.image], elsewhere: [] },
 		probe: "iodine",
 		confidence: 0.95,
 		at: { is: "own residues" },
@@ -105,7 +108,7 @@ export function comparison(): Comparison {
 				...verdict,
 				treatment: hostile.image,
 				word: "higher",
-				sentence: `Char treated as ${hostile.image} took up more iodine than its control, by 101 mg/g (60 to 142).`,
+				numbersSay: "higher",
 				difference: {
 					is: "estimate",
 					estimate: 101.2,
@@ -121,16 +124,33 @@ export function comparison(): Comparison {
 				...verdict,
 				treatment: hostile.formula,
 				word: "cannot tell",
-				sentence: `Of ${hostile.formula} it cannot be told.`,
-				difference: { is: "at least", limit: 180 },
+				numbersSay: "cannot tell",
+				difference: {
+					is: "at least",
+					limit: 180,
+					flasks: ["7"],
+					without: { low: 180, high: 260 },
+					atLimit: { low: 180, high: 260 },
+				},
 				replicates: {
 					is: "at least",
 					units: 5,
-					because: "the spread is known from few soaks.",
+					from: { is: "spread between units", spread: 12 },
 				},
 			},
 		],
-		method: ["Soaks are the units.", "Days are blocks."],
+		method: {
+			is: "own residues",
+			unit: "soak",
+			units: new Map(),
+			days: ["Monday", hostile.image],
+			spread: { deviation: 11, degreesOfFreedom: 7, fromReadings: false },
+			simultaneous: {
+				pairs: [],
+				distribution: { is: "t", degreesOfFreedom: 7 },
+				criticalValue: 2.6,
+			},
+		},
 		degreesOfFreedom: 7,
 		pooledDeviation: 22.1,
 	};

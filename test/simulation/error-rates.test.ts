@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { type Comparison, marginOf } from "../../kernel-lib/compare";
 import { createRandom, type Random } from "../../kernel-lib/stats";
+import { verdictSentence } from "../../kernel-lib/words";
 import {
 	compareTreatments,
 	type FlaskFixture,
@@ -223,7 +224,7 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 			expect(runs.every((c) => c.scope === "these lots")).toBe(true);
 			for (const c of runs)
 				for (const v of c.verdicts)
-					expect(v.sentence).toMatch(/^[A-E]: in these lots, /);
+					expect(verdictSentence(c, v)).toMatch(/^[A-E]: in these lots, /);
 			// what a reader who took the flasks for replicates of the treatment would believe
 			holdShare(
 				"one soak a treatment: the lots differ",

@@ -43,7 +43,7 @@ function run(design: ResidueDesign, seed: number): SaidAtResidue[] {
 		const d = verdict?.difference;
 		if (verdict === undefined || d?.is !== "estimate")
 			throw new Error(
-				`${design.name}, run ${seed}: ${verdict?.sentence ?? treatment}`,
+				`${design.name}, run ${seed}: ${verdict?.word ?? treatment}`,
 			);
 		return {
 			treatment,

@@ -7,12 +7,7 @@ import {
 	type Trial,
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
-import {
-	compareTreatments,
-	marginOf,
-	methodTable,
-	nextSteps,
-} from "../../kernel-lib/compare/index";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
 import * as figures from "../../kernel-lib/figures/index";
 import { isothermPoints } from "../../kernel-lib/isotherms/index";
 import {
@@ -31,6 +26,7 @@ import {
 	uptakes,
 	uptakeTable,
 } from "../../kernel-lib/uptake/index";
+import { methodTable, nextSteps } from "../../kernel-lib/words/index";
 import { charRow, plainSolutions, type Row } from "./sheets";
 
 const options = { margin: marginOf(25) };

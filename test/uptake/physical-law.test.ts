@@ -1,11 +1,12 @@
 import { describe, expect, test } from "vitest";
-import {
-	compareTreatments,
-	marginOf,
-	nextSteps,
-} from "../../kernel-lib/compare";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare";
 import { isothermPoints } from "../../kernel-lib/isotherms/index";
 import { uptakeTable } from "../../kernel-lib/uptake";
+import {
+	nextSteps,
+	verdictReasons,
+	verdictSentence,
+} from "../../kernel-lib/words";
 import { charRow, type Row, steps } from "./sheets";
 
 /** 40 mL of 0.05 mol/L on 25 of 100 mL: 10.0 mL of 0.1 mol/L would find the whole dose again. */
@@ -104,10 +105,10 @@ describe("what stands on such a flask", () => {
 		expect(judged(3.3).verdict.word).toBe("higher");
 		const { verdict, comparison } = judged(11.2);
 		expect(verdict.word).toBe("cannot tell");
-		expect(verdict.sentence).toContain(
+		expect(verdictSentence(comparison, verdict)).toContain(
 			"the numbers of flask s2 cannot all be right",
 		);
-		expect(verdict.reasons[0]).toContain(
+		expect(verdictReasons(comparison, verdict)[0]).toContain(
 			"More iodine was found than was dosed",
 		);
 		expect(JSON.stringify(nextSteps(comparison).rows)).toContain(

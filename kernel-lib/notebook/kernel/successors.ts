@@ -125,7 +125,10 @@ export const successors: Readonly<Record<string, string>> = {
 	"compare.ComparisonAtResidue": "compare.Comparison",
 	"compare.compareAtResidue":
 		"compare.compareTreatments(trial, { margin, residue })",
-	"compare.methodText": "compare.methodTable(comparison)",
+	"compare.comparisonTable": "words.comparisonTable(comparison)",
+	"compare.methodTable": "words.methodTable(comparison)",
+	"compare.methodText": "words.methodTable(comparison)",
+	"compare.nextSteps": "words.nextSteps(comparison)",
 	"compare.requireDoses": "compare.severalDoses(trial)",
 	"curves.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
 	"curves.BalanceLine": "isotherms.BalanceLine",

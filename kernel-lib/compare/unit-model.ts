@@ -4,7 +4,7 @@ import { soaksRecorded, type UnitLevel, unitsOf } from "./units";
 import type { VerdictScope } from "./verdict";
 
 /** What counts as a unit, and the model fitted to the units that gave values. */
-export interface Footing {
+export interface UnitModel {
 	readonly scope: VerdictScope;
 	readonly level: UnitLevel;
 	readonly model: AdditiveModel;
@@ -12,9 +12,9 @@ export interface Footing {
 
 /**
  * The highest level that leaves something to judge scatter by: soaks, else flasks (then the verdict is about these lots), else nothing but the measuring error.
- * Flasks of one soak never stand in for soaks: once soaks can be told apart, they are what counts.
+ * Flasks of one soak never stand in for soaks: once soaks can be distinguished, they are what counts.
  */
-export function footingOf(list: readonly Observation[]): Footing {
+export function unitModelOf(list: readonly Observation[]): UnitModel {
 	const valued = list.flatMap((o, i) => (o.side === "value" ? [i] : []));
 	if (soaksRecorded(list)) {
 		const model = fitAdditiveModel(unitsOf(list, valued, "soak"));

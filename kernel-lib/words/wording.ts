@@ -1,3 +1,4 @@
+import type { Comparison } from "../compare";
 import { decimalsFor, fixed, listed, plainNumber } from "../quantity";
 
 /** Small pieces of wording that several sentences use. */
@@ -40,4 +41,8 @@ export function capital(text: string): string {
 export function sentence(text: string): string {
 	const trimmed = text.trim();
 	return /[.!?]$/.test(trimmed) ? trimmed : `${trimmed}.`;
+}
+
+export function marginText({ margin }: Comparison): string {
+	return `${plainNumber(margin.in("mg/g"))} mg/g`;
 }

@@ -1,10 +1,7 @@
 import { expect, test } from "vitest";
 import { selectFlasks, trialFromRows } from "../../kernel-lib/bench/index";
-import {
-	compareTreatments,
-	marginOf,
-	nextSteps,
-} from "../../kernel-lib/compare/index";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
+import { nextSteps } from "../../kernel-lib/words";
 import { char, soundSolutions } from "../bench-sheet/rows";
 
 const margin = marginOf(25);

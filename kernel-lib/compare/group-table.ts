@@ -1,0 +1,34 @@
+import { decimalsFor, fixed, type Table, table } from "../quantity";
+import type { Comparison } from "./verdict";
+
+/** The groups that were compared. */
+export function groupTable(comparison: Comparison): Table {
+	const unit = comparison.scope === "treatment" ? "soaks" : "flasks as units";
+	return table(
+		"Groups",
+		[
+			"treatment",
+			unit,
+			"flasks",
+			"mean uptake (mg/g)",
+			"interval of the mean (mg/g)",
+			"mean residue (mg/L)",
+			"flasks with a bound",
+		],
+		comparison.groups.map((g) => {
+			const places = Math.max(0, decimalsFor((g.high - g.low) / 2));
+			return [
+				g.treatment,
+				g.units,
+				g.flasks,
+				`${g.is === "value" ? "" : `${g.is} `}${fixed(g.mean, places)}`,
+				`${fixed(g.low, places)} to ${fixed(g.high, places)}`,
+				Number(g.residue.toPrecision(4)),
+				g.boundFlasks.join(", "),
+			];
+		}),
+		[
+			"The intervals are each group's own, scatter and shared errors together: overlap of two of them does not judge their difference.",
+		],
+	);
+}

@@ -1,0 +1,120 @@
+import type { AmmoniaNamed } from "../substances";
+import type { LooksLike } from "../uptake";
+import type { ResiduesOfPair } from "./residues";
+import type { DosesOfTreatment } from "./several-doses";
+import type { VerdictWord } from "./word";
+
+/** Why a pair has no difference at all. */
+export type Missing =
+	| "no control"
+	| "no treated flask"
+	| "no control flask"
+	| "no common day"
+	| "no spread"
+	| "bounds on both sides";
+
+/** A flask as it was made, for saying what to dose: char in g, liquid in L. */
+export interface CharAndLiquid {
+	readonly char: number;
+	readonly liquid: number;
+}
+
+/** What a proposed dose rests on. */
+export interface Dosing {
+	/** "iodine", "methylene blue". */
+	readonly probe: string;
+	/** Whether iodine would meet ammonia in these flasks. */
+	readonly ammonia: AmmoniaNamed;
+	readonly flask: CharAndLiquid;
+}
+
+/** Something that more replicates would not mend and that takes a word away. */
+export type Obstacle =
+	| {
+			readonly is: Missing;
+			readonly treatment: string;
+			readonly control: string;
+			readonly ammonia: AmmoniaNamed;
+	  }
+	| {
+			/** Bounds that do not carry a word. */
+			readonly is: "only bounds";
+			readonly flasks: readonly string[];
+			/** The only word that these bounds could show. */
+			readonly provable: "higher" | "lower";
+			/** The words without the flasks and with them at their limit. */
+			readonly found: readonly [VerdictWord, VerdictWord];
+			/** Whether another dilution of the filtrate is all that is wanted. */
+			readonly dilute: boolean;
+			readonly ammonia: AmmoniaNamed;
+	  }
+	| {
+			/** Some uptakes are per gram of dry char, some per gram as weighed. */
+			readonly is: "unlike grams";
+			readonly treatments: readonly string[];
+	  }
+	| {
+			/** On one day losses were taken off some flasks of the pair and not off others. */
+			readonly is: "unlike losses";
+			readonly treatment: string;
+			readonly control: string;
+			readonly probe: string;
+	  }
+	| {
+			readonly is: "unlike residues";
+			readonly word: VerdictWord;
+			readonly treatment: string;
+			readonly residues: ResiduesOfPair;
+			/** Change of the treated flasks' dose that would make them alike, mg a flask. */
+			readonly doseChange: number;
+			readonly probe: string;
+			readonly ammonia: AmmoniaNamed;
+	  }
+	| {
+			/** Flasks whose own numbers cannot all be right. */
+			readonly is: "contradiction";
+			readonly flasks: readonly string[];
+			/** What is wrong with them, in sentences, each once. */
+			readonly told: readonly string[];
+	  }
+	| {
+			/** What is left of a soak could have feigned the word. */
+			readonly is: "soak remains";
+			readonly word: VerdictWord;
+			readonly treatment: string;
+			readonly ofControl: boolean;
+			readonly looksLike: LooksLike;
+			readonly flasks: readonly string[];
+			readonly because: readonly string[];
+			readonly ammonia: AmmoniaNamed;
+	  }
+	| { readonly is: "no flask left"; readonly treatment: string }
+	| {
+			readonly is: "too few doses";
+			readonly doses: DosesOfTreatment;
+			/** The stated residue, mg/L. */
+			readonly residue: number;
+			/** Doses that would do, mg a flask, as if each gram took up `uptake` mg. */
+			readonly from: number;
+			readonly to: number;
+			readonly uptake: number;
+			readonly dosing: Dosing;
+	  }
+	| {
+			readonly is: "residue not reached";
+			readonly treatment: string;
+			readonly residue: number;
+			/** What its flasks left, mg/L. */
+			readonly range: { readonly low: number; readonly high: number };
+			/** True where the residue would lie in the range in the other unit, g/L for mg/L. */
+			readonly otherUnit: boolean;
+			/** Dose that would reach it, mg a flask. */
+			readonly dose: number;
+			readonly dosing: Dosing;
+	  }
+	| {
+			readonly is: "isotherm not determined";
+			readonly treatment: string;
+			readonly isotherm: string;
+			readonly because: string;
+	  };

@@ -1,0 +1,102 @@
+import {
+	type Comparison,
+	type ComparisonMethod,
+	residueText,
+} from "../compare";
+import { listed } from "../quantity";
+import {
+	demandSentences,
+	deviationSentences,
+	intervalSentences,
+	orderSentence,
+} from "./method-of-both";
+import { probeCounted } from "./probe-words";
+import { capital, flasksNamed, roughly } from "./wording";
+
+type StatedResidue = Extract<
+	ComparisonMethod,
+	{ readonly is: "stated residue" }
+>;
+
+function choiceSentence({ choice }: StatedResidue): string {
+	const { isotherm, tried, how } = choice;
+	const names = listed(tried.map((t) => t.isotherm.name));
+	switch (how) {
+		case "given":
+			return `Isotherm: ${isotherm.name} (${isotherm.equation}) for every treatment, set beforehand; no other form was tried, so that an error of the form is not in the intervals.`;
+		case "first":
+			return `Isotherm: ${isotherm.name} (${isotherm.equation}) for every treatment, the first of the list (${names}): the flasks are too few to choose by, so that an error of the form is not in the intervals.`;
+		case "by AICc":
+			return `Isotherm: one form for every treatment, so that what it gets wrong it gets wrong alike; by AICc over all of them ${isotherm.name} (${isotherm.equation}) out of ${tried.map((t) => `${t.isotherm.name} (weight ${t.weight < 0.01 ? "below 0.01" : roughly(t.weight)})`).join(", ")}. What the others would have given is in the intervals, by their weights.`;
+	}
+}
+
+function scatterSentences({
+	bySoak,
+	curves,
+	simultaneous,
+}: StatedResidue): string[] {
+	if (bySoak)
+		return [
+			"Scatter: one pooled standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that). Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
+		];
+	const compared = curves.filter((curve) =>
+		simultaneous.pairs.some(
+			(p) => p.treatment === curve.treatment || p.control === curve.treatment,
+		),
+	);
+	const close = compared.filter((curve) => curve.scatterFrom === "readings");
+	const few = compared.some((curve) => curve.degreesOfFreedom < 3);
+	return [
+		"Each flask's own errors go into its curve; the error of an uptake on the curve is the scatter of the flasks about it, each treatment with its own, by first order in the parameters: the larger of what one scale for all its flasks gives and what the flasks' own residuals give (HC2), since flasks that hold more also scatter more. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
+		...(close.length > 0
+			? [
+					`The flasks of ${listed(close.map((c) => `"${c.treatment}"`))} lie closer to the curve than their reading errors allow, so that the reading errors were taken.`,
+				]
+			: []),
+		...(few ? ["With so few flasks a curve the intervals are wide."] : []),
+	];
+}
+
+function unitSentence(
+	{ scope }: Comparison,
+	{ bySoak }: StatedResidue,
+): string {
+	if (bySoak)
+		return "Unit: the soak (or firing). Each has an isotherm of its own, and its uptake at the stated residue counts once; a treatment with a single soak borrows the spread of the others.";
+	return scope === "treatment"
+		? "Unit: the flask, each with a soak (or firing) of its own, so that the scatter about a curve holds what differs from soak to soak."
+		: "Unit: the flask. One soak (or firing) of each treatment is recorded, or none: the verdicts are about these lots of char, not about the treatments.";
+}
+
+function dryFlaskSentences({ compared }: Comparison): string[] {
+	const dry = compared.filter((o) => o.flask.residue.is === "at most");
+	return dry.length === 0
+		? []
+		: [
+				`${capital(flasksNamed(dry.map((o) => o.name)))} ran dry. In a curve such a flask counts as what it is, a residue below the detection limit, by its probability; where what is left of the soak may have used it up, the flask is left out.`,
+			];
+}
+
+/** How treatments were compared at one stated residue. */
+export function statedResidueSentences(
+	c: Comparison,
+	method: StatedResidue,
+	residue: number,
+): string[] {
+	return [
+		`Treatments are compared at one stated residue, ${residueText(residue)} of ${probeCounted(c.probe)} left in solution: an isotherm is fitted to the flasks of each treatment, where it meets their mass balance, and the uptakes at that residue are taken off the curves. Nothing is read off a curve outside the residues that its flasks reached.`,
+		choiceSentence(method),
+		unitSentence(c, method),
+		...scatterSentences(method),
+		...intervalSentences(
+			c,
+			", the fewest of any difference by Welch and Satterthwaite",
+		),
+		orderSentence(c),
+		...dryFlaskSentences(c),
+		...demandSentences(c),
+		...deviationSentences(c),
+		"Days are not blocks here: a difference between days that treated and control have in common lies in the scatter; where they have no common day, no word is said.",
+	];
+}

@@ -1,0 +1,60 @@
+/** What holds for a comparison at a stated residue and for one without. */
+import type { Comparison } from "../compare";
+import { listed, plainNumber } from "../quantity";
+import { flasksNamed, marginText, percent } from "./wording";
+
+/** How the intervals were made to hold together. `fewest`: what the degrees of freedom are the fewest of, in words. */
+export function intervalSentences(
+	{ method, confidence }: Comparison,
+	fewest = "",
+): string[] {
+	const { pairs, distribution, criticalValue } = method.simultaneous;
+	if (pairs.length === 0) return [];
+	const named =
+		distribution.is === "t"
+			? `multivariate t with ${plainNumber(Number(distribution.degreesOfFreedom.toPrecision(3)))} degrees of freedom${fewest}`
+			: "multivariate normal";
+	return [
+		`The ${percent(confidence)} intervals hold for ${pairs.length === 1 ? "the one difference" : `all ${pairs.length} differences together`} (many treatments against a control, two-sided, ${named}, critical value ${plainNumber(Number(criticalValue.toPrecision(4)))}), with the correlation that common controls and shared errors give them; p is adjusted likewise.`,
+	];
+}
+
+/** Chance of a false word that a confidence leaves; 1 - 0.95 is 0.050000000000000044 in binary. */
+export function chanceOf(confidence: number): number {
+	return Number((1 - confidence).toPrecision(12));
+}
+
+/** The order in which words are tried, and which rule of equivalence was used. */
+export function orderSentence(c: Comparison): string {
+	const chance = chanceOf(c.confidence);
+	return `Order of the words, with a margin of ${marginText(c)} set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(c.confidence)} simultaneous interval, which is stricter than two one-sided tests at ${percent(chance)} (a ${percent(chanceOf(2 * chance))} interval).`;
+}
+
+export function demandSentences({ compared }: Comparison): string[] {
+	const suspected = compared.flatMap(({ flask: { demand } }) =>
+		demand.is === "suspected" ? [demand.looksLike] : [],
+	);
+	if (suspected.length === 0) return [];
+	return suspected.every((looksLike) => looksLike === "more uptake")
+		? [
+				'What is left of a soak may consume iodine and look like uptake. Where it may and no leachate measured it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
+			]
+		: [
+				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where it may and no leachate measured it, no word is said that it could have feigned: "higher" and "lower" each where treated char or control could only seem so, and "no difference that matters" where either could be in doubt.',
+			];
+}
+
+export function deviationSentences({ deviations }: Comparison): string[] {
+	return [
+		...(deviations.flasks.length > 0
+			? [
+					`Deviations touched ${flasksNamed(deviations.flasks)}; the words are given with all of them kept and with all of them left out, beside the main one, which handles them as the sheet says.`,
+				]
+			: []),
+		...(deviations.elsewhere.length > 0
+			? [
+					`Deviations also touched ${listed(deviations.elsewhere)}; where the sheet leaves these out, nothing is computed with them.`,
+				]
+			: []),
+	];
+}

@@ -1,0 +1,37 @@
+import type { Comparison } from "../compare";
+import { type Table, table } from "../quantity";
+import { ownResidueSentences } from "./method-at-own-residues";
+import { statedResidueSentences } from "./method-at-stated-residue";
+import { verdictReasons } from "./verdict-reasons";
+
+/** How the comparison was done, in sentences: unit, blocks, spread, isotherms, the rule of equivalence, how bounds were used; every rule that is a decision of ours is among them. */
+export function methodSentences(c: Comparison): string[] {
+	const { method, at } = c;
+	return [
+		...c.trial.setAside,
+		...(method.is === "own residues"
+			? ownResidueSentences(c, method)
+			: at.is === "stated residue"
+				? statedResidueSentences(c, method, at.residue.in("mg/L"))
+				: []),
+	];
+}
+
+/**
+ * How the verdicts were reached: how the comparison was done, and for each verdict why it is this word.
+ * @example
+ * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
+ * words.methodTable(compared).title // => "How the verdicts were reached"
+ */
+export function methodTable(comparison: Comparison): Table {
+	return table(
+		"How the verdicts were reached",
+		["concerns", "what was done, and why"],
+		[
+			...methodSentences(comparison).map((text) => ["all treatments", text]),
+			...comparison.verdicts.flatMap((v) =>
+				verdictReasons(comparison, v).map((text) => [v.treatment, text]),
+			),
+		],
+	);
+}

@@ -1,0 +1,85 @@
+import type { Comparison, TreatmentVerdict } from "../compare";
+import { type Table, table } from "../quantity";
+import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
+import { obstacleDose } from "./obstacle-words";
+import { replicatesReason } from "./replicates-words";
+import { verdictReasons } from "./verdict-reasons";
+import { verdictSentence } from "./verdict-sentence";
+import { capital, counted } from "./wording";
+
+/** Dose that would make a treatment and its control comparable, in words; "" where they are. */
+export function comparableDose({ obstacles }: TreatmentVerdict): string {
+	return [...new Set(obstacles.map(obstacleDose))]
+		.filter((dose) => dose !== "")
+		.join(" ");
+}
+
+function stepsFor(c: Comparison, v: TreatmentVerdict): [string, string][] {
+	const dose = comparableDose(v);
+	const [reason] = verdictReasons(c, v);
+	const steps: [string, string][] = [];
+	if (dose !== "") steps.push([dose, verdictSentence(c, v)]);
+	if (v.replicates.is === "number" || v.replicates.is === "at least")
+		steps.push([
+			`Make ${v.replicates.is === "at least" ? "at least " : ""}${counted(v.replicates.units, "soak")} (or firings) of each treatment and of the control.`,
+			replicatesReason(c, v),
+		]);
+	if (v.withDeviations !== v.withoutDeviations)
+		steps.push(["Repeat the flasks that a deviation touched.", reason]);
+	else if (
+		v.word === "cannot tell" &&
+		v.replicates.is === "not given" &&
+		dose === "" &&
+		reason !== undefined
+	)
+		steps.push([reason, replicatesReason(c, v)]);
+	return steps;
+}
+
+/** A treatment whose char may hold ammonia is not dosed at all, whatever else would tell. */
+function ammoniaSteps({ flasks }: Comparison): string[][] {
+	const concerned = flasks.filter((u) => ammoniaInAny([u]) === "named");
+	return [...new Set(concerned.map((u) => u.flask.treatment))].map(
+		(treatment) => [
+			treatment,
+			capital(`${ammoniaFirst}.`),
+			"The sheet names ammonia, or what gives it off, among what its char was treated with.",
+		],
+	);
+}
+
+/**
+ * What would tell where the word is "cannot tell", and which flasks to dose again, each with its reason.
+ * @example
+ * words.nextSteps(compare.compareTreatments(trial, { margin: compare.marginOf(25) })).title // => "What to do next"
+ */
+export function nextSteps(comparison: Comparison): Table {
+	const rows = ammoniaSteps(comparison);
+	for (const v of comparison.verdicts)
+		for (const [what, why] of stepsFor(comparison, v))
+			rows.push([v.treatment, what, why]);
+	for (const why of contradictionsTold(comparison.flasks))
+		rows.push(["numbers", "Find out first what is wrong with them.", why]);
+	for (const u of comparison.flasks)
+		if (u.nextDose !== "")
+			rows.push([
+				`flask ${u.flask.name}`,
+				capital(u.nextDose),
+				u.uptake.is === "value" ? "" : capital(u.uptake.because),
+			]);
+	if (comparison.scope !== "treatment")
+		rows.push([
+			"all treatments",
+			"Make every treatment, and its control, in several soaks or firings of their own.",
+			comparison.scope === "these lots"
+				? "The verdicts are about these lots only: how one soak differs from the next was not seen."
+				: "Only the measuring error is covered: no scatter from flask to flask could be judged.",
+		]);
+	return table(
+		"What to do next",
+		["concerns", "what to do", "why"],
+		rows.length > 0
+			? rows
+			: [["all treatments", "Nothing more is needed for these verdicts.", ""]],
+	);
+}

@@ -1,0 +1,154 @@
+import type { Dosing, Missing, Obstacle } from "../compare";
+import { residueText } from "../compare";
+import { listed } from "../quantity";
+import { safeToDose, soakMay, soakMayLook } from "../uptake";
+import { probeBlank, probeCounted } from "./probe-words";
+import { capital, flasksNamed, roughly, sentence } from "./wording";
+
+/** So many flasks are named, more are counted. */
+const mostNamed = 3;
+
+/** After "cannot tell: ", in the head of the page. */
+export function obstacleHeadline(o: Obstacle): string {
+	switch (o.is) {
+		case "no control":
+			return "there is no control to compare it with";
+		case "no treated flask":
+			return "none of its flasks is left";
+		case "no control flask":
+			return "none of its control's flasks is left";
+		case "no common day":
+			return "treatment and day cannot be told apart";
+		case "no spread":
+			return "there is nothing to judge the difference by";
+		case "bounds on both sides":
+			return "bounds on both sides";
+		case "only bounds":
+			return `${flasksNamed(o.flasks)} gave only a bound`;
+		case "unlike grams":
+			return "not per gram of the same thing";
+		case "unlike losses":
+			return "losses were taken off one side only";
+		case "unlike residues":
+			return "not compared at the same residue";
+		case "contradiction":
+			return `the numbers of ${o.flasks.length > mostNamed ? `${o.flasks.length} flasks` : flasksNamed(o.flasks)} cannot all be right`;
+		case "soak remains":
+			return `what is left of its ${o.ofControl ? "control's " : ""}soak ${soakMay[o.looksLike]}`;
+		case "no flask left":
+			return `no flask of "${o.treatment}" is left`;
+		case "too few doses":
+			return `"${o.doses.treatment}" has too few doses for an isotherm`;
+		case "residue not reached":
+			return `${residueText(o.residue)} lies outside the residues that "${o.treatment}" reached`;
+		case "isotherm not determined":
+			return `the isotherm of "${o.treatment}" is not determined`;
+	}
+}
+
+type MissingObstacle = Extract<Obstacle, { is: Missing }>;
+
+function missingReason(o: MissingObstacle): string {
+	const { treatment, control } = o;
+	switch (o.is) {
+		case "no control":
+			return `The sheet names no control for "${treatment}": add flasks of char that was handled alike in everything but the treatment, and name them in the column "control".`;
+		case "no treated flask":
+			return `Every flask of "${treatment}" was left out because of a deviation, so that there is nothing to compare.`;
+		case "no control flask":
+			return `Every flask of the control "${control}" was left out because of a deviation, so that there is nothing to compare with.`;
+		case "no common day":
+			return `"${treatment}" and its control "${control}" were not measured on common days, so that a difference between them may be one between days. ${safeToDose(o.ammonia, "Measure some flasks of both on the same day.")}`;
+		case "no spread":
+			return `The flasks of "${treatment}" and "${control}" show no scatter and no measuring error is stated, so that no interval can be given. ${safeToDose(o.ammonia, "State the glassware, or measure more flasks.")}`;
+		case "bounds on both sides":
+			return `Flasks of "${treatment}" and of its control "${control}" gave only bounds that pull in opposite directions, so that nothing is known of the difference. ${safeToDose(o.ammonia, "Dose them again so that a residue and an uptake can be measured.")}`;
+	}
+}
+
+function boundReason(o: Extract<Obstacle, { is: "only bounds" }>): string {
+	const flasks = capital(flasksNamed(o.flasks));
+	const remedy = o.dilute
+		? "Dilute what is left of the filtrate and read it again."
+		: safeToDose(o.ammonia, "Dose again so that a residue can be measured.");
+	const [without, atLimit] = o.found;
+	return without === atLimit
+		? `${flasks} gave only a bound, which can show "${o.provable}" and nothing else; the interval, without and with it at its limit, does not show that. ${remedy}`
+		: `${flasks} gave only a bound: without it the word would be "${without}", with it at its limit "${atLimit}", and only what holds both ways and on the bound's own side ("${o.provable}") is said. ${remedy}`;
+}
+
+function residuesReason({
+	word,
+	treatment,
+	residues,
+}: Extract<Obstacle, { is: "unlike residues" }>): string {
+	const needs =
+		word === "no difference that matters"
+			? "for residues as far apart as these an equal uptake is no proof of an equal char"
+			: `"${word}" is proven only at ${word === "higher" ? "an equal or lower" : "an equal or higher"} residue`;
+	return `"${treatment}" stands at a residue of ${roughly(residues.treated)} mg/L and its control at ${roughly(residues.control)} mg/L; uptake grows with the residue, and ${needs}.`;
+}
+
+function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
+	const what = `What is left of the soak of "${o.treatment}" ${soakMayLook[o.looksLike]} (${flasksNamed(o.flasks)}: ${listed(o.because)}), so that "${o.word}" is not said`;
+	return o.ammonia === "none named"
+		? sentence(`${what}; a leachate, dosed and titrated, would settle it`)
+		: `${sentence(what)} ${safeToDose(o.ammonia, "A leachate, dosed and titrated, would settle it.")}`;
+}
+
+/** A full sentence: why, and what would mend it. */
+export function obstacleReason(o: Obstacle): string {
+	switch (o.is) {
+		case "only bounds":
+			return boundReason(o);
+		case "unlike grams":
+			return `Some uptakes of ${o.treatments.map((t) => `"${t}"`).join(" and ")} are per gram of dry char and some per gram as weighed: give the moisture of all of them.`;
+		case "unlike losses":
+			return `On one day losses of ${o.probe} were taken off some flasks of "${o.treatment}" and "${o.control}" and not off others: ${o.probe === "iodine" ? "an" : "a"} ${probeBlank(o.probe)} must serve both or neither.`;
+		case "unlike residues":
+			return residuesReason(o);
+		case "contradiction":
+			return o.told.join(" ");
+		case "soak remains":
+			return soakReason(o);
+		case "no flask left":
+			return `Every flask of "${o.treatment}" was left out because of a deviation, so that there is no isotherm to read.`;
+		case "too few doses":
+			return `"${o.doses.treatment}" shows ${o.doses.because}, so that its uptake at ${residueText(o.residue)} cannot be read off a curve.`;
+		case "residue not reached":
+			return `The flasks of "${o.treatment}" left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; at ${residueText(o.residue)} its isotherm would be carried on beyond what was measured.${o.otherUnit ? " Was it meant in the other unit, g/L for mg/L?" : ""}`;
+		case "isotherm not determined":
+			return `The ${o.isotherm} isotherm of "${o.treatment}" gives no uptake with an error: ${o.because}.`;
+		default:
+			return missingReason(o);
+	}
+}
+
+function flaskText({ flask }: Dosing): string {
+	return `${Number(flask.char.toPrecision(2))} g of char in ${Number((1000 * flask.liquid).toPrecision(2))} mL`;
+}
+
+/** The dose that would make the residues comparable; "" for obstacles that no dose removes. */
+export function obstacleDose(o: Obstacle): string {
+	switch (o.is) {
+		case "unlike residues": {
+			const less = o.doseChange < 0;
+			return safeToDose(
+				o.ammonia,
+				`Dose each flask of "${o.treatment}" with about ${roughly(Math.abs(o.doseChange))} mg ${probeCounted(o.probe)} ${less ? "less" : "more"}, or its control with as much ${less ? "more" : "less"}: a first-order estimate, since the uptake shifts with the residue.`,
+			);
+		}
+		case "too few doses":
+			return safeToDose(
+				o.dosing.ammonia,
+				`Make flasks of "${o.doses.treatment}" at four or more doses whose residues lie on both sides of ${residueText(o.residue)}: with ${flaskText(o.dosing)} about ${roughly(o.from)} to ${roughly(o.to)} mg of ${probeCounted(o.dosing.probe)}, as if each gram took up ${roughly(o.uptake)} mg as now.`,
+			);
+		case "residue not reached":
+			return safeToDose(
+				o.dosing.ammonia,
+				`Dose a flask of "${o.treatment}" with about ${roughly(o.dose)} mg of ${probeCounted(o.dosing.probe)} for ${flaskText(o.dosing)}: a first estimate, its isotherm carried on to there.`,
+			);
+		default:
+			return "";
+	}
+}

@@ -1,0 +1,153 @@
+import {
+	type Comparison,
+	type Difference,
+	type Interval,
+	residueText,
+	suspicionOf,
+	type TreatmentVerdict,
+	type VerdictScope,
+} from "../compare";
+import { decimalsFor, fixed, listed } from "../quantity";
+import { soakMay } from "../uptake";
+import { charBatchesOf } from "./char-batches";
+import { obstacleHeadline } from "./obstacle-words";
+import { replicatesClosing } from "./replicates-words";
+import {
+	flasksNamed,
+	marginText,
+	percent,
+	placesFor,
+	sentence,
+} from "./wording";
+
+type Estimate = Extract<Difference, { readonly is: "estimate" }>;
+
+function intervalText(
+	{ low, high }: Interval,
+	places: number,
+	confidence: number,
+	opening = "",
+): string {
+	return `${percent(confidence)} interval ${opening}${fixed(low, places)} to ${fixed(high, places)}`;
+}
+
+function placesOf({ low, high }: Estimate, margin: number): number {
+	return placesFor(low, high, [0, margin, -margin]);
+}
+
+/** "higher than its control by 64 mg/g (95 % interval 41 to 87), more than the 25 mg/g that would matter" */
+function differenceText(c: Comparison, v: TreatmentVerdict): string {
+	const d = v.difference;
+	const matters = `the ${marginText(c)} that would matter`;
+	const measuring = c.scope === "measuring error only";
+	const word = measuring
+		? `${v.word} than measuring error explains, against its control`
+		: `${v.word} than its control`;
+	const certainty = v.exceedsMargin
+		? `more than ${matters}`
+		: `whether it is more than ${matters} is open`;
+	if (d.is === "not available") return word;
+	if (d.is !== "estimate") {
+		const limit = Math.abs(d.limit);
+		const places = Math.max(0, decimalsFor(limit / 4));
+		return `${word} by at least ${fixed(limit, places)} mg/g, ${certainty}; ${flasksNamed(d.flasks)} gave only a bound`;
+	}
+	const places = placesOf(d, c.margin.in("mg/g"));
+	const shown: Interval =
+		v.word === "lower" ? { low: -d.high, high: -d.low } : d;
+	return `${word} by ${fixed(Math.abs(d.estimate), places)} mg/g (${intervalText(shown, places, c.confidence, measuring ? "of the measuring error " : "")}), ${certainty}`;
+}
+
+function noDifferenceText(
+	c: Comparison,
+	{ difference: d }: TreatmentVerdict,
+): string {
+	if (d.is !== "estimate") return "no difference that matters";
+	const places = placesOf(d, c.margin.in("mg/g"));
+	const measuring =
+		c.scope === "measuring error only"
+			? ", as far as measuring error goes"
+			: "";
+	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(d, places, c.confidence)}; ${marginText(c)} would matter)`;
+}
+
+/** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
+function headlinesOf(c: Comparison, v: TreatmentVerdict): string[] {
+	const suspicion = suspicionOf(c.compared, v.treatment);
+	const demand =
+		suspicion.flasks.length > 0
+			? [`what is left of its soak ${soakMay[suspicion.looksLike]}`]
+			: [];
+	return [...new Set([...v.obstacles.map(obstacleHeadline), ...demand])];
+}
+
+function cannotTellText(c: Comparison, v: TreatmentVerdict): string {
+	if (v.obstacles.length > 0)
+		return `cannot tell: ${listed(headlinesOf(c, v))}`;
+	const d = v.difference;
+	if (d.is !== "estimate") return "cannot tell";
+	const places = placesOf(d, c.margin.in("mg/g"));
+	return `cannot tell whether it differs from its control (${fixed(d.estimate, places)} mg/g, ${intervalText(d, places, c.confidence)}, takes in zero and reaches past the ${marginText(c)} that would matter)${replicatesClosing(v.replicates)}`;
+}
+
+function bodyOf(c: Comparison, v: TreatmentVerdict): string {
+	switch (v.word) {
+		case "cannot tell":
+			return cannotTellText(c, v);
+		case "no difference that matters":
+			return noDifferenceText(c, v);
+		default:
+			return differenceText(c, v);
+	}
+}
+
+/** ", for char batch A": said where all of the treated char came from one recorded batch, since the verdict is about it and no other. */
+function batchClosing(c: Comparison, treatment: string): string {
+	const batches = charBatchesOf(c, treatment);
+	return batches.length === 1 && batches[0] !== ""
+		? `; this is about char batch ${batches[0]}`
+		: "";
+}
+
+function limitsOf(c: Comparison, v: TreatmentVerdict): string {
+	if (v.word === "cannot tell") return "";
+	switch (c.scope) {
+		case "measuring error only":
+			return "; nothing is said about the treatment, for its spread was not seen";
+		case "these lots":
+			return "; the treatment was made once, so that nothing is said about making it again";
+		case "treatment":
+			return batchClosing(c, v.treatment);
+	}
+}
+
+function deviationsClosing(c: Comparison, v: TreatmentVerdict): string {
+	return v.withDeviations === v.withoutDeviations
+		? ""
+		: `. This depends on ${flasksNamed(c.deviations.flasks)}, touched by a deviation: "${v.withDeviations}" with, "${v.withoutDeviations}" without`;
+}
+
+function scopeOpening(scope: VerdictScope): string {
+	return scope === "these lots" ? "in these lots, " : "";
+}
+
+/** Where both stand while they are compared, as in "at 2.5 g/L iodine left, "; "" where each stands at its own residue. */
+function placeOpening({ at, probe }: Comparison): string {
+	return at.is === "stated residue"
+		? `at ${residueText(at.residue.in("mg/L"))} ${probe} left, `
+		: "";
+}
+
+/**
+ * The sentence of one verdict for the head of the page: the word, the difference with its interval in mg/g, and what it is about.
+ *
+ * @param v one of the comparison's verdicts
+ * @example
+ * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
+ * words.verdictSentence(compared, compared.verdicts[0]).startsWith(`${compared.verdicts[0].treatment}: `) // => true
+ */
+export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
+	return sentence(
+		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${deviationsClosing(c, v)}`,
+	);
+}
