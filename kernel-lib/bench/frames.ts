@@ -16,6 +16,7 @@ import {
 } from "../quantity";
 import type { DataFrame } from "./data-frame";
 import { firingReadings } from "./firing-readings";
+import { keepMarks, ofTrial } from "./frame-of-trial";
 import { readings } from "./readings";
 import { singleReadings } from "./single-readings";
 import type { Trial } from "./trial";
@@ -146,6 +147,7 @@ function danfo(): Danfo {
 		existsSync(bundled) ? bundled : "danfojs-node",
 	) as Danfo;
 	showing(loaded);
+	keepMarks(loaded.DataFrame);
 	return loaded;
 }
 
@@ -169,7 +171,7 @@ export function frame(from: Table): DataFrame {
  * bench.flaskFrame(trial).shape[0] === trial.flasks.length // => true
  */
 export function flaskFrame(trial: Trial): DataFrame {
-	return frame(readings(trial));
+	return ofTrial(trial, frame(readings(trial)));
 }
 
 /**
@@ -179,7 +181,7 @@ export function flaskFrame(trial: Trial): DataFrame {
  * bench.readingFrame(trial).columns.slice(0, 4) // => ["flask", "contents", "treatment", "day"]
  */
 export function readingFrame(trial: Trial): DataFrame {
-	return frame(singleReadings(trial));
+	return ofTrial(trial, frame(singleReadings(trial)));
 }
 
 /**
@@ -188,5 +190,5 @@ export function readingFrame(trial: Trial): DataFrame {
  * bench.firingFrame(kilnTrial).shape[0] // => 6
  */
 export function firingFrame(trial: Trial): DataFrame {
-	return frame(firingReadings(trial));
+	return ofTrial(trial, frame(firingReadings(trial)));
 }

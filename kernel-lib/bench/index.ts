@@ -27,6 +27,7 @@ export type {
 export { firingKey } from "./firing-names";
 export { firingReadings } from "./firing-readings";
 export { firingDeviations, firingsInUse } from "./firings-in-use";
+export { ofTrial } from "./frame-of-trial";
 export { firingFrame, flaskFrame, frame, readingFrame } from "./frames";
 export {
 	type FurtherRow,

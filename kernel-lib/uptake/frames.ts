@@ -1,4 +1,4 @@
-import { type DataFrame, frame, isUsable, type Trial } from "../bench";
+import { type DataFrame, frame, isUsable, ofTrial, type Trial } from "../bench";
 import { table } from "../quantity";
 import { everyUptake } from "./uptakes";
 
@@ -10,35 +10,38 @@ import { everyUptake } from "./uptakes";
  * uptake.uptakeFrame(trial).columns.slice(0, 4) // => ["flask", "treatment", "soak", "day"]
  */
 export function uptakeFrame(trial: Trial): DataFrame {
-	return frame(
-		table(
-			"Uptakes",
-			[
-				"flask",
-				"treatment",
-				"soak",
-				"day",
-				"char (g)",
-				"added (mg)",
-				"left (mg)",
-				"lost (mg)",
-				"uptake (mg/g)",
-				"residue (mg/L)",
-				"left out",
-			],
-			everyUptake(trial).map((u) => [
-				u.flask.name,
-				u.flask.treatment,
-				u.flask.soak,
-				u.flask.day,
-				u.charMass.to("g"),
-				u.balance.added,
-				u.balance.left,
-				u.balance.lost,
-				u.uptake,
-				u.residue,
-				isUsable(u.flask) ? "no" : "yes",
-			]),
+	return ofTrial(
+		trial,
+		frame(
+			table(
+				"Uptakes",
+				[
+					"flask",
+					"treatment",
+					"soak",
+					"day",
+					"char (g)",
+					"added (mg)",
+					"left (mg)",
+					"lost (mg)",
+					"uptake (mg/g)",
+					"residue (mg/L)",
+					"left out",
+				],
+				everyUptake(trial).map((u) => [
+					u.flask.name,
+					u.flask.treatment,
+					u.flask.soak,
+					u.flask.day,
+					u.charMass.to("g"),
+					u.balance.added,
+					u.balance.left,
+					u.balance.lost,
+					u.uptake,
+					u.residue,
+					isUsable(u.flask) ? "no" : "yes",
+				]),
+			),
 		),
 	);
 }

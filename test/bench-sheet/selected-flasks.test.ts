@@ -161,3 +161,62 @@ test("the drift of an instrument runs along the whole sheet, whatever flasks are
 	expect(all.get("4")).toBeCloseTo(3, 1);
 	expect(left(selectFlasks(drifting, ["2", "3"])).get("3")).toBe(all.get("3"));
 });
+
+describe("a frame knows its trial", () => {
+	const mixed = readTrial("data/demo-isotherm/isotherm.csv");
+	const frame = flaskFrame(trial);
+
+	test("through every filter", () => {
+		for (const made of [
+			frame,
+			frame.query(frame["char mass (g)"].gt(0)),
+			frame.query(frame.contents.eq("char")).head(2),
+			frame.sortValues("flask"),
+			frame.loc({ rows: [0, 1], columns: ["flask"] }),
+			frame.iloc({ rows: [0, 1] }),
+			frame.drop({ columns: ["treatment"] }),
+			frame.copy(),
+			uptakeFrame(trial),
+			readingFrame(trial),
+		])
+			expect(() => selectFlasks(mixed, made)).toThrow(
+				"a frame that was made of another trial",
+			);
+		expect(() => selectFlasks(mixed, frame)).toThrow(
+			"isotherm.csv: found a frame that was made of another trial",
+		);
+	});
+
+	test("a trial read again, or in part, is the same trial", () => {
+		const own = uptakeFrame(trial).head(1);
+		const again = readTrial("data/demo-run/hazelnut.csv");
+		const part = selectFlasks(again, own);
+		expect(uptakes(part)).toHaveLength(1);
+		expect(selectFlasks(again, uptakeFrame(part)).setAside).toEqual(
+			part.setAside,
+		);
+	});
+
+	test("and shows no column for it", () => {
+		expect(frame.columns).not.toContain("trial");
+		expect(Object.keys(frame).join()).not.toContain("files");
+	});
+});
+
+describe("a frame of firings", () => {
+	const kiln = readTrial("data/demo-activation/kiln.csv");
+	const firings = firingFrame(kiln);
+
+	test("gives the flasks of these firings", () => {
+		const one = firings.query(firings.firing.eq(uptakes(kiln)[0].flask.soak));
+		const part = selectFlasks(kiln, one);
+		const soak = uptakes(kiln)[0].flask.soak;
+		expect(new Set(uptakes(part).map((u) => u.flask.soak))).toEqual(
+			new Set([soak]),
+		);
+		expect(uptakes(part)).toHaveLength(
+			uptakes(kiln).filter((u) => u.flask.soak === soak).length,
+		);
+		expect(part.firings).toEqual(kiln.firings);
+	});
+});
