@@ -1,6 +1,5 @@
-import { type Firing, firingsInUse, type Trial } from "../bench";
+import { type Firing, firingsInUse, step, type Trial } from "../bench";
 import {
-	kept,
 	known,
 	type MaybeKnown,
 	mapKnown,
@@ -226,7 +225,7 @@ function balanceOf(firing: Firing): MassBalance {
 	};
 }
 
-const balancesOf = kept(
+const balancesOf = step(
 	(trial: Trial): WithTable<readonly MassBalance[]> =>
 		withTable(firingsInUse(trial).map(balanceOf), (list) =>
 			massBalanceTable(list, trial),

@@ -1,9 +1,9 @@
-import { firingsInUse, type Trial } from "../bench";
-import { kept, type WithTable, withTable } from "../quantity";
+import { firingsInUse, step, type Trial } from "../bench";
+import { type WithTable, withTable } from "../quantity";
 import { type FiringYields, firingYields } from "./firing-yields";
 import { yieldTable } from "./yield-table";
 
-const yieldsOf = kept(
+const yieldsOf = step(
 	(trial: Trial): WithTable<readonly FiringYields[]> =>
 		withTable(firingsInUse(trial).map(firingYields), (list) =>
 			yieldTable(list, trial),

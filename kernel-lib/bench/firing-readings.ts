@@ -3,6 +3,7 @@ import { isLeftOut } from "./deviations";
 import type { Firing } from "./firing";
 import { firingDeviations } from "./firings-in-use";
 import { type ReadingColumn, readingTable, recorded, text } from "./readings";
+import { requireTrial } from "./require-trial";
 import type { Recorded, Trial } from "./trial";
 
 type Column = ReadingColumn<Firing>;
@@ -248,6 +249,7 @@ const columnsOf = (firings: readonly Firing[]): Column[] => [
  * bench.firingReadings(kilnTrial).columns[0] // => "firing"
  */
 export function firingReadings(trial: Trial): Table {
+	requireTrial(trial);
 	const { file, firings } = trial;
 	return firings.length === 0
 		? table(`No firings in ${file}`, ["firing"], [])

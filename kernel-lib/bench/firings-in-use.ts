@@ -2,6 +2,7 @@ import { kept, problem, throwProblems } from "../quantity";
 import { isLeftOut } from "./deviations";
 import type { Firing } from "./firing";
 import type { Mark } from "./mark";
+import { requireTrial } from "./require-trial";
 import type { Trial } from "./trial";
 
 const usable = kept((trial: Trial): readonly Firing[] =>
@@ -13,6 +14,7 @@ const usable = kept((trial: Trial): readonly Firing[] =>
  * @throws ProblemError where the trial has no firing at all, with what to write
  */
 export function firingsInUse(trial: Trial): readonly Firing[] {
+	requireTrial(trial);
 	if (trial.firings.length === 0)
 		throwProblems([
 			problem(

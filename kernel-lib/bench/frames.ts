@@ -18,6 +18,7 @@ import type { DataFrame } from "./data-frame";
 import { firingReadings } from "./firing-readings";
 import { keepMarks, ofTrial } from "./frame-of-trial";
 import { readings } from "./readings";
+import { requireTrial } from "./require-trial";
 import { singleReadings } from "./single-readings";
 import type { Trial } from "./trial";
 
@@ -171,6 +172,7 @@ export function frame(from: Table): DataFrame {
  * bench.flaskFrame(trial).shape[0] === trial.flasks.length // => true
  */
 export function flaskFrame(trial: Trial): DataFrame {
+	requireTrial(trial);
 	return ofTrial(trial, frame(readings(trial)));
 }
 
@@ -181,6 +183,7 @@ export function flaskFrame(trial: Trial): DataFrame {
  * bench.readingFrame(trial).columns.slice(0, 4) // => ["flask", "contents", "treatment", "day"]
  */
 export function readingFrame(trial: Trial): DataFrame {
+	requireTrial(trial);
 	return ofTrial(trial, frame(singleReadings(trial)));
 }
 
@@ -190,5 +193,6 @@ export function readingFrame(trial: Trial): DataFrame {
  * bench.firingFrame(kilnTrial).shape[0] // => 6
  */
 export function firingFrame(trial: Trial): DataFrame {
+	requireTrial(trial);
 	return ofTrial(trial, frame(firingReadings(trial)));
 }

@@ -67,6 +67,7 @@ export {
 	signalOf,
 } from "./reading-columns";
 export { readings } from "./readings";
+export { requireTrial, step } from "./require-trial";
 export { selectFlasks } from "./selected-flasks";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";

@@ -1,5 +1,6 @@
 import { type Table, table } from "../quantity";
 import { inUse, isUsable, targetText } from "./deviations";
+import { requireTrial } from "./require-trial";
 import type { Trial } from "./trial";
 
 function counted(n: number, what: string): string {
@@ -72,6 +73,7 @@ function basisText(s: Trial["solutions"][number]): string {
  * bench.overview(trial).title // => "What was read from hazelnut.csv"
  */
 export function overview(trial: Trial): Table {
+	requireTrial(trial);
 	const days = distinct(trial.flasks.map((f) => f.day));
 	const rows: [string, string][] = [
 		...trial.files.map(({ file, hash }): [string, string] => [

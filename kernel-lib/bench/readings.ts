@@ -1,6 +1,7 @@
 import type { Kind, Quantity, Table, TableCell } from "../quantity";
 import { fromBase, table, toBase, type UnitOf } from "../quantity";
 import { isUsable } from "./deviations";
+import { requireTrial } from "./require-trial";
 import type { Flask, Recorded, TitrationReading, Trial } from "./trial";
 
 /** A column of readings: how its head is written and what stands in it; null where nothing was recorded. */
@@ -273,6 +274,7 @@ export function readingTable<T>(
  * bench.readings(trial).title // => "Readings of hazelnut.csv"
  */
 export function readings(trial: Trial): Table {
+	requireTrial(trial);
 	return readingTable(
 		`Readings of ${trial.file}`,
 		columnsOf(trial),

@@ -2,6 +2,7 @@ import { didYouMean, type Problem, problem, throwProblems } from "../quantity";
 import type { DataFrame } from "./data-frame";
 import { firingKey } from "./firing-names";
 import { isOfAnother } from "./frame-of-trial";
+import { requireTrial } from "./require-trial";
 import { settledTrial } from "./settled-trial";
 import type { Trial } from "./trial";
 
@@ -95,6 +96,7 @@ export function selectFlasks(
 	trial: Trial,
 	flasks: DataFrame | readonly string[],
 ): Trial {
+	requireTrial(trial);
 	const names = namesOf(trial, flasks);
 	const chars = trial.flasks.filter((f) => f.contents === "char").length;
 	if (chars === 0 && names.length === 0) return trial;

@@ -1,10 +1,11 @@
 import { stageBalances } from "../activation";
-import { isLeftOut, type Trial } from "../bench";
+import { isLeftOut, requireTrial, type Trial } from "../bench";
 import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
 /** The usual cautions for charring, soaking, washing and drying as the firings name them, and for the solutions of a bench sheet. */
 export function cautionsForActivation(trial: Trial): string[] {
+	requireTrial(trial);
 	const { firings } = trial;
 	return cautionTexts([
 		"char",
@@ -23,6 +24,7 @@ export function cautionsForActivation(trial: Trial): string[] {
 
 /** What may not be concluded from firings: where a balance is open, what washing and drying do not show, what one firing stands for, and what no such trial can show. */
 export function notConcludedFromActivation(trial: Trial): string[] {
+	requireTrial(trial);
 	const inUse = trial.firings.filter((f) => !isLeftOut(f));
 	const astray = inUse.flatMap((firing) =>
 		stageBalances(firing).flatMap((s) =>

@@ -1,10 +1,11 @@
-import type { Trial } from "../bench";
+import { requireTrial, type Trial } from "../bench";
 import type { Comparison } from "../compare";
 import { cautionTexts } from "./hazards";
 import { neverConcludedOf } from "./limits";
 
 /** The usual cautions for the reagents and steps that a run names. */
 export function cautionsFor(trial: Trial): string[] {
+	requireTrial(trial);
 	const words = [
 		"char",
 		...trial.solutions.map((s) => s.substance),

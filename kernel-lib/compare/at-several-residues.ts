@@ -1,4 +1,4 @@
-import type { Trial } from "../bench";
+import { requireTrial, type Trial } from "../bench";
 import { fixed, type Quantity, type Table, table } from "../quantity";
 import { compareTreatments } from "./compare-treatments";
 import type { CompareOptions } from "./settings";
@@ -42,6 +42,7 @@ export function atSeveralResidues(
 		readonly residue: Quantity<"massConcentration">;
 	},
 ): Table {
+	requireTrial(trial);
 	const stated = options.residue.in("mg/L");
 	const residues = [...new Set([...spreadResidues(trial), stated])].sort(
 		(a, b) => a - b,

@@ -1,4 +1,4 @@
-import type { Trial } from "../bench";
+import { requireTrial, type Trial } from "../bench";
 import { type Problem, problem, throwProblems } from "../quantity";
 import { compareAtOwnResidues } from "./at-own-residues";
 import { compareAtStatedResidue } from "./at-stated-residue";
@@ -22,6 +22,7 @@ export function compareTreatments(
 	trial: Trial,
 	options: CompareOptions,
 ): Comparison {
+	requireTrial(trial);
 	requireCompareOptions(options);
 	const doses = severalDoses(trial);
 	const portions = portionsOf(trial);

@@ -1,5 +1,5 @@
-import { type Trial, targetText, withEveryDeviation } from "../bench";
-import { kept, ProblemError } from "../quantity";
+import { step, type Trial, targetText, withEveryDeviation } from "../bench";
+import { ProblemError } from "../quantity";
 import { everyUptake, type FlaskUptake, uptakes } from "../uptake";
 
 /** The flasks of a comparison as the deviations leave them, handled in three ways. A deviation of a blank or a standard moves the uptakes of all flasks that it serves. */
@@ -31,7 +31,7 @@ function withoutTouched(trial: Trial): readonly FlaskUptake[] {
 }
 
 /** The flasks of a trial's comparison. */
-export const portionsOf: (trial: Trial) => Portions = kept((trial) => {
+export const portionsOf: (trial: Trial) => Portions = step((trial) => {
 	const every = everyUptake(trial);
 	const names = new Set(every.map((u) => u.flask.name));
 	const targets = trial.deviations.flatMap((d) =>

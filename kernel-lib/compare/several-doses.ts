@@ -1,5 +1,5 @@
-import type { Trial } from "../bench";
-import { kept, listed, type Table, table } from "../quantity";
+import { step, type Trial } from "../bench";
+import { listed, type Table, table } from "../quantity";
 import { type FlaskUptake, uptakes } from "../uptake";
 import { type Pair, pairsOf } from "./pairs";
 import { curveGroupsOf } from "./soak-groups";
@@ -147,7 +147,7 @@ function levelsOf(sorted: readonly Reading[]): number {
  *
  * @throws ProblemError as `uptake.uptakes` does
  */
-export const severalDoses: (trial: Trial) => SeveralDoses = kept((trial) =>
+export const severalDoses: (trial: Trial) => SeveralDoses = step((trial) =>
 	dosesOf(uptakes(trial)),
 );
 

@@ -1,5 +1,5 @@
 import { type ActivationCondition, activationConditions } from "../activation";
-import type { Trial } from "../bench";
+import { requireTrial, type Trial } from "../bench";
 import { didYouMean, listed, problem, throwProblems } from "../quantity";
 import {
 	conditionOfUptake,
@@ -184,6 +184,7 @@ export function uptakeAgainstCondition(
 	trial: Trial,
 	condition: ActivationCondition,
 ): Figure {
+	requireTrial(trial);
 	throwProblems(
 		activationConditions.includes(condition)
 			? []

@@ -1,5 +1,5 @@
-import { isUsable, type Trial, whyLeftOut } from "../bench";
-import { kept, type Problem, problem, throwProblems } from "../quantity";
+import { isUsable, step, type Trial, whyLeftOut } from "../bench";
+import { type Problem, problem, throwProblems } from "../quantity";
 import { everyUptake, type FlaskUptake } from "../uptake";
 import { pointsWithErrors } from "./point-errors";
 import type { IsothermPoints } from "./points";
@@ -12,7 +12,7 @@ import type { IsothermPoints } from "./points";
  * @example
  * isotherms.isothermPoints(isothermTrial).length // => 2
  */
-export const isothermPoints: (trial: Trial) => readonly IsothermPoints[] = kept(
+export const isothermPoints: (trial: Trial) => readonly IsothermPoints[] = step(
 	(trial) => pointsOfUptakes(everyUptake(trial)),
 );
 

@@ -1,4 +1,4 @@
-import type { Trial } from "../bench";
+import { requireTrial, type Trial } from "../bench";
 import {
 	listOption,
 	problem,
@@ -33,6 +33,7 @@ const need = listOption(wordOption(...notebookNeeds));
  * notebook.requires(trial, { needs: ["flasks", "a control"], uses: ["firings"] })
  */
 export function requires(trial: Trial, what: NotebookNeeds): void {
+	requireTrial(trial);
 	requireOptions(what, { needs: need, uses: need }, "requires");
 	const { needs = [], uses = [] } = what;
 	const probe = trial.probe.name;

@@ -1,6 +1,5 @@
-import { asUsed, type Flask, isUsable, type Trial } from "../bench";
+import { asUsed, type Flask, isUsable, step, type Trial } from "../bench";
 import {
-	kept,
 	meanOf,
 	named,
 	type Quantity,
@@ -48,7 +47,7 @@ function blankOf(
  * @example
  * residue.reagentBlanks(trial).table.title // => "Reagent blanks"
  */
-export const reagentBlanks: (trial: Trial) => ReagentBlanks = kept(blanksOf);
+export const reagentBlanks: (trial: Trial) => ReagentBlanks = step(blanksOf);
 
 function takenFrom(
 	is: "same day" | "other days",

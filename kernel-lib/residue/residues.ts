@@ -1,5 +1,5 @@
-import { asUsed, type Flask, isUsable, type Trial } from "../bench";
-import { kept, ProblemError } from "../quantity";
+import { asUsed, type Flask, isUsable, step, type Trial } from "../bench";
+import { ProblemError } from "../quantity";
 import { type ReadResidue, readResidue, requireLines } from "./by-reading";
 import { type TitratedResidue, titratedResidue } from "./titrated-residue";
 
@@ -24,7 +24,7 @@ function residueIfAny(trial: Trial, flask: Flask): Residue[] {
 }
 
 /** Residues of all flasks that were dosed, those too that a deviation leaves out and that can be computed all the same: for tables and figures that show what was left out. */
-export const everyResidue: (trial: Trial) => readonly Residue[] = kept(
+export const everyResidue: (trial: Trial) => readonly Residue[] = step(
 	(trial) => {
 		requireLines(trial);
 		return trial.flasks
@@ -44,6 +44,6 @@ export const everyResidue: (trial: Trial) => readonly Residue[] = kept(
  * residue.residues(trial)[0].is // => "titrated"
  * residue.residues(dyeTrial)[0].is // => "read"
  */
-export const residues: (trial: Trial) => readonly Residue[] = kept((trial) =>
+export const residues: (trial: Trial) => readonly Residue[] = step((trial) =>
 	everyResidue(trial).filter((r) => isUsable(r.flask)),
 );

@@ -1,7 +1,6 @@
-import type { Trial } from "../bench";
+import { step, type Trial } from "../bench";
 import {
 	expandedText,
-	kept,
 	named,
 	type Problem,
 	ProblemError,
@@ -136,7 +135,7 @@ function allOf(trial: Trial): Titrants {
  * @example
  * solutions.concentrations(isothermTrial).byName("thiosulfate").how // => "standardised against iodate, 3 titrations"
  */
-export const concentrations: (trial: Trial) => Titrants = kept(allOf);
+export const concentrations: (trial: Trial) => Titrants = step(allOf);
 
 function titrantTable(
 	all: readonly Titrant[],

@@ -1,6 +1,5 @@
-import type { Solution, SolutionBasis, Trial } from "../bench";
+import { type Solution, type SolutionBasis, step, type Trial } from "../bench";
 import {
-	kept,
 	massConcentrationOf,
 	named,
 	ProblemError,
@@ -111,4 +110,4 @@ function allOf(trial: Trial): MassConcentrations {
  * @throws ProblemError when a strength is asked for that the sheet does not give, such as a normality of a dye
  */
 export const massConcentrations: (trial: Trial) => MassConcentrations =
-	kept(allOf);
+	step(allOf);

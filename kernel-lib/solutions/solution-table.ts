@@ -1,4 +1,4 @@
-import type { Trial } from "../bench";
+import { requireTrial, type Trial } from "../bench";
 import type { Table } from "../quantity";
 import { concentrations } from "./concentrations";
 import { massConcentrations } from "./mass-concentrations";
@@ -10,6 +10,7 @@ import { massConcentrations } from "./mass-concentrations";
  * solutions.solutionTable(trial).title // => "Solutions"
  */
 export function solutionTable(trial: Trial): Table {
+	requireTrial(trial);
 	return trial.flasks.some((f) => f.titrations.length > 0)
 		? concentrations(trial).table
 		: massConcentrations(trial).table;

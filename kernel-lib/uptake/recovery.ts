@@ -1,8 +1,7 @@
-import type { Trial } from "../bench";
+import { step, type Trial } from "../bench";
 import {
 	exactRatio,
 	input,
-	kept,
 	meanOf,
 	minus,
 	named,
@@ -48,7 +47,7 @@ function recoveryOf(r: Residue): Quantity<"ratio"> {
  * @example
  * uptake.recoveries(trial).table.title // => "Recovery of iodine without char"
  */
-export const recoveries: (trial: Trial) => Recoveries = kept(recoveriesOf);
+export const recoveries: (trial: Trial) => Recoveries = step(recoveriesOf);
 
 function recoveriesOf(trial: Trial): Recoveries {
 	const found = residues(trial);

@@ -1,5 +1,4 @@
-import { isUsable, type Trial } from "../bench";
-import { kept } from "../quantity";
+import { isUsable, step, type Trial } from "../bench";
 import { everyResidue, type Residue } from "../residue";
 import type { FlaskUptake } from "./flask-uptake";
 import { readUptake } from "./read-uptake";
@@ -12,7 +11,7 @@ function uptakeOf(trial: Trial, found: Residue): FlaskUptake {
 }
 
 /** Uptakes of all flasks with char, those too that a deviation leaves out: for tables and figures that show what was left out. */
-export const everyUptake: (trial: Trial) => readonly FlaskUptake[] = kept(
+export const everyUptake: (trial: Trial) => readonly FlaskUptake[] = step(
 	(trial) =>
 		everyResidue(trial)
 			.filter((r) => r.flask.contents === "char")
@@ -27,7 +26,7 @@ export const everyUptake: (trial: Trial) => readonly FlaskUptake[] = kept(
  * @example
  * uptake.uptakes(trial)[0].perGram // => "dry char"
  */
-export const uptakes: (trial: Trial) => readonly FlaskUptake[] = kept((trial) =>
+export const uptakes: (trial: Trial) => readonly FlaskUptake[] = step((trial) =>
 	everyUptake(trial).filter((u) => isUsable(u.flask)),
 );
 

@@ -3,6 +3,7 @@ import {
 	inUse,
 	readingsInUse,
 	signalOf,
+	step,
 	type Trial,
 } from "../../bench";
 import {
@@ -10,7 +11,6 @@ import {
 	exact,
 	idsOf,
 	input,
-	kept,
 	named,
 	type Problem,
 	per,
@@ -166,7 +166,7 @@ function lineOf(
 }
 
 /** The lines of a trial, which may have none: those of its calibration table, then those from the molar absorptivities that it was read with. */
-export const linesOf: (trial: Trial) => readonly CalibrationLine[] = kept(
+export const linesOf: (trial: Trial) => readonly CalibrationLine[] = step(
 	(trial) => {
 		const standards = standardsInUse(trial);
 		const made = [...new Set(standards.map((s) => s.line))].map((name) =>

@@ -1,4 +1,4 @@
-import { isUsable, type Trial } from "../../bench";
+import { isUsable, requireTrial, type Trial } from "../../bench";
 import { isSubstance } from "../../substances";
 
 /**
@@ -7,6 +7,7 @@ import { isSubstance } from "../../substances";
  * residue.readingCautions(trial) // => []
  */
 export function readingCautions(trial: Trial): string[] {
+	requireTrial(trial);
 	const usable = trial.flasks.filter(isUsable);
 	const read = usable.flatMap((f) =>
 		f.readings.recorded ? [f.readings.value] : [],

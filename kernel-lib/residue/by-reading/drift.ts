@@ -1,7 +1,6 @@
-import type { Flask, Trial } from "../../bench";
+import { type Flask, step, type Trial } from "../../bench";
 import {
 	exactRatio,
-	kept,
 	minus,
 	named,
 	per,
@@ -49,7 +48,7 @@ export interface DriftCheck {
 
 /** Every standard that was read again, against the prediction interval of its line: (1 - 0.05) of such readings lie inside while nothing drifts. */
 export const driftChecks: (trial: Trial) => readonly DriftCheck[] =
-	kept(checksOf);
+	step(checksOf);
 
 function checksOf(trial: Trial): DriftCheck[] {
 	const order = new Map(trial.sheetOrder.map((name, i) => [name, i]));

@@ -5,10 +5,10 @@ import {
 	type InstrumentReadings,
 	isUsable,
 	signalOf,
+	step,
 	type Trial,
 } from "../../bench";
 import {
-	kept,
 	type Measured,
 	meanOf,
 	minus,
@@ -374,7 +374,7 @@ export function readResidue(
 }
 
 /** @throws ProblemError that names every flask whose readings find no line */
-export const requireLines: (trial: Trial) => void = kept((trial) =>
+export const requireLines: (trial: Trial) => void = step((trial) =>
 	throwProblems(lineProblems(trial)),
 );
 

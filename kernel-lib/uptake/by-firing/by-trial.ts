@@ -1,7 +1,6 @@
 import { type Prices, yields } from "../../activation";
-import { firingDeviations, type Trial } from "../../bench";
+import { firingDeviations, step, type Trial } from "../../bench";
 import {
-	kept,
 	numberOption,
 	requireOptions,
 	type Table,
@@ -14,7 +13,7 @@ import { type FiringUptake, linkFirings } from "./link";
 import { answerOf } from "./sentences";
 import { feedstockTableOf, uptakeTableOf } from "./tables";
 
-const uptakesKept = kept((trial: Trial): readonly FiringUptake[] =>
+const uptakesKept = step((trial: Trial): readonly FiringUptake[] =>
 	linkFirings(uptakes(trial), trial),
 );
 

@@ -1,7 +1,6 @@
-import { isUsable, type Trial, whyLeftOut } from "../../bench";
+import { isUsable, step, type Trial, whyLeftOut } from "../../bench";
 import {
 	fixed,
-	kept,
 	meanOf,
 	type Quantity,
 	type Table,
@@ -136,7 +135,7 @@ function weighInstead(
  * uptake.iodineNumbers(iodineNumberTrial)[0].is // => "value"
  */
 export const iodineNumbers: (trial: Trial) => readonly IodineNumber[] =
-	kept(numbersOf);
+	step(numbersOf);
 
 /** Flasks that a deviation leaves out, and why. */
 function leftOutOf(trial: Trial, treatment: string): string[] {

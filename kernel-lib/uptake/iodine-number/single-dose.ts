@@ -1,4 +1,4 @@
-import type { Trial } from "../../bench";
+import { requireTrial, type Trial } from "../../bench";
 import {
 	anyNumberOption,
 	exactRatio,
@@ -55,6 +55,7 @@ export function singleDoses(
 	trial: Trial,
 	slope: AssumedSlope = usualSlope,
 ): SingleDose[] {
+	requireTrial(trial);
 	requireOptions(
 		slope,
 		{ low: anyNumberOption(), high: anyNumberOption() },
