@@ -16,7 +16,7 @@ export * as temperature from "./temperature/public";
 export * as mixtures from "./mixtures/public";
 export * as compare from "./compare/public";
 export * as words from "./words/public";
-export * as cautions from "./cautions";
+export * as cautions from "./cautions/public";
 export * as figures from "./figures/public";
 export * as stats from "./stats/public";
 export * as fit from "./fit/public";

@@ -1,28 +1,26 @@
 import { stageBalances } from "../activation";
 import { isLeftOut, requireTrial, type Trial } from "../bench";
-import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
-/** The usual cautions for charring, soaking, washing and drying as the firings name them, and for the solutions of a bench sheet. */
-export function cautionsForActivation(trial: Trial): string[] {
-	requireTrial(trial);
-	const { firings } = trial;
-	return cautionTexts([
-		"char",
+/** Words of the firings of a trial that may call for a caution; none where nothing was fired. */
+export function wordsOfFirings({ firings }: Trial): string[] {
+	if (firings.length === 0) return [];
+	return [
 		"kiln",
-		...trial.solutions.map((s) => s.substance),
 		...(firings.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
-		...new Set(
-			firings.flatMap((r) => [
-				r.agent,
-				r.precursor,
-				...r.programme.map((s) => s.atmosphere),
-			]),
-		),
-	]);
+		...firings.flatMap((r) => [
+			r.agent,
+			r.precursor,
+			...r.programme.map((s) => s.atmosphere),
+		]),
+	];
 }
 
-/** What may not be concluded from firings: where a balance is open, what washing and drying do not show, what one firing stands for, and what no such trial can show. */
+/**
+ * What may not be concluded from the firings of a trial: where a balance is open, what washing and drying do not show, what one firing stands for, and what no such trial can show.
+ * @example
+ * cautions.notConcludedFromActivation(trial).some((text) => text.includes("drinking water")) // => true
+ */
 export function notConcludedFromActivation(trial: Trial): string[] {
 	requireTrial(trial);
 	const inUse = trial.firings.filter((f) => !isLeftOut(f));

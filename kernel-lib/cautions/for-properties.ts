@@ -1,21 +1,19 @@
 import type * as properties from "../properties";
-import { cautionTexts } from "./hazards";
 import { neverConcluded } from "./limits";
 
-/** The usual cautions for what a table of property readings takes: dust, hot crucibles, float liquids, hot extracts. */
-export function cautionsForProperties(
-	sheet: properties.PropertySheet,
-): string[] {
-	return cautionTexts([
-		"char",
-		...new Set([
-			...sheet.determinations.map((d) => d.property),
-			...sheet.splits.flatMap(({ split }) => ["float liquid", split.liquid]),
-		]),
-	]);
+/** Words of a table of property readings that may call for a caution: hot crucibles, float liquids, hot extracts. */
+export function wordsOfProperties(sheet: properties.PropertySheet): string[] {
+	return [
+		...sheet.determinations.map((d) => d.property),
+		...sheet.splits.flatMap(({ split }) => ["float liquid", split.liquid]),
+	];
 }
 
-/** What may not be concluded from properties of chars: what single determinations and disagreeing replicates leave open, what the figures are about, and what none of them can show. */
+/**
+ * What may not be concluded from properties of chars: what single determinations and disagreeing replicates leave open, what the figures are about, and what none of them can show.
+ * @example
+ * cautions.notConcludedFromProperties([]).at(-1) // => "No property in this table shows that a char is fit for any use."
+ */
 export function notConcludedFromProperties(
 	found: readonly properties.CharProperty[],
 ): string[] {

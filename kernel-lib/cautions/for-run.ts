@@ -1,17 +1,36 @@
 import { requireTrial, type Trial } from "../bench";
 import type { Comparison } from "../compare";
+import type { PropertySheet } from "../properties";
+import { wordsOfFirings } from "./for-activation";
+import { wordsOfProperties } from "./for-properties";
 import { cautionTexts } from "./hazards";
 import { neverConcludedOf } from "./limits";
 
-/** The usual cautions for the reagents and steps that a run names. */
-export function cautionsFor(trial: Trial): string[] {
+function isPropertySheet(sheet: Trial | PropertySheet): sheet is PropertySheet {
+	return (
+		typeof sheet === "object" && sheet !== null && "determinations" in sheet
+	);
+}
+
+function wordsOfTrial(trial: Trial): string[] {
 	requireTrial(trial);
-	const words = [
-		"char",
+	return [
 		...trial.solutions.map((s) => s.substance),
 		...trial.flasks.flatMap((f) => [f.treatment, f.soakedIn, f.soak]),
+		...wordsOfFirings(trial),
 	];
-	return cautionTexts([...new Set(words)]);
+}
+
+/**
+ * The usual cautions for the reagents and steps that a trial or a table of property readings names; the last defers to local codes and the person responsible.
+ * @example
+ * cautions.cautionsFor(trial).some((text) => text.startsWith("Iodine stains")) // => true
+ */
+export function cautionsFor(sheet: Trial | PropertySheet): string[] {
+	const words = isPropertySheet(sheet)
+		? wordsOfProperties(sheet)
+		: wordsOfTrial(sheet);
+	return cautionTexts([...new Set(["char", ...words])]);
 }
 
 /** Why no scatter was left to judge by. */
@@ -24,7 +43,12 @@ function withoutSpread({ groups }: Comparison): string {
 		: "with no more flasks than treatments and days use up";
 }
 
-/** What may not be concluded from this run: what the sheet leaves open, what the design of the trial leaves open, and what no trial of uptake can show. */
+/**
+ * What may not be concluded from a comparison: what the sheet leaves open, what the design of the trial leaves open, and what no trial of uptake can show.
+ * @example
+ * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
+ * cautions.notConcluded(compared).some((text) => text.includes("drinking water")) // => true
+ */
 export function notConcluded(comparison: Comparison): string[] {
 	const { trial } = comparison;
 	const scope =

@@ -1,11 +1,5 @@
-export {
-	cautionsForActivation,
-	notConcludedFromActivation,
-} from "./for-activation";
-export {
-	cautionsForProperties,
-	notConcludedFromProperties,
-} from "./for-properties";
+export { notConcludedFromActivation } from "./for-activation";
+export { notConcludedFromProperties } from "./for-properties";
 export { cautionsFor, notConcluded } from "./for-run";
 export { cautionTexts, type Hazard, hazards, hazardsIn } from "./hazards";
 export { neverConcluded, neverConcludedOf } from "./limits";

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import {
-	cautionsForActivation,
+	cautionsFor,
 	hazardsIn,
 	notConcludedFromActivation,
 } from "../../kernel-lib/cautions/index";
@@ -8,7 +8,7 @@ import { kilnOf } from "../activation/firings";
 import { rowOf, usualTruth } from "../activation/made-up-firing";
 
 const cautions = (change: Record<string, string | number>): string =>
-	cautionsForActivation(
+	cautionsFor(
 		kilnOf([{ firing: "A", "precursor mass (g)": 5, ...change }]),
 	).join("\n");
 

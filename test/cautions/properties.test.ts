@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import {
-	cautionsForProperties,
+	cautionsFor,
 	notConcludedFromProperties,
 } from "../../kernel-lib/cautions";
 import * as properties from "../../kernel-lib/properties/index";
@@ -28,17 +28,17 @@ const split = {
 };
 
 test("cautions go by what was done: no furnace for a moisture, and float liquids by name", () => {
-	const dry = cautionsForProperties(
+	const dry = cautionsFor(
 		properties.propertiesFromRows([moisture("a", 29.2001)]),
 	).join("\n");
 	expect(dry).toMatch(/Char dust/);
 	expect(dry).not.toMatch(/crucible|brines/);
-	const floated = cautionsForProperties(
-		properties.propertiesFromRows([split]),
-	).join("\n");
+	const floated = cautionsFor(properties.propertiesFromRows([split])).join(
+		"\n",
+	);
 	expect(floated).toMatch(/Dense brines/);
 	expect(floated).toMatch(/Zinc chloride is corrosive/);
-	const ashed = cautionsForProperties(
+	const ashed = cautionsFor(
 		properties.propertiesFromRows([
 			{ ...moisture("a", 20.4001), property: "total ash", dried: "yes" },
 		]),

@@ -121,6 +121,14 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; bench.readTrial(path) says what is spelled in two ways",
 	"bench.withEveryDeviation":
 		"internal now; compare.compareTreatments(trial, { margin }) gives its words with every deviation kept and with every one left out",
+	"cautions.Hazard":
+		"a type without a public name now; leave it out, the compiler knows it",
+	"cautions.cautionTexts": "cautions.cautionsFor(trial)",
+	"cautions.cautionsForActivation": "cautions.cautionsFor(trial)",
+	"cautions.cautionsForProperties": "cautions.cautionsFor(sheet)",
+	"cautions.hazards": "cautions.cautionsFor(trial)",
+	"cautions.hazardsIn": "cautions.cautionsFor(trial)",
+	"cautions.neverConcluded": 'cautions.neverConcludedOf("iodine")',
 	"compare.AtResidueOptions": "compare.CompareOptions",
 	"compare.ComparisonAtResidue": "compare.Comparison",
 	"compare.compareAtResidue":
