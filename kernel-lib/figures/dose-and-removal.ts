@@ -211,7 +211,7 @@ function notesOn(
 
 /**
  * Removal against dose: the flasks as they were, the curve that the fitted isotherm and the mass balance predict for them (with its band; not a curve of its own), and doses for targets with their intervals. Several curves, such as a solute alone and beside another,
- * are told apart by colour and dash; where a curve leaves what was measured it is drawn thin and dotted.
+ * are distinguished by colour and dash; where a curve leaves what was measured it is drawn thin and dotted.
  *
  * @param curves the first one is that of the flasks
  * @throws ProblemError for options that it does not have, and for curves of different confidence

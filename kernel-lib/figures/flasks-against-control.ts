@@ -247,7 +247,7 @@ function atOwnResidues(comparison: Comparison): Figure {
 }
 
 /**
- * Every flask of a comparison by treatment (measuring uncertainty k = 2; days told apart by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
+ * Every flask of a comparison by treatment (measuring uncertainty k = 2; days distinguished by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
  * beside them, and the mean of the control as a line through the treatments that are compared with it. Treatments that were compared at one stated residue are drawn as their isotherms, with a line at that residue.
  * @example
  * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });

@@ -289,7 +289,7 @@ function notesOn(
 
 /**
  * Uptake against residue with the fitted curves, each as far as its flasks were read: confidence band of the curve (shared errors in it), points with the flask's own errors (k = 2), flasks that ran dry as arrows.
- * Treatments are told apart by colour, shape and dash; several isotherms for one treatment by colour and dash.
+ * Treatments are distinguished by colour, shape and dash; several isotherms for one treatment by colour and dash.
  *
  * @param fits of one or several treatments, of one or several isotherms, with one confidence
  * @throws ProblemError for options that it does not have, and for fits of different confidence

@@ -324,7 +324,7 @@ function errorsFlag(
 		return {
 			holds: false,
 			reason:
-				"some parameters cannot be told apart: changing them together does not change the curve at these points",
+				"some parameters cannot be distinguished: changing them together does not change the curve at these points",
 		};
 	if (variance.is === "not known")
 		return { holds: false, reason: variance.because };

@@ -145,7 +145,7 @@ function keepsPromise(
 ): boolean {
 	if (w.form === "none" || w.stop === "not-finite") return true;
 	if (!withinLimits(theta, task)) return false;
-	// Terms that cannot be told apart have no trustworthy sum of squares either.
+	// Terms that cannot be distinguished have no trustworthy sum of squares either.
 	if (!isFullRank(w)) return true;
 	objective.values(theta, w.values);
 	let rss = 0;

@@ -224,7 +224,7 @@ function warningsOn(
 			: []),
 		...(best !== undefined && near.length > 0
 			? [
-					`${listed([best, ...near].map((p) => p.isotherm.name))} cannot be told apart by these points; what they agree on can be used, what only one of them says cannot.`,
+					`${listed([best, ...near].map((p) => p.isotherm.name))} cannot be distinguished by these points; what they agree on can be used, what only one of them says cannot.`,
 				]
 			: []),
 		...(best !== undefined && bending

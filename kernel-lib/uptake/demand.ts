@@ -3,10 +3,10 @@ import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
 import { charMassOf, type Residue } from "../residue";
 import { molarMass } from "../substances";
 import { ammoniaFirst, ammoniaOf } from "./ammonia";
+import { isBelowZero } from "./distinguishable-from-zero";
 import type { IodineDemand } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
 import { suspectedDemand } from "./soak";
-import { clearlyBelowNone } from "./told-from-none";
 
 /** Iodine that a whole leachate would consume, in moles or in grams as its own residue counts: what its dosed part consumed, scaled to the volume that was made. */
 function consumed(leachate: Residue, recoveries: Recoveries): Quantity {
@@ -83,7 +83,7 @@ function measuredDemand(
 		const mass = massConsumed(r, ratio, recoveries);
 		return { name: r.flask.name, mass, dosed: dosedTo(r), how };
 	});
-	const more = parts.filter((p) => clearlyBelowNone(p.mass, p.dosed));
+	const more = parts.filter((p) => isBelowZero(p.mass, p.dosed));
 	if (more.length > 0)
 		return {
 			is: "suspected",

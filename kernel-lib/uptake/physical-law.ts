@@ -7,9 +7,9 @@ import {
 	likelySlip,
 	nothingContradicts,
 } from "../solutions";
+import { isBelowZero } from "./distinguishable-from-zero";
 import type { ProbeBalance } from "./flask-uptake";
 import { recoveries } from "./recovery";
-import { clearlyBelowNone } from "./told-from-none";
 
 /** What one flask's numbers come to. */
 export interface FlaskNumbers {
@@ -118,7 +118,7 @@ const charInItsFlask: Law = ({ char, liquid }) => {
 };
 
 const nothingLessThanNone: Law = ({ probe, balance: { left, added } }) =>
-	clearlyBelowNone(left, added)
+	isBelowZero(left, added)
 		? {
 				found: `Less than no ${probe} was left: ${roughly(left.in("mg"))} mg.`,
 				likelyCause:
@@ -130,7 +130,7 @@ const noMoreThanDosed: Law = ({
 	probe,
 	balance: { takenUp, added, left, withdrawn, lost },
 }) => {
-	if (!clearlyBelowNone(takenUp, added)) return nothingContradicts;
+	if (!isBelowZero(takenUp, added)) return nothingContradicts;
 	const parts = [
 		{ name: "left", mass: left.in("mg") },
 		{ name: "withdrawn", mass: withdrawn.in("mg") },
@@ -145,7 +145,7 @@ const noMoreThanDosed: Law = ({
 
 const noMoreTakenUpThanDosed: Law = ({ probe, balance }) => {
 	const { takenUp, added } = balance;
-	return clearlyBelowNone(minus(added, takenUp), added)
+	return isBelowZero(minus(added, takenUp), added)
 		? {
 				found: `More ${probe} would be taken up (${roughly(takenUp.in("mg"))} mg) than was dosed (${roughly(added.in("mg"))} mg).`,
 				likelyCause: `Likely cause: a blank without char that held more than its dose. ${blankMend}`,

@@ -19,14 +19,14 @@ import {
 import type { AmmoniaNamed } from "../substances";
 import { ammoniaOf, safeToDose } from "./ammonia";
 import { demandOf, lessDemand } from "./demand";
+import {
+	boundNearZero,
+	isAboveZero,
+	isBelowZero,
+} from "./distinguishable-from-zero";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { brokenLaw } from "./physical-law";
 import { lossOf, type Recovery, recoveries } from "./recovery";
-import {
-	clearlyBelowNone,
-	notToldFromNone,
-	toldFromNone,
-} from "./told-from-none";
 
 function lostFrom(
 	dosed: Quantity<"mass">,
@@ -52,7 +52,7 @@ function uptakeOfResidue(
 	char: CharMass,
 ): Measured<"uptake"> {
 	const { flask, probe, residue } = found;
-	const belowNone = clearlyBelowNone(takenUp, added);
+	const belowNone = isBelowZero(takenUp, added);
 	const words = (which: string): string =>
 		`${which} ${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`;
 	if (residue.is === "at most")
@@ -67,13 +67,13 @@ function uptakeOfResidue(
 			// A limit that only error took below zero leaves room for that error.
 			quantity:
 				byChar.value < 0 && !belowNone
-					? notToldFromNone(computed, words("most")).quantity
+					? boundNearZero(computed, words("most")).quantity
 					: named(computed, "q_{max}", words("most")),
 			because: residue.because,
 		};
-	return toldFromNone(byChar) || belowNone
+	return isAboveZero(byChar) || belowNone
 		? { is: "value", quantity: computed }
-		: notToldFromNone(computed, words("most"));
+		: boundNearZero(computed, words("most"));
 }
 
 /** What remains of a soak consumes iodine however the iodine is read; nothing is known of other probes. */

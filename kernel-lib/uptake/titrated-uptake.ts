@@ -20,16 +20,16 @@ import { concentrations } from "../solutions";
 import { molarMass } from "../substances";
 import { ammoniaOf, safeToDose } from "./ammonia";
 import { demandOf, lessDemand } from "./demand";
+import {
+	boundNearZero,
+	isAboveZero,
+	isBelowZero,
+} from "./distinguishable-from-zero";
 import { flaskCautions } from "./flask-cautions";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { brokenLaw } from "./physical-law";
 import { lossOf, type Recovery, recoveries } from "./recovery";
-import {
-	clearlyBelowNone,
-	notToldFromNone,
-	toldFromNone,
-} from "./told-from-none";
 
 function amounts(
 	found: TitratedResidue,
@@ -131,12 +131,12 @@ export function titratedUptake(
 	);
 	const hidden =
 		found.measurable &&
-		!toldFromNone(byChar) &&
-		!clearlyBelowNone(balance.takenUp, balance.added);
+		!isAboveZero(byChar) &&
+		!isBelowZero(balance.takenUp, balance.added);
 	const uptake: Measured<"uptake"> = !found.measurable
 		? leastUptake(found, recovery, demand, char, inMass)
 		: hidden
-			? notToldFromNone(
+			? boundNearZero(
 					computedUptake,
 					`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
 				)

@@ -18,7 +18,7 @@ export function obstacleHeadline(o: Obstacle): string {
 		case "no control flask":
 			return "none of its control's flasks is left";
 		case "no common day":
-			return "treatment and day cannot be told apart";
+			return "treatment and day cannot be distinguished";
 		case "no spread":
 			return "there is nothing to judge the difference by";
 		case "bounds on both sides":

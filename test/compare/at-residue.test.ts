@@ -375,7 +375,7 @@ describe("what the verdict is about", () => {
 			options,
 		);
 		expect(c.verdicts[0].word).toBe("cannot tell");
-		expect(c.verdicts[0].sentence).toContain("day cannot be told apart");
+		expect(c.verdicts[0].sentence).toContain("day cannot be distinguished");
 	});
 });
 
@@ -651,7 +651,7 @@ describe("which isotherm", () => {
 	});
 });
 
-describe("hostile input is refused, or told apart, in a sentence that says why and what to do", () => {
+describe("hostile input is refused, or distinguished, in a sentence that says why and what to do", () => {
 	const control = curveOf("water", "", 300, doses);
 	const treated = curveOf("ash", "water", 345, doses);
 

@@ -162,7 +162,7 @@ describe("days as blocks", () => {
 		}
 	});
 
-	test("treatment and day cannot be told apart: cannot tell, with the reason", () => {
+	test("treatment and day cannot be distinguished: cannot tell, with the reason", () => {
 		const fixtures = ["C", "T"].flatMap((treatment, t) =>
 			[1, 2, 3].map((i) => ({
 				flask: `${treatment}${i}`,
@@ -179,7 +179,7 @@ describe("days as blocks", () => {
 		);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"T: cannot tell: treatment and day cannot be told apart.",
+			"T: cannot tell: treatment and day cannot be distinguished.",
 		);
 		expect(v.difference.is).toBe("not available");
 		expect(v.replicates.is).toBe("not given");

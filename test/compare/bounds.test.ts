@@ -300,7 +300,7 @@ describe("a group of bounds alone", () => {
 		expect(verdict([...values, bound("1")]).word).toBe("higher");
 		expect(verdict([...values, bound("2")]).word).toBe("cannot tell");
 		expect(verdict([...values, bound("3")]).sentence).toContain(
-			"treatment and day cannot be told apart",
+			"treatment and day cannot be distinguished",
 		);
 	});
 });

@@ -16,6 +16,11 @@ import {
 	uptakesByFiring,
 } from "../../kernel-lib/uptake";
 import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
+import {
+	boundNearZero,
+	isAboveZero,
+	isBelowZero,
+} from "../../kernel-lib/uptake/distinguishable-from-zero";
 import type { ProbeBalance } from "../../kernel-lib/uptake/flask-uptake";
 import { standardVolumes } from "../../kernel-lib/uptake/iodine-number/conditions";
 import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
@@ -24,11 +29,6 @@ import { d4607 } from "../../kernel-lib/uptake/iodine-number/standard";
 import { nextDoseAfterNone } from "../../kernel-lib/uptake/next-dose";
 import { brokenLaw } from "../../kernel-lib/uptake/physical-law";
 import { lossOf } from "../../kernel-lib/uptake/recovery";
-import {
-	clearlyBelowNone,
-	notToldFromNone,
-	toldFromNone,
-} from "../../kernel-lib/uptake/told-from-none";
 import { charRow, type Row, steps } from "../uptake/sheets";
 
 const mass = (mg: number, u = 0): Quantity<"mass"> =>
@@ -50,16 +50,16 @@ describe("an uptake is distinguished from zero from 1.645 standard uncertainties
 		[1.64, false],
 		[1.65, true],
 	])("%s of them: %s", (value, told) => {
-		expect(toldFromNone(mass(value, 1))).toBe(told);
+		expect(isAboveZero(mass(value, 1))).toBe(told);
 	});
 
 	test("exactly at the limit it is", () => {
-		expect(toldFromNone(mass(1.645, 1))).toBe(true);
+		expect(isAboveZero(mass(1.645, 1))).toBe(true);
 	});
 
 	test("else the bound is what error could hide above the value, never below what it could hide above none", () => {
 		const bound = (q: number): number =>
-			notToldFromNone(
+			boundNearZero(
 				input("uptake", q, "mg/g", normal(2), {}),
 				"most",
 			).quantity.in("mg/g");
@@ -75,7 +75,7 @@ describe("less than nothing: from 3 standard uncertainties below on error does n
 		[-3.01, true],
 		[3.01, false],
 	])("%s of them: %s", (value, clearly) => {
-		expect(clearlyBelowNone(mass(value, 1), mass(100))).toBe(clearly);
+		expect(isBelowZero(mass(value, 1), mass(100))).toBe(clearly);
 	});
 
 	test.each([
@@ -84,7 +84,7 @@ describe("less than nothing: from 3 standard uncertainties below on error does n
 	])(
 		"without any error rounding is allowed for: %s of the dose: %s",
 		(share, clearly) => {
-			expect(clearlyBelowNone(mass(100 * share), mass(100))).toBe(clearly);
+			expect(isBelowZero(mass(100 * share), mass(100))).toBe(clearly);
 		},
 	);
 });

@@ -59,7 +59,7 @@ function seen(colour: string, sight: Rgb[]): Rgb {
 	) as Rgb;
 }
 
-/** Oklab (Ottosson 2020; from memory): distances near 0.1 are told apart at a glance. */
+/** Oklab (Ottosson 2020; from memory): distances near 0.1 are distinguished at a glance. */
 function oklab([r, g, b]: Rgb): Rgb {
 	const l = Math.cbrt(0.4122214708 * r + 0.5363325363 * g + 0.0514459929 * b);
 	const m = Math.cbrt(0.2119034982 * r + 0.6806995451 * g + 0.1073969566 * b);
@@ -82,7 +82,7 @@ describe.each(["light", "dark"] as const)("%s", (name) => {
 		expect(contrast(theme[ink], theme.paper)).toBeGreaterThanOrEqual(4.5);
 	});
 
-	test.each(Object.keys(sights))("inks are told apart with %s", (sight) => {
+	test.each(Object.keys(sights))("inks are distinguished with %s", (sight) => {
 		const rows = sights[sight];
 		for (const row of rows) expect(row[0] + row[1] + row[2]).toBeCloseTo(1, 5);
 		const labs = seriesInks.map((i) => oklab(seen(theme[i], rows)));

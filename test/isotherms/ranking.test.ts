@@ -79,7 +79,7 @@ describe("isotherms ranked by AICc", () => {
 		});
 		const said = (isotherms: Isotherm[]): boolean =>
 			rankIsotherms(points, { isotherms }).warnings.some((w) =>
-				/^(Langmuir and hyperbola|hyperbola and Langmuir) cannot be told apart/.test(
+				/^(Langmuir and hyperbola|hyperbola and Langmuir) cannot be distinguished/.test(
 					w,
 				),
 			);

@@ -35,7 +35,7 @@ export const dualSiteLangmuir: Isotherm = {
 	],
 	source: "D. Graham, J. Phys. Chem. 57 (1953) 665; from memory",
 	limits:
-		"Two kinds of sites. Needs about three decades of C and eight points, or the two kinds cannot be told apart.",
+		"Two kinds of sites. Needs about three decades of C and eight points, or the two kinds cannot be distinguished.",
 	notFor: "Two kinds of sites in the fit do not prove two kinds in the char.",
 	plateau: { is: "at", symbol: "q_1 + q_2", uptake: (p) => p[0] + p[2] },
 	highestConcentration: Number.POSITIVE_INFINITY,

@@ -9,11 +9,11 @@ import {
 	stated,
 } from "../quantity";
 
-/** One-sided 95 % of a normal error: an uptake below this many standard uncertainties cannot be told from none. */
+/** One-sided 95 % of a normal error: an uptake below this many standard uncertainties cannot be distinguished from zero. */
 const oneSided95 = 1.645;
 
-/** Whether what was taken up, in milligrams, can be told from none. How well the char was weighed plays no part in that. */
-export function toldFromNone(takenUp: Quantity<"mass">): boolean {
+/** Whether what was taken up, in milligrams, can be distinguished from zero. How well the char was weighed plays no part in that. */
+export function isAboveZero(takenUp: Quantity<"mass">): boolean {
 	return takenUp.value >= oneSided95 * takenUp.standardUncertainty;
 }
 
@@ -21,7 +21,7 @@ export function toldFromNone(takenUp: Quantity<"mass">): boolean {
 const clearly = 3;
 
 /** Whether less than nothing was taken up, by more than the error of the balance. */
-export function clearlyBelowNone(
+export function isBelowZero(
 	takenUp: Quantity<"mass">,
 	added: Quantity<"mass">,
 ): boolean {
@@ -31,7 +31,7 @@ export function clearlyBelowNone(
 	return value < -Math.max(clearly * standardUncertainty, rounding);
 }
 
-/** Shifts a computed uptake by an exact amount; used to turn "not told from none" into its upper limit. */
+/** Shifts a computed uptake by an exact amount; used to turn an uptake near zero into its upper limit. */
 function raisedBy(q: Quantity<"uptake">, shift: number): Quantity<"uptake"> {
 	return plus(
 		q,
@@ -44,8 +44,8 @@ function raisedBy(q: Quantity<"uptake">, shift: number): Quantity<"uptake"> {
 	);
 }
 
-/** An uptake that cannot be told from none, as the most that measuring error could hide. */
-export function notToldFromNone(
+/** An uptake that cannot be distinguished from zero, as the most that measuring error could hide. */
+export function boundNearZero(
 	computed: Quantity<"uptake">,
 	meaning: string,
 ): Measured<"uptake"> {
@@ -55,6 +55,6 @@ export function notToldFromNone(
 		is: "at most",
 		quantity: named(raisedBy(computed, shift), "q_{max}", meaning),
 		because:
-			"no uptake could be told from none with the measuring error of this flask",
+			"no uptake could be distinguished from zero with the measuring error of this flask",
 	};
 }
