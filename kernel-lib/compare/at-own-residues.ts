@@ -31,7 +31,7 @@ interface Reading {
 function read(
 	uptakes: readonly FlaskUptake[],
 	pairs: readonly Pair[],
-	{ margin, alpha }: Settings,
+	{ margin, confidence }: Settings,
 ): Reading {
 	const observations = observationsOf(uptakes);
 	const { list } = observations;
@@ -42,7 +42,7 @@ function read(
 		observations,
 		unitModel,
 		spread,
-		alpha,
+		confidence,
 	);
 	const judgements = pairs.map((pair) =>
 		judge(
@@ -128,7 +128,7 @@ export function compareAtOwnResidues(
 		compared: main.observations.list,
 		deviations: deviationsOf(portions),
 		probe: portions.trial.probe.name,
-		confidence: options.confidence ?? 0.95,
+		confidence: settings.confidence,
 		at: { is: "own residues" },
 		margin: options.margin,
 		scope: main.unitModel.scope,
@@ -137,7 +137,7 @@ export function compareAtOwnResidues(
 			main.observations,
 			main.unitModel,
 			main.spread,
-			settings.alpha,
+			settings.confidence,
 		),
 		verdicts,
 		method: methodOf(main, treatments),

@@ -47,7 +47,7 @@ function read(
 	uptakes: readonly FlaskUptake[],
 	treatments: readonly string[],
 	pairs: readonly Pair[],
-	{ margin, alpha, residue, isotherms }: ResidueSettings,
+	{ margin, confidence, residue, isotherms }: ResidueSettings,
 	fitOf: Fitter,
 ): Reading {
 	const observations = observationsOf(uptakes);
@@ -63,7 +63,7 @@ function read(
 			const rounding = 1e-9 * Math.max(d.treated.uptake, d.control.uptake);
 			return Math.sqrt(d.variance) > rounding ? [d] : [];
 		}),
-		alpha,
+		confidence,
 	);
 	const judged = { curves, differences, list: observations.list, margin };
 	return {
@@ -137,9 +137,9 @@ export function compareAtStatedResidue(
 	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
 	const { treatments, pairs, problems } = pairsOf(portions.every);
 	const wrongResidue = residueProblems(options.residue);
-	const { margin, alpha } = settingsOf(options);
+	const { margin, confidence } = settingsOf(options);
 	throwProblems([
-		...comparisonProblems(portions.every, { margin, alpha }),
+		...comparisonProblems(portions.every, { margin, confidence }),
 		...wrongResidue,
 		...(wrongResidue.length === 0
 			? isothermProblems(isotherms, options.residue)
@@ -148,7 +148,7 @@ export function compareAtStatedResidue(
 		...alikeNames(treatments),
 	]);
 	const residue = options.residue.in("mg/L");
-	const settings: ResidueSettings = { margin, alpha, residue, isotherms };
+	const settings: ResidueSettings = { margin, confidence, residue, isotherms };
 
 	const fitOf = fitter();
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
@@ -190,7 +190,7 @@ export function compareAtStatedResidue(
 		compared: observations.list,
 		deviations: deviationsOf(portions),
 		probe: portions.trial.probe.name,
-		confidence: options.confidence ?? 0.95,
+		confidence,
 		at: {
 			is: "stated residue",
 			residue: options.residue,
@@ -203,13 +203,19 @@ export function compareAtStatedResidue(
 		},
 		margin: options.margin,
 		scope,
-		groups: curveGroups(treatments, main.curves, observations, residue, alpha),
+		groups: curveGroups(
+			treatments,
+			main.curves,
+			observations,
+			residue,
+			confidence,
+		),
 		verdicts,
 		method: {
 			is: "stated residue",
 			choice,
 			bySoak: main.bySoak,
-			curves: curveUptakes(main.curves, alpha),
+			curves: curveUptakes(main.curves, confidence),
 			simultaneous: simultaneousOf(differences),
 		},
 		degreesOfFreedom: Number.isFinite(joint.degreesOfFreedom)

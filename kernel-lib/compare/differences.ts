@@ -144,7 +144,7 @@ export function differencesOf(
 	observations: Observations,
 	unitModel: UnitModel,
 	spread: Spread,
-	alpha: number,
+	confidence: number,
 ): Differences {
 	const beside = groupsOfBounds(observations, unitModel);
 	const byTreatment = new Map<string, PairDifference>();
@@ -162,7 +162,7 @@ export function differencesOf(
 			),
 		),
 		family.map((m) => m.errors.degreesOfFreedom),
-		alpha,
+		confidence,
 	);
 	family.forEach((m, index) => {
 		const { errors, estimate, sides } = m;

@@ -13,7 +13,7 @@ export function groupSummaries(
 	observations: Observations,
 	unitModel: UnitModel,
 	spread: Spread,
-	alpha: number,
+	confidence: number,
 ): GroupSummary[] {
 	const { list } = observations;
 	return treatments
@@ -28,7 +28,7 @@ export function groupSummaries(
 			const mean = units.reduce((s, u) => s + u.mean, 0) / units.length;
 			const halfWidth =
 				errors.variance > 0
-					? studentTQuantile(1 - alpha / 2, errors.degreesOfFreedom) *
+					? studentTQuantile((1 + confidence) / 2, errors.degreesOfFreedom) *
 						Math.sqrt(errors.variance)
 					: 0;
 			const own = list.filter((o) => o.treatment === treatment);

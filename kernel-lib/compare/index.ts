@@ -15,6 +15,7 @@ export {
 	type SeveralDoses,
 	severalDoses,
 } from "./several-doses";
+export { significanceLevel } from "./significance";
 export { residueOf, residueText } from "./stated-residue";
 export { suspicionOf } from "./suspicion";
 export { soaksRecorded } from "./units";

@@ -4,6 +4,7 @@ import {
 	simultaneousCriticalValue,
 } from "../stats";
 import type { Pair } from "./pairs";
+import { significanceLevel } from "./significance";
 import type { Simultaneous } from "./verdict";
 
 /** What holds for all differences of a comparison together. */
@@ -41,7 +42,7 @@ export function correlationOf(
 export function jointOf(
 	covariance: readonly (readonly number[])[],
 	degreesOfFreedom: readonly number[],
-	alpha: number,
+	confidence: number,
 ): Joint {
 	const correlation = correlationOf(covariance);
 	const fewest = Math.min(Number.POSITIVE_INFINITY, ...degreesOfFreedom);
@@ -51,7 +52,12 @@ export function jointOf(
 		criticalValue:
 			correlation.length === 0
 				? 0
-				: simultaneousCriticalValue(correlation, fewest, alpha, "two-sided"),
+				: simultaneousCriticalValue(
+						correlation,
+						fewest,
+						significanceLevel(confidence),
+						"two-sided",
+					),
 	};
 }
 

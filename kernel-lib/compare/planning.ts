@@ -1,5 +1,6 @@
 import { chiSquareQuantile, simultaneousCriticalValue } from "../stats";
 import type { Pair } from "./pairs";
+import { significanceLevel } from "./significance";
 
 /** What a plan needs to know of a trial; all in mg/g or its square. */
 export interface Plan {
@@ -12,7 +13,7 @@ export interface Plan {
 	/** Variance of each pair's difference from shared inputs, which replicates do not shrink. */
 	readonly sharedVariances: readonly number[];
 	readonly margin: number;
-	readonly alpha: number;
+	readonly confidence: number;
 }
 
 /** More units a treatment than anybody would make. */
@@ -39,7 +40,7 @@ export function spreadToReckonWith(
 export function safeCriticalValue(
 	count: number,
 	degreesOfFreedom: number,
-	alpha: number,
+	confidence: number,
 ): number {
 	const uncorrelated = Array.from({ length: count }, (_, i) =>
 		Array.from({ length: count }, (_, j) => (i === j ? 1 : 0)),
@@ -47,18 +48,18 @@ export function safeCriticalValue(
 	return simultaneousCriticalValue(
 		uncorrelated,
 		degreesOfFreedom,
-		alpha,
+		significanceLevel(confidence),
 		"two-sided",
 	);
 }
 
 /** Full widths of the simultaneous intervals with n units in every group. */
 function fullWidths(plan: Plan, n: number): number[] {
-	const { pairs, deviation, sharedVariances, days, alpha } = plan;
+	const { pairs, deviation, sharedVariances, days, confidence } = plan;
 	const groups = new Set(pairs.flatMap((p) => [p.treatment, p.control])).size;
 	const degreesOfFreedom = groups * (n - 1) - Math.max(0, days - 1);
 	if (degreesOfFreedom < 1) return pairs.map(() => Number.POSITIVE_INFINITY);
-	const d = safeCriticalValue(pairs.length, degreesOfFreedom, alpha);
+	const d = safeCriticalValue(pairs.length, degreesOfFreedom, confidence);
 	return sharedVariances.map(
 		(shared) => 2 * d * Math.sqrt((2 * deviation ** 2) / n + shared),
 	);

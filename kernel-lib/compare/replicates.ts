@@ -14,7 +14,7 @@ export interface PlanningGround {
 	readonly spread: Spread;
 	readonly differences: Differences;
 	readonly margin: number;
-	readonly alpha: number;
+	readonly confidence: number;
 	/** Spread between units that the user states, for trials that show none; 0 where none is stated. */
 	readonly statedSpread: number;
 }
@@ -65,7 +65,7 @@ export function replicatesFor(
 						(f) => f.errors.sharedVariance,
 					),
 					margin: g.margin,
-					alpha: g.alpha,
+					confidence: g.confidence,
 				})
 			: [];
 	return judgements.map((j): Replicates => {

@@ -89,12 +89,12 @@ export function differenceCovariance(
 /** Intervals that hold for all differences together. */
 export function curveDifferences(
 	family: readonly CurveDifference[],
-	alpha: number,
+	confidence: number,
 ): CurveDifferences {
 	const joint = jointOf(
 		family.map((a) => family.map((b) => differenceCovariance(a, b))),
 		family.map((d) => d.degreesOfFreedom),
-		alpha,
+		confidence,
 	);
 	return {
 		family,

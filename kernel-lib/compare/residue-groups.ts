@@ -9,14 +9,14 @@ import type { CurveUptake, GroupSummary } from "./verdict";
 /** The uptakes on the curves, each with an interval of its own. */
 export function curveUptakes(
 	curves: ReadonlyMap<string, CurveOrNot>,
-	alpha: number,
+	confidence: number,
 ): CurveUptake[] {
 	return [...curves].flatMap(([treatment, curve]) => {
 		if (curve.is !== "estimate") return [];
 		const { estimate } = curve;
 		const { uptake, scatterFrom, degreesOfFreedom, fits } = estimate;
 		const half =
-			studentTQuantile(1 - alpha / 2, combinedDegrees(estimate)) *
+			studentTQuantile((1 + confidence) / 2, combinedDegrees(estimate)) *
 			Math.sqrt(estimateVariance(estimate));
 		return [
 			{
@@ -38,7 +38,7 @@ export function curveGroups(
 	curves: ReadonlyMap<string, CurveOrNot>,
 	observations: Observations,
 	residue: number,
-	alpha: number,
+	confidence: number,
 ): GroupSummary[] {
 	const without = treatments.filter((t) => curves.get(t)?.is !== "estimate");
 	const asMeasured = groupSummaries(
@@ -46,10 +46,10 @@ export function curveGroups(
 		observations,
 		{ ...unitModelOf(observations.list), level: "flask" },
 		{ deviation: 0, degreesOfFreedom: 0, fromReadings: false },
-		alpha,
+		confidence,
 	);
 	const onCurve = new Map(
-		curveUptakes(curves, alpha).map((c) => [c.treatment, c]),
+		curveUptakes(curves, confidence).map((c) => [c.treatment, c]),
 	);
 	return treatments.flatMap((treatment): GroupSummary[] => {
 		const curve = onCurve.get(treatment);

@@ -8,7 +8,7 @@ export interface ResiduePlan {
 	readonly differences: CurveDifferences;
 	readonly scope: VerdictScope;
 	readonly margin: number;
-	readonly alpha: number;
+	readonly confidence: number;
 }
 
 /** Scatter to reckon with: the upper 80 % limit of what was seen about each curve. */
@@ -30,7 +30,7 @@ function fullWidth(d: CurveDifference, times: number, g: ResiduePlan): number {
 	const critical = safeCriticalValue(
 		g.differences.family.length,
 		fewest * times,
-		g.alpha,
+		g.confidence,
 	);
 	return (
 		2 * critical * Math.sqrt(reckonedVariance(d) / times + d.sharedVariance)

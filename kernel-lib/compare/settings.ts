@@ -54,18 +54,16 @@ export function requireCompareOptions(options: CompareOptions): void {
 		]);
 }
 
-/** In mg/g, and the chance of a false word in the whole family of verdicts. */
+/** The margin in mg/g, and the probability that all intervals hold together. */
 export interface Settings {
 	readonly margin: number;
-	readonly alpha: number;
+	readonly confidence: number;
 }
 
 export function settingsOf(options: CompareOptions): Settings {
-	const confidence = options.confidence ?? 0.95;
 	return {
 		margin: options.margin.in("mg/g"),
-		// 1 - 0.95 is 0.050000000000000044 in binary; the words and the tables say 5 %.
-		alpha: Number((1 - confidence).toPrecision(12)),
+		confidence: options.confidence ?? 0.95,
 	};
 }
 

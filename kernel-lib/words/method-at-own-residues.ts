@@ -1,11 +1,11 @@
 import {
 	type Comparison,
 	type ComparisonMethod,
+	significanceLevel,
 	soaksRecorded,
 } from "../compare";
 import { listed } from "../quantity";
 import {
-	chanceOf,
 	demandSentences,
 	deviationSentences,
 	intervalSentences,
@@ -98,7 +98,7 @@ function rankSentences(
 	const smallest = pairs.map(([a, b]) => 2 / combinations(a + b, a));
 	const best = smallest.indexOf(Math.min(...smallest));
 	const p = Math.min(1, smallest[best]);
-	if (p * pairs.length <= chanceOf(c.confidence)) return [];
+	if (p * pairs.length <= significanceLevel(c.confidence)) return [];
 	return [
 		`No rank or permutation test is given: with ${pairs[best][0]} units against ${pairs[best][1]} the smallest p that one can reach is ${roughly(p)}, before adjusting for ${counted(pairs.length, "treatment")}.`,
 	];

@@ -1,5 +1,5 @@
 /** What holds for a comparison at a stated residue and for one without. */
-import type { Comparison } from "../compare";
+import { type Comparison, significanceLevel } from "../compare";
 import { listed, plainNumber } from "../quantity";
 import { flasksNamed, marginText, percent } from "./wording";
 
@@ -19,15 +19,10 @@ export function intervalSentences(
 	];
 }
 
-/** Chance of a false word that a confidence leaves; 1 - 0.95 is 0.050000000000000044 in binary. */
-export function chanceOf(confidence: number): number {
-	return Number((1 - confidence).toPrecision(12));
-}
-
 /** The order in which words are tried, and which rule of equivalence was used. */
 export function orderSentence(c: Comparison): string {
-	const chance = chanceOf(c.confidence);
-	return `Order of the words, with a margin of ${marginText(c)} set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(c.confidence)} simultaneous interval, which is stricter than two one-sided tests at ${percent(chance)} (a ${percent(chanceOf(2 * chance))} interval).`;
+	const level = significanceLevel(c.confidence);
+	return `Order of the words, with a margin of ${marginText(c)} set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(c.confidence)} simultaneous interval, which is stricter than two one-sided tests at ${percent(level)} (a ${percent(significanceLevel(2 * level))} interval).`;
 }
 
 export function demandSentences({ compared }: Comparison): string[] {

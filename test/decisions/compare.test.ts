@@ -14,6 +14,7 @@ import { tooFewObstacle } from "../../kernel-lib/compare/residue-obstacles";
 import { comparable } from "../../kernel-lib/compare/residues";
 import { settingsOf } from "../../kernel-lib/compare/settings";
 import { dosesOfCurve } from "../../kernel-lib/compare/several-doses";
+import { significanceLevel } from "../../kernel-lib/compare/significance";
 import {
 	obstacleDose,
 	obstacleHeadline,
@@ -149,7 +150,7 @@ describe("plans", () => {
 				deviation: 10,
 				sharedVariances: [0],
 				margin,
-				alpha: 0.05,
+				confidence: 0.95,
 			})[0];
 		// With n units a treatment the full width is 2 × 1.9612 × 10 × sqrt(2/n) at n = 1000 (Student t of 0.975 with 1998 degrees of freedom).
 		const width = 2 * 1.96115 * 10 * Math.sqrt(2 / 1000);
@@ -164,11 +165,10 @@ describe("confidence", () => {
 	test("0.95 unless told otherwise, in binary digits that say 5 %", () => {
 		expect(settingsOf({ margin: marginOf(25) })).toEqual({
 			margin: 25,
-			alpha: 0.05,
+			confidence: 0.95,
 		});
-		expect(settingsOf({ margin: marginOf(25), confidence: 0.9 }).alpha).toBe(
-			0.1,
-		);
+		expect(significanceLevel(0.95)).toBe(0.05);
+		expect(significanceLevel(0.9)).toBe(0.1);
 	});
 
 	const verdict = (confidence: number) =>
@@ -197,7 +197,7 @@ describe("confidence", () => {
 });
 
 test("a difference far beyond anything has a p of next to nothing, and is not computed for ever", () => {
-	const joint = jointOf([[1]], [2], 0.05);
+	const joint = jointOf([[1]], [2], 0.95);
 	const [at, beyond] = [adjustedPs(joint, [1e4]), adjustedPs(joint, [1e9])];
 	expect(beyond).toEqual(at);
 	expect(at[0]).toBeLessThan(1e-4);
