@@ -1,4 +1,5 @@
 import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
+import { checkPortion } from "./char-portion";
 import type { FlaskKey } from "./columns";
 import { checkSolutionsOf } from "./flask-solutions";
 import {
@@ -59,6 +60,7 @@ export function checkFlasks(
 		const contents = contentsOf(table, row);
 		if (contents === "char") chars += 1;
 		checkContents(around, row, contents, missing, problems);
+		checkPortion(table, row, problems);
 		checkMoisture(table, row, problems);
 		checkPairs(table, row, problems);
 		checkTitrations(around, row, missing, problems);

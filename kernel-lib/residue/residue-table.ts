@@ -1,6 +1,7 @@
 import { type Flask, isUsable, type Trial, whyLeftOut } from "../bench";
 import { listed, type Table, type TableCell, table } from "../quantity";
 import type { ReadResidue } from "./by-reading";
+import { titreDisagreement } from "./duplicate-titres";
 import { everyResidue, type Residue } from "./residues";
 import type { TitratedResidue } from "./titrated-residue";
 
@@ -30,7 +31,7 @@ function remarkOf(r: Residue): string {
 					r.contradiction,
 					...r.cautions,
 				]
-			: []),
+			: [titreDisagreement(r.flask)]),
 	]
 		.filter((text) => text !== "")
 		.join(" ");

@@ -186,7 +186,10 @@ describe("CSV", () => {
 			return charMass.recorded ? charMass.value.in("g") : Number.NaN;
 		};
 		const mass = (text: string): TypedRow =>
-			char("1", "control", 5, { "char mass (g)": text });
+			char("1", "control", 5, {
+				"char mass (g)": text,
+				"made up to (mL)": 5000,
+			});
 		expect(of([mass("1,023")], ";")).toBeCloseTo(1.023, 12);
 		expect(of([mass("1.023")], ";")).toBeCloseTo(1.023, 12);
 		expect(of([mass("1.023")], ",")).toBeCloseTo(1.023, 12);

@@ -164,3 +164,32 @@ describe("a picture's channel", () => {
 		expect(saturated(intensity)).toBe(at);
 	});
 });
+
+describe("a portion of char that cannot be what it says", () => {
+	const told = (cells: Record<string, string | number | null>) =>
+		problemsOf(changed("c1", cells)).map((p) => p.code);
+
+	test.each([
+		[50, []],
+		[50.1, ["char-mass-in-milligrams"]],
+		[1020, ["char-mass-in-milligrams"]],
+	])("%s g in 100 mL", (grams, codes) => {
+		expect(told({ "char mass (g)": grams })).toEqual(codes);
+	});
+
+	test.each([
+		[5, []],
+		[4.9, ["char-mass-in-grams"]],
+		[1.02, ["char-mass-in-grams"]],
+		[1020, []],
+	])("%s under a head in mg", (milligrams, codes) => {
+		const rows = {
+			flasks: [
+				{ ...char("c1", "control", 5.2), "char mass (mg)": milligrams },
+				{ ...char("c2", "control", 5.2), "char mass (mg)": 1000 },
+			].map(({ "char mass (g)": _, ...row }) => row),
+			solutions: soundSolutions,
+		};
+		expect(problemsOf(rows).map((p) => p.code)).toEqual(codes);
+	});
+});
