@@ -40,7 +40,7 @@ export function notConcludedFromProperties(
 		...(single.length > 0
 			? [`Determined once, so that a slip would not show: ${about(single)}.`]
 			: []),
-		"These are properties of the jars that the portions were taken from; another soak or firing may come out differently.",
+		"These are properties of the chars that the portions were taken from; another soak or firing may come out differently.",
 		"A result by the formula of a standard is not a result by the standard unless all of its procedure was followed.",
 		"Hardness, density and particle size do not foretell how a char wears or flows in use; ash does not say what it is made of, nor whether it comes out in water.",
 		...neverConcluded.slice(0, -1),

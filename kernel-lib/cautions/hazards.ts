@@ -16,7 +16,7 @@ export const hazards: readonly Hazard[] = [
 		substances: ["iodine", "iodine preparation"],
 		words: [],
 		caution:
-			"Iodine stains, corrodes metal and its vapour irritates eyes and lungs: goggles, gloves, a lid on every jar, good ventilation. Keep it away from ammonia. Reduce leftovers with thiosulfate before disposal.",
+			"Iodine stains, corrodes metal and its vapour irritates eyes and lungs: goggles, gloves, a lid on every flask, good ventilation. Keep it away from ammonia. Reduce leftovers with thiosulfate before disposal.",
 	},
 	{
 		what: "ammonia",

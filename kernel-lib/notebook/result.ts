@@ -216,7 +216,9 @@ function contentOf(value: Reportable): ReportedContent {
 		"report-value",
 		typeof value === "object"
 			? "an object of another kind"
-			: `a ${typeof value}`,
+			: value === undefined
+				? "nothing (undefined)"
+				: `a ${typeof value}`,
 		"a quantity, a bound, a comparison, a table, a result with a table, a figure, a text, a list of texts or a number",
 		"Report one of these.",
 	);

@@ -5,6 +5,8 @@ export interface ProblemPlace {
 	/** Row as a person counts it in the file, header included; 0 where no row is meant. */
 	readonly row: number;
 	readonly column: string;
+	/** The function that was called, where no sheet is meant. */
+	readonly call?: string;
 }
 
 /** One thing that is wrong and how to mend it. Readers and checks return lists of these; `throwProblems` is the only place that turns them into an error. */
@@ -45,6 +47,7 @@ function placeText(where: ProblemPlace): string {
 		where.sheet && `sheet "${where.sheet}"`,
 		where.row > 0 && `row ${where.row}`,
 		where.column && `column "${where.column}"`,
+		where.call,
 	].filter(Boolean);
 	return parts.length > 0 ? `${parts.join(", ")}: ` : "";
 }
@@ -81,9 +84,7 @@ export function refuse(
 	expected: string,
 	mend: string,
 ): never {
-	throw new ProblemError([
-		problem(code, { column: of }, found, expected, mend),
-	]);
+	throw new ProblemError([problem(code, { call: of }, found, expected, mend)]);
 }
 
 /** The value of a check, or the error with all its problems. */

@@ -183,11 +183,12 @@ describe("a portion of char that cannot be what it says", () => {
 		[1.02, ["char-mass-in-grams"]],
 		[1020, []],
 	])("%s under a head in mg", (milligrams, codes) => {
+		const inMilligrams = (flask: string, mass: number) => {
+			const { "char mass (g)": _, ...row } = char(flask, "control", 5.2);
+			return { ...row, "char mass (mg)": mass };
+		};
 		const rows = {
-			flasks: [
-				{ ...char("c1", "control", 5.2), "char mass (mg)": milligrams },
-				{ ...char("c2", "control", 5.2), "char mass (mg)": 1000 },
-			].map(({ "char mass (g)": _, ...row }) => row),
+			flasks: [inMilligrams("c1", milligrams), inMilligrams("c2", 1000)],
 			solutions: soundSolutions,
 		};
 		expect(problemsOf(rows).map((p) => p.code)).toEqual(codes);
