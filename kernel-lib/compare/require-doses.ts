@@ -1,5 +1,6 @@
 import type { Trial } from "../bench";
 import { listed, type Problem, problem, throwProblems } from "../quantity";
+import { safeToDose } from "../uptake";
 import {
 	type DosesOfTreatment,
 	type SeveralDoses,
@@ -39,6 +40,7 @@ function lacking({
 	treatment,
 	flasks,
 	read,
+	ammonia,
 	because,
 }: DosesOfTreatment): Problem {
 	return problem(
@@ -46,6 +48,6 @@ function lacking({
 		{},
 		`${flasks} ${flasks === 1 ? "flask" : "flasks"} of "${treatment}", of which ${read} could be read: ${because}`,
 		"doses enough for an isotherm",
-		"Add flasks that end at other residues (more iodine or less char in each); to compare single doses, state no residue and no isotherms (notebook compare-treatments).",
+		`${safeToDose(ammonia, "Add flasks that end at other residues (a larger dose or less char in each).")} To compare single doses, state no residue and no isotherms (notebook compare-treatments).`,
 	);
 }

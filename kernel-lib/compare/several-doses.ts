@@ -1,6 +1,13 @@
 import { step, type Trial } from "../bench";
 import { listed, type Table, table } from "../quantity";
-import { type FlaskUptake, uptakes } from "../uptake";
+import type { AmmoniaNamed } from "../substances";
+import {
+	ammoniaInAny,
+	type FlaskUptake,
+	jointAmmonia,
+	safeToDose,
+	uptakes,
+} from "../uptake";
 import { type Pair, pairsOf } from "./pairs";
 import { curveGroupsOf } from "./soak-groups";
 import { residueText } from "./stated-residue";
@@ -24,6 +31,8 @@ export interface DosesOfTreatment {
 	readonly low: number;
 	readonly high: number;
 	readonly enough: boolean;
+	/** Whether iodine would meet ammonia in its flasks: then nothing advises to dose them. */
+	readonly ammonia: AmmoniaNamed;
 	/** Why, in words. */
 	readonly because: string;
 }
@@ -70,6 +79,7 @@ export function dosesOfTreatment(
 		...poorest.doses,
 		treatment,
 		flasks: flasks.length,
+		ammonia: ammoniaInAny(flasks),
 		read: groups.reduce((sum, g) => sum + g.doses.read, 0),
 		low,
 		high,
@@ -104,6 +114,7 @@ export function dosesOfCurve(
 		levels,
 		low,
 		high,
+		ammonia: ammoniaInAny(flasks),
 	};
 	const no = (because: string): DosesOfTreatment => ({
 		...frame,
@@ -223,7 +234,7 @@ function reason(
 		return `The run has not enough doses for isotherms, which take ${fewestLevels} or more clearly different residues a treatment, each at least ${apart} times the next, over a factor of ${leastSpan} (${short.map((d) => `"${d.treatment}" ${d.levels}`).join(", ")}): treatments are compared at the residues that their flasks happen to have.`;
 	}
 	if (!overlap)
-		return `The residues of the treatments do not overlap (${doses.map((d) => `"${d.treatment}" ${residueText(d.low)} to ${residueText(d.high)}`).join(", ")}), so that there is none at which all could be compared: dose the flasks of one with more or less iodine until they do.`;
+		return `The residues of the treatments do not overlap (${doses.map((d) => `"${d.treatment}" ${residueText(d.low)} to ${residueText(d.high)}`).join(", ")}), so that there is none at which all could be compared. ${safeToDose(jointAmmonia(doses.map((d) => d.ammonia)), "Dose the flasks of one with more or less until they do.")}`;
 	const out = pairs.filter((p) => !usable.includes(p));
 	return `The run has several doses: treatments can be compared at a stated residue, on an isotherm each.${
 		out.length === 0

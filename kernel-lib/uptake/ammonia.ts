@@ -28,11 +28,15 @@ type Dosed = Pick<FlaskUptake, "probe" | "ammonia">;
 
 /** Whether iodine may meet ammonia in one of these flasks. */
 export function ammoniaInAny(flasks: readonly Dosed[]): AmmoniaNamed {
-	const dosed = flasks.filter((u) => u.probe === "iodine");
-	if (dosed.some((u) => u.ammonia === "named")) return "named";
-	return dosed.some((u) => u.ammonia === "not known")
-		? "not known"
-		: "none named";
+	return jointAmmonia(
+		flasks.filter((u) => u.probe === "iodine").map((u) => u.ammonia),
+	);
+}
+
+/** The most that has to be reckoned with. */
+export function jointAmmonia(list: readonly AmmoniaNamed[]): AmmoniaNamed {
+	if (list.includes("named")) return "named";
+	return list.includes("not known") ? "not known" : "none named";
 }
 
 /**

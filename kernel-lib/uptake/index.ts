@@ -1,4 +1,9 @@
-export { ammoniaFirst, ammoniaInAny, safeToDose } from "./ammonia";
+export {
+	ammoniaFirst,
+	ammoniaInAny,
+	jointAmmonia,
+	safeToDose,
+} from "./ammonia";
 export {
 	conditionOfUptake,
 	costTable,

@@ -3,6 +3,7 @@ import {
 	compareTreatments as compareTrial,
 	dosesOf,
 	marginOf,
+	missingDoses,
 } from "../../kernel-lib/compare";
 import { tooFewObstacle } from "../../kernel-lib/compare/residue-obstacles";
 import { tableText } from "../../kernel-lib/quantity";
@@ -70,6 +71,32 @@ test("too few doses and a residue that was not reached propose no dose to a char
 	expect(obstacleDose(obstacle)).not.toMatch(advice);
 	expect(obstacleDose(obstacle)).toContain("do not dose");
 	expect(obstacleReason(obstacle)).not.toMatch(advice);
+	const [problem] = missingDoses(dosesOf(list));
+	expect(problem.mend).toContain("do not dose");
+	expect(problem.mend).not.toContain("Add flasks");
+});
+
+test("residues that do not overlap propose no dose to a char with ammonia", () => {
+	const at = (
+		treatment: string,
+		control: string,
+		residues: readonly number[],
+		ammonia: FlaskFixture["ammonia"],
+	) =>
+		residues.map((residue, i) => ({
+			...group(treatment, control, [200], { residue, ammonia })[0],
+			flask: `${treatment} ${i}`,
+		}));
+	const because = (ammonia: FlaskFixture["ammonia"]): string =>
+		dosesOf(
+			flasks([
+				...at("water", "", [10, 20, 40, 80], "none named"),
+				...at("steeped", "water", [200, 400, 800, 1600], ammonia),
+			]),
+		).because;
+	expect(because("none named")).toMatch(/do not overlap.* Dose the flasks/);
+	expect(because("named")).toMatch(/do not overlap.*do not dose/);
+	expect(because("named")).not.toContain("Dose the flasks");
 });
 
 test.each(["ammonia", "NH4OH", "ammonium carbonate", "Salmiakgeist"])(
