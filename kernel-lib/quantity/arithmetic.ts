@@ -1,6 +1,7 @@
 import { refuse } from "../problem";
 import {
 	type Kind,
+	kindText,
 	type ProductOf,
 	productKind,
 	type QuotientOf,
@@ -69,7 +70,7 @@ function sameKind(nodes: readonly QuantityNode[], doing: string): void {
 			refuse(
 				"kinds-differ",
 				doing,
-				`a ${first.kind} (${first}) and a ${x.kind} (${x})`,
+				`${kindText(first.kind)} (${first}) and ${kindText(x.kind)} (${x})`,
 				"quantities of one kind",
 				`Only quantities of one kind can be ${doing}.`,
 			);
@@ -171,7 +172,7 @@ export function times<A extends Kind, B extends WhatMultiplies<A>>(
 		refuse(
 			"product-unknown",
 			"times",
-			`a ${a.kind} (${a}) times a ${b.kind} (${b})`,
+			`${kindText(a.kind)} (${a}) times ${kindText(b.kind)} (${b})`,
 			"two kinds whose product is used at a bench",
 			"Check which of the two was meant to be something else.",
 		);
@@ -198,7 +199,7 @@ export function per<A extends Kind, B extends WhatDivides<A>>(
 		refuse(
 			"quotient-unknown",
 			"per",
-			`a ${a.kind} (${a}) divided by a ${b.kind} (${b})`,
+			`${kindText(a.kind)} (${a}) divided by ${kindText(b.kind)} (${b})`,
 			"two kinds whose quotient is used at a bench",
 			"Check which of the two was meant to be something else.",
 		);

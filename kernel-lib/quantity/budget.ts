@@ -243,11 +243,20 @@ function othersTexts(q: Quantity, rest: readonly BudgetRow[]): string[][] {
 	];
 }
 
+/** From so many effective degrees of freedom on, their number says nothing more: Student's factor for 95 % is that of the normal distribution to two decimals. Our decision. */
+const manyDegrees = 1000;
+
+/** What is said of the effective degrees of freedom. */
+export function freedomText(degrees: number): string {
+	if (!Number.isFinite(degrees))
+		return "every input's uncertainty taken as known";
+	return degrees < manyDegrees
+		? `${fixed(degrees, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs`
+		: `effective degrees of freedom unlimited for every practical purpose (${manyDegrees} or more)`;
+}
+
 function expandedSentence(q: Quantity, expanded: ExpandedUncertainty): string {
 	const { coverageFactor, degreesOfFreedom, confidence } = expanded;
 	const [, halfWidth] = roundedPair(q.value, expanded.halfWidth);
-	const freedom = Number.isFinite(degreesOfFreedom)
-		? `${fixed(degreesOfFreedom, 1)} effective degrees of freedom by Welch and Satterthwaite, for independent inputs`
-		: "every input's uncertainty taken as known";
-	return `Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${plainNumber(100 * confidence)} %, ${freedom}).`;
+	return `Expanded uncertainty U = ${halfWidth}${unitText(q.unit)} with k = ${fixed(coverageFactor, 2)} (${plainNumber(100 * confidence)} %, ${freedomText(degreesOfFreedom)}).`;
 }

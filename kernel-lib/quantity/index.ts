@@ -65,7 +65,7 @@ export {
 	triangular,
 } from "./input";
 export { kept } from "./kept";
-export { baseUnits, type Kind } from "./kinds";
+export { baseUnits, type Kind, kindText } from "./kinds";
 export {
 	type LedgerRow,
 	ledger,

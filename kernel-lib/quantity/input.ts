@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { refuse } from "../problem";
 import { keyOf } from "./input-key";
-import type { Kind } from "./kinds";
+import { type Kind, kindText } from "./kinds";
 import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
 import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";
@@ -137,7 +137,7 @@ export function input<K extends Kind>(
 		refuse(
 			"value-not-finite",
 			description.meaning ?? "input",
-			`${value} for a ${kind}`,
+			`${value} for ${kindText(kind)}`,
 			"a finite number",
 			"Change this number.",
 		);

@@ -137,3 +137,11 @@ export function quotientKind(a: Kind, b: Kind): Kind | "" {
 	}
 	return "";
 }
+
+/** A kind in words, with its article: "a mass concentration", "an uptake". */
+export function kindText(kind: string): string {
+	const words = kind.replace(/[A-Z]/g, (letter) =>
+		kind === "pH" ? letter : ` ${letter.toLowerCase()}`,
+	);
+	return `${/^[aeiou]/.test(words) ? "an" : "a"} ${words}`;
+}

@@ -1,6 +1,6 @@
 import { type Problem, problem, throwProblems } from "../problem";
 import { type Evidence, type InputDescription, input, stated } from "./input";
-import { baseUnits, type Kind } from "./kinds";
+import { baseUnits, type Kind, kindText } from "./kinds";
 import { didYouMean } from "./nearest-name";
 import {
 	eitherOption,
@@ -58,7 +58,7 @@ function unitProblems(kind: string, unit: unknown): Problem[] {
 				problem(
 					"unit-unknown",
 					{ column: "input" },
-					`the unit "${unit}" for a ${kind}`,
+					`the unit "${unit}" for ${kindText(kind)}`,
 					`one of ${known.join(", ")}`,
 					didYouMean(String(unit), known),
 				),

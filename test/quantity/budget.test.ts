@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
+import { freedomText } from "../../kernel-lib/quantity/budget";
 import {
 	budget,
 	budgetTable,
 	exact,
 	input,
+	kindText,
 	minus,
 	normal,
 	type Quantity,
@@ -83,4 +85,28 @@ test("twelve lines, then the rest in one", () => {
 test("a confidence that is no whole per cent is not rounded to one", () => {
 	const q = input("mass", 3, "g", normal(0.1), {});
 	expect(tableText(budgetTable(q, { confidence: 0.999 }))).toContain("(99.9 %");
+});
+
+describe("effective degrees of freedom", () => {
+	test.each([
+		[4.2, "4.2 effective degrees of freedom by Welch and Satterthwaite"],
+		[999.9, "999.9 effective degrees of freedom"],
+		[1000, "unlimited for every practical purpose (1000 or more)"],
+		[1810000, "unlimited for every practical purpose (1000 or more)"],
+		[Number.POSITIVE_INFINITY, "taken as known"],
+	])("%s", (degrees, said) => {
+		expect(freedomText(degrees)).toContain(said);
+	});
+});
+
+describe("a kind in words", () => {
+	test.each([
+		["uptake", "an uptake"],
+		["mass", "a mass"],
+		["massConcentration", "a mass concentration"],
+		["areaPerMass", "an area per mass"],
+		["pH", "a pH"],
+	])("%s", (kind, words) => {
+		expect(kindText(kind)).toBe(words);
+	});
 });

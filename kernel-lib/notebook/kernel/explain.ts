@@ -1,4 +1,5 @@
 /** Turns what went wrong in a cell into something a person can act on: one sentence, the line of the cell, the rest folded. */
+import { kindText } from "../../quantity";
 import { successorInMessage } from "./gone-names";
 import type { KernelError } from "./handler";
 import type { CellPlace, Diagnostic } from "./tslab";
@@ -44,11 +45,7 @@ export function plainMessage(message: string): string {
 		);
 	return mixed === null
 		? message
-		: `this is a ${words(mixed[1])}, and a ${words(mixed[2])} is needed here.`;
-}
-
-function words(kind: string): string {
-	return kind.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+		: `this is ${kindText(mixed[1])}, and ${kindText(mixed[2])} is needed here.`;
 }
 
 /** A cell that the compiler refused. */
