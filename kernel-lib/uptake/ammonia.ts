@@ -21,7 +21,8 @@ export function ammoniaOf(trial: Trial, flask: Flask): AmmoniaNamed {
 export const ammoniaFirst =
 	"do not dose; rinse out and drive off the ammonia first: with iodine it forms a solid that explodes when touched";
 
-const unlessAmmonia =
+/** The condition on which a char is dosed where it is not known what it was soaked in. */
+export const unlessAmmonia =
 	"Do so only if the char surely holds no ammonia, for what it was soaked in is not on the list of substances: with iodine ammonia forms a solid that explodes when touched.";
 
 type Dosed = Pick<FlaskUptake, "probe" | "ammonia">;

@@ -53,6 +53,7 @@ test("the figure is called what the result may be called", () => {
 test("without a value the figure says why and draws no point", () => {
 	const none = iodineNumberLine({
 		is: "not available",
+		ammonia: "none named",
 		treatment: "x",
 		sentence: "",
 		because: "two dosages only",

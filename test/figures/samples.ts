@@ -96,6 +96,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			"iodine-number-not-available",
 			iodineNumberLine({
 				is: "not available",
+				ammonia: "none named",
 				treatment: "cold under the lid",
 				sentence: "",
 				because:

@@ -352,3 +352,17 @@ test("flasks without char are no dosages", () => {
 	);
 	expect(uptake.dosagePoints(trial)).toHaveLength(3);
 });
+
+describe("a char that may hold ammonia", () => {
+	const [n] = uptake.iodineNumbers(
+		steps(usual({ "soaked in": "Salmiakgeist" }), strength(0.1)).trial,
+	);
+
+	test("is not to be weighed and dosed again", () => {
+		expect(n.ammonia).toBe("named");
+		expect(uptake.nextTrial(n)).toEqual([
+			expect.stringContaining("do not dose; rinse out and drive off"),
+		]);
+		expect(n.is === "value" && n.nextDosages.rows).toEqual([]);
+	});
+});

@@ -1,4 +1,5 @@
 import { listed } from "../../quantity";
+import { ammoniaFirst, unlessAmmonia } from "../ammonia";
 import { doseTooSmall } from "./dosage";
 import type { IodineNumber } from "./iodine-number";
 import { d4607 } from "./standard";
@@ -17,6 +18,14 @@ export const iodineNumberLimits: readonly string[] = [
  * uptake.nextTrial(uptake.iodineNumbers(iodineNumberTrial)[0])[0].includes(": weigh about ") // => true
  */
 export function nextTrial(number: IodineNumber): string[] {
+	const { ammonia, treatment } = number;
+	if (ammonia === "none named") return stepsOf(number);
+	return ammonia === "named"
+		? [`${treatment}: ${ammoniaFirst}.`]
+		: [...stepsOf(number), `${treatment}: ${unlessAmmonia}`];
+}
+
+function stepsOf(number: IodineNumber): string[] {
 	const { treatment } = number;
 	if (number.is === "not available")
 		return [

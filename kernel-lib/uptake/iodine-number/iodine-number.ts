@@ -7,6 +7,8 @@ import {
 	table,
 } from "../../quantity";
 import type { TitratedResidue } from "../../residue";
+import type { AmmoniaNamed } from "../../substances";
+import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
 import { atOneX } from "../log-log-line";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
@@ -21,6 +23,8 @@ export type IodineNumber =
 			/** What it may be called: the standard's name only with the standard's volumes and every condition met. */
 			readonly name: string;
 			readonly treatment: string;
+			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
+			readonly ammonia: AmmoniaNamed;
 			/** The result in one sentence. */
 			readonly sentence: string;
 			readonly line: LogLine;
@@ -33,6 +37,8 @@ export type IodineNumber =
 	| {
 			readonly is: "not available";
 			readonly treatment: string;
+			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
+			readonly ammonia: AmmoniaNamed;
 			readonly sentence: string;
 			readonly because: string;
 			readonly remarks: readonly string[];
@@ -85,7 +91,16 @@ function remarksOf(
 function nextDosageTable(
 	uptake: Quantity<"uptake">,
 	found: readonly TitratedResidue[],
+	ammonia: AmmoniaNamed,
 ): Table {
+	const columns = ["for a residue near (N)", "char (g)"];
+	if (ammonia === "named")
+		return table(
+			"Char to weigh next time",
+			columns,
+			[],
+			[`The char may hold ammonia: ${ammoniaFirst}.`],
+		);
 	// Where the doses differ, the largest one leaves the most room.
 	const first = found.reduce((most, r) =>
 		r.account.added.in("mmol") > most.account.added.in("mmol") ? r : most,
@@ -103,7 +118,7 @@ function nextDosageTable(
 	});
 	return table(
 		"Char to weigh next time",
-		["for a residue near (N)", "char (g)"],
+		columns,
 		next.map((d) => [fixed(d.residualNormality, 2), fixed(d.char_g, 3)]),
 		next.length < wantedResidues.length ? [doseTooSmall] : [],
 	);
@@ -113,8 +128,10 @@ function nextDosageTable(
 function weighInstead(
 	uptake: Quantity<"uptake">,
 	found: readonly TitratedResidue[],
+	ammonia: AmmoniaNamed,
 ): string {
-	const { rows } = nextDosageTable(uptake, found);
+	if (ammonia === "named") return "";
+	const { rows } = nextDosageTable(uptake, found, ammonia);
 	if (rows.length === 0) return doseTooSmall;
 	return rows
 		.map(
@@ -157,6 +174,7 @@ function numbersOf(trial: Trial): IodineNumber[] {
 	];
 	return treatments.map((treatment) => {
 		const own = chars.filter((r) => r.flask.treatment === treatment);
+		const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
 		const all = own.map(dosagePoint);
 		const points = all.filter((p) => p.measurable && p.uptake.value > 0);
 		const left = all.filter((p) => !points.includes(p));
@@ -170,6 +188,7 @@ function numbersOf(trial: Trial): IodineNumber[] {
 		const none = (because: string, instead: string) => ({
 			is: "not available" as const,
 			treatment,
+			ammonia,
 			sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
 			because,
 			remarks: notes,
@@ -183,7 +202,7 @@ function numbersOf(trial: Trial): IodineNumber[] {
 		if (atOneX(points.map((p) => ({ x: p.normality }))))
 			return none(
 				`all ${points.length} dosages ended at one residue, ${fixed(points[0].normality.in("N"), 4)} N, and points at one residue have no slope`,
-				weighInstead(meanOf(points.map((p) => p.uptake)), own),
+				weighInstead(meanOf(points.map((p) => p.uptake)), own, ammonia),
 			);
 		const line = logLine(points, d4607.reportedAt_N);
 		const conditions = conditionsOf(own, points, line.correlation);
@@ -192,12 +211,13 @@ function numbersOf(trial: Trial): IodineNumber[] {
 			is: "value" as const,
 			name,
 			treatment,
+			ammonia,
 			sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 			line,
 			points,
 			conditions,
 			remarks: [...remarksOf(line, own, conditions), ...notes],
-			nextDosages: nextDosageTable(line.value, own),
+			nextDosages: nextDosageTable(line.value, own, ammonia),
 		};
 	});
 }
