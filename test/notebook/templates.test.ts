@@ -71,6 +71,10 @@ describe.each(names)("%s", (name) => {
 		expect(code).not.toMatch(byHand);
 	});
 
+	test("asks for no solution by the name that the demo gives it", () => {
+		expect(code).not.toMatch(/\.concentration\("/);
+	});
+
 	test("speaks of the demo in cells of the demo alone", () => {
 		const others = notebook.cells.filter((c) => !isDemoCell(c));
 		expect(notebook.cells.some(isDemoCell)).toBe(true);
