@@ -1,7 +1,8 @@
 import type { IsothermFit } from "../isotherms";
 import { inDigits, nonAdsorbable } from "../isotherms";
-import type { Table } from "../quantity";
+import { type Table, withTable } from "../quantity";
 import type { DoseForTarget } from "./dose";
+import { doseTable } from "./dose-table";
 import { doseSentence, stageTable } from "./dose-words";
 import { type FromFits, fromFits, notSettled } from "./from-fits";
 import {
@@ -20,6 +21,8 @@ import { type Stage, stagesFor, totalDose } from "./stages";
 export interface DoseWords {
 	/** For the head of a page, with the treatment in front. */
 	readonly sentence: string;
+	/** One row: the dose with its interval, or why there is none. */
+	readonly table: Table;
 	/** A row for each stage. */
 	readonly stageTable: Table;
 }
@@ -29,7 +32,7 @@ export type DoseAnswer = (DoseForTarget | NoDose) & DoseWords;
 /**
  * The dose of char that takes water from a start to a target, from a fitted isotherm and the mass balance of each stage: fresh char D = (C0 - C)/q(C), exactly as in a flask that is left to reach equilibrium. The interval
  * carries the scatter of the flasks and every shared error (titrants, calibrations, blanks, the start concentration where it is a quantity); it is the uncertainty of the dose that the curve gives, by the
- * delta method on its logarithm, not of one more flask.
+ * delta method on its logarithm, not of one more flask. Shown as a table of one row.
  *
  * @throws ProblemError for a start, target or number of stages that is no such thing; a sensible question without an answer gets a reason instead
  * @example
@@ -44,11 +47,12 @@ export function doseForTarget(
 	question: DoseQuestion,
 ): DoseAnswer {
 	const answer = answerTo(fit, question);
-	return {
+	const worded = {
 		...answer,
 		sentence: doseSentence(answer),
 		stageTable: stageTable(answer),
 	};
+	return withTable(worded, () => doseTable([answer]));
 }
 
 function answerTo(

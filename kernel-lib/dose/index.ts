@@ -47,4 +47,4 @@ export {
 	sensitivityTable,
 } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
-export { charFor, doseTable, planTable, scenarios } from "./tables";
+export { charFor, planTable, scenarios } from "./tables";

@@ -19,11 +19,7 @@ export {
 	type RemovalPoint,
 	removalCurve,
 } from "./removal";
-export {
-	fitResponse,
-	type ResponseFit,
-	type ResponseOptions,
-} from "./response";
+export type { ResponseFit, ResponseOptions } from "./response";
 export {
 	hill,
 	type Level,
@@ -33,4 +29,4 @@ export {
 export { responseOf } from "./response-of";
 export { sensitivityTable } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
-export { charFor, doseTable, planTable, scenarios } from "./tables";
+export { charFor, planTable, scenarios } from "./tables";

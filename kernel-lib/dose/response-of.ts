@@ -5,7 +5,6 @@ import {
 	ProblemError,
 	problemText,
 } from "../quantity";
-import type { RemovalByBalance } from "./removal";
 import {
 	fitResponse,
 	type ResponseFit,
@@ -14,16 +13,28 @@ import {
 import type { ResponseForm } from "./response-forms";
 
 /**
- * A response form fitted to the flasks of a removal curve; or, where these flasks cannot carry one, why, and which flasks would.
+ * A response form fitted to the flasks of a removal curve, or to any flasks of one water with different doses; or, where these flasks cannot carry one, why, and which flasks would. It describes these flasks; unlike an isotherm it says nothing of another start.
  *
+ * @param curve flasks with their doses (g of char per litre) and removals (percent of the start), and the start (mg/L)
  * @example
  * const [points] = isotherms.isothermPoints(doseTrial);
  * const curve = dose.removalCurve(isotherms.fitIsotherm(isotherms.langmuir, points));
  * dose.responseOf(dose.hill, curve, { fixed: { floor: 0 } }).is // => "value"
+ * // 100/(1 + (2/x)^1)
+ * const removals = [20, 100 / 3, 50, 75, 90];
+ * const flasks = [0.5, 1, 2, 6, 18].map((dose, i) => ({ dose, removal: removals[i] }));
+ * const form = dose.responseOf(dose.hill, { flasks, start: 100 }, { fixed: { floor: 0 } });
+ * form.is === "value" ? form.value.fit.theta[2] : 0 // => 2
  */
 export function responseOf(
 	form: ResponseForm,
-	curve: Pick<RemovalByBalance, "flasks" | "start">,
+	curve: {
+		readonly flasks: readonly {
+			readonly dose: number;
+			readonly removal: number;
+		}[];
+		readonly start: number;
+	},
 	options: ResponseOptions = {},
 ): MaybeKnown<ResponseFit> {
 	try {

@@ -58,10 +58,6 @@ const responseRules = {
  * @param doses g of char per litre
  * @param removals percent of the start
  * @throws ProblemError for lists of different length, numbers that are not finite, fewer different doses than free parameters and one more, or removals all alike, each with the flasks that would do
- * @example
- * // 100/(1 + (2/x)^1)
- * const form = dose.fitResponse(dose.hill, [0.5, 1, 2, 6, 18], [20, 33.333333, 50, 75, 90], { fixed: { floor: 0 } });
- * form.fit.theta[2] // => 2
  */
 export function fitResponse(
 	form: ResponseForm,

@@ -1,5 +1,5 @@
 import type { IsothermFit } from "../isotherms";
-import { commonConfidence, confidenceText, inDigits } from "../isotherms";
+import { inDigits } from "../isotherms";
 import {
 	type MaybeKnown,
 	mapKnown,
@@ -8,65 +8,17 @@ import {
 	type Table,
 	table,
 	throwProblems,
+	type WithTable,
+	withTable,
 } from "../quantity";
 import { type DoseAnswer, doseForTarget } from "./dose-for-target";
+import { doseTable } from "./dose-table";
 import { stagesText, valueTexts } from "./dose-words";
 import { type DoseQuestion, noDoseText } from "./question";
 import type { Scheme } from "./stages";
 
 /**
- * A scenario a row: the dose for it, or why there is none. Any questions about any fits.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * dose.doseTable(dose.doseForTarget(fit, { start: 100, target: 10 })).rows[0][5] // => "1.8"
- */
-export function doseTable(...answers: readonly DoseAnswer[]): Table {
-	const confidence = commonConfidence(
-		answers.flatMap((a) => (a.is === "dose" ? [a.dose] : [])),
-		"Dose for a target",
-	);
-	return table(
-		"Dose for a target",
-		[
-			"treatment",
-			"start (mg/L)",
-			"target (mg/L)",
-			"removal (%)",
-			"stages",
-			"char (g/L = kg per cubic metre)",
-			"from",
-			"to",
-			"remark",
-		],
-		answers.map((a) => {
-			const head = [
-				a.name,
-				inDigits(a.start, 4),
-				inDigits(a.target, 3),
-				a.target < a.start
-					? inDigits(100 * (1 - a.target / a.start), 3)
-					: "none",
-				stagesText(a.scheme, a.stageCount),
-			];
-			if (a.is === "no dose") return [...head, "none", "", "", noDoseText(a)];
-			const { value, low, high } = valueTexts(a.dose);
-			return [
-				...head,
-				value,
-				low,
-				high,
-				[...(a.extrapolating ? [a.place] : []), ...a.cautions].join(" "),
-			];
-		}),
-		[
-			`From and to: ${confidenceText(confidence)} interval of the dose that the curve gives, with what all flasks share; not of one more batch.`,
-		],
-	);
-}
-
-/**
- * Every combination of starts, targets and plans: the scenarios of a person who does not yet know what will be asked.
+ * Every combination of starts, targets and plans: the scenarios of a person who does not yet know what will be asked. Shown as a table, a row each.
  * @example
  * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
  * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
@@ -77,12 +29,13 @@ export function scenarios(
 	starts: readonly DoseQuestion["start"][],
 	targets: readonly number[],
 	plans: readonly Pick<DoseQuestion, "stages" | "scheme" | "beyond">[] = [{}],
-): DoseAnswer[] {
-	return starts.flatMap((start) =>
+): WithTable<readonly DoseAnswer[]> {
+	const answers = starts.flatMap((start) =>
 		targets.flatMap((target) =>
 			plans.map((plan) => doseForTarget(fit, { ...plan, start, target })),
 		),
 	);
+	return withTable(answers, doseTable);
 }
 
 /**

@@ -7,6 +7,7 @@ import {
 	type Table,
 	table,
 	textOption,
+	withTable,
 	wordOption,
 } from "../quantity";
 import { bracketedRoot } from "../stats";
@@ -34,6 +35,8 @@ const wantedRules = {
 export type MixtureDose = UntoldDose & {
 	/** For the head of a page. */
 	readonly sentence: string;
+	/** One row: the dose beside the dose alone, or why there is none. */
+	readonly table: Table;
 };
 
 type UntoldDose =
@@ -60,7 +63,7 @@ type UntoldDose =
 	  };
 
 /**
- * The dose that takes one solute of a mixture to a target in one stage. Its interval carries the errors of all isotherms; it does not cover the rule itself, which only flasks with the mixture can test.
+ * The dose that takes one solute of a mixture to a target in one stage. Its interval carries the errors of all isotherms; it does not cover the rule itself, which only flasks with the mixture can test. Shown as a table of one row.
  *
  * @param wanted name of the solute and its target, mg/L; beyond as for a single solute
  * @throws as `uptakesInMixture`, and for a solute that is not there
@@ -82,7 +85,7 @@ export function doseInMixture(
 	},
 ): MixtureDose {
 	const answer = doseOf(rule, given, wanted);
-	return { ...answer, sentence: sentenceOf(answer) };
+	return withTable({ ...answer, sentence: sentenceOf(answer) }, mixtureTable);
 }
 
 function sentenceOf(answer: UntoldDose): string {
@@ -198,16 +201,37 @@ function cautionsOn(
 	];
 }
 
-/**
- * Doses for solutes of mixtures beside those alone.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * // two solutes that behave alike are one: 100 mg/L together, of which 10 are left
- * const solutes = ["first", "second"].map((name) => ({ name, fit, molarMass: 100, start: 50 }));
- * mixtures.mixtureTable(mixtures.doseInMixture("competitive Langmuir", solutes, { solute: "first", target: 5 })) // => "Dose in a mixture"
- */
-export function mixtureTable(...answers: readonly MixtureDose[]): Table {
+function mixtureRow(a: UntoldDose): string[] {
+	if (a.is === "no dose")
+		return [
+			a.solute,
+			"",
+			a.rule,
+			inDigits(a.target, 3),
+			"none",
+			"",
+			"",
+			"",
+			"",
+			`${a.because}. ${a.wouldTell}`,
+		];
+	const { value, low, high } = valueTexts(a.dose);
+	return [
+		a.solute,
+		a.beside.join(", "),
+		a.rule,
+		inDigits(a.target, 3),
+		value,
+		low,
+		high,
+		valueTexts(a.alone).value,
+		inDigits(a.times, 3),
+		a.cautions.slice(1).join(" "),
+	];
+}
+
+/** The dose in a mixture beside the dose alone, as a table of one row. */
+function mixtureTable(a: UntoldDose): Table {
 	return table(
 		"Dose in a mixture",
 		[
@@ -222,34 +246,7 @@ export function mixtureTable(...answers: readonly MixtureDose[]): Table {
 			"times",
 			"remark",
 		],
-		answers.map((a) => {
-			if (a.is === "no dose")
-				return [
-					a.solute,
-					"",
-					a.rule,
-					inDigits(a.target, 3),
-					"none",
-					"",
-					"",
-					"",
-					"",
-					`${a.because}. ${a.wouldTell}`,
-				];
-			const { value, low, high } = valueTexts(a.dose);
-			return [
-				a.solute,
-				a.beside.join(", "),
-				a.rule,
-				inDigits(a.target, 3),
-				value,
-				low,
-				high,
-				valueTexts(a.alone).value,
-				inDigits(a.times, 3),
-				a.cautions.slice(1).join(" "),
-			];
-		}),
+		[mixtureRow(a)],
 		[
 			"Predicted from isotherms of each solute alone; no flask of the mixture is behind it, and the interval does not cover the rule.",
 		],

@@ -2,7 +2,6 @@
 export {
 	doseInMixture,
 	type MixtureDose,
-	mixtureTable,
 } from "./dose-in-mixture";
 export { mixtureCurves } from "./mixture-curves";
 export {

@@ -66,12 +66,6 @@ function mixtureUptakes(
 
 /**
  * What a dose (g/L) leaves of each solute, and what the char then holds. @throws as `uptakesInMixture`
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * // two solutes that behave alike are one: 100 mg/L together, of which 10 are left
- * const solutes = ["first", "second"].map((name) => ({ name, fit, molarMass: 100, start: 50 }));
- * mixtures.residuesInMixture("competitive Langmuir", solutes, 1.8).solutes.map((s) => s.residue) // => [5, 5]
  */
 export function residuesInMixture(
 	rule: Rule,

@@ -3,9 +3,8 @@
 export {
 	doseInMixture,
 	type MixtureDose,
-	mixtureTable,
 } from "./dose-in-mixture";
 export { mixtureCurves } from "./mixture-curves";
-export { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
+export type { MixtureUptakes } from "./mixture-uptakes";
 export { readSolute, type SoluteTable } from "./read-solute";
 export type { Rule, Solute } from "./single";

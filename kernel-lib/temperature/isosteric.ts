@@ -15,6 +15,8 @@ import {
 	type Table,
 	table,
 	throwProblems,
+	type WithTable,
+	withTable,
 } from "../quantity";
 import { bracketedRoot } from "../stats";
 import { gasConstant, temperatureProblems } from "./constant";
@@ -48,7 +50,7 @@ export interface IsostericOptions {
 
 /**
  * Isosteric heat (Clausius and Clapeyron at constant uptake): ln C = const + dH/(R T) for the residues C that one uptake stands in equilibrium with. It needs no dimensionless constant, works for every isotherm, and shows whether the
- * heat changes with the uptake. Errors as for van 't Hoff.
+ * heat changes with the uptake. Errors as for van 't Hoff. Shown as a table, a row for each uptake.
  *
  * @param uptakes mg/g
  * @throws ProblemError for temperatures that are not in kelvin or fewer than two
@@ -63,7 +65,7 @@ export function isostericHeats(
 	series: readonly FitAtTemperature[],
 	uptakes: readonly number[],
 	options: IsostericOptions = {},
-): IsostericHeat[] {
+): WithTable<readonly IsostericHeat[]> {
 	requireOptions(options, { confidence: confidenceOption }, "isostericHeats");
 	const { confidence = usualConfidence } = options;
 	throwProblems([
@@ -80,7 +82,10 @@ export function isostericHeats(
 					),
 				]),
 	]);
-	return uptakes.map((uptake) => heatAt(series, uptake, confidence));
+	return withTable(
+		uptakes.map((uptake) => heatAt(series, uptake, confidence)),
+		isostericTable,
+	);
 }
 
 function heatAt(
@@ -188,14 +193,8 @@ function residueAt(
 	);
 }
 
-/**
- * One row for each uptake.
- * @example
- * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
- * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
- * temperature.isostericTable(temperature.isostericHeats(temperature.temperatureSeries(fits), [80])) // => "Enthalpy of adsorption at constant uptake"
- */
-export function isostericTable(heats: readonly IsostericHeat[]): Table {
+/** One row for each uptake. */
+function isostericTable(heats: readonly IsostericHeat[]): Table {
 	return table(
 		"Enthalpy of adsorption at constant uptake",
 		[

@@ -11,7 +11,6 @@ export {
 	type IsostericHeat,
 	type IsostericOptions,
 	isostericHeats,
-	isostericTable,
 } from "./isosteric";
 export type { LineValue, LinkedLine } from "./linked-line";
 export {

@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
+import { doseTable } from "../../kernel-lib/dose/dose-table";
 import {
 	charFor,
 	type DoseQuestion,
 	doseForTarget,
 	doseSensitivity,
 	doseSentence,
-	doseTable,
 	planTable,
 	removalCurve,
 	removalPoints,
@@ -290,9 +290,9 @@ describe("dose for a target", () => {
 		const ninety = fitIsotherm(langmuir, points, { confidence: 0.9 });
 		const answer = doseForTarget(ninety, { start: 200, target: 20 });
 		expect(answer.sentence).toContain("; 90 % interval");
-		expect(doseTable(answer).notes[0]).toContain("90 % interval of the dose");
+		expect(answer.table.notes[0]).toContain("90 % interval of the dose");
 		expect(() =>
-			doseTable(answer, doseForTarget(fit, { start: 200, target: 20 })),
+			doseTable([answer, doseForTarget(fit, { start: 200, target: 20 })]),
 		).toThrow(/intervals of 90 % and 95 %/);
 	});
 
@@ -309,7 +309,7 @@ describe("dose for a target", () => {
 		for (const target of [20, 0.5, 250]) {
 			const answer = doseForTarget(named, { start: 200, target });
 			expect(doseSentence(answer)).toMatch(/^fired twice: /);
-			const text = tableText(doseTable(answer));
+			const text = tableText(answer.table);
 			expect(text).toContain("fired twice");
 			expect(text).not.toMatch(/-\d/);
 		}
@@ -334,7 +334,7 @@ describe("dose for a target", () => {
 			[0.1, 10, 20, 150],
 			[{}, { stages: 2, scheme: "counter-current" }],
 		);
-		const text = tableText(doseTable(...answers));
+		const text = tableText(answers.table);
 		expect(answers).toHaveLength(16);
 		expect(text).not.toMatch(/NaN|Infinity|undefined/);
 		expect(text).toContain("none");

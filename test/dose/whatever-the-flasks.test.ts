@@ -4,7 +4,6 @@ import {
 	charFor,
 	doseForTarget,
 	doseSentence,
-	doseTable,
 	naturalBackground,
 	planTable,
 	removalCurve,
@@ -102,7 +101,7 @@ test("whatever the flasks, there is an answer or a reason, and no number that is
 						doseSentence(answer),
 						charFor(answer, 0.2),
 						...[
-							doseTable(answer),
+							answer.table,
 							stageTable(answer),
 							planTable(fit, { start, target, beyond }, 2),
 							sensitivityTable(fit, question),

@@ -209,17 +209,21 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.uptakeAtResidue": "isotherms.uptakeAtResidue",
 	"dose.DoseSensitivity": "dose.sensitivityTable(fit, question)",
 	"dose.ResponseDose":
-		"dose.fitResponse(form, doses, removals, { percents }).table",
+		"a type without a public name now; leave it out, the compiler knows it",
 	"dose.doseForRemoval":
-		"dose.fitResponse(form, doses, removals, { percents }).table",
+		"dose.responseOf(form, { flasks, start }, { percents }), whose value has a table",
 	"dose.doseSensitivity": "dose.sensitivityTable(fit, question)",
 	"dose.doseSentence": "dose.doseForTarget(fit, question).sentence",
+	"dose.doseTable":
+		"dose.doseForTarget(fit, question) or dose.scenarios(fit, starts, targets), which are shown as a table",
+	"dose.fitResponse":
+		"dose.responseOf(form, { flasks, start }), with a dose and a removal for each flask",
 	"dose.removalPoints": "dose.removalCurve(fit).flasks",
 	"dose.removalTable": "dose.removalCurve(fit).table",
 	"dose.responseCurve":
-		"dose.fitResponse(form, doses, removals, { start }).curve",
+		"dose.responseOf(form, { flasks, start }), whose value has a curve",
 	"dose.responseTable":
-		"dose.fitResponse(form, doses, removals, { percents }).table",
+		"dose.responseOf(form, { flasks, start }, { percents }), whose value has a table",
 	"dose.stageTable": "dose.doseForTarget(fit, question).stageTable",
 	"dose.withNonAdsorbable": "isotherms.withNonAdsorbable(isotherm)",
 	"figures.NarrowLayout":
@@ -325,8 +329,12 @@ export const successors: Readonly<Record<string, string>> = {
 	"isotherms.straightLineForms":
 		"isotherms.straightLines(points), each with its form",
 	"isotherms.uptakeAt": "isotherms.uptakeAtResidue(fit, residue)",
+	"mixtures.mixtureTable":
+		"mixtures.doseInMixture(rule, solutes, wanted), which is shown as a table",
+	"mixtures.residuesInMixture":
+		"internal now; mixtures.doseInMixture(rule, solutes, wanted) has in its left what the dose leaves, and mixtures.mixtureCurves(rule, solutes, name) draws it against the dose",
 	"mixtures.uptakesInMixture":
-		"internal now; mixtures.residuesInMixture(rule, solutes, dose) says what a dose leaves and what the char holds",
+		"internal now; mixtures.doseInMixture(rule, solutes, wanted) has in its left what a dose leaves and what the char holds",
 	"notebook.attachPhotographs": "notebook.attach(trial)",
 	"notebook.attachSheet": "notebook.attach(trial)",
 	"properties.agreementOf":
@@ -715,6 +723,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"quantity.budget(quantity).expanded uses the effective degrees of freedom",
 	"temperature.constantTable": "temperature.vanTHoff(steps).constants",
 	"temperature.gasConstant": "internal now; it is 8.314462618 J/(mol K), exact",
+	"temperature.isostericTable":
+		"temperature.isostericHeats(series, uptakes), which is shown as a table",
 	"temperature.kelvinsOf": "temperature.temperatureSeries(fits, { celsius })",
 	"temperature.vanTHoffSentences": "temperature.vanTHoff(steps).sentences",
 	"temperature.vanTHoffTable": "temperature.vanTHoff(steps).table",
