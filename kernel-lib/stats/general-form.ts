@@ -1,4 +1,5 @@
 import { refuse } from "./checks";
+import { chebyshevSum } from "./chebyshev-panels";
 import { chiSquareQuantile } from "./chi-square";
 import {
 	type CorrelationMatrix,
@@ -255,17 +256,10 @@ function chiScaleQuantile(degreesOfFreedom: number): (z: number) => number {
 		let sum = 0;
 		for (let index = 0; index < terms; index++)
 			sum += value[index] * Math.cos((Math.PI * order * (index + 0.5)) / terms);
-		return (2 * sum) / terms;
+		return ((order === 0 ? 1 : 2) * sum) / terms;
 	});
 	return (z) => {
 		const x = Math.max(-1, Math.min(1, z / reach));
-		let current = 0;
-		let previous = 0;
-		for (let order = terms - 1; order > 0; order--) {
-			const next = 2 * x * current - previous + coefficient[order];
-			previous = current;
-			current = next;
-		}
-		return x * current - previous + coefficient[0] / 2;
+		return chebyshevSum(coefficient, x);
 	};
 }

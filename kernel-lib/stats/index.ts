@@ -28,6 +28,7 @@ export {
 	type CorrelationMatrix,
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
+	simultaneousCriticalValues,
 } from "./multivariate-t";
 export { noncentralTCdf, noncentralTUpperTail } from "./noncentral-t";
 export { normalCdf, normalDensity, normalQuantile } from "./normal";

@@ -11,6 +11,7 @@ import {
 	requireCorrelationMatrix,
 } from "./correlation";
 import { boxEstimator } from "./general-form";
+import { type LargestNormal, largestNormal, meanOverScale } from "./largest-normal";
 import { outsideProductForm } from "./product-form";
 import { bracketedRoot } from "./root";
 import { studentTCdf, studentTQuantile } from "./student-t";
@@ -87,7 +88,8 @@ export function boxProbability(
 /**
  * d with P(max |T_i| <= d) = 1 - alpha (two-sided) or P(max T_i <= d) = 1 - alpha (one-sided, the same for both
  * directions): the critical value of simultaneous tests and intervals, Dunnett's where the comparisons share a control.
- * Good to 1e-9 for product-form correlations and to about 1e-4 for others.
+ * Good to 1e-9 for product-form correlations, to 1e-6 for three to five others that are not nearly singular (two-sided),
+ * and to about 1e-4 for the rest.
  */
 export function simultaneousCriticalValue(
 	correlation: CorrelationMatrix,
@@ -95,35 +97,84 @@ export function simultaneousCriticalValue(
 	alpha: number,
 	alternative: Alternative,
 ): number {
+	return simultaneousCriticalValues(
+		correlation,
+		[degreesOfFreedom],
+		alpha,
+		alternative,
+	)[0];
+}
+
+/**
+ * The same for each of several degrees of freedom: where the estimates of a family do not share one variance, each takes
+ * the value that its own degrees of freedom ask for (Hasler and Hothorn 2008, Biom. J. 50, 793).
+ */
+export function simultaneousCriticalValues(
+	correlation: CorrelationMatrix,
+	degreesOfFreedom: ArrayLike<number>,
+	alpha: number,
+	alternative: Alternative,
+): Float64Array {
 	requireCorrelationMatrix(correlation);
-	requireDegreesOfFreedom("the simultaneous critical value", degreesOfFreedom);
 	requireErrorRate("the error rate of a simultaneous critical value", alpha);
-	const count = correlation.length;
-	const box = (d: number): Box => boxOf(count, d, alternative === "two-sided");
-	const form = productForm(correlation);
-	const blocks = form.found
-		? form.blocks
-		: [
-				{
-					members: [...correlation.keys()],
-					coefficients: oneFactorApproximation(correlation),
-				},
-			];
-	const excess = (d: number): number => {
-		const { lower, upper } = box(d);
-		return Math.log(
-			outsideProductForm(blocks, degreesOfFreedom, lower, upper) / alpha,
-		);
-	};
+	const twoSided = alternative === "two-sided";
+	const largest = largestNormal(correlation, twoSided);
+	const found = new Map<number, number>();
+	return Float64Array.from(degreesOfFreedom, (df) => {
+		requireDegreesOfFreedom("the simultaneous critical value", df);
+		const value =
+			found.get(df) ??
+			(largest === "none"
+				? criticalValueByPoints(correlation, df, alpha, twoSided)
+				: criticalValue(largest, df, alpha, twoSided));
+		found.set(df, value);
+		return value;
+	});
+}
+
+function criticalValue(
+	largest: Exclude<LargestNormal, "none">,
+	degreesOfFreedom: number,
+	alpha: number,
+	twoSided: boolean,
+): number {
 	// the value for one comparison and Bonferroni's enclose it
-	const sides = alternative === "two-sided" ? 2 : 1;
+	const sides = twoSided ? 2 : 1;
 	const single = -studentTQuantile(alpha / sides, degreesOfFreedom);
-	const bonferroni = -studentTQuantile(alpha / sides / count, degreesOfFreedom);
+	const { count } = largest;
 	if (count === 1) return single;
+	const bonferroni = -studentTQuantile(alpha / sides / count, degreesOfFreedom);
 	const margin = 1e-6 * (1 + Math.abs(single));
-	const d = bracketedRoot(excess, single - margin, bonferroni + margin, 1e-11);
-	if (form.found) return d;
-	const slope = (excess(d + 1e-3) - excess(d - 1e-3)) / 2e-3;
+	const outside = meanOverScale(largest, degreesOfFreedom, bonferroni + margin);
+	return bracketedRoot(
+		(d) => Math.log(outside(d) / alpha),
+		single - margin,
+		bonferroni + margin,
+		1e-11,
+	);
+}
+
+/** By quasi-Monte Carlo, from the critical value of the nearest product form. */
+function criticalValueByPoints(
+	correlation: CorrelationMatrix,
+	degreesOfFreedom: number,
+	alpha: number,
+	twoSided: boolean,
+): number {
+	const count = correlation.length;
+	const box = (d: number): Box => boxOf(count, d, twoSided);
+	const l = oneFactorApproximation(correlation);
+	const nearest = largestNormal(
+		correlation.map((_, i) =>
+			correlation.map((__, j) => (i === j ? 1 : l[i] * l[j])),
+		),
+		twoSided,
+	);
+	if (nearest === "none")
+		throw new Error("the nearest product form has no product form");
+	const d = criticalValue(nearest, degreesOfFreedom, alpha, twoSided);
+	const outside = meanOverScale(nearest, degreesOfFreedom, d + 1e-3);
+	const slope = Math.log(outside(d + 1e-3) / outside(d - 1e-3)) / 2e-3;
 	const { lower, upper } = box(d);
 	const estimator = boxEstimator(correlation, degreesOfFreedom, lower, upper);
 	const estimatedExcess = (at: number): number => {
@@ -165,17 +216,25 @@ function secant(
 /**
  * Single-step adjusted p-values: for each t the probability that the largest of all the statistics (in absolute
  * value, or in the direction of the alternative) is at least as extreme. Each lies between its unadjusted p-value and
- * Bonferroni's, which also keeps tiny p-values sensible where quasi-Monte Carlo is used.
+ * Bonferroni's, which also keeps tiny p-values sensible where the probability is known to 1e-6 only.
+ *
+ * @param degreesOfFreedom one for all, or one for each statistic where they do not share one variance
  */
 export function simultaneousAdjustedP(
 	t: ArrayLike<number>,
 	correlation: CorrelationMatrix,
-	degreesOfFreedom: number,
+	degreesOfFreedom: number | ArrayLike<number>,
 	alternative: Alternative = "two-sided",
 ): Float64Array {
 	requireCorrelationMatrix(correlation);
-	requireDegreesOfFreedom("the simultaneous p-values", degreesOfFreedom);
 	const count = correlation.length;
+	const df = Float64Array.from(t, (_, index) =>
+		typeof degreesOfFreedom === "number"
+			? degreesOfFreedom
+			: degreesOfFreedom[index],
+	);
+	for (const value of df)
+		requireDegreesOfFreedom("the simultaneous p-values", value);
 	if (t.length !== count) {
 		refuse(
 			"unequal-lengths",
@@ -194,11 +253,9 @@ export function simultaneousAdjustedP(
 	const extreme = Float64Array.from(t, (value) =>
 		twoSided ? Math.abs(value) : alternative === "less" ? -value : value,
 	);
-	const boxes = Array.from(extreme, (value) => boxOf(count, value, twoSided));
-	const outside = outsideEach(correlation, degreesOfFreedom, boxes);
+	const outside = outsideEach(correlation, df, extreme, twoSided);
 	return extreme.map((value, index) => {
-		const unadjusted =
-			(twoSided ? 2 : 1) * studentTCdf(-value, degreesOfFreedom);
+		const unadjusted = (twoSided ? 2 : 1) * studentTCdf(-value, df[index]);
 		return Math.min(
 			1,
 			count * unadjusted,
@@ -221,27 +278,47 @@ function boxOf(count: number, t: number, twoSided: boolean): Box {
 	};
 }
 
+/** P(max T > t) for each t, with its own degrees of freedom. */
 function outsideEach(
 	correlation: CorrelationMatrix,
-	degreesOfFreedom: number,
-	boxes: readonly Box[],
+	degreesOfFreedom: Float64Array,
+	t: Float64Array,
+	twoSided: boolean,
 ): number[] {
-	const form = productForm(correlation);
-	if (form.found)
-		return boxes.map(({ lower, upper }) =>
-			outsideProductForm(form.blocks, degreesOfFreedom, lower, upper),
+	const largest = largestNormal(correlation, twoSided);
+	const byDegrees = new Map<number, (value: number) => number>();
+	for (const df of new Set(degreesOfFreedom)) {
+		const own = t.filter((_, index) => degreesOfFreedom[index] === df);
+		byDegrees.set(
+			df,
+			largest === "none"
+				? outsideByPoints(correlation, df, own, twoSided)
+				: meanOverScale(
+						largest,
+						df,
+						own.reduce((most, value) => Math.max(most, Math.abs(value)), 0),
+					),
 		);
-	// one estimator for all, so that a larger statistic never gets a larger p-value
-	const middle = [...boxes].sort((a, b) => a.upper[0] - b.upper[0])[
-		Math.floor(boxes.length / 2)
-	];
-	const estimator = boxEstimator(
-		correlation,
-		degreesOfFreedom,
-		middle.lower,
-		middle.upper,
+	}
+	return Array.from(
+		t,
+		(value, index) => byDegrees.get(degreesOfFreedom[index])?.(value) ?? 1,
 	);
-	return boxes.map(
-		({ lower, upper }) => 1 - estimator.at(lower, upper).probability,
-	);
+}
+
+/** One estimator for all, so that a larger statistic never gets a larger p-value. */
+function outsideByPoints(
+	correlation: CorrelationMatrix,
+	degreesOfFreedom: number,
+	t: Float64Array,
+	twoSided: boolean,
+): (value: number) => number {
+	const count = correlation.length;
+	const middle = [...t].sort((a, b) => a - b)[Math.floor(t.length / 2)];
+	const { lower, upper } = boxOf(count, middle, twoSided);
+	const estimator = boxEstimator(correlation, degreesOfFreedom, lower, upper);
+	return (value) => {
+		const box = boxOf(count, value, twoSided);
+		return 1 - estimator.at(box.lower, box.upper).probability;
+	};
 }

@@ -58,6 +58,16 @@ const TIED = 1e-7;
 /** From here on the trapezoidal rule would need more nodes than panels laid around the steps. */
 const SHARP = 0.15;
 
+/** Own part of the coordinate that follows its block's common normal most closely: the width of the sharpest step of the integrand. */
+export function sharpestStep(blocks: readonly ProductBlock[]): number {
+	let sharpest = 1;
+	for (const { members, coefficients } of blocks)
+		if (members.length > 1)
+			for (const l of coefficients)
+				sharpest = Math.min(sharpest, Math.sqrt((1 - l) * (1 + l)));
+	return sharpest;
+}
+
 function prepareBlock(
 	block: ProductBlock,
 	lower: ArrayLike<number>,
@@ -182,8 +192,21 @@ const FAR = 13;
 /** Step of the trapezoidal rule, as a share of the sharpest step of the integrand: errors below 1e-12 up to ten coordinates. */
 const STEP = 0.55;
 
+/** Rules by the sharpness that they were made for, the last few. */
+function remembered(
+	make: (sharpest: number) => QuadratureRule,
+): (sharpest: number) => QuadratureRule {
+	const made = new Map<number, QuadratureRule>();
+	return (sharpest) => {
+		const rule = made.get(sharpest) ?? make(sharpest);
+		if (made.size > 20) made.clear();
+		made.set(sharpest, rule);
+		return rule;
+	};
+}
+
 /** Trapezoidal rule over the standard normal density, from the middle outwards, for an integrand with steps no sharper than `sharpest`. */
-function normalRule(sharpest: number): QuadratureRule {
+const normalRule = remembered((sharpest) => {
 	const right = evenNormalRule(sharpest);
 	const node = Float64Array.from(
 		{ length: 2 * right.node.length - 1 },
@@ -194,10 +217,10 @@ function normalRule(sharpest: number): QuadratureRule {
 		(_, index) => right.weight[Math.ceil(index / 2)] / (index === 0 ? 1 : 2),
 	);
 	return { node, weight };
-}
+});
 
 /** The same for an even integrand: the nodes from zero upwards, those above zero with both sides' weight. */
-function evenNormalRule(sharpest: number): QuadratureRule {
+const evenNormalRule = remembered((sharpest) => {
 	const step = STEP * sharpest;
 	const node = Float64Array.from(
 		{ length: Math.ceil(FAR / step) + 1 },
@@ -209,4 +232,4 @@ function evenNormalRule(sharpest: number): QuadratureRule {
 			(z, index) => (index === 0 ? 1 : 2) * step * normalDensity(z),
 		),
 	};
-}
+});
