@@ -1,5 +1,5 @@
-import { refuse } from "./checks";
 import { chebyshevSum } from "./chebyshev-panels";
+import { refuse } from "./checks";
 import { chiSquareQuantile } from "./chi-square";
 import {
 	type CorrelationMatrix,

@@ -11,7 +11,11 @@ import {
 	requireCorrelationMatrix,
 } from "./correlation";
 import { boxEstimator } from "./general-form";
-import { type LargestNormal, largestNormal, meanOverScale } from "./largest-normal";
+import {
+	type LargestNormal,
+	largestNormal,
+	meanOverScale,
+} from "./largest-normal";
 import { outsideProductForm } from "./product-form";
 import { bracketedRoot } from "./root";
 import { studentTCdf, studentTQuantile } from "./student-t";

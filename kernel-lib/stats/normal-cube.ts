@@ -41,7 +41,12 @@ export function normalCube(correlation: CorrelationMatrix): NormalCube {
 				const a = centreOf(before, y, size - 2);
 				const b = centreOf(last, y, size - 2);
 				const p = own[size - 2];
-				return pair((-x - a) / p, (x - a) / p, (-x - b) / spread, (x - b) / spread);
+				return pair(
+					(-x - a) / p,
+					(x - a) / p,
+					(-x - b) / spread,
+					(x - b) / spread,
+				);
 			};
 			const level = (depth: number): number =>
 				depth === size - 2
