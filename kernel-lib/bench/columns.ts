@@ -18,6 +18,7 @@ import {
 } from "./column";
 import { firingColumns } from "./firing-columns";
 import { besideReadings, readingColumns } from "./reading-columns";
+import { soakingColumns } from "./soaking-columns";
 
 /**
  * The columns of a bench sheet, declared once. Header recognition, the checks of the cells, the messages and the column guide are all made from these tables.
@@ -58,6 +59,7 @@ export const flaskColumns = {
 		"what was treated as one: the soak or the firing; this is the unit that a verdict counts",
 	),
 	"soaked in": column(text, "what it was soaked in, in words"),
+	...soakingColumns,
 	"soak consumes iodine": column(
 		yesNo,
 		"whether residues of the soak can consume iodine by themselves (alkali, wood vinegar, sulfite, ascorbic acid)",

@@ -32,6 +32,7 @@ import {
 	textOf,
 } from "./parsed-table";
 import { buildReadings, withdrawnReading } from "./reading-cells";
+import { soakingOf } from "./soaking-build";
 import type {
 	Flask,
 	FlaskEvent,
@@ -455,6 +456,7 @@ export function buildFlask(
 		charBatch: text("char batch"),
 		soak: text("soak"),
 		soakedIn: text("soaked in"),
+		soaking: soakingOf(table, row),
 		replicate: text("replicate"),
 		day: text("day"),
 		...charOf(b, row, contents === "char" || contents === "leachate"),

@@ -58,6 +58,7 @@ export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { overview } from "./overview";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
+export { nothingOfASoak, type Soaking } from "./soaking";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
 export { readTrial, trialFromRows } from "./read-trial";
 export {

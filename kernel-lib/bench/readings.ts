@@ -154,6 +154,27 @@ function instrumentColumns(trial: Trial): FlaskColumn[] {
 	];
 }
 
+/** What the sheet says of soaks and rinses. */
+function soakingColumns(trial: Trial): FlaskColumn[] {
+	return [
+		recorded("soak strength", (f) => f.soaking.strength as Recorded<Quantity>),
+		...most(trial, (f) => f.soaking.rinses.length).map(
+			(i): FlaskColumn => ({
+				name: `rinse ${i + 1}`,
+				cell: (f) => f.soaking.rinses[i] ?? null,
+			}),
+		),
+		recorded("char rinsed", (f) => f.soaking.charRinsed),
+		recorded("last rinse pH", (f) => f.soaking.lastRinse.pH),
+		recorded(
+			"last rinse conductivity",
+			(f) => f.soaking.lastRinse.conductivity,
+		),
+		recorded("last rinse demand", (f) => f.soaking.lastRinse.demand),
+		recorded("fired after soak", (f) => f.soaking.firedAfter),
+	];
+}
+
 function columnsOf(trial: Trial): FlaskColumn[] {
 	const extra = new Set(trial.flasks.flatMap((f) => Object.keys(f.extra)));
 	return [
@@ -169,6 +190,7 @@ function columnsOf(trial: Trial): FlaskColumn[] {
 		text("char batch", (f) => f.charBatch),
 		text("soak", (f) => f.soak),
 		text("soaked in", (f) => f.soakedIn),
+		...soakingColumns(trial),
 		text("soak consumes iodine", (f) => said(f.soakConsumesIodine)),
 		text("replicate", (f) => f.replicate),
 		text("day", (f) => f.day),

@@ -6,6 +6,7 @@ import type {
 } from "./instrument-readings";
 import type { Deviation, Mark } from "./mark";
 import type { Moisture, Recorded } from "./recorded";
+import type { Soaking } from "./soaking";
 import type { TrialSettings } from "./trial-settings";
 
 export type { Moisture, Recorded } from "./recorded";
@@ -95,6 +96,8 @@ export interface Flask {
 	/** What it was soaked in, in words ("potash, 10 % w/w"). */
 	readonly soakedIn: string;
 	readonly soakConsumesIodine: YesNo;
+	/** Strength, rinses and what was read of the last one. */
+	readonly soaking: Soaking;
 	readonly replicate: string;
 	readonly day: string;
 	readonly charMass: Recorded<Quantity<"mass">>;

@@ -50,6 +50,8 @@ export interface Substance {
 	 * Whether water takes its acid or alkali wholly, or shares it (a salt of a weak acid or base, for which [OH] goes with the square root of the concentration).
 	 */
 	readonly dissociation: "whole" | "partial";
+	/** It consumes iodine by its alkali alone: where the liquid is not alkaline, or the aliquot was acidified before titrating, nothing is consumed. */
+	readonly byAlkaliAlone: boolean;
 	readonly organic: boolean;
 	/** Leaves with warm air or steam. */
 	readonly volatile: boolean;
@@ -83,6 +85,7 @@ export function entry(
 		thiosulfate: "neither",
 		acidity: "neutral",
 		dissociation: "whole",
+		byAlkaliAlone: false,
 		organic: false,
 		volatile: false,
 		goneAt600: false,

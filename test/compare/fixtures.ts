@@ -101,6 +101,7 @@ function flaskOf(f: FlaskFixture): Flask {
 		charBatch: f.batch ?? "",
 		soak: f.soak ?? "",
 		soakedIn: "",
+		soaking: nothingOfASoak,
 		soakConsumesIodine: "not recorded",
 		replicate: "",
 		day: f.day ?? "",

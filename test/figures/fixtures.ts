@@ -49,6 +49,7 @@ function flask(sketch: Sketch): Flask {
 		charBatch: "A",
 		soak: `${sketch.treatment.slice(0, 2)}${sketch.day}`,
 		soakedIn: "",
+		soaking: nothingOfASoak,
 		soakConsumesIodine: "not recorded",
 		replicate: "",
 		day: sketch.day,

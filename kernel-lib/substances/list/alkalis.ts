@@ -20,7 +20,7 @@ function alkali(
 				: equivalents / 2,
 			`${name} left in the char makes the liquid alkaline, and iodine disproportionates in alkali`,
 		),
-		{ acidity: "alkaline", ...detail },
+		{ acidity: "alkaline", byAlkaliAlone: true, ...detail },
 	);
 }
 
