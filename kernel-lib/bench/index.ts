@@ -58,7 +58,6 @@ export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { overview } from "./overview";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
-export { nothingOfASoak, type Soaking } from "./soaking";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
 export { readTrial, trialFromRows } from "./read-trial";
 export {
@@ -70,6 +69,7 @@ export {
 export { readings } from "./readings";
 export { requireTrial, step } from "./require-trial";
 export { selectFlasks } from "./selected-flasks";
+export { nothingOfASoak, type Soaking } from "./soaking";
 export { spellingProblems, type WrittenName } from "./spelling";
 export type { TableForm } from "./table-form";
 export * from "./trial";

@@ -2,6 +2,7 @@ import type { PairDifference } from "./differences";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import {
+	allowanceObstacle,
 	boundObstacle,
 	contradicted,
 	contradictionObstacle,
@@ -13,6 +14,11 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
+import {
+	type SoakAllowance,
+	soakAllowance,
+	withAllowance,
+} from "./soak-allowance";
 import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
 import type { Difference } from "./verdict";
@@ -25,6 +31,8 @@ export interface Judgement {
 	readonly difference:
 		| PairDifference
 		| { readonly is: "missing"; readonly why: "no curve" };
+	/** Room for what the soaks may have left; the difference has it in its ends. */
+	readonly allowance: SoakAllowance;
 	/** What the numbers alone would say, before anything that forbids it. */
 	readonly numbersSay: VerdictWord;
 	readonly word: VerdictWord;
@@ -128,22 +136,23 @@ export function judge(
 	const residues: Judgement["residues"] = present
 		? { is: "known", ...residuesOfPair(list, pair, level) }
 		: { is: "unknown" };
+	const allowance = soakAllowance(list, pair);
+	const allowed = withAllowance(difference, allowance);
 	const numbersSay = wordOf(difference, margin);
-	const obstacles = obstaclesOf(
-		difference,
-		numbersSay,
-		list,
-		pair,
-		residues,
-		margin,
-	);
+	const obstacles = [
+		...obstaclesOf(difference, numbersSay, list, pair, residues, margin),
+		...(wordOf(allowed, margin) === numbersSay
+			? []
+			: [allowanceObstacle(numbersSay, pair, allowance)]),
+	];
 	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
 	return {
 		pair,
-		difference,
+		difference: allowed,
+		allowance,
 		numbersSay,
 		word,
-		exceedsMargin: word !== "cannot tell" && beyond(difference, margin),
+		exceedsMargin: word !== "cannot tell" && beyond(allowed, margin),
 		obstacles,
 		residues,
 	};

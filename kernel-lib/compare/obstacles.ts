@@ -7,6 +7,7 @@ import type { Missing, Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import { probeOf } from "./probe";
 import { comparable, doseChange, type ResiduesOfPair } from "./residues";
+import type { SoakAllowance } from "./soak-allowance";
 import { forbiddenBy } from "./suspicion";
 import type { VerdictWord } from "./word";
 
@@ -106,6 +107,18 @@ export function contradictionObstacle(
 		list.filter(ofPair(pair)).map((o) => o.flask),
 	);
 	return flasks.length === 0 ? [] : [{ is: "contradiction", flasks, told }];
+}
+
+/** The numbers alone would carry the word; with room for what the soaks may have left they do not. */
+export function allowanceObstacle(
+	word: VerdictWord,
+	{ treatment, control }: Pair,
+	{ low, high, steps }: SoakAllowance,
+): Obstacle {
+	return obstacle(
+		"what is left of its soak may have made the difference",
+		`What is left of the soaks of "${treatment}" and "${control}" may have raised the difference by up to ${roughly(low)} mg/g or lowered it by up to ${roughly(high)} mg/g (${steps.join("; ")}), so that "${word}" is not said. Rinse once more and read the last rinse (pH, conductivity, iodine demand), or dose and titrate two leachates.`,
+	);
 }
 
 export function demandObstacles(

@@ -3,6 +3,7 @@ import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import {
+	allowanceObstacle,
 	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
@@ -11,6 +12,7 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import type { CurveDifferences } from "./residue-differences";
+import { soakAllowance, wider } from "./soak-allowance";
 import { liesBeyond, wordFor } from "./word";
 
 /** What stands behind the judgement of all pairs at one stated residue. */
@@ -57,6 +59,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		return {
 			pair,
 			difference: { is: "missing", why: "no curve" },
+			allowance: soakAllowance(list, pair),
 			numbersSay: "cannot tell",
 			word: "cannot tell",
 			exceedsMargin: false,
@@ -65,8 +68,10 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		};
 	const index = differences.family.findIndex((d) => d.pair === pair);
 	const { estimate, variance } = differences.family[index];
-	const interval = differences.intervals[index];
-	const numbersSay = wordFor(interval, margin);
+	const allowance = soakAllowance(list, pair);
+	const alone = differences.intervals[index];
+	const interval = wider(alone, allowance);
+	const numbersSay = wordFor(alone, margin);
 	const obstacles = [
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
@@ -75,6 +80,9 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			? [missingObstacle("no common day", list, pair)]
 			: []),
 		...demandObstacles(numbersSay, list, pair),
+		...(wordFor(interval, margin) === numbersSay
+			? []
+			: [allowanceObstacle(numbersSay, pair, allowance)]),
 	];
 	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
 	return {
@@ -86,6 +94,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			errors: { variance },
 			index,
 		},
+		allowance,
 		numbersSay,
 		word,
 		exceedsMargin: word !== "cannot tell" && liesBeyond(interval, margin),

@@ -1,4 +1,4 @@
-import { jointly, type LooksLike } from "../uptake";
+import { jointly, type LooksLike, type SoakCeiling } from "../uptake";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
 import type { VerdictWord } from "./word";
@@ -9,6 +9,14 @@ export interface Suspicion {
 	readonly looksLike: LooksLike;
 	readonly flasks: readonly string[];
 	readonly because: readonly string[];
+}
+
+/** Whether a ceiling limits all that is asked about: then it widens the interval and takes no word away by itself. */
+function isLimited({ more, less }: SoakCeiling, asked: LooksLike): boolean {
+	return (
+		(asked === "less uptake" || more.is === "value") &&
+		(asked === "more uptake" || less.is === "value")
+	);
 }
 
 /** @param asked what the suspicion must be able to look like; "either" asks for any */
@@ -29,6 +37,7 @@ export function suspicionOf(
 			demand.looksLike !== asked
 		)
 			continue;
+		if (isLimited(demand.ceiling, asked)) continue;
 		flasks.push(o.name);
 		because.add(demand.because);
 		looks.push(demand.looksLike);

@@ -1,10 +1,19 @@
 import type { Flask, Trial } from "../bench";
-import { meanOf, minus, named, per, type Quantity, times } from "../quantity";
+import {
+	known,
+	meanOf,
+	minus,
+	named,
+	notKnown,
+	per,
+	type Quantity,
+	times,
+} from "../quantity";
 import { charMassOf, type Residue } from "../residue";
 import { molarMass } from "../substances";
 import { ammoniaFirst, ammoniaOf } from "./ammonia";
 import { isBelowZero } from "./distinguishable-from-zero";
-import type { IodineDemand } from "./flask-uptake";
+import type { IodineDemand, SoakCeiling } from "./flask-uptake";
 import { lossOf, type Recoveries } from "./recovery";
 import { suspectedDemand } from "./soak";
 
@@ -63,6 +72,13 @@ function share(
 	};
 }
 
+/** A leachate that gives no number: it consumed iodine, and nothing limits how much. */
+const unboundedMore = (because: string): SoakCeiling => ({
+	more: notKnown(because),
+	less: known(0),
+	steps: [],
+});
+
 /** Mass of iodine that was dosed to a leachate. */
 function dosedTo({ is, account }: Residue): Quantity<"mass"> {
 	return is === "titrated"
@@ -88,6 +104,11 @@ function measuredDemand(
 		return {
 			is: "suspected",
 			looksLike: "less uptake",
+			ceiling: {
+				more: known(0),
+				less: notKnown("the leachate held more iodine than it was given"),
+				steps: [],
+			},
 			because: `the leachate ${more.map((p) => p.name).join(", ")} held more iodine than it was given, so that it frees iodine from iodide or its numbers are wrong; look at its dose and its titre or reading, and make another`,
 		};
 	return {
@@ -123,6 +144,9 @@ export function demandOf(
 		return {
 			is: "suspected",
 			looksLike: "more uptake",
+			ceiling: unboundedMore(
+				"the leachate used up all the iodine it was given",
+			),
 			because: `the leachate ${dry.map((r) => r.flask.name).join(", ")} used up all the iodine it was given, so that its demand is not known; ${ammoniaOf(trial, flask) === "named" ? `it may hold ammonia: ${ammoniaFirst}` : "dose it with more"}`,
 		};
 	const above = chosen.filter((r) => r.residue.is === "at least");
@@ -130,6 +154,7 @@ export function demandOf(
 		return {
 			is: "suspected",
 			looksLike: "more uptake",
+			ceiling: unboundedMore("the leachate read above the highest standard"),
 			because: `the leachate ${above.map((r) => r.flask.name).join(", ")} read above the highest standard, so that its demand is not known; dilute it and read it again`,
 		};
 	return chosen.length > 0

@@ -1,5 +1,5 @@
 import type { Flask } from "../bench";
-import type { Measured, Quantity } from "../quantity";
+import type { MaybeKnown, Measured, Quantity } from "../quantity";
 import type { AmmoniaNamed } from "../substances";
 
 /** Where the iodine (as I2), or whatever else was dosed, of one flask went. added = takenUp + left + withdrawn + lost, exactly. */
@@ -20,11 +20,24 @@ export interface SoakSuspicion {
 	readonly because: string;
 }
 
+/** What is left of a soak may feign so much uptake, or hide so much of it, at most. */
+export interface SoakCeiling {
+	/** mg of iodine per gram of char that look like uptake, at most; not known where nothing limits it. */
+	readonly more: MaybeKnown<number>;
+	/** mg/g that look like less uptake, at most. */
+	readonly less: MaybeKnown<number>;
+	/** What each limit rests on, as parts of sentences. */
+	readonly steps: readonly string[];
+}
+
 /** Iodine that the remains of a soak consume (or free), which looks like uptake (or like less of it). */
 export type IodineDemand =
 	| { readonly is: "none expected" }
-	/** Suspected from the soak and not measured by a leachate: the verdict that they could imitate is then not given. */
-	| ({ readonly is: "suspected" } & SoakSuspicion)
+	/** Suspected from the soak and not measured by a leachate: the verdict is read from an interval that leaves room for its ceiling, and not given where there is none. */
+	| ({
+			readonly is: "suspected";
+			readonly ceiling: SoakCeiling;
+	  } & SoakSuspicion)
 	/** Measured on a leachate and taken off the uptake, scaled to the liquor retained. */
 	| {
 			readonly is: "measured";

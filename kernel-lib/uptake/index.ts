@@ -48,6 +48,7 @@ export type {
 	IodineDemand,
 	LooksLike,
 	ProbeBalance,
+	SoakCeiling,
 	SoakSuspicion,
 } from "./flask-uptake";
 export { uptakeFrame } from "./frames";

@@ -1,23 +1,9 @@
 import type { Flask, Trial } from "../bench";
-import {
-	known,
-	type MaybeKnown,
-	notKnown,
-	type Quantity,
-} from "../quantity";
+import { known, type MaybeKnown, notKnown, type Quantity } from "../quantity";
 import { molarMass, type NamedSubstance, type Substance } from "../substances";
+import type { SoakCeiling } from "./flask-uptake";
 import { evidenceOn, poresAgainstRinse } from "./soak-evidence";
 import { heldOf, liquorHeld } from "./soak-held";
-
-/** What is left of a soak may feign so much uptake, or hide so much of it, at most. */
-export interface SoakCeiling {
-	/** mg of iodine per gram of char that look like uptake, at most; not known where nothing limits it. */
-	readonly more: MaybeKnown<number>;
-	/** mg/g that look like less uptake, at most. */
-	readonly less: MaybeKnown<number>;
-	/** What each limit rests on, as parts of sentences. */
-	readonly steps: readonly string[];
-}
 
 /** The limit on one substance: mg of iodine per gram of char, and what it rests on. */
 interface Limit {
@@ -25,10 +11,12 @@ interface Limit {
 	readonly says: string;
 }
 
+/** Moles of I2 consumed or freed by a mole of a substance. */
 function perMole({ iodine, name }: Substance): MaybeKnown<number> {
-	return iodine.is === "consumes iodine" || iodine.is === "frees iodine"
-		? iodine.molesIodinePerMole
-		: notKnown(`what ${name} does to iodine is not known`);
+	if (iodine.is !== "consumes iodine" && iodine.is !== "frees iodine")
+		return notKnown(`what ${name} does to iodine is not known`);
+	const moles = iodine.molesIodinePerMole;
+	return typeof moles === "number" ? known(moles) : moles;
 }
 
 /** Iodine that a litre of the last rinse consumed, in the liquor that the char holds: whatever consumes it there, as far as it stays dissolved. */

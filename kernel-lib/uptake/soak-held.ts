@@ -53,8 +53,7 @@ export function leftByRinsing(
 	{ rinses, charRinsed }: Soaking,
 	heldPerGram: number,
 ): { readonly part: number; readonly how: string } {
-	if (rinses.length === 0)
-		return { part: 1, how: "no rinse is recorded" };
+	if (rinses.length === 0) return { part: 1, how: "no rinse is recorded" };
 	if (!charRinsed.recorded)
 		return {
 			part: 1,

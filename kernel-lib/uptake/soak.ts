@@ -1,10 +1,18 @@
 import { type Firing, type Flask, firingKey, type Trial } from "../bench";
+import { known, notKnown } from "../quantity";
+import { charMassOf } from "../residue";
 import {
 	type NamedSubstance,
 	type Substance,
 	substancesIn,
 } from "../substances";
-import type { IodineDemand, LooksLike, SoakSuspicion } from "./flask-uptake";
+import type {
+	IodineDemand,
+	LooksLike,
+	SoakCeiling,
+	SoakSuspicion,
+} from "./flask-uptake";
+import { ceilingOf } from "./soak-ceiling";
 
 /** A label such as "I2" or "O3" counts soaks; it is no formula there. */
 const label = /^\p{L}\p{N}$/u;
@@ -137,36 +145,45 @@ export const soakMayLook: Readonly<Record<LooksLike, string>> = {
 };
 
 /** Several suspicions as one, with all their reasons. */
-function together(list: readonly SoakSuspicion[]): IodineDemand {
+function together(
+	list: readonly SoakSuspicion[],
+	ceiling: SoakCeiling,
+): IodineDemand {
 	if (list.length === 0) return { is: "none expected" };
 	return {
 		is: "suspected",
 		looksLike: jointly(list.map((s) => s.looksLike)),
 		because: [...new Set(list.map((s) => s.because))].join("; "),
+		ceiling,
 	};
 }
 
+const consumesBySheet = "the sheet says that the soak consumes iodine";
+
 /**
- * Whether what is left of a flask's soak may consume or free iodine, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; that
+ * Whether what is left of a flask's soak may consume or free iodine, and how much at most, before any leachate is looked at. The sheet's own word ("soak consumes iodine") settles what it is about; that
  * something frees iodine, or may, is another question. Without that word, the names in the sheet speak, and an unknown one may do either.
  */
 export function suspectedDemand(trial: Trial, flask: Flask): IodineDemand {
-	const remains = soakNames(trial, flask).map(remainsOf);
+	const names = soakNames(trial, flask);
+	const remains = names.map(remainsOf);
 	const frees = remains
 		.filter((r) => r.frees)
 		.flatMap((r) => suspicionOf({ ...r, consumes: false }));
+	const ceiling = (): SoakCeiling =>
+		ceilingOf(trial, flask, charMassOf(flask).mass, names);
 	switch (flask.soakConsumesIodine) {
 		case "no":
-			return together(frees);
+			return together(frees, { ...ceiling(), more: known(0) });
 		case "yes":
-			return together([
+			return together(
+				[{ looksLike: "more uptake", because: consumesBySheet }, ...frees],
 				{
-					looksLike: "more uptake",
-					because: "the sheet says that the soak consumes iodine",
+					...ceiling(),
+					more: notKnown(`${consumesBySheet}, and not how much`),
 				},
-				...frees,
-			]);
+			);
 		case "not recorded":
-			return together(remains.flatMap(suspicionOf));
+			return together(remains.flatMap(suspicionOf), ceiling());
 	}
 }

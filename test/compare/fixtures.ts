@@ -1,6 +1,7 @@
 import {
 	type Deviation,
 	type Flask,
+	nothingOfASoak,
 	readTrial,
 	type Trial,
 } from "../../kernel-lib/bench";
@@ -16,6 +17,7 @@ import {
 	exact,
 	input,
 	normal,
+	notKnown,
 	nowhere,
 	plus,
 	type Quantity,
@@ -30,6 +32,8 @@ import {
 	verdictReasons,
 	verdictSentence,
 } from "../../kernel-lib/words";
+
+type Unlimited = Omit<Extract<IodineDemand, { is: "suspected" }>, "ceiling">;
 
 /** What a test says of a flask; everything else is made up to be harmless. */
 export interface FlaskFixture {
@@ -54,7 +58,8 @@ export interface FlaskFixture {
 	readonly liquid?: number;
 	readonly perGram?: FlaskUptake["perGram"];
 	readonly lossesTakenOff?: boolean;
-	readonly demand?: IodineDemand;
+	/** A suspicion without a ceiling is one that nothing limits. */
+	readonly demand?: IodineDemand | Unlimited;
 	readonly ammonia?: FlaskUptake["ammonia"];
 	readonly cautions?: readonly string[];
 	readonly contradiction?: string;
@@ -135,6 +140,19 @@ function flaskOf(f: FlaskFixture): Flask {
 	};
 }
 
+function demandOf(given: FlaskFixture["demand"]): IodineDemand {
+	if (given === undefined) return { is: "none expected" };
+	if (given.is !== "suspected" || "ceiling" in given) return given;
+	return {
+		...given,
+		ceiling: {
+			more: notKnown("nothing limits it"),
+			less: notKnown("nothing limits it"),
+			steps: [],
+		},
+	};
+}
+
 /** A flask's uptake as the chain from readings to uptake would hand it on, with exactly the numbers and errors that a test wants. */
 export function flaskUptake(f: FlaskFixture): FlaskUptake {
 	const uptake = uptakeQuantity(f);
@@ -174,7 +192,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 			is === "at least"
 				? { is: "at most", quantity: residue, because: "the flask ran dry" }
 				: { is: "value", quantity: residue },
-		demand: f.demand ?? { is: "none expected" },
+		demand: demandOf(f.demand),
 		ammonia: f.ammonia ?? "none named",
 		lossesTakenOff: f.lossesTakenOff ?? true,
 		cautions: f.cautions ?? [],

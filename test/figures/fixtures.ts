@@ -2,6 +2,7 @@
 import {
 	type Deviation,
 	type Flask,
+	nothingOfASoak,
 	readTrial,
 } from "../../kernel-lib/bench/index";
 import type {

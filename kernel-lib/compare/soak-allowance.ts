@@ -1,0 +1,81 @@
+import type { MaybeKnown } from "../quantity";
+import type { SoakCeiling } from "../uptake";
+import type { PairDifference } from "./differences";
+import type { Observation } from "./observations";
+import type { Pair } from "./pairs";
+import type { Interval } from "./word";
+
+/** What the remains of soaks may have added to a difference or taken from it, at most, as far as it is limited. */
+export interface SoakAllowance {
+	/** mg/g by which the low end of the interval goes down: uptake feigned on the treated side or hidden on the control's. */
+	readonly low: number;
+	/** mg/g by which the high end goes up. */
+	readonly high: number;
+	/** What the limits rest on, as parts of sentences. */
+	readonly steps: readonly string[];
+}
+
+function ceilingsOf(
+	list: readonly Observation[],
+	treatment: string,
+): SoakCeiling[] {
+	return list.flatMap((o) =>
+		o.treatment === treatment && o.flask.demand.is === "suspected"
+			? [o.flask.demand.ceiling]
+			: [],
+	);
+}
+
+/** The largest of the limits that are known; what is not limited is no number and takes the word away elsewhere. */
+const largest = (limits: readonly MaybeKnown<number>[]): number =>
+	Math.max(0, ...limits.map((l) => (l.is === "value" ? l.value : 0)));
+
+/** What the soaks of a pair may have left, in the worst flask of each side. */
+export function soakAllowance(
+	list: readonly Observation[],
+	{ treatment, control }: Pair,
+): SoakAllowance {
+	const [treated, untreated] = [treatment, control].map((t) =>
+		ceilingsOf(list, t),
+	);
+	return {
+		low:
+			largest(treated.map((c) => c.more)) +
+			largest(untreated.map((c) => c.less)),
+		high:
+			largest(treated.map((c) => c.less)) +
+			largest(untreated.map((c) => c.more)),
+		steps: [...new Set([...treated, ...untreated].flatMap((c) => c.steps))],
+	};
+}
+
+/** An interval with room for what the soaks may have left. */
+export const wider = (
+	{ low, high }: Interval,
+	allowance: SoakAllowance,
+): Interval => ({
+	low: low - allowance.low,
+	high: high + allowance.high,
+});
+
+/** A difference whose ends leave room for what the soaks may have left. */
+export function withAllowance(
+	difference: PairDifference,
+	allowance: SoakAllowance,
+): PairDifference {
+	switch (difference.is) {
+		case "missing":
+			return difference;
+		case "interval":
+			return {
+				...difference,
+				interval: wider(difference.interval, allowance),
+			};
+		case "one-sided":
+			return {
+				...difference,
+				without: wider(difference.without, allowance),
+				atLimit: wider(difference.atLimit, allowance),
+			};
+	}
+}
