@@ -71,6 +71,17 @@ export type Obstacle =
 			readonly ammonia: AmmoniaNamed;
 	  }
 	| {
+			/** The word does not outlast the room that is left for what the soaks may have done, mg/g down and up. */
+			readonly is: "soak allowance";
+			readonly word: VerdictWord;
+			readonly treatment: string;
+			readonly control: string;
+			readonly low: number;
+			readonly high: number;
+			/** What these limits rest on, as parts of sentences. */
+			readonly steps: readonly string[];
+	  }
+	| {
 			/** Flasks whose own numbers cannot all be right. */
 			readonly is: "contradiction";
 			readonly flasks: readonly string[];

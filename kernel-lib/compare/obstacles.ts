@@ -115,10 +115,7 @@ export function allowanceObstacle(
 	{ treatment, control }: Pair,
 	{ low, high, steps }: SoakAllowance,
 ): Obstacle {
-	return obstacle(
-		"what is left of its soak may have made the difference",
-		`What is left of the soaks of "${treatment}" and "${control}" may have raised the difference by up to ${roughly(low)} mg/g or lowered it by up to ${roughly(high)} mg/g (${steps.join("; ")}), so that "${word}" is not said. Rinse once more and read the last rinse (pH, conductivity, iodine demand), or dose and titrate two leachates.`,
-	);
+	return { is: "soak allowance", word, treatment, control, low, high, steps };
 }
 
 export function demandObstacles(

@@ -24,6 +24,7 @@ export function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
 		numbersSay: j.numbersSay,
 		obstacles: j.obstacles,
 		difference: shownDifference(j, list, degreesOfFreedom, adjustedPs),
+		soakAllowance: j.allowance,
 		exceedsMargin: j.exceedsMargin,
 		residues: j.residues,
 		units: beside.units,

@@ -7,6 +7,7 @@ import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import type { ResiduesOfPair } from "./residues";
+import type { SoakAllowance } from "./soak-allowance";
 import type { Spread } from "./spread";
 import type { UnitLevel } from "./units";
 import type { Interval, VerdictWord } from "./word";
@@ -130,6 +131,8 @@ export interface TreatmentVerdict {
 	/** What forbids a word; none where the word is what the numbers say. */
 	readonly obstacles: readonly Obstacle[];
 	readonly difference: Difference;
+	/** Room that the ends of the difference leave for what the soaks may have done. */
+	readonly soakAllowance: SoakAllowance;
 	/** True where the word is higher or lower and the whole interval lies beyond the margin. */
 	readonly exceedsMargin: boolean;
 	/** Mean residues of flasks that were compared at their own. */

@@ -6,6 +6,7 @@ import {
 } from "../compare";
 import { listed } from "../quantity";
 import {
+	allowanceSentences,
 	demandSentences,
 	deviationSentences,
 	intervalSentences,
@@ -131,6 +132,7 @@ export function ownResidueSentences(
 		residueSentence,
 		...boundSentences(c),
 		...demandSentences(c),
+		...allowanceSentences(c),
 		...deviationSentences(c),
 		...rankSentences(c, method),
 		...(method.spread.degreesOfFreedom > 0

@@ -5,6 +5,7 @@ import {
 } from "../compare";
 import { listed } from "../quantity";
 import {
+	allowanceSentences,
 	demandSentences,
 	deviationSentences,
 	intervalSentences,
@@ -96,6 +97,7 @@ export function statedResidueSentences(
 		orderSentence(c),
 		...dryFlaskSentences(c),
 		...demandSentences(c),
+		...allowanceSentences(c),
 		...deviationSentences(c),
 		"Days are not blocks here: a difference between days that treated and control have in common lies in the scatter; where they have no common day, no word is said.",
 	];

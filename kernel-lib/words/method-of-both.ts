@@ -1,6 +1,8 @@
 /** What holds for a comparison at a stated residue and for one without. */
 import { type Comparison, significanceLevel } from "../compare";
 import { listed, plainNumber } from "../quantity";
+import type { SoakCeiling } from "../uptake";
+import { raisedOrLowered } from "./obstacle-words";
 import { flasksNamed, marginText, percent } from "./wording";
 
 /** How the intervals were made to hold together. `fewest`: what the degrees of freedom are the fewest of, in words. */
@@ -25,18 +27,37 @@ export function orderSentence(c: Comparison): string {
 	return `Order of the words, with a margin of ${marginText(c)} set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(c.confidence)} simultaneous interval, which is stricter than two one-sided tests at ${percent(level)} (a ${percent(significanceLevel(2 * level))} interval).`;
 }
 
+const limitedBothWays = ({ more, less }: SoakCeiling): boolean =>
+	more.is === "value" && less.is === "value";
+
 export function demandSentences({ compared }: Comparison): string[] {
 	const suspected = compared.flatMap(({ flask: { demand } }) =>
-		demand.is === "suspected" ? [demand.looksLike] : [],
+		demand.is === "suspected" && !limitedBothWays(demand.ceiling)
+			? [demand.looksLike]
+			: [],
 	);
 	if (suspected.length === 0) return [];
 	return suspected.every((looksLike) => looksLike === "more uptake")
 		? [
-				'What is left of a soak may consume iodine and look like uptake. Where it may and no leachate measured it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
+				'What is left of a soak may consume iodine and look like uptake. Where it may, and neither a leachate nor rinsing nor a reading limits it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
 			]
 		: [
-				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where it may and no leachate measured it, no word is said that it could have feigned: "higher" and "lower" each where treated char or control could only seem so, and "no difference that matters" where either could be in doubt.',
+				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where it may, and neither a leachate nor rinsing nor a reading limits it, no word is said that it could have feigned: "higher" and "lower" each where treated char or control could only seem so, and "no difference that matters" where either could be in doubt.',
 			];
+}
+
+/** What the intervals leave room for, and what that rests on; the factors are decisions of ours. */
+export function allowanceSentences({ verdicts }: Comparison): string[] {
+	return verdicts.flatMap(({ treatment, control, soakAllowance: a }) => {
+		if (a.steps.length === 0) return [];
+		const room =
+			a.low > 0 || a.high > 0
+				? `may have ${raisedOrLowered(a)}; the interval of the difference leaves room for that, and the word is read from it`
+				: "can have changed nothing";
+		return [
+			`What is left of the soaks of "${treatment}" and "${control}" ${room}. This rests on: ${a.steps.join("; ")}. The factors in it are decisions of this program.`,
+		];
+	});
 }
 
 export function deviationSentences({ deviations }: Comparison): string[] {

@@ -5,6 +5,20 @@ import { safeToDose, soakMay, soakMayLook } from "../uptake";
 import { probeBlank, probeCounted } from "./probe-words";
 import { capital, flasksNamed, roughly, sentence } from "./wording";
 
+/** "raised the difference by up to 5 mg/g", "lowered it by up to 2 mg/g", or both. */
+export function raisedOrLowered({
+	low,
+	high,
+}: {
+	readonly low: number;
+	readonly high: number;
+}): string {
+	return listed([
+		...(low > 0 ? [`raised the difference by up to ${roughly(low)} mg/g`] : []),
+		...(high > 0 ? [`lowered it by up to ${roughly(high)} mg/g`] : []),
+	]);
+}
+
 /** So many flasks are named, more are counted. */
 const mostNamed = 3;
 
@@ -35,6 +49,8 @@ export function obstacleHeadline(o: Obstacle): string {
 			return `the numbers of ${o.flasks.length > mostNamed ? `${o.flasks.length} flasks` : flasksNamed(o.flasks)} cannot all be right`;
 		case "soak remains":
 			return `what is left of its ${o.ofControl ? "control's " : ""}soak ${soakMay[o.looksLike]}`;
+		case "soak allowance":
+			return "what is left of a soak may have made the difference";
 		case "no flask left":
 			return `no flask of "${o.treatment}" is left`;
 		case "too few doses":
@@ -96,6 +112,12 @@ function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
 		: `${sentence(what)} ${safeToDose(o.ammonia, "A leachate, dosed and titrated, would settle it.")}`;
 }
 
+function allowanceReason(
+	o: Extract<Obstacle, { is: "soak allowance" }>,
+): string {
+	return `What is left of the soaks of "${o.treatment}" and "${o.control}" may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control (pH, conductivity, iodine consumed).`;
+}
+
 /** A full sentence: why, and what would mend it. */
 export function obstacleReason(o: Obstacle): string {
 	switch (o.is) {
@@ -111,6 +133,8 @@ export function obstacleReason(o: Obstacle): string {
 			return o.told.join(" ");
 		case "soak remains":
 			return soakReason(o);
+		case "soak allowance":
+			return allowanceReason(o);
 		case "no flask left":
 			return `Every flask of "${o.treatment}" was left out because of a deviation, so that there is no isotherm to read.`;
 		case "too few doses":

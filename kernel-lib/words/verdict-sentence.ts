@@ -17,6 +17,7 @@ import {
 	marginText,
 	percent,
 	placesFor,
+	roughly,
 	sentence,
 } from "./wording";
 
@@ -121,6 +122,16 @@ function limitsOf(c: Comparison, v: TreatmentVerdict): string {
 	}
 }
 
+/** The room that the interval has in it for what soaks may have left. */
+function allowanceClosing({
+	difference,
+	soakAllowance: { low, high },
+}: TreatmentVerdict): string {
+	return difference.is === "estimate" && low + high > 0
+		? `; the interval leaves ${roughly(low)} mg/g downwards and ${roughly(high)} mg/g upwards for what the soaks may have left`
+		: "";
+}
+
 function deviationsClosing(c: Comparison, v: TreatmentVerdict): string {
 	return v.withDeviations === v.withoutDeviations
 		? ""
@@ -148,6 +159,6 @@ function placeOpening({ at, probe }: Comparison): string {
  */
 export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	return sentence(
-		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${deviationsClosing(c, v)}`,
+		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
 	);
 }

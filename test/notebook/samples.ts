@@ -54,6 +54,7 @@ export function comparison(): Comparison {
 		obstacles: [],
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
+		soakAllowance: { low: 0, high: 0, steps: [] },
 		exceedsMargin: false,
 		withoutDeviations: "higher",
 		withDeviations: "cannot tell",

@@ -1,0 +1,128 @@
+import { describe, expect, test } from "vitest";
+import { trialFromRows } from "../../kernel-lib/bench";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare";
+import { methodTable, verdictSentence } from "../../kernel-lib/words";
+import { plainSolutions, type Row } from "../uptake/sheets";
+
+/** Six flasks of each, three soaks of two; the treated char takes up about `more` mg/g beyond the control's 350. */
+function kitchenTrial(treated: Row, more: number, control: Row = {}): Row[] {
+	// left / mL of 0.1 mol/L thiosulfate on 25 of 100 mL: 12.69 mg of iodine a mL, times 4
+	const titre = (extra: number): number => 10 - extra / 50.76;
+	return [1, 2, 3].flatMap((soak) =>
+		[-0.05, 0.05].flatMap((scatter, i): Row[] => [
+			{
+				flask: `c${soak}${i}`,
+				treatment: "water",
+				soak: `water ${soak}`,
+				"char mass (g)": 1,
+				"dose (mL)": 60,
+				"made up to (mL)": 100,
+				"char in when made up": "no",
+				"aliquot (mL)": 25,
+				"titre (mL)": titre(0) + scatter + soak / 50,
+				...control,
+			},
+			{
+				flask: `t${soak}${i}`,
+				treatment: "treated",
+				control: "water",
+				soak: `treated ${soak}`,
+				"char mass (g)": 1,
+				"dose (mL)": 60,
+				"made up to (mL)": 100,
+				"char in when made up": "no",
+				"aliquot (mL)": 25,
+				"titre (mL)": titre(more) + scatter + soak / 50,
+				...treated,
+			},
+		]),
+	);
+}
+
+function verdict(treated: Row, more = 60, control: Row = {}) {
+	const trial = trialFromRows({
+		flasks: kitchenTrial(treated, more, control),
+		solutions: plainSolutions,
+	});
+	const compared = compareTreatments(trial, { margin: marginOf(25) });
+	const v = compared.verdicts[0];
+	return { ...v, sentence: verdictSentence(compared, v), compared };
+}
+
+const soda: Row = {
+	"soaked in": "washing soda",
+	"soak strength (g/L)": 50,
+	"rinse 1 (mL)": 400,
+	"rinse 2 (mL)": 400,
+	"rinse 3 (mL)": 400,
+	"char rinsed (g)": 10,
+};
+
+describe("what soaks may have left, in the interval of a difference", () => {
+	test("washing soda, three good rinses and a reading of the last one: a word", () => {
+		const v = verdict({ ...soda, "last rinse pH": 7.1 }, 60, {
+			"last rinse pH": 7,
+		});
+		expect(v.word).toBe("higher");
+		// 0.5 mol/L carbonate, 3 mL/g, (30/430)^3 of it, ten times that, one I2 a mole: 1.2 mg/g
+		expect(v.soakAllowance.low).toBeCloseTo(
+			(50 / 105.99) * 3 * (30 / 430) ** 3 * 10 * 253.81,
+			2,
+		);
+		expect(v.soakAllowance.high).toBe(0);
+		expect(v.sentence).toMatch(/leaves 1.2 mg\/g downwards/);
+	});
+	test("the interval has the room in it, and the head and the method say so", () => {
+		const without = verdict({});
+		const v = verdict(soda);
+		if (v.difference.is !== "estimate" || without.difference.is !== "estimate")
+			throw new Error("no interval");
+		expect(without.difference.low - v.difference.low).toBeCloseTo(
+			v.soakAllowance.low,
+			9,
+		);
+		expect(v.difference.high).toBeCloseTo(without.difference.high, 9);
+		expect(v.difference.estimate).toBeCloseTo(without.difference.estimate, 9);
+		expect(JSON.stringify(methodTable(v.compared))).toMatch(
+			/raised the difference by up to 1.2 mg\/g.*decisions of this program/,
+		);
+	});
+	test("an unknown soak and nothing measured: no word", () => {
+		const v = verdict({ ...soda, "soaked in": "xylozan" });
+		expect(v.word).toBe("cannot tell");
+		expect(v.obstacles.map((o) => o.is)).toContain("soak remains");
+	});
+	test("washing soda that was not rinsed: the room is larger than the difference", () => {
+		const v = verdict({
+			"soaked in": "washing soda",
+			"soak strength (g/L)": 50,
+		});
+		expect(v.word).toBe("cannot tell");
+		expect(v.numbersSay).toBe("higher");
+		expect(v.obstacles.map((o) => o.is)).toEqual(["soak allowance"]);
+		expect(v.sentence).toMatch(/may have made the difference/);
+	});
+	test("a char that frees iodine may be higher all the more, and is not called lower", () => {
+		const iron: Row = { "soaked in": "FeCl3", "soak strength (g/L)": 20 };
+		expect(verdict(iron, 60).word).toBe("higher");
+		const lower = verdict(iron, -35);
+		expect(lower.numbersSay).toBe("lower");
+		expect(lower.word).toBe("cannot tell");
+	});
+	test("no difference that matters needs both ends within the margin, room and all", () => {
+		const rinsed = verdict(soda, 0);
+		expect(rinsed.word).toBe("no difference that matters");
+		const once = verdict(
+			{ ...soda, "rinse 2 (mL)": "", "rinse 3 (mL)": "" },
+			0,
+		);
+		expect(once.numbersSay).toBe("no difference that matters");
+		expect(once.word).toBe("cannot tell");
+	});
+	test("the soak of the control counts on the other side", () => {
+		const v = verdict({}, 60, soda);
+		expect(v.soakAllowance.low).toBe(0);
+		expect(v.soakAllowance.high).toBeGreaterThan(1);
+		expect(v.word).toBe("higher");
+	});
+});
