@@ -1,0 +1,3 @@
+import { testFaultDesigns } from "./fault-designs";
+
+testFaultDesigns("isotherms");

@@ -1,0 +1,103 @@
+/** A sheet of a design with a fault, analysed: what was said of each treatment, and what the textbook route says of the same flasks. */
+import type { FaultDesign } from "../../data/simulation/fault-plan.mjs";
+import { simulateFault } from "../../data/simulation/fault-trial.mjs";
+import * as bench from "../../kernel-lib/bench/index";
+import * as compare from "../../kernel-lib/compare/index";
+import { ProblemError } from "../../kernel-lib/problem/index";
+import * as uptake from "../../kernel-lib/uptake/index";
+import { verdictSentence } from "../../kernel-lib/words/index";
+import type { Said } from "./said";
+import { type Textbook, textbook } from "./textbook";
+
+export interface FaultSaid extends Omit<Said, "word"> {
+	/** "refused" where the sheet is not analysed, "not judged" where this treatment is not. */
+	readonly word: Said["word"] | "refused" | "not judged";
+	/** The sentence in the head; "" where there is none. */
+	readonly head: string;
+	/** Whether its interval or bound holds the truth; null where it has neither. */
+	readonly holds: boolean | null;
+	/** Half the width of its interval, mg/g; null where it has none. */
+	readonly halfWidth: number | null;
+}
+
+export interface FaultOutcome {
+	readonly said: readonly FaultSaid[];
+	readonly textbook: readonly Textbook[];
+}
+
+function held(
+	difference: compare.Difference,
+	truth: number,
+): Pick<FaultSaid, "holds" | "halfWidth"> {
+	switch (difference.is) {
+		case "estimate":
+			return {
+				holds: difference.low <= truth && truth <= difference.high,
+				halfWidth: (difference.high - difference.low) / 2,
+			};
+		case "at least":
+			return { holds: difference.limit <= truth, halfWidth: null };
+		case "at most":
+			return { holds: truth <= difference.limit, halfWidth: null };
+		case "not available":
+			return { holds: null, halfWidth: null };
+	}
+}
+
+/** The comparison as a reader of the notebooks gets it: at the design's residue where the trial has doses enough for a curve. */
+function compared(design: FaultDesign, trial: bench.Trial): compare.Comparison {
+	const margin = compare.marginOf(design.margin);
+	return compare.compareTreatments(
+		trial,
+		compare.severalDoses(trial).holds
+			? { margin, residue: compare.residueOf(design.residue) }
+			: { margin },
+	);
+}
+
+const refusal = { head: "", holds: null, halfWidth: null } as const;
+
+export function faultOutcome(design: FaultDesign, seed: number): FaultOutcome {
+	const { truth, ...sheet } = simulateFault(design, seed);
+	try {
+		const trial = bench.trialFromRows(sheet);
+		const comparison = compared(design, trial);
+		const control =
+			design.treatments.find((t) => t.difference === undefined)?.treatment ??
+			"";
+		return {
+			said: truth.treatments.map(({ treatment, difference }) => {
+				const v = comparison.verdicts.find((x) => x.treatment === treatment);
+				const own = { treatment, trueDifference: difference };
+				return v === undefined
+					? { ...own, ...refusal, word: "not judged" }
+					: {
+							...own,
+							word: v.word,
+							head: verdictSentence(comparison, v),
+							...held(v.difference, difference),
+						};
+			}),
+			textbook: textbook(
+				uptake.uptakes(trial).map((u) => ({
+					treatment: u.flask.treatment,
+					soak: u.flask.soak,
+					uptake: u.uptake.quantity.in("mg/g"),
+				})),
+				control,
+				design.margin,
+			),
+		};
+	} catch (error) {
+		if (!(error instanceof ProblemError)) throw error;
+		return {
+			said: truth.treatments.map(({ treatment, difference }) => ({
+				treatment,
+				trueDifference: difference,
+				...refusal,
+				word: "refused",
+			})),
+			textbook: [],
+		};
+	}
+}
