@@ -8,6 +8,7 @@ export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
 export { missingDoses, requireDoses } from "./require-doses";
+export { secondOpinionTable } from "./second-opinion";
 export { type CompareOptions, marginOf } from "./settings";
 export {
 	type DosesOfTreatment,

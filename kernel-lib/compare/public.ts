@@ -3,6 +3,7 @@
 export { atSeveralResidues } from "./at-several-residues";
 export { compareTreatments } from "./compare-treatments";
 export { groupTable } from "./group-table";
+export { secondOpinionTable } from "./second-opinion";
 export { type CompareOptions, marginOf } from "./settings";
 export {
 	type DosesOfTreatment,

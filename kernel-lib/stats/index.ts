@@ -21,6 +21,7 @@ export {
 	sumOfSquares,
 } from "./descriptive";
 export { fCdf, fQuantile, fUpperTail } from "./f-distribution";
+export { type ManyToOne, manyToOne } from "./many-to-one";
 export {
 	type Alternative,
 	type BoxProbability,
@@ -30,6 +31,7 @@ export {
 	simultaneousCriticalValue,
 	simultaneousCriticalValues,
 } from "./multivariate-t";
+export { type NestedModel, nestedModel } from "./nested-model";
 export { noncentralTCdf, noncentralTUpperTail } from "./noncentral-t";
 export { normalCdf, normalDensity, normalQuantile } from "./normal";
 export {
@@ -48,6 +50,10 @@ export {
 export { gaussLegendre, integrate, type QuadratureRule } from "./quadrature";
 export { createRandom, type Random } from "./random";
 export { bracketedRoot } from "./root";
+export type {
+	MeanDifference,
+	MeanPair,
+} from "./simultaneous-differences";
 export { createSobol, SOBOL_MAX_DIMENSIONS, type Sobol } from "./sobol";
 export {
 	studentTCdf,

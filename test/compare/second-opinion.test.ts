@@ -1,0 +1,93 @@
+import { readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { marginOf, secondOpinionTable } from "../../kernel-lib/compare";
+import { referenceData } from "../reference/check";
+import { compareTreatments, flasks } from "./fixtures";
+
+const { machines } = referenceData<{
+	machines: {
+		readonly groups: readonly (readonly (readonly number[])[])[];
+		readonly differences: readonly { readonly estimate: number }[];
+	};
+}>("means-of-groups.json");
+
+/** The published scores taken for uptakes: each machine a treatment, each worker a soak, each score a flask. */
+function machineTrial(day: (soak: number) => string) {
+	return compareTreatments(
+		flasks(
+			machines.groups.flatMap((soaks, m) =>
+				soaks.flatMap((scores, s) =>
+					scores.map((uptake, k) => ({
+						flask: `${m}.${s}.${k}`,
+						treatment: `machine ${m}`,
+						control: m === 0 ? "" : "machine 0",
+						soak: `${m}.${s}`,
+						day: day(s),
+						uptake,
+					})),
+				),
+			),
+		),
+		{ margin: marginOf(5) },
+	);
+}
+
+it("puts both textbook ways beside the comparison, which agrees where a trial is balanced and nothing else is recorded", () => {
+	const { rows, columns } = secondOpinionTable(machineTrial(() => "day 1"));
+	expect(
+		rows.map((r) => r[columns.indexOf("soaks (treated, control)")]),
+	).toEqual(["6, 6", "6, 6"]);
+	rows.forEach((row, i) => {
+		const [here, dunnett, mixed] = [row[3], row[4], row[6]];
+		expect(dunnett).toBe(mixed);
+		expect(here).toBe(dunnett);
+		expect(String(dunnett)).toContain(
+			machines.differences[i].estimate.toFixed(1),
+		);
+	});
+});
+
+it("says where the comparison departs: days, bounds, too few soaks", () => {
+	const notes = (text: string[]): string => text.join(" ");
+	const twoDays = secondOpinionTable(machineTrial((s) => `day ${s % 2}`));
+	expect(notes([...twoDays.notes])).toContain("stood on 2 days");
+	const bound = secondOpinionTable(
+		compareTreatments(
+			flasks([
+				{ flask: "C1", treatment: "water", soak: "a", uptake: 100 },
+				{
+					flask: "T1",
+					treatment: "steam",
+					control: "water",
+					soak: "b",
+					uptake: 150,
+				},
+				{
+					flask: "T2",
+					treatment: "steam",
+					control: "water",
+					soak: "c",
+					uptake: 160,
+					is: "at least",
+				},
+			]),
+			{ margin: marginOf(5) },
+		),
+	);
+	expect(notes([...bound.notes])).toContain(
+		"only a bound have no place in the textbook ways: T2",
+	);
+	expect(notes([...bound.notes])).toContain("No treatment has two soaks");
+	expect(bound.rows[0][4]).toBe("not available");
+});
+
+it("uses no code of the comparison but the type of its result", () => {
+	const source = readFileSync(
+		new URL("../../kernel-lib/compare/second-opinion.ts", import.meta.url),
+		"utf8",
+	);
+	const own = [...source.matchAll(/^import (.*) from "\.\/(.*)";$/gm)];
+	expect(own.map(([, what, file]) => [what, file])).toEqual([
+		["type { Comparison, TreatmentVerdict }", "verdict"],
+	]);
+});
