@@ -120,6 +120,7 @@ export {
 	type Quantity,
 } from "./quantity";
 export { repeatedReadings } from "./repeated-readings";
+export { furtherApart, meanOfRepeats } from "./repeats";
 export {
 	meanOfReplicates,
 	readingUncertainty,

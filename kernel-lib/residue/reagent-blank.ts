@@ -1,6 +1,7 @@
 import { asUsed, type Flask, isUsable, step, type Trial } from "../bench";
 import {
-	meanOf,
+	furtherApart,
+	meanOfRepeats,
 	named,
 	type Quantity,
 	type Table,
@@ -15,6 +16,8 @@ export type ReagentBlank =
 			readonly is: "same day" | "other days";
 			readonly titre: Quantity<"volume">;
 			readonly flasks: readonly string[];
+			/** That the blanks lie further apart than reading them explains; "" where they do not. */
+			readonly apart: string;
 	  }
 	| { readonly is: "none" };
 
@@ -31,14 +34,17 @@ function blankOf(
 	day: string,
 ): ReagentBlank {
 	const titres = flasks.flatMap((f) => f.titrations.map(titreVolume));
+	const what = `reagent blank${day === "" ? "" : ` of ${withWord("day", day)}`}`;
+	const names = flasks.map((f) => f.name);
 	return {
 		is,
-		titre: named(
-			meanOf(titres),
-			"V_{blank}",
-			`reagent blank${day === "" ? "" : ` of ${withWord("day", day)}`}`,
+		titre: named(meanOfRepeats(titres, what), "V_{blank}", what),
+		flasks: names,
+		apart: furtherApart(
+			titres,
+			`Titres of the reagent ${names.length === 1 ? "blank" : "blanks"} (${names.join(", ")})`,
+			"mL",
 		),
-		flasks: flasks.map((f) => f.name),
 	};
 }
 
@@ -80,6 +86,16 @@ function withoutTitre(trial: Trial, day: string): [string, string] {
 	];
 }
 
+function apartOf(blanks: readonly ReagentBlank[]): string[] {
+	return [
+		...new Set(
+			blanks.flatMap((b) =>
+				b.is === "none" || b.apart === "" ? [] : [b.apart],
+			),
+		),
+	];
+}
+
 function blanksOf(trial: Trial): ReagentBlanks {
 	const flasks = trial.flasks
 		.filter(
@@ -116,6 +132,7 @@ function blanksOf(trial: Trial): ReagentBlanks {
 					? [day, ...withoutTitre(trial, day)]
 					: [day, blank.titre, takenFrom(blank.is, blank.flasks)];
 			}),
+			apartOf(daysInUse.map(forDay)),
 		),
 	};
 }

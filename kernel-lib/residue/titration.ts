@@ -1,6 +1,6 @@
 import type { TitrationReading } from "../bench";
 import {
-	meanOf,
+	meanOfRepeats,
 	minus,
 	named,
 	type Quantity,
@@ -11,13 +11,13 @@ import { type Titrants, titreVolume } from "../solutions";
 import type { ReagentBlank } from "./reagent-blank";
 
 /**
- * The titre less the reagent blank; the mean where an aliquot was titrated in duplicate (duplicates belong to one flask and are averaged inside it).
+ * The titre less the reagent blank; the mean where an aliquot was titrated in duplicate (duplicates belong to one flask and are averaged inside it), with the larger of reading error and scatter.
  */
 export function correctedTitre(
 	readings: readonly TitrationReading[],
 	blank: ReagentBlank,
 ): Quantity<"volume"> {
-	const titre = meanOf(readings.map(titreVolume));
+	const titre = meanOfRepeats(readings.map(titreVolume), "titres of a flask");
 	return named(
 		blank.is === "none" ? titre : minus(titre, blank.titre),
 		"V_{t}",

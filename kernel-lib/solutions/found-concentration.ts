@@ -8,7 +8,7 @@ import {
 } from "../bench";
 import {
 	massConcentrationOf,
-	meanOf,
+	meanOfRepeats,
 	meanOfReplicates,
 	minus,
 	named,
@@ -110,7 +110,7 @@ function meanTitre(
 		]);
 	const mean =
 		titrations.length < 3
-			? meanOf(titrations.map(titreVolume))
+			? meanOfRepeats(titrations.map(titreVolume), `titres of ${name}`)
 			: meanOfReplicates(titrations.map(deliveredVolume), `titres of ${name}`);
 	return named(
 		blankTitre.recorded

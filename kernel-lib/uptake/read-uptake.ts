@@ -27,6 +27,7 @@ import {
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { brokenLaw } from "./physical-law";
 import { lossOf, type Recovery, recoveries } from "./recovery";
+import { scatterCautions } from "./scatter-cautions";
 
 function lostFrom(
 	dosed: Quantity<"mass">,
@@ -169,6 +170,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		lossesTakenOff: recovery.is === "measured",
 		cautions: [
 			...found.cautions,
+			...scatterCautions(trial, flask),
 			...(flask.firstRunningsDiscarded === "no"
 				? [
 						`First runnings of the filter were not discarded: the filter itself takes up ${probe}.`,

@@ -1,8 +1,9 @@
 import { step, type Trial } from "../bench";
 import {
 	exactRatio,
+	furtherApart,
 	input,
-	meanOf,
+	meanOfRepeats,
 	minus,
 	named,
 	per,
@@ -24,6 +25,8 @@ export type Recovery =
 			readonly is: "measured";
 			readonly ratio: Quantity<"ratio">;
 			readonly flasks: readonly string[];
+			/** That the blanks lie further apart than reading them explains; "" where they do not. */
+			readonly apart: string;
 	  }
 	| { readonly is: "none" };
 
@@ -38,6 +41,22 @@ function recoveryOf(r: Residue): Quantity<"ratio"> {
 	const left = r.left as Quantity<"mass">;
 	const added = r.account.added as Quantity<"mass">;
 	return per(left, minus(added, r.account.withdrawn as Quantity<"mass">));
+}
+
+/** Mean over the blanks of a day, which share what they have in common: the titrant, the reagent blank. */
+function measuredRecovery(own: readonly Residue[], what: string): Recovery {
+	const shares = own.map(recoveryOf);
+	const flasks = own.map((r) => r.flask.name);
+	return {
+		is: "measured",
+		ratio: named(meanOfRepeats(shares, what), "R", what),
+		flasks,
+		apart: furtherApart(
+			shares,
+			`Recoveries of the blanks without char (${flasks.join(", ")})`,
+			"%",
+		),
+	};
 }
 
 /**
@@ -69,15 +88,10 @@ function recoveriesOf(trial: Trial): Recoveries {
 			day,
 			own.length === 0
 				? { is: "none" }
-				: {
-						is: "measured",
-						ratio: named(
-							meanOf(own.map(recoveryOf)),
-							"R",
-							`recovery of ${probe} without char${day === "" ? "" : `, ${withWord("day", day)}`}`,
-						),
-						flasks: own.map((r) => r.flask.name),
-					},
+				: measuredRecovery(
+						own,
+						`recovery of ${probe} without char${day === "" ? "" : `, ${withWord("day", day)}`}`,
+					),
 		);
 	}
 	const forDay = (day: string): Recovery => byDay.get(day) ?? { is: "none" };
@@ -105,6 +119,12 @@ function recoveriesOf(trial: Trial): Recoveries {
 									: `more ${probe} than was dosed: its error, or a standard that is not what it is called`
 								: "losses are taken off the uptakes",
 						];
+			}),
+			days.flatMap((day) => {
+				const recovery = forDay(day);
+				return recovery.is === "none" || recovery.apart === ""
+					? []
+					: [recovery.apart];
 			}),
 		),
 	};

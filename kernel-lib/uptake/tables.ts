@@ -38,6 +38,15 @@ function notComputed(trial: Trial, shown: readonly FlaskUptake[]): string[] {
 		);
 }
 
+/** Cautions that hold for every flask, where there are several: told once. */
+function cautionsOfAll(list: readonly FlaskUptake[]): readonly string[] {
+	return list.length < 2
+		? []
+		: [...new Set(list[0].cautions)].filter((text) =>
+				list.every((u) => u.cautions.includes(text)),
+			);
+}
+
 /** What the suspected soak remains of some flasks may look like together. */
 function looksOf(suspected: readonly FlaskUptake[]): LooksLike {
 	return jointly(
@@ -59,6 +68,7 @@ export function uptakeTable(trial: Trial): Table {
 	const asWeighed = list.some((u) => u.perGram === "char as weighed");
 	const suspected = list.filter((u) => u.demand.is === "suspected");
 	const probe = probesOf(list);
+	const ofAll = cautionsOfAll(list);
 	// Only iodine is consumed by soak remains.
 	const consumed = list.length === 0 || list.some((u) => u.probe === "iodine");
 	return table(
@@ -91,7 +101,7 @@ export function uptakeTable(trial: Trial): Table {
 				u.demand.looksLike !== "less uptake"
 					? "Soak remains may have consumed part of this: for the char alone it is not a reliable bound."
 					: "",
-				...u.cautions,
+				...u.cautions.filter((text) => !ofAll.includes(text)),
 				u.nextDose,
 			]
 				.filter((text) => text !== "")
@@ -109,6 +119,7 @@ export function uptakeTable(trial: Trial): Table {
 			suspected.length > 0
 				? `Suspected demand: soak remains ${soakMayLook[looksOf(suspected)]}. ${safeToDose(ammoniaInAny(suspected), "A leachate would measure it.")}`
 				: "",
+			...ofAll,
 			...contradictionsTold(list.filter((u) => isUsable(u.flask))),
 			...notComputed(trial, list),
 		].filter((text) => text !== ""),

@@ -30,6 +30,7 @@ import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { brokenLaw } from "./physical-law";
 import { lossOf, type Recovery, recoveries } from "./recovery";
+import { scatterCautions } from "./scatter-cautions";
 
 function amounts(
 	found: TitratedResidue,
@@ -162,7 +163,10 @@ export function titratedUptake(
 		demand,
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
-		cautions: flaskCautions(trial, flask),
+		cautions: [
+			...flaskCautions(trial, flask),
+			...scatterCautions(trial, flask),
+		],
 		contradiction: broken.found,
 		likelyCause: broken.likelyCause,
 		nextDose: safeToDose(

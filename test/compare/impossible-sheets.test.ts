@@ -10,6 +10,7 @@ import { strengthContradiction } from "../../kernel-lib/solutions/strength";
 import { uptakes, uptakeTable } from "../../kernel-lib/uptake";
 import { recoveryContradiction } from "../../kernel-lib/uptake/physical-law";
 import { nextSteps } from "../../kernel-lib/words";
+import { problemsOf } from "../bench-sheet/rows";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
 import { told } from "./fixtures";
 
@@ -95,33 +96,6 @@ test("the sheet as it should be says its word", () => {
 describe("no word until it is settled", () => {
 	test.each<[string, Row[], readonly Row[], string, string]>([
 		[
-			"char masses in mg under a header in g",
-			column("char mass (g)", (g) => ({ "char mass (g)": 1000 * g })),
-			plainSolutions,
-			"1000 g of char would hold all of the 100 mL of liquid",
-			"mg typed under g",
-		],
-		[
-			"the same, made up with the char in",
-			column("char mass (g)", (g) => ({
-				"char mass (g)": 1000 * g,
-				"char in when made up": "yes",
-			})),
-			plainSolutions,
-			"1000 g of char would displace more than all of the liquid, and leave -400 mL of it",
-			"mg typed under g",
-		],
-		[
-			"char masses in g under a header in mg",
-			column("char mass (g)", (g) => ({
-				"char mass (g)": "",
-				"char mass (mg)": g,
-			})),
-			plainSolutions,
-			"times what the char weighs",
-			"g typed under mg",
-		],
-		[
 			"doses in L under a header in mL",
 			column("dose (mL)", (v) => ({ "dose (mL)": v / 1000 })),
 			plainSolutions,
@@ -200,6 +174,28 @@ describe("no word until it is settled", () => {
 			uptakes(trial).every((u) => Number.isFinite(u.computedUptake.in("mg/g"))),
 		).toBe(true);
 	});
+
+	test.each<[string, (g: number) => Row, string]>([
+		[
+			"char masses in mg under a header in g",
+			(g) => ({ "char mass (g)": 1000 * g }),
+			"char-mass-in-milligrams",
+		],
+		[
+			"char masses in g under a header in mg",
+			(g) => ({ "char mass (g)": "", "char mass (mg)": g }),
+			"char-mass-in-grams",
+		],
+	])(
+		"%s: refused when it is read, with the likely cause",
+		(_, change, code) => {
+			const problems = problemsOf({
+				flasks: column("char mass (g)", change),
+				solutions: [...plainSolutions],
+			});
+			expect([...new Set(problems.map((p) => p.code))]).toEqual([code]);
+		},
+	);
 
 	test("one flask whose titre lies below the reagent blank: less than nothing is left", () => {
 		const { verdict } = judged(
@@ -333,5 +329,67 @@ describe("leachates", () => {
 		const reasons = withLeachate(titre).reasons.join(" ");
 		expect(reasons).toMatch(said);
 		expect(reasons).not.toMatch(unsaid);
+	});
+});
+
+describe("repeats that scatter more than reading explains speak", () => {
+	const toldOf = (flasks: readonly Row[]) => {
+		const { verdict, trial } = judged(flasks);
+		return {
+			reasons: verdict.reasons.join(" "),
+			u: uptakes(trial)[0].computedUptake.standardUncertainty,
+			notes: uptakeTable(trial).notes.join(" "),
+		};
+	};
+	const titres = (one: number, other: number): Row[] =>
+		sheet.map((row) =>
+			row.flask === "c0"
+				? {
+						...row,
+						"titre (mL)": "",
+						"titre 1 (mL)": one,
+						"titre 2 (mL)": other,
+					}
+				: row,
+		);
+	const blanks = (blank: Row, name: string, a: number, b: number): Row[] => [
+		...sheet.filter((row) => row !== blank),
+		{ ...blank, flask: `${name}1`, "titre (mL)": a },
+		{ ...blank, flask: `${name}2`, "titre (mL)": b },
+	];
+
+	test("duplicate titres of 4.10 and 6.10 mL are not 5.10 and 5.10 mL", () => {
+		const alike = toldOf(titres(5.1, 5.1));
+		const apart = toldOf(titres(4.1, 6.1));
+		expect(apart.u).toBeGreaterThan(3 * alike.u);
+		expect(apart.reasons).toContain(
+			"Titres of flask c0 lie from 4.1 to 6.1 mL",
+		);
+		expect(alike.reasons).not.toContain("further apart");
+	});
+
+	test("reagent blanks of 0.00 and 0.60 mL are not 0.30 and 0.30 mL", () => {
+		// without a recovery, which the same blank corrects and which would take part of its error back
+		const without = (rows: readonly Row[]) =>
+			rows.filter((row) => row !== iodineBlank);
+		const alike = toldOf(without(blanks(reagentBlank, "r", 0.3, 0.3)));
+		const apart = toldOf(without(blanks(reagentBlank, "r", 0, 0.6)));
+		expect(apart.u).toBeGreaterThan(3 * alike.u);
+		expect(apart.reasons).toContain(
+			"Titres of the reagent blanks (r1, r2) lie from 0 to 0.6 mL",
+		);
+		expect(apart.notes.match(/reagent blanks \(r1, r2\)/g)).toHaveLength(1);
+		expect(alike.reasons).not.toContain("further apart");
+	});
+
+	test("iodine blanks of 70 and 98 % recovery are not 84 and 84 %", () => {
+		const alike = toldOf(blanks(iodineBlank, "i", 8.5, 8.5));
+		const apart = toldOf(blanks(iodineBlank, "i", 7.1, 9.9));
+		expect(apart.u).toBeGreaterThan(3 * alike.u);
+		expect(apart.reasons).toContain(
+			"Recoveries of the blanks without char (i1, i2) lie from 70 to 98 %",
+		);
+		expect(apart.notes.match(/\(i1, i2\)/g)).toHaveLength(1);
+		expect(alike.reasons).not.toContain("further apart");
 	});
 });

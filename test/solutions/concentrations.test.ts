@@ -237,8 +237,15 @@ describe("replicate titres", () => {
 		);
 	});
 
-	test("two: their mean halves the variance of reading and end point, not of the calibration", () => {
+	test("two that scatter more than that: their scatter, with the calibration", () => {
 		expect(relative([24.9, 25.1])).toBeCloseTo(
+			Math.hypot(0.1 / 25, calibration / 25, standard, molar),
+			10,
+		);
+	});
+
+	test("two: their mean halves the variance of reading and end point, not of the calibration", () => {
+		expect(relative([24.99, 25.01])).toBeCloseTo(
 			Math.hypot(
 				readAndEnd / Math.SQRT2 / 25,
 				calibration / 25,

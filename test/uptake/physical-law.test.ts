@@ -52,11 +52,11 @@ describe("more found than was dosed", () => {
 
 describe("a mass in the wrong unit", () => {
 	const grams = one({ "char mass (g)": "1.02" });
-	const slip = one({ "char mass (g)": "", "char mass (mg)": "1.02" });
+	const slip = one({ "char mass (g)": "", "char mass (mg)": "6.2" });
 
 	test("is asked about, and advises no more char", () => {
 		expect(slip.contradiction).toMatch(
-			/253\.8 mg of iodine on 1\.02 mg of char would be 250 times what the char weighs: is the unit of its mass right\?/,
+			/253\.8 mg of iodine on 6\.2 mg of char would be 41 times what the char weighs: is the unit of its mass right\?/,
 		);
 		expect(slip.nextDose).toBe("");
 		expect(grams.contradiction).toBe("");
@@ -66,14 +66,14 @@ describe("a mass in the wrong unit", () => {
 		expect(slip.balance.takenUp.in("mg")).toBeCloseTo(dosed / 2, 6);
 		// The mass alone is unsure, by more than the uptake is large.
 		const loose = steps(
-			[charRow("a", { "char mass (g)": "", "char mass (mg)": "1.02" })],
+			[charRow("a", { "char mass (g)": "", "char mass (mg)": "6.2" })],
 			undefined,
 			{
 				glassware: [
 					{
 						piece: "balance",
 						"used for": "char mass",
-						"readability (g)": 0.01,
+						"readability (g)": 0.02,
 					},
 				],
 			},
