@@ -34,7 +34,6 @@ export {
 export { isothermPoints, pointsOfUptakes } from "./isotherm-points";
 export { lazily } from "./lazily";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
-export { pointTable } from "./point-table";
 export type {
 	BalanceLine,
 	IsothermPoint,
@@ -52,7 +51,6 @@ export {
 	type RankedIsotherm,
 	type RankingOptions,
 	rankIsotherms,
-	rankingTable,
 } from "./ranking";
 export { checksTable, quotedTable } from "./report-tables";
 export type { SharedShift } from "./shared-errors";
@@ -70,7 +68,6 @@ export {
 	type StraightLineForm,
 	straightLineForms,
 	straightLines,
-	straightLineTable,
 } from "./straight-lines/straight-lines";
 export {
 	fitTable,

@@ -1,25 +1,34 @@
 import { isUsable, step, type Trial, whyLeftOut } from "../bench";
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	type Problem,
+	problem,
+	throwProblems,
+	type WithTable,
+	withTable,
+} from "../quantity";
 import { everyUptake, type FlaskUptake } from "../uptake";
 import { pointsWithErrors } from "./point-errors";
+import { pointTable } from "./point-table";
 import type { IsothermPoints } from "./points";
 
 /**
  * The points of every treatment of a trial, in the order in which treatments first appear; residues in mg/L, uptakes in mg/g. Concentration and uptake of a flask come from one titre: their linked errors are kept.
- * Flasks that ran dry are kept as bounds; a flask whose uptake cannot be distinguished from zero has a residue that was read, and is a reading like any other. Flasks that a deviation leaves out are named in `leftOut`.
+ * Flasks that ran dry are kept as bounds; a flask whose uptake cannot be distinguished from zero has a residue that was read, and is a reading like any other. Flasks that a deviation leaves out are named in `leftOut`. Each treatment is shown as a table.
  *
  * @throws ProblemError when there is no char flask, or when a treatment mixes uptakes per gram of dry char and per gram as weighed
  * @example
  * isotherms.isothermPoints(isothermTrial).length // => 2
  */
-export const isothermPoints: (trial: Trial) => readonly IsothermPoints[] = step(
-	(trial) => pointsOfUptakes(everyUptake(trial)),
+export const isothermPoints: (
+	trial: Trial,
+) => readonly WithTable<IsothermPoints>[] = step((trial) =>
+	pointsOfUptakes(everyUptake(trial)),
 );
 
 /** The same for a list of uptakes. */
 export function pointsOfUptakes(
 	uptakes: readonly FlaskUptake[],
-): IsothermPoints[] {
+): WithTable<IsothermPoints>[] {
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	throwProblems(problemsOf(uptakes, treatments));
 	return treatments.map((treatment) => {
@@ -29,13 +38,14 @@ export function pointsOfUptakes(
 			return because === "" ? [] : [{ flask: u.flask.name, because }];
 		});
 		const flasks = all.filter((u) => whyNoPoint(u) === "");
-		return {
+		const points: IsothermPoints = {
 			name: treatment,
 			probe: all[0].probe,
 			...pointsWithErrors(flasks),
 			flasks,
 			leftOut,
 		};
+		return withTable(points, pointTable);
 	});
 }
 

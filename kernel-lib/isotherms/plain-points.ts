@@ -4,7 +4,10 @@ import {
 	requireOptions,
 	textOption,
 	throwProblems,
+	type WithTable,
+	withTable,
 } from "../quantity";
+import { pointTable } from "./point-table";
 import type { IsothermPoints } from "./points";
 
 export interface PlainPointOptions {
@@ -26,7 +29,7 @@ export function plainPoints(
 	concentration: ArrayLike<number>,
 	uptake: ArrayLike<number>,
 	options: PlainPointOptions = {},
-): IsothermPoints {
+): WithTable<IsothermPoints> {
 	requireOptions(options, { probe: textOption }, "plainPoints");
 	const c = Array.from(concentration);
 	const q = Array.from(uptake);
@@ -59,7 +62,7 @@ export function plainPoints(
 					],
 		),
 	]);
-	return {
+	const points: IsothermPoints = {
 		name,
 		probe: options.probe ?? "",
 		points: c.map((concentration, i) => ({
@@ -74,4 +77,5 @@ export function plainPoints(
 		flasks: [],
 		leftOut: [],
 	};
+	return withTable(points, pointTable);
 }

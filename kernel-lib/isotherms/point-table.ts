@@ -2,11 +2,7 @@ import { type Table, table } from "../quantity";
 import type { IsothermPoints } from "./points";
 import { inDigits } from "./words";
 
-/**
- * The points as a table, with the correlation that the common titre gives concentration and uptake of a flask.
- * @example
- * isotherms.pointTable(isotherms.plainPoints("oak char", [10], [50])).rows[0] // => ["1", "10", "0", "50", "0", "", ""]
- */
+/** The points as a table, with the correlation that the common titre gives concentration and uptake of a flask. */
 export function pointTable(points: IsothermPoints): Table {
 	return table(
 		`Points of the isotherm, ${points.name}`,

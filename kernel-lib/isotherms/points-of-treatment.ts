@@ -1,4 +1,4 @@
-import { problem, throwProblems } from "../quantity";
+import { problem, throwProblems, type WithTable } from "../quantity";
 import type { IsothermPoints } from "./points";
 
 /**
@@ -10,9 +10,9 @@ import type { IsothermPoints } from "./points";
  * isotherms.pointsOfTreatment(isotherms.isothermPoints(isothermTrial), "fired twice").probe // => "iodine"
  */
 export function pointsOfTreatment(
-	all: readonly IsothermPoints[],
+	all: readonly WithTable<IsothermPoints>[],
 	treatment = "",
-): IsothermPoints {
+): WithTable<IsothermPoints> {
 	const found =
 		treatment === "" ? all : all.filter((p) => p.name === treatment);
 	const names = all.map((p) => `"${p.name}"`).join(", ");

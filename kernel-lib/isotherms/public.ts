@@ -29,7 +29,6 @@ export {
 } from "./isotherm-fit";
 export { isothermPoints } from "./isotherm-points";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
-export { pointTable } from "./point-table";
 export type {
 	BalanceLine,
 	IsothermPoint,
@@ -44,7 +43,6 @@ export {
 	type RankedIsotherm,
 	type RankingOptions,
 	rankIsotherms,
-	rankingTable,
 } from "./ranking";
 export { checksTable, quotedTable } from "./report-tables";
 export type { RepeatedWay, Repeats } from "./straight-lines/repeated-ways";
@@ -57,7 +55,6 @@ export {
 	type StraightLine,
 	type StraightLineForm,
 	straightLines,
-	straightLineTable,
 } from "./straight-lines/straight-lines";
 export { fitTable, parameterTable, residualTable } from "./tables";
 export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";

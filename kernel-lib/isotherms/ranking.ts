@@ -10,6 +10,7 @@ import {
 	type Table,
 	table,
 	throwProblems,
+	withTable,
 } from "../quantity";
 import {
 	dualSiteLangmuir,
@@ -87,10 +88,12 @@ export interface IsothermRanking {
 	}[];
 	/** What a reader should know before choosing, in plain words. */
 	readonly warnings: readonly string[];
+	/** One row for each candidate, best first. */
+	readonly table: Table;
 }
 
 /**
- * Fits several isotherms to the points of one treatment and ranks them by AICc. All are judged with the same weights (those of the isotherm that fits best with its own), so that their criteria can be compared.
+ * Fits several isotherms to the points of one treatment and ranks them by AICc; shown as a table, a row for each candidate. All are judged with the same weights (those of the isotherm that fits best with its own), so that their criteria can be compared.
  *
  * Sources: Burnham and Anderson 2002, Model Selection and Multimodel Inference, sections 2.4 to 2.9; from memory.
  *
@@ -123,13 +126,16 @@ export function rankIsotherms(
 			return because === "" ? [] : [{ isotherm: fit.isotherm, because }];
 		}),
 	];
-	return {
-		kind: "isotherm ranking",
-		points,
-		ranked: places,
-		notRanked,
-		warnings: warningsOn(points, places, isotherms),
-	};
+	return withTable(
+		{
+			kind: "isotherm ranking" as const,
+			points,
+			ranked: places,
+			notRanked,
+			warnings: warningsOn(points, places, isotherms),
+		},
+		rankingTable,
+	);
 }
 
 function candidateProblems(isotherms: readonly Isotherm[]): Problem[] {
@@ -238,18 +244,15 @@ function warningsOn(
 	];
 }
 
-/**
- * One row for each candidate, best first. Tables of any rankings have the same columns.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190, 390], [51, 74.5, 90.4, 94.6, 97.6]);
- * const ranking = isotherms.rankIsotherms(points, { isotherms: [isotherms.henry, isotherms.langmuir] });
- * isotherms.rankingTable(ranking) // => "Isotherms ranked by AICc"
- */
-export function rankingTable(...rankings: readonly IsothermRanking[]): Table {
+function rankingTable({
+	points,
+	ranked,
+	notRanked,
+	warnings,
+}: Omit<IsothermRanking, "table">): Table {
 	return table(
-		"Isotherms ranked by AICc",
+		`Isotherms ranked by AICc, ${points.name}`,
 		[
-			"treatment",
 			"isotherm",
 			"points",
 			"free parameters",
@@ -259,9 +262,8 @@ export function rankingTable(...rankings: readonly IsothermRanking[]): Table {
 			"evidence ratio",
 			"remark",
 		],
-		rankings.flatMap((r) => [
-			...r.ranked.map((p) => [
-				r.points.name,
+		[
+			...ranked.map((p) => [
 				p.isotherm.name,
 				p.fit.used.filter((q) => q.is === "reading").length,
 				p.fit.fit.freeParameters,
@@ -271,8 +273,7 @@ export function rankingTable(...rankings: readonly IsothermRanking[]): Table {
 				inDigits(p.evidenceRatio, 3),
 				p.fit.fit.atLimit.holds ? p.fit.fit.atLimit.reason : "",
 			]),
-			...r.notRanked.map((n) => [
-				r.points.name,
+			...notRanked.map((n) => [
 				n.isotherm.name,
 				"",
 				n.isotherm.parameters.length,
@@ -282,11 +283,9 @@ export function rankingTable(...rankings: readonly IsothermRanking[]): Table {
 				"",
 				`not ranked: ${n.because}`,
 			]),
-		]),
+		],
 		[
-			...rankings.flatMap((r) =>
-				r.warnings.map((w) => `${r.points.name}: ${w}`),
-			),
+			...warnings,
 			"A weight says how the evidence is shared among these candidates; it does not say that the best of them is right.",
 		],
 	);

@@ -3,7 +3,6 @@ import {
 	isothermPoints,
 	plainPoints,
 	pointsOfUptakes,
-	pointTable,
 } from "../../kernel-lib/isotherms/index";
 import { ProblemError } from "../../kernel-lib/quantity/index";
 import { charRow, type Row, steps } from "../uptake/sheets";
@@ -89,7 +88,7 @@ describe("points of an isotherm", () => {
 		expect(points[1].concentration).toBeCloseTo(0.1 * iodine, 2);
 		expect(points[1].uptake).toBeCloseTo(1.99 * iodine, 2);
 		expect(points[1].own.concentration).toBeGreaterThan(0);
-		const rows = pointTable(pointsOf([charRow("2", { "titre (mL)": 0 })])[0]);
+		const rows = pointsOf([charRow("2", { "titre (mL)": 0 })])[0].table;
 		expect(rows.rows[0].join(" ")).toMatch(/at most 25\.38.*at least/);
 		expect(rows.rows[0].join(" ")).toContain("ran dry: enters as a bound");
 	});

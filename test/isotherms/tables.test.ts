@@ -8,11 +8,11 @@ import {
 	ownIsotherm,
 	parameterTable,
 	plainPoints,
-	pointTable,
 	residualTable,
 	sips,
 	uptakeAtResidue,
 } from "../../kernel-lib/isotherms/index";
+import { pointTable } from "../../kernel-lib/isotherms/point-table";
 import { intervalText } from "../../kernel-lib/isotherms/tables";
 import { goodLines, pointsOn } from "./plain-lines";
 
@@ -58,6 +58,7 @@ describe("tables of isotherm fits", () => {
 			parameterTable(...fits),
 			residualTable(...fits),
 			fitTable(...fits),
+			few.table,
 			pointTable(control),
 		]);
 		expect(shown).not.toMatch(/NaN|Infinity|undefined|null/);

@@ -1,4 +1,11 @@
-import { problem, type Table, table, throwProblems } from "../../quantity";
+import {
+	problem,
+	type Table,
+	table,
+	throwProblems,
+	type WithTable,
+	withTable,
+} from "../../quantity";
 import { freundlich, type Isotherm, langmuir } from "../catalogue/index";
 import { line } from "../catalogue/start-values";
 import type { IsothermPoints } from "../points";
@@ -84,7 +91,7 @@ export interface StraightLine {
 }
 
 /**
- * Every straight-line form by unweighted least squares, as it is done by hand, for teaching: the real fit stands beside it. Points that ran dry cannot be used.
+ * Every straight-line form by unweighted least squares, as it is done by hand, for teaching: the real fit stands beside it; shown as a table, a row for each form. Points that ran dry cannot be used.
  *
  * @throws ProblemError for fewer than two points above zero
  * @example
@@ -92,7 +99,9 @@ export interface StraightLine {
  * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
  * isotherms.straightLines(points)[0].slope // => 0.01
  */
-export function straightLines(points: IsothermPoints): StraightLine[] {
+export function straightLines(
+	points: IsothermPoints,
+): WithTable<readonly StraightLine[]> {
 	const usable = points.points.filter(
 		(p) => p.is === "reading" && p.concentration > 0 && p.uptake > 0,
 	);
@@ -112,7 +121,7 @@ export function straightLines(points: IsothermPoints): StraightLine[] {
 	const leftOut = points.points
 		.filter((p) => !usable.includes(p))
 		.map((p) => p.flask);
-	return straightLineForms.map((form) => {
+	const lines = straightLineForms.map((form): StraightLine => {
 		const bent = usable.map((p) => form.transform(p.concentration, p.uptake));
 		const across = Float64Array.from(bent, (b) => b[0]);
 		const up = Float64Array.from(bent, (b) => b[1]);
@@ -129,15 +138,11 @@ export function straightLines(points: IsothermPoints): StraightLine[] {
 			makesSense: theta.every((v) => Number.isFinite(v) && v > 0),
 		};
 	});
+	return withTable(lines, straightLineTable);
 }
 
-/**
- * What each form makes of the same points.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * isotherms.straightLineTable(isotherms.straightLines(points)) // => "The same points on straight lines"
- */
-export function straightLineTable(lines: readonly StraightLine[]): Table {
+/** What each form makes of the same points. */
+function straightLineTable(lines: readonly StraightLine[]): Table {
 	return table(
 		"The same points on straight lines",
 		["isotherm", "form", "parameters", "what the form does to the errors"],

@@ -190,17 +190,20 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.ownIsotherm": "isotherms.ownIsotherm",
 	"curves.parameterTable": "isotherms.parameterTable",
 	"curves.plainPoints": "isotherms.plainPoints",
-	"curves.pointTable": "isotherms.pointTable",
+	"curves.pointTable":
+		"isotherms.isothermPoints(trial); each treatment is shown as a table",
 	"curves.pointsOfTreatment": "isotherms.pointsOfTreatment",
 	"curves.quotedTable": "isotherms.quotedTable",
 	"curves.rankIsotherms": "isotherms.rankIsotherms",
-	"curves.rankingTable": "isotherms.rankingTable",
+	"curves.rankingTable":
+		"isotherms.rankIsotherms(points), which is shown as a table",
 	"curves.redlichPeterson": "isotherms.redlichPeterson",
 	"curves.residualTable": "isotherms.residualTable",
 	"curves.sips": "isotherms.sips",
 	"curves.straightLineForms":
 		"isotherms.straightLines(points), each with its form",
-	"curves.straightLineTable": "isotherms.straightLineTable",
+	"curves.straightLineTable":
+		"isotherms.straightLines(points), which is shown as a table",
 	"curves.straightLines": "isotherms.straightLines",
 	"curves.temkin": "isotherms.temkin",
 	"curves.temperature": "temperature",
@@ -326,8 +329,14 @@ export const successors: Readonly<Record<string, string>> = {
 		"isotherms.rankIsotherms(points) takes these where none are named",
 	"isotherms.numericalSlope":
 		"internal now; isotherms.ownIsotherm(own) takes the slope of your curve by itself",
+	"isotherms.pointTable":
+		"isotherms.isothermPoints(trial); each treatment is shown as a table",
+	"isotherms.rankingTable":
+		"isotherms.rankIsotherms(points), which is shown as a table",
 	"isotherms.straightLineForms":
 		"isotherms.straightLines(points), each with its form",
+	"isotherms.straightLineTable":
+		"isotherms.straightLines(points), which is shown as a table",
 	"isotherms.uptakeAt": "isotherms.uptakeAtResidue(fit, residue)",
 	"mixtures.mixtureTable":
 		"mixtures.doseInMixture(rule, solutes, wanted), which is shown as a table",

@@ -4,7 +4,6 @@ import {
 	langmuir,
 	plainPoints,
 	straightLines,
-	straightLineTable,
 	uptakeAt,
 } from "../../../kernel-lib/isotherms/index";
 import { goodLines, pointsOn } from "../plain-lines";
@@ -60,14 +59,12 @@ describe("straight-line forms", () => {
 		const points = pointsOn(langmuir, [350, 0.01], goodLines, { limit: 60 });
 		const lines = straightLines(points);
 		expect(lines[0].leftOut).toEqual(["1"]);
-		expect(straightLineTable(lines).notes).toEqual([
-			"No place on a straight line: 1.",
-		]);
+		expect(lines.table.notes).toEqual(["No place on a straight line: 1."]);
 	});
 
 	test("a negative plateau is called no isotherm, not printed as one", () => {
 		const bent = plainPoints("p", [1, 2, 4, 8], [1, 3, 9, 27]);
-		const shown = JSON.stringify(straightLineTable(straightLines(bent)));
+		const shown = JSON.stringify(straightLines(bent).table);
 		expect(shown).toContain("no isotherm: a parameter came out negative");
 	});
 
