@@ -1,3 +1,4 @@
+import type { SoakAllowance } from "./allowance";
 import type { PairDifference } from "./differences";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
@@ -14,11 +15,7 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
-import {
-	type SoakAllowance,
-	soakAllowance,
-	withAllowance,
-} from "./soak-allowance";
+import { soakAllowance, withAllowance } from "./soak-allowance";
 import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
 import type { Difference } from "./verdict";

@@ -1,5 +1,6 @@
 import type { AmmoniaNamed } from "../substances";
 import { ammoniaInAny, contradictionsTold } from "../uptake";
+import type { SoakAllowance } from "./allowance";
 import type { PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
@@ -7,7 +8,6 @@ import type { Missing, Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import { probeOf } from "./probe";
 import { comparable, doseChange, type ResiduesOfPair } from "./residues";
-import type { SoakAllowance } from "./soak-allowance";
 import { forbiddenBy } from "./suspicion";
 import type { VerdictWord } from "./word";
 
