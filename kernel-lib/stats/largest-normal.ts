@@ -105,7 +105,9 @@ export function meanOverScale(
 	degreesOfFreedom: number,
 	most: number,
 ): (t: number) => number {
-	const { s, weight } = chiNodes(degreesOfFreedom, most);
+	// however large t, it is reached with x = t S below the root of the degrees of freedom, or a few more
+	const steepest = Math.min(Math.abs(most), Math.sqrt(degreesOfFreedom) + 6);
+	const { s, weight } = chiNodes(degreesOfFreedom, steepest);
 	return (t) => {
 		let total = 0;
 		for (let i = 0; i < s.length; i++) {

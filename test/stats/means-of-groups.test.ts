@@ -6,6 +6,7 @@ import {
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
 	simultaneousCriticalValues,
+	studentTTwoSidedP,
 } from "../../kernel-lib/stats/index";
 import { referenceJson, relativeError } from "./reference";
 
@@ -102,6 +103,26 @@ describe("published data against R", () => {
 			expect(d.low).toBeCloseTo(plain.differences[i].low, 6);
 			expect(d.adjustedP).toBeCloseTo(plain.differences[i].adjustedP, 7);
 		});
+	});
+});
+
+describe("means that differ by far more than they scatter", () => {
+	it("are compared at once, with a p between that of one comparison and its multiple", () => {
+		const found = manyToOne(
+			[
+				[100, 100.00001],
+				[200, 200.00001],
+				[100, 100.00002],
+			],
+			pairs,
+			0.95,
+		);
+		if (found.is !== "differences") throw new Error(found.is);
+		const [far] = found.differences;
+		expect(far.t).toBeGreaterThan(1e6);
+		const alone = studentTTwoSidedP(far.t, found.degreesOfFreedom);
+		expect(far.adjustedP).toBeGreaterThanOrEqual(alone);
+		expect(far.adjustedP).toBeLessThanOrEqual(2 * alone);
 	});
 });
 
