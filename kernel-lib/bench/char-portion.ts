@@ -22,34 +22,71 @@ function mostLiquid(table: FlaskTable, row: ParsedRow): number {
 	return most;
 }
 
-export function checkPortion(
+interface Slip {
+	readonly row: ParsedRow;
+	readonly header: string;
+	readonly found: string;
+}
+
+/** One problem for a whole column: the first row as the example, the others counted. */
+function ofColumn(
 	table: FlaskTable,
-	row: ParsedRow,
-	problems: Problem[],
-): void {
-	const mass = numberOf(table, row, "char mass");
-	if (mass === null || !(mass.value > 0)) return;
-	const at = { ...placeOf(table, row, "char mass"), column: mass.header };
-	const grams = toBase("mass", mass.value, mass.unit);
-	const liquid = mostLiquid(table, row);
-	if (mass.unit === "mg" && mass.value < leastMilligrams)
-		problems.push(
-			problem(
-				"char-mass-in-grams",
-				at,
-				`${mass.value} mg of char`,
-				`a mass of at least ${leastMilligrams} mg where the head says mg`,
-				"Are the numbers grams? Then write (g) into the head. If they are milligrams indeed, write them in grams.",
-			),
-		);
-	else if (liquid > 0 && grams > mostPerMillilitre * liquid)
-		problems.push(
-			problem(
-				"char-mass-in-milligrams",
-				at,
-				`${mass.value} ${mass.unit} of char in ${shown(liquid)} of liquid`,
-				`at most ${mostPerMillilitre} g of char to a millilitre of liquid`,
-				"Are the numbers milligrams? Then write (mg) into the head. Else look the mass and the volumes up again.",
-			),
-		);
+	slips: readonly Slip[],
+	code: string,
+	expected: string,
+	mend: string,
+): Problem[] {
+	if (slips.length === 0) return [];
+	const { row, header, found } = slips[0];
+	const more = slips.length - 1;
+	return [
+		problem(
+			code,
+			{ ...placeOf(table, row, "char mass"), column: header },
+			more === 0
+				? found
+				: `${found}, and the like in ${more} more ${more === 1 ? "row" : "rows"}`,
+			expected,
+			mend,
+		),
+	];
+}
+
+/** Portions of char that cannot be what they say, each kind of slip once for the column. */
+export function checkPortions(table: FlaskTable): Problem[] {
+	const grams: Slip[] = [];
+	const milligrams: Slip[] = [];
+	for (const row of table.rows) {
+		const mass = numberOf(table, row, "char mass");
+		if (mass === null || !(mass.value > 0)) continue;
+		const written = `${mass.value} ${mass.unit} of char`;
+		const liquid = mostLiquid(table, row);
+		if (mass.unit === "mg" && mass.value < leastMilligrams)
+			grams.push({ row, header: mass.header, found: written });
+		else if (
+			liquid > 0 &&
+			toBase("mass", mass.value, mass.unit) > mostPerMillilitre * liquid
+		)
+			milligrams.push({
+				row,
+				header: mass.header,
+				found: `${written} in ${shown(liquid)} of liquid`,
+			});
+	}
+	return [
+		...ofColumn(
+			table,
+			grams,
+			"char-mass-in-grams",
+			`a mass of at least ${leastMilligrams} mg where the head says mg`,
+			"Are the numbers grams? Then write (g) into the head. If they are milligrams indeed, write them in grams.",
+		),
+		...ofColumn(
+			table,
+			milligrams,
+			"char-mass-in-milligrams",
+			`at most ${mostPerMillilitre} g of char to a millilitre of liquid`,
+			"Are the numbers milligrams? Then write (mg) into the head. Else look the mass and the volumes up again.",
+		),
+	];
 }

@@ -1,5 +1,5 @@
 import { type Problem, type ProblemPlace, problem, toBase } from "../quantity";
-import { checkPortion } from "./char-portion";
+import { checkPortions } from "./char-portion";
 import type { FlaskKey } from "./columns";
 import { checkSolutionsOf } from "./flask-solutions";
 import {
@@ -60,7 +60,6 @@ export function checkFlasks(
 		const contents = contentsOf(table, row);
 		if (contents === "char") chars += 1;
 		checkContents(around, row, contents, missing, problems);
-		checkPortion(table, row, problems);
 		checkMoisture(table, row, problems);
 		checkPairs(table, row, problems);
 		checkTitrations(around, row, missing, problems);
@@ -69,6 +68,7 @@ export function checkFlasks(
 		checkTimes(table, row, problems);
 	}
 	missing.report();
+	problems.push(...checkPortions(table));
 	problems.push(
 		...spellingProblems(
 			table.rows.map((row) => ({

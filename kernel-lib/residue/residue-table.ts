@@ -1,7 +1,13 @@
 import { type Flask, isUsable, type Trial, whyLeftOut } from "../bench";
-import { listed, type Table, type TableCell, table } from "../quantity";
+import {
+	furtherApart,
+	listed,
+	type Table,
+	type TableCell,
+	table,
+} from "../quantity";
+import { titreVolume } from "../solutions";
 import type { ReadResidue } from "./by-reading";
-import { titreDisagreement } from "./duplicate-titres";
 import { everyResidue, type Residue } from "./residues";
 import type { TitratedResidue } from "./titrated-residue";
 
@@ -31,7 +37,9 @@ function remarkOf(r: Residue): string {
 					r.contradiction,
 					...r.cautions,
 				]
-			: [titreDisagreement(r.flask)]),
+			: [
+					furtherApart(r.flask.titrations.map(titreVolume), "Its titres", "mL"),
+				]),
 	]
 		.filter((text) => text !== "")
 		.join(" ");

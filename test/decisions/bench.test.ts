@@ -177,6 +177,19 @@ describe("a portion of char that cannot be what it says", () => {
 		expect(told({ "char mass (g)": grams })).toEqual(codes);
 	});
 
+	test("a whole column is told once, with the first row and the count", () => {
+		const heavy = (flask: string) => ({
+			...char(flask, "control", 5.2),
+			"char mass (g)": 1020,
+		});
+		const problems = problemsOf({
+			flasks: [heavy("c1"), heavy("c2"), heavy("c3")],
+			solutions: soundSolutions,
+		});
+		expect(problems).toHaveLength(1);
+		expect(problems[0].found).toMatch(/1020 g of char .* 2 more rows/);
+	});
+
 	test.each([
 		[5, []],
 		[4.9, ["char-mass-in-grams"]],

@@ -1,7 +1,6 @@
 /** What is decided between a titre or a reading and a residue, just below and just above each limit. */
 import { describe, expect, test } from "vitest";
-import { trialFromRows } from "../../kernel-lib/bench";
-import { exact, input, minus, type Quantity } from "../../kernel-lib/quantity";
+import { exact, input, type Quantity } from "../../kernel-lib/quantity";
 import { charMassOf, reagentBlanks } from "../../kernel-lib/residue";
 import {
 	type CalibrationLine,
@@ -17,13 +16,10 @@ import {
 	detectionLimit,
 	displacement,
 } from "../../kernel-lib/residue/detection";
-import { titreDisagreement } from "../../kernel-lib/residue/duplicate-titres";
 import {
 	dimerCaution,
 	dimerShare,
 } from "../../kernel-lib/residue/methylene-blue";
-import { titreVolume } from "../../kernel-lib/solutions";
-import { char, soundSolutions } from "../bench-sheet/rows";
 import { charRow, steps } from "../uptake/sheets";
 
 describe("a titre is measurable from 0.05 mL on", () => {
@@ -420,48 +416,5 @@ describe("calibration lines", () => {
 			{ definition: "ISO 11843" as const },
 		])
 			expect(detectionLimits(line, other)).not.toEqual(detectionLimits(line));
-	});
-});
-
-describe("titres of one flask that disagree are told", () => {
-	const flaskOf = (second: number, division: string) =>
-		trialFromRows({
-			flasks: [char("c1", "control", 5.2, { "titre 2 (mL)": second })],
-			solutions: soundSolutions,
-			glassware: [
-				{
-					"used for": "titre",
-					piece: "burette",
-					"size (mL)": 50,
-					"division (mL)": division,
-				},
-			],
-		}).flasks[0];
-
-	test.each(["0.02", "0.1", "0.5"])(
-		"beyond three times the uncertainty of their difference, division %s mL",
-		(division) => {
-			const told = new Set<boolean>();
-			for (let hundredths = -300; hundredths <= 300; hundredths++) {
-				const flask = flaskOf(5.2 + hundredths / 100, division);
-				const [first, second] = flask.titrations.map(titreVolume);
-				const difference = minus(second, first);
-				const ratio =
-					Math.abs(difference.value) / difference.standardUncertainty;
-				// Far from the limit nothing is to be learned.
-				if (Math.abs(ratio - 3) > 0.6) continue;
-				const isTold = titreDisagreement(flask) !== "";
-				expect(isTold).toBe(ratio > 3);
-				told.add(isTold);
-			}
-			expect(told.size).toBe(2);
-		},
-	);
-
-	test("in a sentence with both numbers", () => {
-		expect(titreDisagreement(flaskOf(5.8, "0.02"))).toMatch(
-			/^Its titres lie 0\.60 mL apart, more than the 0\.1\d mL that reading a burette explains/,
-		);
-		expect(titreDisagreement(flaskOf(5.25, "0.02"))).toBe("");
 	});
 });
