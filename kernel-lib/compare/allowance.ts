@@ -4,6 +4,8 @@ export interface SoakAllowance {
 	readonly low: number;
 	/** mg/g by which the high end goes up. */
 	readonly high: number;
+	/** False where something that a soak may have left has no limit; then the allowance holds for the rest only. */
+	readonly complete: boolean;
 	/** What the limits rest on, as parts of sentences. */
 	readonly steps: readonly string[];
 }

@@ -17,6 +17,9 @@ function ceilingsOf(
 	);
 }
 
+const isLimited = ({ more, less }: SoakCeiling): boolean =>
+	more.is === "value" && less.is === "value";
+
 /** The largest of the limits that are known; what is not limited is no number and takes the word away elsewhere. */
 const largest = (limits: readonly MaybeKnown<number>[]): number =>
 	Math.max(0, ...limits.map((l) => (l.is === "value" ? l.value : 0)));
@@ -29,6 +32,7 @@ export function soakAllowance(
 	const [treated, untreated] = [treatment, control].map((t) =>
 		ceilingsOf(list, t),
 	);
+	const both = [...treated, ...untreated];
 	return {
 		low:
 			largest(treated.map((c) => c.more)) +
@@ -36,7 +40,8 @@ export function soakAllowance(
 		high:
 			largest(treated.map((c) => c.less)) +
 			largest(untreated.map((c) => c.more)),
-		steps: [...new Set([...treated, ...untreated].flatMap((c) => c.steps))],
+		complete: both.every(isLimited),
+		steps: [...new Set(both.filter(isLimited).flatMap((c) => c.steps))],
 	};
 }
 

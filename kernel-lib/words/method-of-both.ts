@@ -49,7 +49,7 @@ export function demandSentences({ compared }: Comparison): string[] {
 /** What the intervals leave room for, and what that rests on; the factors are decisions of ours. */
 export function allowanceSentences({ verdicts }: Comparison): string[] {
 	return verdicts.flatMap(({ treatment, control, soakAllowance: a }) => {
-		if (a.steps.length === 0) return [];
+		if (a.steps.length === 0 || !a.complete) return [];
 		const room =
 			a.low > 0 || a.high > 0
 				? `may have ${raisedOrLowered(a)}; the interval of the difference leaves room for that, and the word is read from it`

@@ -87,6 +87,25 @@ describe("what soaks may have left, in the interval of a difference", () => {
 			/raised the difference by up to 1.2 mg\/g.*decisions of this program/,
 		);
 	});
+	test("nothing is said to be harmless where the sheet itself says that the soak consumes iodine", () => {
+		const v = verdict({
+			...soda,
+			acidified: "yes",
+			"soak consumes iodine": "yes",
+		});
+		expect(v.word).toBe("cannot tell");
+		expect(v.soakAllowance.complete).toBe(false);
+		expect(JSON.stringify(methodTable(v.compared))).not.toMatch(
+			/changed nothing/,
+		);
+	});
+	test("an acidified aliquot limits alkali to nothing, and the method says on what that rests", () => {
+		const v = verdict({ ...soda, acidified: "yes" });
+		expect(v.word).toBe("higher");
+		expect(JSON.stringify(methodTable(v.compared))).toMatch(
+			/changed nothing. This rests on: sodium carbonate: the aliquot was acidified/,
+		);
+	});
 	test("an unknown soak and nothing measured: no word", () => {
 		const v = verdict({ ...soda, "soaked in": "xylozan" });
 		expect(v.word).toBe("cannot tell");

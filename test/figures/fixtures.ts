@@ -204,7 +204,7 @@ function verdict(
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
 		difference,
-		soakAllowance: { low: 0, high: 0, steps: [] },
+		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
 		exceedsMargin: false,
 		replicates: { is: "enough" },
 		withoutDeviations: word,

@@ -54,7 +54,7 @@ export function comparison(): Comparison {
 		obstacles: [],
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
-		soakAllowance: { low: 0, high: 0, steps: [] },
+		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
 		exceedsMargin: false,
 		withoutDeviations: "higher",
 		withDeviations: "cannot tell",
