@@ -10,6 +10,7 @@ import {
 	demandObstacles,
 	lossObstacle,
 	missingObstacle,
+	oneSoakObstacle,
 	perGramObstacle,
 	residueObstacle,
 } from "./obstacles";
@@ -90,6 +91,7 @@ function obstaclesOf(
 	list: readonly Observation[],
 	pair: Pair,
 	residues: Judgement["residues"],
+	level: UnitLevel,
 	margin: number,
 ): Obstacle[] {
 	if (d.is === "missing")
@@ -112,6 +114,7 @@ function obstaclesOf(
 			: likeness;
 	return [
 		...likeness,
+		...oneSoakObstacle(list, pair, level),
 		...demandObstacles(numbersSay, list, pair),
 		...(residues.is === "known"
 			? residueObstacle(numbersSay, list, pair, residues)
@@ -137,7 +140,7 @@ export function judge(
 	const allowed = withAllowance(difference, allowance);
 	const numbersSay = wordOf(difference, margin);
 	const obstacles = [
-		...obstaclesOf(difference, numbersSay, list, pair, residues, margin),
+		...obstaclesOf(difference, numbersSay, list, pair, residues, level, margin),
 		...(wordOf(allowed, margin) === numbersSay
 			? []
 			: [allowanceObstacle(numbersSay, pair, allowance)]),

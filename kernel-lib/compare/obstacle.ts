@@ -82,6 +82,11 @@ export type Obstacle =
 			readonly steps: readonly string[];
 	  }
 	| {
+			/** Treatments of the pair with a single soak, where others had several: how far their soaks lie apart is not known. */
+			readonly is: "one soak";
+			readonly treatments: readonly string[];
+	  }
+	| {
 			/** Flasks whose own numbers cannot all be right. */
 			readonly is: "contradiction";
 			readonly flasks: readonly string[];

@@ -9,6 +9,7 @@ import type { Pair } from "./pairs";
 import { probeOf } from "./probe";
 import { comparable, doseChange, type ResiduesOfPair } from "./residues";
 import { forbiddenBy } from "./suspicion";
+import type { UnitLevel } from "./units";
 import type { VerdictWord } from "./word";
 
 /** Whether iodine would meet ammonia in flasks that are dosed again. */
@@ -58,6 +59,22 @@ export function perGramObstacle(
 	return perGramOf(list, pair) === "both"
 		? [{ is: "unlike grams", treatments: [pair.treatment, pair.control] }]
 		: [];
+}
+
+/** One soak gives no word about a treatment, however little the soaks of other treatments scatter. */
+export function oneSoakObstacle(
+	list: readonly Observation[],
+	pair: Pair,
+	level: UnitLevel,
+): readonly Obstacle[] {
+	if (level !== "soak") return [];
+	const treatments = [pair.treatment, pair.control].filter((t) => {
+		const soaks = list.flatMap((o) =>
+			o.treatment === t ? [o.flask.flask.soak] : [],
+		);
+		return new Set(soaks).size === 1;
+	});
+	return treatments.length > 0 ? [{ is: "one soak", treatments }] : [];
 }
 
 export function lossObstacle(

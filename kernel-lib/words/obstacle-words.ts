@@ -45,6 +45,8 @@ export function obstacleHeadline(o: Obstacle): string {
 			return "losses were taken off one side only";
 		case "unlike residues":
 			return "not compared at the same residue";
+		case "one soak":
+			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only`;
 		case "contradiction":
 			return `the numbers of ${o.flasks.length > mostNamed ? `${o.flasks.length} flasks` : flasksNamed(o.flasks)} cannot all be right`;
 		case "soak remains":
@@ -129,6 +131,8 @@ export function obstacleReason(o: Obstacle): string {
 			return `On one day losses of ${o.probe} were taken off some flasks of "${o.treatment}" and "${o.control}" and not off others: ${o.probe === "iodine" ? "an" : "a"} ${probeBlank(o.probe)} must serve both or neither.`;
 		case "unlike residues":
 			return residuesReason(o);
+		case "one soak":
+			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only: how far its soaks lie apart is not known, whatever those of other treatments do, so that a difference may be one between soaks. Soak further portions of its char on their own.`;
 		case "contradiction":
 			return o.told.join(" ");
 		case "soak remains":

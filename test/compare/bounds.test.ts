@@ -286,20 +286,21 @@ describe("a group of bounds alone", () => {
 			...group("U", "water", [99, 197, 101, 203], { reading: 1 }).map(byDay),
 		];
 		// on day 2 everything reads 100 higher: a limit of 180 on that day is below the control of that day
-		const bound = (day: string): FlaskFixture => ({
-			flask: "T",
-			treatment: "T",
-			control: "water",
-			soak: "T",
-			day,
-			uptake: 180,
-			is: "at least",
-			reading: 1,
-			residue: 5,
-		});
-		expect(verdict([...values, bound("1")]).word).toBe("higher");
-		expect(verdict([...values, bound("2")]).word).toBe("cannot tell");
-		expect(verdict([...values, bound("3")]).sentence).toContain(
+		const bounds = (day: string): FlaskFixture[] =>
+			["T1", "T2"].map((name) => ({
+				flask: name,
+				treatment: "T",
+				control: "water",
+				soak: name,
+				day,
+				uptake: 180,
+				is: "at least" as const,
+				reading: 1,
+				residue: 5,
+			}));
+		expect(verdict([...values, ...bounds("1")]).word).toBe("higher");
+		expect(verdict([...values, ...bounds("2")]).word).toBe("cannot tell");
+		expect(verdict([...values, ...bounds("3")]).sentence).toContain(
 			"treatment and day cannot be distinguished",
 		);
 	});
