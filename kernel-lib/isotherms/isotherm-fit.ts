@@ -132,9 +132,6 @@ export interface SharedParameterOptions extends IsothermFitOptions {
  *
  * @returns one fit for each treatment, in order, with errors from all of them together
  * @throws ProblemError as `fitIsotherm`, and for a shared parameter that the isotherm does not have
- * @example
- * const fits = isotherms.fitIsothermTogether(isotherms.langmuir, isotherms.isothermPoints(isothermTrial), { shared: ["K_L"] });
- * fits[0].theta[1] === fits[1].theta[1] // => true
  */
 export function fitIsothermTogether(
 	isotherm: Isotherm,

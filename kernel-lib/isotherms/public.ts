@@ -21,12 +21,7 @@ export {
 } from "./catalogue/index";
 export { withNonAdsorbable } from "./catalogue/with-non-adsorbable";
 export type { FitMethod, IsothermEstimate, IsothermFit } from "./fit-result";
-export {
-	fitIsotherm,
-	fitIsothermTogether,
-	type IsothermFitOptions,
-	type SharedParameterOptions,
-} from "./isotherm-fit";
+export { fitIsotherm, type IsothermFitOptions } from "./isotherm-fit";
 export { isothermPoints } from "./isotherm-points";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
 export type {

@@ -7,6 +7,4 @@ export {
 	standardError,
 } from "./descriptive";
 export { type GrubbsTest, grubbsTest } from "./outliers";
-export { createRandom, type Random } from "./random";
-export { studentTQuantile } from "./student-t";
 export { type TTest, welchTTest } from "./t-test";

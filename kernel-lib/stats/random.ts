@@ -64,10 +64,6 @@ function layerEdges(): Float64Array {
 
 /**
  * Makes a stream of random numbers from a seed, a number or a text (1 and "1" are the same seed). The same seed gives the same numbers on every machine.
- * @example
- * const random = stats.createRandom("a class of twelve");
- * random.normal() === stats.createRandom("a class of twelve").normal() // => true
- * random.integer(6) < 6 // => true
  */
 export function createRandom(seed: number | string): Random {
 	const name = String(seed);

@@ -93,8 +93,6 @@ function equivalentNormal(t: number, degreesOfFreedom: number): number {
  * Quantile of Student's t distribution: t with P(T <= t) = p, for p from 0 (-Infinity) to 1 (Infinity) and any degrees of freedom above 0. A two-sided interval of confidence 0.95 takes p = 0.975.
  * Newton's iteration on logarithms of t and of the probability, about 1 part in 10^14.
  * @throws ProblemError for a p outside 0 to 1, or degrees of freedom that are not above 0
- * @example
- * stats.studentTQuantile(0.975, 4) // => 2.776445
  */
 export function studentTQuantile(p: number, degreesOfFreedom: number): number {
 	requireProbability("Student's t quantile", p);

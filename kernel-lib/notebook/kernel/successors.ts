@@ -159,7 +159,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.RankedIsotherm": "isotherms.RankedIsotherm",
 	"curves.RankingOptions": "isotherms.RankingOptions",
 	"curves.SharedEffect": "isotherms.SharedEffect",
-	"curves.SharedParameterOptions": "isotherms.SharedParameterOptions",
+	"curves.SharedParameterOptions":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"curves.SharedShift":
 		"IsothermFit.sharedShifts holds them, without a name of their own",
 	"curves.StraightLine": "isotherms.StraightLine",
@@ -176,7 +177,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.dualSiteLangmuir": "isotherms.dualSiteLangmuir",
 	"curves.dubininRadushkevich": "isotherms.dubininRadushkevich",
 	"curves.fitIsotherm": "isotherms.fitIsotherm",
-	"curves.fitIsothermTogether": "isotherms.fitIsothermTogether",
+	"curves.fitIsothermTogether":
+		"internal now; isotherms.fitIsotherm(isotherm, points) fits each treatment, and fit.fitShared fits a curve of your own with parameters in common",
 	"curves.fitTable": "isotherms.fitTable",
 	"curves.freundlich": "isotherms.freundlich",
 	"curves.henry": "isotherms.henry",
@@ -318,6 +320,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"isotherms.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
 	"isotherms.PointOptions":
 		"isotherms.isothermPoints(trial) needs no options: the trial knows its deviations",
+	"isotherms.SharedParameterOptions":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"isotherms.SharedShift":
 		"IsothermFit.sharedShifts holds them, without a name of their own",
 	"isotherms.averagedUptake": "isotherms.averagedTable(rankings, residue)",
@@ -325,6 +329,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; isotherms.uptakeAtResidue(fit, residue) carries the errors",
 	"isotherms.derivativesOver":
 		"internal now; an isotherm brings its derivatives in isotherm.model",
+	"isotherms.fitIsothermTogether":
+		"internal now; isotherms.fitIsotherm(isotherm, points) fits each treatment, and fit.fitShared fits a curve of your own with parameters in common",
 	"isotherms.isothermsWithoutConstants":
 		"isotherms.rankIsotherms(points) takes these where none are named",
 	"isotherms.numericalSlope":
@@ -654,6 +660,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"a type without a public name now; leave it out, the compiler knows it",
 	"stats.QuadratureRule":
 		"a type without a public name now; leave it out, the compiler knows it",
+	"stats.Random":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"stats.SOBOL_MAX_DIMENSIONS":
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.Sobol":
@@ -676,6 +684,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.cochranCriticalValue":
 		"internal now; stats keeps what a course in statistics calls",
+	"stats.createRandom":
+		"internal now; give a seed to quantity.monteCarlo or to fit.bootstrap",
 	"stats.createSobol":
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.detectableDifference":
@@ -701,7 +711,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.normalDensity":
 		"internal now; stats keeps what a course in statistics calls",
-	"stats.normalQuantile": "stats.studentTQuantile(p, Infinity)",
+	"stats.normalQuantile":
+		"internal now; quantity.budget gives the expanded uncertainty",
 	"stats.pooledTTest": "stats.welchTTest(first, second)",
 	"stats.powerOfContrast":
 		"internal now; compare.compareTreatments(trial, { margin }) says what would decide",
@@ -720,6 +731,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.studentTDensity":
 		"internal now; stats keeps what a course in statistics calls",
+	"stats.studentTQuantile":
+		"internal now; stats.welchTTest and fit.fit give their intervals",
 	"stats.studentTTwoSidedP":
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.studentTUpperTail":
