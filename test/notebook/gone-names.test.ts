@@ -49,6 +49,24 @@ describe("a name that is gone", () => {
 		).toBe("");
 	});
 
+	test("is told too where a whole namespace is gone", () => {
+		for (const message of [
+			`Module '"charledger"' has no exported member 'curves'.`,
+			`Property 'curves' does not exist on type 'typeof import("/home/a/kernel-lib/dist/index")'.`,
+			`Property 'curves' does not exist on type 'typeof import("C:/a/dist/index")'.`,
+		])
+			expect(successorInMessage(message)).toBe(
+				"curves is gone: what it held is now in isotherms, dose, temperature and mixtures.",
+			);
+		for (const message of [
+			`Module '"charledger"' has no exported member 'toString'.`,
+			`Module '"charledger"' has no exported member 'curvess'.`,
+			`Module '"other"' has no exported member 'curves'.`,
+			`Property 'curves' does not exist on type 'Trial'.`,
+		])
+			expect(successorInMessage(message)).toBe("");
+	});
+
 	test("is recognised under the pointer", () => {
 		const source = "const run = charledger.bench.readRun(sheet);";
 		const at = source.indexOf("readRun");

@@ -22,11 +22,34 @@ const messages = [
 	/^Namespace '"?(?:.*[\\/])?(?<room>\w+)[\\/](?:index|public)"?' has no exported member '(?<name>\w+)'/,
 ];
 
+/** Namespaces of earlier versions, and those that took their place. */
+const goneRooms: Readonly<Record<string, string>> = {
+	curves: "isotherms, dose, temperature and mixtures",
+};
+
+/** How the compiler says that the library lacks a namespace: in an import, or after the library's name. */
+const roomMessages = [
+	/^Module '"charledger"' has no exported member '(?<room>\w+)'/,
+	/^Property '(?<room>\w+)' does not exist on type 'typeof import\("(?:.*[\\/])?(?:kernel-lib|dist|charledger)[\\/]index"\)'/,
+];
+
+/** "curves is gone: ..." for a namespace of an earlier version; "" for any other message. */
+function goneRoomInMessage(message: string): string {
+	for (const pattern of roomMessages) {
+		const room = pattern.exec(message)?.groups?.room ?? "";
+		if (Object.hasOwn(goneRooms, room))
+			return `${room} is gone: what it held is now in ${goneRooms[room]}.`;
+	}
+	return "";
+}
+
 /** The successor of the name that a message of the compiler misses; "" where it is about something else. */
 export function successorInMessage(
 	message: string,
 	known: Readonly<Record<string, string>> = successors,
 ): string {
+	const room = goneRoomInMessage(message);
+	if (room !== "") return room;
 	for (const pattern of messages) {
 		const found = pattern.exec(message)?.groups;
 		if (found !== undefined)
