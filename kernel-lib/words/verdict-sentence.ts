@@ -127,8 +127,12 @@ function allowanceClosing({
 	difference,
 	soakAllowance: { low, high },
 }: TreatmentVerdict): string {
-	return difference.is === "estimate" && low + high > 0
-		? `; the interval leaves ${roughly(low)} mg/g downwards and ${roughly(high)} mg/g upwards for what the soaks may have left`
+	const room = [
+		...(low > 0 ? [`${roughly(low)} mg/g at its lower end`] : []),
+		...(high > 0 ? [`${roughly(high)} mg/g at its upper end`] : []),
+	];
+	return difference.is === "estimate" && room.length > 0
+		? `; for what the soaks may have left the interval is wider by ${listed(room)}`
 		: "";
 }
 

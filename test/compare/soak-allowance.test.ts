@@ -70,7 +70,9 @@ describe("what soaks may have left, in the interval of a difference", () => {
 			2,
 		);
 		expect(v.soakAllowance.high).toBe(0);
-		expect(v.sentence).toMatch(/leaves 1.2 mg\/g downwards/);
+		expect(v.sentence).toMatch(
+			/the interval is wider by 1.2 mg\/g at its lower end/,
+		);
 	});
 	test("the interval has the room in it, and the head and the method say so", () => {
 		const without = verdict({});
