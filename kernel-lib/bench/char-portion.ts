@@ -4,7 +4,7 @@ import { flaskEvents } from "./flask-events";
 import { type FlaskTable, millilitres, shown } from "./flask-table";
 import { numberOf, type ParsedRow, placeOf } from "./parsed-table";
 
-/** Grams of char to a millilitre of liquid that no flask holds: it would be a paste, out of which no aliquot can be taken. Our decision. */
+/** Grams of char to a millilitre of liquid that no flask holds: a gram of char holds about two millilitres itself, so that nothing runs through the filter. Our decision. */
 export const mostPerMillilitre = 0.5;
 /** Milligrams under a head in mg that a laboratory balance weighs too poorly to be meant. Our decision. */
 export const leastMilligrams = 5;

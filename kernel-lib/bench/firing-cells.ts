@@ -73,20 +73,25 @@ export function readerOf(
 	instruments: Instruments,
 ): RowReader {
 	const name = textOf(table, row, "firing");
+	const read = (
+		key: FiringKey,
+		symbol: string,
+		meaning: string,
+		n: number,
+	): ReturnType<typeof readingOf> | null => {
+		const cell = numberOf(table, row, key, n);
+		return cell === null
+			? null
+			: readingOf(table, row, cell, symbol, `${meaning}, firing ${name}`);
+	};
 	return {
 		name,
 		text: (key, n = 1) => textOf(table, row, key, n),
 		mass(key, word, meaning, n = 1) {
-			const cell = numberOf(table, row, key, n);
-			if (cell === null) return notRecorded;
-			const reading = readingOf(
-				table,
-				row,
-				cell,
-				`m_{\\text{${word}}}`,
-				`${meaning}, firing ${name}`,
-			);
-			return { recorded: true, value: instruments.mass("activation", reading) };
+			const reading = read(key, `m_{\\text{${word}}}`, meaning, n);
+			return reading === null
+				? notRecorded
+				: { recorded: true, value: instruments.mass("activation", reading) };
 		},
 		number(kind, key, symbol, what, spread = () => exact, n = 1) {
 			const cell = numberOf(table, row, key, n);
@@ -105,16 +110,10 @@ export function readerOf(
 			};
 		},
 		volume(key, symbol, what, n = 1) {
-			const cell = numberOf(table, row, key, n);
-			if (cell === null) return notRecorded;
-			const reading = readingOf(
-				table,
-				row,
-				cell,
-				symbol,
-				`volume of ${what}, firing ${name}`,
-			);
-			return { recorded: true, value: instruments.volume("rinse", reading) };
+			const reading = read(key, symbol, `volume of ${what}`, n);
+			return reading === null
+				? notRecorded
+				: { recorded: true, value: instruments.volume("rinse", reading) };
 		},
 	};
 }

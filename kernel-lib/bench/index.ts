@@ -1,3 +1,4 @@
+export { mostPerMillilitre } from "./char-portion";
 export {
 	checkRows,
 	checkTrial,

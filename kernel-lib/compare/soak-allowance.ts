@@ -1,5 +1,5 @@
 import type { MaybeKnown } from "../quantity";
-import type { SoakCeiling } from "../uptake";
+import { isLimited, type SoakCeiling } from "../uptake";
 import type { SoakAllowance } from "./allowance";
 import type { PairDifference } from "./differences";
 import type { Observation } from "./observations";
@@ -16,9 +16,6 @@ function ceilingsOf(
 			: [],
 	);
 }
-
-const isLimited = ({ more, less }: SoakCeiling): boolean =>
-	more.is === "value" && less.is === "value";
 
 /** The largest of the limits that are known; what is not limited is no number and takes the word away elsewhere. */
 const largest = (limits: readonly MaybeKnown<number>[]): number =>
@@ -40,8 +37,10 @@ export function soakAllowance(
 		high:
 			largest(treated.map((c) => c.less)) +
 			largest(untreated.map((c) => c.more)),
-		complete: both.every(isLimited),
-		steps: [...new Set(both.filter(isLimited).flatMap((c) => c.steps))],
+		complete: both.every((c) => isLimited(c)),
+		steps: [
+			...new Set(both.filter((c) => isLimited(c)).flatMap((c) => c.steps)),
+		],
 	};
 }
 

@@ -1,4 +1,4 @@
-import { jointly, type LooksLike, type SoakCeiling } from "../uptake";
+import { isLimited, jointly, type LooksLike } from "../uptake";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
 import type { VerdictWord } from "./word";
@@ -9,14 +9,6 @@ export interface Suspicion {
 	readonly looksLike: LooksLike;
 	readonly flasks: readonly string[];
 	readonly because: readonly string[];
-}
-
-/** Whether a ceiling limits all that is asked about: then it widens the interval and takes no word away by itself. */
-function isLimited({ more, less }: SoakCeiling, asked: LooksLike): boolean {
-	return (
-		(asked === "less uptake" || more.is === "value") &&
-		(asked === "more uptake" || less.is === "value")
-	);
 }
 
 /** @param asked what the suspicion must be able to look like; "either" asks for any */

@@ -81,5 +81,6 @@ export {
 	recoveries,
 } from "./recovery";
 export { jointly, soakMay, soakMayLook } from "./soak";
+export { isLimited } from "./soak-ceiling";
 export { balanceTable, uptakeTable } from "./tables";
 export { byTreatment, everyUptake, uptakes } from "./uptakes";

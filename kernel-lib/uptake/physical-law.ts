@@ -1,4 +1,4 @@
-import type { Flask, Trial } from "../bench";
+import { type Flask, mostPerMillilitre, step, type Trial } from "../bench";
 import { minus, plainNumber, type Quantity } from "../quantity";
 import { type Residue, residues } from "../residue";
 import {
@@ -26,9 +26,6 @@ type Law = (numbers: FlaskNumbers) => Contradiction;
 
 /** Grams on a gram of char that no char is known to take up. A decision of ours, wide enough for the strongest activated carbons. */
 const mostPerGram = 3;
-
-/** Grams of char in a millilitre of liquid: a gram of char holds about two millilitres itself, so that nothing runs through the filter. A decision of ours. */
-const mostCharPerMillilitre = 0.5;
 
 /** Shares of its dose that a flask without char may hold before something other than losses or errors must be at work. Decisions of ours: open jars lose a third, and normality for molarity makes half or twice. */
 const leastRecovery = 0.6;
@@ -79,14 +76,16 @@ export function recoveryContradiction(
 	};
 }
 
+/** Blanks without char in which nothing could be measured. */
+const dryBlanks: (trial: Trial) => readonly Residue[] = step((trial) =>
+	residues(trial).filter(
+		(r) => r.flask.contents === "iodine blank" && r.residue.is === "at most",
+	),
+);
+
 /** What the blanks without char of the day found of their dose. */
 const blanksWithoutChar: Law = ({ trial, flask, probe }) => {
-	const dry = residues(trial).filter(
-		(r: Residue) =>
-			r.flask.contents === "iodine blank" &&
-			r.flask.day === flask.day &&
-			r.residue.is === "at most",
-	);
+	const dry = dryBlanks(trial).filter((r) => r.flask.day === flask.day);
 	if (dry.length > 0)
 		return {
 			found: `${dry.map((r) => r.flask.name).join(", ")}, without char, held no ${probe} that could be measured.`,
@@ -109,7 +108,7 @@ const charInItsFlask: Law = ({ char, liquid }) => {
 			found: `${roughly(grams)} g of char would displace more than all of the liquid, and leave ${roughly(millilitres)} mL of it.`,
 			likelyCause: massMend,
 		};
-	return grams > mostCharPerMillilitre * millilitres
+	return grams > mostPerMillilitre * millilitres
 		? {
 				found: `${roughly(grams)} g of char would hold all of the ${roughly(millilitres)} mL of liquid, so that no aliquot could be taken.`,
 				likelyCause: massMend,

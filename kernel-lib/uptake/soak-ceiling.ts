@@ -1,9 +1,9 @@
 import type { Flask, Trial } from "../bench";
 import { known, type MaybeKnown, notKnown, type Quantity } from "../quantity";
 import { molarMass, type NamedSubstance, type Substance } from "../substances";
-import type { SoakCeiling } from "./flask-uptake";
+import type { LooksLike, SoakCeiling } from "./flask-uptake";
 import { evidenceOn, poresAgainstRinse } from "./soak-evidence";
-import { heldOf, liquorHeld } from "./soak-held";
+import { heldOf, liquorHeld, staysDissolved } from "./soak-held";
 
 /** The limit on one substance: mg of iodine per gram of char, and what it rests on. */
 interface Limit {
@@ -23,13 +23,12 @@ function perMole({ iodine, name }: Substance): MaybeKnown<number> {
 function byRinseDemand(
 	flask: Flask,
 	perGram: number,
-	{ organic, solubility, iodine }: Substance,
+	substance: Substance,
 ): Limit[] {
 	const { demand } = flask.soaking.lastRinse;
 	if (
-		organic ||
-		solubility !== "soluble" ||
-		iodine.is !== "consumes iodine" ||
+		!staysDissolved(substance) ||
+		substance.iodine.is !== "consumes iodine" ||
 		!demand.recorded
 	)
 		return [];
@@ -118,4 +117,15 @@ export function ceilingOf(
 		if (iodine.is !== "consumes iodine") less.push(limit);
 	}
 	return { more: sum(more), less: sum(less), steps };
+}
+
+/** Whether a ceiling limits all that is asked about ("either": both directions): then it widens the interval and takes no word away by itself. */
+export function isLimited(
+	{ more, less }: SoakCeiling,
+	asked: LooksLike = "either",
+): boolean {
+	return (
+		(asked === "less uptake" || more.is === "value") &&
+		(asked === "more uptake" || less.is === "value")
+	);
 }

@@ -1,5 +1,7 @@
-import { type Flask, isUsable, type Trial } from "../bench";
+import type { Flask, Trial } from "../bench";
 import type { Substance } from "../substances";
+import { lastRinses, rinseConductivity, rinsePH } from "./last-rinses";
+import { staysDissolved } from "./soak-held";
 
 /** A flask at this pH or below is not alkaline enough for iodine to disproportionate (chemistry of the trade; the figure is a decision of ours). */
 export const neutralUpTo = 7.5;
@@ -25,33 +27,6 @@ export interface Evidence {
 	readonly most: number;
 	readonly says: string;
 }
-
-const mean = (values: readonly number[]): number =>
-	values.reduce((sum, v) => sum + v, 0) / values.length;
-
-/** What the control's last rinses showed; "none" where none was read. */
-function ofControl(
-	{ flasks }: Trial,
-	control: string,
-	reading: (flask: Flask) => { recorded: boolean; value?: number },
-): number | "none" {
-	const read = flasks
-		.filter((f) => isUsable(f) && f.contents === "char")
-		.filter((f) => f.treatment === control)
-		.map(reading)
-		.flatMap((r) => (r.recorded && r.value !== undefined ? [r.value] : []));
-	return read.length === 0 ? "none" : mean(read);
-}
-
-const rinsePH = ({ soaking: { lastRinse } }: Flask) =>
-	lastRinse.pH.recorded
-		? { recorded: true, value: lastRinse.pH.value.value }
-		: { recorded: false };
-
-const rinseConductivity = ({ soaking: { lastRinse } }: Flask) =>
-	lastRinse.conductivity.recorded
-		? { recorded: true, value: lastRinse.conductivity.value.in("µS/cm") }
-		: { recorded: false };
 
 function byFiring(flask: Flask, substance: Substance): Evidence[] {
 	const { firedAfter } = flask.soaking;
@@ -92,12 +67,12 @@ function byRinsePH(
 	substance: Substance,
 ): Evidence[] {
 	const own = rinsePH(flask);
-	const control = ofControl(trial, flask.control, rinsePH);
+	const control = lastRinses(trial).pH(flask.control);
 	if (
 		!substance.byAlkaliAlone ||
-		own.value === undefined ||
-		control === "none" ||
-		Math.abs(own.value - control) > likePH + 1e-9
+		!own.recorded ||
+		!control.recorded ||
+		Math.abs(own.value - control.value) > likePH + 1e-9
 	)
 		return [];
 	return [
@@ -111,26 +86,21 @@ function byRinsePH(
 function byConductivity(
 	trial: Trial,
 	flask: Flask,
-	{ organic, solubility }: Substance,
+	substance: Substance,
 ): Evidence[] {
 	const own = rinseConductivity(flask);
-	const control = ofControl(trial, flask.control, rinseConductivity);
-	if (
-		organic ||
-		solubility !== "soluble" ||
-		own.value === undefined ||
-		control === "none"
-	)
+	const control = lastRinses(trial).conductivity(flask.control);
+	if (!staysDissolved(substance) || !own.recorded || !control.recorded)
 		return [];
 	const { part, least } = conductivitySpread;
 	const excess =
-		Math.max(0, own.value - control) +
-		part * Math.max(own.value, control) +
+		Math.max(0, own.value - control.value) +
+		part * Math.max(own.value, control.value) +
 		least;
 	return [
 		{
 			most: (excess / conductivityPerMillimole / 1000) * poresAgainstRinse,
-			says: `its last rinse conducts ${own.value} µS/cm against ${Math.round(control)} of the control's, which leaves room for ${(excess / conductivityPerMillimole).toPrecision(2)} mmol/L of a salt in the rinse and ${poresAgainstRinse} times that in the pores`,
+			says: `its last rinse conducts ${own.value} µS/cm against ${Math.round(control.value)} of the control's, which leaves room for ${(excess / conductivityPerMillimole).toPrecision(2)} mmol/L of a salt in the rinse and ${poresAgainstRinse} times that in the pores`,
 		},
 	];
 }

@@ -70,6 +70,10 @@ export function leftByRinsing(
 	};
 }
 
+/** Whether all that a char holds of a substance is in its liquor: the char itself adsorbs organics, and what dissolves badly stays as a solid. */
+export const staysDissolved = ({ organic, solubility }: Substance): boolean =>
+	!organic && solubility === "soluble";
+
 /** What a flask's char may hold of a soluble, inorganic substance of its soak, at most. What a char adsorbs gets no credit from rinsing, nor does what does not dissolve. */
 export function heldOf(
 	flask: Flask,

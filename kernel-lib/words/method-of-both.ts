@@ -1,7 +1,7 @@
 /** What holds for a comparison at a stated residue and for one without. */
 import { type Comparison, significanceLevel } from "../compare";
 import { listed, plainNumber } from "../quantity";
-import type { SoakCeiling } from "../uptake";
+import { isLimited } from "../uptake";
 import { raisedOrLowered } from "./obstacle-words";
 import { flasksNamed, marginText, percent } from "./wording";
 
@@ -27,12 +27,9 @@ export function orderSentence(c: Comparison): string {
 	return `Order of the words, with a margin of ${marginText(c)} set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(c.confidence)} simultaneous interval, which is stricter than two one-sided tests at ${percent(level)} (a ${percent(significanceLevel(2 * level))} interval).`;
 }
 
-const limitedBothWays = ({ more, less }: SoakCeiling): boolean =>
-	more.is === "value" && less.is === "value";
-
 export function demandSentences({ compared }: Comparison): string[] {
 	const suspected = compared.flatMap(({ flask: { demand } }) =>
-		demand.is === "suspected" && !limitedBothWays(demand.ceiling)
+		demand.is === "suspected" && !isLimited(demand.ceiling)
 			? [demand.looksLike]
 			: [],
 	);
