@@ -52,6 +52,7 @@ function limitOf(
 	flask: Flask,
 	charMass: Quantity<"mass">,
 	substance: Substance,
+	agents: ReadonlySet<string>,
 ): MaybeKnown<Limit> {
 	const perGram = liquorHeld(flask, charMass);
 	const moles = perMole(substance);
@@ -59,7 +60,7 @@ function limitOf(
 		moles.is === "value"
 			? mmolPerGram * moles.value * molarMass("I2").in("g/mol")
 			: Number.POSITIVE_INFINITY;
-	const held = heldOf(flask, charMass, substance);
+	const held = heldOf(flask, charMass, substance, agents);
 	const limits: Limit[] = [
 		...evidenceOn(trial, flask, substance).map(({ most, says }) => ({
 			most: most === 0 ? 0 : inIodine(most * perGram),
@@ -89,13 +90,16 @@ function sum(limits: readonly MaybeKnown<Limit>[]): MaybeKnown<number> {
 
 /**
  * How much what is left of a flask's soak may feign at most, in each direction: each substance that the sheet names is limited by the amount that the char may hold after its rinses and by what was read of flask and rinse.
- * An unknown name is unbounded both ways.
+ * An unknown name is unbounded both ways, and so is the alkali that an oxidiser such as bleach brings with it.
+ *
+ * @param agents names of the substances that were agents of the char's firings
  */
 export function ceilingOf(
 	trial: Trial,
 	flask: Flask,
 	charMass: Quantity<"mass">,
 	names: readonly NamedSubstance[],
+	agents: ReadonlySet<string>,
 ): SoakCeiling {
 	const more: MaybeKnown<Limit>[] = [];
 	const less: MaybeKnown<Limit>[] = [];
@@ -109,11 +113,16 @@ export function ceilingOf(
 		const { substance } = name;
 		const { iodine, acidity } = substance;
 		if (iodine.is === "neither") continue;
-		const limit = limitOf(trial, flask, charMass, substance);
+		const limit = limitOf(trial, flask, charMass, substance, agents);
 		if (limit.is === "value")
 			steps.push(`${substance.name}: ${limit.value.says}`);
-		if (iodine.is !== "frees iodine" || acidity === "alkaline")
-			more.push(limit);
+		if (iodine.is !== "frees iodine") more.push(limit);
+		else if (acidity === "alkaline")
+			more.push(
+				notKnown(
+					`how much alkali came with ${substance.name} is not known, and iodine disproportionates in alkali`,
+				),
+			);
 		if (iodine.is !== "consumes iodine") less.push(limit);
 	}
 	return { more: sum(more), less: sum(less), steps };

@@ -2,7 +2,7 @@ import type { Flask, Soaking } from "../bench";
 import { known, type MaybeKnown, notKnown, type Quantity } from "../quantity";
 import { molarMass, type Substance } from "../substances";
 
-/** Liquor that a gram of char holds at most, in its pores and between its grains, where the sheet does not say: a decision of ours, no source. */
+/** Liquor that a gram of char holds at most, in its pores and between its grains, unless the sheet records more: a decision of ours, no source. */
 export const mostLiquorHeld = 3;
 
 /** How many times more than ideal mixing leaves a char may hold after rinses that were not measured: pores give their liquor back slowly. A decision of ours, no source. */
@@ -15,10 +15,13 @@ export interface Held {
 	readonly how: string;
 }
 
-/** mL of liquor per gram of char: what the sheet records, else the most that a char holds. */
+/** mL of liquor per gram of char: the most that a char holds, or what the sheet records where that is more. A smaller record limits nothing: a char that was dried holds little liquor and all of its salt. */
 export function liquorHeld(flask: Flask, charMass: Quantity<"mass">): number {
 	return flask.liquorRetained.recorded
-		? flask.liquorRetained.value.in("mL") / charMass.in("g")
+		? Math.max(
+				mostLiquorHeld,
+				flask.liquorRetained.value.in("mL") / charMass.in("g"),
+			)
 		: mostLiquorHeld;
 }
 
@@ -79,7 +82,13 @@ export function heldOf(
 	flask: Flask,
 	charMass: Quantity<"mass">,
 	substance: Substance,
+	/** Names of the agents of its firings: the strength of the soak is not theirs. */
+	agents: ReadonlySet<string>,
 ): MaybeKnown<Held> {
+	if (agents.has(substance.name))
+		return notKnown(
+			`${substance.name} was an agent of its firing, so that the strength of a soak does not limit what is left`,
+		);
 	if (substance.organic)
 		return notKnown(
 			`${substance.name} may be held by the char itself, so that neither its strength nor rinsing limits what is left`,
@@ -94,6 +103,6 @@ export function heldOf(
 	const { part, how } = leftByRinsing(flask.soaking, perGram);
 	return known({
 		most: strength.value * perGram * part,
-		how: `${perGram.toPrecision(2)} mL of liquor per gram of char (${flask.liquorRetained.recorded ? "recorded" : "the most that a char holds"}); ${how}`,
+		how: `${perGram.toPrecision(2)} mL of liquor per gram of char (${perGram > mostLiquorHeld ? "recorded" : "the most that a char holds"}); ${how}`,
 	});
 }

@@ -40,6 +40,15 @@ export function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
 	return chain;
 }
 
+/** Names of the listed substances among the agents of a flask's firings. */
+function agentsOf(trial: Trial, flask: Flask): ReadonlySet<string> {
+	return new Set(
+		firingsOf(trial, flask)
+			.flatMap((f) => substancesIn(f.agent))
+			.flatMap((s) => (s.is === "known" ? [s.substance.name] : [])),
+	);
+}
+
 /** Says that there was no soak; ordinary words around it do not matter. */
 const saysNone =
 	/\b(?:not soaked|unsoaked|no soak|never soaked|nothing|none)\b/iu;
@@ -171,7 +180,13 @@ export function suspectedDemand(trial: Trial, flask: Flask): IodineDemand {
 		.filter((r) => r.frees)
 		.flatMap((r) => suspicionOf({ ...r, consumes: false }));
 	const ceiling = (): SoakCeiling =>
-		ceilingOf(trial, flask, charMassOf(flask).mass, names);
+		ceilingOf(
+			trial,
+			flask,
+			charMassOf(flask).mass,
+			names,
+			agentsOf(trial, flask),
+		);
 	switch (flask.soakConsumesIodine) {
 		case "no":
 			return together(frees, { ...ceiling(), more: known(0) });

@@ -77,11 +77,51 @@ describe("by the amount held", () => {
 			ceiling({ "soaked in": "NaOH", "soak strength (%)": 10 }).more,
 		).toBeCloseTo((1000 / 9 / sodiumHydroxide) * 3 * 0.5 * iodine, 0);
 	});
-	test("by the liquor that was weighed, where it was", () => {
-		expect(ceiling({ ...soda, "liquor retained (mL)": 0.5 }).more).toBeCloseTo(
-			(100 / sodiumCarbonate) * 0.5 * iodine,
-			0,
+	test("by the liquor that was weighed, where it is more than 3 mL a gram; a dried char holds little liquor and all of its salt", () => {
+		const held = (mL: number): number => (100 / sodiumCarbonate) * mL * iodine;
+		const weighed = (mL: number) =>
+			ceiling({ ...soda, "liquor retained (mL)": mL }).more;
+		expect(weighed(0)).toBeCloseTo(held(3), 0);
+		expect(weighed(2.9)).toBeCloseTo(held(3), 0);
+		expect(weighed(3.1)).toBeCloseTo(held(3.1), 0);
+	});
+	test("the strength of a soak is not that of a firing's agent", () => {
+		const { uptakes } = steps(
+			[
+				charRow("c"),
+				charRow("t", {
+					treatment: "treated",
+					control: "control",
+					soak: "kiln 1",
+					"soaked in": "HCl",
+					"soak strength (mol/L)": 0.001,
+				}),
+			],
+			undefined,
+			{
+				activation: [
+					{
+						firing: "kiln 1",
+						"precursor mass (g)": 10,
+						agent: "KOH",
+						"agent mass (g)": 10,
+					},
+				],
+			},
 		);
+		const { demand } = uptakes[1];
+		if (demand.is !== "suspected") throw new Error(demand.is);
+		expect(demand.ceiling.more).toMatchObject({
+			because: expect.stringMatching(/agent of its firing/),
+		});
+	});
+	test("the alkali in bleach has no limit, what it frees has", () => {
+		const { more, less } = ceiling({
+			"soaked in": "sodium hypochlorite",
+			"soak strength (mol/L)": 0.01,
+		});
+		expect(more).toMatch(/how much alkali/);
+		expect(less).toBeCloseTo(0.01 * 3 * 1 * iodine, 1);
 	});
 	test("three rinses of 20 mL a gram: ten times what ideal mixing leaves", () => {
 		const rinsed = {
