@@ -24,6 +24,7 @@ import {
 } from "./forward-model.mjs";
 import { generator } from "./generator.mjs";
 import { draw, within } from "./heavy-tails.mjs";
+import { statedSolutions } from "./simulate.mjs";
 
 /** What a design and a treatment are unless they say otherwise. */
 const plainDesign = {
@@ -385,23 +386,6 @@ function treatmentRows(planned, given) {
 	}
 	return { rows, flasks };
 }
-
-/** @param {FaultBench} bench @returns {Row[]} */
-const statedSolutions = (bench) => [
-	{
-		solution: "iodine",
-		substance: "iodine",
-		"concentration (mol/L)": bench.iodine,
-		counts: "I2",
-		"uncertainty (%)": bench.statedUncertainty,
-	},
-	{
-		solution: "thiosulfate",
-		substance: "sodium thiosulfate",
-		"concentration (mol/L)": bench.thiosulfate,
-		"uncertainty (%)": bench.statedUncertainty,
-	},
-];
 
 /** Every row with the same columns, in the order in which they first occur; an empty cell is "". @param {readonly Row[]} rows @returns {Row[]} */
 function asTable(rows) {

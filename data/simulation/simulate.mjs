@@ -95,27 +95,33 @@ function flaskRow(jar, bench) {
 }
 
 /**
+ * Solutions whose strengths are merely stated.
+ * @param {{ iodine: number, thiosulfate: number, statedUncertainty: number }} bench
+ * @returns {Row[]}
+ */
+export const statedSolutions = (bench) => [
+	{
+		solution: "iodine",
+		substance: "iodine",
+		"concentration (mol/L)": bench.iodine,
+		counts: "I2",
+		"uncertainty (%)": bench.statedUncertainty,
+	},
+	{
+		solution: "thiosulfate",
+		substance: "sodium thiosulfate",
+		"concentration (mol/L)": bench.thiosulfate,
+		"uncertainty (%)": bench.statedUncertainty,
+	},
+];
+
+/**
  * @param {import("./plan.mjs").Bench} bench
  * @param {ReturnType<typeof runTrial>["standards"]} standards
  * @returns {Row[]}
  */
 export function solutionRows(bench, standards) {
-	if (standards === null)
-		return [
-			{
-				solution: "iodine",
-				substance: "iodine",
-				"concentration (mol/L)": bench.iodine,
-				counts: "I2",
-				"uncertainty (%)": bench.statedUncertainty,
-			},
-			{
-				solution: "thiosulfate",
-				substance: "sodium thiosulfate",
-				"concentration (mol/L)": bench.thiosulfate,
-				"uncertainty (%)": bench.statedUncertainty,
-			},
-		];
+	if (standards === null) return statedSolutions(bench);
 	const blank = rounded(titreOf(standards.blank), 2);
 	/** @param {import("./forward-model.mjs").Reading[]} readings */
 	const titres = (readings) =>

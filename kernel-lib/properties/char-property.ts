@@ -10,7 +10,8 @@ import {
 } from "../quantity";
 import type { Contents } from "./basis";
 import { fixedCarbon } from "./contents";
-import type { Determination, PropertySheet } from "./property-sheet";
+import type { Determination } from "./determination";
+import type { PropertySheet } from "./property-sheet";
 import { limitFor, meanOfSet, scatterOf, setsOf } from "./replicate-sets";
 import { type Agreement, agreementOf, withoutRange } from "./replicates";
 import {

@@ -1,14 +1,8 @@
-import { isLeftOut, type Mark } from "../bench";
-import {
-	type Kind,
-	type Measured,
-	type NotKnown,
-	type Table,
-	table,
-} from "../quantity";
+import { isLeftOut } from "../bench";
+import { type Table, table } from "../quantity";
+import type { Determination } from "./determination";
 import { outcomeCell } from "./outcome-cell";
 import { labelOf } from "./replicate-sets";
-import type { PropertyName } from "./standards";
 
 /**
  * The figure of every row, in the order in which it was calculated; moistures come first.
@@ -17,14 +11,7 @@ export function determinationTable({
 	determinations,
 	deviations,
 }: {
-	readonly determinations: readonly {
-		readonly name: string;
-		readonly sample: string;
-		readonly property: PropertyName;
-		readonly at: string;
-		readonly outcome: Measured<Kind> | NotKnown;
-		readonly marks: readonly Mark[];
-	}[];
+	readonly determinations: readonly Determination[];
 	readonly deviations: readonly string[];
 }): Table {
 	return table(

@@ -10,12 +10,9 @@ import {
 import {
 	type Checked,
 	type Kind,
-	type Measured,
-	type NotKnown,
 	notKnown,
 	type OptionRule,
 	type Problem,
-	type ProblemPlace,
 	type Quantity,
 	quantityOption,
 	requireOptions,
@@ -30,6 +27,7 @@ import {
 	completeRows,
 	type PropertyTable,
 } from "./complete-rows";
+import type { Determination } from "./determination";
 import { determinationTable } from "./determination-table";
 import {
 	deviationsOfFile,
@@ -53,19 +51,6 @@ import {
 	rowFigures,
 } from "./row-figures";
 import { type PropertyName, propertyNames } from "./standards";
-
-/** One figure from one row. */
-export interface Determination {
-	readonly name: string;
-	readonly sample: string;
-	readonly property: PropertyName;
-	/** Under which condition, such as the density of a float liquid; "" where there is none. Replicates have the same. */
-	readonly at: string;
-	readonly outcome: Measured<Kind> | NotKnown;
-	/** What went wrong with it. */
-	readonly marks: readonly Mark[];
-	readonly place: ProblemPlace;
-}
 
 /** One sieving of a char, with its whole distribution. */
 export interface SievingOfSample {

@@ -3,9 +3,9 @@
 export { type CharProperties, charProperties } from "./char-properties";
 export type { CharProperty } from "./char-property";
 export { propertyColumnGuide } from "./column-guide";
+export type { Determination } from "./determination";
 export { grainDensities } from "./grain-densities";
 export {
-	type Determination,
 	type PropertySheet,
 	propertiesFromRows,
 	readProperties,

@@ -1,7 +1,7 @@
 import { type Table, table, unitText } from "../quantity";
 import type { CharProperty } from "./char-property";
+import type { Determination } from "./determination";
 import { notDetermined, outcomeCell } from "./outcome-cell";
-import type { Determination } from "./property-sheet";
 import { labelOf } from "./replicate-sets";
 import { placesOf } from "./rounding";
 
