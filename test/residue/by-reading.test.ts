@@ -83,7 +83,8 @@ describe("from a reading to a residue", () => {
 	test("blank and dilution by hand: c = D (S - a - (S_blank - a) D_blank/D)/b", () => {
 		fc.assert(
 			fc.property(
-				fc.double({ min: 0.2, max: 1.4, noNaN: true }),
+				// From 0.4 on every reading is clear of the largest blank; nearer to it the residue is a bound, not a value.
+				fc.double({ min: 0.4, max: 1.4, noNaN: true }),
 				fc.double({ min: 0.01, max: 0.05, noNaN: true }),
 				fc.integer({ min: 1, max: 50 }),
 				fc.integer({ min: 1, max: 5 }),
