@@ -1,4 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { known, notKnown } from "../../kernel-lib/quantity";
+import type { LooksLike } from "../../kernel-lib/uptake/flask-uptake";
+import { isLimited } from "../../kernel-lib/uptake/soak-ceiling";
 import { charRow, type Row, steps } from "./sheets";
 
 /** g/mol, from the abridged standard atomic weights (IUPAC 2021, from memory): what the sums below are made with. */
@@ -7,13 +10,23 @@ const sodiumCarbonate = 105.99;
 const sodiumHydroxide = 39.997;
 const ironChloride = 162.2;
 
-/** Ceilings of a treated flask beside a control. */
-function ceiling(change: Row, control: Row = {}) {
+function demandOf(change: Row, control: Row = {}) {
 	const { uptakes } = steps([
 		charRow("c", control),
 		charRow("t", { treatment: "treated", control: "control", ...change }),
 	]);
-	const { demand } = uptakes[1];
+	return uptakes[1].demand;
+}
+
+/** What the limits of a treated flask rest on. */
+function stepsOf(change: Row, control: Row = {}): string {
+	const demand = demandOf(change, control);
+	return demand.is === "suspected" ? demand.ceiling.steps.join("; ") : "";
+}
+
+/** Ceilings of a treated flask beside a control. */
+function ceiling(change: Row, control: Row = {}) {
+	const demand = demandOf(change, control);
 	if (demand.is !== "suspected") return { more: demand.is, less: demand.is };
 	const { more, less } = demand.ceiling;
 	return {
@@ -54,9 +67,61 @@ describe("a soak that nothing limits", () => {
 		).toMatch(/undissolved/);
 	});
 	test("the sheet's own word that it consumes iodine is no amount", () => {
-		expect(ceiling({ ...soda, "soak consumes iodine": "yes" }).more).toMatch(
-			/not how much/,
-		);
+		const { more, less } = ceiling({ ...soda, "soak consumes iodine": "yes" });
+		expect(more).toMatch(/not how much/);
+		expect(less).toBe(0);
+	});
+	test("the sheet's own word that it consumes none leaves what it frees", () => {
+		const { more, less } = ceiling({
+			"soaked in": "sodium hypochlorite",
+			"soak strength (mol/L)": 0.01,
+			"soak consumes iodine": "no",
+		});
+		expect(more).toBe(0);
+		expect(less).toBeCloseTo(0.01 * 3 * 1 * iodine, 1);
+	});
+	test("one that is on the list and of which nobody knows what it does has none either way, however weak", () => {
+		const { more, less } = ceiling({
+			"soaked in": "perchloric acid",
+			"soak strength (mol/L)": 0.001,
+		});
+		expect(more).toMatch(/what perchloric acid does to iodine is not known/);
+		expect(less).toMatch(/what perchloric acid does to iodine is not known/);
+	});
+	test("nor has one that frees iodine, and nobody knows how much", () => {
+		const { more, less } = ceiling({
+			"soaked in": "sodium nitrite",
+			"soak strength (mol/L)": 0.001,
+		});
+		expect(more).toBe(0);
+		expect(less).toMatch(/depends on acid and time/);
+	});
+	test.each(["g/L", "%"])(
+		"a mixture in %s has no strength in moles",
+		(unit) => {
+			expect(
+				ceiling({ "soaked in": "lime sulfur", [`soak strength (${unit})`]: 1 })
+					.more,
+			).toMatch(/no one formula/);
+		},
+	);
+	test.each([
+		["%", 100],
+		["%", 0],
+		["g/L", 0],
+	])("a strength in %s of %s says nothing", (unit, strength) => {
+		expect(
+			ceiling({
+				"soaked in": "NaOH",
+				[`soak strength (${unit})`]: strength,
+			}).more,
+		).toMatch(/strength of the soak is 100 % or 0/);
+	});
+	test("of several things that were soaked in, one without a limit is enough", () => {
+		expect(
+			ceiling({ "soaked in": "NaOH, sugar", "soak strength (mol/L)": 0.1 })
+				.more,
+		).toMatch(/sucrose may be held by the char itself/);
 	});
 });
 
@@ -84,6 +149,35 @@ describe("by the amount held", () => {
 		expect(weighed(0)).toBeCloseTo(held(3), 0);
 		expect(weighed(2.9)).toBeCloseTo(held(3), 0);
 		expect(weighed(3.1)).toBeCloseTo(held(3.1), 0);
+	});
+	test("of several things each may have been all of the strength", () => {
+		expect(
+			ceiling({
+				"soaked in": "NaOH and KOH, with NaCl",
+				"soak strength (mol/L)": 0.1,
+			}).more,
+		).toBeCloseTo(2 * 0.1 * 3 * 0.5 * iodine, 1);
+	});
+	test("the limits tell what they rest on: liquor held and rinses", () => {
+		const koh: Row = { "soaked in": "KOH", "soak strength (mol/L)": 0.1 };
+		expect(stepsOf(koh)).toBe(
+			"potassium hydroxide: 3.0 mL of liquor per gram of char (the most that a char holds); no rinse is recorded",
+		);
+		expect(stepsOf({ ...koh, "liquor retained (mL)": 3 })).toContain(
+			"3.0 mL of liquor per gram of char (the most that a char holds)",
+		);
+		expect(stepsOf({ ...koh, "liquor retained (mL)": 4 })).toContain(
+			"4.0 mL of liquor per gram of char (recorded)",
+		);
+		const once = { ...koh, "rinse 1 (mL)": 270 };
+		expect(stepsOf(once)).toContain("they do not count");
+		// 30 mL on 10 g; 270 mL leave a tenth, and once more a hundredth
+		expect(stepsOf({ ...once, "char rinsed (g)": 10 })).toContain(
+			"one rinse, wholly mixed, would leave 10 % of the liquor; 10 times that is allowed",
+		);
+		expect(
+			stepsOf({ ...once, "char rinsed (g)": 10, "rinse 2 (mL)": 270 }),
+		).toContain("2 rinses, each wholly mixed, would leave 1.0 % of the liquor");
 	});
 	test("the strength of a soak is not that of a firing's agent", () => {
 		const { uptakes } = steps(
@@ -216,6 +310,79 @@ describe("by readings", () => {
 				.more,
 		).toBeCloseTo((3 * 3 * 0.2 * iodine) / 1000, 3);
 	});
+	test("what was read of the rinse goes with the liquor that was weighed", () => {
+		// 6 mL on 1 g, in place of 3
+		const held = { "liquor retained (mL)": 6 };
+		expect(
+			ceiling({ ...soda, ...held, "last rinse pH": 7 }, { "last rinse pH": 7 })
+				.more,
+		).toBeCloseTo(0.001 * 3 * 6 * 1 * iodine, 2);
+		expect(
+			ceiling({
+				"soaked in": "Na2SO3",
+				...held,
+				"last rinse demand (mmol/L)": 0.2,
+			}).more,
+		).toBeCloseTo((3 * 6 * 0.2 * iodine) / 1000, 3);
+	});
+	test("a rinse less alkaline than the control's is alike within 0.3 too", () => {
+		const control = { "last rinse pH": 7 };
+		const more = (pH: number) =>
+			ceiling({ ...soda, "last rinse pH": pH }, control).more;
+		expect(more(6.7)).toBeCloseTo(0.001 * 3 * 3 * 1 * iodine, 2);
+		expect(more(6.69)).toBeGreaterThan(100);
+	});
+	test("the pH of a rinse says nothing of what reduces iodine by itself", () => {
+		expect(
+			ceiling(
+				{
+					"soaked in": "Na2SO3",
+					"soak strength (g/L)": 100,
+					"last rinse pH": 7,
+				},
+				{ "last rinse pH": 7 },
+			).more,
+		).toBeGreaterThan(100);
+	});
+	test("a rinse that conducts less than the control's may hide as much as one alike", () => {
+		const more = (own: number, control: Row) =>
+			ceiling({ ...soda, "last rinse conductivity (µS/cm)": own }, control)
+				.more;
+		// (0 + 10 % of 50 + 5) µS/cm
+		expect(more(30, { "last rinse conductivity (µS/cm)": 50 })).toBeCloseTo(
+			0.0001 * 3 * 3 * iodine,
+			3,
+		);
+		expect(more(30, {})).toBeGreaterThan(100);
+		expect(
+			ceiling(soda, { "last rinse conductivity (µS/cm)": 50 }).more,
+		).toBeGreaterThan(100);
+	});
+	test("conductivity says nothing of what hardly dissolves, nor does what the rinse consumed", () => {
+		const lime = { "soaked in": "slaked lime", "soak strength (g/L)": 1 };
+		expect(
+			ceiling(
+				{ ...lime, "last rinse conductivity (µS/cm)": 50 },
+				{ "last rinse conductivity (µS/cm)": 50 },
+			).more,
+		).toMatch(/undissolved/);
+		expect(
+			ceiling({ ...lime, "last rinse demand (mmol/L)": 0.2 }).more,
+		).toMatch(/undissolved/);
+		expect(
+			ceiling({ "soaked in": "sugar", "last rinse demand (mmol/L)": 0.2 }).more,
+		).toMatch(/held by the char/);
+	});
+	test("what the last rinse consumed is no limit on what frees iodine", () => {
+		expect(
+			ceiling({ "soaked in": "KMnO4", "last rinse demand (mmol/L)": 0.2 }).less,
+		).toMatch(/strength of the soak is not recorded/);
+	});
+	test("nothing is left of a mixture either that burns off", () => {
+		expect(
+			ceiling({ "soaked in": "tea", "fired after soak (°C)": 600 }).more,
+		).toBe(0);
+	});
 	test("the smallest of the limits counts", () => {
 		expect(
 			ceiling({
@@ -224,5 +391,26 @@ describe("by readings", () => {
 				"final pH": 7,
 			}).more,
 		).toBe(0);
+	});
+});
+
+describe("whether a ceiling limits what is asked about", () => {
+	const open = notKnown("nothing limits it");
+	test.each<[boolean, boolean, LooksLike, boolean]>([
+		[true, true, "either", true],
+		[true, false, "either", false],
+		[false, true, "either", false],
+		[true, false, "more uptake", true],
+		[false, true, "more uptake", false],
+		[true, false, "less uptake", false],
+		[false, true, "less uptake", true],
+	])("more %s, less %s, asked about %s: %s", (more, less, asked, limited) => {
+		const ceiling = {
+			more: more ? known(1) : open,
+			less: less ? known(1) : open,
+			steps: [],
+		};
+		expect(isLimited(ceiling, asked)).toBe(limited);
+		if (asked === "either") expect(isLimited(ceiling)).toBe(limited);
 	});
 });

@@ -97,6 +97,15 @@ describe("what the name of a soak tells", () => {
 		);
 	});
 
+	test.each(["K2CO3", "H2O2", "Na2CO3"])(
+		"a whole formula as a label is a formula: %s",
+		(formula) => {
+			const expected = formula === "H2O2" ? "less uptake" : "more uptake";
+			expect(looksLike({ treatment: formula })).toBe(expected);
+			expect(looksLike({ soak: formula })).toBe(expected);
+		},
+	);
+
 	test("iodine as a treatment is what was titrated, and a label that looks like a formula is a label", () => {
 		expect(looksLike({ treatment: "iodine test" })).toBe("none expected");
 		expect(looksLike({ soak: "O3" })).toBe("none expected");
@@ -171,6 +180,88 @@ test("the agent of the firing that the char came from speaks, and that of the fi
 		"suspected",
 		"none expected",
 	]);
+});
+
+describe("firings that lead to a char", () => {
+	const demandsOf = (flasks: Row[], activation: Row[]): string[] =>
+		uptakes(
+			trialFromRows({
+				flasks: [charRow("c"), ...flasks],
+				solutions: plainSolutions,
+				activation,
+			}),
+		)
+			.slice(1)
+			.map((u) => u.demand.is);
+	const treated = (change: Row): Row =>
+		charRow("t", { treatment: "A", control: "control", ...change });
+
+	test("the soak names it before the batch does", () => {
+		const firings = [
+			firing("kiln 1", "potash", ""),
+			firing("kiln 2", "none", ""),
+		];
+		expect(
+			demandsOf([treated({ soak: "kiln 2", "char batch": "kiln 1" })], firings),
+		).toEqual(["none expected"]);
+		expect(
+			demandsOf([treated({ soak: "kiln 1", "char batch": "kiln 2" })], firings),
+		).toEqual(["suspected"]);
+	});
+
+	test("case and spaces of its name do not count", () => {
+		expect(
+			demandsOf(
+				[treated({ soak: "KILN  2" })],
+				[firing("kiln 1", "potash", ""), firing("Kiln 2", "none", "KILN 1")],
+			),
+		).toEqual(["suspected"]);
+	});
+
+	test("two that name each other as their precursor are each read once", () => {
+		expect(
+			demandsOf(
+				[treated({ soak: "kiln 1" })],
+				[
+					firing("kiln 1", "none", "kiln 2"),
+					firing("kiln 2", "potash", "kiln 1"),
+				],
+			),
+		).toEqual(["suspected"]);
+	});
+
+	test("its name is a label, not a word of what was soaked in", () => {
+		const firings = [firing("zauber", "none", "")];
+		expect(demandsOf([treated({ soak: "Zauber" })], firings)).toEqual([
+			"none expected",
+		]);
+		expect(demandsOf([treated({ soak: "brew" })], firings)).toEqual([
+			"suspected",
+		]);
+	});
+});
+
+test("the sheet's own word is the reason, beside what frees iodine", () => {
+	const said = (soakedIn: string): string => {
+		const found = demand({
+			"soaked in": soakedIn,
+			"soak consumes iodine": "yes",
+		});
+		return found.is === "suspected" ? found.because : "";
+	};
+	expect(said("potash")).toBe("the sheet says that the soak consumes iodine");
+	expect(said("KMnO4")).toBe(
+		"the sheet says that the soak consumes iodine; potassium permanganate left in the char frees iodine from iodide",
+	);
+});
+
+test("an oxidiser in alkali may do either, and says why", () => {
+	const found = demand({ "soaked in": "bleach" });
+	expect(found.is === "suspected" && found.because).toMatch(
+		/frees iodine from iodide; it also makes the liquid alkaline/,
+	);
+	const acid = demand({ "soaked in": "KMnO4" });
+	expect(acid.is === "suspected" && acid.because).not.toContain("alkali");
 });
 
 test("the reasons are told, each once; an unknown name is quoted", () => {
