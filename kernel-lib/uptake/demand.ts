@@ -133,7 +133,7 @@ export function demandOf(
 	recoveries: Recoveries,
 ): IodineDemand {
 	const ofTreatment = leachates.filter(
-		(r) => r.flask.treatment === flask.treatment && r.flask.charMass.recorded,
+		(r) => r.flask.treatment === flask.treatment,
 	);
 	const ofSoak = ofTreatment.filter(
 		(r) => r.flask.soak !== "" && r.flask.soak === flask.soak,

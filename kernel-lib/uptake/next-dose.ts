@@ -32,8 +32,7 @@ export function nextDoseAfterDry(
 		scaled(times(thiosulfate, goodTitre), 0.5),
 		per(account.liquid, flask.aliquot),
 	);
-	const dose = flask.events.find((e) => e.is === "dose");
-	if (dose === undefined || dose.is !== "dose") return "";
+	const [dose] = flask.events.filter((e) => e.is === "dose");
 	const volume = per(wanted, titrants.concentration(dose.solution));
 	const mass = times(wanted, molarMass("I2")).to("mg");
 	return `Add at least ${fixed(volume.in("mL"), 0)} mL more of ${dose.solution} (${fixed(mass.value, 0)} mg iodine), wait as before and titrate again; if it runs dry once more, repeat.`;

@@ -36,16 +36,10 @@ const clearly = 3;
 
 const roughly = (x: number): string => plainNumber(Number(x.toPrecision(4)));
 
-/** The strengths of the solutions that went into a flask or into its titre. */
+/** The strengths of the solutions that went into a flask or into its titre (what was withdrawn is titrated with the same). */
 const solutionsInUse: Law = ({ trial, flask }) => {
 	const names = new Set([
-		...flask.events.flatMap((e) =>
-			e.is === "dose"
-				? [e.solution]
-				: e.is === "withdrawn"
-					? [e.titration.titrant]
-					: [],
-		),
+		...flask.events.flatMap((e) => (e.is === "dose" ? [e.solution] : [])),
 		...flask.titrations.map((t) => t.titrant),
 	]);
 	return (

@@ -4,11 +4,10 @@ import file from "../../data/simulation/designs.json";
 import { designsOf, simulate } from "../../data/simulation/simulate.mjs";
 import { trialFromRows } from "../../kernel-lib/bench";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare";
-import { exact, input, normal } from "../../kernel-lib/quantity";
+import { exact, input } from "../../kernel-lib/quantity";
 import { concentrations } from "../../kernel-lib/solutions";
 import { strengthContradiction } from "../../kernel-lib/solutions/strength";
 import { uptakes, uptakeTable } from "../../kernel-lib/uptake";
-import { recoveryContradiction } from "../../kernel-lib/uptake/physical-law";
 import { nextSteps } from "../../kernel-lib/words";
 import { problemsOf } from "../bench-sheet/rows";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
@@ -220,28 +219,6 @@ describe("no word until it is settled", () => {
 });
 
 describe("limits of the sheet as a whole", () => {
-	const recovery = (share: number, u: number): string =>
-		recoveryContradiction(
-			"iodine",
-			["i"],
-			input("ratio", share, "1", u === 0 ? exact : normal(u), {}),
-		).found;
-
-	test.each([
-		[0.599, 0, "Without char, i held 59.9 % of the iodine dosed."],
-		[0.6, 0, ""],
-		[1.25, 0, ""],
-		[1.26, 0, "Without char, i held 126 % of the iodine dosed."],
-		// three standard uncertainties are allowed for
-		[0.571, 0.01, ""],
-		[0.569, 0.01, "held 56.9 %"],
-		[1.279, 0.01, ""],
-		[1.281, 0.01, "held 128 %"],
-	])("a recovery of %s with an error of %s", (share, u, words) => {
-		expect(recovery(share, u) === "").toBe(words === "");
-		expect(recovery(share, u)).toContain(words);
-	});
-
 	const strength = (nominal: number): string =>
 		concentrations(
 			trialFromRows({ flasks: [...sheet], solutions: standardised(nominal) }),

@@ -1,13 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare";
 import { isothermPoints } from "../../kernel-lib/isotherms/index";
+import { exact, input, normal } from "../../kernel-lib/quantity";
 import { uptakeTable } from "../../kernel-lib/uptake";
+import { recoveryContradiction } from "../../kernel-lib/uptake/physical-law";
 import {
 	nextSteps,
 	verdictReasons,
 	verdictSentence,
 } from "../../kernel-lib/words";
-import { charRow, type Row, steps } from "./sheets";
+import { charRow, plainSolutions, type Row, steps } from "./sheets";
 
 /** 40 mL of 0.05 mol/L on 25 of 100 mL: 10.0 mL of 0.1 mol/L would find the whole dose again. */
 const wholeDose = 10;
@@ -121,5 +123,144 @@ describe("what stands on such a flask", () => {
 		const steam = isothermPoints(trial).find((p) => p.name === "steam");
 		expect(steam?.leftOut.map((l) => l.flask)).toEqual(["s2"]);
 		expect(steam?.leftOut[0].because).toContain("cannot all be right");
+	});
+});
+
+describe("what blanks without char held of their dose", () => {
+	const recovery = (share: number, u = 0) =>
+		recoveryContradiction(
+			"iodine",
+			["i", "j"],
+			input("ratio", share, "1", u === 0 ? exact : normal(u), {}),
+		);
+
+	test.each([
+		[0.599, 0, "Without char, i, j held 59.9 % of the iodine dosed."],
+		[0.6, 0, ""],
+		[1.25, 0, ""],
+		[1.26, 0, "Without char, i, j held 126 % of the iodine dosed."],
+		// three standard uncertainties are allowed for
+		[0.571, 0.01, ""],
+		[0.569, 0.01, "held 56.9 %"],
+		[1.279, 0.01, ""],
+		[1.281, 0.01, "held 128 %"],
+	])("a recovery of %s with an error of %s", (share, u, words) => {
+		expect(recovery(share, u).found === "").toBe(words === "");
+		expect(recovery(share, u).found).toContain(words);
+	});
+
+	test("a usual slip is named, and nothing is made up where there is none", () => {
+		expect(recovery(0.5).likelyCause).toMatch(
+			/^Likely cause: normality for molarity.*\. Look at the dose/,
+		);
+		// a third is no slip that is known
+		expect(recovery(0.33).likelyCause).toMatch(/^Look at the dose/);
+	});
+
+	const blank = (flask: string, day: string, titre: number): Row => ({
+		flask,
+		contents: "iodine blank",
+		day,
+		"dose (mL)": 40,
+		"made up to (mL)": 100,
+		"aliquot (mL)": 25,
+		"titre (mL)": titre,
+	});
+
+	test("count for the flasks of their day, and for no others", () => {
+		const { uptakes } = steps([
+			charRow("a", { day: "1" }),
+			charRow("b", { day: "2" }),
+			charRow("c", { day: "3" }),
+			blank("i", "1", 5),
+			blank("j", "2", 0),
+			blank("k", "2", 0),
+			blank("l", "3", 9),
+		]);
+		expect(uptakes.map((u) => u.contradiction)).toEqual([
+			"Without char, i held 50 % of the iodine dosed.",
+			"j, k, without char, held no iodine that could be measured.",
+			"",
+		]);
+		expect(uptakes[1].likelyCause).toContain("the unit of the titres");
+	});
+
+	test("one that ran dry counts though another of its day did not", () => {
+		const { uptakes } = steps([
+			charRow("a", { day: "1" }),
+			blank("i", "1", 9),
+			blank("j", "1", 0),
+		]);
+		expect(uptakes[0].contradiction).toBe(
+			"j, without char, held no iodine that could be measured.",
+		);
+	});
+});
+
+describe("the strengths of solutions", () => {
+	const [iodine, thiosulfate] = plainSolutions;
+	const strong: Row = {
+		...iodine,
+		solution: "strong",
+		"concentration (mol/L)": 50,
+	};
+	/** Found to be 0.1 mol/L, nominally 1. */
+	const odd: Row = {
+		...thiosulfate,
+		solution: "odd",
+		"concentration (mol/L)": 1,
+		"standardised against": "iodine",
+		"aliquot (mL)": 10,
+		"titre 1 (mL)": 10,
+	};
+	const found = (change: Row) =>
+		steps(
+			[
+				charRow("a", {
+					"dose 1 of": "iodine",
+					"titrated with": "thiosulfate",
+					...change,
+				}),
+			],
+			[iodine, thiosulfate, strong, odd],
+		).uptakes[0].contradiction;
+
+	test("count where the flask was dosed or titrated with them", () => {
+		expect(found({})).toBe("");
+		expect(found({ "dose 1 of": "strong" })).toContain(
+			"strong would hold 50 mol/L",
+		);
+		expect(found({ "titrated with": "odd" })).toContain(
+			"odd was found to be 0.1 mol/L",
+		);
+	});
+
+	test("come first, for they explain what follows from them", () => {
+		// 2 mmol in the flask would take a hundredth of the titre: more is found than was dosed.
+		const weak: Row = {
+			...strong,
+			solution: "weak",
+			"concentration (mol/L)": 0.0005,
+		};
+		const { contradiction } = steps(
+			[charRow("a", { "dose 1 of": "weak", "titrated with": "odd" })],
+			[iodine, weak, odd],
+		).uptakes[0];
+		expect(contradiction).toContain("odd was found to be 0.1 mol/L");
+		expect(contradiction).not.toContain("More iodine");
+	});
+});
+
+describe("the likely cause goes with the law", () => {
+	test.each<[string, Row, RegExp]>([
+		["more found than dosed", { "titre (mL)": 30 }, /the dose \(its unit/],
+		[
+			"more on the char than it can hold",
+			{ "char mass (g)": "", "char mass (mg)": "6.2" },
+			/g typed under mg/,
+		],
+		["nothing", {}, /^$/],
+	])("%s", (_, change, cause) => {
+		expect(one(change).likelyCause).toMatch(cause);
 	});
 });

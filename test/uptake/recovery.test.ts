@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { trialFromRows } from "../../kernel-lib/bench";
 import { cellText } from "../../kernel-lib/quantity";
+import { recoveries } from "../../kernel-lib/uptake";
 import { charRow, type Row, steps } from "./sheets";
 
 const iodineBlank = (flask: string, day: string, titre: number): Row => ({
@@ -112,4 +114,121 @@ test("what a blank's own withdrawals took out is no loss", () => {
 test("a day that no flask has gives none", () => {
 	const { recoveries } = steps([charRow("a", { day: "1" })]);
 	expect(recoveries.forDay("9").is).toBe("none");
+});
+
+describe("several days and blanks", () => {
+	const days = (deviations: Row[] = []) =>
+		steps(
+			[
+				charRow("a", { day: "1" }),
+				charRow("b", { day: "2" }),
+				iodineBlank("i", "1", 9),
+				iodineBlank("j", "1", 9.4),
+				iodineBlank("k", "2", 9.6),
+			],
+			undefined,
+			{ deviations },
+		).recoveries;
+	const of = (found: ReturnType<typeof days>, day: string) => {
+		const recovery = found.forDay(day);
+		if (recovery.is !== "measured") throw new Error("no recovery");
+		return recovery;
+	};
+
+	test("each day has the mean of its own", () => {
+		const found = days();
+		expect(of(found, "1").ratio.in("1")).toBeCloseTo(0.92, 9);
+		expect(of(found, "1").flasks).toEqual(["i", "j"]);
+		expect(of(found, "2").ratio.in("1")).toBeCloseTo(0.96, 9);
+		expect(of(found, "2").flasks).toEqual(["k"]);
+	});
+
+	test("one that is left out counts nowhere", () => {
+		const found = days([
+			{ flask: "j", "what happened": "spilt", handling: "leave out" },
+		]);
+		expect(of(found, "1").ratio.in("1")).toBeCloseTo(0.9, 9);
+		expect(of(found, "1").flasks).toEqual(["i"]);
+	});
+
+	test("blanks that lie far apart are told below the table, once for their day; others are not", () => {
+		const found = days();
+		expect(of(found, "1").apart).toContain("(i, j)");
+		expect(of(found, "2").apart).toBe("");
+		expect(found.table.notes).toEqual([of(found, "1").apart]);
+	});
+});
+
+describe("of a dye", () => {
+	const told = (absorbance: number) =>
+		recoveries(
+			trialFromRows({
+				flasks: [
+					{
+						flask: "a",
+						treatment: "control",
+						"char mass (g)": 0.1,
+						"dose (mL)": 25,
+						"made up to (mL)": 100,
+						"char in when made up": "no",
+						"absorbance 1": 0.2,
+					},
+					{
+						flask: "i",
+						contents: "dye blank",
+						"dose (mL)": 25,
+						"made up to (mL)": 100,
+						"absorbance 1": absorbance,
+					},
+				],
+				solutions: [
+					{
+						solution: "blue",
+						substance: "methylene blue",
+						"concentration (mg/L)": 200,
+					},
+				],
+				calibration: [0, 20, 40, 60, 80, 100].map((c, i) => ({
+					standard: `E${i}`,
+					"concentration (mg/L)": c,
+					"absorbance 1": 0.01 * c + (i % 2 === 0 ? 0.002 : -0.002),
+				})),
+			}),
+		);
+
+	test("the share of the 50 mg/L dosed, in words of the dye", () => {
+		const found = told(0.45);
+		const { table } = found;
+		const day = found.forDay("");
+		expect(day.is === "measured" && day.ratio.in("1")).toBeCloseTo(0.9, 2);
+		expect(table.title).toBe("Recovery of methylene blue without char");
+		expect(table.columns[2]).toBe("blanks without char");
+		expect(table.rows[0][3]).toBe("losses are taken off the uptakes");
+	});
+
+	test("more than was dosed is no iodide oxidised by air", () => {
+		expect(told(0.55).table.rows[0][3]).toBe(
+			"more methylene blue than was dosed: its error, or a standard that is not what it is called",
+		);
+	});
+
+	test("a blank that read above the line gives none", () => {
+		const found = told(1.5);
+		expect(found.forDay("").is).toBe("none");
+		expect(found.table.rows[0][2]).toBe(
+			"i: what was left could not be measured",
+		);
+	});
+});
+
+test("the name of a recovery has its day, where days have names", () => {
+	const meaning = (day: string): string => {
+		const found = steps([
+			charRow("a", { day }),
+			iodineBlank("i", day, 9),
+		]).recoveries.forDay(day);
+		return found.is === "measured" ? found.ratio.name.meaning : "";
+	};
+	expect(meaning("")).toBe("recovery of iodine without char");
+	expect(meaning("3")).toBe("recovery of iodine without char, day 3");
 });
