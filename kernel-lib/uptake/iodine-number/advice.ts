@@ -29,7 +29,7 @@ function stepsOf(number: IodineNumber): string[] {
 	const { treatment } = number;
 	if (number.is === "not available")
 		return [
-			`${treatment}: weigh three dosages or more that leave residues between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N. ${[number.weighInstead, ...number.remarks].join(" ")}`.trim(),
+			`${treatment}: weigh three dosages or more that leave residues between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N. ${[number.weighInstead, ...number.remarks].filter((text) => text !== "").join(" ")}`.trim(),
 		];
 	const { line, points, conditions } = number;
 	const outside = points.filter((p) => {

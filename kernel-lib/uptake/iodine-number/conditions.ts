@@ -41,6 +41,9 @@ export function standardVolumes(found: readonly TitratedResidue[]): boolean {
 	);
 }
 
+/** N; what a difference of two stated strengths may be off by without saying anything. */
+const rounding = 1e-9;
+
 const near = (a: number, b: number): boolean => Math.abs(a - b) <= 0.01 * b;
 
 function dosed(r: TitratedResidue): number {
@@ -98,7 +101,7 @@ export function conditionsOf(
 				strength.every(
 					(n) =>
 						Math.abs(n - d4607.iodineNormality) <=
-						d4607.iodineNormalityTolerance,
+						d4607.iodineNormalityTolerance + rounding,
 				),
 			),
 			found: `${[...new Set(strength.map((n) => n.toFixed(4)))].join(", ")} N`,

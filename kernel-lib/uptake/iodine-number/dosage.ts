@@ -14,6 +14,16 @@ const standardVolumes: DosageVolumes = {
 	iodineNormality: d4607.iodineNormality,
 };
 
+/** Milliequivalents that char must take up to leave such a residue; 0 where the dose cannot leave it. What rounding leaves of a difference of equals is nothing. */
+function toTakeUp(
+	residualNormality: number,
+	{ iodine, acid, iodineNormality }: DosageVolumes,
+): number {
+	const dosed = iodine * iodineNormality;
+	const rest = dosed - (iodine + acid) * residualNormality;
+	return rest > 1e-9 * dosed ? rest : 0;
+}
+
 /**
  * Mass of char (g) for a wanted residual normality: M = (A - DF C 126.93 aliquot)/E with A the iodine dosed and E the expected uptake (mg/g); ASTM D4607, from memory. Volumes in mL.
  *
@@ -24,14 +34,7 @@ export function dosageFor(
 	residualNormality: number,
 	volumes: DosageVolumes = standardVolumes,
 ): number {
-	const dosed =
-		volumes.iodine *
-		volumes.iodineNormality *
-		d4607.milligramsPerMilliequivalent;
-	const left =
-		(volumes.iodine + volumes.acid) *
-		residualNormality *
-		d4607.milligramsPerMilliequivalent;
+	const taken = toTakeUp(residualNormality, volumes);
 	if (!(expectedUptake > 0))
 		throwProblems([
 			problem(
@@ -42,7 +45,7 @@ export function dosageFor(
 				"Take one from a first trial.",
 			),
 		]);
-	if (left >= dosed)
+	if (taken === 0)
 		throwProblems([
 			problem(
 				"residue-above-dose",
@@ -52,7 +55,7 @@ export function dosageFor(
 				"Dose more iodine, or ask for a lower residue.",
 			),
 		]);
-	return (dosed - left) / expectedUptake;
+	return (taken * d4607.milligramsPerMilliequivalent) / expectedUptake;
 }
 
 /** Residues inside the window that the next dosages should leave, N. */
@@ -67,9 +70,8 @@ export function nextDosages(
 	expectedUptake: number,
 	volumes: DosageVolumes = standardVolumes,
 ): { residualNormality: number; char_g: number }[] {
-	const { iodine, acid, iodineNormality } = volumes;
 	return wantedResidues
-		.filter((c) => (iodine + acid) * c < iodine * iodineNormality)
+		.filter((c) => toTakeUp(c, volumes) > 0)
 		.map((residualNormality) => ({
 			residualNormality,
 			char_g: dosageFor(expectedUptake, residualNormality, volumes),

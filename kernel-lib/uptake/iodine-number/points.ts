@@ -2,6 +2,7 @@ import type { Flask, Trial } from "../../bench";
 import {
 	exact,
 	input,
+	type Measured,
 	massPerMass,
 	minus,
 	named,
@@ -19,9 +20,9 @@ import { d4607 } from "./standard";
 export interface DosagePoint {
 	readonly flask: Flask;
 	readonly char: Quantity<"mass">;
-	/** X/M of the standard, mg of iodine per gram. */
+	/** X/M of the standard, mg of iodine per gram; the least of it where no residue could be measured. */
 	readonly uptake: Quantity<"uptake">;
-	/** Residual normality C. */
+	/** Residual normality C; the most of it where none could be measured. */
 	readonly normality: Quantity<"normality">;
 	/** False for a flask with no measurable residue: it has no place on a logarithmic line. */
 	readonly measurable: boolean;
@@ -60,10 +61,11 @@ export function titratedChars(trial: Trial): TitratedResidue[] {
 	);
 }
 
-/** The dosage of one flask. */
+/** The dosage of one flask. A titre that could not be told from none may have hidden iodine. */
 export function dosagePoint(r: TitratedResidue): DosagePoint {
 	const char = charMassOf(r.flask).mass;
-	const taken = minus(minus(r.account.added, r.account.withdrawn), r.left);
+	const left = r.measurable ? r.left : r.hidden;
+	const taken = minus(minus(r.account.added, r.account.withdrawn), left);
 	return {
 		flask: r.flask,
 		char,
@@ -73,7 +75,7 @@ export function dosagePoint(r: TitratedResidue): DosagePoint {
 			`iodine taken up per gram of char, flask ${r.flask.name}`,
 		),
 		normality: named(
-			times(r.concentration, equivalentsPerMole),
+			times(per(left, r.account.liquid), equivalentsPerMole),
 			"C",
 			`residual normality, flask ${r.flask.name}`,
 		),
@@ -91,6 +93,24 @@ export function dosagePoints(trial: Trial): DosagePoint[] {
 	return titratedChars(trial).map(dosagePoint);
 }
 
+/** Residue and uptake of a dosage, as the bounds that they are where it ran dry. */
+export function measuredAt({ normality, uptake, measurable }: DosagePoint): {
+	readonly normality: Measured<"normality">;
+	readonly uptake: Measured<"uptake">;
+} {
+	const [n, q] = [normality.to("N"), uptake.to("mg/g")];
+	if (measurable)
+		return {
+			normality: { is: "value", quantity: n },
+			uptake: { is: "value", quantity: q },
+		};
+	const because = "no residue was left to measure; weigh less char";
+	return {
+		normality: { is: "at most", quantity: n, because },
+		uptake: { is: "at least", quantity: q, because },
+	};
+}
+
 /**
  * The dosages as a table: char in g, residue in N, uptake in mg/g.
  * @throws ProblemError as `residue.residues` does
@@ -101,12 +121,10 @@ export function dosageTable(trial: Trial): Table {
 	return table(
 		"Dosages",
 		["flask", "char (g)", "residue C (N)", "uptake X/M (mg/g)"],
-		dosagePoints(trial).map((p) => [
-			p.flask.name,
-			p.char.to("g"),
-			p.normality.to("N"),
-			p.uptake.to("mg/g"),
-		]),
+		dosagePoints(trial).map((p) => {
+			const { normality, uptake } = measuredAt(p);
+			return [p.flask.name, p.char.to("g"), normality, uptake];
+		}),
 	);
 }
 

@@ -20,7 +20,7 @@ import {
 	table,
 	times,
 } from "../../quantity";
-import { type DosagePoint, dosagePoints, inUnits } from "./points";
+import { type DosagePoint, dosagePoints, inUnits, measuredAt } from "./points";
 import { d4607 } from "./standard";
 
 /** Slope 1/n of the log-log line that a single dosage cannot show, as a range that is taken to hold it. */
@@ -93,11 +93,7 @@ function oneDose(
 	if (!point.measurable)
 		return {
 			point,
-			at0_02N: {
-				is: "at least",
-				quantity: point.uptake,
-				because: "no residue was left to measure; weigh less char",
-			},
+			at0_02N: measuredAt(point).uptake,
 			slope,
 			remarks: [
 				"It ran dry: the uptake is a lower limit, and the slope is of no use.",
@@ -148,15 +144,18 @@ export function singleDoseTable(doses: readonly SingleDose[]): Table {
 			`at ${d4607.reportedAt_N} N if the slope is as assumed (mg/g)`,
 			"remarks",
 		],
-		doses.map(({ point, at0_02N, remarks }) => [
-			point.flask.name,
-			point.flask.treatment,
-			point.char.to("g"),
-			point.normality.to("N"),
-			point.uptake.to("mg/g"),
-			measuredText(at0_02N),
-			remarks.join(" "),
-		]),
+		doses.map(({ point, at0_02N, remarks }) => {
+			const { normality, uptake } = measuredAt(point);
+			return [
+				point.flask.name,
+				point.flask.treatment,
+				point.char.to("g"),
+				normality,
+				uptake,
+				measuredText(at0_02N),
+				remarks.join(" "),
+			];
+		}),
 		[
 			...[
 				...new Set(
