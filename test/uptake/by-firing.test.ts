@@ -30,7 +30,7 @@ import {
 	uptakesByFiring,
 } from "../../kernel-lib/uptake/index";
 import { kilnOf } from "../activation/firings";
-import { charRow, steps } from "./sheets";
+import { charRow, type Row, steps } from "./sheets";
 
 const kiln = kilnOf([
 	{
@@ -345,4 +345,255 @@ describe("of a trial", () => {
 			costTable(trialOf(), { currency: "EUR", perKilowattHour: -1 }),
 		).toThrow(/a price of -1 for energy/);
 	});
+});
+
+describe("why a flask has no firing", () => {
+	const reasonOf = (change: Row): string =>
+		link(linkFirings(steps([charRow("a", change)]).uptakes, kiln)[0]);
+
+	test("nothing is named", () => {
+		expect(reasonOf({})).toBe("neither a soak nor a char batch is named");
+	});
+	test("one of the two is named, and is no firing", () => {
+		expect(reasonOf({ soak: "water 1" })).toBe(
+			'neither the soak "water 1" nor the char batch "" is the name of a firing',
+		);
+		expect(reasonOf({ "char batch": "sack" })).toContain(
+			'the char batch "sack" is the name',
+		);
+	});
+	test("the reason goes with its conditions and its capacity", () => {
+		expect(reason(three.perFeedstock)).toContain("kiln 9");
+		expect(conditionOfUptake(three, "char yield")).toEqual(three.firing);
+	});
+});
+
+describe("the way from the feedstock", () => {
+	const chained = (rows: readonly Row[]) =>
+		linkFirings(
+			steps([charRow("a", { soak: "last" })]).uptakes,
+			kilnOf(
+				rows.map((row) => ({
+					precursor: "char",
+					"precursor mass (g)": 100,
+					...row,
+				})),
+			),
+		)[0];
+
+	test("three firings, whatever the case of their names", () => {
+		const u = chained([
+			{ firing: "First", "fired mass (g)": 50 },
+			{
+				firing: "middle",
+				"precursor batch": "FIRST",
+				"product mass (g)": 40,
+			},
+			{ firing: "Last", "precursor batch": " Middle ", "product mass (g)": 80 },
+		]);
+		expect(link(u)).toBe("Last by soak (First, middle, Last)");
+		expect(number(u.perFeedstock, "mg/g")).toBeCloseTo(
+			u.uptake.quantity.in("mg/g") * 0.5 * 0.4 * 0.8,
+			6,
+		);
+	});
+
+	test("two that name each other are each taken once", () => {
+		const u = chained([
+			{ firing: "first", "precursor batch": "last", "product mass (g)": 50 },
+			{ firing: "last", "precursor batch": "first", "product mass (g)": 40 },
+		]);
+		expect(link(u)).toBe("last by soak (first, last)");
+	});
+
+	test("a firing on the way whose product was not weighed gives no capacity", () => {
+		const u = chained([
+			{ firing: "first" },
+			{ firing: "last", "precursor batch": "first", "product mass (g)": 40 },
+		]);
+		expect(u.perFeedstock.is).toBe("not known");
+		expect(conditionOfUptake(u, "char yield").is).not.toBe("not known");
+		expect(uptakeSentences([u])[0]).not.toContain("per gram of dry feedstock");
+	});
+});
+
+describe("what the flasks of a firing took up, in words", () => {
+	const said = (...rows: Row[]): string[] =>
+		uptakeSentences(
+			linkFirings(
+				steps(
+					rows.map((row, i) => charRow(`${i}`, { soak: "potash 1", ...row })),
+				).uptakes,
+				kiln,
+			),
+		);
+
+	test("one flask stands at its one residue", () => {
+		expect(said({})[0]).toMatch(
+			/^potash 1: 1 flask: \(.* ± .*\) mg\/g of iodine at a residue of 2540 mg\/L; per gram/,
+		);
+	});
+	test("two flasks at residues a little apart are averaged, with both residues", () => {
+		expect(said({}, { "titre (mL)": 5.5 })[0]).toMatch(
+			/^potash 1: 2 flasks: \(.* ± .*\) mg\/g of iodine at a residue of 2540 to 2790 mg\/L/,
+		);
+	});
+	test("bounds are counted by what they are", () => {
+		// 10 mL would find the whole dose again
+		expect(
+			said(
+				{ "titre (mL)": 0 },
+				{ "titre (mL)": 10.01 },
+				{ "titre (mL)": 0 },
+			)[0],
+		).toContain("2 of 3 only at least, 1 of 3 only at most");
+	});
+	test("soaks of one name are one group whatever their case, others are not averaged with them", () => {
+		const words = said(
+			{ "char batch": "kiln 3", soak: "water 1" },
+			{ "char batch": "kiln 3", soak: "Water  1" },
+			{ "char batch": "kiln 3", soak: "water 2" },
+		);
+		expect(words).toEqual([
+			expect.stringMatching(
+				/^kiln 3: "control", 2 flasks, firing taken from the char batch, as the soak "water 1"/,
+			),
+			expect.stringMatching(/^kiln 3: "control", 1 flask, firing taken/),
+		]);
+	});
+	test("flasks without a firing are told together where the reason is one", () => {
+		expect(said({ soak: "" }, { soak: "" })).toEqual([
+			"Flasks 0, 1: no firing is known; neither a soak nor a char batch is named.",
+		]);
+	});
+	test("the answer has a line a firing, those without flasks too", () => {
+		const lines = answerOf(kiln.firings.map(firingYields), [one, three]);
+		expect(lines).toHaveLength(4);
+		expect(lines[0]).toMatch(/^kiln 3: char yield/);
+		expect(lines[0]).not.toContain("mg/g");
+		expect(lines[1]).toMatch(/^potash 1: .* 1 flask: .*mg\/g/);
+		expect(lines[2]).toMatch(/^Flask 3: no firing/);
+	});
+});
+
+describe("tables by firing", () => {
+	test("conditions that no firing has are left out, and flasks without a firing are named once", () => {
+		const table = uptakeTableOf(list);
+		expect(table.columns).toEqual([
+			"flask",
+			"treatment",
+			"firing",
+			"impregnation ratio",
+			"highest temperature",
+			"burn-off",
+			"char yield",
+			"uptake (mg/g)",
+			"at residual concentration (mg/L)",
+		]);
+		expect(table.rows.map((r) => r[2])).toEqual([
+			"potash 1",
+			"kiln 3",
+			"",
+			"potash 1",
+		]);
+		// no burn-off of a firing that charred, nothing of a flask without a firing
+		expect(table.rows[1][5]).toBe("");
+		expect(table.rows[2].slice(3, 7)).toEqual(["", "", "", ""]);
+		expect(table.notes.filter((n) => n.startsWith("Without a"))).toHaveLength(
+			1,
+		);
+		expect(uptakeTableOf([two]).columns).not.toContain("impregnation ratio");
+		expect(uptakeTableOf([two]).notes.join()).not.toContain("Without a firing");
+	});
+
+	test("feedstock: the way, the yield and the capacity; nothing where there is no firing", () => {
+		const { rows, notes } = feedstockTableOf(list);
+		expect(rows[0][1]).toBe("kiln 3, potash 1");
+		expect(rows[0][4]).toBe(one.perFeedstock);
+		expect(rows[2].slice(1, 3)).toEqual(["", ""]);
+		expect(rows[2][4]).toBe("");
+		expect(notes.join()).toContain("char as weighed");
+		const dryChar = linkFirings(
+			steps([charRow("1", { soak: "potash 1", "mass basis": "dry" })]).uptakes,
+			kiln,
+		);
+		expect(feedstockTableOf(dryChar).notes.join()).not.toContain("as weighed");
+	});
+
+	test("only a firing whose balance does not close has a word in the last column", () => {
+		const wrong = linkFirings(
+			steps([
+				charRow("1", { soak: "gain" }),
+				charRow("2", { soak: "kiln 3" }),
+				charRow("3"),
+			]).uptakes,
+			kilnOf([
+				{ firing: "kiln 3", "precursor mass (g)": 500, "fired mass (g)": 138 },
+				{ firing: "gain", "precursor mass (g)": 20, "product mass (g)": 26 },
+			]),
+		);
+		const { columns, rows } = feedstockTableOf(wrong);
+		expect(columns.at(-1)).toBe("balance");
+		expect(rows.map((r) => r.at(-1))).toEqual(["does not close: gain", "", ""]);
+		expect(feedstockTableOf(list).columns).not.toContain("balance");
+	});
+
+	test("costs: empty where none is known, with the bound where there is one", () => {
+		const prices = { currency: "EUR", perKilowattHour: 0.3 };
+		const { rows } = uptakeCostTable(list.map((u) => uptakeCost(u, prices)));
+		expect(rows[0][1]).toBe("potash 1");
+		expect(rows[0][4]).toMatch(/^\S*\d.* EUR\/g$/);
+		expect(rows[2].slice(1)).toEqual(["", "", "", ""]);
+		expect(rows[3][4]).toMatch(/^at most /);
+	});
+});
+
+describe("no cost per gram", () => {
+	const costOf = (change: Row, firing: Row = { "product mass (g)": 15 }) =>
+		uptakeCost(
+			linkFirings(
+				steps([charRow("1", { soak: "k", ...change })]).uptakes,
+				kilnOf([
+					{
+						firing: "k",
+						"precursor mass (g)": 20,
+						"energy used (kWh)": 2,
+						...firing,
+					},
+				]),
+			)[0],
+			{ currency: "EUR", perKilowattHour: 0.3 },
+		);
+
+	test("where nothing was taken up", () => {
+		const none = costOf({ "titre (mL)": 12 });
+		expect([none.energy, none.reagent, none.total].map((c) => c.is)).toEqual([
+			"not known",
+			"not known",
+			"not known",
+		]);
+		expect(none.sentence).toBe(
+			"Flask 1: no cost per gram taken up; nothing measurable was taken up.",
+		);
+	});
+	test("where the product was not weighed", () => {
+		expect(costOf({}, {}).sentence).toMatch(
+			/^Flask 1: no cost per gram taken up/,
+		);
+	});
+	test("at most so much taken up is at least so dear", () => {
+		const cost = costOf({ "titre (mL)": 10.01 });
+		expect(cost.total.is).toBe("at least");
+		expect(cost.sentence).toMatch(/^Flask 1: at least .* of iodine taken up/);
+		expect(costOf({}).sentence).toMatch(/^Flask 1: \(?\d/);
+	});
+});
+
+test("a sheet of firings alone says that it holds no flasks", () => {
+	const told = /holds no flasks, so there are no uptakes/;
+	expect(firingAnswer(kiln).filter((s) => told.test(s))).toHaveLength(1);
+	for (const { notes } of [firingTable(kiln), feedstockTable(kiln)])
+		expect(notes.filter((n) => told.test(n))).toHaveLength(1);
+	const { trial } = steps([charRow("1")]);
+	expect(firingTable(trial).notes.join()).not.toMatch(told);
 });

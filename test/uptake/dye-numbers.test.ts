@@ -128,6 +128,64 @@ function freundlichTrial(
 	return trial;
 }
 
+describe("a titration to a colour that is not one", () => {
+	const titrated = {
+		sample: "char",
+		volume: input("volume", 10, "mL", exact, {}),
+		strength: input("massConcentration", 1.5, "g/L", exact, {}),
+		char: input("mass", 0.1, "g", exact, {}),
+	};
+	test.each([
+		["volume", { volume: input("volume", 0, "mL", exact, {}) }],
+		["strength", { strength: input("massConcentration", 0, "g/L", exact, {}) }],
+		["char", { char: input("mass", 0, "g", exact, {}) }],
+	])("a %s of 0 is refused by its name", (name, change) => {
+		expect(() =>
+			methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
+				...titrated,
+				...change,
+			}),
+		).toThrow(new RegExp(`${name}.*a quantity above 0`, "s"));
+	});
+
+	test("one that is missing is refused, and said to be missing", () => {
+		const { char: _, ...without } = titrated;
+		expect(() =>
+			methyleneBlueNumber(
+				methyleneBlueTitrations.CEFIC,
+				without as typeof titrated,
+			),
+		).toThrow(/char.*nothing/s);
+	});
+
+	test("the table says nothing of a titration done as it should be, and names its one definition", () => {
+		const number = methyleneBlueNumber(methyleneBlueTitrations.CEFIC, titrated);
+		const { rows, notes } = methyleneBlueTable([number, number]);
+		// 10 mL for 0.1 g
+		expect(rows[0].slice(0, 2)).toEqual([
+			"char",
+			"CEFIC test methods for activated carbons",
+		]);
+		expect(rows[0].slice(3)).toEqual(["10.0", ""]);
+		expect(notes).toHaveLength(2);
+		expect(notes[0]).toContain("within 5 min (from memory");
+		expect(notes[1]).toContain("Other definitions stop");
+	});
+
+	test("what was done otherwise is told, each by itself", () => {
+		const { rows } = methyleneBlueTable([
+			methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
+				...titrated,
+				strength: input("massConcentration", 1, "g/L", exact, {}),
+				char: input("mass", 0.2, "g", exact, {}),
+			}),
+		]);
+		expect(rows[0][4]).toBe(
+			"1.00 g/L instead of 1.5; 0.200 g of char instead of 0.1",
+		);
+	});
+});
+
 describe("numbers on the log-log line", () => {
 	const uptakes = freundlichTrial([0.5, 1, 3, 8]);
 
@@ -180,6 +238,83 @@ describe("numbers on the log-log line", () => {
 		}
 	});
 
+	const at = (residue: number) => ({
+		...uptakesAtResidue["phenol, at 1 mg/L"],
+		residue,
+	});
+
+	test.each([
+		[0.4999, true],
+		[0.501, false],
+		[7.99, false],
+		[8.01, true],
+	])("residues of 0.5 to 8 mg/L, read at %s: carried on %s", (c, on) => {
+		const [n] = uptakeNumbers(uptakes, at(c));
+		expect(n.is === "value" && n.extrapolated).toBe(on);
+		const [row] = uptakeNumberTable(uptakes, at(c)).rows;
+		expect(String(row[3]).includes("carried on")).toBe(on);
+	});
+
+	test("the table has the uptake and its interval to three digits", () => {
+		const [n] = uptakeNumbers(uptakes, at(1));
+		if (n.is !== "value") throw new Error(n.because);
+		const { title, rows } = uptakeNumberTable(uptakes, at(1));
+		expect(title).toContain("phenol loading at 1 mg/L");
+		expect(rows[0].slice(0, 3)).toEqual([
+			"control",
+			"30.0",
+			`${n.low.toPrecision(3)} to ${n.high.toPrecision(3)}`,
+		]);
+		expect(n.probe).toBe("methylene blue");
+	});
+
+	test("residues 1.5 times apart are too near for a line", () => {
+		const state = (most: number): string =>
+			uptakeNumbers(freundlichTrial([2, 2.5, most]), at(1))[0].is;
+		expect(state(2.95)).toBe("not available");
+		expect(state(3.05)).toBe("value");
+		const { rows } = uptakeNumberTable(freundlichTrial([2, 2.5, 2.9]), at(1));
+		expect(rows[0][1]).toBe("not available");
+		expect(rows[0][3]).toMatch(
+			/^all residues lie within 2\.00 to 2\.90 mg\/L: dose/,
+		);
+	});
+
+	test("flasks that gave only a bound are no points of it", () => {
+		// the fourth left nothing, the fifth more than the line reaches
+		const of = (...residues: number[]) =>
+			uptakeNumbers(freundlichTrial(residues), at(1))[0];
+		const three = of(0.5, 1, 3);
+		const more = of(0.5, 1, 3, 1e-6, 20);
+		if (three.is !== "value" || more.is !== "value") throw new Error("none");
+		expect(more.uptake.in("mg/g")).toBeCloseTo(three.uptake.in("mg/g"), 9);
+		const few = of(0.5, 1, 1e-6, 20);
+		expect(few.is === "not available" && few.because).toMatch(
+			/^2 of 4 flasks gave a point/,
+		);
+	});
+
+	test("a removal without a line says why, one outside the flasks that it is carried on", () => {
+		const definition = dosesForRemoval["tannin value, AWWA B600"];
+		const none = removalDoseTable(freundlichTrial([1, 8]), definition);
+		expect(none.rows[0].slice(1)).toEqual([
+			"not available",
+			"",
+			"2 of 2 flasks gave a point; a line with an error needs three doses",
+		]);
+		const remark = (to: number) =>
+			removalDoseTable(uptakes, { ...definition, to }).rows[0];
+		expect(remark(2)[3]).toBe("");
+		expect(remark(9)[3]).toContain("carried on");
+		const [d] = removalDoses(uptakes, definition);
+		if (d.is !== "value") throw new Error(d.because);
+		expect(remark(2).slice(0, 3)).toEqual([
+			"control",
+			d.dose.toPrecision(3),
+			`${d.low.toPrecision(3)} to ${d.high.toPrecision(3)}`,
+		]);
+	});
+
 	test("every definition says where it comes from", () => {
 		for (const d of [
 			...Object.values(methyleneBlueTitrations),
@@ -220,6 +355,48 @@ describe("caramel", () => {
 			/nothing is read beyond/,
 		);
 	});
+
+	test("nothing is read beyond the doses of either", () => {
+		const left = (values: readonly number[]) =>
+			values.map((l) => ({ dose: ratio(l ** -0.8), left: ratio(l) }));
+		const wide = left([0.1, 0.2, 0.4]);
+		const read = (share: number, narrow: "sample" | "reference") => () =>
+			narrow === "sample"
+				? relativeDecolourising(left([0.125, 0.2, 0.25]), wide, share)
+				: relativeDecolourising(wide, left([0.125, 0.2, 0.25]), share);
+		for (const which of ["sample", "reference"] as const) {
+			expect(read(0.125, which)().percent).toBeCloseTo(100, 6);
+			expect(read(0.25, which)().percent).toBeCloseTo(100, 6);
+			for (const beyond of [0.124, 0.26])
+				expect(read(beyond, which)).toThrow(
+					new RegExp(`the doses of the ${which} left 0.125 to 0.250`),
+				);
+		}
+	});
+
+	test("its interval takes both lines, as independent", () => {
+		const doses = [0.5, 1, 2, 4];
+		const points = (spread: number) =>
+			doses.map((d, i) => ({
+				dose: input(
+					"ratio",
+					d * (1 + (i % 2 === 0 ? spread : -spread)),
+					"1",
+					exact,
+					{},
+				),
+				left: input("ratio", 0.2 * d ** -1.2, "1", exact, {}),
+			}));
+		const half = (a: number, b: number): number => {
+			const { low, high } = relativeDecolourising(points(a), points(b), 0.1);
+			return Math.log(high / low) / 2;
+		};
+		expect(half(0.01, 0.02)).toBeCloseTo(
+			Math.hypot(half(0.01, 0), half(0, 0.02)),
+			9,
+		);
+		expect(half(0.02, 0)).toBeGreaterThan(0.01);
+	});
 });
 
 describe("methylene blue itself", () => {
@@ -237,6 +414,14 @@ describe("methylene blue itself", () => {
 		const list = freundlichTrial([0.5, 1, 3]);
 		const text = tableText(methyleneBlueSurface(list));
 		expect(text).toContain("order of magnitude");
+		// mean of 30 C^0.25, over 319.85 g/mol, times 602214 m²/mol for each nm²
+		const mean = (30 * (0.5 ** 0.25 + 1 + 3 ** 0.25)) / 3;
+		const area = (nm2: number) => ((mean * nm2 * 602.214) / 319.85).toFixed(0);
+		expect(methyleneBlueSurface(list).rows[0].slice(2)).toEqual([
+			area(1.3),
+			`${area(1.08)} to ${area(1.97)}`,
+		]);
+		expect(methyleneBlueSurface(freundlichTrial([1e-6, 20])).rows).toEqual([]);
 		expect(
 			methyleneBlueSurface(freundlichTrial([0.5, 1, 3], "phenol")).rows,
 		).toEqual([]);

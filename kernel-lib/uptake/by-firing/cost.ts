@@ -60,7 +60,7 @@ export function uptakeCost(uptake: FiringUptake, prices: Prices): UptakeCost {
 	const perGram = (
 		money: Quantity<"money">,
 		what: string,
-	): Measured<"price"> | NotKnown => {
+	): Measured<"price"> => {
 		const quantity = named(
 			per(money, takenUp).to("money/g"),
 			"c",
@@ -78,7 +78,7 @@ export function uptakeCost(uptake: FiringUptake, prices: Prices): UptakeCost {
 		energy: perGram(cost.energy, "energy cost"),
 		reagent: perGram(cost.reagent, "agent cost"),
 		total,
-		sentence: `Flask ${uptake.flask.name}: ${total.is === "not known" ? total.because : `${total.is === "value" ? "" : `${total.is} `}${moneyText(total.quantity, cost.currency)} of ${uptake.probe} taken up`}. Not counted: ${cost.leftOut.join("; ")}.`,
+		sentence: `Flask ${uptake.flask.name}: ${total.is === "value" ? "" : `${total.is} `}${moneyText(total.quantity, cost.currency)} of ${uptake.probe} taken up. Not counted: ${cost.leftOut.join("; ")}.`,
 	};
 }
 

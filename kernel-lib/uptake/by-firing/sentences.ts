@@ -27,18 +27,19 @@ function meanText(
 	if (bounded.length === 0 && alike)
 		return expandedText(meanOf(measured.map((m) => m.quantity.to("mg/g"))));
 	const range = `${rangeOf(measured.map((m) => m.quantity.in("mg/g")))} mg/g`;
-	return bounded.length === 0
-		? `${range}, not averaged at residues so unlike`
-		: `${range} (${bounded.length} of ${measured.length} only ${bounded[0].is})`;
+	if (bounded.length === 0)
+		return `${range}, not averaged at residues so unlike`;
+	const limits = [...grouped(bounded, (m) => m.is)].map(
+		([is, own]) => `${own.length} of ${measured.length} only ${is}`,
+	);
+	return `${range} (${limits.join(", ")})`;
 }
 
 /** What the flasks of one firing, treatment and soak took up. */
 function groupWords(own: readonly FiringUptake[]): string {
 	const [{ firing, flask, probe }] = own;
 	const residues = own.map((u) => u.residue.quantity.in("mg/L"));
-	const alike =
-		own.length === 1 ||
-		Math.max(...residues) <= residuesAlike * Math.min(...residues);
+	const alike = Math.max(...residues) <= residuesAlike * Math.min(...residues);
 	const capacities = own.flatMap(({ perFeedstock }) =>
 		perFeedstock.is === "not known" ? [] : [perFeedstock],
 	);
