@@ -20,6 +20,12 @@ describe("the usual slip behind a ratio", () => {
 		expect(likelySlip(1 / ratio)).toMatch(cause);
 	});
 
+	// Quotients that a computer holds exactly.
+	test("a number as far off as may be still counts", () => {
+		expect(likelySlip(14)).toMatch(/decimal point, an aliquot factor/);
+		expect(likelySlip(2.4)).toMatch(/normality for molarity/);
+	});
+
 	test.each([
 		1,
 		1.47,

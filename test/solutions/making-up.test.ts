@@ -1,8 +1,10 @@
+import { inspect } from "node:util";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
 	exact,
 	input,
+	jupyterDisplay,
 	normal,
 	type Quantity,
 	tableText,
@@ -197,6 +199,32 @@ describe("cautions", () => {
 		expect(shown).toMatch(/NaOH +20 g/);
 		expect(shown).toMatch(/KOH +28\.05 g/);
 		expect(shown).not.toMatch(/NaN|undefined|Infinity/);
+	});
+});
+
+describe("a preparation is shown as what to weigh", () => {
+	const p = makeUp("K2CO3", percent(10), grams(500));
+	const { rows, notes } = weighingList([p]);
+
+	test("a line a portion, the solution named once", () => {
+		expect(rows).toEqual([
+			["10 % w/w K2CO3", "K2CO3", "50 g"],
+			["", "water", "450 g"],
+		]);
+		expect(notes[0]).toBe(
+			"10 % w/w K2CO3: Weigh the water, then the solid. Add the solid to the water in portions, stirring; let it cool.",
+		);
+	});
+
+	test("in a notebook and on a plain console", () => {
+		const text = tableText(weighingList([p]));
+		const display = (
+			p as unknown as { [jupyterDisplay](): Record<string, string> }
+		)[jupyterDisplay]();
+		expect(display["text/plain"]).toBe(text);
+		expect(display["text/html"]).toContain("<td");
+		expect(display["text/html"]).toContain("450 g");
+		expect(inspect(p)).toBe(text);
 	});
 });
 

@@ -1,25 +1,33 @@
 import { describe, expect, test } from "vitest";
-import { type TypedRow, trialFromRows } from "../../kernel-lib/bench/index";
+import {
+	type Solution,
+	type Trial,
+	type TypedRow,
+	trialFromRows,
+} from "../../kernel-lib/bench/index";
+import { cellText, exact, input } from "../../kernel-lib/quantity";
 import {
 	massConcentrations,
 	molarMassOf,
 } from "../../kernel-lib/solutions/index";
 
-function strength(solution: TypedRow): number {
-	const trial = trialFromRows({
-		flasks: [
-			{
-				flask: "1",
-				treatment: "control",
-				"char mass (g)": 0.1,
-				"dose (mL)": 10,
-				"absorbance 1": 0.5,
-			},
-		],
+const flask = (name: string, more: TypedRow = {}): TypedRow => ({
+	flask: name,
+	treatment: "control",
+	"char mass (g)": 0.1,
+	"dose (mL)": 10,
+	"absorbance 1": 0.5,
+	...more,
+});
+
+const dosedWith = (solution: TypedRow): Trial =>
+	trialFromRows({
+		flasks: [flask("1")],
 		solutions: [{ solution: "probe", ...solution }],
 	});
-	return massConcentrations(trial).of("probe").in("mg/L");
-}
+
+const strength = (solution: TypedRow): number =>
+	massConcentrations(dosedWith(solution)).of("probe").in("mg/L");
 
 describe("grams per litre of what was dosed", () => {
 	test("as stated, in any unit of mass", () => {
@@ -81,4 +89,98 @@ describe("grams per litre of what was dosed", () => {
 			}),
 		).toBeCloseTo(319.851, 2);
 	});
+});
+
+describe("the table of what was dosed", () => {
+	const shown = (trial: Trial): string[][] =>
+		massConcentrations(trial).table.rows.map((row) =>
+			row.map((cell) => cellText(cell, "")),
+		);
+	const blue = { substance: "methylene blue", "concentration (mg/L)": 200 };
+
+	test("the solutions that flasks were dosed with and read, and no other", () => {
+		const trial = trialFromRows({
+			flasks: [
+				flask("1", { "dose 1 of": "first" }),
+				flask("2", { "dose 1 of": "second" }),
+				flask("3", { "dose 1 of": "first" }),
+			],
+			solutions: ["first", "second", "spare"].map((solution) => ({
+				solution,
+				...blue,
+			})),
+		});
+		expect(shown(trial).map((row) => [row[0], row[1], row[3]])).toEqual([
+			["first", "methylene blue", "stated"],
+			["second", "methylene blue", "stated"],
+		]);
+		// Dosed into a flask that was titrated: not read.
+		const unread = {
+			...trial,
+			flasks: trial.flasks.map((f) =>
+				f.name === "2" ? { ...f, readings: { recorded: false as const } } : f,
+			),
+		};
+		expect(shown(unread).map((row) => row[0])).toEqual(["first"]);
+	});
+
+	test("how each is known", () => {
+		const weighed = shown(
+			dosedWith({
+				substance: "methylene blue",
+				"weighed (g)": 0.5,
+				"made up to (mL)": 1000,
+			}),
+		);
+		expect(weighed[0][3]).toMatch(/0\.5\d* .*g in .*1000.* mL/);
+		const standardised = trialFromRows({
+			flasks: [flask("1")],
+			solutions: [
+				{
+					solution: "iodine",
+					substance: "iodine",
+					"standardised against": "thiosulfate",
+					"aliquot (mL)": 25,
+					"titre (mL)": 25,
+				},
+				{
+					solution: "thiosulfate",
+					substance: "sodium thiosulfate",
+					"concentration (N)": 0.1,
+				},
+			],
+		});
+		expect(shown(standardised)[0][3]).toBe("standardised against thiosulfate");
+	});
+
+	test("a note on what is weighed stands under it, once it has one", () => {
+		const notes = (substance: string): readonly string[] =>
+			massConcentrations(dosedWith({ substance, "concentration (mg/L)": 200 }))
+				.table.notes;
+		expect(notes("methylene blue")).toEqual([
+			expect.stringMatching(/sold as a hydrate/),
+		]);
+		expect(notes("rhodamine B")).toEqual([]);
+		expect(notes("beetroot red")).toEqual([]);
+	});
+});
+
+test("a solution that was standardised is looked for in its standardisation, whatever it holds", () => {
+	const trial = dosedWith({
+		substance: "methylene blue",
+		"concentration (mg/L)": 200,
+	});
+	const basis: Solution["basis"] = {
+		is: "standardised",
+		against: "probe 2",
+		aliquot: input("volume", 25, "mL", exact, {}),
+		titrations: [],
+		blankTitre: { recorded: false },
+		nominal: { recorded: false },
+	};
+	const [probe] = trial.solutions;
+	const standardised = { ...trial, solutions: [{ ...probe, basis }] };
+	expect(() => massConcentrations(standardised).of("probe")).toThrow(
+		/no solution "probe 2"/,
+	);
 });
