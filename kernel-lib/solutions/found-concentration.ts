@@ -128,9 +128,7 @@ function fromStandardisation(
 	against: Standard,
 ): FoundConcentration {
 	const titrations = inUse(basis.titrations);
-	const inBurette =
-		roleOf(solution.substance) === "thiosulfate" ||
-		roleOf(against.substance) !== "thiosulfate";
+	const inBurette = roleOf(solution.substance) === "thiosulfate";
 	const nameOf = (substance: string): string =>
 		titrimetric(substance, solution.place).substance.name;
 	const titre = meanTitre(solution, basis, titrations);

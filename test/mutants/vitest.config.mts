@@ -23,6 +23,7 @@ export default defineConfig({
 		include: [
 			"test/{residue,uptake,solutions}/**/*.test.ts",
 			"test/decisions/{residue,readings,uptake,solutions}.test.ts",
+			"test/mutants/reference.mutants.ts",
 		],
 		testTimeout: 60_000,
 		sequence: { sequencer: QuickFirst },

@@ -7,6 +7,8 @@ import {
 	trialFromRows,
 } from "../../kernel-lib/bench";
 import {
+	budget,
+	cellText,
 	correlation,
 	exact,
 	exactRatio,
@@ -472,4 +474,190 @@ describe("what a deviation leaves out", () => {
 		);
 		expect(without.concentration("iodine").in("mol/L")).toBeCloseTo(0.05, 12);
 	});
+});
+
+describe("what a solution says of itself", () => {
+	const titrants = concentrations(
+		run([iodine, thiosulfate([25, 25.05, 25.1], 0.05), iodate]),
+	);
+
+	test("how it was found", () => {
+		expect(titrants.all.map((t) => t.how)).toEqual([
+			"standardised against thiosulfate, one titration",
+			"standardised against iodate, 3 titrations",
+			"weighed as KIO3 and made up to volume",
+		]);
+		const stated = solution("s", "iodine", {
+			is: "stated",
+			concentration: {
+				as: "normality",
+				quantity: input("normality", 0.1, "N", exact, {}),
+			},
+		});
+		const [known] = concentrations(run([stated])).all;
+		expect(known).toMatchObject({
+			how: "stated",
+			assumptions: [],
+			outlierAdvice: "",
+		});
+	});
+
+	test("iodine is counted as I2, nothing else is", () => {
+		const meaning = (name: string): string =>
+			titrants.concentration(name).name.meaning;
+		expect(meaning("iodine")).toBe("concentration of iodine, as I2");
+		expect(meaning("thiosulfate")).toBe("concentration of thiosulfate");
+	});
+
+	test("its sentence has the value and the 95 % interval", () => {
+		// 6 x 0.0166672 x 25/25 mol/L
+		expect(titrants.byName("thiosulfate").sentence).toMatch(
+			/^thiosulfate: .*0\.100.*mol\/L.*, 95 % interval\.$/,
+		);
+	});
+
+	test("a blank that was not titrated is an assumption, one that was is none", () => {
+		expect(titrants.byName("thiosulfate").assumptions).toEqual([]);
+		expect(titrants.byName("iodate").assumptions).toEqual([]);
+		expect(titrants.byName("iodine").assumptions).toEqual([
+			"No blank titre was taken off for iodine.",
+		]);
+	});
+
+	test("by name as in the list", () => {
+		expect(titrants.byName("iodate")).toBe(titrants.all[2]);
+		expect(titrants.unresolved).toEqual([]);
+	});
+});
+
+describe("a strength that cannot be right", () => {
+	const tenfold = solution("thiosulfate", "sodium thiosulfate", {
+		...(thiosulfate([25]).basis as Extract<
+			Solution["basis"],
+			{ is: "standardised" }
+		>),
+		nominal: {
+			recorded: true,
+			value: {
+				as: "concentration",
+				quantity: input("concentration", 0.01, "mol/L", exact, {}),
+			},
+		},
+	});
+	const contradicted = concentrations(run([iodine, tenfold, iodate]));
+
+	test("is told of the solution and of what was standardised against it, not of its own standard", () => {
+		const { found } = contradicted.byName("thiosulfate").contradiction;
+		// 0.1000 mol/L found, 0.01 nominal
+		expect(found).toMatch(/thiosulfate was found to be 0\.1 mol.*10 times/);
+		expect(contradicted.byName("iodine").contradiction.found).toBe(found);
+		expect(contradicted.byName("iodate").contradiction.found).toBe("");
+	});
+
+	test("stands under the table once, with its likely cause and the other notes", () => {
+		expect(contradicted.table.notes).toEqual([
+			expect.stringMatching(/thiosulfate was found to be/),
+			expect.stringMatching(/Likely cause/),
+			expect.stringMatching(/when iodine was standardised/),
+			"No blank titre was taken off for iodine.",
+			expect.stringMatching(/when thiosulfate was standardised/),
+			"No blank titre was taken off for thiosulfate.",
+		]);
+	});
+
+	test("a nominal strength counts for a standardised solution only where the sheet has one", () => {
+		const plain = concentrations(run([thiosulfate([25]), iodate]));
+		expect(plain.byName("thiosulfate").contradiction.found).toBe("");
+	});
+});
+
+describe("the table of solutions", () => {
+	const dye = solution("blue", "methylene blue", {
+		is: "stated",
+		concentration: {
+			as: "concentration",
+			quantity: input("concentration", 0.001, "mol/L", exact, {}),
+		},
+	});
+	const { table } = concentrations(
+		run([
+			iodine,
+			thiosulfate([25]),
+			iodate,
+			dye,
+			solution("lost", "iodine", {
+				...(iodine.basis as Extract<Solution["basis"], { is: "standardised" }>),
+				against: "nobody",
+			}),
+		]),
+	);
+	const shown = table.rows.map((row) => row.map((cell) => cellText(cell, "")));
+
+	test("a normality only where there is a reaction to count by", () => {
+		expect(shown.map((row) => [row[0], row[3] === ""])).toEqual([
+			["iodine", false],
+			["thiosulfate", false],
+			["iodate", false],
+			["blue", true],
+			["lost", true],
+		]);
+		// 0.0166672 mol/L of iodate are 0.1000 N
+		expect(shown[2][3]).toMatch(/0\.100.* N/);
+	});
+
+	test("what is not known says why", () => {
+		expect(shown[4]).toEqual([
+			"lost",
+			"",
+			"not known",
+			"",
+			'found no solution "nobody"',
+		]);
+	});
+});
+
+test("a standardisation whose titres are all left out has none to go by", () => {
+	const out = {
+		...titration(25, "titre 1 (mL)"),
+		marks: [{ handling: "leave out" }],
+	} as unknown as TitrationReading;
+	const { unresolved } = concentrations(
+		run([
+			solution("thiosulfate", "sodium thiosulfate", {
+				...(thiosulfate([]).basis as Extract<
+					Solution["basis"],
+					{ is: "standardised" }
+				>),
+				titrations: [out],
+			}),
+			iodate,
+		]),
+	);
+	expect(unresolved[0].problems[0].found).toContain(
+		"every titre of the standardisation of thiosulfate",
+	);
+});
+
+test("readings further apart than a drop are judged, a drop is not", () => {
+	const advice = (third: number): string =>
+		concentrations(run([thiosulfate([25, 25, third]), iodate])).byName(
+			"thiosulfate",
+		).outlierAdvice;
+	expect(advice(25.05)).toBe("");
+	expect(advice(25.06)).toContain("stands apart");
+});
+
+test("a mean titre is called less the blank only where one was titrated", () => {
+	const meanings = (blank: number): readonly string[] =>
+		budget(
+			concentrations(run([thiosulfate([25], blank), iodate])).concentration(
+				"thiosulfate",
+			),
+		).rows.map((row) => row.meaning);
+	expect(meanings(0.05).length).toBeGreaterThan(meanings(0).length);
+});
+
+test("a fault of the program is no problem of the sheet", () => {
+	const broken = { ...iodate, basis: null } as unknown as Solution;
+	expect(() => concentrations(run([broken]))).toThrow(TypeError);
 });

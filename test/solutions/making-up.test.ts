@@ -14,6 +14,7 @@ import {
 	solutionDensity,
 } from "../../kernel-lib/solutions/densities";
 import {
+	concentrationFromMassFraction,
 	dilute,
 	makeUp,
 	makeUpIodine,
@@ -88,6 +89,66 @@ describe("weighing", () => {
 	});
 });
 
+describe("what a preparation is called, and what it takes", () => {
+	test("strengths are shown in mol/L, g/L or %", () => {
+		const half = millilitres(500);
+		const millimolar = input("concentration", 100, "mmol/L", exact, {});
+		const milligrams = input("massConcentration", 2000, "mg/L", exact, {});
+		expect(makeUp("KCl", millimolar, half).solution).toBe("0.1 mol/L KCl");
+		expect(makeUp("KCl", milligrams, half).solution).toBe("2 g/L KCl");
+		const tenth = input("ratio", 0.1, "1", exact, {});
+		expect(makeUp("KCl", tenth, grams(500)).solution).toBe("10 % w/w KCl");
+	});
+
+	test("a mass is given in grams, whatever the whole was given in", () => {
+		const kilogram = input("mass", 1, "kg", exact, {});
+		const { portions } = makeUp("NaCl", percent(10), kilogram);
+		expect(portions.map((p) => String(p.amount.unit))).toEqual(["g", "g"]);
+		expect(portions.map((p) => p.amount.value)).toEqual([
+			expect.closeTo(100, 9),
+			expect.closeTo(900, 9),
+		]);
+	});
+
+	test("an impure solid takes more of it, by volume too", () => {
+		const p = makeUp("NaCl", molar(1), millilitres(1000), {
+			purity: percent(80),
+		});
+		// 22.990 + 35.45 g/mol
+		expect(amount(p)).toBeCloseTo(58.44 / 0.8, 2);
+	});
+
+	test("by mass no formula is needed for what is weighed as itself", () => {
+		const p = makeUp("sea salt", percent(3), grams(100));
+		expect(amount(p, 0)).toBeCloseTo(3, 12);
+	});
+
+	test("water must be left over: all but nothing is refused, a thousandth is not", () => {
+		expect(() => makeUp("NaCl", percent(100), grams(100))).toThrow(
+			/100 % of NaCl from NaCl.*more water/,
+		);
+		expect(amount(makeUp("NaCl", percent(99.9), grams(100)), 1)).toBeCloseTo(
+			0.1,
+			9,
+		);
+	});
+
+	test("the steps say to what volume it is filled", () => {
+		const p = makeUp("NaCl", molar(1), millilitres(250));
+		expect(p.steps.join(" ")).toContain("fill to the mark (250 mL)");
+		const iodine = makeUpIodine(molar(0.05), millilitres(250), 2);
+		expect(iodine.steps.join(" ")).toContain("Fill to 250 mL in brown glass");
+		const diluted = dilute("NaOH", molar(1), molar(0.1), millilitres(250));
+		expect(diluted.steps.join(" ")).toContain("fill to the mark (250 mL)");
+	});
+
+	test("no ratio of iodide is beyond any", () => {
+		expect(() =>
+			makeUpIodine(molar(0.05), millilitres(1000), Number.POSITIVE_INFINITY),
+		).toThrow(/Infinity grams of potassium iodide/);
+	});
+});
+
 describe("what does not go together", () => {
 	const loose = makeUp as (...args: readonly unknown[]) => Preparation;
 
@@ -100,6 +161,17 @@ describe("what does not go together", () => {
 		);
 		expect(() => loose("NaOH", grams(1), grams(100))).toThrow(
 			/strength of the kind mass/,
+		);
+		// One problem, not two: nothing is said of the amount while the strength is none.
+		expect(() => loose("NaOH", grams(1), grams(100))).not.toThrow(
+			/an amount of the kind/,
+		);
+		const perLitre = input("massConcentration", 1, "g/L", exact, {});
+		expect(() => loose("NaOH", perLitre, grams(100))).toThrow(
+			/the volume that is filled to the mark.*Give it in mL/,
+		);
+		expect(() => loose("NaOH", percent(10), millilitres(100))).toThrow(
+			/the mass of all of it.*Give it in g/,
 		);
 	});
 
@@ -120,6 +192,19 @@ describe("what does not go together", () => {
 		expect(() =>
 			looseDilute("HCl", percent(37), molar(1), millilitres(100)),
 		).toThrow(/without a density/);
+		const density = input("density", 1.184, "g/mL", exact, {});
+		for (const wanted of [
+			percent(1),
+			input("massConcentration", 1, "g/L", exact, {}),
+		])
+			expect(() =>
+				looseDilute("HCl", percent(37), wanted, millilitres(100), { density }),
+			).toThrow(/Give both strengths in one way/);
+		expect(() =>
+			looseDilute("HCl", percent(37), molar(1), millilitres(100), {
+				densty: density,
+			}),
+		).toThrow(/Did you mean "density"/);
 	});
 });
 
@@ -152,6 +237,22 @@ describe("dilution", () => {
 		).toThrow(/stronger stock/);
 	});
 
+	test("as strong as what is wanted: all of it is stock", () => {
+		const p = dilute("NaOH", molar(0.2), molar(0.2), millilitres(100));
+		expect(amount(p)).toBeCloseTo(100, 12);
+		expect(p.portions).toHaveLength(1);
+		expect(p.portions[0].what).toBe("NaOH, 0.2 mol/L");
+		expect(p.solution).toBe("0.2 mol/L NaOH");
+	});
+
+	test("a percentage that is too weak is refused in mol/L", () => {
+		const density = input("density", 1, "g/mL", exact, {});
+		// 1 % of 36.46 g/mol in 1 g/mL is 0.274 mol/L
+		expect(() =>
+			dilute("HCl", percent(1), molar(0.3), millilitres(100), { density }),
+		).toThrow(/HCl of .*0\.274.* mol\/L for 0\.3 mol\/L/);
+	});
+
 	test("from a concentrated acid, by mass and by volume", () => {
 		const density = input("density", 1.689, "g/mL", exact, {});
 		const p = dilute("H3PO4", percent(85), molar(1), millilitres(1000), {
@@ -160,6 +261,11 @@ describe("dilution", () => {
 		// 97.994 g of acid are in 97.994/0.85 g of stock.
 		expect(amount(p, 0)).toBeCloseTo(97.994 / 0.85, 3);
 		expect(amount(p, 1)).toBeCloseTo(97.994 / 0.85 / 1.689, 3);
+		expect(p.portions.map(({ what }) => what)).toEqual([
+			"85 % H3PO4, by mass",
+			"or the same by volume",
+		]);
+		expect(p.portions.map((x) => String(x.amount.unit))).toEqual(["g", "mL"]);
 	});
 });
 
@@ -271,6 +377,54 @@ describe("densities", () => {
 		},
 	);
 
+	test("between two rows the volume per gram lies on a straight line", () => {
+		// NaCl: 1.0857 g/mL at 12 %, 1.1162 at 16 %; half way and a quarter of the way
+		expect(solutionDensity("NaCl", percent(14)).in("g/mL")).toBeCloseTo(
+			2 / (1 / 1.0857 + 1 / 1.1162),
+			12,
+		);
+		expect(solutionDensity("NaCl", percent(13)).in("g/mL")).toBeCloseTo(
+			1 / (0.75 / 1.0857 + 0.25 / 1.1162),
+			12,
+		);
+	});
+
+	test("a row of the table is met as it stands, the ends too", () => {
+		for (const [w, d] of [
+			[0, 0.9982],
+			[2, 1.0125],
+			[20, 1.1478],
+			[26, 1.1972],
+		])
+			expect(solutionDensity("NaCl", percent(w)).in("g/mL")).toBeCloseTo(d, 12);
+		expect(() => solutionDensity("NaCl", percent(26.01))).toThrow(/0 to 26 %/);
+		expect(() => solutionDensity("NaCl", percent(-0.01))).toThrow(/0 to 26 %/);
+	});
+
+	test("of an exact mass fraction only the table's own error is left", () => {
+		// within 0.001 g/mL, every value equally likely
+		expect(
+			solutionDensity("NaCl", percent(14)).to("g/mL").standardUncertainty,
+		).toBeCloseTo(0.001 / Math.sqrt(3), 9);
+	});
+
+	test("a substance by any of its names; one that is on no list is refused like one without a table", () => {
+		const at = (name: string): number =>
+			solutionDensity(name, percent(10)).in("g/mL");
+		expect(at("caustic soda")).toBe(at("NaOH"));
+		for (const name of ["methylene blue", "moonshine"])
+			expect(() => at(name)).toThrow(
+				/one whose densities are on record: sodium hydroxide \(NaOH\), potassium/,
+			);
+	});
+
+	test("c = w ρ / M, the density from the table unless it was measured", () => {
+		// 10 % NaOH: 110.89 g/L over 39.997 g/mol
+		expect(
+			concentrationFromMassFraction("NaOH", percent(10)).in("mol/L"),
+		).toBeCloseTo(110.89 / 39.997, 4);
+	});
+
 	test("beyond the table is refused, with its range", () => {
 		expect(() => solutionDensity("NaOH", percent(51))).toThrow(
 			/0 to 50 % w\/w/,
@@ -308,6 +462,17 @@ describe("water", () => {
 					waterDensity(celsius(t), by).to("kg/m3").standardUncertainty,
 				).toBeCloseTo(Math.hypot(0.5 * slope, formula / Math.sqrt(3)), 6);
 			}
+	});
+
+	test("another formula is named only where it reaches", () => {
+		expect(() => waterDensity(celsius(150))).toThrow(/formula of Kell/);
+		for (const t of [150.1, -0.1])
+			expect(() => waterDensity(celsius(t))).toThrow(/Look the temperature up/);
+		expect(() => waterDensity(celsius(151), "Kell")).toThrow(
+			/Look the temperature up/,
+		);
+		expect(() => waterDensity(celsius(0), "Kell")).not.toThrow();
+		expect(() => waterDensity(celsius(0))).not.toThrow();
 	});
 
 	test("outside its range a formula is not stretched", () => {

@@ -24,3 +24,18 @@ test("the resolution, pinned on both sides", () => {
 	expect(outlierAdvice([20, 20, 20, 20.05], "mL", 0.05)).toBe("");
 	expect(outlierAdvice([20, 20, 20, 20.06], "mL", 0.05)).not.toBe("");
 });
+
+test("the words name the reading, how many others there are, and how rare it is", () => {
+	// G of 0, 0, 0, 0, 1 is (4/5)/sqrt(1/5), the largest that five readings can have: p 0
+	expect(outlierAdvice([20, 20, 20, 20, 21], "mL", 0.05)).toMatch(
+		/The reading 21 mL stands apart from the other 4 .*p below 0\.001/,
+	);
+	const some = outlierAdvice([20, 20.1, 19.9, 21.2], "mL", 0.05);
+	expect(some).toMatch(/p = 0\.0[0-4]\d\)/);
+});
+
+test("a reading that lies low is named like one that lies high", () => {
+	expect(outlierAdvice([20, 20.01, 20.02, 19], "mL", 0.05)).toMatch(
+		/reading 19 mL stands apart from the other 3/,
+	);
+});

@@ -32,7 +32,11 @@ test("0.1 N iodine is 0.05 mol/L of I2; for thiosulfate the numbers are the same
 });
 
 test("a substance that is not on record is refused with those that are", () => {
-	expect(() => equivalentsPerMole("ascorbic acid")).toThrow(
+	const asked = () => equivalentsPerMole("ascorbic acid");
+	expect(asked).toThrow(
 		/found the substance "ascorbic acid".*iodine, sodium thiosulfate/,
 	);
+	// On the list of substances, but not in the titration.
+	expect(asked).not.toThrow(/methylene blue/);
+	expect(() => equivalentsPerMole("moonshine")).toThrow(/"moonshine"/);
 });
