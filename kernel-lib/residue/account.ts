@@ -81,6 +81,13 @@ function waterOfChar(flask: Flask): Quantity<"volume">[] {
 		: [];
 }
 
+/** The part of a leachate that its flask began with; an empty list for any other flask. */
+function leachateOf(flask: Flask): Quantity<"volume">[] {
+	return flask.contents === "leachate" && flask.leachateTaken.recorded
+		? [flask.leachateTaken.value]
+		: [];
+}
+
 function displaced(flask: Flask): Quantity<"volume">[] {
 	return flask.contents === "char" && flask.charMass.recorded
 		? [times(displacement, charMassOf(flask).mass)]
@@ -88,14 +95,17 @@ function displaced(flask: Flask): Quantity<"volume">[] {
 }
 
 /**
- * Runs through the events of a flask. Doses and liquids add to the liquid; making up sets it (less what the char displaces, when the char was in); a withdrawal takes
+ * Runs through the events of a flask, which begins with the water of its wet char or with the leachate taken. Doses and liquids add to the liquid; making up sets it (less what the char displaces, when the char was in); a withdrawal takes
  * liquid and, by its own titration or reading, what was dissolved in it away. One dose is the simplest case, not another rule.
  */
 export function runningAccount<K extends "amount" | "mass">(
 	flask: Flask,
 	counted: Counted<K>,
 ): Account<K> {
-	let liquids: Quantity<"volume">[] = waterOfChar(flask);
+	let liquids: Quantity<"volume">[] = [
+		...waterOfChar(flask),
+		...leachateOf(flask),
+	];
 	const added: Quantity<K>[] = [];
 	const withdrawn: Quantity<K>[] = [];
 	for (const event of flask.events) {

@@ -1,9 +1,9 @@
 import { join } from "node:path";
-import { expect, test } from "vitest";
-import { type Flask, readTrial } from "../../kernel-lib/bench";
+import { describe, expect, test } from "vitest";
+import { type Flask, readTrial, trialFromRows } from "../../kernel-lib/bench";
 import { cellText } from "../../kernel-lib/quantity";
 import { reagentBlanks } from "../../kernel-lib/residue";
-import { charRow, type Row, steps } from "../uptake/sheets";
+import { charRow, plainSolutions, type Row, steps } from "../uptake/sheets";
 
 const blank = (flask: string, day: string, titre: number): Row => ({
 	flask,
@@ -71,4 +71,73 @@ test("a blank that was read is taken off the readings, not off titres", () => {
 test("a day that no flask has gives none", () => {
 	const { trial } = steps([...flasks, blank("r", "1", 0.1)]);
 	expect(reagentBlanks(trial).forDay("9").is).toBe("none");
+});
+
+describe("blanks that lie further apart than reading them explains", () => {
+	const notes = (rows: Row[]): readonly string[] =>
+		reagentBlanks(steps(rows).trial).table.notes;
+
+	test("are told once, however many days they serve", () => {
+		expect(
+			notes([...flasks, blank("r1", "1", 0.1), blank("r2", "1", 0.9)]),
+		).toEqual([
+			expect.stringMatching(
+				/^Titres of the reagent blanks \(r1, r2\) lie from 0\.1 to 0\.9 mL/,
+			),
+		]);
+	});
+
+	test("one blank titrated twice is one blank", () => {
+		const twice: Row = {
+			...blank("r", "1", 0.1),
+			"titre (mL)": "",
+			"titre 1 (mL)": 0.1,
+			"titre 2 (mL)": 0.9,
+		};
+		expect(notes([...flasks, twice])).toEqual([
+			expect.stringMatching(/^Titres of the reagent blank \(r\) lie/),
+		]);
+	});
+
+	test("those that agree are not spoken of, nor is a day without any", () => {
+		expect(
+			notes([...flasks, blank("r1", "1", 0.1), blank("r2", "1", 0.1)]),
+		).toEqual([]);
+		expect(notes(flasks)).toEqual([]);
+	});
+});
+
+test("a day on which every flask is left out has no line", () => {
+	const out = [
+		{ flask: "b", "what happened": "cracked", handling: "leave out" },
+	];
+	expect(
+		table([...flasks, blank("r", "1", 0.1)], out).map((row) => row[0]),
+	).toEqual(["1"]);
+});
+
+test("a blank that was read serves no titre, nor a day that was titrated", () => {
+	const read: Row = {
+		flask: "w",
+		contents: "reagent blank",
+		day: "1",
+		"absorbance 1": 0.01,
+	};
+	const coloured = charRow("c", {
+		day: "2",
+		"aliquot (mL)": "",
+		"titre (mL)": "",
+		"absorbance 1": 0.2,
+	});
+	const { forDay, table } = reagentBlanks(
+		trialFromRows({
+			flasks: [charRow("a", { day: "1" }), coloured, read],
+			solutions: plainSolutions,
+		}),
+	);
+	expect(table.rows).toEqual([
+		["1", "none", "nothing is taken off"],
+		["2", "read, not titrated", "the other days: flask w"],
+	]);
+	expect(forDay("1").is).toBe("none");
 });
