@@ -1,6 +1,6 @@
 import { type DataFrame, frame, isUsable, ofTrial, type Trial } from "../bench";
 import { table } from "../quantity";
-import { everyUptake } from "./uptakes";
+import { everyUptake } from "./every-uptake";
 
 /**
  * The result of every flask with char as a data frame, a row a flask: uptake (mg/g) and residue (mg/L) with their standard uncertainties and whether each is a value or a bound, what was added, left and lost (mg),

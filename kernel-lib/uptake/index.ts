@@ -9,9 +9,8 @@ export {
 	costTable,
 	type FiringLink,
 	type FiringUptake,
-	feedstockTable,
+	type FiringUptakes,
 	firingAnswer,
-	firingTable,
 	linkFirings,
 	uptakesByFiring,
 } from "./by-firing";
@@ -26,23 +25,22 @@ export {
 	dyeSurface,
 	type MethyleneBlueNumber,
 	methyleneBlueAreas,
-	methyleneBlueNumber,
+	methyleneBlueNumbers,
 	methyleneBlueSurface,
-	methyleneBlueTable,
 	methyleneBlueTitrations,
 	type NumberOnLine,
+	numbersByDefinition,
 	type Provenance,
 	type RelativeDecolourising,
 	type RemovalDefinition,
 	type ResidueDefinition,
 	relativeDecolourising,
 	removalDoses,
-	removalDoseTable,
 	type TitrationDefinition,
 	uptakeNumbers,
-	uptakeNumberTable,
 	uptakesAtResidue,
 } from "./dye-numbers";
+export { everyUptake } from "./every-uptake";
 export type {
 	FlaskUptake,
 	IodineDemand,
@@ -55,24 +53,19 @@ export { uptakeFrame } from "./frames";
 export {
 	type AssumedSlope,
 	type Condition,
-	conditionTable,
 	type DosagePoint,
 	d4607,
 	dosageFor,
 	dosagePoints,
-	dosageTable,
 	type IodineNumber,
+	type IodineNumbers,
 	iodineNumberLimits,
 	iodineNumbers,
-	iodineNumberTable,
 	type LogLine,
 	logLine,
 	nextDosages,
-	nextTrial,
-	roughSurfaceAreas,
 	type SingleDose,
 	singleDoses,
-	singleDoseTable,
 } from "./iodine-number";
 export {
 	lossOf,
@@ -82,5 +75,4 @@ export {
 } from "./recovery";
 export { jointly, soakMay, soakMayLook } from "./soak";
 export { isLimited } from "./soak-ceiling";
-export { balanceTable, uptakeTable } from "./tables";
-export { byTreatment, everyUptake, uptakes } from "./uptakes";
+export { byTreatment, type Uptakes, uptakes } from "./uptakes";

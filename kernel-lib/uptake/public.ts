@@ -3,24 +3,21 @@
 export {
 	costTable,
 	type FiringUptake,
-	feedstockTable,
+	type FiringUptakes,
 	firingAnswer,
-	firingTable,
 	uptakesByFiring,
 } from "./by-firing";
 export {
 	type DyeTitration,
 	dosesForRemoval,
 	type MethyleneBlueNumber,
-	methyleneBlueNumber,
+	methyleneBlueNumbers,
 	methyleneBlueSurface,
-	methyleneBlueTable,
 	methyleneBlueTitrations,
+	numbersByDefinition,
 	type RemovalDefinition,
 	type ResidueDefinition,
-	removalDoseTable,
 	type TitrationDefinition,
-	uptakeNumberTable,
 	uptakesAtResidue,
 } from "./dye-numbers";
 export type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
@@ -28,19 +25,13 @@ export { uptakeFrame } from "./frames";
 export {
 	type AssumedSlope,
 	type Condition,
-	conditionTable,
 	type DosagePoint,
-	dosageTable,
 	type IodineNumber,
+	type IodineNumbers,
 	iodineNumberLimits,
 	iodineNumbers,
-	iodineNumberTable,
-	nextTrial,
-	roughSurfaceAreas,
 	type SingleDose,
 	singleDoses,
-	singleDoseTable,
 } from "./iodine-number";
 export { type Recoveries, type Recovery, recoveries } from "./recovery";
-export { balanceTable, uptakeTable } from "./tables";
-export { uptakes } from "./uptakes";
+export { type Uptakes, uptakes } from "./uptakes";

@@ -2,9 +2,9 @@ import { isUsable, type Trial, whyLeftOut } from "../bench";
 import { type Table, type TableCell, table } from "../quantity";
 import { ammoniaInAny, safeToDose } from "./ammonia";
 import { contradictionsTold } from "./contradictions-told";
+import { everyUptake } from "./every-uptake";
 import type { FlaskUptake, LooksLike } from "./flask-uptake";
 import { jointly, soakMayLook } from "./soak";
-import { everyUptake } from "./uptakes";
 
 /** What was taken up, with a capital for titles; several probes are told by flask. */
 function probesOf(list: readonly FlaskUptake[]): string {
@@ -56,12 +56,7 @@ function looksOf(suspected: readonly FlaskUptake[]): LooksLike {
 	);
 }
 
-/**
- * Every flask's uptake (mg/g) with the residual concentration (mg/L) that it stands at; flasks that a deviation leaves out are there and say so.
- * @throws ProblemError as `residue.residues` does
- * @example
- * uptake.uptakeTable(trial).title // => "Iodine uptake of each flask"
- */
+/** Every flask's uptake (mg/g) with the residual concentration (mg/L) that it stands at; flasks that a deviation leaves out are there and say so. */
 export function uptakeTable(trial: Trial): Table {
 	const list = everyUptake(trial);
 	const including = list.some((u) => !u.lossesTakenOff);
@@ -140,12 +135,7 @@ function shares(u: FlaskUptake): readonly [TableCell, TableCell] {
 	];
 }
 
-/**
- * Where the probe of each flask went, in mg; the columns add up: added = taken up + left + withdrawn + lost.
- * @throws ProblemError as `residue.residues` does
- * @example
- * uptake.balanceTable(trial).title // => "Where the iodine went"
- */
+/** Where the probe of each flask went, in mg. */
 export function balanceTable(trial: Trial): Table {
 	const list = everyUptake(trial);
 	return table(

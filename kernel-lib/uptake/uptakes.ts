@@ -1,33 +1,37 @@
 import { isUsable, step, type Trial } from "../bench";
-import { everyResidue, type Residue } from "../residue";
+import { type Table, withTable } from "../quantity";
+import { everyUptake } from "./every-uptake";
 import type { FlaskUptake } from "./flask-uptake";
-import { readUptake } from "./read-uptake";
-import { titratedUptake } from "./titrated-uptake";
+import { balanceTable, uptakeTable } from "./tables";
 
-function uptakeOf(trial: Trial, found: Residue): FlaskUptake {
-	return found.is === "titrated"
-		? titratedUptake(trial, found)
-		: readUptake(trial, found);
+/** The uptakes of a trial, shown as a table. */
+export interface Uptakes extends ReadonlyArray<FlaskUptake> {
+	/** A row a flask with its residue; flasks that a deviation leaves out are there and say so. */
+	readonly table: Table;
+	/** Where the probe of each flask went, in mg; the columns add up: added = taken up + left + withdrawn + lost. */
+	readonly balances: Table;
 }
-
-/** Uptakes of all flasks with char, those too that a deviation leaves out: for tables and figures that show what was left out. */
-export const everyUptake: (trial: Trial) => readonly FlaskUptake[] = step(
-	(trial) =>
-		everyResidue(trial)
-			.filter((r) => r.flask.contents === "char")
-			.map((r) => uptakeOf(trial, r)),
-);
 
 /**
  * Uptake of every flask with char that is not left out, in mg of probe per gram of char, by the running mass balance added = taken up + left + withdrawn + lost; in the order of the sheet. A flask with no
- * measurable residue gives "at least", one with no measurable uptake "at most"; negative uptakes keep their value.
+ * measurable residue gives "at least", one with no measurable uptake "at most"; negative uptakes keep their value. Shown as a table with the residue (mg/L) that each stands at; `balances` is a second one, which
+ * says where the probe of each flask went.
  *
  * @throws ProblemError as `residue.residues` does
  * @example
  * uptake.uptakes(trial)[0].perGram // => "dry char"
+ * uptake.uptakes(trial).table // => "Iodine uptake of each flask"
+ * uptake.uptakes(trial).balances // => "Where the iodine went"
  */
-export const uptakes: (trial: Trial) => readonly FlaskUptake[] = step((trial) =>
-	everyUptake(trial).filter((u) => isUsable(u.flask)),
+export const uptakes: (trial: Trial) => Uptakes = step((trial) =>
+	withTable(
+		withTable(
+			everyUptake(trial).filter((u) => isUsable(u.flask)),
+			() => uptakeTable(trial),
+		),
+		() => balanceTable(trial),
+		"balances",
+	),
 );
 
 /** Flasks by treatment, in the order in which treatments first appear. */

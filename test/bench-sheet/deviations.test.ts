@@ -28,7 +28,6 @@ import {
 	iodineNumbers,
 	recoveries,
 	uptakes,
-	uptakeTable,
 } from "../../kernel-lib/uptake/index";
 import { methodSentences } from "../../kernel-lib/words";
 import { charRow, plainSolutions } from "../uptake/sheets";
@@ -154,7 +153,7 @@ describe("what was left out stays in sight", () => {
 	const trial = trialOf(flasks, [leftOut({ flask: "control 2; B2" })]);
 
 	test("in the tables, with its number and the reason", () => {
-		expect(tableText(uptakeTable(trial))).toMatch(
+		expect(tableText(uptakes(trial).table)).toMatch(
 			/control 2 .*Left out: cracked\./,
 		);
 		expect(tableText(residueTable(trial))).toMatch(/B2 .*Left out: cracked\./);
@@ -348,7 +347,7 @@ describe("what goes with something that is left out", () => {
 			"control 1",
 			"steam 1",
 		]);
-		expect(tableText(uptakeTable(trial))).toContain(
+		expect(tableText(uptakes(trial).table)).toContain(
 			"Flask control 2 is left out, without an uptake: cracked.",
 		);
 		expect(tableText(residueTable(trial))).toContain(
@@ -495,7 +494,7 @@ test("a reason is told only where it leaves out", () => {
 		{ flask: "control 2", "what happened": "found late", handling: "keep" },
 		leftOut({ flask: "control 2" }),
 	]);
-	expect(tableText(uptakeTable(trial))).toMatch(
+	expect(tableText(uptakes(trial).table)).toMatch(
 		/control 2 .*Left out: cracked\./,
 	);
 });

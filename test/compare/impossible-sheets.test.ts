@@ -7,7 +7,7 @@ import { compareTreatments, marginOf } from "../../kernel-lib/compare";
 import { exact, input } from "../../kernel-lib/quantity";
 import { concentrations } from "../../kernel-lib/solutions";
 import { strengthContradiction } from "../../kernel-lib/solutions/strength";
-import { uptakes, uptakeTable } from "../../kernel-lib/uptake";
+import { uptakes } from "../../kernel-lib/uptake";
 import { nextSteps } from "../../kernel-lib/words";
 import { problemsOf } from "../bench-sheet/rows";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
@@ -166,7 +166,7 @@ describe("no word until it is settled", () => {
 		// told once for all flasks, and all flasks are shown
 		const rows = nextSteps(comparison).rows.filter(([of]) => of === "numbers");
 		expect(rows).toHaveLength(1);
-		const table = uptakeTable(trial);
+		const table = uptakes(trial).table;
 		expect(table.rows).toHaveLength(8);
 		expect(table.notes.filter((n) => n.startsWith("All 8"))).toHaveLength(1);
 		expect(
@@ -315,7 +315,7 @@ describe("repeats that scatter more than reading explains speak", () => {
 		return {
 			reasons: verdict.reasons.join(" "),
 			u: uptakes(trial)[0].computedUptake.standardUncertainty,
-			notes: uptakeTable(trial).notes.join(" "),
+			notes: uptakes(trial).table.notes.join(" "),
 		};
 	};
 	const titres = (one: number, other: number): Row[] =>

@@ -47,7 +47,7 @@ describe("what the library makes of it", () => {
 	});
 
 	test("the balance of a flask above the calibration is bounds, that of all others values", () => {
-		const { columns, rows } = uptake.balanceTable(trial);
+		const { columns, rows } = uptakes.balances;
 		const sides = rows.map((row) =>
 			["taken up (mg)", "left (mg)"].map((column) => {
 				const cell = row[columns.indexOf(column)];

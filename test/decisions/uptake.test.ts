@@ -10,8 +10,7 @@ import {
 } from "../../kernel-lib/quantity";
 import type { TitratedResidue } from "../../kernel-lib/residue";
 import {
-	methyleneBlueNumber,
-	methyleneBlueTable,
+	methyleneBlueNumbers,
 	methyleneBlueTitrations,
 	uptakesByFiring,
 } from "../../kernel-lib/uptake";
@@ -355,14 +354,15 @@ describe("a methylene-blue titration is told to be done otherwise from 5 % off o
 	const definition = methyleneBlueTitrations["GB/T 12496.10"];
 	const otherwise = (strength: number, char: number): string =>
 		tableText(
-			methyleneBlueTable([
-				methyleneBlueNumber(definition, {
+			methyleneBlueNumbers([
+				{
+					definition,
 					sample: "char 1",
 					volume: input("volume", 11.5, "mL", exact, {}),
 					strength: input("massConcentration", strength, "g/L", exact, {}),
 					char: input("mass", char, "g", exact, {}),
-				}),
-			]),
+				},
+			]).table,
 		);
 
 	test.each([

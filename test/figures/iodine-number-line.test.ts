@@ -4,6 +4,7 @@ import {
 	iodineNumberLine,
 	plotlyFigure,
 } from "../../kernel-lib/figures/index";
+import { table } from "../../kernel-lib/quantity/index";
 import { logLine } from "../../kernel-lib/uptake/index";
 import { benchScale, numbers } from "./isotherm-fixtures";
 import { readTexts } from "./svg-reading";
@@ -59,6 +60,8 @@ test("without a value the figure says why and draws no point", () => {
 		because: "two dosages only",
 		remarks: ["Flask 1 is not on the line."],
 		weighInstead: "",
+		nextTrial: [],
+		conditionTable: table("Conditions", [], []),
 	});
 	expect(none.layers.some((l) => l.is === "points")).toBe(false);
 	expect(none.alt).toContain("two dosages only");

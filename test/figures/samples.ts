@@ -21,6 +21,7 @@ import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
 import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
 import { uptakesAgainstCondition } from "../../kernel-lib/figures/uptake-against-condition";
 import { straightLines } from "../../kernel-lib/isotherms/index";
+import { table } from "../../kernel-lib/quantity/index";
 import {
 	dried,
 	fired,
@@ -103,6 +104,8 @@ export function sampleFigures(): Map<string, FigureDescription> {
 					"2 of 3 dosages gave a point; a line with an error needs three",
 				remarks: [],
 				weighInstead: "",
+				nextTrial: [],
+				conditionTable: table("Conditions", [], []),
 			}),
 		],
 		[

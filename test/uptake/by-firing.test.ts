@@ -23,9 +23,7 @@ import {
 	conditionOfUptake,
 	costTable,
 	type FiringUptake,
-	feedstockTable,
 	firingAnswer,
-	firingTable,
 	linkFirings,
 	uptakesByFiring,
 } from "../../kernel-lib/uptake/index";
@@ -325,10 +323,9 @@ describe("of a trial", () => {
 			'the firing "kiln 3", which its precursor came from, is left out',
 		);
 		expect(link(second)).toBe('the firing "kiln 3" is left out');
-		for (const table of [firingTable, feedstockTable])
-			expect(tableText(table(without("kiln 3")))).toContain(
-				"Left out: kiln 3 (lid open).",
-			);
+		const { table, perFeedstock } = uptakesByFiring(without("kiln 3"));
+		for (const shown of [table, perFeedstock])
+			expect(tableText(shown)).toContain("Left out: kiln 3 (lid open).");
 		const answer = firingAnswer(without("steam 1"));
 		expect(answer.some((s) => s.startsWith("steam 1: "))).toBe(false);
 		expect(answer.at(-1)).toBe("Left out: steam 1 (lid open).");
@@ -592,8 +589,9 @@ describe("no cost per gram", () => {
 test("a sheet of firings alone says that it holds no flasks", () => {
 	const told = /holds no flasks, so there are no uptakes/;
 	expect(firingAnswer(kiln).filter((s) => told.test(s))).toHaveLength(1);
-	for (const { notes } of [firingTable(kiln), feedstockTable(kiln)])
+	const { table, perFeedstock } = uptakesByFiring(kiln);
+	for (const { notes } of [table, perFeedstock])
 		expect(notes.filter((n) => told.test(n))).toHaveLength(1);
 	const { trial } = steps([charRow("1")]);
-	expect(firingTable(trial).notes.join()).not.toMatch(told);
+	expect(uptakesByFiring(trial).table.notes.join()).not.toMatch(told);
 });

@@ -15,15 +15,13 @@ import {
 	colourRemoved,
 	dosesForRemoval,
 	dyeSurface,
-	methyleneBlueNumber,
+	methyleneBlueNumbers,
 	methyleneBlueSurface,
-	methyleneBlueTable,
 	methyleneBlueTitrations,
+	numbersByDefinition,
 	relativeDecolourising,
 	removalDoses,
-	removalDoseTable,
 	uptakeNumbers,
-	uptakeNumberTable,
 	uptakesAtResidue,
 } from "../../kernel-lib/uptake/index";
 
@@ -34,6 +32,7 @@ const absorbance = (value: number): Quantity<"absorbance"> =>
 
 describe("methylene-blue number by titration to a colour", () => {
 	const titrated = {
+		definition: methyleneBlueTitrations["GB/T 12496.10"],
 		sample: "char 1",
 		volume: input("volume", 11.5, "mL", normal(0.1), { symbol: "V" }),
 		strength: input("massConcentration", 1.5, "g/L", normal(0.015), {
@@ -41,10 +40,7 @@ describe("methylene-blue number by titration to a colour", () => {
 		}),
 		char: input("mass", 0.1, "g", normal(0.0002), { symbol: "m" }),
 	};
-	const number = methyleneBlueNumber(
-		methyleneBlueTitrations["GB/T 12496.10"],
-		titrated,
-	);
+	const [number] = methyleneBlueNumbers([titrated]);
 
 	test("11.5 mL of 1.5 g/L for 0.1 g are 15 x 11.5 = 172.5 mg/g, and 11.5 mL for 0.1 g", () => {
 		expect(number.uptake.in("mg/g")).toBeCloseTo(172.5, 9);
@@ -58,16 +54,17 @@ describe("methylene-blue number by titration to a colour", () => {
 
 	test("the table names the definition, its provenance and what was done otherwise", () => {
 		const text = tableText(
-			methyleneBlueTable([
-				number,
-				methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
+			methyleneBlueNumbers([
+				titrated,
+				{
 					...titrated,
+					definition: methyleneBlueTitrations.CEFIC,
 					sample: "char 2",
 					strength: input("massConcentration", 1.2, "g/L", exact, {
 						symbol: "ρ",
 					}),
-				}),
-			]),
+				},
+			]).table,
 		);
 		expect(text).toContain("GB/T 12496.10");
 		expect(text).toContain("from memory");
@@ -77,20 +74,34 @@ describe("methylene-blue number by titration to a colour", () => {
 
 	test("a name that a titration does not have is refused", () => {
 		expect(() =>
-			methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
-				...titrated,
-				charr: titrated.char,
-			} as typeof titrated),
+			methyleneBlueNumbers([
+				{ ...titrated, charr: titrated.char } as typeof titrated,
+			]),
 		).toThrow(/"charr".*char/s);
 	});
 
 	test("nothing of nothing is refused", () => {
 		expect(() =>
-			methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
-				...titrated,
-				volume: input("volume", 0, "mL", exact, { symbol: "V" }),
-			}),
+			methyleneBlueNumbers([
+				{
+					...titrated,
+					volume: input("volume", 0, "mL", exact, { symbol: "V" }),
+				},
+			]),
 		).toThrow(/a quantity above 0/);
+	});
+
+	test("a titration without a definition of its form is refused", () => {
+		for (const definition of [
+			undefined,
+			"CEFIC",
+			uptakesAtResidue["phenol, at 1 mg/L"],
+		])
+			expect(() =>
+				methyleneBlueNumbers([
+					{ ...titrated, definition: definition as never },
+				]),
+			).toThrow(/definition.*methyleneBlueTitrations/s);
 	});
 });
 
@@ -130,6 +141,7 @@ function freundlichTrial(
 
 describe("a titration to a colour that is not one", () => {
 	const titrated = {
+		definition: methyleneBlueTitrations.CEFIC,
 		sample: "char",
 		volume: input("volume", 10, "mL", exact, {}),
 		strength: input("massConcentration", 1.5, "g/L", exact, {}),
@@ -140,27 +152,20 @@ describe("a titration to a colour that is not one", () => {
 		["strength", { strength: input("massConcentration", 0, "g/L", exact, {}) }],
 		["char", { char: input("mass", 0, "g", exact, {}) }],
 	])("a %s of 0 is refused by its name", (name, change) => {
-		expect(() =>
-			methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
-				...titrated,
-				...change,
-			}),
-		).toThrow(new RegExp(`${name}.*a quantity above 0`, "s"));
+		expect(() => methyleneBlueNumbers([{ ...titrated, ...change }])).toThrow(
+			new RegExp(`${name}.*a quantity above 0`, "s"),
+		);
 	});
 
 	test("one that is missing is refused, and said to be missing", () => {
 		const { char: _, ...without } = titrated;
-		expect(() =>
-			methyleneBlueNumber(
-				methyleneBlueTitrations.CEFIC,
-				without as typeof titrated,
-			),
-		).toThrow(/char.*nothing/s);
+		expect(() => methyleneBlueNumbers([without as typeof titrated])).toThrow(
+			/char.*nothing/s,
+		);
 	});
 
 	test("the table says nothing of a titration done as it should be, and names its one definition", () => {
-		const number = methyleneBlueNumber(methyleneBlueTitrations.CEFIC, titrated);
-		const { rows, notes } = methyleneBlueTable([number, number]);
+		const { rows, notes } = methyleneBlueNumbers([titrated, titrated]).table;
 		// 10 mL for 0.1 g
 		expect(rows[0].slice(0, 2)).toEqual([
 			"char",
@@ -173,13 +178,13 @@ describe("a titration to a colour that is not one", () => {
 	});
 
 	test("what was done otherwise is told, each by itself", () => {
-		const { rows } = methyleneBlueTable([
-			methyleneBlueNumber(methyleneBlueTitrations.CEFIC, {
+		const { rows } = methyleneBlueNumbers([
+			{
 				...titrated,
 				strength: input("massConcentration", 1, "g/L", exact, {}),
 				char: input("mass", 0.2, "g", exact, {}),
-			}),
-		]);
+			},
+		]).table;
 		expect(rows[0][4]).toBe(
 			"1.00 g/L instead of 1.5; 0.200 g of char instead of 0.1",
 		);
@@ -203,7 +208,7 @@ describe("numbers on the log-log line", () => {
 		const definition = uptakesAtResidue["methylene blue, JIS K 1474"];
 		const [out] = uptakeNumbers(uptakes, definition);
 		expect(out.is === "value" && out.extrapolated).toBe(true);
-		expect(tableText(uptakeNumberTable(uptakes, definition))).toContain(
+		expect(tableText(numbersByDefinition(uptakes, definition))).toContain(
 			"carried on",
 		);
 	});
@@ -219,9 +224,19 @@ describe("numbers on the log-log line", () => {
 		expect(d.dose).toBeCloseTo((1000 * 18) / (30 * 2 ** 0.25), 0);
 		expect(d.low).toBeLessThan(d.dose);
 		expect(d.high).toBeGreaterThan(d.dose);
-		expect(tableText(removalDoseTable(uptakes, definition))).toContain(
+		expect(tableText(numbersByDefinition(uptakes, definition))).toContain(
 			"from memory",
 		);
+	});
+
+	test("a definition of another form, or none, is refused", () => {
+		for (const [definition, found] of [
+			[methyleneBlueTitrations.CEFIC, '"titration to a colour"'],
+			[undefined, "nothing that says its form"],
+		] as const)
+			expect(() => numbersByDefinition(uptakes, definition as never)).toThrow(
+				found,
+			);
 	});
 
 	test("flasks that all left the same are no line, and two flasks are none", () => {
@@ -251,14 +266,14 @@ describe("numbers on the log-log line", () => {
 	])("residues of 0.5 to 8 mg/L, read at %s: carried on %s", (c, on) => {
 		const [n] = uptakeNumbers(uptakes, at(c));
 		expect(n.is === "value" && n.extrapolated).toBe(on);
-		const [row] = uptakeNumberTable(uptakes, at(c)).rows;
+		const [row] = numbersByDefinition(uptakes, at(c)).rows;
 		expect(String(row[3]).includes("carried on")).toBe(on);
 	});
 
 	test("the table has the uptake and its interval to three digits", () => {
 		const [n] = uptakeNumbers(uptakes, at(1));
 		if (n.is !== "value") throw new Error(n.because);
-		const { title, rows } = uptakeNumberTable(uptakes, at(1));
+		const { title, rows } = numbersByDefinition(uptakes, at(1));
 		expect(title).toContain("phenol loading at 1 mg/L");
 		expect(rows[0].slice(0, 3)).toEqual([
 			"control",
@@ -273,7 +288,7 @@ describe("numbers on the log-log line", () => {
 			uptakeNumbers(freundlichTrial([2, 2.5, most]), at(1))[0].is;
 		expect(state(2.95)).toBe("not available");
 		expect(state(3.05)).toBe("value");
-		const { rows } = uptakeNumberTable(freundlichTrial([2, 2.5, 2.9]), at(1));
+		const { rows } = numbersByDefinition(freundlichTrial([2, 2.5, 2.9]), at(1));
 		expect(rows[0][1]).toBe("not available");
 		expect(rows[0][3]).toMatch(
 			/^all residues lie within 2\.00 to 2\.90 mg\/L: dose/,
@@ -296,14 +311,14 @@ describe("numbers on the log-log line", () => {
 
 	test("a removal without a line says why, one outside the flasks that it is carried on", () => {
 		const definition = dosesForRemoval["tannin value, AWWA B600"];
-		const none = removalDoseTable(freundlichTrial([1, 8]), definition);
+		const none = numbersByDefinition(freundlichTrial([1, 8]), definition);
 		expect(none.rows[0].slice(1)).toEqual([
 			"not available",
 			"",
 			"2 of 2 flasks gave a point; a line with an error needs three doses",
 		]);
 		const remark = (to: number) =>
-			removalDoseTable(uptakes, { ...definition, to }).rows[0];
+			numbersByDefinition(uptakes, { ...definition, to }).rows[0];
 		expect(remark(2)[3]).toBe("");
 		expect(remark(9)[3]).toContain("carried on");
 		const [d] = removalDoses(uptakes, definition);

@@ -30,27 +30,27 @@ const steps: Readonly<Record<string, (trial: Trial) => unknown>> = {
 	residueTable: residue.residueTable,
 	readingCautions: residue.readingCautions,
 	recoveries: (t) => uptake.recoveries(t).table,
-	uptakeTable: uptake.uptakeTable,
-	balanceTable: uptake.balanceTable,
-	dosageTable: uptake.dosageTable,
-	iodineNumberTable: (t) => uptake.iodineNumberTable(uptake.iodineNumbers(t)),
-	conditionTable: (t) => uptake.iodineNumbers(t).map(uptake.conditionTable),
-	nextTrial: (t) => uptake.iodineNumbers(t).map(uptake.nextTrial),
-	roughSurfaceAreas: (t) => uptake.roughSurfaceAreas(uptake.iodineNumbers(t)),
-	singleDoseTable: (t) => uptake.singleDoseTable(uptake.singleDoses(t)),
+	uptakes: (t) => uptake.uptakes(t).table,
+	balances: (t) => uptake.uptakes(t).balances,
+	dosages: (t) => uptake.iodineNumbers(t).dosages,
+	iodineNumbers: (t) => uptake.iodineNumbers(t).table,
+	conditions: (t) => uptake.iodineNumbers(t).map((n) => n.conditionTable),
+	nextTrial: (t) => uptake.iodineNumbers(t).map((n) => n.nextTrial),
+	roughSurfaceAreas: (t) => uptake.iodineNumbers(t).roughSurfaceAreas,
+	singleDoses: (t) => uptake.singleDoses(t).table,
 	methyleneBlueSurface: uptake.methyleneBlueSurface,
-	uptakeNumberTable: (t) =>
-		uptake.uptakeNumberTable(
+	uptakeAtResidue: (t) =>
+		uptake.numbersByDefinition(
 			t,
 			uptake.uptakesAtResidue["methylene blue, JIS K 1474"],
 		),
-	removalDoseTable: (t) =>
-		uptake.removalDoseTable(
+	doseForRemoval: (t) =>
+		uptake.numbersByDefinition(
 			t,
 			uptake.dosesForRemoval["tannin value, AWWA B600"],
 		),
-	firingTable: uptake.firingTable,
-	feedstockTable: uptake.feedstockTable,
+	uptakesByFiring: (t) => uptake.uptakesByFiring(t).table,
+	perFeedstock: (t) => uptake.uptakesByFiring(t).perFeedstock,
 	costTable: (t) =>
 		uptake.costTable(t, { currency: "EUR", perKilowattHour: 0.3 }),
 };

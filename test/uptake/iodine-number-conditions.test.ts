@@ -337,7 +337,7 @@ describe("advice for the next trial", () => {
 			["0.01", "0.02", "0.03"].map((c, i) => [c, masses[i]]),
 		);
 		expect(n.nextDosages.notes).toEqual([]);
-		expect(uptake.nextTrial(n)).toEqual([
+		expect(n.nextTrial).toEqual([
 			`control: weigh about ${masses[0]} g, ${masses[1]} g and ${masses[2]} g of char.`,
 			expect.stringContaining(
 				"most of the uncertainty comes from single flasks",
@@ -347,9 +347,7 @@ describe("advice for the next trial", () => {
 
 	test("what is shared by all dosages is not made smaller by more of them", () => {
 		const advice = (percent: number) =>
-			uptake.nextTrial(
-				numberOf(usual(), { solutions: solutions(0.1, percent) }),
-			)[1];
+			numberOf(usual(), { solutions: solutions(0.1, percent) }).nextTrial[1];
 		expect(advice(5)).toContain("shared by all dosages");
 		expect(advice(0.1)).toContain("comes from single flasks");
 	});
@@ -361,16 +359,16 @@ describe("advice for the next trial", () => {
 			onLine("within", 0.03),
 			onLine("high", 0.045),
 		]);
-		expect(uptake.nextTrial(n)).toContain(
+		expect(n.nextTrial).toContain(
 			"control: repeat the dosages outside the window (flask low, high).",
 		);
-		expect(uptake.nextTrial(numberOf(usual())).join()).not.toContain("repeat");
+		expect(numberOf(usual()).nextTrial.join()).not.toContain("repeat");
 	});
 
 	test("what was not written down and what was not met are two things", () => {
-		const said = uptake.nextTrial(
-			numberOf(usual({ "acid boiled": "", "ground fine": "no" })),
-		);
+		const said = numberOf(
+			usual({ "acid boiled": "", "ground fine": "no" }),
+		).nextTrial;
 		expect(said.slice(2)).toEqual([
 			"control: write down: boiled in the acid before dosing.",
 			"control: the standard asks for: ground fine (95 % through 45 µm).",
@@ -392,7 +390,7 @@ describe("advice for the next trial", () => {
 		]);
 		expect(n.nextDosages.rows).toEqual([]);
 		expect(n.nextDosages.notes.join()).toContain("dose more iodine");
-		expect(uptake.nextTrial(n)[0]).toMatch(
+		expect(n.nextTrial[0]).toMatch(
 			/^control: The dose of this trial cannot leave/,
 		);
 	});
@@ -421,7 +419,7 @@ describe("advice for the next trial", () => {
 			onLine("2", 0.03),
 			dosage("dry", 3, 0),
 		]);
-		expect(uptake.nextTrial(n)).toEqual([
+		expect(n.nextTrial).toEqual([
 			"control: weigh three dosages or more that leave residues between 0.008 and 0.04 N. Flask dry is not on the line: no residue was left to measure.",
 		]);
 	});
@@ -447,7 +445,7 @@ describe("advice for the next trial", () => {
 
 	test("what is in a char that is not known is a condition on the advice", () => {
 		const [n] = numbersOf(usual({ "soaked in": "kitchen magic" }));
-		const said = uptake.nextTrial(n);
+		const said = n.nextTrial;
 		expect(said[0]).toContain("weigh about");
 		expect(said[said.length - 1]).toMatch(
 			/^control: Do so only if the char surely holds no ammonia/,
@@ -495,7 +493,7 @@ describe("one dosage by itself, at the ends of the window", () => {
 	});
 
 	test("the table has a line a dosage and tells the slope once", () => {
-		const text = uptake.singleDoseTable(uptake.singleDoses(trial));
+		const text = uptake.singleDoses(trial).table;
 		expect(text.rows.map((r) => [r[0], r[1]])).toEqual([
 			["1", "control"],
 			["2", "control"],
@@ -516,8 +514,8 @@ describe("one dosage by itself, at the ends of the window", () => {
 		);
 		expect(dry.remarks.join()).toContain("It ran dry");
 		for (const table of [
-			uptake.dosageTable(ran),
-			uptake.singleDoseTable(uptake.singleDoses(ran)),
+			uptake.iodineNumbers(ran).dosages,
+			uptake.singleDoses(ran).table,
 		])
 			expect(tableText(table)).toMatch(/at most 0\.00010*\D.*at least 422\./);
 	});
@@ -530,7 +528,7 @@ describe("tables", () => {
 	if (value.is !== "value") throw new Error("no value");
 
 	test("numbers side by side, with what each remark is about", () => {
-		const { rows, notes } = uptake.iodineNumberTable(numbers);
+		const { rows, notes } = numbers.table;
 		const { line } = value;
 		expect(rows[0]).toEqual([
 			"control",
@@ -552,16 +550,16 @@ describe("tables", () => {
 	});
 
 	test("conditions, or why there are none", () => {
-		const table = uptake.conditionTable(value);
+		const table = value.conditionTable;
 		expect(table.rows).toHaveLength(9);
 		expect(table.notes.join()).toContain("whoever signs the figure");
-		const empty = uptake.conditionTable(none);
+		const empty = none.conditionTable;
 		expect(empty.rows).toEqual([]);
 		expect(empty.notes.join()).toContain("1 of 1 dosages");
 	});
 
 	test("the rough area: 0.21 to 0.4 nm² for each of 2.3727e18 molecules in a milligram", () => {
-		const { rows } = uptake.roughSurfaceAreas(numbers);
+		const { rows } = numbers.roughSurfaceAreas;
 		const two = (x: number) => Number(x.toPrecision(2));
 		expect(rows[0][2]).toBe(
 			`somewhere between ${two(value.line.low * 0.21 * 2.3727)} and ${two(value.line.high * 0.4 * 2.3727)}`,
@@ -570,7 +568,7 @@ describe("tables", () => {
 	});
 
 	test("dosages, with what each left and took up", () => {
-		const { rows } = uptake.dosageTable(steps(usual(), solutions()).trial);
+		const { rows } = numbersOf(usual()).dosages;
 		expect(rows.map((r) => r[0])).toEqual(["1", "2", "3"]);
 		expect(cellText(rows[1][2], "residue C (N)")).toMatch(/^0\.0200/);
 		expect(cellText(rows[1][3], "uptake X/M (mg/g)")).toMatch(/^1010/);

@@ -227,7 +227,7 @@ describe("dosages that all ended at one residue", () => {
 				expect.closeTo((1.0118 * (10 - 110 * c)) / (10 - 110 * 0.0215), 2),
 			),
 		);
-		expect(uptake.nextTrial(n)[0]).toContain("for a residue near 0.03 N.");
+		expect(n.nextTrial[0]).toContain("for a residue near 0.03 N.");
 	});
 
 	test("a line through points at one place is refused in words", () => {
@@ -278,7 +278,7 @@ describe("one dosage by itself", () => {
 		expect(doses[0].at0_02N.is).toBe("at least");
 		expect(doses[1].remarks.join(" ")).toContain("more char");
 		expect(doses[2].remarks.join(" ")).not.toContain("outside");
-		expect(uptake.singleDoseTable(doses).rows).toHaveLength(3);
+		expect(doses.table.rows).toHaveLength(3);
 	});
 
 	test("a name that a slope does not have is refused", () => {
@@ -333,7 +333,8 @@ test("advice for the next trial lands where it says", () => {
 });
 
 test("a rough area is a range with its caveats, never a number", () => {
-	const t = uptake.roughSurfaceAreas([numberOf(usual())]);
+	const { trial } = steps(usual(), strength(0.3));
+	const t = uptake.iodineNumbers(trial).roughSurfaceAreas;
 	expect(String(t.rows[0][2])).toMatch(/^somewhere between \d+ and \d+$/);
 	expect(t.notes.join(" ")).toContain("not a surface area");
 });
@@ -360,7 +361,7 @@ describe("a char that may hold ammonia", () => {
 
 	test("is not to be weighed and dosed again", () => {
 		expect(n.ammonia).toBe("named");
-		expect(uptake.nextTrial(n)).toEqual([
+		expect(n.nextTrial).toEqual([
 			expect.stringContaining("do not dose; rinse out and drive off"),
 		]);
 		expect(n.is === "value" && n.nextDosages.rows).toEqual([]);

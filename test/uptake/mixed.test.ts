@@ -19,12 +19,10 @@ import {
 } from "../../kernel-lib/residue/index";
 import { solutionTable } from "../../kernel-lib/solutions/index";
 import {
-	balanceTable,
 	iodineNumbers,
 	recoveries,
 	uptakeFrame,
 	uptakes,
-	uptakeTable,
 } from "../../kernel-lib/uptake/index";
 import { methodTable, nextSteps } from "../../kernel-lib/words/index";
 import { charRow, plainSolutions, type Row } from "./sheets";
@@ -102,8 +100,8 @@ describe("a sheet whose flasks were titrated, read on a line and dried", () => {
 		["drift", driftTable],
 		["residues", residueTable],
 		["recoveries", (t) => recoveries(t).table],
-		["uptakes", uptakeTable],
-		["balance", balanceTable],
+		["uptakes", (t) => uptakes(t).table],
+		["balances", (t) => uptakes(t).balances],
 		["frame of uptakes", uptakeFrame],
 		["iodine numbers", iodineNumbers],
 		["points of an isotherm", isothermPoints],

@@ -23,7 +23,7 @@ export const plainSolutions: Row[] = [
 export interface Steps {
 	readonly trial: ReturnType<typeof bench.trialFromRows>;
 	readonly found: readonly residue.TitratedResidue[];
-	readonly uptakes: readonly uptake.FlaskUptake[];
+	readonly uptakes: uptake.Uptakes;
 	readonly recoveries: ReturnType<typeof uptake.recoveries>;
 	readonly titrants: ReturnType<typeof solutions.concentrations>;
 }

@@ -28,7 +28,7 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; use activation.yields(trial), whose agentRecovered counts the rinses",
 	"activation.agentsIn": "substances.substancesIn(text)",
 	"activation.balanceFaults": "activation.massBalances(trial)",
-	"activation.conditionOf": "internal now; use uptake.firingTable(trial)",
+	"activation.conditionOf": "internal now; use uptake.uptakesByFiring(trial)",
 	"activation.dryPrecursor":
 		"activation.yields(trial), each with its dryPrecursor",
 	"activation.dryProduct": "activation.yields(trial), each with its dryProduct",
@@ -768,31 +768,52 @@ export const successors: Readonly<Record<string, string>> = {
 		"a type without a public name now; leave it out, the compiler knows it",
 	"uptake.UptakeCost":
 		"a type without a public name now; leave it out, the compiler knows it",
-	"uptake.activatedUptakeTable": "uptake.firingTable(trial)",
+	"uptake.activatedUptakeTable": "uptake.uptakesByFiring(trial)",
 	"uptake.activationAnswer": "uptake.firingAnswer(trial)",
+	"uptake.balanceTable": "uptake.uptakes(trial).balances",
 	"uptake.byTreatment":
 		"internal now; bench.selectFlasks(trial, flasks) goes on with some flasks",
 	"uptake.caramelDefinitions": "internal now",
 	"uptake.colourRemoved": "internal now; (A0 - A) / A0",
-	"uptake.conditionOfUptake": "uptake.firingTable(trial)",
+	"uptake.conditionOfUptake": "uptake.uptakesByFiring(trial)",
+	"uptake.conditionTable":
+		"uptake.iodineNumbers(trial), each with its conditionTable",
 	"uptake.d4607":
-		"internal now; uptake.conditionTable(number) lists the conditions of the standard",
+		"internal now; uptake.iodineNumbers(trial) has the conditions of the standard",
 	"uptake.demandOf": "uptake.uptakes(trial), each with its demand",
-	"uptake.dosageFor": "uptake.nextTrial(number)",
-	"uptake.dosagePoints": "uptake.dosageTable(trial)",
+	"uptake.dosageFor": "uptake.iodineNumbers(trial), each with its nextDosages",
+	"uptake.dosagePoints": "uptake.iodineNumbers(trial).dosages",
+	"uptake.dosageTable": "uptake.iodineNumbers(trial).dosages",
 	"uptake.dyeSurface": "uptake.methyleneBlueSurface(trial)",
 	"uptake.feedstockCapacity":
 		"uptake.uptakesByFiring(trial), each with its perFeedstock",
+	"uptake.feedstockTable": "uptake.uptakesByFiring(trial).perFeedstock",
+	"uptake.firingTable":
+		"uptake.uptakesByFiring(trial), which is shown as a table",
+	"uptake.iodineNumberTable":
+		"uptake.iodineNumbers(trial), which is shown as a table",
 	"uptake.logLine": "uptake.iodineNumbers(trial), each with its line",
-	"uptake.lossOf": "uptake.balanceTable(trial)",
+	"uptake.lossOf": "uptake.uptakes(trial).balances",
 	"uptake.methyleneBlueAreas": "uptake.methyleneBlueSurface(trial)",
-	"uptake.nextDosages": "uptake.nextTrial(number)",
+	"uptake.methyleneBlueNumber":
+		"uptake.methyleneBlueNumbers([{ definition, sample, volume, strength, char }])",
+	"uptake.methyleneBlueTable":
+		"uptake.methyleneBlueNumbers(titrations), which is shown as a table",
+	"uptake.nextDosages":
+		"uptake.iodineNumbers(trial), each with its nextDosages",
+	"uptake.nextTrial": "uptake.iodineNumbers(trial), each with its nextTrial",
 	"uptake.relativeDecolourising": "internal now",
-	"uptake.removalDoses": "uptake.removalDoseTable(trial, definition)",
+	"uptake.removalDoseTable": "uptake.numbersByDefinition(trial, definition)",
+	"uptake.removalDoses": "uptake.numbersByDefinition(trial, definition)",
+	"uptake.roughSurfaceAreas": "uptake.iodineNumbers(trial).roughSurfaceAreas",
 	"uptake.runUptakeSentences": "uptake.firingAnswer(trial)",
+	"uptake.singleDoseTable":
+		"uptake.singleDoses(trial, slope), which is shown as a table",
 	"uptake.uptakeCost": "uptake.costTable(trial, prices)",
 	"uptake.uptakeCostTable": "uptake.costTable(trial, prices)",
-	"uptake.uptakeNumbers": "uptake.uptakeNumberTable(trial, definition)",
+	"uptake.uptakeNumberTable": "uptake.numbersByDefinition(trial, definition)",
+	"uptake.uptakeNumbers": "uptake.numbersByDefinition(trial, definition)",
+	"uptake.uptakeTable": "uptake.uptakes(trial), which is shown as a table",
 	"uptake.uptakesByReading": "uptake.uptakes(trial)",
 	"uptake.withActivation": "uptake.uptakesByFiring(trial)",
 };

@@ -6,6 +6,7 @@ import {
 	type Table,
 	table,
 	textOption,
+	withTable,
 } from "../../quantity";
 import { uptakes } from "../uptakes";
 import { uptakeCost, uptakeCostTable } from "./cost";
@@ -13,9 +14,13 @@ import { type FiringUptake, linkFirings } from "./link";
 import { answerOf } from "./sentences";
 import { feedstockTableOf, uptakeTableOf } from "./tables";
 
-const uptakesKept = step((trial: Trial): readonly FiringUptake[] =>
-	linkFirings(uptakes(trial), trial),
-);
+/** The uptakes of a trial with their firings, shown as a table. */
+export interface FiringUptakes extends ReadonlyArray<FiringUptake> {
+	/** A row a flask: what was done in its firing, burn-off, yield, uptake. */
+	readonly table: Table;
+	/** Uptake per gram of dry feedstock (mg/g is g/kg), with the firings on the way and their yield. */
+	readonly perFeedstock: Table;
+}
 
 /** What a sheet of firings alone cannot give. */
 function withoutFlasks({ file, flasks }: Trial): string[] {
@@ -38,36 +43,27 @@ function withNotes(
 	]);
 }
 
+const uptakesKept = step((trial: Trial): FiringUptakes => {
+	const list = linkFirings(uptakes(trial), trial);
+	return withTable(
+		withTable(list, () => withNotes(trial, uptakeTableOf(list))),
+		() => withNotes(trial, feedstockTableOf(list)),
+		"perFeedstock",
+	);
+});
+
 /**
  * Every uptake (mg/g) with the firing that its char came from: the one that the flask's `soak` names, else the one that its `char batch` names; and the uptake per gram of dry feedstock, which is the uptake times the
- * yields of all firings on the way. A flask without a firing says why.
+ * yields of all firings on the way. A flask without a firing says why. Shown as a table; `perFeedstock` is a second one.
  * @throws ProblemError where the trial cannot give uptakes
  * @example
  * const [first] = uptake.uptakesByFiring(kilnTrial);
  * first.firing.is === "linked" ? first.firing.chain : [] // => ["lid 1"]
+ * uptake.uptakesByFiring(kilnTrial).table // => "Uptake of each flask and the firing that its char came from"
+ * uptake.uptakesByFiring(kilnTrial).perFeedstock // => "What the feedstock is good for"
  */
-export function uptakesByFiring(trial: Trial): readonly FiringUptake[] {
+export function uptakesByFiring(trial: Trial): FiringUptakes {
 	return uptakesKept(trial);
-}
-
-/**
- * Every uptake beside its firing: what was done, burn-off, yield.
- * @throws ProblemError where the trial cannot give uptakes
- * @example
- * uptake.firingTable(kilnTrial) // => "Uptake of each flask and the firing that its char came from"
- */
-export function firingTable(trial: Trial): Table {
-	return withNotes(trial, uptakeTableOf(uptakesByFiring(trial)));
-}
-
-/**
- * Uptake per gram of dry feedstock (mg/g is g/kg), with the firings on the way and their yield.
- * @throws ProblemError where the trial cannot give uptakes
- * @example
- * uptake.feedstockTable(kilnTrial) // => "What the feedstock is good for"
- */
-export function feedstockTable(trial: Trial): Table {
-	return withNotes(trial, feedstockTableOf(uptakesByFiring(trial)));
 }
 
 /**

@@ -1,8 +1,7 @@
 export {
 	costTable,
-	feedstockTable,
+	type FiringUptakes,
 	firingAnswer,
-	firingTable,
 	uptakesByFiring,
 } from "./by-trial";
 export { uptakeCost } from "./cost";

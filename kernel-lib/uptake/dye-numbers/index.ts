@@ -17,16 +17,14 @@ export {
 export {
 	type DyeTitration,
 	type MethyleneBlueNumber,
-	methyleneBlueNumber,
-	methyleneBlueTable,
+	methyleneBlueNumbers,
 } from "./methylene-blue-titration";
 export {
 	type DoseForRemoval,
 	type NumberOnLine,
+	numbersByDefinition,
 	removalDoses,
-	removalDoseTable,
 	uptakeNumbers,
-	uptakeNumberTable,
 } from "./on-a-line";
 export {
 	dyeSurface,

@@ -1,6 +1,7 @@
 import {
 	massPerMass,
 	named,
+	objectOption,
 	per,
 	problem,
 	type Quantity,
@@ -11,11 +12,15 @@ import {
 	textOption,
 	throwProblems,
 	times,
+	type WithTable,
+	withTable,
 } from "../../quantity";
 import type { TitrationDefinition } from "./definitions";
 
 /** What was used up in a titration to a colour. */
 export interface DyeTitration {
+	/** One of `methyleneBlueTitrations`, or your own. */
+	readonly definition: TitrationDefinition;
 	/** Name of the char. */
 	readonly sample: string;
 	readonly volume: Quantity<"volume">;
@@ -26,7 +31,6 @@ export interface DyeTitration {
 
 /** A methylene-blue number by titration to a colour, in both ways of writing it. */
 export interface MethyleneBlueNumber {
-	readonly definition: TitrationDefinition;
 	readonly titrated: DyeTitration;
 	/** Dye per gram of char. */
 	readonly uptake: Quantity<"uptake">;
@@ -36,6 +40,7 @@ export interface MethyleneBlueNumber {
 
 /** What stands in a titration, by name. */
 const titrationRules = {
+	definition: objectOption("one of uptake.methyleneBlueTitrations"),
 	sample: textOption,
 	volume: quantityOption("volume"),
 	strength: quantityOption("massConcentration"),
@@ -43,22 +48,39 @@ const titrationRules = {
 };
 
 /**
- * The methylene-blue number of a titration to a colour: volume times strength over mass of char, in mg/g, and in mL for a gram of char.
+ * Methylene-blue numbers of titrations to a colour: volume times strength over mass of char, in mg/g, and in mL for a gram of char. Shown as a table, with the definition that each follows and what was done otherwise.
  *
- * @param definition one of `methyleneBlueTitrations`, or your own
- * @param titrated what was used up; the strength is of the dye itself, not of the powder that was weighed
- * @throws ProblemError for a volume, strength or mass that is not above zero, and for names that a titration does not have
+ * @param titrations what was used up, each with its definition; the strength is of the dye itself, not of the powder that was weighed
+ * @throws ProblemError for a volume, strength or mass that is not above zero, for a titration without a definition, and for names that a titration does not have
  * @example
- * const of = { sample: "steam", volume: quantity.input("volume", 20, "mL", quantity.exact, {}), strength: quantity.input("massConcentration", 1.5, "g/L", quantity.exact, {}), char: quantity.input("mass", 0.1, "g", quantity.exact, {}) };
- * uptake.methyleneBlueNumber(uptake.methyleneBlueTitrations.CEFIC, of).uptake.in("mg/g") // => 300
+ * const volume = quantity.input("volume", 20, "mL", quantity.exact, {});
+ * const strength = quantity.input("massConcentration", 1.5, "g/L", quantity.exact, {});
+ * const char = quantity.input("mass", 0.1, "g", quantity.exact, {});
+ * const numbers = uptake.methyleneBlueNumbers([{ definition: uptake.methyleneBlueTitrations.CEFIC, sample: "steam", volume: volume, strength: strength, char: char }]);
+ * numbers[0].uptake.in("mg/g") // => 300
+ * numbers.table // => "Methylene-blue numbers by titration to a colour"
  */
-export function methyleneBlueNumber(
-	definition: TitrationDefinition,
-	titrated: DyeTitration,
-): MethyleneBlueNumber {
-	requireOptions(titrated, titrationRules, "methyleneBlueNumber");
-	throwProblems(
-		(["volume", "strength", "char"] as const)
+export function methyleneBlueNumbers(
+	titrations: readonly DyeTitration[],
+): WithTable<readonly MethyleneBlueNumber[]> {
+	return withTable(titrations.map(numberOf), methyleneBlueTable);
+}
+
+function numberOf(titrated: DyeTitration): MethyleneBlueNumber {
+	requireOptions(titrated, titrationRules, "methyleneBlueNumbers");
+	throwProblems([
+		...(titrated.definition?.form !== "titration to a colour"
+			? [
+					problem(
+						"no-definition",
+						{ column: "definition" },
+						"a titration without the definition of its number",
+						"one of uptake.methyleneBlueTitrations, or your own of that form",
+						"Write for instance definition: uptake.methyleneBlueTitrations.CEFIC.",
+					),
+				]
+			: []),
+		...(["volume", "strength", "char"] as const)
 			.filter((name) => !(titrated[name]?.value > 0))
 			.map((name) =>
 				problem(
@@ -69,14 +91,13 @@ export function methyleneBlueNumber(
 					"Volume, strength and mass of char are all needed, and all above 0.",
 				),
 			),
-	);
+	]);
 	return {
-		definition,
 		titrated,
 		uptake: named(
 			massPerMass(times(titrated.strength, titrated.volume), titrated.char),
 			"q_{MB}",
-			`methylene-blue number (${definition.standard})`,
+			`methylene-blue number (${titrated.definition.standard})`,
 		),
 		volumePerGram: named(
 			per(titrated.volume, titrated.char),
@@ -89,20 +110,13 @@ export function methyleneBlueNumber(
 /** How far conditions may lie from the definition's before the table says so, relative. A decision of ours. */
 const near = 0.05;
 
-/**
- * Methylene-blue numbers (mg/g, and mL for 0.1 g) with the definition that each follows and what was done otherwise.
- * @example
- * uptake.methyleneBlueTable([]) // => "Methylene-blue numbers by titration to a colour"
- */
-export function methyleneBlueTable(
-	numbers: readonly MethyleneBlueNumber[],
-): Table {
-	const used = [...new Set(numbers.map((n) => n.definition))];
+function methyleneBlueTable(numbers: readonly MethyleneBlueNumber[]): Table {
+	const used = [...new Set(numbers.map((n) => n.titrated.definition))];
 	return table(
 		"Methylene-blue numbers by titration to a colour",
 		["sample", "definition", "number (mg/g)", "mL for 0.1 g", "done otherwise"],
 		numbers.map((n) => {
-			const { definition } = n;
+			const { definition } = n.titrated;
 			const strength = n.titrated.strength.in("g/L");
 			const char = n.titrated.char.in("g");
 			return [

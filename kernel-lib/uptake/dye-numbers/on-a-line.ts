@@ -1,9 +1,12 @@
-import type { Trial } from "../../bench";
+import { requireTrial, type Trial } from "../../bench";
 import {
 	exact,
 	input,
 	named,
+	type Problem,
+	ProblemError,
 	per,
+	problem,
 	type Quantity,
 	stated,
 	type Table,
@@ -156,19 +159,7 @@ export function removalDoses(
 const outside =
 	"outside the residues of the flasks: the line is carried on to there";
 
-/**
- * Uptake of each treatment (mg/g) at the residue of a definition (mg/L), on the log-log line through its flasks of several doses, with the 95 % interval and the definition under the table. Flasks that gave only a
- * bound are not on the line.
- *
- * @param definition one of `uptakesAtResidue`, or your own
- * @throws ProblemError as `residue.residues` does
- * @example
- * uptake.uptakeNumberTable(dyeTrial, uptake.uptakesAtResidue["methylene blue, JIS K 1474"]).columns[1] // => "uptake at 0.24 mg/L (mg/g)"
- */
-export function uptakeNumberTable(
-	trial: Trial,
-	definition: ResidueDefinition,
-): Table {
+function uptakeNumberTable(trial: Trial, definition: ResidueDefinition): Table {
 	return table(
 		`${definition.name} (${definition.standard})`,
 		[
@@ -191,19 +182,7 @@ export function uptakeNumberTable(
 	);
 }
 
-/**
- * Dose of char of each treatment (mg/L) that brings a substance from one concentration to another (mg/L), D = (from - to)/q(to) with q(to) on the log-log line of its flasks, with the 95 % interval and the definition
- * under the table. The lower, the better.
- *
- * @param definition one of `dosesForRemoval`, or your own
- * @throws ProblemError as `residue.residues` does
- * @example
- * uptake.removalDoseTable(isothermTrial, uptake.dosesForRemoval["tannin value, AWWA B600"]).columns[1] // => "char (mg/L)"
- */
-export function removalDoseTable(
-	trial: Trial,
-	definition: RemovalDefinition,
-): Table {
+function removalDoseTable(trial: Trial, definition: RemovalDefinition): Table {
 	return table(
 		`${definition.name} (${definition.standard})`,
 		["treatment", "char (mg/L)", "95 % interval (mg/L)", "remark"],
@@ -220,5 +199,43 @@ export function removalDoseTable(
 		[
 			`${definition.words} (${definition.provenance}; check the edition). The lower, the better.`,
 		],
+	);
+}
+
+/**
+ * The number of each treatment by a definition, on the log-log line through its flasks of several doses, with the 95 % interval and the definition under the table: the uptake (mg/g) at a residue (mg/L), or the dose of
+ * char (mg/L) that brings the substance from one concentration to another (mg/L), D = (from - to)/q(to). Flasks that gave only a bound are not on the line.
+ *
+ * @param definition one of `uptakesAtResidue` or `dosesForRemoval`, or your own of either form
+ * @throws ProblemError as `residue.residues` does, and for a definition of another form
+ * @example
+ * uptake.numbersByDefinition(dyeTrial, uptake.uptakesAtResidue["methylene blue, JIS K 1474"]).columns[1] // => "uptake at 0.24 mg/L (mg/g)"
+ * uptake.numbersByDefinition(isothermTrial, uptake.dosesForRemoval["tannin value, AWWA B600"]).columns[1] // => "char (mg/L)"
+ */
+export function numbersByDefinition(
+	trial: Trial,
+	definition: ResidueDefinition | RemovalDefinition,
+): Table {
+	requireTrial(trial);
+	switch (definition?.form) {
+		case "uptake at a residue":
+			return uptakeNumberTable(trial, definition);
+		case "dose for a removal":
+			return removalDoseTable(trial, definition);
+		default:
+			throw new ProblemError([wrongDefinition(definition)]);
+	}
+}
+
+function wrongDefinition(definition: unknown): Problem {
+	const { form } = (definition ?? {}) as { readonly form?: unknown };
+	return problem(
+		"definition-of-another-form",
+		{ column: "definition" },
+		form === undefined
+			? "nothing that says its form"
+			: `a definition of the form "${form}"`,
+		'a definition of the form "uptake at a residue" or "dose for a removal"',
+		"Take one of uptake.uptakesAtResidue or uptake.dosesForRemoval, or one of your own with the same entries.",
 	);
 }

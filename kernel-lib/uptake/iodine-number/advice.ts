@@ -1,7 +1,7 @@
 import { listed } from "../../quantity";
 import { ammoniaFirst, unlessAmmonia } from "../ammonia";
 import { doseTooSmall } from "./dosage";
-import type { IodineNumber } from "./iodine-number";
+import type { NumberOfDosages } from "./number-of-dosages";
 import { d4607 } from "./standard";
 
 /** What an iodine number cannot say, whatever its interval. */
@@ -12,12 +12,8 @@ export const iodineNumberLimits: readonly string[] = [
 	"Uptake of iodine is no measure of the uptake of larger molecules, of metals or of gases, and no surface area.",
 ];
 
-/**
- * What would make the next trial a better one, in full sentences: masses to weigh, dosages to repeat, what to write down.
- * @example
- * uptake.nextTrial(uptake.iodineNumbers(iodineNumberTrial)[0])[0].includes(": weigh about ") // => true
- */
-export function nextTrial(number: IodineNumber): string[] {
+/** What would make the next trial a better one, in full sentences: masses to weigh, dosages to repeat, what to write down. */
+export function nextTrial(number: NumberOfDosages): string[] {
 	const { ammonia, treatment } = number;
 	if (ammonia === "none named") return stepsOf(number);
 	return ammonia === "named"
@@ -25,7 +21,7 @@ export function nextTrial(number: IodineNumber): string[] {
 		: [...stepsOf(number), `${treatment}: ${unlessAmmonia}`];
 }
 
-function stepsOf(number: IodineNumber): string[] {
+function stepsOf(number: NumberOfDosages): string[] {
 	const { treatment } = number;
 	if (number.is === "not available")
 		return [

@@ -5,46 +5,38 @@ import {
 	type Quantity,
 	type Table,
 	table,
+	withTable,
 } from "../../quantity";
 import type { TitratedResidue } from "../../residue";
 import type { AmmoniaNamed } from "../../substances";
 import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
 import { atOneX } from "../log-log-line";
+import { nextTrial } from "./advice";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
 import { type LogLine, logLine } from "./log-line";
-import { type DosagePoint, dosagePoint, titratedChars } from "./points";
+import type { NumberOfDosages } from "./number-of-dosages";
+import { dosagePoint, dosageTable, titratedChars } from "./points";
 import { d4607 } from "./standard";
+import { roughSurfaceAreas } from "./surface-area";
 
 /** The result of one char's dosages. */
-export type IodineNumber =
-	| {
-			readonly is: "value";
-			/** What it may be called: the standard's name only with the standard's volumes and every condition met. */
-			readonly name: string;
-			readonly treatment: string;
-			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
-			readonly ammonia: AmmoniaNamed;
-			/** The result in one sentence. */
-			readonly sentence: string;
-			readonly line: LogLine;
-			readonly points: readonly DosagePoint[];
-			readonly conditions: readonly Condition[];
-			/** Full sentences: what weakens the figure, what it is comparable with. */
-			readonly remarks: readonly string[];
-			readonly nextDosages: Table;
-	  }
-	| {
-			readonly is: "not available";
-			readonly treatment: string;
-			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
-			readonly ammonia: AmmoniaNamed;
-			readonly sentence: string;
-			readonly because: string;
-			readonly remarks: readonly string[];
-			/** What to weigh instead, a full sentence; "" where these dosages cannot say. */
-			readonly weighInstead: string;
-	  };
+export type IodineNumber = NumberOfDosages & {
+	/** What would make the next trial a better one, in full sentences: masses to weigh, dosages to repeat, what to write down. */
+	readonly nextTrial: readonly string[];
+	/** Every condition of ASTM D4607 (from memory) that the sheet can speak to, whether it was met, and what was found. */
+	readonly conditionTable: Table;
+};
+
+/** The iodine numbers of a trial, shown as a table. */
+export interface IodineNumbers extends ReadonlyArray<IodineNumber> {
+	/** A row a treatment: uptake at 0.02 N (mg/g) with its 95 % interval, and what its uncertainty is made of. */
+	readonly table: Table;
+	/** A row a flask: char (g), residue (N), uptake (mg/g). */
+	readonly dosages: Table;
+	/** What area (m²/g) the iodine would cover if it lay in one layer: a rule of thumb and no measurement of surface, with the caveats that belong to it. */
+	readonly roughSurfaceAreas: Table;
+}
 
 function nameOf(
 	found: readonly TitratedResidue[],
@@ -145,14 +137,36 @@ function weighInstead(
 
 /**
  * Iodine uptake (mg/g) at a residual normality of 0.02 N for each treatment, from three or more dosages of char, with each condition of the standard listed (ASTM D4607, from memory).
- * Flasks that ran dry have no place on the line; they are named in the remarks, as are those that a deviation leaves out.
+ * Flasks that ran dry have no place on the line; they are named in the remarks, as are those that a deviation leaves out. Shown as a table; `dosages` and `roughSurfaceAreas` are further ones, and each number has its
+ * `conditionTable` and what to do next.
  *
  * @throws ProblemError as `residue.residues` does
  * @example
- * uptake.iodineNumbers(iodineNumberTrial)[0].is // => "value"
+ * const numbers = uptake.iodineNumbers(iodineNumberTrial);
+ * numbers[0].is // => "value"
+ * numbers.table // => "Iodine uptake at 0.02 N"
+ * numbers[0].conditionTable.columns // => ["condition", "state", "found"]
+ * numbers[0].nextTrial[0].includes(": weigh about ") // => true
  */
-export const iodineNumbers: (trial: Trial) => readonly IodineNumber[] =
-	step(numbersOf);
+export const iodineNumbers: (trial: Trial) => IodineNumbers = step((trial) => {
+	const numbers = numbersOf(trial).map(
+		(number): IodineNumber =>
+			withTable(
+				{ ...number, nextTrial: nextTrial(number) },
+				() => conditionTable(number),
+				"conditionTable",
+			),
+	);
+	return withTable(
+		withTable(
+			withTable(numbers, iodineNumberTable),
+			() => dosageTable(trial),
+			"dosages",
+		),
+		roughSurfaceAreas,
+		"roughSurfaceAreas",
+	);
+});
 
 /** Flasks that a deviation leaves out, and why. */
 function leftOutOf(trial: Trial, treatment: string): string[] {
@@ -163,7 +177,7 @@ function leftOutOf(trial: Trial, treatment: string): string[] {
 		.map((f) => `Flask ${f.name} is left out: ${whyLeftOut(f)}.`);
 }
 
-function numbersOf(trial: Trial): IodineNumber[] {
+function numbersOf(trial: Trial): NumberOfDosages[] {
 	const chars = titratedChars(trial);
 	const treatments = [
 		...new Set(
@@ -222,12 +236,8 @@ function numbersOf(trial: Trial): IodineNumber[] {
 	});
 }
 
-/**
- * Results of several chars side by side: uptake at 0.02 N (mg/g) with its 95 % interval, and what its uncertainty is made of.
- * @example
- * uptake.iodineNumberTable(uptake.iodineNumbers(iodineNumberTrial)).title // => "Iodine uptake at 0.02 N"
- */
-export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
+/** Results of several chars side by side. */
+function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 	return table(
 		"Iodine uptake at 0.02 N",
 		[
@@ -264,12 +274,7 @@ export function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 const notAsked =
 	"The sheet has no place for these, and whoever signs the figure vouches for them: the char dried at 150 °C, boiled in the acid for 30 s and cooled, shaken with the iodine for 30 s and filtered at once, 1.5 times as much potassium iodide as iodine by mass, thiosulfate of 0.1 N, a starch end point.";
 
-/**
- * Every condition of ASTM D4607 (from memory) that the sheet can speak to, whether it was met, and what was found.
- * @example
- * uptake.conditionTable(uptake.iodineNumbers(iodineNumberTrial)[0]).columns // => ["condition", "state", "found"]
- */
-export function conditionTable(number: IodineNumber): Table {
+function conditionTable(number: NumberOfDosages): Table {
 	return table(
 		`Conditions of ASTM D4607, ${number.treatment}`,
 		["condition", "state", "found"],

@@ -111,12 +111,7 @@ export function measuredAt({ normality, uptake, measurable }: DosagePoint): {
 	};
 }
 
-/**
- * The dosages as a table: char in g, residue in N, uptake in mg/g.
- * @throws ProblemError as `residue.residues` does
- * @example
- * uptake.dosageTable(iodineNumberTrial).rows.length // => 3
- */
+/** The dosages as a table: char in g, residue in N, uptake in mg/g. */
 export function dosageTable(trial: Trial): Table {
 	return table(
 		"Dosages",

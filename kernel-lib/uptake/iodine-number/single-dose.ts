@@ -19,6 +19,8 @@ import {
 	type Table,
 	table,
 	times,
+	type WithTable,
+	withTable,
 } from "../../quantity";
 import { type DosagePoint, dosagePoints, inUnits, measuredAt } from "./points";
 import { d4607 } from "./standard";
@@ -44,17 +46,19 @@ export interface SingleDose {
 
 /**
  * The single-dose form: each dosage by itself, brought from the residual normality that it happened to reach to 0.02 N along an assumed slope, q(0.02 N) = q (0.02/C)^(1/n). The slope enters as a rectangular
- * input, the same one for all dosages, so that the farther a residue lies from 0.02 N the wider the result. It checks nothing: no line, no scatter, no correlation. A flask that ran dry gives "at least".
+ * input, the same one for all dosages, so that the farther a residue lies from 0.02 N the wider the result. It checks nothing: no line, no scatter, no correlation. A flask that ran dry gives "at least". Shown as a
+ * table: char (g), residue (N), uptake there and at 0.02 N (mg/g).
  *
  * @param slope range of 1/n that is taken to hold it; { low: 0.1, high: 0.3 } unless told otherwise (common practice, no source)
  * @throws ProblemError for a range of slopes that is not within 0 to 1, low end first
  * @example
  * uptake.singleDoses(iodineNumberTrial, { low: 0.1, high: 0.3 }).length // => 3
+ * uptake.singleDoses(iodineNumberTrial).table // => "Each dosage read by itself"
  */
 export function singleDoses(
 	trial: Trial,
 	slope: AssumedSlope = usualSlope,
-): SingleDose[] {
+): WithTable<readonly SingleDose[]> {
 	requireTrial(trial);
 	requireOptions(
 		slope,
@@ -82,7 +86,10 @@ export function singleDoses(
 			source: stated("assumed, not measured"),
 		},
 	);
-	return dosagePoints(trial).map((point) => oneDose(point, assumed, slope));
+	return withTable(
+		dosagePoints(trial).map((point) => oneDose(point, assumed, slope)),
+		singleDoseTable,
+	);
 }
 
 function oneDose(
@@ -127,12 +134,8 @@ function oneDose(
 	};
 }
 
-/**
- * Every dosage read by itself, side by side: char (g), residue (N), uptake there and at 0.02 N (mg/g).
- * @example
- * uptake.singleDoseTable(uptake.singleDoses(iodineNumberTrial)).title // => "Each dosage read by itself"
- */
-export function singleDoseTable(doses: readonly SingleDose[]): Table {
+/** Every dosage read by itself, side by side. */
+function singleDoseTable(doses: readonly SingleDose[]): Table {
 	return table(
 		"Each dosage read by itself",
 		[

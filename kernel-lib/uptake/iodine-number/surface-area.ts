@@ -1,5 +1,5 @@
 import { fixed, type Table, table } from "../../quantity";
-import type { IodineNumber } from "./iodine-number";
+import type { NumberOfDosages } from "./number-of-dosages";
 
 /** Area that one iodine molecule is taken to cover, nm2; the two figures that are used, from memory. How it packs in a pore is not known. */
 const coveredArea = { low: 0.21, high: 0.4 } as const;
@@ -10,10 +10,8 @@ const moleculesPerMilligram = (1e-3 / 253.809) * 6.02214076e5;
 /**
  * What area (m2/g) the iodine would cover if it lay in one layer, as a range from the areas that are assumed for a molecule. A rule of thumb and no measurement of surface: the caveats stand in the table's notes and
  * belong to the figure.
- * @example
- * uptake.roughSurfaceAreas(uptake.iodineNumbers(iodineNumberTrial)).columns[2] // => "area (m²/g)"
  */
-export function roughSurfaceAreas(numbers: readonly IodineNumber[]): Table {
+export function roughSurfaceAreas(numbers: readonly NumberOfDosages[]): Table {
 	return table(
 		"Rough area that the iodine would cover in one layer",
 		["treatment", "uptake at 0.02 N (mg/g)", "area (m²/g)"],

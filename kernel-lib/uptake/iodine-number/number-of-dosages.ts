@@ -1,0 +1,35 @@
+import type { Table } from "../../quantity";
+import type { AmmoniaNamed } from "../../substances";
+import type { Condition } from "./conditions";
+import type { LogLine } from "./log-line";
+import type { DosagePoint } from "./points";
+
+/** What one char's dosages give. */
+export type NumberOfDosages =
+	| {
+			readonly is: "value";
+			/** What it may be called: the standard's name only with the standard's volumes and every condition met. */
+			readonly name: string;
+			readonly treatment: string;
+			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
+			readonly ammonia: AmmoniaNamed;
+			/** The result in one sentence. */
+			readonly sentence: string;
+			readonly line: LogLine;
+			readonly points: readonly DosagePoint[];
+			readonly conditions: readonly Condition[];
+			/** Full sentences: what weakens the figure, what it is comparable with. */
+			readonly remarks: readonly string[];
+			readonly nextDosages: Table;
+	  }
+	| {
+			readonly is: "not available";
+			readonly treatment: string;
+			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
+			readonly ammonia: AmmoniaNamed;
+			readonly sentence: string;
+			readonly because: string;
+			readonly remarks: readonly string[];
+			/** What to weigh instead, a full sentence; "" where these dosages cannot say. */
+			readonly weighInstead: string;
+	  };
