@@ -27,6 +27,7 @@ function told(
 	flasks: readonly TypedRow[],
 	more: { line?: string; deviations?: TypedRow[]; others?: TypedRow[] } = {},
 ): string[] {
+	const { line } = more;
 	const trial = trialFromRows({
 		flasks,
 		solutions: [
@@ -44,12 +45,12 @@ function told(
 			},
 			...(more.others ?? []),
 		],
-		...(more.line === undefined
+		...(line === undefined
 			? {}
 			: {
 					calibration: [0, 1, 2, 4].map((c) => ({
 						standard: `E${c}`,
-						line: more.line,
+						line,
 						"concentration (mg/L)": c,
 						"absorbance 1": 0.2 * c + (c === 2 ? 0.001 : 0),
 					})),
