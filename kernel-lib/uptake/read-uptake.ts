@@ -26,16 +26,24 @@ import {
 } from "./distinguishable-from-zero";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { brokenLaw } from "./physical-law";
-import { lossOf, type Recovery, recoveries } from "./recovery";
+import {
+	type Loss,
+	leastLost,
+	lossOf,
+	mostLost,
+	type Recovery,
+	recoveries,
+} from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
 
 function lostFrom(
 	dosed: Quantity<"mass">,
 	left: Quantity<"mass">,
 	recovery: Recovery,
+	loss: Loss,
 ): Quantity<"mass"> {
 	return recovery.is === "measured"
-		? lossOf(dosed, left, recovery.ratio)
+		? loss(dosed, left, recovery.ratio)
 		: input("mass", 0, "mg", exact, {
 				symbol: "m_{lost}",
 				meaning:
@@ -48,6 +56,8 @@ function lostFrom(
 function uptakeOfResidue(
 	found: ReadResidue,
 	computed: Quantity<"uptake">,
+	/** The same with the loss at an extreme. */
+	withLoss: (loss: Loss) => Quantity<"uptake">,
 	byChar: Quantity<"mass">,
 	{ takenUp, added }: ProbeBalance,
 	char: CharMass,
@@ -59,19 +69,21 @@ function uptakeOfResidue(
 	if (residue.is === "at most")
 		return {
 			is: "at least",
-			quantity: named(computed, "q_{min}", words("least")),
+			quantity: named(withLoss(mostLost), "q_{min}", words("least")),
 			because: `no ${probe} was left that could be measured: ${residue.because}`,
 		};
-	if (residue.is === "at least")
+	if (residue.is === "at least") {
+		const most = withLoss(leastLost);
 		return {
 			is: "at most",
 			// A limit that only error took below zero leaves room for that error.
 			quantity:
-				byChar.value < 0 && !belowNone
-					? boundNearZero(computed, words("most")).quantity
-					: named(computed, "q_{max}", words("most")),
+				most.value < 0 && !belowNone
+					? boundNearZero(most, words("most")).quantity
+					: named(most, "q_{max}", words("most")),
 			because: residue.because,
 		};
+	}
 	return isAboveZero(byChar) || belowNone
 		? { is: "value", quantity: computed }
 		: boundNearZero(computed, words("most"));
@@ -109,7 +121,7 @@ function nextDoseOf(
 
 /**
  * Uptake of a flask that was read by an instrument, by the same running mass balance as a titrated one: added = taken up + left + withdrawn + lost, in grams. A reading above the line makes the
- * uptake "at most", one that cannot be distinguished from a blank "at least"; nothing is extrapolated, so that for these flasks `computedUptake` is the bound itself.
+ * uptake "at most", one that cannot be distinguished from a blank "at least"; nothing is extrapolated: for these flasks `computedUptake` is reckoned with the limit of the residue, and the bound takes the worse end of the loss as well.
  */
 export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const { flask, account, probe } = found;
@@ -122,7 +134,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	): Quantity<"mass"> =>
 		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
 	const dosed = minus(account.added, account.withdrawn);
-	const lost = lostFrom(dosed, found.left, recovery);
+	const lost = lostFrom(dosed, found.left, recovery, lossOf);
 	const takenUp = part(
 		minus(minus(dosed, found.left), lost),
 		"m_{taken up}",
@@ -131,6 +143,11 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const demand = demandOn(trial, found);
 	const ammonia = ammoniaOf(trial, flask);
 	const byChar = lessDemand(takenUp, demand);
+	const withLoss = (loss: Loss): Quantity<"uptake"> => {
+		const lostSo = lostFrom(dosed, found.left, recovery, loss);
+		const so = minus(minus(dosed, found.left), lostSo);
+		return massPerMass(lessDemand(so, demand), char.mass);
+	};
 	const computedUptake = named(
 		massPerMass(byChar, char.mass),
 		"q",
@@ -143,7 +160,14 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
 		lost: part(lost, "m_{lost}", "lost"),
 	};
-	const uptake = uptakeOfResidue(found, computedUptake, byChar, balance, char);
+	const uptake = uptakeOfResidue(
+		found,
+		computedUptake,
+		withLoss,
+		byChar,
+		balance,
+		char,
+	);
 	const broken = brokenLaw({
 		trial,
 		flask,

@@ -141,6 +141,50 @@ const sharing: Quantity<"ratio"> = input("ratio", 0, "1", rectangular(1), {
 	scope: "shared",
 });
 
+/** How much was lost of a dose, less what was withdrawn, of which so much is left, when a blank without char kept the share `recovery`. */
+export type Loss = <K extends "amount" | "mass">(
+	dosed: Quantity<K>,
+	left: Quantity<K>,
+	recovery: Quantity<"ratio">,
+) => Quantity<K>;
+
+/** The two extremes: a loss from all that was dosed, (1 - R) A, and one from what was left only, L (1/R - 1). */
+function extremesOf(
+	dosed: Quantity<"amount">,
+	left: Quantity<"amount">,
+	recovery: Quantity<"ratio">,
+): readonly [Quantity<"amount">, Quantity<"amount">] {
+	const one = exactRatio(1);
+	return [
+		times(dosed, minus(one, recovery)),
+		times(left, minus(per(one, recovery), one)),
+	];
+}
+
+function extreme(
+	isBeyond: (a: Quantity<"amount">, b: Quantity<"amount">) => boolean,
+): Loss {
+	return <K extends "amount" | "mass">(
+		dosed: Quantity<K>,
+		left: Quantity<K>,
+		recovery: Quantity<"ratio">,
+	) => {
+		const [fromDosed, fromLeft] = extremesOf(
+			dosed as Quantity as Quantity<"amount">,
+			left as Quantity as Quantity<"amount">,
+			recovery,
+		);
+		const found = isBeyond(fromDosed, fromLeft) ? fromDosed : fromLeft;
+		return found as Quantity as Quantity<K>;
+	};
+}
+
+/** The most that can have been lost: for the least that was taken up, since a bound takes the worst end of what is assumed. */
+export const mostLost: Loss = extreme((a, b) => a.value > b.value);
+
+/** The least that can have been lost, for the most that was taken up. */
+export const leastLost: Loss = extreme((a, b) => a.value < b.value);
+
 /**
  * Iodine lost from a flask to air, stopper and light (or dye to glass and filter), in moles or in grams, when a blank without char kept the share R of its dose.
  *
@@ -168,8 +212,7 @@ function lossIn(
 	const one = exactRatio(1);
 	const proportion = per(minus(one, recovery), plus(one, recovery));
 	const proportional = times(plus(dosed, left), proportion);
-	const fromDosed = times(dosed, minus(one, recovery));
-	const fromLeft = times(left, minus(per(one, recovery), one));
+	const [fromDosed, fromLeft] = extremesOf(dosed, left, recovery);
 	const halfSpread = scaled(minus(fromDosed, fromLeft), 0.5);
 	return plus(proportional, times(halfSpread, sharing));
 }

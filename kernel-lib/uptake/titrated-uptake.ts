@@ -29,18 +29,25 @@ import { flaskCautions } from "./flask-cautions";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { brokenLaw } from "./physical-law";
-import { lossOf, type Recovery, recoveries } from "./recovery";
+import {
+	type Loss,
+	lossOf,
+	mostLost,
+	type Recovery,
+	recoveries,
+} from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
 
 function amounts(
 	found: TitratedResidue,
 	left: Quantity<"amount">,
 	recovery: Recovery,
+	loss: Loss,
 ): { lost: Quantity<"amount">; takenUp: Quantity<"amount"> } {
 	const dosed = minus(found.account.added, found.account.withdrawn);
 	const lost =
 		recovery.is === "measured"
-			? lossOf(dosed, left, recovery.ratio)
+			? loss(dosed, left, recovery.ratio)
 			: input("amount", 0, "mmol", exact, {
 					symbol: "n_{lost}",
 					meaning:
@@ -67,7 +74,7 @@ function sharesOf(found: TitratedResidue, recovery: Recovery): Shares {
 	const iodine = molarMass("I2");
 	const inMass: InMass = (n, symbol, meaning) =>
 		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, found.left, recovery);
+	const { lost, takenUp } = amounts(found, found.left, recovery, lossOf);
 	return {
 		inMass,
 		balance: {
@@ -80,7 +87,7 @@ function sharesOf(found: TitratedResidue, recovery: Recovery): Shares {
 	};
 }
 
-/** The least that a flask without a measurable residue took up. */
+/** The least that a flask without a measurable residue took up: as much as can be is hidden and lost. */
 function leastUptake(
 	found: TitratedResidue,
 	recovery: Recovery,
@@ -88,7 +95,7 @@ function leastUptake(
 	char: CharMass,
 	inMass: InMass,
 ): Measured<"uptake"> {
-	const least = amounts(found, found.hidden, recovery).takenUp;
+	const least = amounts(found, found.hidden, recovery, mostLost).takenUp;
 	return {
 		is: "at least",
 		quantity: named(
