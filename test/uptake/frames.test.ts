@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { trialFromRows } from "../../kernel-lib/bench";
 import { uptakeFrame, uptakes } from "../../kernel-lib/uptake";
-import { byTreatment, everyUptake } from "../../kernel-lib/uptake/uptakes";
+import { everyUptake } from "../../kernel-lib/uptake/every-uptake";
+import { byTreatment } from "../../kernel-lib/uptake/uptakes";
 import { charRow, plainSolutions } from "./sheets";
 
 const trial = trialFromRows({

@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { type Trial, trialFromRows } from "../../kernel-lib/bench";
 import { cellText, type Table } from "../../kernel-lib/quantity";
-import { balanceTable, uptakeTable } from "../../kernel-lib/uptake";
+import { uptakes } from "../../kernel-lib/uptake";
 import { charRow, plainSolutions, type Row, steps } from "./sheets";
 
-const tableOf = (trial: Trial): Table => uptakeTable(trial);
+const tableOf = (trial: Trial): Table => uptakes(trial).table;
+
+const balancesOf = (trial: Trial): Table => uptakes(trial).balances;
 
 const iodineBlank: Row = {
 	flask: "i",
@@ -250,7 +252,7 @@ describe("each flask's uptake", () => {
 
 describe("where the probe went", () => {
 	test("the columns add up", () => {
-		const { title, columns, rows } = balanceTable(
+		const { title, columns, rows } = balancesOf(
 			steps([charRow("c"), iodineBlank]).trial,
 		);
 		expect(title).toBe("Where the iodine went");
@@ -261,13 +263,13 @@ describe("where the probe went", () => {
 	});
 
 	test("a titre counts as it was, however small; a reading beyond its line makes bounds", () => {
-		const titrated = balanceTable(
+		const titrated = balancesOf(
 			steps([charRow("c", { "titre (mL)": 0 })]).trial,
 		);
 		expect(cellText(titrated.rows[0][4], titrated.columns[4])).not.toMatch(
 			/at (least|most)/,
 		);
-		const [within, none, above] = balanceTable(
+		const [within, none, above] = balancesOf(
 			dyeTrial(
 				[0, 2].map((absorbance, i) => ({
 					flask: `b${i}`,
