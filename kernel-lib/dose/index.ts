@@ -44,7 +44,6 @@ export { responseOf } from "./response-of";
 export {
 	type DoseSensitivity,
 	doseSensitivity,
-	sensitivityTable,
 } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
-export { charFor, planTable, scenarios } from "./tables";
+export { charFor, scenarios } from "./tables";

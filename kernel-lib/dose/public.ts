@@ -27,6 +27,5 @@ export {
 	type ResponseForm,
 } from "./response-forms";
 export { responseOf } from "./response-of";
-export { sensitivityTable } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
-export { charFor, planTable, scenarios } from "./tables";
+export { charFor, scenarios } from "./tables";

@@ -1,9 +1,10 @@
 import type { IsothermFit } from "../isotherms";
 import { inDigits, percent } from "../isotherms";
 import { type Table, table } from "../quantity";
-import { type DoseAnswer, doseForTarget } from "./dose-for-target";
+import { answerTo } from "./answer";
+import type { DoseForTarget } from "./dose";
 import type { FromFits } from "./from-fits";
-import { type DoseQuestion, noDoseText } from "./question";
+import { type DoseQuestion, type NoDose, noDoseText } from "./question";
 
 /** What one input does to the dose. */
 export interface DoseSensitivity {
@@ -30,20 +31,22 @@ export function doseSensitivity(
 	fit: IsothermFit,
 	question: DoseQuestion,
 ): DoseSensitivity[] {
-	const answer = doseForTarget(fit, question);
+	const answer = answerTo(fit, question);
 	if (answer.is === "no dose") return [];
 	const marked = { ...question, beyond: "mark" as const };
-	const value = (a: DoseAnswer): number =>
+	const value = (a: DoseForTarget | NoDose): number =>
 		a.is === "dose" ? a.dose.value : Number.NaN;
-	const elasticity = (change: (factor: number) => DoseAnswer): number =>
+	const elasticity = (
+		change: (factor: number) => DoseForTarget | NoDose,
+	): number =>
 		Math.log(value(change(1 + step)) / value(change(1 - step))) /
 		Math.log((1 + step) / (1 - step));
 	const ofQuestion = [
 		{
 			input: "start",
 			value: answer.start,
-			change: (f: number): DoseAnswer =>
-				doseForTarget(fit, { ...marked, start: answer.start * f }),
+			change: (f: number): DoseForTarget | NoDose =>
+				answerTo(fit, { ...marked, start: answer.start * f }),
 			relativeError:
 				typeof question.start === "number"
 					? 0
@@ -52,8 +55,8 @@ export function doseSensitivity(
 		{
 			input: "target",
 			value: answer.target,
-			change: (f: number): DoseAnswer =>
-				doseForTarget(fit, { ...marked, target: answer.target * f }),
+			change: (f: number): DoseForTarget | NoDose =>
+				answerTo(fit, { ...marked, target: answer.target * f }),
 			relativeError: 0,
 		},
 	].map(({ change, ...rest }) => ({
@@ -71,7 +74,7 @@ export function doseSensitivity(
 			elasticity: elasticity((f) => {
 				const theta = fit.theta.slice();
 				theta[j] *= f;
-				return doseForTarget({ ...fit, theta }, marked);
+				return answerTo({ ...fit, theta }, marked);
 			}),
 			relativeError:
 				p.standardError.is === "value"
@@ -83,18 +86,12 @@ export function doseSensitivity(
 		.sort((a, b) => Math.abs(b.elasticity) - Math.abs(a.elasticity));
 }
 
-/**
- * The sensitivities with what the interval of the dose is made of.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * dose.sensitivityTable(fit, { start: 100, target: 10 }) // => "Which input matters for the dose"
- */
+/** The sensitivities with what the interval of the dose is made of. */
 export function sensitivityTable(
 	fit: IsothermFit,
 	question: DoseQuestion,
 ): Table {
-	const answer = doseForTarget(fit, question);
+	const answer = answerTo(fit, question);
 	return table(
 		"Which input matters for the dose",
 		[

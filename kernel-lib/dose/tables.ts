@@ -5,17 +5,14 @@ import {
 	mapKnown,
 	plainNumber,
 	problem,
-	type Table,
-	table,
 	throwProblems,
 	type WithTable,
 	withTable,
 } from "../quantity";
 import { type DoseAnswer, doseForTarget } from "./dose-for-target";
 import { doseTable } from "./dose-table";
-import { stagesText, valueTexts } from "./dose-words";
+import { valueTexts } from "./dose-words";
 import { type DoseQuestion, noDoseText } from "./question";
-import type { Scheme } from "./stages";
 
 /**
  * Every combination of starts, targets and plans: the scenarios of a person who does not yet know what will be asked. Shown as a table, a row each.
@@ -74,71 +71,4 @@ export function charFor(answer: DoseAnswer, volume: number): string {
 		high: times(answer.dose.high),
 	});
 	return `${scaled.value} kg of char (${scaled.low} to ${scaled.high} kg) for ${inDigits(volume, 4)} cubic metres`;
-}
-
-/**
- * The same target with one stage, and with each scheme up to a number of stages: what further stages save.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * dose.planTable(fit, { start: 100, target: 10 }, 2).rows.length // => 4
- */
-export function planTable(
-	fit: IsothermFit,
-	question: Omit<DoseQuestion, "stages" | "scheme">,
-	mostStages: number,
-): Table {
-	const one = doseForTarget(fit, question);
-	const schemes: readonly Scheme[] = [
-		"cross-current",
-		"cross-current, equal doses",
-		"counter-current",
-	];
-	const answers = [
-		one,
-		...Array.from(
-			{ length: Math.max(0, mostStages - 1) },
-			(_, i) => i + 2,
-		).flatMap((stages) =>
-			schemes.map((scheme) =>
-				doseForTarget(fit, { ...question, stages, scheme }),
-			),
-		),
-	];
-	return table(
-		"What further stages save",
-		[
-			"stages",
-			"char (g/L = kg per cubic metre)",
-			"from",
-			"to",
-			"of the one-stage dose (%)",
-			"remark",
-		],
-		answers.map((a) => {
-			if (a.is === "no dose")
-				return [
-					stagesText(a.scheme, a.stageCount),
-					"none",
-					"",
-					"",
-					"",
-					noDoseText(a),
-				];
-			const { value, low, high } = valueTexts(a.dose);
-			return [
-				stagesText(a.scheme, a.stageCount),
-				value,
-				low,
-				high,
-				one.is === "dose"
-					? inDigits((100 * a.dose.value) / one.dose.value, 3)
-					: "",
-				a.extrapolating ? a.place : "",
-			];
-		}),
-		[
-			"cross-current: fresh char in every stage, split so that the total is least. counter-current: fresh char where the water leaves, passed on to where it enters; it asks for filtering and moving wet char between stages.",
-		],
-	);
 }

@@ -88,9 +88,6 @@ function outcomeOf({ curve }: Drying): string {
 /**
  * Weighings of a drying (bars: k = 2), the fitted approach to constant mass as far as it takes to dry, and the predicted final mass with its interval as a band across. Without a fit the weighings stand alone
  * and the note says why.
- * @example
- * const [drying] = activation.dryings(kilnTrial);
- * figures.dryingCurve(drying).y // => { "label": "Mass", "unit": "g", "scale": { "is": "linear" } }
  */
 export function dryingCurve(dried: Drying): Figure {
 	const { points, curve, firing, rule } = dried;

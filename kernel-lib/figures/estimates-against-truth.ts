@@ -27,20 +27,12 @@ function wayWords(
  * interval held the truth. A way that is right has its point on the line, a short bar, and that confidence at the end.
  *
  * @throws ProblemError for options that it does not have
- * @example
- * const [points] = isotherms.isothermPoints(isothermTrial);
- * const repeats = isotherms.repeatTrial(points, { trials: 20 });
- * figures.estimatesAgainstTruth(repeats).title // => "What each way makes of the same trials"
  */
 export function estimatesAgainstTruth(
 	repeats: Repeats,
 	options: EstimatesOptions = {},
 ): Figure {
-	requireOptions(
-		options,
-		{ title: textOption },
-		"figures.estimatesAgainstTruth",
-	);
+	requireOptions(options, { title: textOption }, "figures.straightLines");
 	const { title = "What each way makes of the same trials" } = options;
 	const { ways, trials, truth } = repeats;
 	const confidence = confidenceText(repeats.confidence);

@@ -105,10 +105,6 @@ function farWords(residuals: readonly Residual[]): string {
 /**
  * Residuals of one or several isotherm fits, in standard deviations, against the residue: a fit that suits its data leaves no pattern, and about one flask in twenty outside the shaded stretch. A flask that ran dry has an arrow
  * down: its residue lies at the limit or lower.
- * @example
- * const [points] = isotherms.isothermPoints(isothermTrial);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * figures.isothermResiduals(fit).y.unit // => "standard deviations"
  */
 export function isothermResiduals(...fits: readonly IsothermFit[]): Figure {
 	const onBalance = (fits[0]?.method ?? "balance lines") === "balance lines";

@@ -1,3 +1,4 @@
+import type { DoseAnswer } from "../dose";
 import {
 	commonConfidence,
 	confidenceText,
@@ -9,8 +10,11 @@ import {
 import {
 	listed,
 	numberOption,
+	objectOption,
+	problem,
 	requireOptions,
 	textOption,
+	throwProblems,
 	wordOption,
 	yesNoOption,
 } from "../quantity";
@@ -24,7 +28,9 @@ import {
 	residuePlaces,
 	uptakeAxis,
 } from "./isotherm-marks";
+import { isothermResiduals } from "./isotherm-residuals";
 import { type SeriesLook, seriesLook } from "./look";
+import { stageSteps } from "./stages";
 import { countOf, roundedInterval, roundedTo } from "./words";
 
 export interface IsothermFigureOptions {
@@ -35,6 +41,10 @@ export interface IsothermFigureOptions {
 	/** A residue (mg/L) at which treatments are compared; marked, and read off in the alt text. */
 	readonly atResidue?: number;
 	readonly title?: string;
+	/** In place of the curves what they leave over, in standard deviations, against the residue. Goes with no other option. */
+	readonly residuals?: boolean;
+	/** A dose, as `dose.doseForTarget` answers from this fit: its stages stepped off between the isotherm and the mass balances. For one fit; goes with no other option. */
+	readonly stages?: DoseAnswer;
 }
 
 /** Largest uptake (as a multiple of the highest point or curve) up to which a band is drawn: a band without end would flatten everything else. */
@@ -287,31 +297,73 @@ function notesOn(
 	];
 }
 
+const isothermRules = {
+	scale: wordOption("linear", "log"),
+	balanceLines: yesNoOption,
+	atResidue: numberOption(0, Number.POSITIVE_INFINITY),
+	title: textOption,
+	residuals: yesNoOption,
+	stages: objectOption("the answer of dose.doseForTarget(fit, question)"),
+};
+
+/** Residuals and stages are figures of their own: what else was asked for would not be in them. */
+function requireAlone(
+	fits: readonly IsothermFit[],
+	options: IsothermFigureOptions,
+): void {
+	const given = Object.entries(options)
+		.filter(([, value]) => value !== undefined && value !== false)
+		.map(([name]) => name);
+	const alone = given.filter((n) => n === "residuals" || n === "stages");
+	const where = { call: "figures.isotherms" };
+	throwProblems([
+		...(alone.length > 0 && given.length > 1
+			? [
+					problem(
+						"option-alone",
+						where,
+						`the options ${listed(given)} together`,
+						`${alone[0]} without another option`,
+						"Draw a figure of each.",
+					),
+				]
+			: []),
+		...(options.stages !== undefined && fits.length !== 1
+			? [
+					problem(
+						"stages-of-one-fit",
+						where,
+						`${fits.length} fits and the stages of one dose`,
+						"the one fit that the dose was taken from",
+						"Give this fit alone: figures.isotherms([fit], { stages: answer }).",
+					),
+				]
+			: []),
+	]);
+}
+
 /**
  * Uptake against residue with the fitted curves, each as far as its flasks were read: confidence band of the curve (shared errors in it), points with the flask's own errors (k = 2), flasks that ran dry as arrows.
- * Treatments are distinguished by colour, shape and dash; several isotherms for one treatment by colour and dash.
+ * Treatments are distinguished by colour, shape and dash; several isotherms for one treatment by colour and dash. Or, where asked for, the residuals of the fits, or the stages of a dose.
  *
  * @param fits of one or several treatments, of one or several isotherms, with one confidence
- * @throws ProblemError for options that it does not have, and for fits of different confidence
+ * @throws ProblemError for options that it does not have, and for fits of different confidence; for residuals or stages beside other options, stages of several fits or of an answer without a dose
  * @example
  * const [points] = isotherms.isothermPoints(isothermTrial);
  * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
  * figures.isotherms([fit]).x.label // => "Residual concentration of iodine, as I₂"
+ * figures.isotherms([fit], { residuals: true }).y.unit // => "standard deviations"
+ * const stages = dose.doseForTarget(fit, { start: 2000, target: 500, beyond: "mark" });
+ * figures.isotherms([fit], { stages: stages }).layers.length // => 3
  */
 export function isotherms(
 	fits: readonly IsothermFit[],
 	options: IsothermFigureOptions = {},
 ): Figure {
-	requireOptions(
-		options,
-		{
-			scale: wordOption("linear", "log"),
-			balanceLines: yesNoOption,
-			atResidue: numberOption(0, Number.POSITIVE_INFINITY),
-			title: textOption,
-		},
-		"figures.isotherms",
-	);
+	requireOptions(options, isothermRules, "figures.isotherms");
+	requireAlone(fits, options);
+	if (options.residuals) return isothermResiduals(...fits);
+	if (options.stages !== undefined) return stageSteps(options.stages, fits[0]);
 	const { scale = "linear", balanceLines = false, atResidue } = options;
 	const drawn = drawnOf(fits, scale);
 	const { curves, highest, sets } = drawn;

@@ -12,29 +12,23 @@ export {
 
 // Of the char
 
-export { dryingCurve } from "./drying-curve";
+export { course } from "./course";
 export { particleSizeCurves } from "./particle-size-curves";
 export { uptakeAgainstCondition } from "./uptake-against-condition";
-export { washingCurve } from "./washing-curve";
 
 // Of curves through many doses
 
 export { iodineNumberLine } from "./iodine-number-line";
-export { isothermResiduals } from "./isotherm-residuals";
 export { type IsothermFigureOptions, isotherms } from "./isotherms";
 
 // Of straight-line forms
 
-export {
-	type EstimatesOptions,
-	estimatesAgainstTruth,
-} from "./estimates-against-truth";
-export { straightLineAxes, straightLineForms } from "./straight-line-forms";
+export type { EstimatesOptions } from "./estimates-against-truth";
+export { straightLines } from "./straight-lines";
 
 // Of doses and temperatures
 
 export { type DoseAndRemovalOptions, doseAndRemoval } from "./dose-and-removal";
-export { stageSteps } from "./stages";
 export { vanTHoffLine } from "./van-t-hoff-line";
 
 // Of the verdict

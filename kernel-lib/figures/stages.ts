@@ -121,11 +121,6 @@ function titleOf({ stages, scheme, start, target, dose }: Dose): string {
  * minus one over its dose. Counter-current, one line of slope one over the dose holds all stages; steps between it and the isotherm lead from the start to the target.
  *
  * @throws ProblemError for an answer without a dose
- * @example
- * const [points] = isotherms.isothermPoints(doseTrial);
- * const fit = isotherms.fitIsotherm(isotherms.freundlich, points);
- * const answer = dose.doseForTarget(fit, { start: 100, target: 20, stages: 2, beyond: "mark" });
- * figures.stageSteps(answer, fit).layers.length // => 4
  */
 export function stageSteps(answer: doses.DoseAnswer, fit: IsothermFit): Figure {
 	const dose = doseOf(answer);

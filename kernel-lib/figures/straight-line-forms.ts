@@ -28,12 +28,6 @@ function parameterWords(
 /**
  * The straight-line forms of one isotherm drawn back where the data live, uptake against residue, beside the curve that was fitted to the data as they are. Each form is a straight line only on its own axes; here one
  * sees what it does to the points. Forms that give no isotherm at all (a negative plateau) are named below.
- *
- * @param lines of the same points as the fit; forms of other isotherms are left aside
- * @example
- * const [points] = isotherms.isothermPoints(isothermTrial);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * figures.straightLineForms(isotherms.straightLines(points), fit).title // => "Langmuir by straight-line forms, drawn where the data live"
  */
 export function straightLineForms(
 	lines: readonly StraightLine[],
@@ -114,13 +108,7 @@ function straightAxis(label: string): Axis {
 	};
 }
 
-/**
- * One straight-line form on its own axes, as it is drawn by hand: the points and the line of least squares through them.
- * @example
- * const [points] = isotherms.isothermPoints(isothermTrial);
- * const [line] = isotherms.straightLines(points);
- * figures.straightLineAxes(line).title // => "Langmuir as a straight line: C/q against C"
- */
+/** One straight-line form on its own axes, as it is drawn by hand: the points and the line of least squares through them. */
 export function straightLineAxes(line: StraightLine): Figure {
 	const { form, across, up, intercept, slope } = line;
 	const x = Array.from(across);

@@ -161,9 +161,6 @@ function altText({ washout: washed, needed }: Washing): string {
  * line until it nears the water's own.
  *
  * @param washing one of activation.washouts; where no model could be fitted the figure shows the readings and says why there is no curve
- * @example
- * const [washing] = activation.washouts(kilnTrial);
- * figures.washingCurve(washing).title // => "Washing of potash 0.5"
  */
 export function washingCurve(washing: Washing): Figure {
 	const washed = washing.washout;

@@ -15,6 +15,7 @@ import type { Model } from "./model";
 import type { Fit, FittedParameter, Interval } from "./result";
 import { reweight, robustVariance } from "./robust";
 import { isStationary, type Solution, solve } from "./solve";
+import { type ToldFit, told } from "./tables";
 import {
 	type FitData,
 	type FitOptions,
@@ -26,7 +27,7 @@ import {
 import type { Objective } from "./workspace";
 
 /**
- * Fits a curve to points by nonlinear least squares. Data that cannot support the fit do not throw: the result's flags and cautions say so.
+ * Fits a curve to points by nonlinear least squares; shown as a table, a row for each parameter. Data that cannot support the fit do not throw: the result's flags and cautions say so.
  * Source: Bates and Watts 1988, Nonlinear Regression Analysis and its Applications, chapters 2 and 3 (from memory).
  * @throws ProblemError for everything that is wrong with the points or the options, all at once
  * @example
@@ -35,13 +36,14 @@ import type { Objective } from "./workspace";
  * found.parameters[1].value // => 1.2
  * found.residualSumOfSquares // => 0.8
  * found.parameters[1].standardError // => { "is": "value", "value": 0.282843 }
+ * found.table.rows.map((row) => row[4]) // => [1.2, 1.2]
  */
 export function fit(
 	model: Model,
 	data: FitData,
 	options: FitOptions = {},
-): Fit {
-	return fitTask(makeTask(model, data, options));
+): ToldFit {
+	return told(fitTask(makeTask(model, data, options)));
 }
 
 /** Fits a task that was made and checked before. */

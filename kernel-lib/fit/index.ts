@@ -62,5 +62,6 @@ export {
 	parameterTable,
 	pointTable,
 	type Row,
+	type ToldFit,
 } from "./tables";
 export type { FitData, FitOptions, Loss, Task } from "./task";

@@ -23,5 +23,5 @@ export {
 export type { Fit, FittedParameter, Interval, Limit } from "./result";
 
 export { fitShared, type SharedFit, type SharedFitOptions } from "./shared";
-export { fitTable, parameterTable, type Row } from "./tables";
+export type { ToldFit } from "./tables";
 export type { FitData, FitOptions } from "./task";

@@ -14,6 +14,7 @@ import { defineModel, type Model } from "./model";
 import { unknownParameters } from "./names";
 import { numericalDerivatives } from "./numerical-derivatives";
 import type { Fit } from "./result";
+import { type ToldFit, told } from "./tables";
 import {
 	type FitData,
 	type FitOptions,
@@ -34,9 +35,9 @@ export interface SharedFitOptions extends FitOptions {
 /** A fit of several data sets at once. */
 export interface SharedFit {
 	/** All sets together. Parameters that are not shared are named after their set: `q [steam]`. */
-	readonly combined: Fit;
+	readonly combined: ToldFit;
 	/** The same fit as seen from each set, in order: its own parameters and points, with errors and flags from all sets together. */
-	readonly sets: readonly Fit[];
+	readonly sets: readonly ToldFit[];
 }
 
 /**
@@ -95,12 +96,12 @@ export function fitShared(
 			points[k].setOfPoint.map(() => d.name ?? ""),
 		),
 	};
-	const combined: Fit = { ...fitTask(task), scope: "several data sets" };
+	const combined = told({ ...fitTask(task), scope: "several data sets" });
 	let first = 0;
 	const sets = points.map((own, k) => {
 		const view = viewOfSet(combined, model, own, layout.index[k], first);
 		first += own.points;
-		return view;
+		return told(view);
 	});
 	return { combined, sets };
 }

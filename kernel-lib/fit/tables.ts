@@ -1,4 +1,10 @@
-import type { MaybeKnown } from "../quantity";
+import {
+	type MaybeKnown,
+	type Table,
+	type TableCell,
+	table,
+	withTable,
+} from "../quantity";
 import { checkFit } from "./checks";
 import type { Flag } from "./flag";
 import type { Fit, Limit } from "./result";
@@ -11,13 +17,7 @@ export const notAvailable = "not available";
 /** Rows of one kind have the same columns for every fit, so the tables of many fits can be put under each other. */
 export type Row = Readonly<Record<string, Cell>>;
 
-/**
- * One row per parameter of each fit. `low` and `high` are the ends of the t interval at `confidence`; `note` says why something is missing.
- * @example
- * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
- * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
- * fit.parameterTable(found).map((row) => row.value) // => [1.2, 1.2]
- */
+/** One row per parameter of each fit. `low` and `high` are the ends of the t interval at `confidence`; `note` says why something is missing. */
 export function parameterTable(...fits: readonly Fit[]): Row[] {
 	return fits.flatMap((fit) =>
 		fit.parameters.map((p) => ({
@@ -61,13 +61,7 @@ export function pointTable(...fits: readonly Fit[]): Row[] {
 	);
 }
 
-/**
- * One row per fit: how many points and parameters, residual standard deviation, criteria, checks, flags, cautions.
- * @example
- * const line = fit.defineModel({ name: "line", parameters: ["a", "b"], curve: (x, a, b) => a + b * x });
- * const found = fit.fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
- * fit.fitTable(found)[0].degreesOfFreedom // => 2
- */
+/** One row per fit: how many points and parameters, residual standard deviation, criteria, checks, flags, cautions. */
 export function fitTable(...fits: readonly Fit[]): Row[] {
 	return fits.map((fit) => {
 		const checks = checkFit(fit);
@@ -94,6 +88,62 @@ export function fitTable(...fits: readonly Fit[]): Row[] {
 			cautions: fit.cautions.join(" "),
 		};
 	});
+}
+
+/** A fit with what a notebook shows of it. */
+export type ToldFit = Fit & {
+	/** A row for each parameter: value, standard error, the ends of the t interval; the note says why something is missing. */
+	readonly table: Table;
+	/** How many points and parameters, scatter, criteria, checks, flags, cautions: a line each. */
+	readonly quality: Table;
+};
+
+/** The fit itself with its tables. */
+export function told(fit: Fit): ToldFit {
+	const withParameters = withTable(fit, () =>
+		forPeople(titleOf("Parameters", fit), parameterTable(fit)),
+	);
+	return withTable(
+		withParameters,
+		() => {
+			const [row] = fitTable(fit);
+			return table(
+				titleOf("Fit", fit),
+				["what", "value"],
+				Object.entries(row).map(([what, value]) => [
+					inWords(what),
+					forReader(value),
+				]),
+			);
+		},
+		"quality",
+	);
+}
+
+function titleOf(what: string, { task: { name, model } }: Fit): string {
+	return `${what}, ${name === "" ? "" : `${name}, `}${model.name}`;
+}
+
+function forPeople(title: string, rows: readonly Row[]): Table {
+	return table(
+		title,
+		Object.keys(rows[0]).map(inWords),
+		rows.map((row) => Object.values(row).map(forReader)),
+	);
+}
+
+/** "residualSD" as "residual SD", "freeParameters" as "free parameters". */
+function inWords(name: string): string {
+	return name
+		.replace(/([a-z])([A-Z])/g, "$1 $2")
+		.replace(
+			/ ([A-Z])(?=[a-z])/g,
+			(_, first: string) => ` ${first.toLowerCase()}`,
+		);
+}
+
+function forReader(cell: Cell): TableCell {
+	return typeof cell === "boolean" ? (cell ? "yes" : "no") : cell;
 }
 
 /** How the errors of y entered, in words. */

@@ -17,6 +17,7 @@ export type {
 	IsothermEstimate,
 	IsothermFit,
 } from "./fit-result";
+export { type FitTables, fitTables } from "./fit-tables";
 export {
 	combinedDegreesOfFreedom,
 	commonConfidence,
@@ -42,7 +43,6 @@ export type {
 	OwnErrors,
 	SharedEffect,
 } from "./points";
-export { pointsOfTreatment } from "./points-of-treatment";
 export { molarMassOf, molarMassProblems } from "./probe-molar-mass";
 export { probeOf } from "./probe-words";
 export {
@@ -52,7 +52,6 @@ export {
 	type RankingOptions,
 	rankIsotherms,
 } from "./ranking";
-export { checksTable, quotedTable } from "./report-tables";
 export type { SharedShift } from "./shared-errors";
 export type {
 	RepeatedWay,
@@ -69,11 +68,6 @@ export {
 	straightLineForms,
 	straightLines,
 } from "./straight-lines/straight-lines";
-export {
-	fitTable,
-	intervalText,
-	parameterTable,
-	residualTable,
-} from "./tables";
+export { intervalText } from "./tables";
 export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";
 export { inDigits, percent, roughly } from "./words";

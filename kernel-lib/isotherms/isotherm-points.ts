@@ -10,20 +10,35 @@ import { everyUptake, type FlaskUptake } from "../uptake";
 import { pointsWithErrors } from "./point-errors";
 import { pointTable } from "./point-table";
 import type { IsothermPoints } from "./points";
+import { pointsOfTreatment } from "./points-of-treatment";
+
+const everyTreatment: (trial: Trial) => readonly WithTable<IsothermPoints>[] =
+	step((trial) => pointsOfUptakes(everyUptake(trial)));
 
 /**
- * The points of every treatment of a trial, in the order in which treatments first appear; residues in mg/L, uptakes in mg/g. Concentration and uptake of a flask come from one titre: their linked errors are kept.
+ * The points of every treatment of a trial, in the order in which treatments first appear, or of the one that is named; residues in mg/L, uptakes in mg/g. Concentration and uptake of a flask come from one titre: their linked errors are kept.
  * Flasks that ran dry are kept as bounds; a flask whose uptake cannot be distinguished from zero has a residue that was read, and is a reading like any other. Flasks that a deviation leaves out are named in `leftOut`. Each treatment is shown as a table.
  *
- * @throws ProblemError when there is no char flask, or when a treatment mixes uptakes per gram of dry char and per gram as weighed
+ * @param treatment the name of one treatment; "" for the only one of the trial
+ * @throws ProblemError when there is no char flask, or when a treatment mixes uptakes per gram of dry char and per gram as weighed; when no treatment has the name, or "" leaves several, with their names
  * @example
  * isotherms.isothermPoints(isothermTrial).length // => 2
+ * isotherms.isothermPoints(isothermTrial, "fired twice").probe // => "iodine"
  */
-export const isothermPoints: (
+export function isothermPoints(
 	trial: Trial,
-) => readonly WithTable<IsothermPoints>[] = step((trial) =>
-	pointsOfUptakes(everyUptake(trial)),
-);
+): readonly WithTable<IsothermPoints>[];
+export function isothermPoints(
+	trial: Trial,
+	treatment: string,
+): WithTable<IsothermPoints>;
+export function isothermPoints(
+	trial: Trial,
+	treatment?: string,
+): WithTable<IsothermPoints> | readonly WithTable<IsothermPoints>[] {
+	const all = everyTreatment(trial);
+	return treatment === undefined ? all : pointsOfTreatment(all, treatment);
+}
 
 /** The same for a list of uptakes. */
 export function pointsOfUptakes(

@@ -1,17 +1,10 @@
 import { problem, throwProblems, type WithTable } from "../quantity";
 import type { IsothermPoints } from "./points";
 
-/**
- * The points of one treatment among those of a run.
- *
- * @param treatment its name; "" for the only one
- * @throws ProblemError when no treatment has that name, or when none is named and there are several; both list the names
- * @example
- * isotherms.pointsOfTreatment(isotherms.isothermPoints(isothermTrial), "fired twice").probe // => "iodine"
- */
+/** The points of one treatment among those of a trial; "" for the only one. */
 export function pointsOfTreatment(
 	all: readonly WithTable<IsothermPoints>[],
-	treatment = "",
+	treatment: string,
 ): WithTable<IsothermPoints> {
 	const found =
 		treatment === "" ? all : all.filter((p) => p.name === treatment);

@@ -19,8 +19,8 @@ export {
 	temkin,
 	toth,
 } from "./catalogue/index";
-export { withNonAdsorbable } from "./catalogue/with-non-adsorbable";
 export type { FitMethod, IsothermEstimate, IsothermFit } from "./fit-result";
+export { type FitTables, fitTables } from "./fit-tables";
 export { fitIsotherm, type IsothermFitOptions } from "./isotherm-fit";
 export { isothermPoints } from "./isotherm-points";
 export { type PlainPointOptions, plainPoints } from "./plain-points";
@@ -32,14 +32,12 @@ export type {
 	OwnErrors,
 	SharedEffect,
 } from "./points";
-export { pointsOfTreatment } from "./points-of-treatment";
 export {
 	type IsothermRanking,
 	type RankedIsotherm,
 	type RankingOptions,
 	rankIsotherms,
 } from "./ranking";
-export { checksTable, quotedTable } from "./report-tables";
 export type { RepeatedWay, Repeats } from "./straight-lines/repeated-ways";
 export {
 	type RepeatOptions,
@@ -51,5 +49,4 @@ export {
 	type StraightLineForm,
 	straightLines,
 } from "./straight-lines/straight-lines";
-export { fitTable, parameterTable, residualTable } from "./tables";
 export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";

@@ -12,13 +12,7 @@ import { inDigits } from "./words";
 
 const notAvailable = "not available";
 
-/**
- * One row for each parameter of each fit; tables of any fits have the same columns.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * isotherms.parameterTable(fit) // => "Parameters"
- */
+/** One row for each parameter of each fit; tables of any fits have the same columns. */
 export function parameterTable(...fits: readonly IsothermFit[]): Table {
 	return table(
 		"Parameters",
@@ -69,13 +63,7 @@ export function parameterTable(...fits: readonly IsothermFit[]): Table {
 	);
 }
 
-/**
- * One row for each point of each fit.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * isotherms.residualTable(fit).rows.length // => 4
- */
+/** One row for each point of each fit. */
 export function residualTable(...fits: readonly IsothermFit[]): Table {
 	return table(
 		"Points and what the curve gives them",
@@ -114,13 +102,7 @@ export function residualTable(...fits: readonly IsothermFit[]): Table {
 	);
 }
 
-/**
- * One row for each fit.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * isotherms.fitTable(fit) // => "Fits"
- */
+/** One row for each fit. */
 export function fitTable(...fits: readonly IsothermFit[]): Table {
 	return table(
 		"Fits",

@@ -13,6 +13,7 @@ import {
 import type { Distribution } from "./source";
 import { type Table, table, tableHtml, tableText } from "./table";
 import { unitFactor } from "./units";
+import { type WithTable, withTable } from "./with-table";
 
 /** What one input contributes to the uncertainty of a result. */
 export interface BudgetRow {
@@ -108,16 +109,17 @@ export interface BudgetOptions {
 const budgetRules = { ...confidenceRule, most: countOption(1) };
 
 /**
- * The uncertainty budget of a result, by first order with exact derivatives: what each input contributes to its standard uncertainty, the largest first. An input that enters in several
+ * The uncertainty budget of a result, by first order with exact derivatives: what each input contributes to its standard uncertainty, the largest first; shown as a table, with the expanded uncertainty and which input to measure better. An input that enters in several
  * places counts once, with its whole effect (JCGM 100:2008, 5.1).
  * @throws ProblemError for an option that it does not have
  * @example
  * quantity.budget(quantity.plus(quantity.input("mass", 1, "g", quantity.normal(0.03)), quantity.input("mass", 2, "g", quantity.normal(0.04)))).rows.map((row) => row.share) // => [0.64, 0.36]
+ * quantity.budget(quantity.input("mass", 3, "g", quantity.normal(0.1), { symbol: "m", meaning: "char" })).table // => "Uncertainty budget of char: (3.00 ± 0.10) g"
  */
 export function budget(
 	q: Quantity,
 	options: Partial<BudgetOptions> = {},
-): Budget {
+): WithTable<Budget> {
 	requireOptions(options, budgetRules, "budget");
 	const node = nodeOf(q) as QuantityNode;
 	const factor = unitFactor(node.kind, node.unit);
@@ -143,20 +145,15 @@ export function budget(
 		})
 		.sort((a, b) => b.contribution - a.contribution);
 	const expanded = expandedUncertainty(q, options.confidence);
-	return Object.assign(
-		{ quantity: q, rows, expanded, advice: adviceOn(q, rows) },
-		{
-			[jupyterDisplay]: () => {
-				const shown = budgetTable(q, options);
-				return {
-					"text/html": tableHtml(shown),
-					"text/plain": tableText(shown),
-				};
-			},
-			[Symbol.for("nodejs.util.inspect.custom")]: () =>
-				tableText(budgetTable(q, options)),
-		},
-	);
+	const result = { quantity: q, rows, expanded, advice: adviceOn(q, rows) };
+	const told = withTable(result, () => budgetTable(result, options.most));
+	return Object.assign(told, {
+		[jupyterDisplay]: () => ({
+			"text/html": tableHtml(told.table),
+			"text/plain": tableText(told.table),
+		}),
+		[Symbol.for("nodejs.util.inspect.custom")]: () => tableText(told.table),
+	});
 }
 
 function adviceOn(q: Quantity, rows: readonly BudgetRow[]): string {
@@ -177,20 +174,14 @@ function digits(value: number, places: number): string {
 	return String(Number(value.toPrecision(places)));
 }
 
-/**
- * The uncertainty budget as a table for people, largest contribution first; what is beyond `most` lines (12) is added up in one. Below it, which input to measure better, and the expanded
- * uncertainty.
- * @throws ProblemError for an option that it does not have
- * @example
- * quantity.budgetTable(quantity.input("mass", 3, "g", quantity.normal(0.1), { symbol: "m", meaning: "char" })) // => "Uncertainty budget of char: (3.00 ± 0.10) g"
- */
-export function budgetTable(
-	q: Quantity,
-	options: Partial<BudgetOptions> = {},
+/** Lines of the table unless told otherwise. Our decision. */
+const usualLines = 12;
+
+/** The budget for people: what is beyond `most` lines is added up in one; below it, which input to measure better, and the expanded uncertainty. */
+function budgetTable(
+	{ quantity: q, rows, expanded, advice }: Budget,
+	most = usualLines,
 ): Table {
-	requireOptions(options, budgetRules, "budgetTable");
-	const { most = 12 } = options;
-	const { rows, expanded, advice } = budget(q, options);
 	const unit = unitText(q.unit).trim();
 	const inUnit = unit === "" ? "" : ` (${unit})`;
 	return table(

@@ -30,7 +30,6 @@ export {
 	type BudgetOptions,
 	type BudgetRow,
 	budget,
-	budgetTable,
 	type ExpandedUncertainty,
 	expandedText,
 	expandedUncertainty,
@@ -72,7 +71,6 @@ export {
 	ledgerCsv,
 	ledgerRows,
 	ledgerTable,
-	traceTree,
 } from "./ledger";
 export { listed } from "./listed";
 export {

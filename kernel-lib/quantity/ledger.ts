@@ -185,39 +185,3 @@ function placeText(row: LedgerRow): string {
 export function ledger(quantities: readonly Quantity[]): Table {
 	return ledgerTable(ledgerRows(quantities));
 }
-
-/**
- * From a result down to the file, row and column of each reading, as indented text. A part that was already shown is not repeated.
- * @example
- * quantity.traceTree(quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char", source: "note card" })) // => "m = 2 g, char [note card]"
- */
-export function traceTree(q: Quantity): string {
-	const root = nodeOf(q) as QuantityNode;
-	const lines: string[] = [];
-	const shown = new Set<QuantityNode>();
-	const walk = (node: QuantityNode, depth: number): void => {
-		const symbol = plainSymbol(symbolOf(node));
-		const indent = "  ".repeat(depth);
-		const meaning = node.name.meaning === "" ? "" : `, ${node.name.meaning}`;
-		const head = `${indent}${symbol} = ${node}${meaning}`;
-		if (node.input !== null) {
-			const { source } = node.input;
-			const place =
-				source.is === "stated"
-					? source.source
-					: `${source.file}${source.sheet === "" ? "" : `, sheet "${source.sheet}"`}, row ${source.row}, column "${source.column}"`;
-			lines.push(`${head} [${place}]`);
-			return;
-		}
-		if (shown.has(node)) {
-			lines.push(`${head} (shown above)`);
-			return;
-		}
-		shown.add(node);
-		const expression = expressionOf(node);
-		lines.push(`${head}; ${symbol} = ${symbolsPlain(expression)}`);
-		for (const leaf of leavesOf(expression)) walk(leaf, depth + 1);
-	};
-	walk(root, 0);
-	return lines.join("\n");
-}

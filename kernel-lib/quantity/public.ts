@@ -13,7 +13,6 @@ export {
 	type BudgetOptions,
 	type BudgetRow,
 	budget,
-	budgetTable,
 	type ExpandedUncertainty,
 } from "./budget";
 export {
@@ -25,7 +24,7 @@ export {
 	triangular,
 } from "./input";
 export type { Kind } from "./kinds";
-export { ledger, traceTree } from "./ledger";
+export { ledger } from "./ledger";
 export {
 	type Interval,
 	type MonteCarloOptions,

@@ -23,6 +23,7 @@ import {
 	type QuantityNode,
 } from "./quantity";
 import type { Source } from "./source";
+import { traceOf } from "./trace";
 
 /** A number that the working starts from. */
 export interface Given {
@@ -60,6 +61,8 @@ export interface Working {
 	/** Markdown with the formulas between double dollar signs. */
 	readonly markdown: string;
 	readonly text: string;
+	/** From the result down to file, row and column of each reading, as indented text; a part that was already shown is not repeated. */
+	readonly trace: string;
 }
 
 function fromText(source: Source): string {
@@ -129,7 +132,9 @@ function stepOf(
  * part of the formula of the step above them.
  * @example
  * const m = quantity.input("mass", 2, "g", quantity.exact, { symbol: "m", meaning: "char" });
- * quantity.working(quantity.named(quantity.scaled(m, 3), "M", "three portions")).steps[0].formula // => "3 × m"
+ * const shown = quantity.working(quantity.named(quantity.scaled(m, 3), "M", "three portions"));
+ * shown.steps[0].formula // => "3 × m"
+ * shown.trace.split("\n")[0] // => "M = 6 g, three portions; M = 3 × m"
  */
 export function working(q: Quantity): Working {
 	const root = nodeOf(q) as QuantityNode;
@@ -172,7 +177,7 @@ export function working(q: Quantity): Working {
 	const markdown = markdownOf(givens, steps, notes);
 	const text = textOf(givens, steps, notes);
 	return Object.assign(
-		{ givens, steps, notes, markdown, text },
+		{ givens, steps, notes, markdown, text, trace: traceOf(root) },
 		{
 			toString: () => text,
 			[jupyterDisplay]: () => ({

@@ -23,20 +23,11 @@ export function sampleVariance(values: ArrayLike<number>): number {
  * @throws ProblemError for fewer than two observations, or for one that is not a finite number
  * @example
  * stats.sampleStandardDeviation([1, 2, 3]) // => 1
+ * // the standard error of a mean, s over the root of n
+ * stats.sampleStandardDeviation([7, 11, 11, 11]) / Math.sqrt(4) // => 1
  */
 export function sampleStandardDeviation(values: ArrayLike<number>): number {
 	return Math.sqrt(sampleVariance(values));
-}
-
-/**
- * Standard error of the mean: sample standard deviation over the square root of n, in the unit of the observations.
- * @throws ProblemError for fewer than two observations, or for one that is not a finite number
- * @example
- * stats.sampleStandardDeviation([7, 11, 11, 11]) // => 2
- * stats.standardError([7, 11, 11, 11]) // => 1
- */
-export function standardError(values: ArrayLike<number>): number {
-	return Math.sqrt(sampleVariance(values) / values.length);
 }
 
 /** Sample covariance with divisor n - 1 of paired observations. */

@@ -17,7 +17,6 @@ export {
 	sampleCovariance,
 	sampleStandardDeviation,
 	sampleVariance,
-	standardError,
 	sumOfSquares,
 } from "./descriptive";
 export { fCdf, fQuantile, fUpperTail } from "./f-distribution";

@@ -4,7 +4,6 @@ export { type OneWayAnova, oneWayAnova } from "./anova";
 export {
 	mean,
 	sampleStandardDeviation,
-	standardError,
 } from "./descriptive";
 export { type GrubbsTest, grubbsTest } from "./outliers";
 export { type TTest, welchTTest } from "./t-test";

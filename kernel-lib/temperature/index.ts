@@ -7,6 +7,7 @@ export {
 	type MeasuredConstant,
 } from "./constant";
 export type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
+export type { FitAtTemperature } from "./fit-at-temperature";
 export {
 	type IsostericHeat,
 	type IsostericOptions,
@@ -15,7 +16,7 @@ export {
 export { kelvinsOf } from "./kelvins";
 export type { LineValue, LinkedLine } from "./linked-line";
 export {
-	type FitAtTemperature,
+	type TemperatureSeries,
 	type TemperatureSeriesOptions,
 	temperatureSeries,
 } from "./temperature-series";
@@ -24,7 +25,6 @@ export {
 	type TemperatureStep,
 	temperatureSteps,
 } from "./temperature-steps";
-export { usualMistakes } from "./usual-mistakes";
 export {
 	type VanTHoff,
 	type VanTHoffOptions,

@@ -20,8 +20,8 @@ import {
 } from "../quantity";
 import { bracketedRoot } from "../stats";
 import { gasConstant, temperatureProblems } from "./constant";
+import type { FitAtTemperature } from "./fit-at-temperature";
 import { type LineValue, linkedLine, onLine } from "./linked-line";
-import type { FitAtTemperature } from "./temperature-series";
 import { valueTextsOf } from "./words";
 
 /** Heat of adsorption at one uptake, or why it cannot be given there. */

@@ -7,6 +7,7 @@ export {
 	type MeasuredConstant,
 } from "./constant";
 export type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
+export type { FitAtTemperature } from "./fit-at-temperature";
 export {
 	type IsostericHeat,
 	type IsostericOptions,
@@ -14,7 +15,7 @@ export {
 } from "./isosteric";
 export type { LineValue, LinkedLine } from "./linked-line";
 export {
-	type FitAtTemperature,
+	type TemperatureSeries,
 	type TemperatureSeriesOptions,
 	temperatureSeries,
 } from "./temperature-series";
@@ -23,5 +24,4 @@ export {
 	type TemperatureStep,
 	temperatureSteps,
 } from "./temperature-steps";
-export { usualMistakes } from "./usual-mistakes";
 export { type VanTHoff, type VanTHoffOptions, vanTHoff } from "./van-t-hoff";

@@ -3,15 +3,19 @@ import {
 	eitherOption,
 	objectOption,
 	requireOptions,
+	type Table,
 	textOption,
+	withTable,
 } from "../quantity";
+import type { FitAtTemperature } from "./fit-at-temperature";
 import { kelvinsOf } from "./kelvins";
+import { usualMistakes } from "./usual-mistakes";
 
-/** An isotherm fitted to the flasks of one temperature. */
-export interface FitAtTemperature {
-	readonly kelvin: number;
-	readonly fit: IsothermFit;
-}
+/** The isotherms of several temperatures, in the order of the trial. */
+export type TemperatureSeries = readonly FitAtTemperature[] & {
+	/** What the library answers to the usual mistakes with constants and temperatures, tried out on this series: for teaching. */
+	readonly usualMistakes: Table;
+};
 
 export interface TemperatureSeriesOptions {
 	/** Temperatures in °C by the name of the treatment, such as { cellar: 12 } or the text "cellar: 12; room: 21"; not needed for names that say it, such as "15 °C". */
@@ -25,12 +29,14 @@ export interface TemperatureSeriesOptions {
  * @example
  * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
  * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
- * temperature.temperatureSeries(fits).map((s) => s.kelvin) // => [288.15, 308.15]
+ * const series = temperature.temperatureSeries(fits);
+ * series.map((s) => s.kelvin) // => [288.15, 308.15]
+ * series.usualMistakes.rows.length // => 4
  */
 export function temperatureSeries(
 	fits: readonly IsothermFit[],
 	options: TemperatureSeriesOptions = {},
-): FitAtTemperature[] {
+): TemperatureSeries {
 	requireOptions(
 		options,
 		{
@@ -45,5 +51,6 @@ export function temperatureSeries(
 		fits.map((f) => f.points.name),
 		options.celsius ?? {},
 	);
-	return fits.map((fit, i) => ({ kelvin: kelvins[i], fit }));
+	const series = fits.map((fit, i) => ({ kelvin: kelvins[i], fit }));
+	return withTable(series, usualMistakes, "usualMistakes");
 }

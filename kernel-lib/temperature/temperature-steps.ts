@@ -17,7 +17,7 @@ import {
 	dimensionless,
 	temperatureProblems,
 } from "./constant";
-import type { FitAtTemperature } from "./temperature-series";
+import type { FitAtTemperature } from "./fit-at-temperature";
 
 /** The constant at one temperature. */
 export interface TemperatureStep {

@@ -1,15 +1,9 @@
 import { ProblemError, type Table, table } from "../quantity";
 import { dimensionless } from "./constant";
-import type { FitAtTemperature } from "./temperature-series";
+import type { FitAtTemperature } from "./fit-at-temperature";
 import { temperatureSteps } from "./temperature-steps";
 
-/**
- * What the library answers to the usual mistakes with constants and temperatures, tried out on a series: for teaching.
- * @example
- * const points = ["15 °C", "35 °C"].map((name) => isotherms.plainPoints(name, [10, 30, 90, 190], [50, 75, 90, 95]));
- * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
- * temperature.usualMistakes(temperature.temperatureSeries(fits)).rows.length // => 4
- */
+/** What the library answers to the usual mistakes with constants and temperatures, tried out on a series: for teaching. */
 export function usualMistakes(series: readonly FitAtTemperature[]): Table {
 	const attempts: readonly (readonly [string, () => unknown])[] = [
 		[

@@ -6,12 +6,10 @@ import {
 	doseForTarget,
 	doseSensitivity,
 	doseSentence,
-	planTable,
 	removalCurve,
 	removalPoints,
 	removalTable,
 	scenarios,
-	sensitivityTable,
 	stageTable,
 } from "../../kernel-lib/dose/index";
 import {
@@ -338,9 +336,23 @@ describe("dose for a target", () => {
 		expect(answers).toHaveLength(16);
 		expect(text).not.toMatch(/NaN|Infinity|undefined/);
 		expect(text).toContain("none");
-		expect(tableText(planTable(fit, { start: 200, target: 20 }, 3))).toContain(
-			"3, counter-current",
-		);
+		const { planTable } = doseForTarget(fit, { start: 200, target: 20 });
+		// one stage, and three schemes of two and of three stages
+		expect(planTable.rows.map((r) => r[0])).toEqual([
+			"one",
+			...[2, 3].flatMap((n) =>
+				["cross-current", "cross-current, equal doses", "counter-current"].map(
+					(scheme) => `${n}, ${scheme}`,
+				),
+			),
+		]);
+		const twoStages = doseForTarget(fit, {
+			start: 200,
+			target: 20,
+			stages: 2,
+			scheme: "counter-current",
+		});
+		expect(tableText(twoStages.planTable)).toBe(tableText(planTable));
 		expect(tableText(stageTable(answers[0]))).toContain("No dose");
 	});
 
@@ -364,7 +376,9 @@ describe("dose for a target", () => {
 		expect(s.get("q_max")).toBeCloseTo(-1, 5);
 		expect(s.get("K_L")).toBeCloseTo(-1 / (1 + k * 20), 5);
 		expect(
-			tableText(sensitivityTable(fit, { start: 200, target: 20 })),
+			tableText(
+				doseForTarget(fit, { start: 200, target: 20 }).sensitivityTable,
+			),
 		).toContain("scatter of the flasks");
 	});
 });

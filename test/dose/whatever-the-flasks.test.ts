@@ -5,13 +5,14 @@ import {
 	doseForTarget,
 	doseSentence,
 	naturalBackground,
-	planTable,
 	removalCurve,
 	removalTable,
-	sensitivityTable,
 	stageTable,
 } from "../../kernel-lib/dose/index";
-import { doseAndRemoval, stageSteps } from "../../kernel-lib/figures/index";
+import {
+	doseAndRemoval,
+	isotherms as isothermFigure,
+} from "../../kernel-lib/figures/index";
 import {
 	betLiquid,
 	fitIsotherm,
@@ -103,8 +104,8 @@ test("whatever the flasks, there is an answer or a reason, and no number that is
 						...[
 							answer.table,
 							stageTable(answer),
-							planTable(fit, { start, target, beyond }, 2),
-							sensitivityTable(fit, question),
+							answer.planTable,
+							answer.sensitivityTable,
 							removalTable(fit),
 						].map(tableText),
 					].join("\n");
@@ -116,7 +117,7 @@ test("whatever the flasks, there is an answer or a reason, and no number that is
 						expect(answer.wouldTell.length).toBeGreaterThan(20);
 					} else {
 						expect(answer.dose.value).toBeGreaterThan(0);
-						stageSteps(answer, fit);
+						isothermFigure([fit], { stages: answer });
 					}
 					doseAndRemoval(
 						[removalCurve(fit, { start, doses: [0.1, 1, 10] })],

@@ -1,11 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { readTrial } from "../../kernel-lib/bench/index";
 import {
-	dryingCurve,
+	course,
 	type FigureDescription,
 	figureSvg,
 	type Layer,
-	washingCurve,
 } from "../../kernel-lib/figures/index";
 import {
 	uptakeAgainstCondition,
@@ -27,7 +26,7 @@ function layers<K extends Layer["is"]>(f: FigureDescription, is: K): Is<K>[] {
 }
 
 describe("washing curve", () => {
-	const f = washingCurve(washed);
+	const f = course(washed);
 
 	test("every reading stands at its rinse", () => {
 		expect(layers(f, "points")[0].points.map((p) => [p.x, p.y])).toEqual(
@@ -56,20 +55,20 @@ describe("washing curve", () => {
 	});
 
 	test("pH is on a plain axis, and its target is read as a pH", () => {
-		const g = washingCurve(washedByPH);
+		const g = course(washedByPH);
 		expect(g.y.scale.is).toBe("linear");
 		expect(layers(g, "reference line").map((l) => l.at)).toEqual([7, 6]);
 	});
 
 	test("without a model there are readings, no curve, and the reason", () => {
-		const g = washingCurve(washedTwice);
+		const g = course(washedTwice);
 		expect(layers(g, "line")).toEqual([]);
 		expect(g.notes.join()).toContain("at least three");
 	});
 });
 
 describe("drying curve", () => {
-	const f = dryingCurve(dried);
+	const f = course(dried);
 	test("weighings, curve and the interval of the final mass", () => {
 		expect(layers(f, "points")[0].points.map((p) => p.y)).toEqual(
 			dried.points.map((p) => p.grams),
@@ -85,7 +84,7 @@ describe("drying curve", () => {
 		expect(f.title).toContain(dried.verdict);
 	});
 	test("without a fit, the weighings and the reason", () => {
-		const g = dryingCurve(weighedTwice);
+		const g = course(weighedTwice);
 		expect(layers(g, "line")).toEqual([]);
 		expect(g.notes.join()).toContain("at least four weighings");
 	});
@@ -146,11 +145,11 @@ describe("uptake against a condition of the firing", () => {
 
 test("pictures at every width, without NaN", () => {
 	for (const f of [
-		washingCurve(washed),
-		washingCurve(washedByPH),
-		washingCurve(washedTwice),
-		dryingCurve(dried),
-		dryingCurve(weighedTwice),
+		course(washed),
+		course(washedByPH),
+		course(washedTwice),
+		course(dried),
+		course(weighedTwice),
 		uptakesAgainstCondition(fired, "iodine", "burn-off"),
 		uptakesAgainstCondition([], "iodine", "soak time"),
 	])

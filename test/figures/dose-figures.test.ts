@@ -2,8 +2,8 @@ import { describe, expect, test } from "vitest";
 import {
 	doseAndRemoval,
 	figureSvg,
+	isotherms,
 	type Layer,
-	stageSteps,
 	vanTHoffLine,
 } from "../../kernel-lib/figures/index";
 import { uptakeAt } from "../../kernel-lib/isotherms/index";
@@ -99,7 +99,7 @@ describe("removal against dose", () => {
 
 describe("stages", () => {
 	test("counter-current: the steps go between the isotherm and the balance line, from the start to the target", () => {
-		const f = stageSteps(counterCurrent, doseFit);
+		const f = isotherms([doseFit], { stages: counterCurrent });
 		const [, balance, steps] = of(f.layers, "line");
 		const on = (x: number): number =>
 			((x - balance.points[0].x) /
@@ -119,7 +119,7 @@ describe("stages", () => {
 	});
 
 	test("cross-current: a line for each stage, of slope minus one over its dose", () => {
-		const f = stageSteps(crossCurrent, doseFit);
+		const f = isotherms([doseFit], { stages: crossCurrent });
 		const stages = crossCurrent.is === "dose" ? crossCurrent.stages : [];
 		expect(stages).toHaveLength(3);
 		of(f.layers, "line")
@@ -132,9 +132,15 @@ describe("stages", () => {
 		expect(f.alt).toMatch(/^Three stages, cross-current: 200 to 20 mg\/L/);
 	});
 
+	test("they belong to one fit", () => {
+		expect(() =>
+			isotherms([doseFit, doseFit], { stages: counterCurrent }),
+		).toThrow(/2 fits and the stages of one dose; expected the one fit/);
+	});
+
 	test("without a dose there is nothing to draw", () => {
 		expect(refusedDose.is).toBe("no dose");
-		expect(() => stageSteps(refusedDose, doseFit)).toThrow(
+		expect(() => isotherms([doseFit], { stages: refusedDose })).toThrow(
 			/an answer without a dose, because .*; expected an answer with a dose/,
 		);
 	});

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
-import { estimatesAgainstTruth } from "../../kernel-lib/figures/index";
+import { straightLines } from "../../kernel-lib/figures/index";
 import { repeats } from "./fixtures";
 
 test("shows median and middle of the trials as the repeats have them, and how often the truth was held", () => {
-	const f = estimatesAgainstTruth(repeats);
+	const f = straightLines(repeats);
 	const layer = f.layers.find((l) => l.is === "points");
 	expect(
 		layer?.is === "points" && layer.points.map((p) => [p.x, p.xInterval]),
@@ -16,7 +16,7 @@ test("shows median and middle of the trials as the repeats have them, and how of
 });
 
 test("the confidence is that of the repeats", () => {
-	const f = estimatesAgainstTruth({
+	const f = straightLines({
 		...repeats,
 		confidence: 0.9,
 		ways: repeats.ways.map((w) => ({ ...w, covered: 0.8 })),
@@ -26,7 +26,7 @@ test("the confidence is that of the repeats", () => {
 });
 
 test("an option that it does not have is refused", () => {
-	expect(() => estimatesAgainstTruth(repeats, { titel: "x" } as never)).toThrow(
+	expect(() => straightLines(repeats, { titel: "x" } as never)).toThrow(
 		/"titel".*title/s,
 	);
 });

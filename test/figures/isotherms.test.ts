@@ -2,17 +2,15 @@ import { describe, expect, test } from "vitest";
 import {
 	type FigureDescription,
 	figureSvg,
-	isothermResiduals,
 	isotherms,
 	type Layer,
-	straightLineAxes,
-	straightLineForms,
+	straightLines,
 } from "../../kernel-lib/figures/index";
 import {
 	fitIsotherm,
 	langmuir,
+	straightLines as linesOf,
 	plainPoints,
-	straightLines,
 	uptakeAt,
 	uptakeAtResidue,
 } from "../../kernel-lib/isotherms/index";
@@ -151,7 +149,7 @@ describe("isotherms", () => {
 
 describe("what a curve leaves over", () => {
 	const [fit] = langmuirFits;
-	const f = isothermResiduals(fit);
+	const f = isotherms([fit], { residuals: true });
 
 	test("is the residue that was read less the one on the curve, in its standard deviations", () => {
 		const drawn = layersOf(f, "points")[0].points;
@@ -176,16 +174,30 @@ describe("what a curve leaves over", () => {
 		expect(f.alt).toMatch(
 			/All lie within two standard deviations|Outside two standard deviations: flask/,
 		);
-		const far = isothermResiduals(freundlichFits[1]);
+		const far = isotherms([freundlichFits[1]], {
+			residuals: true,
+		});
 		const sizes = layersOf(far, "points")[0].points;
 		const named = sizes.filter((p) => Math.abs(p.y) > 2).map((p) => p.label);
 		for (const name of named) expect(far.alt).toContain(`flask ${name}`);
 	});
 });
 
+test("residuals and stages are figures of their own: another option beside them is refused", () => {
+	expect(() =>
+		isotherms(langmuirFits, { residuals: true, atResidue: 1000 }),
+	).toThrow(
+		/^figures\.isotherms: found the options residuals and atResidue together; expected residuals without another option/,
+	);
+	// not asked for
+	expect(
+		isotherms(langmuirFits, { residuals: false, atResidue: 1000 }).title,
+	).toBe(both.title);
+});
+
 describe("straight-line forms", () => {
-	const lines = straightLines(treatments[1]);
-	const f = straightLineForms(lines, langmuirFits[1]);
+	const lines = linesOf(treatments[1]);
+	const f = straightLines(lines, langmuirFits[1]);
 
 	test("are drawn in the data's own axes, dashed, beside the real fits, solid", () => {
 		const drawn = layersOf(f, "line");
@@ -206,15 +218,21 @@ describe("straight-line forms", () => {
 		const broken = lines.map((l, i) =>
 			i === 0 ? { ...l, makesSense: false } : l,
 		);
-		const g = straightLineForms(broken, langmuirFits[1]);
+		const g = straightLines(broken, langmuirFits[1]);
 		expect(layersOf(g, "line")).toHaveLength(3);
 		expect(g.notes.join(" ")).toContain("C/q against C");
 		expect(g.alt).toContain("gives no isotherm");
 	});
 
+	test("lines alone are not drawn without the fit beside them", () => {
+		expect(() => straightLines(lines as never)).toThrow(
+			/several straight lines and no fit; expected one line, or lines with the fit/,
+		);
+	});
+
 	test("on its own axes each form has its line through its points, and units", () => {
 		for (const line of lines) {
-			const g = straightLineAxes(line);
+			const g = straightLines(line);
 			expect(g.x.unit).not.toBe("");
 			expect(g.y.unit).not.toBe("");
 			const [drawn] = layersOf(g, "line");

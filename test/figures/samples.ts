@@ -1,26 +1,21 @@
 import { ladderOf } from "../../kernel-lib/figures/balance-ladder";
 import {
 	calibrationLine,
+	course,
 	differences,
 	doseAndRemoval,
-	dryingCurve,
-	estimatesAgainstTruth,
 	type FigureDescription,
 	flasksAgainstControl,
 	iodineNumberLine,
-	isothermResiduals,
 	isotherms,
 	particleSizeCurves,
-	stageSteps,
-	straightLineAxes,
-	straightLineForms,
+	straightLines,
 	vanTHoffLine,
-	washingCurve,
 } from "../../kernel-lib/figures/index";
 import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
 import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
 import { uptakesAgainstCondition } from "../../kernel-lib/figures/uptake-against-condition";
-import { straightLines } from "../../kernel-lib/isotherms/index";
+import { straightLines as linesOf } from "../../kernel-lib/isotherms/index";
 import { table } from "../../kernel-lib/quantity/index";
 import {
 	dried,
@@ -89,8 +84,11 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			isotherms([langmuirFits[0], freundlichFits[0]], { balanceLines: true }),
 		],
 		["isotherms-on-log-axes", isotherms(freundlichFits, { scale: "log" })],
-		["isotherm-residuals", isothermResiduals(...langmuirFits)],
-		["isotherm-residuals-of-one-char", isothermResiduals(freundlichFits[1])],
+		["isotherm-residuals", isotherms(langmuirFits, { residuals: true })],
+		[
+			"isotherm-residuals-of-one-char",
+			isotherms([freundlichFits[1]], { residuals: true }),
+		],
 		["iodine-number-line", iodineNumberLine(numbers[0])],
 		["bench-scale-line", iodineNumberLine(benchScale[0])],
 		[
@@ -110,20 +108,20 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		],
 		[
 			"straight-line-forms",
-			straightLineForms(straightLines(treatments[1]), langmuirFits[1]),
+			straightLines(linesOf(treatments[1]), langmuirFits[1]),
 		],
 		[
 			"straight-line-forms-freundlich",
-			straightLineForms(straightLines(treatments[1]), freundlichFits[1]),
+			straightLines(linesOf(treatments[1]), freundlichFits[1]),
 		],
-		["straight-line-axes", straightLineAxes(straightLines(treatments[1])[1])],
+		["straight-line-axes", straightLines(linesOf(treatments[1])[1])],
 		["calibration-line", calibrationLine(dyeLine, dyeTrial)],
 		["calibration-line-bent", calibrationLine(bentLine)],
-		["washing-curve", washingCurve(washed)],
-		["washing-curve-by-ph", washingCurve(washedByPH)],
-		["washing-curve-refused", washingCurve(washedTwice)],
-		["drying-curve", dryingCurve(dried)],
-		["drying-curve-refused", dryingCurve(weighedTwice)],
+		["washing-curve", course(washed)],
+		["washing-curve-by-ph", course(washedByPH)],
+		["washing-curve-refused", course(washedTwice)],
+		["drying-curve", course(dried)],
+		["drying-curve-refused", course(weighedTwice)],
 		[
 			"uptake-and-burn-off",
 			uptakesAgainstCondition(fired, "iodine", "burn-off"),
@@ -132,7 +130,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["particle-size-beyond-the-sieves", particleSizeCurves(fineSieving)],
 		[
 			"estimates-against-truth",
-			estimatesAgainstTruth(repeats, {
+			straightLines(repeats, {
 				title: "What each way makes of the same trials (invented)",
 			}),
 		],
@@ -142,8 +140,11 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			"dose-and-removal-mixture",
 			doseAndRemoval([mixture.alone, mixture.mixture]),
 		],
-		["stages-counter-current", stageSteps(counterCurrent, doseFit)],
-		["stages-cross-current", stageSteps(crossCurrent, doseFit)],
+		[
+			"stages-counter-current",
+			isotherms([doseFit], { stages: counterCurrent }),
+		],
+		["stages-cross-current", isotherms([doseFit], { stages: crossCurrent })],
 		["van-t-hoff", vanTHoffLine(vanTHoff)],
 		["van-t-hoff-two-temperatures", vanTHoffLine(twoTemperatures)],
 		["every-layer", isotherm],

@@ -1,12 +1,13 @@
 import { describe, expect, test } from "vitest";
 import {
 	errorsInWords,
-	type Fit,
 	fit as fitCurve,
 	fitTable,
 	parameterTable,
 	pointTable,
+	type ToldFit,
 } from "../../kernel-lib/fit";
+import { tableText } from "../../kernel-lib/quantity/index";
 import { referenceData } from "../reference/check";
 import { decay, hyperbola, level, line, tenDoses } from "./fixtures";
 
@@ -17,7 +18,7 @@ const { cases } = referenceData<{
 }>("hard-cases.json");
 
 /** Fits of every kind, good and bad. */
-const all: readonly (readonly [string, Fit])[] = [
+const all: readonly (readonly [string, ToldFit])[] = [
 	["plain", fitCurve(hyperbola, { x: tenDoses, y, name: "steam" }, { start })],
 	[
 		"absolute sigmas",
@@ -182,6 +183,28 @@ describe("what a table says", () => {
 			residual: y[3] - plain.fitted[3],
 			lossWeight: 1,
 		});
+	});
+
+	test("a fit is shown with its parameters, and carries what it is worth", () => {
+		const plain = all[0][1];
+		const [q] = parameterTable(plain);
+		expect(plain.table.title).toBe("Parameters, steam, hyperbola");
+		expect(plain.table.columns.slice(2, 6)).toEqual([
+			"parameter",
+			"unit",
+			"value",
+			"standard error",
+		]);
+		expect(plain.table.rows[0]).toEqual(Object.values(q));
+		const what = new Map(plain.quality.rows.map(([a, b]) => [a, b]));
+		expect(what.get("residual SD")).toBe(fitTable(plain)[0].residualSD);
+		expect(what.get("converged")).toBe("yes");
+		expect(what.get("degrees of freedom")).toBe(plain.degreesOfFreedom);
+		expect(Object.keys(plain)).not.toContain("table");
+		for (const [, fit] of all)
+			expect(tableText(fit.table) + tableText(fit.quality)).not.toMatch(
+				/NaN|Infinity|undefined|\[object/,
+			);
 	});
 
 	test("many fits bind into one table", () => {

@@ -6,7 +6,7 @@ import {
 	dualSiteLangmuir,
 	dubininRadushkevich,
 	fitIsotherm,
-	fitTable,
+	fitTables,
 	freundlich,
 	henry,
 	type Isotherm,
@@ -48,7 +48,7 @@ describe("data that cannot support an isotherm are not fitted with a straight fa
 	test.each(hardCases.cases.map((c) => [c.id, c] as const))("%s", (id, c) => {
 		const fit = fitIsotherm(models[c.model], plainPoints(id, c.x, c.y));
 		expect(fit.opinion.some((o) => mustSay[id].test(o))).toBe(true);
-		const shown = JSON.stringify(fitTable(fit));
+		const shown = JSON.stringify(fitTables(fit).quality);
 		expect(shown).toContain("not ");
 		expect(shown).not.toMatch(/NaN|Infinity|undefined/);
 	});

@@ -1,19 +1,24 @@
 import { describe, expect, test } from "vitest";
+import { checksTable } from "../../kernel-lib/isotherms/checks-table";
 import {
 	dualSiteLangmuir,
 	fitIsotherm,
-	fitTable,
+	fitTables,
 	freundlich,
 	langmuir,
 	ownIsotherm,
-	parameterTable,
 	plainPoints,
-	residualTable,
 	sips,
 	uptakeAtResidue,
 } from "../../kernel-lib/isotherms/index";
 import { pointTable } from "../../kernel-lib/isotherms/point-table";
-import { intervalText } from "../../kernel-lib/isotherms/tables";
+import {
+	fitTable,
+	intervalText,
+	parameterTable,
+	residualTable,
+} from "../../kernel-lib/isotherms/tables";
+import { tableText } from "../../kernel-lib/quantity/index";
 import { goodLines, pointsOn } from "./plain-lines";
 
 const errors = [3, -4, 1, 5, -2, -5, 4, 2, -3];
@@ -52,6 +57,17 @@ describe("tables of isotherm fits", () => {
 			expect(make(...fits).rows).toEqual(fits.flatMap((f) => make(f).rows));
 		},
 	);
+
+	test("fits side by side carry all four, and are shown as their parameters", () => {
+		const tables = fitTables(...fits);
+		expect(tables.fits).toEqual(fits);
+		expect(tableText(tables.table)).toBe(tableText(parameterTable(...fits)));
+		expect(tableText(tables.quality)).toBe(tableText(fitTable(...fits)));
+		expect(tableText(tables.checks)).toBe(tableText(checksTable(...fits)));
+		expect(tableText(tables.residuals)).toBe(tableText(residualTable(...fits)));
+		expect(tables.table).toBe(tables.table);
+		expect(Object.keys(tables)).toEqual(["fits"]);
+	});
 
 	test("no NaN, Infinity or undefined reaches a reader", () => {
 		const shown = JSON.stringify([

@@ -2,7 +2,6 @@ import { describe, expect, test } from "vitest";
 import { freedomText } from "../../kernel-lib/quantity/budget";
 import {
 	budget,
-	budgetTable,
 	exact,
 	input,
 	kindText,
@@ -49,13 +48,13 @@ describe("budget of an uptake", () => {
 	test("expanded uncertainty names its k and its degrees of freedom", () => {
 		// One type A input with 5 degrees of freedom and 47 % of the variance: 5/0.47^2.
 		expect(expanded.degreesOfFreedom).toBeCloseTo(5 / rows[0].share ** 2, 8);
-		expect(tableText(budgetTable(uptake))).toContain(
+		expect(tableText(budget(uptake).table)).toContain(
 			"Expanded uncertainty U = 1.9 mg/g with k = 2.07 (95 %, 22.6 effective degrees of freedom",
 		);
 	});
 
 	test("what does not fit the table is added up in one line", () => {
-		const shown = budgetTable(uptake, { most: 3 });
+		const shown = budget(uptake, { most: 3 }).table;
 		expect(shown.rows).toHaveLength(4);
 		expect(shown.rows[3][1]).toBe("6 smaller inputs together");
 	});
@@ -66,7 +65,7 @@ test("a result without uncertainty says so", () => {
 	const empty = budget(minus(x, x));
 	expect(empty.rows).toEqual([]);
 	expect(empty.advice).toContain("No input has an uncertainty");
-	expect(tableText(budgetTable(x))).not.toMatch(/NaN|Infinity|undefined/);
+	expect(tableText(budget(x).table)).not.toMatch(/NaN|Infinity|undefined/);
 });
 
 test("twelve lines, then the rest in one", () => {
@@ -76,15 +75,17 @@ test("twelve lines, then the rest in one", () => {
 				input("mass", i, "g", normal(0.1 + i / 100), { symbol: `m_{${i}}` }),
 			),
 		);
-	expect(budgetTable(result(12)).rows).toHaveLength(12);
-	const thirteen = budgetTable(result(13)).rows;
+	expect(budget(result(12)).table.rows).toHaveLength(12);
+	const thirteen = budget(result(13)).table.rows;
 	expect(thirteen).toHaveLength(13);
 	expect(thirteen.at(-1)?.[0]).toBe("others");
 });
 
 test("a confidence that is no whole per cent is not rounded to one", () => {
 	const q = input("mass", 3, "g", normal(0.1), {});
-	expect(tableText(budgetTable(q, { confidence: 0.999 }))).toContain("(99.9 %");
+	expect(tableText(budget(q, { confidence: 0.999 }).table)).toContain(
+		"(99.9 %",
+	);
 });
 
 describe("effective degrees of freedom", () => {

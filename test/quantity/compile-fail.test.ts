@@ -83,7 +83,7 @@ const share: quantity.Quantity<"ratio"> = quantity.per(grams, grams);
 const all: quantity.Quantity<"mass"> = quantity.plus(grams, grams, quantity.scaled(grams, 2));
 const mass: quantity.Quantity<"mass"> = quantity.times(amount, substances.molarMass("I2"));
 const number: number = mass.in("mg");
-quantity.working(mass); quantity.budgetTable(mass); quantity.monteCarlo(mass, { trials: 1000 });
+quantity.working(mass); quantity.budget(mass); quantity.monteCarlo(mass, { trials: 1000 });
 `),
 		).toEqual([]);
 	});

@@ -14,7 +14,7 @@ import {
 	scaled,
 	stated,
 	tableText,
-	traceTree,
+	working,
 } from "../../kernel-lib/quantity/index";
 import { uptakeOf } from "./example-chain";
 
@@ -159,7 +159,7 @@ describe("ledger", () => {
 	});
 
 	test("the tree goes down to file, row and column", () => {
-		const tree = traceTree(uptakeOf(2).uptake);
+		const tree = working(uptakeOf(2).uptake).trace;
 		const lines = tree.split("\n");
 		expect(lines[0]).toBe(
 			"q = (158.09 ± 0.91) mg/g, uptake; q = (n_dosed − n_left) × M_I2 / m",

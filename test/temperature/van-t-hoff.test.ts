@@ -14,7 +14,6 @@ import {
 	isostericHeats,
 	temperatureSeries,
 	temperatureSteps,
-	usualMistakes,
 	vanTHoff,
 	vanTHoffTable,
 } from "../../kernel-lib/temperature/index";
@@ -375,7 +374,7 @@ describe("the bounds of what is said", () => {
 		expect(() =>
 			temperatureSeries(isotherms, { celcius: "oven: 35" } as object),
 		).toThrow(/Did you mean "celsius"/);
-		const answers = usualMistakes(series).rows.map((r) => String(r[1]));
+		const answers = series.usualMistakes.rows.map((r) => String(r[1]));
 		expect(answers).toHaveLength(4);
 		expect(answers[0]).toContain("without a molar mass");
 		expect(answers[1]).toContain("without a unit");

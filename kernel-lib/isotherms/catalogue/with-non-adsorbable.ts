@@ -4,11 +4,7 @@ import { derivativesOver, type Isotherm } from "./isotherm";
 /** Name of the concentration that no dose takes away. */
 export const nonAdsorbable = "C_n";
 
-/**
- * An isotherm over a background that the char does not take: of a residue C, the part C_n is not adsorbable, and the rest follows the isotherm, q = f(C - C_n). C_n is one number (mg/L) for flasks of one water.
- * @example
- * isotherms.withNonAdsorbable(isotherms.langmuir).parameters[2].name // => "C_n"
- */
+/** An isotherm over a background that the char does not take: of a residue C, the part C_n is not adsorbable, and the rest follows the isotherm, q = f(C - C_n). C_n is one number (mg/L) for flasks of one water. */
 export function withNonAdsorbable(isotherm: Isotherm): Isotherm {
 	const { model } = isotherm;
 	const fill = derivativesOver(isotherm);

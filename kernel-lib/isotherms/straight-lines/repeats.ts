@@ -56,7 +56,7 @@ const digitsOfTruth = 2;
  *
  * @throws ProblemError for points without mass balance or fewer than three that were read
  * @example
- * const points = isotherms.pointsOfTreatment(isotherms.isothermPoints(isothermTrial), "fired twice");
+ * const points = isotherms.isothermPoints(isothermTrial, "fired twice");
  * isotherms.repeatTrial(points, { trials: 2 }).truth.plateau // => 380
  */
 export function repeatTrial(

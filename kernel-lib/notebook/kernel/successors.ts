@@ -53,7 +53,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"activation.targetNumber":
 		"internal now; give the targets to activation.washouts(trial, targets)",
 	"activation.washCurve":
-		"figures.washingCurve(washing), of one of activation.washouts(trial)",
+		"figures.course(washing), of one of activation.washouts(trial)",
 	"activation.washingTable":
 		"activation.washouts(trial, targets); each is shown as a table",
 	"activation.washout": "activation.washouts(trial, targets)",
@@ -168,7 +168,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.UptakeAtResidue": "isotherms.UptakeAtResidue",
 	"curves.averagedUptake": "isotherms.averagedTable(rankings, residue)",
 	"curves.betLiquid": "isotherms.betLiquid",
-	"curves.checksTable": "isotherms.checksTable",
+	"curves.checksTable": "isotherms.fitTables(...fits).checks",
 	"curves.derivativesAt":
 		"internal now; isotherms.uptakeAtResidue(fit, residue) carries the errors",
 	"curves.derivativesOver":
@@ -179,7 +179,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.fitIsotherm": "isotherms.fitIsotherm",
 	"curves.fitIsothermTogether":
 		"internal now; isotherms.fitIsotherm(isotherm, points) fits each treatment, and fit.fitShared fits a curve of your own with parameters in common",
-	"curves.fitTable": "isotherms.fitTable",
+	"curves.fitTable": "isotherms.fitTables(...fits).quality",
 	"curves.freundlich": "isotherms.freundlich",
 	"curves.henry": "isotherms.henry",
 	"curves.isothermPoints": "isotherms.isothermPoints",
@@ -190,17 +190,19 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.numericalSlope":
 		"internal now; isotherms.ownIsotherm(own) takes the slope of your curve by itself",
 	"curves.ownIsotherm": "isotherms.ownIsotherm",
-	"curves.parameterTable": "isotherms.parameterTable",
+	"curves.parameterTable":
+		"isotherms.fitTables(...fits), which is shown as a table",
 	"curves.plainPoints": "isotherms.plainPoints",
 	"curves.pointTable":
 		"isotherms.isothermPoints(trial); each treatment is shown as a table",
-	"curves.pointsOfTreatment": "isotherms.pointsOfTreatment",
-	"curves.quotedTable": "isotherms.quotedTable",
+	"curves.pointsOfTreatment": "isotherms.isothermPoints(trial, treatment)",
+	"curves.quotedTable":
+		"isotherms.fitTables(...fits), whose table has the profile intervals, the ones to quote",
 	"curves.rankIsotherms": "isotherms.rankIsotherms",
 	"curves.rankingTable":
 		"isotherms.rankIsotherms(points), which is shown as a table",
 	"curves.redlichPeterson": "isotherms.redlichPeterson",
-	"curves.residualTable": "isotherms.residualTable",
+	"curves.residualTable": "isotherms.fitTables(...fits).residuals",
 	"curves.sips": "isotherms.sips",
 	"curves.straightLineForms":
 		"isotherms.straightLines(points), each with its form",
@@ -212,25 +214,28 @@ export const successors: Readonly<Record<string, string>> = {
 	"curves.toth": "isotherms.toth",
 	"curves.uptakeAt": "isotherms.uptakeAtResidue(fit, residue)",
 	"curves.uptakeAtResidue": "isotherms.uptakeAtResidue",
-	"dose.DoseSensitivity": "dose.sensitivityTable(fit, question)",
+	"dose.DoseSensitivity": "dose.doseForTarget(fit, question).sensitivityTable",
 	"dose.ResponseDose":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"dose.doseForRemoval":
 		"dose.responseOf(form, { flasks, start }, { percents }), whose value has a table",
-	"dose.doseSensitivity": "dose.sensitivityTable(fit, question)",
+	"dose.doseSensitivity": "dose.doseForTarget(fit, question).sensitivityTable",
 	"dose.doseSentence": "dose.doseForTarget(fit, question).sentence",
 	"dose.doseTable":
 		"dose.doseForTarget(fit, question) or dose.scenarios(fit, starts, targets), which are shown as a table",
 	"dose.fitResponse":
 		"dose.responseOf(form, { flasks, start }), with a dose and a removal for each flask",
+	"dose.planTable": "dose.doseForTarget(fit, question).planTable",
 	"dose.removalPoints": "dose.removalCurve(fit).flasks",
 	"dose.removalTable": "dose.removalCurve(fit).table",
 	"dose.responseCurve":
 		"dose.responseOf(form, { flasks, start }), whose value has a curve",
 	"dose.responseTable":
 		"dose.responseOf(form, { flasks, start }, { percents }), whose value has a table",
+	"dose.sensitivityTable": "dose.doseForTarget(fit, question).sensitivityTable",
 	"dose.stageTable": "dose.doseForTarget(fit, question).stageTable",
-	"dose.withNonAdsorbable": "isotherms.withNonAdsorbable(isotherm)",
+	"dose.withNonAdsorbable":
+		"dose.naturalBackground(isotherm, points).fit, which has the background where it is shown",
 	"figures.NarrowLayout":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"figures.PlotlyFigure":
@@ -241,11 +246,14 @@ export const successors: Readonly<Record<string, string>> = {
 		"a type without a public name now; leave it out, the compiler knows it",
 	"figures.ThemeName": "figures.PictureTheme",
 	"figures.budgetBars": "figures.uncertaintyBudget(quantity)",
+	"figures.dryingCurve": "figures.course(drying)",
+	"figures.estimatesAgainstTruth": "figures.straightLines(repeats)",
 	"figures.figureHtml":
 		"internal now; a figure shows itself, and figures.figureSvg(figure) gives its picture",
 	"figures.figureMimeType": "internal now; a figure shows itself",
 	"figures.figureSchema":
 		"internal now; figures.figure(description) says what is wrong with a description",
+	"figures.isothermResiduals": "figures.isotherms(fits, { residuals: true })",
 	"figures.narrowLayout":
 		"internal now; the page of a notebook has the interactive form",
 	"figures.plotlyFigure":
@@ -254,6 +262,10 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; figures.figure(description) says what is wrong with a description",
 	"figures.seriesLook":
 		'internal now; write the look of a layer yourself, such as { ink: "blue", shape: "circle" }',
+	"figures.stageSteps": "figures.isotherms([fit], { stages: answer })",
+	"figures.straightLineAxes": "figures.straightLines(line)",
+	"figures.straightLineForms": "figures.straightLines(lines, fit)",
+	"figures.washingCurve": "figures.course(washing)",
 	"fit.Band":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"fit.BootstrapKind":
@@ -298,6 +310,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"a type without a public name now; leave it out, the compiler knows it",
 	"fit.RegionPoint":
 		"a type without a public name now; leave it out, the compiler knows it",
+	"fit.Row":
+		"a type without a public name now; leave it out, the compiler knows it",
 	"fit.StartFromData":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"fit.Task":
@@ -305,16 +319,18 @@ export const successors: Readonly<Record<string, string>> = {
 	"fit.TestResult":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"fit.checkFit":
-		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
+		"fit.fit(model, data).quality has the checks and criteria of a fit",
 	"fit.createFitter": "internal now; fit.fit(model, data) makes one fit",
 	"fit.errorsInWords":
-		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
+		"fit.fit(model, data).quality has the checks and criteria of a fit",
 	"fit.fitMany": "internal now; call fit.fit(model, data) for each data set",
+	"fit.fitTable": "fit.fit(model, data).quality",
 	"fit.informationCriteria":
-		"fit.fitTable(fit) has the checks and criteria of a fit in one row",
+		"fit.fit(model, data).quality has the checks and criteria of a fit",
 	"fit.jointRegion":
 		"internal now; fit.profileIntervals(fit) gives the interval of each parameter",
 	"fit.notAvailable": 'internal now; it is the text "not available"',
+	"fit.parameterTable": "fit.fit(model, data), which is shown as a table",
 	"fit.pointTable":
 		"the fit itself has fitted, residuals and leverage, one number for each point",
 	"isotherms.AveragedUptake": "isotherms.averagedTable(rankings, residue)",
@@ -325,25 +341,35 @@ export const successors: Readonly<Record<string, string>> = {
 	"isotherms.SharedShift":
 		"IsothermFit.sharedShifts holds them, without a name of their own",
 	"isotherms.averagedUptake": "isotherms.averagedTable(rankings, residue)",
+	"isotherms.checksTable": "isotherms.fitTables(...fits).checks",
 	"isotherms.derivativesAt":
 		"internal now; isotherms.uptakeAtResidue(fit, residue) carries the errors",
 	"isotherms.derivativesOver":
 		"internal now; an isotherm brings its derivatives in isotherm.model",
 	"isotherms.fitIsothermTogether":
 		"internal now; isotherms.fitIsotherm(isotherm, points) fits each treatment, and fit.fitShared fits a curve of your own with parameters in common",
+	"isotherms.fitTable": "isotherms.fitTables(...fits).quality",
 	"isotherms.isothermsWithoutConstants":
 		"isotherms.rankIsotherms(points) takes these where none are named",
 	"isotherms.numericalSlope":
 		"internal now; isotherms.ownIsotherm(own) takes the slope of your curve by itself",
+	"isotherms.parameterTable":
+		"isotherms.fitTables(...fits), which is shown as a table",
 	"isotherms.pointTable":
 		"isotherms.isothermPoints(trial); each treatment is shown as a table",
+	"isotherms.pointsOfTreatment": "isotherms.isothermPoints(trial, treatment)",
+	"isotherms.quotedTable":
+		"isotherms.fitTables(...fits), whose table has the profile intervals, the ones to quote",
 	"isotherms.rankingTable":
 		"isotherms.rankIsotherms(points), which is shown as a table",
+	"isotherms.residualTable": "isotherms.fitTables(...fits).residuals",
 	"isotherms.straightLineForms":
 		"isotherms.straightLines(points), each with its form",
 	"isotherms.straightLineTable":
 		"isotherms.straightLines(points), which is shown as a table",
 	"isotherms.uptakeAt": "isotherms.uptakeAtResidue(fit, residue)",
+	"isotherms.withNonAdsorbable":
+		"dose.naturalBackground(isotherm, points).fit, which has the background where it is shown",
 	"mixtures.mixtureTable":
 		"mixtures.doseInMixture(rule, solutes, wanted), which is shown as a table",
 	"mixtures.residuesInMixture":
@@ -431,6 +457,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"quantity.monteCarlo(q, { trials: 1_000_000 }) gives the interval; quantity.compareWithFirstOrder(q) chooses the number of trials itself",
 	"quantity.baseUnits":
 		"internal now; the message for a wrong unit lists the units of its kind",
+	"quantity.budgetTable":
+		"quantity.budget(quantity), which is shown as a table",
 	"quantity.cellText": "internal now; String(q) is the text of a quantity",
 	"quantity.contentHash": "internal now",
 	"quantity.correlatedInputs": "internal now; the fits use it",
@@ -515,6 +543,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"quantity.tolerancesOf":
 		"internal now; bench.measuredVolume(piece, size, value, options) applies them",
 	"quantity.total": "quantity.plus(a, b, c) takes any number of values",
+	"quantity.traceTree": "quantity.working(quantity).trace",
 	"quantity.unitText": "internal now",
 	"quantity.units":
 		"internal now; the message for a wrong unit lists the units of its kind",
@@ -727,6 +756,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"internal now; compare.compareTreatments(trial, { margin }) compares several treatments at once",
 	"stats.standardDeviationUpperLimit":
 		"internal now; stats keeps what a course in statistics calls",
+	"stats.standardError":
+		"stats.sampleStandardDeviation(values) / Math.sqrt(values.length)",
 	"stats.studentTCdf":
 		"internal now; stats keeps what a course in statistics calls",
 	"stats.studentTDensity":
@@ -748,6 +779,8 @@ export const successors: Readonly<Record<string, string>> = {
 	"temperature.isostericTable":
 		"temperature.isostericHeats(series, uptakes), which is shown as a table",
 	"temperature.kelvinsOf": "temperature.temperatureSeries(fits, { celsius })",
+	"temperature.usualMistakes":
+		"temperature.temperatureSeries(fits).usualMistakes",
 	"temperature.vanTHoffSentences": "temperature.vanTHoff(steps).sentences",
 	"temperature.vanTHoffTable": "temperature.vanTHoff(steps).table",
 	"uptake.ActivatedUptake": "uptake.FiringUptake",

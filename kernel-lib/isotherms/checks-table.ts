@@ -1,57 +1,12 @@
-import { checkFit, type Limit } from "../fit";
+import { checkFit } from "../fit";
 import { type MaybeKnown, type Table, table } from "../quantity";
 import type { IsothermFit } from "./fit-result";
-import { commonConfidence, confidenceText } from "./intervals";
 
 function digits(value: number, count: number): number {
 	return Number(value.toPrecision(count));
 }
 
-function endText(limit: Limit): string {
-	return limit.kind === "open" ? "open" : String(digits(limit.value, 3));
-}
-
-/**
- * What to quote of each parameter: its value and its profile interval, in three digits; where there is none, why. The confidence stands in the head.
- *
- * @throws ProblemError for fits of different confidence
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * isotherms.quotedTable(fit).columns[4] // => "95 % interval, from"
- */
-export function quotedTable(...fits: readonly IsothermFit[]): Table {
-	return table(
-		"What to quote",
-		[
-			"treatment",
-			"parameter",
-			"unit",
-			"value",
-			`${confidenceText(commonConfidence(fits, "What to quote"))} interval, from`,
-			"to",
-		],
-		fits.flatMap((f) =>
-			f.parameters.map((p) => [
-				f.points.name,
-				p.name,
-				p.unit,
-				digits(p.value, 3),
-				...(p.profile.is === "value"
-					? [endText(p.profile.value.low), endText(p.profile.value.high)]
-					: ["not available", p.profile.because]),
-			]),
-		),
-	);
-}
-
-/**
- * What speaks for a fit and against it, each with what it means: scatter, correlation of the first two parameters, BIC, lack of fit, runs, normality, the largest leverage.
- * @example
- * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190], [50, 75, 90, 95]);
- * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
- * isotherms.checksTable(fit) // => "Checks"
- */
+/** What speaks for a fit and against it, each with what it means: scatter, correlation of the first two parameters, BIC, lack of fit, runs, normality, the largest leverage. */
 export function checksTable(...fits: readonly IsothermFit[]): Table {
 	return table(
 		"Checks",
