@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { known, notKnown } from "../../kernel-lib/quantity";
+import { substancesIn } from "../../kernel-lib/substances";
 import type { LooksLike } from "../../kernel-lib/uptake/flask-uptake";
 import { isLimited } from "../../kernel-lib/uptake/soak-ceiling";
+import { evidenceOn } from "../../kernel-lib/uptake/soak-evidence";
 import { charRow, type Row, steps } from "./sheets";
 
 /** g/mol, from the abridged standard atomic weights (IUPAC 2021, from memory): what the sums below are made with. */
@@ -149,6 +151,10 @@ describe("by the amount held", () => {
 		expect(weighed(0)).toBeCloseTo(held(3), 0);
 		expect(weighed(2.9)).toBeCloseTo(held(3), 0);
 		expect(weighed(3.1)).toBeCloseTo(held(3.1), 0);
+		// 8 mL on 2 g
+		expect(
+			ceiling({ ...soda, "char mass (g)": 2, "liquor retained (mL)": 8 }).more,
+		).toBeCloseTo(held(4), 0);
 	});
 	test("of several things each may have been all of the strength", () => {
 		expect(
@@ -344,6 +350,17 @@ describe("by readings", () => {
 			).more,
 		).toBeGreaterThan(100);
 	});
+	test("conductivities are told with what they leave room for", () => {
+		// (150 + 20 + 5) µS/cm
+		expect(
+			stepsOf(
+				{ ...soda, "last rinse conductivity (µS/cm)": 200 },
+				{ "last rinse conductivity (µS/cm)": 50 },
+			),
+		).toContain(
+			"conducts 200 µS/cm against 50 of the control's, which leaves room for 1.8 mmol/L of a salt in the rinse and 3 times that in the pores",
+		);
+	});
 	test("a rinse that conducts less than the control's may hide as much as one alike", () => {
 		const more = (own: number, control: Row) =>
 			ceiling({ ...soda, "last rinse conductivity (µS/cm)": own }, control)
@@ -383,7 +400,18 @@ describe("by readings", () => {
 			ceiling({ "soaked in": "tea", "fired after soak (°C)": 600 }).more,
 		).toBe(0);
 	});
-	test("the smallest of the limits counts", () => {
+	test("the smallest of the limits counts, whichever it is", () => {
+		// a soak of 0.5 mmol/L holds less than a rinse of like pH could hide
+		const weak: Row = {
+			"soaked in": "washing soda",
+			"soak strength (mol/L)": 0.0005,
+			"last rinse pH": 7,
+		};
+		expect(ceiling(weak, { "last rinse pH": 7 }).more).toBeCloseTo(
+			0.0005 * 3 * 1 * iodine,
+			3,
+		);
+		expect(stepsOf(weak, { "last rinse pH": 7 })).toContain("3.0 mL of liquor");
 		expect(
 			ceiling({
 				...soda,
@@ -412,5 +440,39 @@ describe("whether a ceiling limits what is asked about", () => {
 		};
 		expect(isLimited(ceiling, asked)).toBe(limited);
 		if (asked === "either") expect(isLimited(ceiling)).toBe(limited);
+	});
+});
+
+describe("readings of a flask", () => {
+	const evidence = (name: string, change: Row = {}) => {
+		const { trial } = steps([
+			charRow("c", { "last rinse pH": 7 }),
+			charRow("t", { treatment: "treated", control: "control", ...change }),
+		]);
+		const [found] = substancesIn(name);
+		if (found.is !== "known") throw new Error(name);
+		return evidenceOn(trial, trial.flasks[1], found.substance);
+	};
+
+	test.each(["washing soda", "sugar", "Na2SO3", "KMnO4"])(
+		"say nothing of %s where nothing was read",
+		(name) => {
+			expect(evidence(name)).toEqual([]);
+			expect(evidence(name, { acidified: "no", "final pH": 9 })).toEqual([]);
+			expect(evidence(name, { "fired after soak (°C)": 400 })).toEqual([]);
+		},
+	);
+
+	test("speak each for itself", () => {
+		const read: Row = {
+			acidified: "yes",
+			"last rinse pH": 7,
+			"fired after soak (°C)": 700,
+		};
+		expect(evidence("washing soda", read).map((e) => e.most)).toEqual([
+			0, 0.003,
+		]);
+		expect(evidence("sugar", read).map((e) => e.most)).toEqual([0]);
+		expect(evidence("KMnO4", read)).toEqual([]);
 	});
 });
