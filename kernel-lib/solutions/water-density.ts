@@ -84,7 +84,7 @@ export function waterDensity(
 				{ column: "waterDensity" },
 				`water at ${t} °C`,
 				`0 to ${highest} °C, where the formula of ${by} holds`,
-				by === "Tanaka" && t > 0 && t <= formulas.Kell.highest
+				t > 0 && t <= formulas.Kell.highest
 					? 'Take the formula of Kell: waterDensity(t, "Kell").'
 					: "Look the temperature up again.",
 			),

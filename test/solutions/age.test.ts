@@ -51,6 +51,26 @@ describe("age of a standardised solution", () => {
 		expect(caution("iodine", { recorded: false }, "2026-03-09")).toContain(
 			"does not say when",
 		);
+		// A primary standard in a closed bottle keeps.
+		expect(caution("KIO3", { recorded: false }, "2026-03-09")).toBe("");
+	});
+
+	test("nothing is said where the sheet does not tell when it was used", () => {
+		const unused = {
+			titratedAt: { recorded: false },
+			dosedAt: { recorded: false },
+			marks: [],
+		} as unknown as Flask;
+		expect(
+			ageCaution(
+				{ flasks: [unused] } as unknown as Trial,
+				{
+					name: "bottle 1",
+					substance: "iodine",
+					standardisedOn: on("2026-03-02"),
+				} as Solution,
+			),
+		).toBe("");
 	});
 
 	test("standardised afterwards is said too", () => {

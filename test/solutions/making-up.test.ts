@@ -2,12 +2,15 @@ import { inspect } from "node:util";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+	budget,
+	correlation,
 	exact,
 	input,
 	jupyterDisplay,
 	normal,
 	type Quantity,
 	tableText,
+	working,
 } from "../../kernel-lib/quantity/index";
 import {
 	densityTables,
@@ -145,7 +148,7 @@ describe("what a preparation is called, and what it takes", () => {
 	test("no ratio of iodide is beyond any", () => {
 		expect(() =>
 			makeUpIodine(molar(0.05), millilitres(1000), Number.POSITIVE_INFINITY),
-		).toThrow(/Infinity grams of potassium iodide/);
+		).toThrow(/"makeUpIodine".*Infinity grams of potassium iodide/);
 	});
 });
 
@@ -154,13 +157,13 @@ describe("what does not go together", () => {
 
 	test("a strength by mass with a volume, by volume with a mass, and a strength of another kind", () => {
 		expect(() => loose("NaOH", percent(10), millilitres(100))).toThrow(
-			/kind volume for a strength in %; expected a mass/,
+			/"makeUp".*kind volume for a strength in %; expected a mass/,
 		);
 		expect(() => loose("NaOH", molar(1), grams(100))).toThrow(
 			/kind mass for a strength in mol\/L; expected a volume/,
 		);
 		expect(() => loose("NaOH", grams(1), grams(100))).toThrow(
-			/strength of the kind mass/,
+			/"makeUp".*strength of the kind mass/,
 		);
 		// One problem, not two: nothing is said of the amount while the strength is none.
 		expect(() => loose("NaOH", grams(1), grams(100))).not.toThrow(
@@ -188,10 +191,10 @@ describe("what does not go together", () => {
 		const looseDilute = dilute as (...args: readonly unknown[]) => Preparation;
 		expect(() =>
 			looseDilute("NaOH", molar(1), grams(1), millilitres(100)),
-		).toThrow(/Give both strengths in one way/);
+		).toThrow(/"dilute".*a stock in mol\/L.*Give both strengths in one way/);
 		expect(() =>
 			looseDilute("HCl", percent(37), molar(1), millilitres(100)),
-		).toThrow(/without a density/);
+		).toThrow(/"dilute".*without a density/);
 		const density = input("density", 1.184, "g/mL", exact, {});
 		for (const wanted of [
 			percent(1),
@@ -237,6 +240,16 @@ describe("dilution", () => {
 		).toThrow(/stronger stock/);
 	});
 
+	test("a stock in mol/L needs no density, and is not weighed where one is given", () => {
+		const looseDilute = dilute as (...args: readonly unknown[]) => Preparation;
+		const density = input("density", 1.1, "g/mL", exact, {});
+		const p = looseDilute("NaOH", molar(1), molar(0.1), millilitres(100), {
+			density,
+		});
+		expect(p.portions).toHaveLength(1);
+		expect(amount(p)).toBeCloseTo(10, 12);
+	});
+
 	test("as strong as what is wanted: all of it is stock", () => {
 		const p = dilute("NaOH", molar(0.2), molar(0.2), millilitres(100));
 		expect(amount(p)).toBeCloseTo(100, 12);
@@ -271,24 +284,31 @@ describe("dilution", () => {
 
 describe("cautions", () => {
 	test.each([
-		[makeUp("NaOH", molar(1), millilitres(500)), "never water to the solid"],
+		[() => makeUp("NaOH", percent(10), grams(500)), "never water to the solid"],
 		[
-			makeUp("CaCl2", molar(1), millilitres(500), {
-				weighedAs: "CaCl2·2H2O",
-			}),
+			() => makeUp("NaOH", molar(1), millilitres(500)),
+			"never water to the solid",
+		],
+		[
+			() =>
+				makeUp("CaCl2", molar(1), millilitres(500), {
+					weighedAs: "CaCl2·2H2O",
+				}),
 			"warms the water",
 		],
-		[makeUp("CaCl2·2H2O", molar(1), millilitres(500)), "warms the water"],
+		[() => makeUp("CaCl2·2H2O", molar(1), millilitres(500)), "warms the water"],
 		[
-			dilute("HCl", percent(37), molar(1), millilitres(500), {
-				density: input("density", 1.184, "g/mL", exact, {}),
-			}),
+			() =>
+				dilute("HCl", percent(37), molar(1), millilitres(500), {
+					density: input("density", 1.184, "g/mL", exact, {}),
+				}),
 			"Acid into water, never water into acid",
 		],
-		[makeUpIodine(molar(0.05), millilitres(500), 1.5), "vapour"],
-		[makeUp("ZnCl2", molar(1), millilitres(500)), "corrosive"],
-		[makeUp("KIO3", molar(0.01), millilitres(500)), "oxidisers"],
-	])("%# names the hazard and defers to local rules", (p, text) => {
+		[() => makeUpIodine(molar(0.05), millilitres(500), 1.5), "vapour"],
+		[() => makeUp("ZnCl2", molar(1), millilitres(500)), "corrosive"],
+		[() => makeUp("KIO3", molar(0.01), millilitres(500)), "oxidisers"],
+	])("%# names the hazard and defers to local rules", (made, text) => {
+		const p = made();
 		expect(p.cautions.join(" ")).toContain(text);
 		expect(p.cautions.at(-1)).toContain("rules of the place come first");
 	});
@@ -309,10 +329,10 @@ describe("cautions", () => {
 });
 
 describe("a preparation is shown as what to weigh", () => {
-	const p = makeUp("K2CO3", percent(10), grams(500));
-	const { rows, notes } = weighingList([p]);
+	const made = () => makeUp("K2CO3", percent(10), grams(500));
 
 	test("a line a portion, the solution named once", () => {
+		const { rows, notes } = weighingList([made()]);
 		expect(rows).toEqual([
 			["10 % w/w K2CO3", "K2CO3", "50 g"],
 			["", "water", "450 g"],
@@ -323,6 +343,7 @@ describe("a preparation is shown as what to weigh", () => {
 	});
 
 	test("in a notebook and on a plain console", () => {
+		const p = made();
 		const text = tableText(weighingList([p]));
 		const display = (
 			p as unknown as { [jupyterDisplay](): Record<string, string> }
@@ -403,9 +424,22 @@ describe("densities", () => {
 
 	test("of an exact mass fraction only the table's own error is left", () => {
 		// within 0.001 g/mL, every value equally likely
-		expect(
-			solutionDensity("NaCl", percent(14)).to("g/mL").standardUncertainty,
-		).toBeCloseTo(0.001 / Math.sqrt(3), 9);
+		const density = solutionDensity("NaCl", percent(14));
+		expect(density.to("g/mL").standardUncertainty).toBeCloseTo(
+			0.001 / Math.sqrt(3),
+			9,
+		);
+		expect(budget(density).rows.map((row) => row.meaning)).toEqual([
+			"error of the densities of sodium chloride",
+		]);
+	});
+
+	test("its working shows the rows of the table that it lies between", () => {
+		const symbols = working(solutionDensity("NaCl", percent(14))).givens.map(
+			(g) => g.symbol,
+		);
+		expect(symbols.join()).toMatch(/12 %/);
+		expect(symbols.join()).toMatch(/w_?1/);
 	});
 
 	test("a substance by any of its names; one that is on no list is refused like one without a table", () => {
@@ -464,8 +498,26 @@ describe("water", () => {
 			}
 	});
 
+	test("warmer water is less dense from 4 °C on, and below it denser", () => {
+		const together = (t: number): number => {
+			const temperature = celsius(t);
+			return correlation(waterDensity(temperature), temperature);
+		};
+		expect(together(20)).toBeLessThan(-0.99);
+		expect(together(1)).toBeGreaterThan(0.9);
+	});
+
+	test("what the formula itself may be wrong by has its name", () => {
+		const exactly = input("temperature", 20, "°C", exact, {});
+		expect(
+			budget(waterDensity(exactly)).rows.map((row) => row.meaning),
+		).toEqual(["error of the formula and of ordinary pure water"]);
+	});
+
 	test("another formula is named only where it reaches", () => {
-		expect(() => waterDensity(celsius(150))).toThrow(/formula of Kell/);
+		expect(() => waterDensity(celsius(150))).toThrow(
+			/"waterDensity".*formula of Kell/,
+		);
 		for (const t of [150.1, -0.1])
 			expect(() => waterDensity(celsius(t))).toThrow(/Look the temperature up/);
 		expect(() => waterDensity(celsius(151), "Kell")).toThrow(

@@ -23,6 +23,12 @@ test("equivalents per mole", () => {
 	});
 });
 
+test("they say what they count, and of what", () => {
+	expect(equivalentsPerMole("iodine").name.meaning).toBe(
+		"equivalents per mole of I2",
+	);
+});
+
 test("0.1 N iodine is 0.05 mol/L of I2; for thiosulfate the numbers are the same", () => {
 	const tenth = input("normality", 0.1, "N", exact, {});
 	expect(molarityOf(tenth, "iodine").in("mol/L")).toBeCloseTo(0.05, 15);

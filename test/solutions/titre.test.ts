@@ -1,7 +1,14 @@
 import { expect, test } from "vitest";
 import { trialFromRows } from "../../kernel-lib/bench/index";
-import { budget, minus } from "../../kernel-lib/quantity/index";
+import {
+	budget,
+	exact,
+	input,
+	minus,
+	nowhere,
+} from "../../kernel-lib/quantity/index";
 import { titreVolume } from "../../kernel-lib/solutions/index";
+import { blankVolume } from "../../kernel-lib/solutions/titre";
 
 /** One flask typed into a cell, with this titre. */
 function titreOf(titre: number): ReturnType<typeof titreVolume> {
@@ -43,4 +50,33 @@ test("the end points of two runs that were typed into one notebook are two error
 	]);
 	// The same rows typed twice are the same titration.
 	expect(endPoints(5.35, 5.35).every((c) => c === 0)).toBe(true);
+});
+
+test("the blanks of two standardisations have an end point each", () => {
+	const place = (row: number) => ({
+		...nowhere,
+		sheet: "solutions",
+		row,
+		column: "titre 1 (mL)",
+	});
+	const read = input("volume", 0.1, "mL", exact, {});
+	const difference = (rowOfOther: number): number =>
+		minus(blankVolume(read, place(2)), blankVolume(read, place(rowOfOther)))
+			.standardUncertainty;
+	// half a drop, 0.025 mL, twice
+	expect(difference(3)).toBeCloseTo(Math.hypot(0.025, 0.025), 12);
+	expect(difference(2)).toBe(0);
+	const titration = {
+		is: "titre" as const,
+		number: 1,
+		marks: [],
+		titre: read,
+		calibration: input("volume", 0, "mL", exact, {}),
+		titrant: "thiosulfate",
+		place: place(2),
+	};
+	expect(
+		minus(titreVolume(titration), blankVolume(read, place(2)))
+			.standardUncertainty,
+	).toBeCloseTo(Math.hypot(0.025, 0.025), 12);
 });
