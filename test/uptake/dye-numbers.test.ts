@@ -109,6 +109,8 @@ describe("methylene-blue number by titration to a colour", () => {
 function freundlichTrial(
 	residues: readonly number[],
 	probe = "methylene blue",
+	/** What the char is written as, over what it was. */
+	written: readonly number[] = [],
 ) {
 	const char = 0.1;
 	const standards = [0, 2, 4, 6, 8, 10].map((c, i) => ({
@@ -120,7 +122,7 @@ function freundlichTrial(
 		flasks: residues.map((c, i) => ({
 			flask: String(i + 1),
 			treatment: "control",
-			"char mass (g)": char,
+			"char mass (g)": char * (written[i] ?? 1),
 			// dose in mL of 100 mg/L that leaves c in 1000 mL
 			"dose (mL)": (30 * c ** 0.25 * char + c) * 10,
 			"made up to (mL)": 1000,
@@ -309,13 +311,41 @@ describe("numbers on the log-log line", () => {
 		);
 	});
 
+	test("every flask that is not on it is named with its reason", () => {
+		const remark = (...residues: number[]): string =>
+			String(numbersByDefinition(freundlichTrial(residues), at(1)).rows[0][3]);
+		expect(remark(0.5, 1, 3)).toBe("");
+		expect(remark(0.5, 1, 3, 1e-6, 20)).toBe(
+			"Flask 4 is not on the line: it took up at least so much. Flask 5 is not on the line: it took up at most so much.",
+		);
+		expect(remark(0.5, 1, 1e-6)).toMatch(
+			/^2 of 3 flasks gave a point.* Flask 3 is not on the line: it took up at least/,
+		);
+	});
+
+	test("a flask whose numbers cannot all be right is not on it", () => {
+		const removal = dosesForRemoval["tannin value, AWWA B600"];
+		// the fourth weighed a hundredth of what the others did: 3 g and more on a gram
+		const trial = freundlichTrial(
+			[0.5, 1, 3, 8],
+			"methylene blue",
+			[1, 1, 1, 0.006],
+		);
+		const [n] = uptakeNumbers(trial, at(1));
+		expect(n.is === "value" && n.uptake.in("mg/g")).toBeCloseTo(30, 1);
+		for (const definition of [at(1), removal])
+			expect(numbersByDefinition(trial, definition).rows[0][3]).toMatch(
+				/Flask 4 is not on the line: its numbers cannot all be right \(.* times what the char weighs/,
+			);
+	});
+
 	test("a removal without a line says why, one outside the flasks that it is carried on", () => {
 		const definition = dosesForRemoval["tannin value, AWWA B600"];
 		const none = numbersByDefinition(freundlichTrial([1, 8]), definition);
 		expect(none.rows[0].slice(1)).toEqual([
 			"not available",
 			"",
-			"2 of 2 flasks gave a point; a line with an error needs three doses",
+			"2 of 2 flasks gave a point; a line with an error needs three doses.",
 		]);
 		const remark = (to: number) =>
 			numbersByDefinition(uptakes, { ...definition, to }).rows[0];

@@ -273,6 +273,16 @@ describe("dosages that have no place on the line", () => {
 		expect(n.sentence).toContain("from 3 dosages");
 	});
 
+	test("so is one whose numbers cannot all be right", () => {
+		// 0.05 g where 1 g was weighed: 20 g of iodine on a gram
+		const wrong = onLine("wrong", 0.02, 20);
+		const n = numberOf([...usual(), wrong]);
+		expect(n.points.map((p) => p.flask.name)).toEqual(["1", "2", "3"]);
+		expect(n.remarks.join(" ")).toMatch(
+			/Flask wrong is not on the line: its numbers cannot all be right \(.* times what the char weighs/,
+		);
+	});
+
 	test("treatments are told apart, and one without a flask in use says so", () => {
 		const other = { treatment: "steam", control: "control" };
 		const found = numbersOf(

@@ -34,6 +34,8 @@ export type NumberOnLine =
 			readonly line: LogLogLine;
 			/** True where the residue of the definition lies outside those of the flasks. */
 			readonly extrapolated: boolean;
+			/** Flasks that are not on the line, each with its reason, as full sentences. */
+			readonly leftOff: readonly string[];
 	  }
 	| {
 			readonly is: "not available";
@@ -54,24 +56,36 @@ function oneOf<K extends "uptake" | "massConcentration">(
 const milligramPerGram = oneOf("uptake", "mg/g");
 const milligramPerLitre = oneOf("massConcentration", "mg/L");
 
+/** Why a flask has no point on a line of logarithms; "" where it has one. */
+function whyOff({ contradiction, uptake, residue }: FlaskUptake): string {
+	if (contradiction !== "")
+		return `its numbers cannot all be right (${contradiction})`;
+	if (uptake.is !== "value") return `it took up ${uptake.is} so much`;
+	return uptake.quantity.value > 0 && residue.quantity.value > 0
+		? ""
+		: "uptake and residue are not both above zero";
+}
+
 function onLine(
 	treatment: string,
 	flasks: readonly FlaskUptake[],
 	residue: number,
 ): NumberOnLine {
-	const usable = flasks.filter(
-		(u) =>
-			u.uptake.is === "value" &&
-			u.residue.is === "value" &&
-			u.computedUptake.value > 0 &&
-			u.residue.quantity.value > 0,
+	const usable = flasks.filter((u) => whyOff(u) === "");
+	const leftOff = flasks.flatMap((u) =>
+		whyOff(u) === ""
+			? []
+			: [`Flask ${u.flask.name} is not on the line: ${whyOff(u)}.`],
 	);
+	const none = (because: string): NumberOnLine => ({
+		is: "not available",
+		treatment,
+		because: [`${because}.`, ...leftOff].join(" "),
+	});
 	if (usable.length < 3)
-		return {
-			is: "not available",
-			treatment,
-			because: `${usable.length} of ${flasks.length} flasks gave a point; a line with an error needs three doses`,
-		};
+		return none(
+			`${usable.length} of ${flasks.length} flasks gave a point; a line with an error needs three doses`,
+		);
 	const points = usable.map((u) => ({
 		x: per(u.residue.quantity, milligramPerLitre) as Quantity<"ratio">,
 		y: per(u.computedUptake, milligramPerGram) as Quantity<"ratio">,
@@ -81,11 +95,9 @@ function onLine(
 	const [least, most] = [Math.min(...residues), Math.max(...residues)];
 	// Doses that all left the same residue make no line.
 	if (!(most > 1.5 * least))
-		return {
-			is: "not available",
-			treatment,
-			because: `all residues lie within ${least.toPrecision(3)} to ${most.toPrecision(3)} mg/L: dose the flasks differently`,
-		};
+		return none(
+			`all residues lie within ${least.toPrecision(3)} to ${most.toPrecision(3)} mg/L: dose the flasks differently`,
+		);
 	const line = logLogLine(points, residue, `ln(${residue} mg/L)`);
 	return {
 		is: "value",
@@ -100,11 +112,12 @@ function onLine(
 		high: line.high,
 		line,
 		extrapolated: residue < least || residue > most,
+		leftOff,
 	};
 }
 
 /**
- * Uptake of each treatment at the residue of a definition, on the log-log line (Freundlich) through its flasks of several doses; flasks that gave only a bound are left out of the line. For curves of other
+ * Uptake of each treatment at the residue of a definition, on the log-log line (Freundlich) through its flasks of several doses; flasks that gave only a bound, or whose numbers cannot all be right, are not on the line and are named. For curves of other
  * shapes fit an isotherm and read it there.
  */
 export function uptakeNumbers(
@@ -125,6 +138,7 @@ export type DoseForRemoval =
 			readonly low: number;
 			readonly high: number;
 			readonly extrapolated: boolean;
+			readonly leftOff: readonly string[];
 	  }
 	| {
 			readonly is: "not available";
@@ -152,12 +166,26 @@ export function removalDoses(
 			low: dose(at.high),
 			high: dose(at.low),
 			extrapolated: at.extrapolated,
+			leftOff: at.leftOff,
 		};
 	});
 }
 
-const outside =
-	"outside the residues of the flasks: the line is carried on to there";
+/** What weakens a number, and what is not in it. */
+function remarkOf({
+	extrapolated,
+	leftOff,
+}: {
+	readonly extrapolated: boolean;
+	readonly leftOff: readonly string[];
+}): string {
+	return [
+		...(extrapolated
+			? ["Outside the residues of the flasks: the line is carried on to there."]
+			: []),
+		...leftOff,
+	].join(" ");
+}
 
 function uptakeNumberTable(trial: Trial, definition: ResidueDefinition): Table {
 	return table(
@@ -175,7 +203,7 @@ function uptakeNumberTable(trial: Trial, definition: ResidueDefinition): Table {
 						n.treatment,
 						n.uptake.in("mg/g").toPrecision(3),
 						`${n.low.toPrecision(3)} to ${n.high.toPrecision(3)}`,
-						n.extrapolated ? outside : "",
+						remarkOf(n),
 					],
 		),
 		[`${definition.words} (${definition.provenance}; check the edition).`],
@@ -193,7 +221,7 @@ function removalDoseTable(trial: Trial, definition: RemovalDefinition): Table {
 						d.treatment,
 						d.dose.toPrecision(3),
 						`${d.low.toPrecision(3)} to ${d.high.toPrecision(3)}`,
-						d.extrapolated ? outside : "",
+						remarkOf(d),
 					],
 		),
 		[
@@ -204,7 +232,7 @@ function removalDoseTable(trial: Trial, definition: RemovalDefinition): Table {
 
 /**
  * The number of each treatment by a definition, on the log-log line through its flasks of several doses, with the 95 % interval and the definition under the table: the uptake (mg/g) at a residue (mg/L), or the dose of
- * char (mg/L) that brings the substance from one concentration to another (mg/L), D = (from - to)/q(to). Flasks that gave only a bound are not on the line.
+ * char (mg/L) that brings the substance from one concentration to another (mg/L), D = (from - to)/q(to). Flasks that gave only a bound, or whose numbers cannot all be right, are not on the line and are named.
  *
  * @param definition one of `uptakesAtResidue` or `dosesForRemoval`, or your own of either form
  * @throws ProblemError as `residue.residues` does, and for a definition of another form

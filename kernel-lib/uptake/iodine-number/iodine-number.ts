@@ -10,13 +10,19 @@ import {
 import type { TitratedResidue } from "../../residue";
 import type { AmmoniaNamed } from "../../substances";
 import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
+import { everyUptake } from "../every-uptake";
 import { atOneX } from "../log-log-line";
 import { nextTrial } from "./advice";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
 import { type LogLine, logLine } from "./log-line";
 import type { NumberOfDosages } from "./number-of-dosages";
-import { dosagePoint, dosageTable, titratedChars } from "./points";
+import {
+	type DosagePoint,
+	dosagePoint,
+	dosageTable,
+	titratedChars,
+} from "./points";
 import { d4607 } from "./standard";
 import { roughSurfaceAreas } from "./surface-area";
 
@@ -137,7 +143,7 @@ function weighInstead(
 
 /**
  * Iodine uptake (mg/g) at a residual normality of 0.02 N for each treatment, from three or more dosages of char, with each condition of the standard listed (ASTM D4607, from memory).
- * Flasks that ran dry have no place on the line; they are named in the remarks, as are those that a deviation leaves out. Shown as a table; `dosages` and `roughSurfaceAreas` are further ones, and each number has its
+ * Flasks that ran dry, or whose numbers cannot all be right, have no place on the line; they are named in the remarks, as are those that a deviation leaves out. Shown as a table; `dosages` and `roughSurfaceAreas` are further ones, and each number has its
  * `conditionTable` and what to do next.
  *
  * @throws ProblemError as `residue.residues` does
@@ -177,8 +183,24 @@ function leftOutOf(trial: Trial, treatment: string): string[] {
 		.map((f) => `Flask ${f.name} is left out: ${whyLeftOut(f)}.`);
 }
 
+/** Why a dosage has no point on the line; "" where it has one. */
+function whyOff(
+	{ flask, measurable, uptake }: DosagePoint,
+	contradictions: ReadonlyMap<string, string>,
+): string {
+	if (!measurable) return "no residue was left to measure";
+	if (!(uptake.value > 0)) return "no uptake was measured";
+	const contradiction = contradictions.get(flask.name) ?? "";
+	return contradiction === ""
+		? ""
+		: `its numbers cannot all be right (${contradiction})`;
+}
+
 function numbersOf(trial: Trial): NumberOfDosages[] {
 	const chars = titratedChars(trial);
+	const contradictions = new Map(
+		everyUptake(trial).map((u) => [u.flask.name, u.contradiction]),
+	);
 	const treatments = [
 		...new Set(
 			trial.flasks
@@ -190,13 +212,14 @@ function numbersOf(trial: Trial): NumberOfDosages[] {
 		const own = chars.filter((r) => r.flask.treatment === treatment);
 		const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
 		const all = own.map(dosagePoint);
-		const points = all.filter((p) => p.measurable && p.uptake.value > 0);
-		const left = all.filter((p) => !points.includes(p));
+		const points = all.filter((p) => whyOff(p, contradictions) === "");
 		const notes = [
-			...left.map(
-				(p) =>
-					`Flask ${p.flask.name} is not on the line: ${p.measurable ? "no uptake was measured" : "no residue was left to measure"}.`,
-			),
+			...all
+				.filter((p) => !points.includes(p))
+				.map(
+					(p) =>
+						`Flask ${p.flask.name} is not on the line: ${whyOff(p, contradictions)}.`,
+				),
 			...leftOutOf(trial, treatment),
 		];
 		const none = (because: string, instead: string) => ({
