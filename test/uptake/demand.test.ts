@@ -179,6 +179,7 @@ describe("a leachate that gives no number", () => {
 				because: "the leachate used up all the iodine it was given",
 			},
 			less: { is: "value", value: 0 },
+			steps: [],
 		});
 	});
 
@@ -194,6 +195,7 @@ describe("a leachate that gives no number", () => {
 				is: "not known",
 				because: "the leachate held more iodine than it was given",
 			},
+			steps: [],
 		});
 	});
 });

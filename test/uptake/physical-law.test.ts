@@ -184,6 +184,15 @@ describe("what blanks without char held of their dose", () => {
 		expect(uptakes[1].likelyCause).toContain("the unit of the titres");
 	});
 
+	test("nothing is advised to a dry flask on such a day", () => {
+		const { uptakes } = steps([
+			charRow("a", { day: "1", "titre (mL)": 0 }),
+			charRow("b", { day: "2", "titre (mL)": 0 }),
+			blank("i", "1", 0),
+		]);
+		expect(uptakes.map((u) => u.nextDose === "")).toEqual([true, false]);
+	});
+
 	test("one that ran dry counts though another of its day did not", () => {
 		const { uptakes } = steps([
 			charRow("a", { day: "1" }),

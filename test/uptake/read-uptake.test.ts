@@ -85,6 +85,9 @@ describe("a residue that is a bound makes the uptake one", () => {
 		);
 		expect(u.uptake.quantity.in("mg/g")).toBeLessThan(100);
 		expect(u.uptake.quantity.in("mg/g")).toBeGreaterThan(90);
+		expect(u.uptake.quantity.name.meaning).toBe(
+			"least methylene blue uptake per gram of char as weighed, flask a",
+		);
 		expect(u.nextDose).toBe(
 			"Dose flask a again (the same dose of 10.0 mg methylene blue, or half the char), wait as before and read again.",
 		);
@@ -93,6 +96,7 @@ describe("a residue that is a bound makes the uptake one", () => {
 	test("read above the line: at most, and the advice is to dilute", () => {
 		const u = read([flask(2, { "dose (mL)": 100 })]);
 		// 20 mg dosed, at least 10 mg left
+		expect(u.uptake.quantity.name.meaning).toMatch(/^most methylene blue/);
 		expect(u.uptake.is).toBe("at most");
 		expect(u.uptake.quantity.in("mg/g")).toBeCloseTo(100, 0);
 		expect(u.nextDose).toBe(
@@ -168,6 +172,12 @@ describe("iodine and ammonia are kept apart, a dye need not be", () => {
 		expect(ofIodine.ammonia).toBe("named");
 		expect(ofIodine.nextDose).toMatch(/do not dose/);
 		expect(read([flask(absorbance, soaked)]).nextDose).not.toContain("ammonia");
+	});
+
+	test("what remains of a soak consumes iodine, and no dye as far as is known", () => {
+		const potash = { "soaked in": "potash" };
+		expect(read([flask(0.4, potash)], iodine).demand.is).toBe("suspected");
+		expect(read([flask(0.4, potash)]).demand.is).toBe("none expected");
 	});
 
 	test("to dilute a filtrate is no dosing", () => {

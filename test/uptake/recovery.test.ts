@@ -14,14 +14,27 @@ const iodineBlank = (flask: string, day: string, titre: number): Row => ({
 	"titre (mL)": titre,
 });
 
+const recoveriesWith = (...blanks: Row[]) =>
+	steps([charRow("a", { day: "1" }), charRow("b", { day: "2" }), ...blanks])
+		.recoveries.table;
+
 const table = (...blanks: Row[]): string[][] =>
-	steps([
-		charRow("a", { day: "1" }),
-		charRow("b", { day: "2" }),
-		...blanks,
-	]).recoveries.table.rows.map((row) => row.map((cell) => cellText(cell, "")));
+	recoveriesWith(...blanks).rows.map((row) =>
+		row.map((cell) => cellText(cell, "")),
+	);
 
 describe("the table of recoveries", () => {
+	test("a sheet of iodine has its heads, and no note where nothing lies apart", () => {
+		const { columns, notes } = recoveriesWith(iodineBlank("i", "1", 9));
+		expect(columns).toEqual([
+			"day",
+			"recovery",
+			"iodine blanks",
+			"what it means",
+		]);
+		expect(notes).toEqual([]);
+	});
+
 	test("a line a day, those without a blank too", () => {
 		const [one, two, ...more] = table(
 			iodineBlank("i1", "1", 9),
