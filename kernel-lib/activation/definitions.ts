@@ -61,11 +61,7 @@ const definitions: readonly (readonly [string, string, string])[] = [
 	],
 ];
 
-/**
- * The definitions that yields, burn-off and ratios follow, each with its source.
- * @example
- * activation.definitionTable().rows[3][0] // => "burn-off"
- */
+/** The definitions that yields, burn-off and ratios follow, each with its source. */
 export function definitionTable(): Table {
 	return table(
 		"Definitions (all masses dry)",

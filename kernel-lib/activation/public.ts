@@ -3,7 +3,6 @@
 export type { AgentLeft } from "./agent-left";
 export { type ActivationCondition, activationConditions } from "./conditions";
 export type { Prices } from "./cost";
-export { definitionTable } from "./definitions";
 export { type BenchRule, type Drying, dryings } from "./drying";
 export type {
 	DryingCurve,
@@ -24,4 +23,4 @@ export type {
 export type { FiringTargets } from "./targets";
 export { type Washing, washouts } from "./washings";
 export type { FittedWashout, UnfittedWashout, Washout } from "./washout";
-export { yields } from "./yields";
+export { type Yields, yields } from "./yields";

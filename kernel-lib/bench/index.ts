@@ -56,7 +56,6 @@ export type {
 	InstrumentReadings,
 } from "./instrument-readings";
 export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
-export { overview } from "./overview";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";

@@ -1,6 +1,5 @@
 import { type Table, table } from "../quantity";
 import { inUse, isUsable, targetText } from "./deviations";
-import { requireTrial } from "./require-trial";
 import type { Trial } from "./trial";
 
 function counted(n: number, what: string): string {
@@ -18,7 +17,7 @@ function leftOut(all: readonly unknown[], used: readonly unknown[]): string {
 	return out === 0 ? "" : `, ${out} left out`;
 }
 
-function flaskLines(trial: Trial): [string, string][] {
+function flaskLines(trial: Pick<Trial, "flasks">): [string, string][] {
 	const chars = trial.flasks.filter((f) => f.contents === "char");
 	const lines = distinct(chars.map((f) => f.treatment)).map(
 		(treatment): [string, string] => {
@@ -67,13 +66,8 @@ function basisText(s: Trial["solutions"][number]): string {
 	}
 }
 
-/**
- * What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at.
- * @example
- * bench.overview(trial).title // => "What was read from hazelnut.csv"
- */
-export function overview(trial: Trial): Table {
-	requireTrial(trial);
+/** What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at. */
+export function overview(trial: Omit<Trial, "table">): Table {
 	const days = distinct(trial.flasks.map((f) => f.day));
 	const rows: [string, string][] = [
 		...trial.files.map(({ file, hash }): [string, string] => [

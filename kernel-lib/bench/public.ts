@@ -14,7 +14,6 @@ export {
 } from "./glassware/measured";
 export type { PieceOfGlassware } from "./glassware/tolerances";
 export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
-export { overview } from "./overview";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
 export { readTrial, trialFromRows } from "./read-trial";
 export { readings } from "./readings";

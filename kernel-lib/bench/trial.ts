@@ -1,4 +1,4 @@
-import type { MaybeKnown, ProblemPlace, Quantity } from "../quantity";
+import type { MaybeKnown, ProblemPlace, Quantity, Table } from "../quantity";
 import type { Firing } from "./firing";
 import type {
 	CalibrationStandard,
@@ -269,4 +269,6 @@ export interface Trial {
 		readonly header: string;
 		readonly takenFor: string;
 	}[];
+	/** What was read, what was assumed, what is not recorded and what was carried along: the first thing to look at, and what a trial is shown as. */
+	readonly table: Table;
 }

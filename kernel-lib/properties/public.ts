@@ -14,7 +14,7 @@ export {
 } from "./property-sheet";
 export type { RepeatabilityLimits } from "./replicate-sets";
 export { answer, nextSteps } from "./sentences";
-export { type PropertyName, standardsTable } from "./standards";
+export type { PropertyName } from "./standards";
 export {
 	type FlaskUptakePerGram,
 	floatingBiasOfChars,

@@ -108,11 +108,7 @@ export const standards = {
 export type PropertyName = keyof typeof standards;
 export const propertyNames = Object.keys(standards) as readonly PropertyName[];
 
-/**
- * Every property with its standard, formula and basis.
- * @example
- * properties.standardsTable().rows[0][1] // => "ASTM D2867 (oven)"
- */
+/** Every property with its standard, formula and basis. */
 export function standardsTable(): Table {
 	return table(
 		"What is determined, and how",

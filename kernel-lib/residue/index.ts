@@ -3,10 +3,10 @@ export { accountOf } from "./account";
 export {
 	type ByItself,
 	byItself,
+	type CalibrationLines,
 	calibrationLines,
 	type DriftCheck,
 	driftChecks,
-	driftTable,
 	limitOptions,
 	linesOf,
 	type ReadResidue,
@@ -35,9 +35,7 @@ export {
 	type LineReading,
 	lackOfFit,
 	lightOfChannel,
-	lineChecksTable,
 	lineFromAbsorptivity,
-	lineTable,
 	predictionBand,
 	type ReadingError,
 	readBackwards,
@@ -45,17 +43,16 @@ export {
 	type ShapeTest,
 	type SignalKind,
 	type Standard,
-	standardsTable,
 	workingRange,
 } from "./colorimetry";
 export { detectionLimit, displacement } from "./detection";
+export { everyResidue, type Residue } from "./every-residue";
 export { dimerConstant, dimerShare } from "./methylene-blue";
 export {
 	type ReagentBlank,
 	type ReagentBlanks,
 	reagentBlanks,
 } from "./reagent-blank";
-export { residueTable } from "./residue-table";
-export { everyResidue, type Residue, residues } from "./residues";
+export { residues } from "./residues";
 export type { TitratedResidue } from "./titrated-residue";
 export { correctedTitre, iodineTitrated } from "./titration";

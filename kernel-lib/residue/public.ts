@@ -1,8 +1,8 @@
 /** What was left in solution: the reagent blank, calibration lines, and the residue of every flask. */
 
 export {
+	type CalibrationLines,
 	calibrationLines,
-	driftTable,
 	type ReadResidue,
 	readingCautions,
 } from "./by-reading";
@@ -10,16 +10,13 @@ export {
 	type CalibrationLine,
 	calibrate,
 	type LineReading,
-	lineChecksTable,
-	lineTable,
 	type Standard,
-	standardsTable,
 } from "./colorimetry";
+export type { Residue } from "./every-residue";
 export {
 	type ReagentBlank,
 	type ReagentBlanks,
 	reagentBlanks,
 } from "./reagent-blank";
-export { residueTable } from "./residue-table";
-export { type Residue, residues } from "./residues";
+export { residues } from "./residues";
 export type { TitratedResidue } from "./titrated-residue";

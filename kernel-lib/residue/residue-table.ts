@@ -8,7 +8,7 @@ import {
 } from "../quantity";
 import { titreVolume } from "../solutions";
 import type { ReadResidue } from "./by-reading";
-import { everyResidue, type Residue } from "./residues";
+import { everyResidue, type Residue } from "./every-residue";
 import type { TitratedResidue } from "./titrated-residue";
 
 const sentence = (text: string): string =>
@@ -187,12 +187,7 @@ function notComputed(trial: Trial, shown: readonly Residue[]): string[] {
 		);
 }
 
-/**
- * What was found in each flask, for people, flasks that a deviation leaves out included (and marked). Titres in mL, residues in mg/L.
- * @throws ProblemError as `residues` does
- * @example
- * residue.residueTable(trial).title // => "Iodine left in solution"
- */
+/** What was found in each flask, for people, flasks that a deviation leaves out included (and marked). Titres in mL, residues in mg/L. */
 export function residueTable(trial: Trial): Table {
 	const all = everyResidue(trial);
 	const titrated = all.filter((r) => r.is === "titrated");

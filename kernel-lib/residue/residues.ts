@@ -1,49 +1,23 @@
-import { asUsed, type Flask, isUsable, step, type Trial } from "../bench";
-import { ProblemError } from "../quantity";
-import { type ReadResidue, readResidue, requireLines } from "./by-reading";
-import { type TitratedResidue, titratedResidue } from "./titrated-residue";
-
-/** What a flask still held in solution: found by a titration, or read by an instrument. */
-export type Residue = TitratedResidue | ReadResidue;
-
-function residueOf(trial: Trial, flask: Flask): Residue {
-	const used = asUsed(flask);
-	return used.readings.recorded
-		? readResidue(trial, used, used.readings.value)
-		: titratedResidue(trial, used);
-}
-
-/** The residue of a flask that is left out; none where what it needs is left out as well, or was never there. */
-function residueIfAny(trial: Trial, flask: Flask): Residue[] {
-	try {
-		return [residueOf(trial, flask)];
-	} catch (error) {
-		if (error instanceof ProblemError) return [];
-		throw error;
-	}
-}
-
-/** Residues of all flasks that were dosed, those too that a deviation leaves out and that can be computed all the same: for tables and figures that show what was left out. */
-export const everyResidue: (trial: Trial) => readonly Residue[] = step(
-	(trial) => {
-		requireLines(trial);
-		return trial.flasks
-			.filter((f) => f.contents !== "reagent blank")
-			.flatMap((f) =>
-				isUsable(f) ? [residueOf(trial, f)] : residueIfAny(trial, f),
-			);
-	},
-);
+import { isUsable, step, type Trial } from "../bench";
+import { type WithTable, withTable } from "../quantity";
+import { everyResidue, type Residue } from "./every-residue";
+import { residueTable } from "./residue-table";
 
 /**
  * What was left in solution in every flask that was dosed and is not left out (char, blanks without char, leachates), in the order of the sheet. The sheet decides flask by flask whether a titre, a reading on a
- * calibration line or a reading by itself gives the residue; `is` says which. Outside what can be measured the residue is a bound ("at most", "at least").
+ * calibration line or a reading by itself gives the residue; `is` says which. Outside what can be measured the residue is a bound ("at most", "at least"). Shown as a table (titres in mL, residues in mg/L), where
+ * flasks that a deviation leaves out are there and say so.
  *
  * @throws ProblemError for solutions or calibration lines that are missing, all flasks named
  * @example
  * residue.residues(trial)[0].is // => "titrated"
  * residue.residues(dyeTrial)[0].is // => "read"
+ * residue.residues(trial).table // => "Iodine left in solution"
  */
-export const residues: (trial: Trial) => readonly Residue[] = step((trial) =>
-	everyResidue(trial).filter((r) => isUsable(r.flask)),
+export const residues: (trial: Trial) => WithTable<readonly Residue[]> = step(
+	(trial) =>
+		withTable(
+			everyResidue(trial).filter((r) => isUsable(r.flask)),
+			() => residueTable(trial),
+		),
 );

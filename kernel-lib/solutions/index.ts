@@ -1,4 +1,4 @@
-export { concentrations, type Titrant, type Titrants } from "./concentrations";
+export { concentrations, type Titrants } from "./concentrations";
 export { likelySlip } from "./likely-slip";
 export {
 	type MassConcentrations,
@@ -6,6 +6,6 @@ export {
 } from "./mass-concentrations";
 export { molarMassOf } from "./molar-mass-of";
 export { outlierAdvice } from "./outlier";
-export { solutionTable } from "./solution-table";
 export { type Contradiction, nothingContradicts } from "./strength";
+export type { Titrant } from "./titrants";
 export { titreVolume } from "./titre";

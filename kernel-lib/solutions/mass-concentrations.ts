@@ -10,10 +10,10 @@ import {
 	table,
 	times,
 } from "../quantity";
-import { concentrations } from "./concentrations";
 import { molarMassOf, weighingNoteOf } from "./molar-mass-of";
 import { isTitrimetric } from "./redox";
 import { solutionNamed } from "./solution-named";
+import { titrantsOf } from "./titrants";
 
 /** The solutions of a trial in grams per litre: what flasks that are read by an instrument are dosed with. */
 export interface MassConcentrations {
@@ -29,7 +29,7 @@ function inMass(
 	const { basis, substance, name, place } = solution;
 	if (isTitrimetric(substance) || basis.is === "standardised")
 		return times(
-			concentrations(trial).concentration(name),
+			titrantsOf(trial).concentration(name),
 			molarMassOf(substance, place),
 		);
 	if (basis.is === "weighed")

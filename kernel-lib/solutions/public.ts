@@ -1,7 +1,7 @@
-export { concentrations, type Titrant, type Titrants } from "./concentrations";
+export { concentrations, type Titrants } from "./concentrations";
 export { concentrationFromMassFraction } from "./densities";
 export { type Concentration, dilute, type StockOptions } from "./dilute";
 export { makeUp, makeUpIodine, type SolidOptions } from "./make-up";
 export { type Portion, type Preparation, weighingList } from "./preparation";
-export { solutionTable } from "./solution-table";
+export type { Titrant } from "./titrants";
 export { waterDensity } from "./water-density";

@@ -2,7 +2,6 @@ import { describe, expect, test } from "vitest";
 import {
 	checkRows,
 	flaskFrame,
-	overview,
 	readings,
 	selectFlasks,
 	type Trial,
@@ -21,7 +20,6 @@ import {
 	calibrationLines,
 	reagentBlanks,
 	residues,
-	residueTable,
 } from "../../kernel-lib/residue/index";
 import { concentrations } from "../../kernel-lib/solutions/index";
 import {
@@ -156,7 +154,9 @@ describe("what was left out stays in sight", () => {
 		expect(tableText(uptakes(trial).table)).toMatch(
 			/control 2 .*Left out: cracked\./,
 		);
-		expect(tableText(residueTable(trial))).toMatch(/B2 .*Left out: cracked\./);
+		expect(tableText(residues(trial).table)).toMatch(
+			/B2 .*Left out: cracked\./,
+		);
 	});
 
 	test("among the points of an isotherm, by its reason", () => {
@@ -350,7 +350,7 @@ describe("what goes with something that is left out", () => {
 		expect(tableText(uptakes(trial).table)).toContain(
 			"Flask control 2 is left out, without an uptake: cracked.",
 		);
-		expect(tableText(residueTable(trial))).toContain(
+		expect(tableText(residues(trial).table)).toContain(
 			"Flask control 2 is left out, without a residue: cracked.",
 		);
 	});
@@ -462,7 +462,7 @@ describe("what is not recorded is looked for among what is in use", () => {
 		expect(
 			mixed.notRecorded.filter((n) => n.what === "reagent blank"),
 		).toHaveLength(1);
-		expect(tableText(residueTable(mixed))).toContain(
+		expect(tableText(residues(mixed).table)).toContain(
 			"No reagent blank is in use for the readings: nothing was taken off them.",
 		);
 	});
@@ -472,10 +472,10 @@ describe("what was left out is counted and marked", () => {
 	const marked = trialOf(flasks, [leftOut({ flask: "B2; control 2" })]);
 
 	test("in the overview", () => {
-		const text = tableText(overview(marked));
+		const text = tableText(marked.table);
 		expect(text).toMatch(/iodine blanks +2, 1 left out/);
 		expect(text).toMatch(/control +2 flasks, 1 left out,/);
-		expect(tableText(overview(trialOf(flasks)))).not.toContain("left out");
+		expect(tableText(trialOf(flasks).table)).not.toContain("left out");
 	});
 
 	test("in the readings and their frames, where anything is left out", () => {

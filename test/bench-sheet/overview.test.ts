@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
 	columnGuide,
-	overview,
 	readings,
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
@@ -21,7 +20,7 @@ const trial = trialFromRows({
 });
 
 describe("overview", () => {
-	const text = tableText(overview(trial));
+	const text = tableText(trial.table);
 	test("counts what was read", () => {
 		expect(text).toMatch(/control +2 flasks, from 1 soak, a control/);
 		expect(text).toMatch(

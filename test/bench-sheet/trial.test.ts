@@ -8,7 +8,7 @@ import {
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
-import { residues, residueTable } from "../../kernel-lib/residue/index";
+import { residues } from "../../kernel-lib/residue/index";
 import { concentrations } from "../../kernel-lib/solutions/index";
 import { recoveries, uptakes } from "../../kernel-lib/uptake/index";
 import { charRow, plainSolutions } from "../uptake/sheets";
@@ -145,7 +145,7 @@ describe("the sheet decides how a residue is found", () => {
 	});
 
 	test("the table says how each was found", () => {
-		const { title, columns, rows } = residueTable(trial);
+		const { title, columns, rows } = residues(trial).table;
 		expect(title).toBe("Left in solution: iodine");
 		expect(rows.map((r) => r[columns.indexOf("found by")])).toEqual([
 			"titration",

@@ -40,7 +40,7 @@ const wrong: readonly [string, unknown, string][] = [
 	["the flasks", trial.flasks, "found a list; expected the trial"],
 	[
 		"a table",
-		library.bench.overview(trial),
+		trial.table,
 		"found an object of another kind; expected the trial",
 	],
 	["a number", 3, "found 3; expected the trial"],

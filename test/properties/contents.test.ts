@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import * as properties from "../../kernel-lib/properties/index";
+import { standardsTable } from "../../kernel-lib/properties/standards";
 import { working } from "../../kernel-lib/quantity/index";
 import { known, percent, weighed, weighings } from "./made";
 
@@ -169,7 +170,7 @@ describe("bed density and hardness", () => {
 });
 
 test("the table of standards names every property, and says that no repeatability limit is known", () => {
-	const table = properties.standardsTable();
+	const table = standardsTable();
 	expect(table.rows.map((r) => r[0])).toContain("ball-pan hardness");
 	expect(table.notes.join(" ")).toContain("repeatability limits are not known");
 });

@@ -10,7 +10,7 @@ import {
 	inOneUnit,
 	linesOf,
 	wavelengthsOf,
-} from "../../kernel-lib/residue/by-reading/calibration-lines";
+} from "../../kernel-lib/residue/by-reading/lines-of-trial";
 import { charRow, plainSolutions } from "../uptake/sheets";
 import { dyeFlask, dyeSheet, standards } from "./dye-sheet";
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { generator } from "../../data/simulation/generator.mjs";
+import { readTrial } from "../../kernel-lib/bench/index";
 import {
 	correlation,
 	exact,
@@ -12,12 +13,12 @@ import {
 	absorbanceOfIntensity,
 	bendTest,
 	calibrate,
+	calibrationLines,
 	checkCalibration,
 	detectionLimits,
 	evenScatter,
 	lackOfFit,
 	lightOfChannel,
-	lineChecksTable,
 	lineFromAbsorptivity,
 	predictionBand,
 	readBackwards,
@@ -462,8 +463,29 @@ describe("options that a call does not have", () => {
 		[{ readings: 0 }, /at least 1/],
 		[{ quantificationFactor: 1 }, /above 1/],
 	])("of its checks: %o", (options, message) => {
-		expect(() =>
-			lineChecksTable(calibrate(standards), options as object),
-		).toThrow(message);
+		expect(() => calibrate(standards, { limits: options as object })).toThrow(
+			message,
+		);
+	});
+
+	test("its checks follow the definition that is asked for, DIN 32645 by default", () => {
+		const method = (limits = {}) =>
+			calibrate(standards, { limits }).checks.notes[0];
+		expect(method()).toMatch(
+			/^DIN 32645, .*error probability 0\.05 .*mean of 1 reading;/,
+		);
+		expect(
+			method({ definition: "ISO 11843", errorProbability: 0.01, readings: 2 }),
+		).toMatch(/^ISO 11843, .*error probability 0\.01 .*mean of 2 readings;/);
+	});
+
+	test("the checks of a trial's lines follow its settings", () => {
+		const trial = readTrial("data/demo-dye/dye.csv", {
+			limitDefinition: "ISO 11843",
+			errorProbability: 0.01,
+		});
+		expect(calibrationLines(trial)[0].checks.notes[0]).toMatch(
+			/^ISO 11843, .*error probability 0\.01 /,
+		);
 	});
 });

@@ -9,7 +9,6 @@ import { exactRatio } from "../../kernel-lib/quantity";
 import {
 	calibrationLines,
 	driftChecks,
-	driftTable,
 	residues,
 } from "../../kernel-lib/residue";
 import { driftFactor } from "../../kernel-lib/residue/by-reading/drift";
@@ -90,7 +89,7 @@ describe("a standard that was read again", () => {
 	test("the table says which, after which flask, and whether", () => {
 		const trial = drifted();
 		const [a, b] = coefficients(trial);
-		const { rows, notes } = driftTable(trial);
+		const { rows, notes } = calibrationLines(trial).drift;
 		expect(rows.map((row) => [row[1], row[2], row[4], row[6]])).toEqual([
 			["E3", "2", "0.9000", "yes"],
 			["E0", "3", "0.0040", "no"],
@@ -100,7 +99,7 @@ describe("a standard that was read again", () => {
 	});
 
 	test("none read again: a drift would go unseen", () => {
-		const { rows, notes } = driftTable(trialWith([]));
+		const { rows, notes } = calibrationLines(trialWith([])).drift;
 		expect(rows).toEqual([]);
 		expect(notes).toEqual([expect.stringContaining("would go unseen")]);
 	});

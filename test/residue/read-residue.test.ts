@@ -12,10 +12,8 @@ import {
 	type ReadResidue,
 	residues,
 } from "../../kernel-lib/residue";
-import {
-	limitOptions,
-	readResidue,
-} from "../../kernel-lib/residue/by-reading/read-residue";
+import { limitOptions } from "../../kernel-lib/residue/by-reading/lines-of-trial";
+import { readResidue } from "../../kernel-lib/residue/by-reading/read-residue";
 import { dyeFlask, dyeSheet, readBlank, standards } from "./dye-sheet";
 
 const sheet = (

@@ -8,7 +8,6 @@ import {
 } from "../../kernel-lib/bench";
 import { cellText } from "../../kernel-lib/quantity";
 import { everyResidue, residues } from "../../kernel-lib/residue";
-import { residueTable } from "../../kernel-lib/residue/residue-table";
 import { charRow, plainSolutions } from "../uptake/sheets";
 
 const sheet = (
@@ -27,7 +26,7 @@ const names = (found: readonly { readonly flask: Flask }[]): string[] =>
 
 /** The words of a table, row by row, by the heading of their column. */
 function shown(trial: Trial): Record<string, string>[] {
-	const { columns, rows } = residueTable(trial);
+	const { columns, rows } = residues(trial).table;
 	return rows.map((row) =>
 		Object.fromEntries(
 			row.map((cell, i) => [columns[i], cellText(cell, columns[i])]),
@@ -35,7 +34,7 @@ function shown(trial: Trial): Record<string, string>[] {
 	);
 }
 
-const notes = (trial: Trial): readonly string[] => residueTable(trial).notes;
+const notes = (trial: Trial): readonly string[] => residues(trial).table.notes;
 
 const blank: TypedRow = {
 	flask: "W",
@@ -99,7 +98,7 @@ describe("flasks that a deviation leaves out", () => {
 
 describe("what the table says of titrated flasks", () => {
 	test("no column of remarks where there is none", () => {
-		const { title, columns } = residueTable(sheet([charRow("a"), blank]));
+		const { title, columns } = residues(sheet([charRow("a"), blank])).table;
 		expect(title).toBe("Iodine left in solution");
 		expect(columns).not.toContain("remark");
 	});
@@ -204,7 +203,7 @@ describe("what the table says of flasks that an instrument read", () => {
 			flasks: readonly TypedRow[],
 			calibration: readonly TypedRow[],
 		): readonly string[] =>
-			residueTable(sheet(flasks, { calibration })).columns;
+			residues(sheet(flasks, { calibration })).table.columns;
 		const weak = reading("a", { "absorbance 1": 0.4, "read on": "weak" });
 		const strong = reading("b", { "absorbance 1": 0.4, "read on": "strong" });
 		const both = [...milligrams, ...standards("strong", "mmol/L")];
@@ -250,11 +249,11 @@ describe("what the table says of flasks that an instrument read", () => {
 	});
 
 	test("titrated and read side by side", () => {
-		const { title } = residueTable(
+		const { title } = residues(
 			sheet([charRow("t"), reading("a", { "absorbance 1": 0.4 })], {
 				calibration: milligrams,
 			}),
-		);
+		).table;
 		expect(title).toBe("Left in solution: iodine");
 		const rows = shown(
 			sheet(

@@ -151,6 +151,7 @@ function run(
 		notRecorded: [],
 		assumptions: [],
 		columns: [],
+		table: exampleTrial.table,
 	};
 }
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { type TypedRow, trialFromRows } from "../../kernel-lib/bench";
-import { solutionTable } from "../../kernel-lib/solutions";
+import { concentrations } from "../../kernel-lib/solutions";
 
 const flask = (name: string, reading: TypedRow): TypedRow => ({
 	flask: name,
@@ -15,7 +15,7 @@ const titrated = flask("t", { "aliquot (mL)": 25, "titre (mL)": 5 });
 const read = flask("r", { "absorbance 1": 0.5, dilution: 10 });
 
 const columns = (...flasks: readonly TypedRow[]): readonly string[] =>
-	solutionTable(
+	concentrations(
 		trialFromRows({
 			flasks,
 			solutions: [
@@ -27,7 +27,7 @@ const columns = (...flasks: readonly TypedRow[]): readonly string[] =>
 				},
 			],
 		}),
-	).columns;
+	).table.columns;
 
 test("moles where any flask was titrated, mass per volume where all were read", () => {
 	expect(columns(titrated)).toContain("concentration (mol/L)");

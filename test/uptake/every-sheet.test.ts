@@ -22,12 +22,12 @@ const sheets = [
 ];
 
 const steps: Readonly<Record<string, (trial: Trial) => unknown>> = {
-	overview: bench.overview,
+	trial: (t) => t.table,
 	readings: bench.readings,
 	firingReadings: bench.firingReadings,
-	solutionTable: solutions.solutionTable,
+	concentrations: (t) => solutions.concentrations(t).table,
 	reagentBlanks: (t) => residue.reagentBlanks(t).table,
-	residueTable: residue.residueTable,
+	residues: (t) => residue.residues(t).table,
 	readingCautions: residue.readingCautions,
 	recoveries: (t) => uptake.recoveries(t).table,
 	uptakes: (t) => uptake.uptakes(t).table,

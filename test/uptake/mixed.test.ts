@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
 	flaskFrame,
-	overview,
 	readingFrame,
 	readings,
 	type Trial,
@@ -12,12 +11,10 @@ import * as figures from "../../kernel-lib/figures/index";
 import { isothermPoints } from "../../kernel-lib/isotherms/index";
 import {
 	calibrationLines,
-	driftTable,
 	reagentBlanks,
 	residues,
-	residueTable,
 } from "../../kernel-lib/residue/index";
-import { solutionTable } from "../../kernel-lib/solutions/index";
+import { concentrations } from "../../kernel-lib/solutions/index";
 import {
 	iodineNumbers,
 	recoveries,
@@ -90,15 +87,15 @@ describe("a sheet whose flasks were titrated, read on a line and dried", () => {
 	});
 
 	test.each<[string, (trial: Trial) => unknown]>([
-		["overview", overview],
+		["overview", (t) => t.table],
 		["readings", readings],
 		["frame of flasks", flaskFrame],
 		["frame of readings", readingFrame],
-		["solutions", solutionTable],
+		["solutions", (t) => concentrations(t).table],
 		["reagent blanks", (t) => reagentBlanks(t).table],
 		["calibration lines", calibrationLines],
-		["drift", driftTable],
-		["residues", residueTable],
+		["drift", (t) => calibrationLines(t).drift],
+		["residues", (t) => residues(t).table],
 		["recoveries", (t) => recoveries(t).table],
 		["uptakes", (t) => uptakes(t).table],
 		["balances", (t) => uptakes(t).balances],

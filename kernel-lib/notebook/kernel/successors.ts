@@ -29,6 +29,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"activation.agentsIn": "substances.substancesIn(text)",
 	"activation.balanceFaults": "activation.massBalances(trial)",
 	"activation.conditionOf": "internal now; use uptake.uptakesByFiring(trial)",
+	"activation.definitionTable": "activation.yields(trial).definitions",
 	"activation.dryPrecursor":
 		"activation.yields(trial), each with its dryPrecursor",
 	"activation.dryProduct": "activation.yields(trial), each with its dryProduct",
@@ -107,6 +108,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"bench.guideTo": "properties.propertyColumnGuide()",
 	"bench.nearestName":
 		"internal now; the library asks for the nearest name by itself",
+	"bench.overview": "trial, which is shown as its overview",
 	"bench.readActivations": "bench.readTrial(path)",
 	"bench.readRun": "bench.readTrial(path)",
 	"bench.requireActivations": "trial.firings",
@@ -415,6 +417,7 @@ export const successors: Readonly<Record<string, string>> = {
 		"properties.charProperties(sheet), which is shown as a table",
 	"properties.sieveOpening":
 		"properties.propertiesFromRows(rows), a row for each determination",
+	"properties.standardsTable": "properties.charProperties(sheet).methods",
 	"properties.toBasis": "properties.uptakesOfChars(sheet, uptakes, { basis })",
 	"properties.totalAsh":
 		"properties.propertiesFromRows(rows), a row for each determination",
@@ -598,7 +601,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"residue.absorbanceOfTransmittance":
 		"internal now; residue.residues(trial) turns transmittances into absorbances",
 	"residue.accountOf": "residue.residues(trial), each with its account",
-	"residue.bendTest": "residue.lineChecksTable(line)",
+	"residue.bendTest": "residue.calibrationLines(trial), each with its checks",
 	"residue.byItself":
 		"internal now; residue.residues(trial) knows readings that need no line",
 	"residue.charMassOf": "uptake.uptakes(trial), each with its charMass",
@@ -606,27 +609,38 @@ export const successors: Readonly<Record<string, string>> = {
 	"residue.correctedTitre":
 		"residue.residues(trial), each titrated one with its titre",
 	"residue.detectionLimit": "internal now; a titre below 0.05 mL is a bound",
-	"residue.detectionLimits": "residue.lineChecksTable(line, options)",
+	"residue.detectionLimits":
+		"residue.calibrationLines(trial), each with its checks",
 	"residue.dimerConstant": "internal now; 4000 L/mol, from memory",
 	"residue.dimerShare":
 		"internal now; a residue that was read has it among its cautions",
 	"residue.displacement": "internal now; 0.5 mL of liquid for a gram of char",
-	"residue.driftChecks": "residue.driftTable(trial)",
-	"residue.evenScatter": "residue.lineChecksTable(line)",
+	"residue.driftChecks": "residue.calibrationLines(trial).drift",
+	"residue.driftTable": "residue.calibrationLines(trial).drift",
+	"residue.evenScatter":
+		"residue.calibrationLines(trial), each with its checks",
 	"residue.iodineTitrated": "residue.residues(trial), each with what was left",
-	"residue.lackOfFit": "residue.lineChecksTable(line)",
+	"residue.lackOfFit": "residue.calibrationLines(trial), each with its checks",
 	"residue.lightOfChannel":
 		"internal now; residue.residues(trial) turns channels into light",
+	"residue.lineChecksTable":
+		"residue.calibrationLines(trial), each with its checks",
 	"residue.lineFromAbsorptivity":
 		"bench.readTrial(path, { absorptivities: [...] })",
+	"residue.lineTable":
+		"residue.calibrationLines(trial); each is shown as a table",
 	"residue.predictionBand": "figures.calibrationLine(line)",
 	"residue.readBackwards":
 		"internal now; residue.residues(trial) reads the flasks on their lines",
 	"residue.readOnLine":
 		"internal now; residue.residues(trial) reads the flasks on their lines",
-	"residue.readResidueTable": "residue.residueTable(trial)",
+	"residue.readResidueTable": "residue.residues(trial)",
+	"residue.residueTable": "residue.residues(trial), which is shown as a table",
 	"residue.residuesByReading": "residue.residues(trial)",
-	"residue.workingRange": "residue.lineChecksTable(line)",
+	"residue.standardsTable":
+		"residue.calibrationLines(trial), each with its standards",
+	"residue.workingRange":
+		"residue.calibrationLines(trial), each with its checks",
 	"solutions.Composition":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"solutions.Drift":
@@ -656,7 +670,7 @@ export const successors: Readonly<Record<string, string>> = {
 		"solutions.makeUp(formula, massPerVolume, volume)",
 	"solutions.makeUpMolar": "solutions.makeUp(formula, concentration, volume)",
 	"solutions.massConcentrations":
-		"internal now; solutions.solutionTable(trial) shows the solutions of any sheet",
+		"internal now; solutions.concentrations(trial) shows the solutions of any sheet",
 	"solutions.molarMass": "substances.molarMass(formula)",
 	"solutions.molarMassOf": "substances.molarMass(formula)",
 	"solutions.molarityOf":
@@ -671,6 +685,8 @@ export const successors: Readonly<Record<string, string>> = {
 		'quantity.input("volume", 500, "mL", quantity.exact, {})',
 	"solutions.solutionDensity":
 		"internal now; solutions.concentrationFromMassFraction(formula, massFraction) takes the density from the table by itself",
+	"solutions.solutionTable":
+		"solutions.concentrations(trial), which is shown as a table",
 	"solutions.strengthSentence":
 		"solutions.concentrations(trial).byName(name).sentence",
 	"solutions.substances": "substances.substanceTable()",

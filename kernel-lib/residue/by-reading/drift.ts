@@ -24,7 +24,7 @@ import {
 	linesOf,
 	standardsInUse,
 	wavelengthsOf,
-} from "./calibration-lines";
+} from "./lines-of-trial";
 import { signalsOf } from "./signal";
 
 /** A standard that was read again after some flasks. */
@@ -128,12 +128,7 @@ export function driftFactor(
 	return plus(scaled(before.factor, 1 - share), scaled(after.factor, share));
 }
 
-/**
- * Did the instrument drift? Every standard that was read again, with the 95 % prediction interval of such a reading on its line; signals in the unit of the line.
- * @throws ProblemError as `residue.calibrationLines` does
- * @example
- * residue.driftTable(dyeTrial).title // => "Did the instrument drift?"
- */
+/** Did the instrument drift? Every standard that was read again, with what its line allows. */
 export function driftTable(trial: Trial): Table {
 	const checks = driftChecks(trial);
 	return table(

@@ -1,9 +1,9 @@
 export { type ByItself, byItself } from "./by-itself";
-export { calibrationLines, linesOf } from "./calibration-lines";
+export { type CalibrationLines, calibrationLines } from "./calibration-lines";
 export { readingCautions } from "./cautions";
-export { type DriftCheck, driftChecks, driftTable } from "./drift";
+export { type DriftCheck, driftChecks } from "./drift";
+export { limitOptions, linesOf } from "./lines-of-trial";
 export {
-	limitOptions,
 	type ReadResidue,
 	readResidue,
 	requireLines,

@@ -30,7 +30,6 @@ import {
 	bendTest,
 	type CalibrationLine,
 	type ConcentrationKind,
-	type LimitOptions,
 	type LineReading,
 	meanSignal,
 	readOnLine,
@@ -39,8 +38,8 @@ import {
 import { dimerCaution } from "../methylene-blue";
 import type { ReagentBlank } from "../reagent-blank";
 import { byItself } from "./by-itself";
-import { linesOf, noLine, wavelengthsOf } from "./calibration-lines";
 import { driftChecks, driftFactor } from "./drift";
+import { limitOptions, linesOf, noLine, wavelengthsOf } from "./lines-of-trial";
 import { signalsOf } from "./signal";
 
 /** What a flask still held when an instrument read it. */
@@ -377,14 +376,3 @@ export function readResidue(
 export const requireLines: (trial: Trial) => void = step((trial) =>
 	throwProblems(lineProblems(trial)),
 );
-
-/** Definition and error probabilities of the detection limits that the trial was read with. */
-export function limitOptions(trial: Trial): LimitOptions {
-	const { limitDefinition, errorProbability, quantificationFactor } =
-		trial.settings;
-	return {
-		definition: limitDefinition,
-		errorProbability,
-		quantificationFactor,
-	};
-}

@@ -1,14 +1,19 @@
 import type { Absorptivity } from "../../bench";
 import { exactRatio, ProblemError, problem } from "../../quantity";
 import { sharedCoefficients } from "./calibrate";
+import type { LimitOptions } from "./limits";
 import type { CalibrationLine } from "./line";
+import { withLineTables } from "./tables";
 
 /**
  * A line from a molar absorptivity in place of standards: A = ε l c. It has no scatter of its own: the error of a reading is stated, and the whole error of ε is shared by all flasks.
  *
  * @throws ProblemError for an absorptivity or a path that is not above zero
  */
-export function lineFromAbsorptivity(about: Absorptivity): CalibrationLine {
+export function lineFromAbsorptivity(
+	about: Absorptivity,
+	limits: LimitOptions = {},
+): CalibrationLine {
 	const {
 		name = "molar absorptivity",
 		pathLength = 1,
@@ -38,35 +43,38 @@ export function lineFromAbsorptivity(about: Absorptivity): CalibrationLine {
 		[0, 0, 0],
 	];
 	const source = `molar absorptivity ${about.molarAbsorptivity} L/(mol cm) over ${pathLength} cm: ${about.source}`;
-	return {
-		name,
-		model: "through zero",
-		readingError: "alike",
-		signalKind: "absorbance",
-		signalUnit: "absorbance",
-		concentrationKind: "concentration",
-		concentrationUnit: "µmol/L",
-		coefficients,
-		covariance,
-		residualDeviation: readingDeviation,
-		degreesOfFreedom: Number.POSITIVE_INFINITY,
-		points: [],
-		low: 0,
-		high: highestAbsorbance / slope,
-		shared: sharedCoefficients(
+	return withLineTables(
+		{
+			name,
+			model: "through zero",
+			readingError: "alike",
+			signalKind: "absorbance",
+			signalUnit: "absorbance",
+			concentrationKind: "concentration",
+			concentrationUnit: "µmol/L",
 			coefficients,
 			covariance,
-			"through zero",
-			"absorbance",
-			"absorbance",
-			"µmol/L",
+			residualDeviation: readingDeviation,
+			degreesOfFreedom: Number.POSITIVE_INFINITY,
+			points: [],
+			low: 0,
+			high: highestAbsorbance / slope,
+			shared: sharedCoefficients(
+				coefficients,
+				covariance,
+				"through zero",
+				"absorbance",
+				"absorbance",
+				"µmol/L",
+				source,
+				Number.POSITIVE_INFINITY,
+			),
+			strength: exactRatio(1, "1", ""),
+			assumptions: [
+				`No standards: the absorbance is taken as ε l c up to ${highestAbsorbance}, and a reading as good to ${readingDeviation} (standard deviation).`,
+			],
 			source,
-			Number.POSITIVE_INFINITY,
-		),
-		strength: exactRatio(1, "1", ""),
-		assumptions: [
-			`No standards: the absorbance is taken as ε l c up to ${highestAbsorbance}, and a reading as good to ${readingDeviation} (standard deviation).`,
-		],
-		source,
-	};
+		},
+		limits,
+	);
 }

@@ -8,6 +8,7 @@ import {
 	input,
 	listOption,
 	type OptionRule,
+	objectOption,
 	type Problem,
 	type ProblemPlace,
 	problem,
@@ -23,6 +24,7 @@ import {
 	wordOption,
 } from "../../quantity";
 import { studentTQuantile } from "../../stats";
+import { type LimitOptions, requireLimitOptions } from "./limits";
 import {
 	type CalibrationLine,
 	type CalibrationPoint,
@@ -35,6 +37,7 @@ import {
 	weightOf,
 } from "./line";
 import { fitPolynomial, type Polynomial } from "./polynomial";
+import { withLineTables } from "./tables";
 
 /** One reading of one standard, as typed. */
 export interface Standard {
@@ -65,6 +68,8 @@ export interface CalibrationOptions {
 	readonly assumptions?: readonly string[];
 	/** Where the readings come from, in words. */
 	readonly source?: string;
+	/** Whose definitions the limits among the `checks` of the line follow: `definition`, `errorProbability`, `readings`, `quantificationFactor`. */
+	readonly limits?: LimitOptions;
 }
 
 const calibrationRules: Readonly<Record<keyof CalibrationOptions, OptionRule>> =
@@ -83,6 +88,7 @@ const calibrationRules: Readonly<Record<keyof CalibrationOptions, OptionRule>> =
 		strength: quantityOption("ratio"),
 		assumptions: listOption(textOption),
 		source: textOption,
+		limits: objectOption('{ definition: "ISO 11843" }'),
 	};
 
 /** The unit that a kind of signal is shown in first. */
@@ -260,42 +266,45 @@ function lineOf(
 		options.source ??
 		`calibration line "${name}": ${points.length} readings of standards (content ${hash})`;
 	const x = points.map((p) => p.concentration);
-	return {
-		name,
-		model,
-		readingError,
-		signalKind,
-		signalUnit,
-		concentrationKind: unit.kind,
-		concentrationUnit: unit.unit,
-		coefficients: fitted.coefficients,
-		covariance,
-		residualDeviation: Math.sqrt(variance),
-		degreesOfFreedom,
-		points,
-		low: Math.min(...x),
-		high: Math.max(...x),
-		shared: sharedCoefficients(
-			fitted.coefficients,
-			covariance,
+	return withLineTables(
+		{
+			name,
 			model,
+			readingError,
 			signalKind,
 			signalUnit,
-			unit.unit,
-			`${source}, ${hash}`,
+			concentrationKind: unit.kind,
+			concentrationUnit: unit.unit,
+			coefficients: fitted.coefficients,
+			covariance,
+			residualDeviation: Math.sqrt(variance),
 			degreesOfFreedom,
-		),
-		strength: options.strength ?? exactRatio(1, "1", ""),
-		assumptions: [
-			...(options.assumptions ?? []),
-			...(variance > 0
-				? []
-				: [
-						"All standards stand exactly on the line: it shows no scatter, so that the uncertainties of what is read on it are too small.",
-					]),
-		],
-		source,
-	};
+			points,
+			low: Math.min(...x),
+			high: Math.max(...x),
+			shared: sharedCoefficients(
+				fitted.coefficients,
+				covariance,
+				model,
+				signalKind,
+				signalUnit,
+				unit.unit,
+				`${source}, ${hash}`,
+				degreesOfFreedom,
+			),
+			strength: options.strength ?? exactRatio(1, "1", ""),
+			assumptions: [
+				...(options.assumptions ?? []),
+				...(variance > 0
+					? []
+					: [
+							"All standards stand exactly on the line: it shows no scatter, so that the uncertainties of what is read on it are too small.",
+						]),
+			],
+			source,
+		},
+		options.limits ?? {},
+	);
 }
 
 /** Checks standards and draws a line through them: the line, or everything that is wrong. */
@@ -324,19 +333,21 @@ export function checkCalibration(
 
 /**
  * A calibration line through standards: straight, through zero or quadratic; all readings alike, weighted by the size of the signal, or by stated standard deviations. Numbers may be typed, or come from
- * the calibration table of a bench sheet (`calibrationLines`).
+ * the calibration table of a bench sheet (`calibrationLines`). A line is shown as a table; `standards` and `checks` are further ones.
  *
  * @param standards concentrations and signals in the units of the line: mg/L and absorbance unless `options` say otherwise
  * @throws ProblemError that lists everything that is wrong, options that it does not have among it
  * @example
  * const standards = [0, 2, 4, 8].map((c) => ({ concentration: c, signal: 0.001 + 0.2 * c + (c === 4 ? 1e-9 : 0) }));
  * residue.calibrate(standards, { model: "straight" }).coefficients.map((x) => Number(x.toFixed(6))) // => [0.001, 0.2, 0]
+ * residue.calibrate(standards, { limits: { definition: "ISO 11843" } }).checks.rows.length // => 7
  */
 export function calibrate(
 	standards: readonly Standard[],
 	options: CalibrationOptions = {},
 ): CalibrationLine {
 	requireOptions(options, calibrationRules, "calibrate");
+	requireLimitOptions(options.limits ?? {});
 	return valueOrThrow(checkCalibration(standards, options));
 }
 

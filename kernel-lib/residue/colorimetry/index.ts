@@ -44,9 +44,4 @@ export {
 	lackOfFit,
 	type ShapeTest,
 } from "./shape-tests";
-export {
-	lineChecksTable,
-	lineTable,
-	standardsTable,
-	workingRange,
-} from "./tables";
+export { workingRange } from "./tables";

@@ -35,6 +35,11 @@ const limitRules = {
 	quantificationFactor: numberOption(1, Number.POSITIVE_INFINITY),
 };
 
+/** Throws ProblemError for options that the limits do not have or cannot take. */
+export function requireLimitOptions(options: LimitOptions): void {
+	requireOptions(options, limitRules, "the detection limits");
+}
+
 /** From what concentration on something is seen, is not missed, and can be given as a number; in the concentration unit of the line. */
 export interface DetectionLimits {
 	readonly definition: LimitDefinition;
@@ -82,7 +87,7 @@ export function detectionLimits(
 		readings = 1,
 		quantificationFactor = 3,
 	} = options;
-	requireOptions(options, limitRules, "the detection limits");
+	requireLimitOptions(options);
 	const nu = line.degreesOfFreedom;
 	const [a, b] = line.coefficients;
 	const blank = Math.sqrt(

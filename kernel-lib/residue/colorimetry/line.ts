@@ -1,5 +1,5 @@
 import type { SignalKind } from "../../bench";
-import type { Quantity } from "../../quantity";
+import type { Quantity, Table } from "../../quantity";
 import type { Powers } from "./polynomial";
 
 /** The shape of a calibration line: S = a + b c, S = b c, or S = a + b c + k c². */
@@ -67,6 +67,12 @@ export interface CalibrationLine {
 	readonly assumptions: readonly string[];
 	/** Where the line comes from, in words. */
 	readonly source: string;
+	/** The line in numbers: its coefficients with standard errors, its scatter and what was taken for granted. The line is shown as this. */
+	readonly table: Table;
+	/** Every standard with its distance from the line, in units of the scatter. */
+	readonly standards: Table;
+	/** What speaks for and against the line: lack of fit, bend, even scatter, limits of decision, detection and quantification and the working range, each with the definition it follows (DIN 32645, ISO 11843, ISO 8466-1; formulas from memory). */
+	readonly checks: Table;
 }
 
 export const formulas: Readonly<Record<LineModel, string>> = {

@@ -5,6 +5,7 @@ import {
 	type Table,
 	type TableCell,
 	table,
+	withTable,
 } from "../../quantity";
 import { detectionLimits, type LimitOptions } from "./limits";
 import { type CalibrationLine, formulas } from "./line";
@@ -21,12 +22,8 @@ const terms = [
 	["k", "bend"],
 ] as const;
 
-/**
- * A line in numbers: its coefficients with standard errors (signal per concentration in the units of the line), its scatter and what was taken for granted.
- * @example
- * residue.lineTable(residue.calibrationLines(dyeTrial)[0]).columns[2] // => "value ± standard error"
- */
-export function lineTable(line: CalibrationLine): Table {
+/** A line in numbers (signal per concentration in the units of the line). */
+function lineTable(line: CalibrationLine): Table {
 	const rows: TableCell[][] = terms.flatMap(([symbol, meaning], i) => {
 		const u = Math.sqrt(line.covariance[i][i]);
 		if (line.coefficients[i] === 0 && u === 0) return [];
@@ -61,13 +58,7 @@ export function lineTable(line: CalibrationLine): Table {
 	);
 }
 
-/**
- * Every standard with its distance from the line, in units of the scatter.
- * @example
- * const [line] = residue.calibrationLines(dyeTrial);
- * residue.standardsTable(line).rows.length === line.points.length // => true
- */
-export function standardsTable(line: CalibrationLine): Table {
+function standardsTable(line: CalibrationLine): Table {
 	const digits = decimalsFor(line.residualDeviation);
 	return table(
 		`Standards of line "${line.name}"`,
@@ -118,19 +109,7 @@ export function workingRange(
 			};
 }
 
-/**
- * What speaks for and against a line: lack of fit, bend, even scatter, limits of decision, detection and quantification and the working range (in the concentration unit of the line), each with the definition it
- * follows (DIN 32645, ISO 11843, ISO 8466-1; formulas from memory).
- *
- * @param options `definition`, `errorProbability`, `readings`, `quantificationFactor`
- * @throws ProblemError for options that it does not have or cannot take
- * @example
- * residue.lineChecksTable(residue.calibrationLines(dyeTrial)[0], { definition: "ISO 11843" }).rows.length // => 7
- */
-export function lineChecksTable(
-	line: CalibrationLine,
-	options: LimitOptions = {},
-): Table {
+function lineChecksTable(line: CalibrationLine, options: LimitOptions): Table {
 	const limits = detectionLimits(line, options);
 	const range = workingRange(line, options);
 	const unit = line.concentrationUnit;
@@ -194,5 +173,19 @@ export function lineChecksTable(
 			limits.method,
 			"A test that finds nothing wrong with few standards proves little.",
 		],
+	);
+}
+
+/** Gives a line its tables; `limits` says whose definitions its checks follow. */
+export function withLineTables(
+	line: Omit<CalibrationLine, "table" | "standards" | "checks">,
+	limits: LimitOptions,
+): CalibrationLine {
+	// The tables that the type asks for are what follows.
+	const whole = line as CalibrationLine;
+	return withTable(
+		withTable(withTable(whole, lineTable), standardsTable, "standards"),
+		() => lineChecksTable(whole, limits),
+		"checks",
 	);
 }

@@ -3,10 +3,7 @@ import {
 	type CalibrationLine,
 	calibrate,
 	detectionLimits,
-	lineChecksTable,
 	lineFromAbsorptivity,
-	lineTable,
-	standardsTable,
 	workingRange,
 } from "../../../kernel-lib/residue/colorimetry";
 import {
@@ -268,7 +265,7 @@ describe("tests of shape", () => {
 });
 
 describe("a line in numbers", () => {
-	const rows = (line: CalibrationLine) => lineTable(line).rows;
+	const rows = (line: CalibrationLine) => line.table.rows;
 
 	test("its coefficients with their errors, its scatter, its degrees of freedom", () => {
 		expect(rows(straight())).toEqual([
@@ -283,7 +280,7 @@ describe("a line in numbers", () => {
 			],
 			["", "degrees of freedom", "3", ""],
 		]);
-		expect(lineTable(straight()).title).toBe('Line "calibration": S = a + b c');
+		expect(straight().table.title).toBe('Line "calibration": S = a + b c');
 	});
 
 	test("a bend has its own unit, a line through zero no zero", () => {
@@ -314,14 +311,14 @@ describe("a line in numbers", () => {
 	});
 
 	test("every standard with its distance, in units of the scatter too", () => {
-		const { rows: shown, columns } = standardsTable(straight());
+		const { rows: shown, columns } = straight().standards;
 		expect(columns[1]).toBe("concentration (mg/L)");
 		// -0.01 and 0.02 over 0.0183
 		expect(shown.slice(0, 2)).toEqual([
 			["1", "0", "0.490", "0.500", "-0.010", "-0.5"],
 			["2", "1", "1.520", "1.500", "0.020", "1.1"],
 		]);
-		const exactly = standardsTable(calibrate(standardsOn((c) => c, 0)));
+		const exactly = calibrate(standardsOn((c) => c, 0)).standards;
 		expect(exactly.rows.map((row) => row[5])).toEqual([
 			"0",
 			"0",
@@ -340,7 +337,7 @@ describe("a line in numbers", () => {
 			{ readingError: "stated" },
 		);
 		const [first] = line.points;
-		expect(standardsTable(line).rows[0][5]).toBe(
+		expect(line.standards.rows[0][5]).toBe(
 			(
 				(first.residual * Math.sqrt(first.weight)) /
 				line.residualDeviation
@@ -353,7 +350,7 @@ describe("a line in numbers", () => {
 
 describe("what speaks for and against a line", () => {
 	const shown = (line: CalibrationLine, check: RegExp): readonly unknown[] =>
-		lineChecksTable(line).rows.find((row) => check.test(String(row[0]))) ?? [];
+		line.checks.rows.find((row) => check.test(String(row[0]))) ?? [];
 	const twice = (d: number, noise: number) =>
 		calibrate(
 			[0, 0, 1, 1, 2, 2, 3, 3].map((c, i) => ({
@@ -408,9 +405,9 @@ describe("what speaks for and against a line", () => {
 	});
 
 	test("by the definition that was asked for", () => {
-		const { rows, notes } = lineChecksTable(straight(), {
-			definition: "ISO 11843",
-		});
+		const { rows, notes } = straight(0.5, 1, {
+			limits: { definition: "ISO 11843" },
+		}).checks;
 		expect(rows[3][2]).toContain("(ISO 11843)");
 		expect(notes[0]).toMatch(/^ISO 11843/);
 	});
