@@ -176,9 +176,7 @@ const consumesBySheet = "the sheet says that the soak consumes iodine";
 export function suspectedDemand(trial: Trial, flask: Flask): IodineDemand {
 	const names = soakNames(trial, flask);
 	const remains = names.map(remainsOf);
-	const frees = remains
-		.filter((r) => r.frees)
-		.flatMap((r) => suspicionOf({ ...r, consumes: false }));
+	const frees = remains.flatMap((r) => suspicionOf({ ...r, consumes: false }));
 	const ceiling = (): SoakCeiling =>
 		ceilingOf(
 			trial,

@@ -218,6 +218,21 @@ describe("firings that lead to a char", () => {
 		).toEqual(["suspected"]);
 	});
 
+	test("an agent that is not on the list may do either", () => {
+		const firings = [firing("kiln 1", "kitchen magic and potash", "")];
+		const [u] = uptakes(
+			trialFromRows({
+				flasks: [treated({ soak: "kiln 1" }), charRow("c")],
+				solutions: plainSolutions,
+				activation: firings,
+			}),
+		);
+		expect(u.demand.is === "suspected" && u.demand.looksLike).toBe("either");
+		expect(u.demand.is === "suspected" && u.demand.ceiling.more).toMatchObject({
+			because: expect.stringContaining('"magic"'),
+		});
+	});
+
 	test("two that name each other as their precursor are each read once", () => {
 		expect(
 			demandsOf(

@@ -336,8 +336,8 @@ describe("demand of a soak", () => {
 		});
 
 		test.each([
-			[0, /used up all the iodine/],
-			[4000, /read above the highest standard/],
+			[0, /the leachate L used up all the iodine/],
+			[4000, /the leachate L read above the highest standard/],
 		])("a leachate of %s mg/L gives no number", (left, because) => {
 			const { demand } = demandOf(read(leachate(), left));
 			expect(demand.is === "suspected" && demand.because).toMatch(because);
