@@ -95,7 +95,7 @@ function readRow(r: ReadResidue): TableCell[] {
 			: "read by itself",
 		r.flask.readings.recorded ? r.flask.readings.value.dilution : "",
 		r.residue,
-		r.residue.is === "value" ? r.left : { ...r.residue, quantity: r.left },
+		{ ...r.residue, quantity: r.left },
 	];
 }
 

@@ -296,7 +296,7 @@ describe("methylene blue in dimers", () => {
 	test("with a constant of 0 there are none; a negative one or a negative concentration is refused", () => {
 		expect(dimerShare(1, 0)).toBe(0);
 		expect(() => dimerShare(1, -1)).toThrow(/-1 L\/mol/);
-		expect(() => dimerShare(-1)).toThrow(/-1 mol\/L/);
+		expect(() => dimerShare(-1)).toThrow(/"concentration".*-1 mol\/L/);
 	});
 
 	test("the page says how large the share is: half of it at 0.25 mmol/L, 79.96 mg/L", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Flask } from "../../kernel-lib/bench";
-import { accountOf } from "../../kernel-lib/residue";
+import { accountOf, charMassOf } from "../../kernel-lib/residue";
 import { charRow, type Row, steps } from "../uptake/sheets";
 
 /** The account of a flask that stands beside an ordinary one. */
@@ -49,6 +49,12 @@ describe("liquid when the aliquot was taken", () => {
 		).toBeCloseTo(100, 12);
 	});
 
+	test("a leachate taken is the liquid of leachates only", () => {
+		expect(
+			liquid(charRow("a", { ...notMadeUp, "leachate taken (mL)": 50 })),
+		).toBeCloseTo(40, 12);
+	});
+
 	test("a leachate holds the part of it that was taken, and no char", () => {
 		const leachate = (more: Row): number =>
 			liquid(
@@ -64,6 +70,15 @@ describe("liquid when the aliquot was taken", () => {
 		// 50 mL of leachate and a dose of 40 mL
 		expect(leachate(notMadeUp)).toBeCloseTo(90, 12);
 	});
+});
+
+test("water of the char is known only where the moisture is", () => {
+	const water = (change: Row) =>
+		charMassOf(steps([charRow("a", change)]).trial.flasks[0]).water;
+	expect(water({})).toEqual({ known: false });
+	expect(water({ "mass basis": "dry" })).toEqual({ known: false });
+	const wet = water({ "char mass (g)": 4, "moisture, wet basis (%)": 25 });
+	expect(wet.known && wet.mass.in("g")).toBeCloseTo(1, 12);
 });
 
 describe("withdrawals", () => {

@@ -5,6 +5,7 @@ import {
 	type TypedRow,
 	trialFromRows,
 } from "../../kernel-lib/bench";
+import { working } from "../../kernel-lib/quantity";
 import { calibrationLines } from "../../kernel-lib/residue";
 import {
 	inOneUnit,
@@ -111,7 +112,9 @@ describe("what a deviation leaves out", () => {
 		const none = sheet(standards, {
 			deviations: standards.map((s) => leaveOut({ standard: s.standard })),
 		});
-		expect(() => calibrationLines(none)).toThrow(/every standard .* left out/);
+		expect(() => calibrationLines(none)).toThrow(
+			/sheet "calibration", row 2, column "standard": found every standard .* left out/,
+		);
 	});
 });
 
@@ -127,12 +130,26 @@ describe("a sheet without standards", () => {
 
 	test("a file is told its sister, a workbook the table", () => {
 		expect(without("day.CSV")).toThrow(/write day\.calibration\.csv/);
-		expect(without("day.xlsx")).toThrow(/add a table "calibration"/);
+		for (const file of ["day.xlsx", "day.csv.xlsx"])
+			expect(without(file)).toThrow(/add a table "calibration"/);
+		expect(without("day.csv")).toThrow(/^day\.csv: found no calibration/);
 	});
 
 	test("where flasks were titrated they need none", () => {
 		expect(without("day.csv", titrated)).toThrow(/Flasks that were titrated/);
 		expect(without("day.csv")).not.toThrow(/Flasks that were titrated/);
+		const mixed = trialFromRows({
+			flasks: [
+				charRow("a"),
+				charRow("b", {
+					"aliquot (mL)": "",
+					"titre (mL)": "",
+					"absorbance 1": 0.2,
+				}),
+			],
+			solutions: plainSolutions,
+		});
+		expect(without("day.csv", mixed)).toThrow(/Flasks that were titrated/);
 	});
 
 	test("has no lines, and nothing is wrong until one is asked for", () => {
@@ -156,6 +173,7 @@ describe("what the standards were made from", () => {
 		);
 		expect(line.strength.value).toBeCloseTo(1, 12);
 		expect(line.strength.standardUncertainty).toBeCloseTo(0.01, 12);
+		expect(working(line.strength).text).toContain("nominal strength of red");
 		expect(line.assumptions).toEqual([]);
 	});
 });

@@ -105,6 +105,24 @@ describe("a standard that was read again", () => {
 	});
 });
 
+test("a standard whose reading is left out was not read again", () => {
+	const trial = trialFromRows(
+		dyeSheet(three, {
+			calibration: [...standards, again("E3", 4, 0.9, "2")],
+			deviations: [
+				{
+					standard: "E3",
+					part: "reading 1",
+					"what happened": "bubble",
+					handling: "leave out",
+				},
+			],
+		}),
+	);
+	expect(driftChecks(trial)).toEqual([]);
+	expect(calibrationLines(trial)[0].points).toHaveLength(5);
+});
+
 describe("what the flasks say of it", () => {
 	const cautions = (trial: Trial): string => {
 		const [found] = residues(trial);
@@ -136,15 +154,18 @@ describe("what the flasks say of it", () => {
 			...standards.map((s) => ({ ...s, line: "other" })),
 			{ ...again("E3", 4, 0.9, "2"), line: "other" },
 		];
-		const trial = trialFromRows(
-			dyeSheet(
-				three.map((f) => ({ ...f, "read on": "used" })),
-				{ calibration: lines },
-			),
-			{ drift: "correct" },
-		);
+		const read = (drift: "check" | "correct") =>
+			trialFromRows(
+				dyeSheet(
+					three.map((f) => ({ ...f, "read on": "used" })),
+					{ calibration: lines },
+				),
+				{ drift },
+			);
+		const trial = read("correct");
 		const plain = trialFromRows(dyeSheet(three));
 		expect(cautions(trial)).toBe("");
+		expect(cautions(read("check"))).toBe("");
 		expect(residues(trial)[0].residue.quantity.value).toBeCloseTo(
 			residues(plain)[0].residue.quantity.value,
 			9,
@@ -176,6 +197,13 @@ describe("the factor of a flask", () => {
 			expect(of(name, [at(3, 0.8), at(1, 0.9)])).toBeCloseTo(factor, 12);
 		},
 	);
+
+	test("two standards read after one flask count with the mean of their factors", () => {
+		const both = [at(1, 0.9), at(1, 0.8)];
+		expect(of("a", both)).toBeCloseTo(0.925, 12);
+		expect(of("b", both)).toBeCloseTo(0.85, 12);
+		expect(of("c", both)).toBeCloseTo(0.85, 12);
+	});
 
 	test("a third of the way after one flask of three", () => {
 		expect(of("b", [at(0, 1), at(3, 0.7)])).toBeCloseTo(0.9, 12);

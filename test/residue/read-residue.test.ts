@@ -7,6 +7,7 @@ import {
 	type TypedRows,
 	trialFromRows,
 } from "../../kernel-lib/bench";
+import { type Problem, ProblemError, working } from "../../kernel-lib/quantity";
 import {
 	calibrationLines,
 	type ReadResidue,
@@ -14,6 +15,7 @@ import {
 } from "../../kernel-lib/residue";
 import { limitOptions } from "../../kernel-lib/residue/by-reading/lines-of-trial";
 import { readResidue } from "../../kernel-lib/residue/by-reading/read-residue";
+import { charRow, plainSolutions } from "../uptake/sheets";
 import { dyeFlask, dyeSheet, readBlank, standards } from "./dye-sheet";
 
 const sheet = (
@@ -35,6 +37,17 @@ const leaveOut = (flask: string): TypedRow => ({
 
 const [line] = calibrationLines(sheet([dyeFlask("1", 0.8)]));
 const [a, b] = line.coefficients;
+
+/** What a call refuses. */
+function problemsIn(call: () => unknown): readonly Problem[] {
+	try {
+		call();
+	} catch (error) {
+		if (error instanceof ProblemError) return error.problems;
+		throw error;
+	}
+	return [];
+}
 
 /** Concentration of an undiluted flask that shows so much, less so much of a blank beyond the zero of the line. */
 const byHand = (signal: number, beyondZero = 0): number =>
@@ -97,14 +110,46 @@ describe("which line a flask is read on", () => {
 		);
 	});
 
-	test("one for another kind of signal", () => {
+	test("one for another kind of signal: every flask is told, in its place", () => {
+		const trial = sheet(
+			["1", "2"].map((name) => dyeFlask(name, 0.8, { "read on": "ions" })),
+			{ calibration: conductivity },
+		);
+		const problems = problemsIn(() => residues(trial));
+		expect(
+			problems.map(({ code, where }) => [code, where.row, where.column]),
+		).toEqual([
+			["line-of-wrong-kind", 2, "absorbance"],
+			["line-of-wrong-kind", 3, "absorbance"],
+		]);
+		expect(problems[0].found).toBe(
+			'a reading of absorbance on the line "ions" for conductivity',
+		);
+	});
+
+	test("a dry residue needs none, even where it names one", () => {
+		const dried = {
+			"dry residue (g)": 0.06,
+			"aliquot (mL)": 25,
+			"read on": "calibration",
+		};
+		const found = readOf(sheet([dyeFlask("1", "", dried), dyeFlask("2", 0.8)]));
+		expect(found.map((r) => r.reading.is)).toEqual(["by itself", "on a line"]);
+	});
+
+	test("lines that are wrong are no concern of a sheet in which nothing was read", () => {
+		const titrated = (reading: TypedRow) =>
+			trialFromRows({
+				flasks: [charRow("a"), { ...charRow("b"), ...reading }],
+				solutions: plainSolutions,
+				calibration: standards.map((s) => ({ ...s, "absorbance 1": 0.3 })),
+			});
+		expect(residues(titrated({}))).toHaveLength(2);
 		expect(() =>
 			residues(
-				sheet([dyeFlask("1", 0.8, { "read on": "ions" })], {
-					calibration: conductivity,
-				}),
+				titrated({ "aliquot (mL)": "", "titre (mL)": "", "absorbance 1": 0.2 }),
 			),
-		).toThrow(/a reading of absorbance on the line "ions" for conductivity/);
+		).toThrow(/readings that do not change/);
 	});
 
 	test("a name that is no line's", () => {
@@ -123,6 +168,9 @@ describe("which line a flask is read on", () => {
 		expect(() => residues(renamed)).toThrow(
 			/a reading of absorbance to be read on "red", and the lines "one"/,
 		);
+		expect(problemsIn(() => residues(renamed))[0].code).toBe("line-not-found");
+		const none = sheet([dyeFlask("1", 0.8)], { calibration: [] });
+		expect(() => readResidue(none, flask, readings)).toThrow(/and no line;/);
 		// The same where it is read one by one.
 		expect(() => readResidue(trial, flask, readings)).toThrow(
 			/to be read on "red"/,
@@ -221,6 +269,22 @@ describe("the blank that is taken off", () => {
 		);
 	});
 
+	test("the working names the blanks, and a dilution only where there was one", () => {
+		const shown = (dilution: number): string =>
+			working(
+				only(
+					sheet([
+						dyeFlask("1", 0.8, { dilution }),
+						readBlank("V", 0.02, { dilution }),
+						readBlank("W", 0.03, { dilution }),
+					]),
+				).residue.quantity,
+			).text;
+		expect(shown(1)).toContain("reading of the blank (V, W) beyond the zero");
+		expect(shown(1)).not.toContain("dilution");
+		expect(shown(4).match(/, dilution \[/g)).toHaveLength(3);
+	});
+
 	test("its duplicates are averaged, and it has an error of its own", () => {
 		const twice = of([
 			readBlank("V", 0.02, { day: "1", "absorbance 2": 0.06 }),
@@ -282,7 +346,7 @@ describe("a withdrawn portion", () => {
 	test("outside the line it cannot be counted", () => {
 		for (const reading of [0.004, 2.4])
 			expect(() => residues(sheet([withdrawn(reading)]))).toThrow(
-				/a withdrawn portion outside the line: it (cannot be|read higher)/,
+				/row 2, column "withdrawn reading": found a withdrawn portion outside the line: it (cannot be|read higher)/,
 			);
 	});
 

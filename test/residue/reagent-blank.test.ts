@@ -60,6 +60,19 @@ test("a blank that was read is taken off the readings, not off titres", () => {
 		["read, not titrated", "the same day: flask W1"],
 		["read, not titrated", "the other days: flask W1"],
 	]);
+	const without = (name: string): Flask[] =>
+		dye.flasks.map((f) =>
+			f.name === name
+				? {
+						...f,
+						marks: [{ whatHappened: "fell", handling: "leave out" }] as never,
+					}
+				: f,
+		);
+	expect(shown(without("W2"))).toEqual([
+		["read, not titrated", "the same day: flask W1"],
+		["read, not titrated", "the other days: flask W1"],
+	]);
 	expect(
 		shown(dye.flasks.filter((f) => f.contents !== "reagent blank")),
 	).toEqual([

@@ -210,6 +210,9 @@ describe("what the table says of flasks that an instrument read", () => {
 		expect(columnsOf([weak], milligrams)).toContain("in the cuvette (mg/L)");
 		expect(columnsOf([weak, strong], both)).toContain("in the cuvette");
 		expect(columnsOf([reading("c", dried)], [])).toContain("in the cuvette");
+		expect(columnsOf([weak, reading("c", dried)], milligrams)).toContain(
+			"in the cuvette (mg/L)",
+		);
 	});
 
 	test("what each flask was there for, and how it was read", () => {
@@ -271,6 +274,25 @@ describe("what the table says of flasks that an instrument read", () => {
 			"reading by itself",
 		]);
 		expect(rows.map((row) => row.contents)).toEqual(["char", "char", "char"]);
+		const blankOf = (row: TypedRow): TypedRow => ({
+			...row,
+			contents: "iodine blank",
+			treatment: "",
+			"char mass (g)": "",
+		});
+		expect(
+			shown(
+				sheet(
+					[
+						charRow("t"),
+						reading("a", { "absorbance 1": 0.4 }),
+						blankOf(charRow("s")),
+						blankOf(reading("b", { "absorbance 1": 0.5 })),
+					],
+					{ calibration: milligrams },
+				),
+			).map((row) => row.contents),
+		).toEqual(["char", "char", "iodine blank", "blank without char"]);
 	});
 
 	test("a dry residue alone", () => {

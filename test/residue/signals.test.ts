@@ -123,7 +123,9 @@ describe("turbidity", () => {
 	});
 
 	test("needs both wavelengths", () => {
-		expect(() => shown(turbid)).toThrow(/without wavelengths/);
+		expect(() => shown(turbid)).toThrow(
+			/"wavelength \(nm\)".*without wavelengths/,
+		);
 		expect(() => turbidityShare(0, 800)).toThrow(/0 and 800 nm/);
 		expect(() => turbidityShare(664, 0)).toThrow(/664 and 0 nm/);
 		expect(() => turbidityShare(664, -1)).toThrow(/above 0 nm/);

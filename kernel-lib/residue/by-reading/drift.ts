@@ -1,6 +1,7 @@
 import { type Flask, step, type Trial } from "../../bench";
 import {
 	exactRatio,
+	meanOf,
 	minus,
 	named,
 	per,
@@ -99,6 +100,22 @@ function checksOf(trial: Trial): DriftCheck[] {
 	);
 }
 
+/** The drift factors in the order of the sheet; where several standards were read after one flask, the mean of theirs. */
+function factorsByPosition(
+	checks: readonly DriftCheck[],
+): { position: number; factor: Quantity<"ratio"> }[] {
+	const byPosition = new Map<number, Quantity<"ratio">[]>();
+	for (const { position, factor } of checks)
+		if (factor.is === "value")
+			byPosition.set(position, [
+				...(byPosition.get(position) ?? []),
+				factor.quantity,
+			]);
+	return [...byPosition]
+		.map(([position, factors]) => ({ position, factor: meanOf(factors) }))
+		.sort((a, b) => a.position - b.position);
+}
+
 /**
  * The factor that a flask's signal is multiplied by: 1 at the calibration (before the first flask), the factors of the checks where they were read, straight lines between them; after the last check the last
  * factor.
@@ -110,16 +127,7 @@ export function driftFactor(
 ): Quantity<"ratio"> {
 	const at = trial.sheetOrder.indexOf(flask.name);
 	const one = exactRatio(1, "1");
-	const known = [
-		{ position: -1, factor: one },
-		...checks
-			.flatMap((c) =>
-				c.factor.is === "value"
-					? [{ position: c.position, factor: c.factor.quantity }]
-					: [],
-			)
-			.sort((a, b) => a.position - b.position),
-	];
+	const known = [{ position: -1, factor: one }, ...factorsByPosition(checks)];
 	const before = known.filter((k) => k.position < at).at(-1) ?? known[0];
 	const after = known.find((k) => k.position >= at);
 	if (after === undefined) return before.factor;

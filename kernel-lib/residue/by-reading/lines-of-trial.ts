@@ -206,11 +206,11 @@ export function inOneUnit(
 			...units.massConcentration,
 			...units.concentration,
 		};
-		return (all[u]?.factor ?? 1) / (all[unit]?.factor ?? 1);
+		return all[u].factor / all[unit].factor;
 	};
-	return rows.map((row) =>
-		row.unit === unit
-			? row
-			: { ...row, unit, concentration: row.concentration * factor(row.unit) },
-	);
+	return rows.map((row) => ({
+		...row,
+		unit,
+		concentration: row.concentration * factor(row.unit),
+	}));
 }

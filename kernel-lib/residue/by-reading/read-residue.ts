@@ -270,7 +270,6 @@ function scaledUp(
 
 /** Whether the standards of a line show what dimers do to it: they hold the same dimers as a flask that reads alike, as long as the shape of the line was tested or is bent. */
 function describesDimers(line: CalibrationLine): boolean {
-	if (line.points.length === 0) return false;
 	const test = bendTest(line);
 	return (
 		line.model === "quadratic" || (test.is === "value" && !test.contradicts)
