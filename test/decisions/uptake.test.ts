@@ -232,10 +232,10 @@ describe("what to dose next", () => {
 		);
 	});
 
-	const afterNone = (takenUp: number): string => {
+	const afterNone = (takenUp: number, u = 1): string => {
 		const { found } = steps([charRow("a", { "titre (mL)": 10 })]);
 		return nextDoseAfterNone(
-			mass(takenUp, 1),
+			mass(takenUp, u),
 			found[0] as unknown as TitratedResidue,
 		);
 	};
@@ -261,6 +261,10 @@ describe("what to dose next", () => {
 			);
 		},
 	);
+
+	test("the size of the error itself does not matter", () => {
+		expect(afterNone(2.6, 2)).toContain("about 4 times as much char");
+	});
 
 	test("where something was read nothing is advised", () => {
 		expect(steps([charRow("a")]).uptakes[0].nextDose).toBe("");
