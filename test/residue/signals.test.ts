@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
 import type { InstrumentReadings } from "../../kernel-lib/bench";
-import { exact, exactRatio, input, normal } from "../../kernel-lib/quantity";
+import {
+	correlation,
+	exact,
+	exactRatio,
+	input,
+	normal,
+} from "../../kernel-lib/quantity";
 import { signalsOf } from "../../kernel-lib/residue/by-reading/signal";
 import {
 	absorbanceOfTransmittance,
@@ -46,6 +52,14 @@ test("a tenth of the light is an absorbance of 1, a hundredth of 2", () => {
 	).toEqual([expect.closeTo(1, 12), expect.closeTo(2, 12)]);
 });
 
+test("the more light, the less absorbance", () => {
+	const t = ratio(0.5, 0.01);
+	const a = absorbanceOfTransmittance(t);
+	expect(correlation(a, t)).toBeCloseTo(-1, 12);
+	// u(T)/(T ln 10)
+	expect(a.standardUncertainty).toBeCloseTo(0.02 / Math.LN10, 12);
+});
+
 describe("a picture", () => {
 	const of = (channel: number, as: "picture" | "light", u = 0) =>
 		shown({
@@ -80,8 +94,10 @@ describe("a picture", () => {
 	);
 
 	test("no light has no absorbance, the white's neither", () => {
-		expect(() => of(0, "light")).toThrow(/no light/);
-		expect(() => absorbanceOfTransmittance(ratio(0))).toThrow(/no light/);
+		expect(() => of(0, "light")).toThrow(/"intensity".*no light/);
+		expect(() => absorbanceOfTransmittance(ratio(0))).toThrow(
+			/"transmittance".*no light/,
+		);
 		expect(() => absorbanceOfTransmittance(ratio(-0.1))).toThrow(/no light/);
 		expect(() =>
 			shown({
@@ -100,7 +116,7 @@ describe("a picture", () => {
 			12,
 		);
 		expect(lightOfChannel(51, 51)).toBe(1);
-		expect(() => lightOfChannel(-1)).toThrow(/a channel of -1/);
+		expect(() => lightOfChannel(-1)).toThrow(/"intensity".*a channel of -1/);
 		expect(() => lightOfChannel(1.1, 1)).toThrow(/from 0 to 1/);
 	});
 });
@@ -126,7 +142,9 @@ describe("turbidity", () => {
 		expect(() => shown(turbid)).toThrow(
 			/"wavelength \(nm\)".*without wavelengths/,
 		);
-		expect(() => turbidityShare(0, 800)).toThrow(/0 and 800 nm/);
+		expect(() => turbidityShare(0, 800)).toThrow(
+			/"wavelength \(nm\)".*0 and 800 nm/,
+		);
 		expect(() => turbidityShare(664, 0)).toThrow(/664 and 0 nm/);
 		expect(() => turbidityShare(664, -1)).toThrow(/above 0 nm/);
 	});
@@ -136,5 +154,6 @@ describe("turbidity", () => {
 		const share = turbidityShare(800, 400);
 		expect(share.value).toBeCloseTo(17 / 32, 12);
 		expect(share.standardUncertainty).toBeCloseTo(15 / 32 / Math.sqrt(3), 12);
+		expect(share.name.meaning).toBe("turbidity at 800 nm for 1 at 400 nm");
 	});
 });

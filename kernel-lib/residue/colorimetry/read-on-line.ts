@@ -27,7 +27,6 @@ import {
 	type ConcentrationKind,
 	readingVariance,
 	type SignalKind,
-	signalAt,
 } from "./line";
 
 /** A liquid read on a line: a value within the standards, or a bound beyond them. Never an extrapolation. */
@@ -107,9 +106,16 @@ export function concentrationOf(
 		exact,
 		{ symbol: `1 ${line.concentrationUnit}`, source: stated("unit") },
 	);
-	const nominal = times(one, ratio) as Quantity<ConcentrationKind>;
-	return line.strength.standardUncertainty > 0 || line.strength.value !== 1
-		? (times(nominal, line.strength) as Quantity<ConcentrationKind>)
+	return atTrueStrength(line, times(one, ratio) as Quantity<ConcentrationKind>);
+}
+
+/** A concentration as the standards are really worth; as it is where nothing else is known of them. */
+function atTrueStrength(
+	{ strength }: CalibrationLine,
+	nominal: Quantity<ConcentrationKind>,
+): Quantity<ConcentrationKind> {
+	return strength.standardUncertainty > 0 || strength.value !== 1
+		? (times(nominal, strength) as Quantity<ConcentrationKind>)
 		: nominal;
 }
 
@@ -130,9 +136,7 @@ function atConcentration(
 			computedFrom: line.source,
 		},
 	);
-	return line.strength.standardUncertainty > 0 || line.strength.value !== 1
-		? (times(limit, line.strength) as Quantity<ConcentrationKind>)
-		: limit;
+	return atTrueStrength(line, limit);
 }
 
 /**
@@ -151,16 +155,6 @@ function isBelowZero(
 	return c.value < -2 * c.standardUncertainty;
 }
 
-/** Whether a signal lies above the highest standard. On a bent line a reading above the top stands for no concentration at all. */
-function isBeyondTop(
-	line: CalibrationLine,
-	signal: number,
-	plain: number,
-): boolean {
-	const above = signal - signalAt(line, line.high);
-	return plain > line.high || above * Math.sign(line.coefficients[1]) > 0;
-}
-
 /** The concentration in the cuvette: a value within the line, a bound outside it. */
 function concentrationIn(
 	line: CalibrationLine,
@@ -173,9 +167,8 @@ function concentrationIn(
 		q: Quantity<ConcentrationKind>,
 	): Quantity<ConcentrationKind> =>
 		named(q, "c_{read}", `concentration of ${of} in the cuvette`);
-	if (
-		isBeyondTop(line, signal.in(line.signalUnit as UnitOf<SignalKind>), plain)
-	)
+	// On a bent line a reading above the top stands for no concentration at all: it is taken as that of the top or more, which lies beyond the highest standard.
+	if (plain > line.high)
 		return {
 			is: "at least",
 			quantity: inCuvette(

@@ -115,6 +115,7 @@ describe("other shapes", () => {
 		]);
 		expect(line.degreesOfFreedom).toBe(2);
 		expect(line.residualDeviation).toBeCloseTo(Math.sqrt(squares / 2), 12);
+		expect(line.points[4].fitted).toBeCloseTo(0.5 + 4 - 0.05 * 16, 10);
 		// c² - 4c + 2 takes 2, -1, -2, -1, 2 at the standards: 14
 		expect(line.shared.curvature.standardUncertainty).toBeCloseTo(
 			Math.sqrt(squares / 2 / 14),
@@ -272,14 +273,16 @@ describe("what keeps standards from making a line", () => {
 				})),
 				{ model: "quadratic" },
 			);
-		expect(at(1e-8)).toThrow(/too few different concentrations/);
+		expect(at(1e-8)).toThrow(
+			/"concentration".*too few different concentrations/,
+		);
 		expect(at(0.4)).not.toThrow();
 		expect(() =>
 			calibrate(
 				[0, 0].map((x) => ({ concentration: x, signal: 1 })),
 				{ model: "through zero" },
 			),
-		).toThrow(/too few different concentrations/);
+		).toThrow(/"concentration".*too few different concentrations/);
 	});
 
 	test("a slope within its 95 % error, pinned on both sides, rising and falling: t(0.975; 3) u(b) = 3.1824 × 0.0057735", () => {
@@ -305,6 +308,26 @@ describe("what keeps standards from making a line", () => {
 				options,
 			),
 		).toEqual([]);
+	});
+
+	test("a bent line that ends as high as it began has no rise", () => {
+		const options = { model: "quadratic" } as const;
+		expect(
+			codes(
+				standardsOn((c) => c * (4 - c)),
+				options,
+			),
+		).toEqual(["line-flat"]);
+	});
+
+	test("nothing but zeros is flat, however readings are weighted", () => {
+		for (const readingError of ["alike", "variance with signal"] as const)
+			expect(
+				codes(
+					standardsOn(() => 0, 0),
+					{ readingError },
+				),
+			).toEqual(["line-flat"]);
 	});
 
 	test("a line that turns back before its highest standard, pinned on both sides", () => {
@@ -352,6 +375,8 @@ describe("what a line says of itself", () => {
 			/^calibration line "calibration": 5 readings of standards \(content \w+\)$/,
 		);
 		expect(straight().strength.value).toBe(1);
+		// Other readings are another source.
+		expect(straight(0.6).source).not.toBe(straight().source);
 	});
 
 	test("as it was told", () => {

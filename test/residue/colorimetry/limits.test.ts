@@ -175,7 +175,10 @@ describe("tests of shape", () => {
 				[2, 2.1],
 			]),
 		);
-		expect(because(evenScatter(still))).toMatch(/does not scatter at all/);
+		expect(evenScatter(still)).toEqual({
+			is: "not available",
+			because: expect.stringMatching(/does not scatter at all/),
+		});
 	});
 
 	test("through zero there is one level more to test", () => {
@@ -281,6 +284,21 @@ describe("a line in numbers", () => {
 			["", "degrees of freedom", "3", ""],
 		]);
 		expect(straight().table.title).toBe('Line "calibration": S = a + b c');
+	});
+
+	test("a coefficient without an error is there all the same", () => {
+		const [slope] = rows(
+			lineFromAbsorptivity({
+				molarAbsorptivity: 1e5,
+				standardUncertainty: 0,
+				source: "invented",
+			}),
+		);
+		expect(slope.slice(0, 3)).toEqual([
+			"b",
+			"slope",
+			expect.stringMatching(/^0\.1/),
+		]);
 	});
 
 	test("a bend has its own unit, a line through zero no zero", () => {

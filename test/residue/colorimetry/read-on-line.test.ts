@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { exact, input, normal } from "../../../kernel-lib/quantity";
+import { exact, input, normal, working } from "../../../kernel-lib/quantity";
 import {
 	type CalibrationLine,
 	calibrate,
@@ -90,6 +90,34 @@ describe("a concentration with its errors", () => {
 		expect(
 			read(unsure, 9).concentration.quantity.standardUncertainty,
 		).toBeCloseTo(4 * 0.05, 12);
+	});
+});
+
+describe("the working of a reading", () => {
+	const text = (line: CalibrationLine, signal: number): string =>
+		working(read(line, signal).concentration.quantity).text;
+
+	test("of a straight line has neither bend nor strength of the standards", () => {
+		const shown = text(straight(), 3.5);
+		expect(shown).toMatch(/= 1 mg\/L × \(S(_\d)? − a(_\d)?\) \/ b(_\d)?\n/);
+		expect(shown).toContain("reading error of a liquid");
+		const strong = straight(0.5, 1, {
+			strength: input("ratio", 1.1, "1", exact, { symbol: "f" }),
+		});
+		expect(text(strong, 3.5)).toMatch(/× f\b/);
+	});
+
+	test("of a bound names what it is the concentration of", () => {
+		expect(text(straight(), 9)).toContain("the highest standard");
+		expect(text(straight(), 0.5)).toContain("the detection limit (DIN 32645)");
+		const high = calibrate(
+			standardsOn((c) => c).map((x) => ({
+				...x,
+				concentration: x.concentration + 2,
+				signal: x.signal + 2,
+			})),
+		);
+		expect(text(high, 1)).toContain("the lowest standard");
 	});
 });
 
