@@ -406,6 +406,8 @@ describe("the standard's volumes are met within 1 %", () => {
 
 	test.each([
 		[100, 10, 50, true],
+		[99, 10, 50, true],
+		[101, 10, 50, true],
 		[99.1, 10, 50, true],
 		[98.9, 10, 50, false],
 		[101.1, 10, 50, false],

@@ -133,6 +133,7 @@ describe("each condition, on both sides of its limit", () => {
 			state: "met",
 			found: "0.0080, 0.0200, 0.0400",
 		});
+		expect(n.nextTrial.join()).not.toContain("repeat");
 	});
 });
 
@@ -188,6 +189,43 @@ describe("the standard's own steps", () => {
 			/^control: the iodine number \(ASTM D4607\) is 100\d mg\/g \(95 % interval .*\), from 3 dosages of char\.$/,
 		);
 		expect(n.conditions[3].found).toBe("100 mL, 10 mL, 50 mL");
+		// a percent of scatter on three dosages: nothing else is to be said
+		expect(n.remarks).toEqual([
+			expect.stringMatching(/^The scatter rests on 1 degree of freedom/),
+		]);
+	});
+
+	test.each<[string, Row]>([
+		["another dose", { "dose (mL)": 90 }],
+		["more acid", { "liquid added (mL)": 20 }],
+		["another aliquot", { "aliquot (mL)": 25, "titre (mL)": 5 }],
+	])("are not those of the standard with one flask of %s", (_, change) => {
+		const n = numberOf(
+			usual().map((row) => (row.flask === "2" ? { ...row, ...change } : row)),
+		);
+		expect(n.name).toContain("bench scale");
+		expect(n.conditions[3].state).toBe("not met");
+	});
+
+	test("ask for the strength of every iodine that was dosed", () => {
+		const [iodine, thiosulfate] = solutions();
+		const n = numberOf(
+			usual().map((row) => ({
+				...row,
+				"dose 1 of": row.flask === "2" ? "strong" : "iodine",
+			})),
+			{
+				solutions: [
+					iodine,
+					thiosulfate,
+					{ ...iodine, solution: "strong", "concentration (N)": 0.105 },
+				],
+			},
+		);
+		expect(n.conditions[4]).toMatchObject({
+			state: "not met",
+			found: "0.1000, 0.1050 N",
+		});
 	});
 
 	test("with one condition not met have another name, and a remark that says which", () => {
@@ -281,6 +319,21 @@ describe("dosages that have no place on the line", () => {
 		expect(n.remarks.join(" ")).toMatch(
 			/Flask wrong is not on the line: its numbers cannot all be right \(.* times what the char weighs/,
 		);
+	});
+
+	test("a leachate that is left out is no dosage", () => {
+		const leachate = {
+			...dosage("L", 2, 10),
+			contents: "leachate",
+			"leachate (mL)": 50,
+			"leachate taken (mL)": 25,
+		};
+		const n = numberOf([...usual(), leachate], {
+			deviations: [
+				{ flask: "L", "what happened": "spilt", handling: "leave out" },
+			],
+		});
+		expect(n.remarks.join()).not.toContain("Flask L");
 	});
 
 	test("treatments are told apart, and one without a flask in use says so", () => {
@@ -423,6 +476,13 @@ describe("advice for the next trial", () => {
 		);
 	});
 
+	test("two dosages are too few, with nothing else to tell", () => {
+		const [n] = numbersOf([onLine("1", 0.02), onLine("2", 0.03)]);
+		expect(n.nextTrial).toEqual([
+			"control: weigh three dosages or more that leave residues between 0.008 and 0.04 N.",
+		]);
+	});
+
 	test("two dosages are too few: weigh three, and the flasks that gave no point are told", () => {
 		const [n] = numbersOf([
 			onLine("1", 0.02),
@@ -434,24 +494,27 @@ describe("advice for the next trial", () => {
 		]);
 	});
 
-	test("the largest dose leaves the most room", () => {
-		const n = numberOf([
-			onLine("1", 0.012),
-			onLine("2", 0.02, 1.01),
+	test.each(["first", "last"])(
+		"the largest dose leaves the most room, be it the %s",
+		(which) => {
+			const usualDoses = [onLine("1", 0.012), onLine("2", 0.02, 1.01)];
 			// 15 meq in 160 mL, a residue of 0.033 N
-			dosage(
+			const large = dosage(
 				"3",
 				(126.93 * (15 - 160 * 0.033)) / (1000 * (0.033 / 0.02) ** 0.15),
 				16.5,
 				{ "dose (mL)": 150 },
-			),
-		]);
-		const q = n.line.value.in("mg/g");
-		expect(Number(n.nextDosages.rows[0][1])).toBeCloseTo(
-			(126.93 * (15 - 160 * 0.01)) / q,
-			2,
-		);
-	});
+			);
+			const n = numberOf(
+				which === "first" ? [large, ...usualDoses] : [...usualDoses, large],
+			);
+			const q = n.line.value.in("mg/g");
+			expect(Number(n.nextDosages.rows[0][1])).toBeCloseTo(
+				(126.93 * (15 - 160 * 0.01)) / q,
+				2,
+			);
+		},
+	);
 
 	test("what is in a char that is not known is a condition on the advice", () => {
 		const [n] = numbersOf(usual({ "soaked in": "kitchen magic" }));
@@ -502,6 +565,24 @@ describe("one dosage by itself, at the ends of the window", () => {
 		else expect(read).toThrow(/between 0 and 1, low end first/);
 	});
 
+	test("the slope is a rectangular error of half its range over the square root of 3", () => {
+		const variance = (low: number, high: number): number =>
+			uptake.singleDoses(trial, { low, high })[0].at0_02N.quantity.to("mg/g")
+				.standardUncertainty ** 2;
+		const [{ at0_02N, point }] = uptake.singleDoses(trial, {
+			low: 0.2,
+			high: 0.2,
+		});
+		const bySlope =
+			Math.log(0.02 / point.normality.in("N")) *
+			at0_02N.quantity.in("mg/g") *
+			(0.1 / Math.sqrt(3));
+		expect(variance(0.1, 0.3) - variance(0.2, 0.2)).toBeCloseTo(
+			bySlope ** 2,
+			6,
+		);
+	});
+
 	test("the table has a line a dosage and tells the slope once", () => {
 		const text = uptake.singleDoses(trial).table;
 		expect(text.rows.map((r) => [r[0], r[1]])).toEqual([
@@ -533,11 +614,15 @@ describe("one dosage by itself, at the ends of the window", () => {
 
 describe("tables", () => {
 	const other = { treatment: "steam", control: "control" };
-	const numbers = numbersOf([...usual(), onLine("s", 0.02, 1, other)]);
-	const [value, none] = numbers;
-	if (value.is !== "value") throw new Error("no value");
+	const found = () => {
+		const numbers = numbersOf([...usual(), onLine("s", 0.02, 1, other)]);
+		const [value, none] = numbers;
+		if (value.is !== "value") throw new Error("no value");
+		return { numbers, value, none };
+	};
 
 	test("numbers side by side, with what each remark is about", () => {
+		const { numbers, value } = found();
 		const { rows, notes } = numbers.table;
 		const { line } = value;
 		expect(rows[0]).toEqual([
@@ -560,6 +645,7 @@ describe("tables", () => {
 	});
 
 	test("conditions, or why there are none", () => {
+		const { value, none } = found();
 		const table = value.conditionTable;
 		expect(table.rows).toHaveLength(9);
 		expect(table.notes.join()).toContain("whoever signs the figure");
@@ -569,6 +655,7 @@ describe("tables", () => {
 	});
 
 	test("the rough area: 0.21 to 0.4 nm² for each of 2.3727e18 molecules in a milligram", () => {
+		const { numbers, value } = found();
 		const { rows } = numbers.roughSurfaceAreas;
 		const two = (x: number) => Number(x.toPrecision(2));
 		expect(rows[0][2]).toBe(

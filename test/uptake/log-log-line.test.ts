@@ -32,9 +32,10 @@ const four = [0, 2, 1, 3].map((y, x) => [Math.exp(x), Math.exp(y)] as const);
 
 describe("the straight line of logarithms, by the textbook", () => {
 	// means 1.5 and 1.5; sxx = 5, sxy = 4, syy = 5: slope 0.8, r = 0.8, the line leaves 5 - 16/5 = 1.8
-	const line = logLogLine(points(four), Math.exp(2.5), "x");
+	const read = () => logLogLine(points(four), Math.exp(2.5), "x");
 
 	test("slope, correlation, value and range", () => {
+		const line = read();
 		expect(line.slope).toBeCloseTo(0.8, 12);
 		expect(line.correlation).toBeCloseTo(0.8, 12);
 		expect(line.value.value).toBeCloseTo(Math.exp(1.5 + 0.8 * 1), 12);
@@ -44,12 +45,14 @@ describe("the straight line of logarithms, by the textbook", () => {
 	});
 
 	test("scatter of the value: s = sqrt(1.8/2), leverage 1/4 + 1/5", () => {
+		const line = read();
 		expect(line.scatter).toBeCloseTo(Math.sqrt(0.9 * (1 / 4 + 1 / 5)), 12);
 		expect(line.shared).toBe(0);
 		expect(line.readings).toBe(0);
 	});
 
 	test("its interval: Student t of 0.975 with 2 degrees of freedom, 4.302653 (tables)", () => {
+		const line = read();
 		expect(line.intervalFrom).toBe("scatter and shared errors");
 		expect(Math.log(line.high / line.value.value)).toBeCloseTo(
 			4.302653 * line.scatter,
@@ -123,6 +126,24 @@ describe("what errors of the points do", () => {
 		expect(leaning(1).readings).toBeGreaterThan(0);
 	});
 
+	test("a reading that is in both x and y of one point is still of that point alone", () => {
+		const factor = ratio(1, 0.02);
+		const leaning = (which: number) =>
+			logLogLine(
+				points(onOneLine).map((p, i) =>
+					i === which
+						? { ...p, x: times(p.x, factor), y: times(p.y, factor) }
+						: p,
+				),
+				3,
+				"x",
+			);
+		for (const which of [0, 1, 2]) {
+			expect(leaning(which).shared).toBe(0);
+			expect(leaning(which).readings).toBeGreaterThan(0);
+		}
+	});
+
 	test("an input that is shared by its nature is so though one point has it", () => {
 		const vessel = input("ratio", 1, "1", normal(0.02), { scope: "shared" });
 		const line = logLogLine(
@@ -183,6 +204,23 @@ describe("points that make no line", () => {
 				[0, 2],
 			]),
 		).toThrow(/2 points[\s\S]*Flask 1 at/);
+	});
+
+	test("points that all lie at 0 are told to be not above zero", () => {
+		const none = refused([
+			[0, 1],
+			[0, 2],
+			[0, 3],
+		]);
+		expect(none).toThrow(/both above zero/);
+		expect(none).not.toThrow(/no slope/);
+	});
+
+	test("what rounding leaves goes with the size of x", () => {
+		const atOne = (x: number): boolean =>
+			atOneX([1000, x].map((v) => ({ x: ratio(v) })));
+		expect(atOne(1000 + 0.9e-6)).toBe(true);
+		expect(atOne(1000 + 1.1e-6)).toBe(false);
 	});
 
 	test("points at one x have no slope", () => {

@@ -103,16 +103,12 @@ function nextDosageTable(
 	const first = found.reduce((most, r) =>
 		r.account.added.in("mmol") > most.account.added.in("mmol") ? r : most,
 	);
-	const iodine = first.flask.events.reduce(
-		(sum, e) => (e.is === "dose" ? sum + e.volume.in("mL") : sum),
-		0,
-	);
-	const strength = (2 * first.account.added.in("mmol")) / iodine;
-	const acid = first.account.liquid.in("mL") - iodine;
+	// What was dosed and in how much liquid is all that counts: as if all of the liquid were iodine of its strength.
+	const liquid = first.account.liquid.in("mL");
 	const next = nextDosages(uptake.in("mg/g"), {
-		iodine,
-		acid,
-		iodineNormality: strength,
+		iodine: liquid,
+		acid: 0,
+		iodineNormality: (2 * first.account.added.in("mmol")) / liquid,
 	});
 	return table(
 		"Char to weigh next time",
@@ -137,7 +133,6 @@ function weighInstead(
 				`${i === 0 ? `From the mean of ${fixed(uptake.in("mg/g"), 0)} mg/g, weigh` : ""} ${mass} g for a residue near ${residue} N`,
 		)
 		.join(",")
-		.trim()
 		.concat(".");
 }
 
