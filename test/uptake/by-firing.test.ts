@@ -445,6 +445,30 @@ describe("what the flasks of a firing took up, in words", () => {
 			)[0],
 		).toContain("2 of 3 only at least, 1 of 3 only at most");
 	});
+	test("bounds are not averaged, be their residues ever so alike", () => {
+		expect(said({ "titre (mL)": 0 }, { "titre (mL)": 0 })[0]).toMatch(
+			/^potash 1: 2 flasks: \d+ mg\/g \(2 of 2 only at least\)/,
+		);
+	});
+	test("a balance that does not close on the way is named, with the firing that it is of", () => {
+		const gain = kilnOf([
+			{ firing: "gain", "precursor mass (g)": 20, "product mass (g)": 26 },
+			{
+				firing: "after",
+				"precursor batch": "gain",
+				"precursor mass (g)": 20,
+				"product mass (g)": 15,
+			},
+		]);
+		const words = (soak: string): string =>
+			uptakeSentences(
+				linkFirings(steps([charRow("1", { soak })]).uptakes, gain),
+			)[0];
+		expect(words("gain")).toMatch(/on a balance that does not close\.$/);
+		expect(words("after")).toMatch(
+			/on a balance that does not close \(gain\)\.$/,
+		);
+	});
 	test("soaks of one name are one group whatever their case, others are not averaged with them", () => {
 		const words = said(
 			{ "char batch": "kiln 3", soak: "water 1" },
@@ -500,12 +524,15 @@ describe("tables by firing", () => {
 			1,
 		);
 		expect(uptakeTableOf([two]).columns).not.toContain("impregnation ratio");
-		expect(uptakeTableOf([two]).notes.join()).not.toContain("Without a firing");
+		expect(uptakeTableOf([two]).notes).toHaveLength(2);
 	});
 
 	test("feedstock: the way, the yield and the capacity; nothing where there is no firing", () => {
 		const { rows, notes } = feedstockTableOf(list);
 		expect(rows[0][1]).toBe("kiln 3, potash 1");
+		expect(rows[0][2]).toBe(
+			one.firing.is === "linked" && one.firing.yieldFromFeedstock,
+		);
 		expect(rows[0][4]).toBe(one.perFeedstock);
 		expect(rows[2].slice(1, 3)).toEqual(["", ""]);
 		expect(rows[2][4]).toBe("");
@@ -514,7 +541,13 @@ describe("tables by firing", () => {
 			steps([charRow("1", { soak: "potash 1", "mass basis": "dry" })]).uptakes,
 			kiln,
 		);
-		expect(feedstockTableOf(dryChar).notes.join()).not.toContain("as weighed");
+		expect(feedstockTableOf(dryChar).notes).toEqual([
+			"mg per gram of feedstock is grams per kilogram.",
+			"After each ± stands one standard uncertainty (k = 1).",
+		]);
+		expect(feedstockTableOf([...dryChar, one]).notes.join()).toContain(
+			"Some uptakes are per gram of char as weighed",
+		);
 	});
 
 	test("only a firing whose balance does not close has a word in the last column", () => {

@@ -275,8 +275,11 @@ describe("numbers on the log-log line", () => {
 	test("the table has the uptake and its interval to three digits", () => {
 		const [n] = uptakeNumbers(uptakes, at(1));
 		if (n.is !== "value") throw new Error(n.because);
-		const { title, rows } = numbersByDefinition(uptakes, at(1));
+		const { title, rows, notes } = numbersByDefinition(uptakes, at(1));
 		expect(title).toContain("phenol loading at 1 mg/L");
+		expect(notes).toEqual([
+			"uptake at a residue of 1 mg/L of phenol, on the log-log line of several doses (from memory; check the edition).",
+		]);
 		expect(rows[0].slice(0, 3)).toEqual([
 			"control",
 			"30.0",
@@ -398,6 +401,17 @@ describe("caramel", () => {
 		expect(found.high).toBeGreaterThan(50);
 		expect(() => relativeDecolourising(points(2), points(1), 0.9)).toThrow(
 			/nothing is read beyond/,
+		);
+	});
+
+	test("a dose that left no colour is named", () => {
+		const good = [0.1, 0.2, 0.4].map((l) => ({
+			dose: ratio(1 / l),
+			left: ratio(l),
+		}));
+		const none = { dose: ratio(20), left: input("ratio", 0, "1", exact, {}) };
+		expect(() => relativeDecolourising([...good, none], good, 0.2)).toThrow(
+			/dose 4 at .*both above zero/s,
 		);
 	});
 

@@ -214,6 +214,13 @@ describe("each flask's uptake", () => {
 			expect(remarkOf(table)).toMatch(/^First runnings/);
 			expect(table.rows[0].at(-1)).toBe("");
 			expect(table.notes).toEqual([]);
+			const first = of([
+				charRow("c", { ...dry, ...filter }),
+				treated(),
+				iodineBlank,
+			]);
+			expect(first.rows[0].at(-1)).toMatch(/^First runnings/);
+			expect(first.notes).toEqual([]);
 			const alone = of([charRow("c", { ...dry, ...filter }), iodineBlank]);
 			expect(alone.rows[0].at(-1)).toMatch(/^First runnings/);
 		});
@@ -252,10 +259,11 @@ describe("each flask's uptake", () => {
 
 describe("where the probe went", () => {
 	test("the columns add up", () => {
-		const { title, columns, rows } = balancesOf(
+		const { title, columns, rows, notes } = balancesOf(
 			steps([charRow("c"), iodineBlank]).trial,
 		);
 		expect(title).toBe("Where the iodine went");
+		expect(notes).toEqual(["Added = taken up + left + withdrawn + lost."]);
 		const [added, ...parts] = rows[0]
 			.slice(2)
 			.map((c, i) => Number.parseFloat(cellText(c, columns[i + 2])));
