@@ -498,6 +498,14 @@ describe("water", () => {
 			}
 	});
 
+	test("at 20 °C as both papers print it", () => {
+		expect(waterDensity(celsius(20)).in("kg/m3")).toBeCloseTo(998.2067, 4);
+		expect(waterDensity(celsius(20), "Kell").in("kg/m3")).toBeCloseTo(
+			998.2041,
+			4,
+		);
+	});
+
 	test("warmer water is less dense from 4 °C on, and below it denser", () => {
 		const together = (t: number): number => {
 			const temperature = celsius(t);
