@@ -9,7 +9,11 @@ import {
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
 import { isothermPoints } from "../../kernel-lib/isotherms/index";
-import { correlation, sharedErrors } from "../../kernel-lib/quantity/index";
+import {
+	correlation,
+	sharedErrors,
+	working,
+} from "../../kernel-lib/quantity/index";
 import {
 	calibrationLines,
 	driftChecks,
@@ -298,6 +302,9 @@ describe("other instruments", () => {
 		expect(found[0].residue.quantity.in("mg/L")).toBeCloseTo(800, 6);
 		expect(found[0].left.in("mg")).toBeCloseTo(80, 6);
 		expect(found.map((r) => r.residue.is)).toEqual(["value", "at most"]);
+		expect(working(found[1].residue.quantity).text).toContain(
+			"what the error of weighing could hide (one-sided 95 %)",
+		);
 		const [taken] = uptakesOf(trial);
 		// 2 g/L x 50 mL = 100 mg dosed, 80 mg left, 0.2 g of char
 		expect(taken.computedUptake.in("mg/g")).toBeCloseTo(100, 6);

@@ -30,6 +30,14 @@ describe("limits of a line, from memory of DIN 32645", () => {
 		).toBeCloseTo(t3[98] * s * Math.sqrt(spread(0)), 9);
 	});
 
+	test("ISO 11843: the noncentral t in place of twice t, a little less", () => {
+		const din = detectionLimits(straight());
+		const iso = detectionLimits(straight(), { definition: "ISO 11843" });
+		expect(iso.decision).toBeCloseTo(din.decision, 12);
+		expect(iso.detection).toBeLessThan(din.detection);
+		expect(iso.detection).toBeGreaterThan(1.8 * iso.decision);
+	});
+
 	test("quantification where x = k t s/b sqrt(1/m + 1/n + (x - mean)²/Sxx)", () => {
 		for (const k of [2, 3]) {
 			const { quantification } = detectionLimits(straight(), {
