@@ -15,8 +15,10 @@ export interface AdditiveModel {
 	/** Pseudo-inverse of design' design, by its rows. */
 	readonly inverse: readonly Float64Array[];
 	readonly degreesOfFreedom: number;
-	/** Residual sum of squares, (mg/g)^2. */
-	readonly residualSumOfSquares: number;
+	/** What is left of each unit's mean, mg/g. */
+	readonly residuals: Float64Array;
+	/** The share of each unit's own value in what is fitted to it; a unit leaves 1 less this to judge scatter by. */
+	readonly leverages: Float64Array;
 }
 
 export function distinctDays(units: readonly Unit[]): string[] {
@@ -48,13 +50,34 @@ export function fitAdditiveModel(units: readonly Unit[]): AdditiveModel {
 	return {
 		...shape,
 		degreesOfFreedom: units.length - rank,
-		residualSumOfSquares: units.length > rank ? residualSumOfSquares(shape) : 0,
+		residuals: residualsOf(shape),
+		leverages: leveragesOf(shape),
 	};
 }
 
-type Shape = Omit<AdditiveModel, "degreesOfFreedom" | "residualSumOfSquares">;
+/** The same model for the same units with other means. */
+export function refitted(
+	model: AdditiveModel,
+	units: readonly Unit[],
+): AdditiveModel {
+	const shape = { ...model, units };
+	return { ...shape, residuals: residualsOf(shape) };
+}
 
-function residualSumOfSquares(model: Shape): number {
+type Shape = Omit<
+	AdditiveModel,
+	"degreesOfFreedom" | "residuals" | "leverages"
+>;
+
+function leveragesOf(model: Shape): Float64Array {
+	const { units, design, columns } = model;
+	return Float64Array.from(units, (_, row) => {
+		const own = design.subarray(row * columns, (row + 1) * columns);
+		return dot(own, timesInverse(model, own));
+	});
+}
+
+function residualsOf(model: Shape): Float64Array {
 	const { units, design, columns } = model;
 	// The grand mean is in every design of treatments: taking it off first keeps the digits of small differences.
 	const grand = units.reduce((s, u) => s + u.mean, 0) / units.length;
@@ -64,14 +87,12 @@ function residualSumOfSquares(model: Shape): number {
 			moments[j] += design[row * columns + j] * (u.mean - grand);
 	});
 	const effects = timesInverse(model, moments);
-	let sum = 0;
-	units.forEach((u, row) => {
+	return Float64Array.from(units, (u, row) => {
 		let residual = u.mean - grand;
 		for (let j = 0; j < columns; j++)
 			residual -= design[row * columns + j] * effects[j];
-		sum += residual * residual;
+		return residual;
 	});
-	return sum;
 }
 
 function timesInverse(model: Shape, vector: Float64Array): Float64Array {

@@ -7,7 +7,7 @@ import {
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { type Fitter, fitter } from "./curve-estimate";
-import { adjustedPs, simultaneousOf } from "./joint";
+import { adjustedPs, finite, simultaneousOf } from "./joint";
 import type { Judgement } from "./judgement";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
@@ -47,7 +47,7 @@ function read(
 	uptakes: readonly FlaskUptake[],
 	treatments: readonly string[],
 	pairs: readonly Pair[],
-	{ margin, confidence, residue, isotherms }: ResidueSettings,
+	{ margin, confidence, sameness, residue, isotherms }: ResidueSettings,
 	fitOf: Fitter,
 ): Reading {
 	const observations = observationsOf(uptakes);
@@ -65,7 +65,13 @@ function read(
 		}),
 		confidence,
 	);
-	const judged = { curves, differences, list: observations.list, margin };
+	const judged = {
+		curves,
+		differences,
+		list: observations.list,
+		margin,
+		sameness,
+	};
 	return {
 		observations,
 		...found,
@@ -132,14 +138,15 @@ export function compareAtStatedResidue(
 	portions: Portions,
 	options: CompareOptions & {
 		readonly residue: Quantity<"massConcentration">;
+		readonly statedBy?: "the experimenter" | "nobody";
 	},
 ): Comparison {
 	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
 	const { treatments, pairs, problems } = pairsOf(portions.every);
 	const wrongResidue = residueProblems(options.residue);
-	const { margin, confidence } = settingsOf(options);
+	const { margin, confidence, spread, sameness } = settingsOf(options);
 	throwProblems([
-		...comparisonProblems(portions.every, { margin, confidence }),
+		...comparisonProblems(portions.every, { margin }),
 		...wrongResidue,
 		...(wrongResidue.length === 0
 			? isothermProblems(isotherms, options.residue)
@@ -148,7 +155,14 @@ export function compareAtStatedResidue(
 		...alikeNames(treatments),
 	]);
 	const residue = options.residue.in("mg/L");
-	const settings: ResidueSettings = { margin, confidence, residue, isotherms };
+	const settings: ResidueSettings = {
+		margin,
+		confidence,
+		spread,
+		sameness,
+		residue,
+		isotherms,
+	};
 
 	const fitOf = fitter();
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
@@ -177,7 +191,6 @@ export function compareAtStatedResidue(
 			replicates: replicatesAtResidue(judgement, ground),
 			kept: kept.judgements[i].word,
 			leftOut: leftOut.judgements[i].word,
-			degreesOfFreedom: joint.degreesOfFreedom,
 			adjustedPs: ps,
 		});
 	});
@@ -192,8 +205,9 @@ export function compareAtStatedResidue(
 		probe: portions.trial.probe.name,
 		confidence,
 		at: {
-			is: "stated residue",
+			is: "isotherms",
 			residue: options.residue,
+			statedBy: options.statedBy ?? "the experimenter",
 			isotherm: choice.isotherm,
 			isothermWeights: choice.tried.map((t) => ({
 				name: t.isotherm.name,
@@ -202,6 +216,7 @@ export function compareAtStatedResidue(
 			fits: estimates.flatMap((e) => e.fits),
 		},
 		margin: options.margin,
+		sameness,
 		scope,
 		groups: curveGroups(
 			treatments,
@@ -212,15 +227,16 @@ export function compareAtStatedResidue(
 		),
 		verdicts,
 		method: {
-			is: "stated residue",
+			is: "isotherms",
 			choice,
 			bySoak: main.bySoak,
 			curves: curveUptakes(main.curves, confidence),
 			simultaneous: simultaneousOf(differences),
 		},
-		degreesOfFreedom: Number.isFinite(joint.degreesOfFreedom)
-			? joint.degreesOfFreedom
-			: 0,
+		// The fewest of any difference.
+		degreesOfFreedom: finite(
+			Math.min(Number.POSITIVE_INFINITY, ...joint.degreesOfFreedom),
+		),
 		pooledDeviation: 0,
 	};
 }

@@ -1,7 +1,7 @@
 import { requireTrial, type Trial } from "../bench";
 import { type Problem, problem, throwProblems } from "../quantity";
-import { compareAtOwnResidues } from "./at-own-residues";
 import { compareAtStatedResidue } from "./at-stated-residue";
+import { compareCarried } from "./compare-carried";
 import { portionsOf } from "./portions";
 import { missingDoses } from "./require-doses";
 import { type CompareOptions, requireCompareOptions } from "./settings";
@@ -11,11 +11,11 @@ import type { Comparison } from "./verdict";
 
 /**
  * Treatments of a trial against their controls: a verdict of four words for each, with simultaneous intervals (Dunnett's kind, for any correlation), the rules of comparability, what may have consumed iodine,
- * and the same with and without what deviations touched. A trial with several doses a treatment is compared at one stated residue, on an isotherm each; one with a single dose at the residues that its flasks
- * happen to have (`at` of the result says which).
+ * and the same with and without what deviations touched. All treatments are compared at one residue: on an isotherm each where every treatment has four doses or more; else each flask is carried there, along a slope that doses
+ * by design have measured or along all that are allowed for (`at` of the result says which, and at what residue).
  *
  * @param options the margin, and optional the stated residue, isotherms to choose from, confidence, a spread from experience
- * @throws ProblemError for options that it does not have or cannot take, for a stated residue or isotherms where the doses are too few, and for a trial that cannot be compared at all (no flasks, no treatment, a
+ * @throws ProblemError for options that it does not have or cannot take, for isotherms where the doses are too few, and for a trial that cannot be compared at all (no flasks, no treatment, a
  * control that is not there); all problems at once
  */
 export function compareTreatments(
@@ -26,25 +26,21 @@ export function compareTreatments(
 	requireCompareOptions(options);
 	const doses = severalDoses(trial);
 	const portions = portionsOf(trial);
-	const asksForCurves =
-		options.residue !== undefined || options.isotherms !== undefined;
-	if (!doses.holds && !asksForCurves)
-		return compareAtOwnResidues(portions, options);
-	throwProblems(withoutCurves(doses, options));
+	if (!doses.holds && options.isotherms === undefined)
+		return compareCarried(portions, options);
+	throwProblems(withoutCurves(doses));
 	return compareAtStatedResidue(portions, {
 		...options,
-		residue: options.residue ?? residueOf(doses.common.middle),
+		residue: options.residue ?? residueOf(doses.common.middle, "the trial"),
+		statedBy: options.residue === undefined ? "nobody" : "the experimenter",
 	});
 }
 
-/** Why a comparison on isotherms was asked for and cannot be had; a residue or a curve that was stated is never passed over in silence. */
-function withoutCurves(
-	doses: SeveralDoses,
-	options: CompareOptions,
-): Problem[] {
+/** Why a comparison on isotherms was asked for and cannot be had; a curve that was stated is never passed over in silence. */
+function withoutCurves(doses: SeveralDoses): Problem[] {
 	if (doses.holds || doses.treatments.length === 0) return [];
 	const missing = missingDoses(doses);
-	if (missing.length > 0 || options.residue !== undefined) return missing;
+	if (missing.length > 0) return missing;
 	return [
 		problem(
 			"no-common-residue",

@@ -1,7 +1,7 @@
 import { dot } from "../linear";
 import type { WeightedUnit } from "./contrasts";
 import type { Observations } from "./observations";
-import type { Spread } from "./spread";
+import { type Spread, scatterOf, varianceOf } from "./spread";
 import type { Unit } from "./units";
 
 /** What the errors of one weighted sum of units are made of; variances in (mg/g)^2. */
@@ -11,6 +11,8 @@ export interface ContrastErrors {
 	readonly flaskWeights: Float64Array;
 	/** Effect of each shared input on the sum, standard uncertainty and sign, mg/g; in the order of `errors.shared`. */
 	readonly sharedEffects: Float64Array;
+	/** Effect of each measured slope on the sum, one standard uncertainty, mg/g. */
+	readonly slopeEffects: Float64Array;
 	readonly scatterVariance: number;
 	readonly sharedVariance: number;
 	/** Independent reading errors; counted only where no scatter holds them already. */
@@ -37,15 +39,28 @@ function unitWeights(parts: readonly WeightedUnit[]): Map<Unit, number> {
 	return weights;
 }
 
+/** Covariance that common units give two sums. */
 function scatterForm(
 	a: readonly WeightedUnit[],
 	b: readonly WeightedUnit[],
+	spread: Spread,
 ): number {
 	const other = unitWeights(b);
 	let sum = 0;
 	for (const [unit, weight] of unitWeights(a))
-		sum += weight * (other.get(unit) ?? 0);
+		sum += weight * (other.get(unit) ?? 0) * varianceOf(spread, unit.treatment);
 	return sum;
+}
+
+/** Squared weights of each treatment's units, added up. */
+function squaresOf(parts: readonly WeightedUnit[]): Map<string, number> {
+	const squares = new Map<string, number>();
+	for (const [unit, weight] of unitWeights(parts))
+		squares.set(
+			unit.treatment,
+			(squares.get(unit.treatment) ?? 0) + weight ** 2,
+		);
+	return squares;
 }
 
 /**
@@ -63,16 +78,24 @@ export function contrastErrors(
 		dot(flaskWeights, s.effect),
 	);
 	const sharedVariance = dot(sharedEffects, sharedEffects);
-	const scatterVariance = spread.deviation ** 2 * scatterForm(parts, parts);
+	const slopeEffects = Float64Array.from(observations.slopes, (s) =>
+		dot(flaskWeights, s.effect),
+	);
+	const scatter = scatterOf(spread, squaresOf(parts));
+	const scatterVariance = scatter.variance;
 	const ownVariance =
 		spread.degreesOfFreedom > 0
 			? 0
 			: errors.ownVariance.reduce((s, v, i) => s + flaskWeights[i] ** 2 * v, 0);
-	const variance = scatterVariance + sharedVariance + ownVariance;
-	let denominator =
-		spread.degreesOfFreedom > 0
-			? scatterVariance ** 2 / spread.degreesOfFreedom
-			: 0;
+	const variance =
+		scatterVariance +
+		sharedVariance +
+		dot(slopeEffects, slopeEffects) +
+		ownVariance;
+	let { denominator } = scatter;
+	observations.slopes.forEach((s, k) => {
+		denominator += slopeEffects[k] ** 4 / s.degreesOfFreedom;
+	});
 	errors.shared.forEach((s, k) => {
 		if (Number.isFinite(s.input.degreesOfFreedom))
 			denominator += sharedEffects[k] ** 4 / s.input.degreesOfFreedom;
@@ -81,6 +104,7 @@ export function contrastErrors(
 		parts,
 		flaskWeights,
 		sharedEffects,
+		slopeEffects,
 		scatterVariance,
 		sharedVariance,
 		ownVariance,
@@ -98,8 +122,9 @@ export function contrastCovariance(
 	spread: Spread,
 ): number {
 	let covariance =
-		spread.deviation ** 2 * scatterForm(a.parts, b.parts) +
-		dot(a.sharedEffects, b.sharedEffects);
+		scatterForm(a.parts, b.parts, spread) +
+		dot(a.sharedEffects, b.sharedEffects) +
+		dot(a.slopeEffects, b.slopeEffects);
 	if (spread.degreesOfFreedom === 0)
 		observations.errors.ownVariance.forEach((v, i) => {
 			covariance += a.flaskWeights[i] * b.flaskWeights[i] * v;

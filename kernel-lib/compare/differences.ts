@@ -1,3 +1,4 @@
+import { studentTQuantile } from "../stats";
 import { type BoundSides, boundSidesOf } from "./bound-sides";
 import {
 	boundUncertainty,
@@ -27,7 +28,9 @@ export type PairDifference =
 			readonly is: "interval";
 			readonly estimate: number;
 			readonly interval: Interval;
-			readonly errors: Pick<ContrastErrors, "variance">;
+			/** Limits by a one-sided test each. */
+			readonly oneSided: Interval;
+			readonly errors: Pick<ContrastErrors, "variance" | "degreesOfFreedom">;
 			/** Place in the family of simultaneous intervals. */
 			readonly index: number;
 	  }
@@ -138,12 +141,71 @@ function intervalAround(
 	return { low: estimate - reach, high: estimate + reach };
 }
 
+/** Everything that a difference is computed from. */
+export interface Ground {
+	readonly observations: Observations;
+	readonly unitModel: UnitModel;
+	readonly spread: Spread;
+}
+
+/** What the ends of intervals are computed with. */
+export interface Limits {
+	/** Of the simultaneous interval. */
+	readonly criticalValue: number;
+	/** Of all intervals together, and of each one-sided limit. */
+	readonly confidence: number;
+}
+
+/** The difference of a pair that has one, with a critical value that is known already. */
+function pairDifference(
+	m: Member,
+	index: number,
+	{ criticalValue, confidence }: Limits,
+	observations: Observations,
+): PairDifference {
+	const { errors, estimate, sides } = m;
+	const standardError = Math.sqrt(errors.variance);
+	const halfWidth = criticalValue * standardError;
+	const oneSided =
+		studentTQuantile(confidence, errors.degreesOfFreedom) * standardError;
+	return sides.is === "no bounds"
+		? {
+				is: "interval",
+				estimate,
+				interval: { low: estimate - halfWidth, high: estimate + halfWidth },
+				oneSided: { low: estimate - oneSided, high: estimate + oneSided },
+				errors,
+				index,
+			}
+		: {
+				is: "one-sided",
+				side: sides.is,
+				flasks: sides.flasks,
+				without: intervalAround(errors.parts, halfWidth, observations),
+				atLimit: intervalAround(m.atLimit, halfWidth, observations),
+				errors,
+				index,
+			};
+}
+
+/** The same pair on other ground (flasks carried along other slopes), with the place and the critical value that it has in the family. */
+export function differenceOn(
+	{ observations, unitModel, spread }: Ground,
+	pair: Pair,
+	index: number,
+	limits: Limits,
+): PairDifference {
+	const beside = groupsOfBounds(observations, unitModel);
+	const m = memberOrMissing(pair, observations, unitModel, spread, beside);
+	return typeof m === "string"
+		? { is: "missing", why: m }
+		: pairDifference(m, index, limits, observations);
+}
+
 /** Differences of all pairs with intervals that hold for all of them together. */
 export function differencesOf(
 	pairs: readonly Pair[],
-	observations: Observations,
-	unitModel: UnitModel,
-	spread: Spread,
+	{ observations, unitModel, spread }: Ground,
 	confidence: number,
 ): Differences {
 	const beside = groupsOfBounds(observations, unitModel);
@@ -165,28 +227,14 @@ export function differencesOf(
 		confidence,
 	);
 	family.forEach((m, index) => {
-		const { errors, estimate, sides } = m;
-		const standardError = Math.sqrt(errors.variance);
-		const halfWidth = joint.criticalValue * standardError;
 		byTreatment.set(
 			m.pair.treatment,
-			sides.is === "no bounds"
-				? {
-						is: "interval",
-						estimate,
-						interval: { low: estimate - halfWidth, high: estimate + halfWidth },
-						errors,
-						index,
-					}
-				: {
-						is: "one-sided",
-						side: sides.is,
-						flasks: sides.flasks,
-						without: intervalAround(errors.parts, halfWidth, observations),
-						atLimit: intervalAround(m.atLimit, halfWidth, observations),
-						errors,
-						index,
-					},
+			pairDifference(
+				m,
+				index,
+				{ criticalValue: joint.criticalValues[index], confidence },
+				observations,
+			),
 		);
 	});
 	return { byTreatment, joint, family };

@@ -1,18 +1,14 @@
 import { studentTQuantile } from "../stats";
 import { contrastErrors } from "./contrast-errors";
 import { unitsAtLimit } from "./contrasts";
-import type { Observations } from "./observations";
+import type { Ground } from "./differences";
 import { meanResidue } from "./residues";
-import type { Spread } from "./spread";
-import type { UnitModel } from "./unit-model";
 import type { GroupSummary } from "./verdict";
 
-/** Each treatment that still has flasks: its mean as measured (not adjusted for days) with an interval of its own, for drawing. Scatter and shared inputs are both in it. */
+/** Each treatment that still has flasks: its mean at the residue of the comparison (not adjusted for days) with an interval of its own, for drawing. Scatter and shared inputs are both in it. */
 export function groupSummaries(
 	treatments: readonly string[],
-	observations: Observations,
-	unitModel: UnitModel,
-	spread: Spread,
+	{ observations, unitModel, spread }: Ground,
 	confidence: number,
 ): GroupSummary[] {
 	const { list } = observations;

@@ -1,9 +1,10 @@
-export { compareAtOwnResidues } from "./at-own-residues";
 export { atSeveralResidues } from "./at-several-residues";
 export { compareAtStatedResidue } from "./at-stated-residue";
+export { compareCarried } from "./compare-carried";
 export { compareTreatments } from "./compare-treatments";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf } from "./likeness";
+export type { Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
@@ -17,6 +18,7 @@ export {
 	severalDoses,
 } from "./several-doses";
 export { significanceLevel } from "./significance";
+export type { Slope } from "./slope";
 export { residueOf, residueText } from "./stated-residue";
 export { suspicionOf } from "./suspicion";
 export { soaksRecorded } from "./units";

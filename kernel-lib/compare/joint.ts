@@ -10,10 +10,10 @@ import type { Simultaneous } from "./verdict";
 /** What holds for all differences of a comparison together. */
 export interface Joint {
 	readonly correlation: CorrelationMatrix;
-	/** Smallest of the differences' own, so that no interval is too short. */
-	readonly degreesOfFreedom: number;
-	/** Half-width of each simultaneous interval over its standard error; two-sided; 0 for no differences at all. */
-	readonly criticalValue: number;
+	/** Of each difference; Infinity where nothing was estimated from scatter. */
+	readonly degreesOfFreedom: readonly number[];
+	/** Half-width of each simultaneous interval over its standard error; two-sided. */
+	readonly criticalValues: readonly number[];
 }
 
 /** Correlation of the differences from their covariance. Every variance must be above zero. */
@@ -34,7 +34,7 @@ export function correlationOf(
 
 /**
  * Critical value of Dunnett's kind for any correlation: the multivariate t (normal, where the degrees of freedom are infinite) with the correlation that common units
- * and shared inputs give the differences.
+ * and shared inputs give the differences, for each difference with its own degrees of freedom (Hasler and Hothorn 2008, from memory).
  *
  * @param covariance of the differences
  * @param degreesOfFreedom of each difference
@@ -45,19 +45,23 @@ export function jointOf(
 	confidence: number,
 ): Joint {
 	const correlation = correlationOf(covariance);
-	const fewest = Math.min(Number.POSITIVE_INFINITY, ...degreesOfFreedom);
+	const known = new Map<number, number>();
+	const criticalValueAt = (df: number): number => {
+		const found =
+			known.get(df) ??
+			simultaneousCriticalValue(
+				correlation,
+				df,
+				significanceLevel(confidence),
+				"two-sided",
+			);
+		known.set(df, found);
+		return found;
+	};
 	return {
 		correlation,
-		degreesOfFreedom: fewest,
-		criticalValue:
-			correlation.length === 0
-				? 0
-				: simultaneousCriticalValue(
-						correlation,
-						fewest,
-						significanceLevel(confidence),
-						"two-sided",
-					),
+		degreesOfFreedom,
+		criticalValues: degreesOfFreedom.map(criticalValueAt),
 	};
 }
 
@@ -69,16 +73,18 @@ export function adjustedPs(
 	joint: Joint,
 	t: readonly number[],
 ): readonly number[] {
-	return t.length === 0
-		? []
-		: Array.from(
-				simultaneousAdjustedP(
-					t.map((v) => Math.max(-farthest, Math.min(farthest, v))),
-					joint.correlation,
-					joint.degreesOfFreedom,
-				),
-			);
+	const bounded = t.map((v) => Math.max(-farthest, Math.min(farthest, v)));
+	const known = new Map<number, ArrayLike<number>>();
+	return joint.degreesOfFreedom.map((df, i) => {
+		const found =
+			known.get(df) ?? simultaneousAdjustedP(bounded, joint.correlation, df);
+		known.set(df, found);
+		return found[i];
+	});
 }
+
+/** Degrees of freedom as they are reported: 0 where nothing was estimated from scatter, and the normal distribution stands for t. */
+export const finite = (df: number): number => (Number.isFinite(df) ? df : 0);
 
 /** What a comparison reports of its simultaneous intervals. */
 export function simultaneousOf({
@@ -90,9 +96,7 @@ export function simultaneousOf({
 }): Simultaneous {
 	return {
 		pairs: family.map((f) => f.pair),
-		distribution: Number.isFinite(joint.degreesOfFreedom)
-			? { is: "t", degreesOfFreedom: joint.degreesOfFreedom }
-			: { is: "normal" },
-		criticalValue: joint.criticalValue,
+		degreesOfFreedom: joint.degreesOfFreedom.map(finite),
+		criticalValues: joint.criticalValues,
 	};
 }

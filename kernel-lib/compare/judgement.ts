@@ -1,5 +1,6 @@
 import type { SoakAllowance } from "./allowance";
 import type { PairDifference } from "./differences";
+import { finite } from "./joint";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import {
@@ -8,14 +9,17 @@ import {
 	contradicted,
 	contradictionObstacle,
 	demandObstacles,
+	farObstacles,
 	lossObstacle,
 	missingObstacle,
 	oneSoakObstacle,
 	perGramObstacle,
-	residueObstacle,
+	slopeObstacle,
 } from "./obstacles";
+import type { Carrier } from "./over-slopes";
 import type { Pair } from "./pairs";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
+import type { Sameness } from "./settings";
 import { soakAllowance, withAllowance } from "./soak-allowance";
 import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
@@ -34,6 +38,8 @@ export interface Judgement {
 	/** What the numbers alone would say, before anything that forbids it. */
 	readonly numbersSay: VerdictWord;
 	readonly word: VerdictWord;
+	/** What the other way of judging sameness would have said. */
+	readonly otherwise: VerdictWord;
 	/** Only where the word is said. */
 	readonly exceedsMargin: boolean;
 	readonly obstacles: readonly Obstacle[];
@@ -65,9 +71,18 @@ function provableBy(side: "at least" | "at most"): "higher" | "lower" {
 }
 
 /** A bound proves a difference on its own side only, and only where the word is the same without the flasks and with them at their limit. */
-function wordOf(d: PairDifference, margin: number): VerdictWord {
+function wordOf(
+	d: PairDifference,
+	margin: number,
+	sameness: Sameness,
+): VerdictWord {
 	if (d.is === "missing") return "cannot tell";
-	if (d.is === "interval") return wordFor(d.interval, margin);
+	if (d.is === "interval")
+		return wordFor(
+			d.interval,
+			margin,
+			sameness === "interval" ? d.interval : d.oneSided,
+		);
 	const provable = provableBy(d.side);
 	return wordsOfBounds(d, margin).every((w) => w === provable)
 		? provable
@@ -85,14 +100,23 @@ function beyond(d: PairDifference, margin: number): boolean {
 	return liesBeyond(known, margin);
 }
 
+/** What stands behind the judgement of a pair. */
+export interface Judged {
+	/** The difference at the middle of the slopes that are allowed for, and whatever they are. */
+	readonly middle: PairDifference;
+	readonly difference: PairDifference;
+	readonly list: readonly Observation[];
+	readonly carrier: Carrier;
+	readonly level: UnitLevel;
+	readonly margin: number;
+	readonly sameness: Sameness;
+}
+
 function obstaclesOf(
-	d: PairDifference,
+	{ middle: d, difference, list, carrier, level, margin, sameness }: Judged,
 	numbersSay: VerdictWord,
-	list: readonly Observation[],
 	pair: Pair,
 	residues: Judgement["residues"],
-	level: UnitLevel,
-	margin: number,
 ): Obstacle[] {
 	if (d.is === "missing")
 		return [
@@ -103,6 +127,7 @@ function obstaclesOf(
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
+		...farObstacles(pair, carrier),
 	];
 	if (numbersSay === "cannot tell")
 		return d.is === "one-sided"
@@ -116,20 +141,16 @@ function obstaclesOf(
 		...likeness,
 		...oneSoakObstacle(list, pair, level),
 		...demandObstacles(numbersSay, list, pair),
-		...(residues.is === "known"
-			? residueObstacle(numbersSay, list, pair, residues)
+		...(residues.is === "known" &&
+		wordOf(difference, margin, sameness) !== numbersSay
+			? [slopeObstacle(numbersSay, list, pair, residues, carrier)]
 			: []),
 	];
 }
 
 /** First what the numbers say, in the order of the words; then everything that forbids saying it. */
-export function judge(
-	pair: Pair,
-	difference: PairDifference,
-	list: readonly Observation[],
-	level: UnitLevel,
-	margin: number,
-): Judgement {
+export function judge(pair: Pair, judged: Judged): Judgement {
+	const { middle, difference, list, level, margin, sameness } = judged;
 	const present = [pair.treatment, pair.control].every((t) =>
 		list.some((o) => o.treatment === t),
 	);
@@ -138,10 +159,11 @@ export function judge(
 		: { is: "unknown" };
 	const allowance = soakAllowance(list, pair);
 	const allowed = withAllowance(difference, allowance);
-	const numbersSay = wordOf(difference, margin);
+	const numbersSay = wordOf(middle, margin, sameness);
 	const obstacles = [
-		...obstaclesOf(difference, numbersSay, list, pair, residues, level, margin),
-		...(wordOf(allowed, margin) === numbersSay
+		...obstaclesOf(judged, numbersSay, pair, residues),
+		...(wordOf(allowed, margin, sameness) ===
+		wordOf(difference, margin, sameness)
 			? []
 			: [allowanceObstacle(numbersSay, pair, allowance)]),
 	];
@@ -152,6 +174,14 @@ export function judge(
 		allowance,
 		numbersSay,
 		word,
+		otherwise:
+			obstacles.length > 0
+				? "cannot tell"
+				: wordOf(
+						allowed,
+						margin,
+						sameness === "interval" ? "one-sided tests" : "interval",
+					),
 		exceedsMargin: word !== "cannot tell" && beyond(allowed, margin),
 		obstacles,
 		residues,
@@ -170,7 +200,6 @@ export function judge(
 export function shownDifference(
 	j: Judgement,
 	list: readonly Observation[],
-	degreesOfFreedom: number,
 	adjustedPs: readonly number[],
 ): Difference {
 	const d = j.difference;
@@ -183,7 +212,8 @@ export function shownDifference(
 		standardError: Math.sqrt(d.errors.variance),
 		low: d.interval.low,
 		high: d.interval.high,
-		degreesOfFreedom: Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : 0,
+		oneSided: d.oneSided,
+		degreesOfFreedom: finite(d.errors.degreesOfFreedom),
 		adjustedP: adjustedPs[d.index],
 	};
 }

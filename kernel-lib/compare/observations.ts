@@ -7,17 +7,29 @@ export interface Observation {
 	readonly flask: FlaskUptake;
 	readonly name: string;
 	readonly treatment: string;
-	/** mg/g; the limit itself for a bound. */
+	/** mg/g, carried to the residue of the comparison where it was; the limit itself for a bound. */
 	readonly value: number;
+	/** Standard uncertainty of that number from the readings, mg/g. */
+	readonly uncertainty: number;
 	readonly side: Measured<"uptake">["is"];
+}
+
+/** What the error of a measured slope makes of each flask of its treatment, mg/g for one standard uncertainty. */
+export interface SlopeEffect {
+	readonly treatment: string;
+	readonly effect: Float64Array;
+	readonly degreesOfFreedom: number;
 }
 
 /** The flasks of a comparison and what their measuring errors have in common; index i of `errors` is observation i. */
 export interface Observations {
 	readonly list: readonly Observation[];
 	readonly errors: SharedErrors;
+	/** Of treatments whose slope was measured; empty where nothing was carried. */
+	readonly slopes: readonly SlopeEffect[];
 }
 
+/** The flasks as they stand, each at its own residue. */
 export function observationsOf(uptakes: readonly FlaskUptake[]): Observations {
 	const quantities = uptakes.map((u) => u.uptake.quantity.to("mg/g"));
 	return {
@@ -26,8 +38,10 @@ export function observationsOf(uptakes: readonly FlaskUptake[]): Observations {
 			name: u.flask.name,
 			treatment: u.flask.treatment,
 			value: quantities[i].value,
+			uncertainty: quantities[i].standardUncertainty,
 			side: u.uptake.is,
 		})),
 		errors: sharedErrors(quantities),
+		slopes: [],
 	};
 }

@@ -61,10 +61,14 @@ export type Obstacle =
 			readonly probe: string;
 	  }
 	| {
+			/** The slopes that were not measured are not all of one mind on the word. */
 			readonly is: "unlike residues";
 			readonly word: VerdictWord;
 			readonly treatment: string;
+			readonly control: string;
 			readonly residues: ResiduesOfPair;
+			/** The widest range of slopes that was allowed for. */
+			readonly slopes: { readonly low: number; readonly high: number };
 			/** Change of the treated flasks' dose that would make them alike, mg a flask. */
 			readonly doseChange: number;
 			readonly probe: string;
@@ -113,6 +117,18 @@ export type Obstacle =
 			/** Doses that would do, mg a flask, as if each gram took up `uptake` mg. */
 			readonly from: number;
 			readonly to: number;
+			readonly uptake: number;
+			readonly dosing: Dosing;
+	  }
+	| {
+			/** Flasks whose residue is more than three times that of the comparison, or less than a third, and no slope was measured. */
+			readonly is: "carried too far";
+			readonly treatment: string;
+			/** That of the comparison, mg/L, and what the flasks left. */
+			readonly residue: number;
+			readonly range: { readonly low: number; readonly high: number };
+			/** What would leave a flask there, mg, as if each gram took up `uptake` mg. */
+			readonly dose: number;
 			readonly uptake: number;
 			readonly dosing: Dosing;
 	  }

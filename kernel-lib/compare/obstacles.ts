@@ -5,9 +5,12 @@ import type { PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
 import type { Missing, Obstacle } from "./obstacle";
+import type { Carrier } from "./over-slopes";
 import type { Pair } from "./pairs";
 import { probeOf } from "./probe";
-import { comparable, doseChange, type ResiduesOfPair } from "./residues";
+import { doseFor, dosingOf, meanFlask } from "./residue-obstacles";
+import { doseChange, type ResiduesOfPair } from "./residues";
+import { middleOf } from "./slope";
 import { forbiddenBy } from "./suspicion";
 import type { UnitLevel } from "./units";
 import type { VerdictWord } from "./word";
@@ -86,24 +89,75 @@ export function lossObstacle(
 		: [];
 }
 
-export function residueObstacle(
+/** A word at the middle of the slopes that are allowed for, and not at all of them. */
+export function slopeObstacle(
 	word: VerdictWord,
 	list: readonly Observation[],
 	pair: Pair,
 	residues: ResiduesOfPair,
-): readonly Obstacle[] {
-	if (comparable(word, residues)) return [];
-	return [
-		{
-			is: "unlike residues",
-			word,
-			treatment: pair.treatment,
-			residues,
-			doseChange: doseChange(residues),
-			probe: probeOf(list),
-			ammonia: ammoniaIn(list, ofPair(pair)),
+	{ slopes }: Carrier,
+): Obstacle {
+	const ranges = [pair.treatment, pair.control].flatMap((t) => {
+		const slope = slopes.get(t);
+		return slope?.is === "range" ? [slope] : [];
+	});
+	return {
+		is: "unlike residues",
+		word,
+		...pair,
+		residues,
+		slopes: {
+			low: Math.min(...ranges.map((r) => r.low)),
+			high: Math.max(...ranges.map((r) => r.high)),
 		},
-	];
+		doseChange: doseChange(residues),
+		probe: probeOf(list),
+		ammonia: ammoniaIn(list, ofPair(pair)),
+	};
+}
+
+/** So many times up or down an uptake is carried along a slope that was not measured. Our decision. */
+export const farthestCarried = 3;
+
+/** Treatments of a pair with flasks too far from the residue of the comparison. */
+export function farObstacles(
+	{ treatment, control }: Pair,
+	{ carriable, at, slopes }: Carrier,
+): readonly Obstacle[] {
+	return [treatment, control].flatMap((t): Obstacle[] => {
+		const slope = slopes.get(t);
+		if (slope === undefined || slope.is === "measured") return [];
+		const own = carriable.list.filter((f) => f.treatment === t);
+		const residues = own
+			.filter((f) => f.side === "value")
+			.map((f) => f.residue);
+		const low = Math.min(...residues);
+		const high = Math.max(...residues);
+		if (
+			residues.length === 0 ||
+			(high <= farthestCarried * at && farthestCarried * low >= at)
+		)
+			return [];
+		const flasks = own.map((f) => f.flask);
+		const flask = meanFlask(flasks);
+		const nearest = own.reduce((a, b) =>
+			Math.abs(Math.log(b.residue / at)) < Math.abs(Math.log(a.residue / at))
+				? b
+				: a,
+		);
+		const uptake = nearest.uptake * (at / nearest.residue) ** middleOf(slope);
+		return [
+			{
+				is: "carried too far",
+				treatment: t,
+				residue: at,
+				range: { low, high },
+				dose: doseFor(flask, at, uptake),
+				uptake,
+				dosing: dosingOf(flasks, flask),
+			},
+		];
+	});
 }
 
 /** Flasks of a pair whose own numbers cannot all be right. */

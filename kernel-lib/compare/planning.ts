@@ -1,6 +1,8 @@
 import { chiSquareQuantile, simultaneousCriticalValue } from "../stats";
 import type { Pair } from "./pairs";
+import type { SpreadRule } from "./settings";
 import { significanceLevel } from "./significance";
+import { type GroupSpread, pooledShareOf, scatterOf } from "./spread";
 
 /** What a plan needs to know of a trial; all in mg/g or its square. */
 export interface Plan {
@@ -14,6 +16,7 @@ export interface Plan {
 	readonly sharedVariances: readonly number[];
 	readonly margin: number;
 	readonly confidence: number;
+	readonly spread: SpreadRule;
 }
 
 /** More units a treatment than anybody would make. */
@@ -53,13 +56,48 @@ export function safeCriticalValue(
 	);
 }
 
+/** Degrees of freedom of a difference between two of several groups of n units that scatter alike, each with a variance of its own drawn to the pooled one. */
+function degreesOfAlike(
+	groups: number,
+	n: number,
+	pooled: number,
+	rule: SpreadRule,
+): number {
+	const each = pooled / groups;
+	const alike: GroupSpread = {
+		ownVariance: 1,
+		degreesOfFreedom: each,
+		pooledShare: pooledShareOf(rule, each),
+		variance: 1,
+	};
+	const { variance, denominator } = scatterOf(
+		{
+			deviation: 1,
+			degreesOfFreedom: pooled,
+			fromReadings: false,
+			groups: new Map(
+				Array.from({ length: groups }, (_, i) => [String(i), alike]),
+			),
+		},
+		new Map([
+			["0", 1 / n],
+			["1", 1 / n],
+		]),
+	);
+	return variance ** 2 / denominator;
+}
+
 /** Full widths of the simultaneous intervals with n units in every group. */
 function fullWidths(plan: Plan, n: number): number[] {
 	const { pairs, deviation, sharedVariances, days, confidence } = plan;
 	const groups = new Set(pairs.flatMap((p) => [p.treatment, p.control])).size;
-	const degreesOfFreedom = groups * (n - 1) - Math.max(0, days - 1);
-	if (degreesOfFreedom < 1) return pairs.map(() => Number.POSITIVE_INFINITY);
-	const d = safeCriticalValue(pairs.length, degreesOfFreedom, confidence);
+	const pooled = groups * (n - 1) - Math.max(0, days - 1);
+	if (pooled < 1) return pairs.map(() => Number.POSITIVE_INFINITY);
+	const d = safeCriticalValue(
+		pairs.length,
+		degreesOfAlike(groups, n, pooled, plan.spread),
+		confidence,
+	);
 	return sharedVariances.map(
 		(shared) => 2 * d * Math.sqrt((2 * deviation ** 2) / n + shared),
 	);

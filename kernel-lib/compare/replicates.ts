@@ -1,20 +1,16 @@
 import { largestSharedInput } from "./contrast-errors";
-import type { Differences } from "./differences";
+import type { Differences, Ground } from "./differences";
 import type { Judgement } from "./judgement";
-import type { Observations } from "./observations";
 import { mostUnits, spreadToReckonWith, unitsThatDecide } from "./planning";
-import type { Spread } from "./spread";
-import type { UnitModel } from "./unit-model";
+import type { SpreadRule } from "./settings";
 import type { Replicates } from "./verdict";
 
 /** What the number of replicates is worked out from, in mg/g. */
-export interface PlanningGround {
-	readonly observations: Observations;
-	readonly unitModel: UnitModel;
-	readonly spread: Spread;
+export interface PlanningGround extends Ground {
 	readonly differences: Differences;
 	readonly margin: number;
 	readonly confidence: number;
+	readonly rule: SpreadRule;
 	/** Spread between units that the user states, for trials that show none; 0 where none is stated. */
 	readonly statedSpread: number;
 }
@@ -66,6 +62,7 @@ export function replicatesFor(
 					),
 					margin: g.margin,
 					confidence: g.confidence,
+					spread: g.rule,
 				})
 			: [];
 	return judgements.map((j): Replicates => {

@@ -1,3 +1,4 @@
+import { studentTQuantile } from "../stats";
 import type { CurveEstimate } from "./curve-estimate";
 import { type Joint, jointOf } from "./joint";
 import type { Pair } from "./pairs";
@@ -23,6 +24,8 @@ export interface CurveDifferences {
 	readonly joint: Joint;
 	/** Simultaneous, in the order of the family. */
 	readonly intervals: readonly Interval[];
+	/** Limits by a one-sided test each. */
+	readonly oneSided: readonly Interval[];
 }
 
 export function curveDifference(
@@ -86,6 +89,11 @@ export function differenceCovariance(
 	return covariance;
 }
 
+const around = ({ estimate }: CurveDifference, half: number): Interval => ({
+	low: estimate - half,
+	high: estimate + half,
+});
+
 /** Intervals that hold for all differences together. */
 export function curveDifferences(
 	family: readonly CurveDifference[],
@@ -99,9 +107,15 @@ export function curveDifferences(
 	return {
 		family,
 		joint,
-		intervals: family.map((d) => {
-			const half = joint.criticalValue * Math.sqrt(d.variance);
-			return { low: d.estimate - half, high: d.estimate + half };
-		}),
+		intervals: family.map((d, i) =>
+			around(d, joint.criticalValues[i] * Math.sqrt(d.variance)),
+		),
+		oneSided: family.map((d) =>
+			around(
+				d,
+				studentTQuantile(confidence, d.degreesOfFreedom) *
+					Math.sqrt(d.variance),
+			),
+		),
 	};
 }

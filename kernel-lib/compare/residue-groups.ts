@@ -3,6 +3,7 @@ import type { CurveOrNot } from "./curve-estimate";
 import { combinedDegrees, estimateVariance } from "./curve-variance";
 import { groupSummaries } from "./group-summaries";
 import type { Observations } from "./observations";
+import { noSpread } from "./spread";
 import { unitModelOf } from "./unit-model";
 import type { CurveUptake, GroupSummary } from "./verdict";
 
@@ -43,9 +44,11 @@ export function curveGroups(
 	const without = treatments.filter((t) => curves.get(t)?.is !== "estimate");
 	const asMeasured = groupSummaries(
 		without,
-		observations,
-		{ ...unitModelOf(observations.list), level: "flask" },
-		{ deviation: 0, degreesOfFreedom: 0, fromReadings: false },
+		{
+			observations,
+			unitModel: { ...unitModelOf(observations.list), level: "flask" },
+			spread: noSpread,
+		},
 		confidence,
 	);
 	const onCurve = new Map(

@@ -12,6 +12,7 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import type { CurveDifferences } from "./residue-differences";
+import type { Sameness } from "./settings";
 import { soakAllowance, wider } from "./soak-allowance";
 import { liesBeyond, wordFor } from "./word";
 
@@ -21,6 +22,7 @@ export interface JudgedAtResidue {
 	readonly differences: CurveDifferences;
 	readonly list: readonly Observation[];
 	readonly margin: number;
+	readonly sameness: Sameness;
 }
 
 /** Days on which only one of the two was measured do no harm; no common day at all does. */
@@ -53,7 +55,7 @@ function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
  * caps the word, for it lies in the curve.
  */
 export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
-	const { list, differences, margin } = g;
+	const { list, differences, margin, sameness } = g;
 	const missing = withoutCurve(pair, g);
 	if (missing.length > 0)
 		return {
@@ -62,16 +64,21 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			allowance: soakAllowance(list, pair),
 			numbersSay: "cannot tell",
 			word: "cannot tell",
+			otherwise: "cannot tell",
 			exceedsMargin: false,
 			obstacles: [...contradictionObstacle(list, pair), ...missing],
 			residues: { is: "unknown" },
 		};
 	const index = differences.family.findIndex((d) => d.pair === pair);
-	const { estimate, variance } = differences.family[index];
+	const { estimate, variance, degreesOfFreedom } = differences.family[index];
 	const allowance = soakAllowance(list, pair);
 	const alone = differences.intervals[index];
+	const tests = differences.oneSided[index];
 	const interval = wider(alone, allowance);
-	const numbersSay = wordFor(alone, margin);
+	const oneSided = wider(tests, allowance);
+	const strict = sameness === "interval";
+	const numbersSay = wordFor(alone, margin, strict ? alone : tests);
+	const allowed = wordFor(interval, margin, strict ? interval : oneSided);
 	const obstacles = [
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
@@ -80,7 +87,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			? [missingObstacle("no common day", list, pair)]
 			: []),
 		...demandObstacles(numbersSay, list, pair),
-		...(wordFor(interval, margin) === numbersSay
+		...(allowed === numbersSay
 			? []
 			: [allowanceObstacle(numbersSay, pair, allowance)]),
 	];
@@ -91,12 +98,17 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			is: "interval",
 			estimate,
 			interval,
-			errors: { variance },
+			oneSided,
+			errors: { variance, degreesOfFreedom },
 			index,
 		},
 		allowance,
 		numbersSay,
 		word,
+		otherwise:
+			obstacles.length > 0
+				? "cannot tell"
+				: wordFor(interval, margin, strict ? oneSided : interval),
 		exceedsMargin: word !== "cannot tell" && liesBeyond(interval, margin),
 		obstacles,
 		residues: { is: "unknown" },

@@ -7,7 +7,7 @@ import type { DosesOfTreatment } from "./several-doses";
 const below = 3;
 const above = 2;
 
-function meanFlask(flasks: readonly FlaskUptake[]): CharAndLiquid {
+export function meanFlask(flasks: readonly FlaskUptake[]): CharAndLiquid {
 	const mean = (f: (u: FlaskUptake) => number): number =>
 		flasks.reduce((sum, u) => sum + f(u), 0) / flasks.length;
 	return {
@@ -16,7 +16,7 @@ function meanFlask(flasks: readonly FlaskUptake[]): CharAndLiquid {
 	};
 }
 
-function dosingOf(
+export function dosingOf(
 	flasks: readonly FlaskUptake[],
 	flask: CharAndLiquid,
 ): Dosing {
@@ -28,7 +28,7 @@ function dosingOf(
 }
 
 /** What leaves a flask at a residue, mg: what stays in solution and what the char holds. */
-function doseFor(
+export function doseFor(
 	{ char, liquid }: CharAndLiquid,
 	residue: number,
 	uptake: number,

@@ -3,12 +3,6 @@ import { unitsAtLimit } from "./contrasts";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
 import type { UnitLevel } from "./units";
-import type { VerdictWord } from "./word";
-
-/** Up to here two residues are called equal, as a share of the control's. Our decision. */
-const equalWithin = 0.05;
-/** "No difference that matters" allows residues up to this factor apart: with 1/n = 0.2 it means 4.6 % of the uptake. Our decision. */
-const alikeWithin = 1.25;
 
 /** Mean residual concentrations of a pair, mg/L. */
 export interface ResiduesOfPair {
@@ -49,29 +43,6 @@ export function residuesOfPair(
 		expandedUncertainty: 2 * minus(treated, control).standardUncertainty,
 		liquid: liquids.reduce((s, v) => s + v, 0) / liquids.length,
 	};
-}
-
-/**
- * Whether a word may be said without an isotherm. Uptake grows with the residue that it stands at: a higher uptake proves a better char only at an equal or lower residue, a
- * lower uptake a worse one only at an equal or higher residue.
- */
-export function comparable(word: VerdictWord, r: ResiduesOfPair): boolean {
-	const difference = r.treated - r.control;
-	const size = Math.abs(difference);
-	const withinMeasuring = size <= r.expandedUncertainty;
-	const equal = withinMeasuring || size <= equalWithin * Math.abs(r.control);
-	switch (word) {
-		case "higher":
-			return equal || difference < 0;
-		case "lower":
-			return equal || difference > 0;
-		case "no difference that matters": {
-			const [less, more] = [r.treated, r.control].sort((a, b) => a - b);
-			return withinMeasuring || (less > 0 && more <= alikeWithin * less);
-		}
-		case "cannot tell":
-			return true;
-	}
 }
 
 /** Change of the treated flasks' dose that would bring their residue to the control's, mg a flask; first order: as if the uptake did not shift with it. */

@@ -2,6 +2,7 @@ import { isUsable } from "../bench";
 import { decimalsFor, fixed, listed, type Table, table } from "../quantity";
 import { type MeanDifference, manyToOne, mean, nestedModel } from "../stats";
 import type { FlaskUptake } from "../uptake";
+import { residueText } from "./stated-residue";
 import type { Comparison, TreatmentVerdict } from "./verdict";
 
 /** Uptakes (mg/g) of the flasks of each soak that gave values. */
@@ -46,11 +47,7 @@ function departures(
 	const days = new Set(used.map((u) => u.flask.day)).size;
 	return [
 		"Both textbook ways take the uptakes for exact numbers: the errors that flasks share (titrants, blanks, glassware), what soaks may have left, and everything else that was recorded have no part in them, so they give no word.",
-		...(at.is === "stated residue"
-			? [
-					"Here all treatments are compared at one stated residue; the textbook ways average uptakes over whatever residues the flasks had.",
-				]
-			: []),
+		`Here all treatments are compared at one residue, ${residueText(at.residue.in("mg/L"))}; the textbook ways average uptakes over whatever residues the flasks had.`,
 		...(days > 1
 			? [
 					`The flasks stood on ${days} days; only the comparison here takes the days off.`,

@@ -13,21 +13,32 @@ import {
 	requireOptions,
 	stated,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 
 export interface CompareOptions {
 	/** Smallest difference in uptake that would matter, set before looking at the data; `marginOf`. */
 	readonly margin: Quantity<"uptake">;
-	/** Residual concentration at which treatments of several doses are compared, one that the flasks of all of them reached; `residueOf`. Not given: the middle of those that all reached. */
+	/** Residual concentration at which treatments are compared, fixed beforehand, near what their flasks leave; `residueOf`. Not given: the middle of what they left, and the head says so. */
 	readonly residue?: Quantity<"massConcentration">;
 	/** Isotherms to choose from, by AICc over all treatments; Langmuir, Freundlich and Sips unless told otherwise. One alone is taken as it is; a curve of your own will do. */
 	readonly isotherms?: readonly Isotherm[];
 	/** Probability that all intervals of the comparison hold together; 0.95 unless told otherwise. */
 	readonly confidence?: number;
+	/** "no difference that matters" by two one-sided tests of each treatment (unless told otherwise), or, stricter, only where the simultaneous interval lies within the margin. */
+	readonly sameness?: Sameness;
+	/** "moderated" (unless told otherwise): each treatment scatters by itself, its variance drawn to the pooled one; "pooled": all scatter alike, as Dunnett's comparison takes it. */
+	readonly spread?: SpreadRule;
 	/** Spread between units from experience, for planning where the trial itself shows none. */
 	readonly statedSpread?: Quantity<"uptake">;
 }
+
+/** How "no difference that matters" is judged. */
+export type Sameness = "one-sided tests" | "interval";
+
+/** Whether treatments are taken to scatter alike. */
+export type SpreadRule = "moderated" | "pooled";
 
 const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 	margin: quantityOption("uptake", "compare.marginOf(25)"),
@@ -36,6 +47,8 @@ const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 		objectOption("an isotherm, such as isotherms.langmuir"),
 	),
 	confidence: numberOption(0.5, 1),
+	sameness: wordOption("one-sided tests", "interval"),
+	spread: wordOption("moderated", "pooled"),
 	statedSpread: quantityOption("uptake", "compare.marginOf(8)"),
 };
 
@@ -54,16 +67,20 @@ export function requireCompareOptions(options: CompareOptions): void {
 		]);
 }
 
-/** The margin in mg/g, and the probability that all intervals hold together. */
+/** The margin in mg/g, the probability that all intervals hold together, and whether treatments are taken to scatter alike. */
 export interface Settings {
 	readonly margin: number;
 	readonly confidence: number;
+	readonly spread: SpreadRule;
+	readonly sameness: Sameness;
 }
 
 export function settingsOf(options: CompareOptions): Settings {
 	return {
 		margin: options.margin.in("mg/g"),
 		confidence: options.confidence ?? 0.95,
+		spread: options.spread ?? "moderated",
+		sameness: options.sameness ?? "one-sided tests",
 	};
 }
 
@@ -79,7 +96,7 @@ export function marginOf(mgPerGram: number): Quantity<"uptake"> {
 /** What makes a comparison impossible whatever the flasks are. */
 export function comparisonProblems(
 	uptakes: readonly FlaskUptake[],
-	{ margin }: Settings,
+	{ margin }: Pick<Settings, "margin">,
 ): Problem[] {
 	const problems: Problem[] = [];
 	if (uptakes.length === 0)

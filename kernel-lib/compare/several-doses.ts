@@ -231,7 +231,7 @@ function reason(
 		return "There is no treatment with a control, so that there is nothing to compare: name the control in the sheet.";
 	if (usable.length === 0) {
 		const short = doses.filter((d) => !d.enough);
-		return `The run has not enough doses for isotherms, which take ${fewestLevels} or more clearly different residues a treatment, each at least ${apart} times the next, over a factor of ${leastSpan} (${short.map((d) => `"${d.treatment}" ${d.levels}`).join(", ")}): treatments are compared at the residues that their flasks happen to have.`;
+		return `The run has not enough doses for isotherms, which take ${fewestLevels} or more clearly different residues a treatment, each at least ${apart} times the next, over a factor of ${leastSpan} (${short.map((d) => `"${d.treatment}" ${d.levels}`).join(", ")}): they are compared at one residue, each flask carried there.`;
 	}
 	if (!overlap)
 		return `The residues of the treatments do not overlap (${doses.map((d) => `"${d.treatment}" ${residueText(d.low)} to ${residueText(d.high)}`).join(", ")}), so that there is none at which all could be compared. ${safeToDose(jointAmmonia(doses.map((d) => d.ammonia)), "Dose the flasks of one with more or less until they do.")}`;

@@ -65,6 +65,7 @@ export function withAllowance(
 			return {
 				...difference,
 				interval: wider(difference.interval, allowance),
+				oneSided: wider(difference.oneSided, allowance),
 			};
 		case "one-sided":
 			return {

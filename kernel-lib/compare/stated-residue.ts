@@ -14,7 +14,10 @@ import {
  *
  * @throws ProblemError for a number that is not above zero
  */
-export function residueOf(mgPerLitre: number): Quantity<"massConcentration"> {
+export function residueOf(
+	mgPerLitre: number,
+	setBy: "the experimenter" | "the trial" = "the experimenter",
+): Quantity<"massConcentration"> {
 	throwProblems(
 		isConcentration(mgPerLitre)
 			? []
@@ -23,7 +26,11 @@ export function residueOf(mgPerLitre: number): Quantity<"massConcentration"> {
 	return input("massConcentration", mgPerLitre, "mg/L", exact, {
 		symbol: "C*",
 		meaning: "residual concentration at which treatments are compared",
-		source: stated("set by the experimenter"),
+		source: stated(
+			setBy === "the experimenter"
+				? "set by the experimenter"
+				: "the middle of what the treatments left, for none was stated",
+		),
 	});
 }
 

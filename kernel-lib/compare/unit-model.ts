@@ -10,6 +10,9 @@ export interface UnitModel {
 	readonly model: AdditiveModel;
 }
 
+/** With fewer degrees of freedom between soaks there is hardly anything to judge by, and the verdict stays with the lots at hand. Our decision. */
+export const fewestSoakDegrees = 2;
+
 /**
  * The highest level that leaves something to judge scatter by: soaks, else flasks (then the verdict is about these lots), else nothing but the measuring error.
  * Flasks of one soak never stand in for soaks: once soaks can be distinguished, they are what counts.
@@ -18,7 +21,7 @@ export function unitModelOf(list: readonly Observation[]): UnitModel {
 	const valued = list.flatMap((o, i) => (o.side === "value" ? [i] : []));
 	if (soaksRecorded(list)) {
 		const model = fitAdditiveModel(unitsOf(list, valued, "soak"));
-		if (model.degreesOfFreedom >= 1)
+		if (model.degreesOfFreedom >= fewestSoakDegrees)
 			return { scope: "treatment", level: "soak", model };
 	}
 	const model = fitAdditiveModel(unitsOf(list, valued, "flask"));

@@ -10,21 +10,20 @@ interface Beside {
 	/** Words with the deviating flasks kept and left out. */
 	readonly kept: VerdictWord;
 	readonly leftOut: VerdictWord;
-	/** Of the simultaneous intervals. */
-	readonly degreesOfFreedom: number;
 	readonly adjustedPs: readonly number[];
 }
 
 /** A verdict as a comparison reports it: the word, what forbids others, the difference, the word with and without what deviations touched. */
 export function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
-	const { list, degreesOfFreedom, adjustedPs } = beside;
+	const { list, adjustedPs } = beside;
 	return {
 		...j.pair,
 		word: j.word,
 		numbersSay: j.numbersSay,
 		obstacles: j.obstacles,
-		difference: shownDifference(j, list, degreesOfFreedom, adjustedPs),
+		difference: shownDifference(j, list, adjustedPs),
 		soakAllowance: j.allowance,
+		otherwise: j.otherwise,
 		exceedsMargin: j.exceedsMargin,
 		residues: j.residues,
 		units: beside.units,

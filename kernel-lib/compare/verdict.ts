@@ -8,6 +8,8 @@ import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import type { ResiduesOfPair } from "./residues";
+import type { Sameness } from "./settings";
+import type { Slope } from "./slope";
 import type { Spread } from "./spread";
 import type { UnitLevel } from "./units";
 import type { Interval, VerdictWord } from "./word";
@@ -30,10 +32,12 @@ export type Difference =
 			/** Point estimate in mg/g with its standard error (scatter and shared components together). */
 			readonly estimate: number;
 			readonly standardError: number;
-			/** Simultaneous 95 % interval, mg/g. */
+			/** Simultaneous interval, mg/g, for every slope that is allowed for. */
 			readonly low: number;
 			readonly high: number;
-			/** Those of the simultaneous intervals; 0 where nothing was estimated from scatter (normal instead of t). */
+			/** Limits of the difference by a one-sided test each (5 % where the confidence is 95 %), mg/g: both within the margin is "no difference that matters". */
+			readonly oneSided: Interval;
+			/** Of its simultaneous interval; 0 where nothing was estimated from scatter (normal instead of t). */
 			readonly degreesOfFreedom: number;
 			/** Adjusted p (two-sided, many treatments against a control). */
 			readonly adjustedP: number;
@@ -133,9 +137,11 @@ export interface TreatmentVerdict {
 	readonly difference: Difference;
 	/** Room that the ends of the difference leave for what the soaks may have done. */
 	readonly soakAllowance: SoakAllowance;
+	/** What the other way of judging sameness would have said. */
+	readonly otherwise: VerdictWord;
 	/** True where the word is higher or lower and the whole interval lies beyond the margin. */
 	readonly exceedsMargin: boolean;
-	/** Mean residues of flasks that were compared at their own. */
+	/** Mean residues of flasks that were carried from them. */
 	readonly residues:
 		| ({ readonly is: "known" } & ResiduesOfPair)
 		| { readonly is: "unknown" };
@@ -147,12 +153,24 @@ export interface TreatmentVerdict {
 	readonly withDeviations: VerdictWord;
 }
 
-/** Where treatments were compared: at the residues that their flasks happen to have, or all at one stated residue on an isotherm each. */
+/** Who fixed the residue of a comparison: where nobody did, it was taken from the middle of what the flasks left. */
+export type StatedBy = "the experimenter" | "nobody";
+
+/** The one residue at which all treatments were compared, and how their uptakes there were had: each flask carried there, or off an isotherm of each treatment. */
 export type ComparedAt =
-	| { readonly is: "own residues" }
 	| {
-			readonly is: "stated residue";
+			readonly is: "carried";
 			readonly residue: Quantity<"massConcentration">;
+			readonly statedBy: StatedBy;
+			/** By treatment. */
+			readonly slopes: ReadonlyMap<string, Slope>;
+			/** Every flask with char, carried there, those too that a deviation leaves out. */
+			readonly flasks: readonly Observation[];
+	  }
+	| {
+			readonly is: "isotherms";
+			readonly residue: Quantity<"massConcentration">;
+			readonly statedBy: StatedBy;
 			/** The form that all treatments were given, and the weights of those that were tried. */
 			readonly isotherm: Isotherm;
 			readonly isothermWeights: readonly {
@@ -167,17 +185,15 @@ export type ComparedAt =
 export interface Simultaneous {
 	/** The pairs that have an interval. */
 	readonly pairs: readonly Pair[];
-	/** Multivariate; normal where nothing was estimated from scatter. */
-	readonly distribution:
-		| { readonly is: "t"; readonly degreesOfFreedom: number }
-		| { readonly is: "normal" };
-	readonly criticalValue: number;
+	/** Of the multivariate t of each; 0 for the multivariate normal, where nothing was estimated from scatter. */
+	readonly degreesOfFreedom: readonly number[];
+	readonly criticalValues: readonly number[];
 }
 
 /** How a comparison was done. */
 export type ComparisonMethod =
 	| {
-			readonly is: "own residues";
+			readonly is: "carried";
 			readonly unit: UnitLevel;
 			/** Units of each treatment that gave values. */
 			readonly units: ReadonlyMap<string, number>;
@@ -187,7 +203,7 @@ export type ComparisonMethod =
 			readonly simultaneous: Simultaneous;
 	  }
 	| {
-			readonly is: "stated residue";
+			readonly is: "isotherms";
 			readonly choice: IsothermChoice;
 			/** Whether soaks with curves of their own are what counts. */
 			readonly bySoak: boolean;
@@ -227,6 +243,8 @@ export interface Comparison {
 	readonly confidence: number;
 	readonly at: ComparedAt;
 	readonly margin: Quantity<"uptake">;
+	/** How "no difference that matters" was judged. */
+	readonly sameness: Sameness;
 	readonly scope: VerdictScope;
 	readonly groups: readonly GroupSummary[];
 	readonly verdicts: readonly TreatmentVerdict[];

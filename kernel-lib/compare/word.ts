@@ -14,9 +14,16 @@ export interface Interval {
 /**
  * The order in which the words are tried: inside plus or minus the margin; else leaving out zero; else cannot tell. A difference that is surely there and surely smaller than what
  * matters is "no difference that matters".
+ *
+ * @param within what must lie inside the margin for that: limits by one-sided tests, or the interval itself
  */
-export function wordFor({ low, high }: Interval, margin: number): VerdictWord {
-	if (low >= -margin && high <= margin) return "no difference that matters";
+export function wordFor(
+	{ low, high }: Interval,
+	margin: number,
+	within: Interval = { low, high },
+): VerdictWord {
+	if (within.low >= -margin && within.high <= margin)
+		return "no difference that matters";
 	if (low > 0) return "higher";
 	if (high < 0) return "lower";
 	return "cannot tell";

@@ -1,11 +1,16 @@
 import { touchedFlasks } from "../bench";
-import type { Comparison, GroupSummary } from "../compare";
+import {
+	type ComparedAt,
+	type Comparison,
+	type GroupSummary,
+	type Observation,
+	residueText,
+} from "../compare";
 import { confidenceText } from "../isotherms";
 import { listed, withWord } from "../quantity";
-import type { FlaskUptake } from "../uptake";
 import type { Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
-import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
+import { onlyLimits } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import { isotherms } from "./isotherms";
 import { seriesLook } from "./look";
@@ -18,9 +23,10 @@ const unit = "mg/g";
 const flaskPart = { from: -0.36, to: 0.16 } as const;
 const meanPlace = 0.32;
 
-/** A comparison, and the order of its categories. */
+/** A comparison, its flasks at the residue that it stands at, and the order of its categories. */
 interface Compared {
 	readonly comparison: Comparison;
+	readonly flasks: readonly Observation[];
 	readonly treatments: readonly string[];
 	/** Names of flasks that a deviation touched. */
 	readonly touched: ReadonlySet<string>;
@@ -49,17 +55,27 @@ function highestGroup(groups: readonly GroupSummary[]): string[] {
 	];
 }
 
-function boundWords({ flask, uptake }: FlaskUptake): string {
-	const q = uptake.quantity.to(unit);
-	return `flask ${flask.name} (${flask.treatment}), ${uptake.is} ${roundedTo(q.value, q.standardUncertainty)} ${unit}`;
+function boundWords({
+	name,
+	treatment,
+	side,
+	value,
+	uncertainty,
+}: Observation): string {
+	return `flask ${name} (${treatment}), ${side} ${roundedTo(value, uncertainty)} ${unit}`;
 }
 
-function altText({ comparison, treatments, touched }: Compared): string {
-	const { groups, flasks: uptakes } = comparison;
-	const bounds = uptakes.filter((u) => u.uptake.is !== "value");
-	const hollow = uptakes.filter((u) => touched.has(u.flask.name));
+function altText({
+	comparison,
+	flasks,
+	treatments,
+	touched,
+}: Compared): string {
+	const { groups } = comparison;
+	const bounds = flasks.filter((o) => o.side !== "value");
+	const hollow = flasks.filter((o) => touched.has(o.name));
 	return [
-		`Uptake of ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
+		`Uptake of ${countOf(flasks.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
 		...highestGroup(groups),
 		...(groups.length > 0
 			? [
@@ -71,7 +87,7 @@ function altText({ comparison, treatments, touched }: Compared): string {
 			: []),
 		...(hollow.length > 0
 			? [
-					`Touched by a deviation: ${listed(hollow.map((u) => `flask ${u.flask.name} (${u.flask.treatment})`))}.`,
+					`Touched by a deviation: ${listed(hollow.map((o) => `flask ${o.name} (${o.treatment})`))}.`,
 				]
 			: []),
 	].join(" ");
@@ -85,27 +101,27 @@ function placeInCategory(index: number, count: number): number {
 	return middle + (index - (count - 1) / 2) * step;
 }
 
-function daysOf(uptakes: readonly FlaskUptake[]): string[] {
-	return [...new Set(uptakes.map((u) => u.flask.day))].sort(
+const dayOf = (o: Observation): string => o.flask.flask.day;
+
+function daysOf(flasks: readonly Observation[]): string[] {
+	return [...new Set(flasks.map(dayOf))].sort(
 		new Intl.Collator("en", { numeric: true }).compare,
 	);
 }
 
 /** Where each flask stands along the categories: by treatment, in it by day. */
 function placesOf({
-	comparison: { flasks: uptakes },
+	flasks,
 	treatments,
-}: Compared): ReadonlyMap<FlaskUptake, number> {
-	const days = daysOf(uptakes);
+}: Compared): ReadonlyMap<Observation, number> {
+	const days = daysOf(flasks);
 	return new Map(
 		treatments.flatMap((treatment, category) => {
 			const members = days.flatMap((day) =>
-				uptakes.filter(
-					(u) => u.flask.treatment === treatment && u.flask.day === day,
-				),
+				flasks.filter((o) => o.treatment === treatment && dayOf(o) === day),
 			);
-			return members.map((u, i): [FlaskUptake, number] => [
-				u,
+			return members.map((o, i): [Observation, number] => [
+				o,
 				category + placeInCategory(i, members.length),
 			]);
 		}),
@@ -115,15 +131,15 @@ function placesOf({
 /** Flasks of one day after the other, each day with a look of its own. */
 function flaskLayers(compared: Compared): Layer[] {
 	const places = placesOf(compared);
-	const { flasks } = compared.comparison;
+	const { flasks } = compared;
 	return daysOf(flasks).flatMap((day, i) => {
 		const { ink, shape } = seriesLook(i);
-		const own = flasks.filter((u) => u.flask.day === day);
-		const placeOf = (u: FlaskUptake): Point => ({
-			x: places.get(u) ?? 0,
-			y: u.uptake.quantity.in(unit),
-			hover: flaskWords(u),
-			hollow: compared.touched.has(u.flask.name),
+		const own = flasks.filter((o) => dayOf(o) === day);
+		const placeOf = (o: Observation): Point => ({
+			x: places.get(o) ?? 0,
+			y: o.value,
+			hover: `${flaskWords(o.flask)}\ncarried: ${o.side === "value" ? "" : `${o.side} `}${roundedTo(o.value, o.uncertainty)} ${unit}`,
+			hollow: compared.touched.has(o.name),
 		});
 		return [
 			{
@@ -132,12 +148,30 @@ function flaskLayers(compared: Compared): Layer[] {
 				ink,
 				shape,
 				points: own
-					.filter((u) => u.uptake.is === "value")
-					.map((u) => ({ ...placeOf(u), ...uptakeBar(u) })),
+					.filter((o) => o.side === "value")
+					.map((o) => ({
+						...placeOf(o),
+						yInterval: {
+							low: o.value - 2 * o.uncertainty,
+							high: o.value + 2 * o.uncertainty,
+						},
+					})),
 			},
 			...onlyLimits(
 				ink,
-				own.flatMap((u) => boundArrow(u, { ...placeOf(u), shape })),
+				own.flatMap((o) =>
+					o.side === "value"
+						? []
+						: [
+								{
+									...placeOf(o),
+									shape,
+									towards:
+										o.side === "at least" ? ("up" as const) : ("down" as const),
+									label: o.side,
+								},
+							],
+				),
 			),
 		];
 	});
@@ -214,15 +248,18 @@ function controlLayers({ comparison, treatments }: Compared): Layer[] {
 	});
 }
 
-/** Treatments that were compared at the residues that their flasks have. */
-function atOwnResidues(comparison: Comparison): Figure {
-	const { flasks, probe } = comparison;
+/** Treatments whose flasks were carried to the residue of the comparison. */
+function carried(
+	comparison: Comparison,
+	{ residue, flasks }: Extract<ComparedAt, { readonly is: "carried" }>,
+): Figure {
+	const { probe } = comparison;
 	const touched = touchedFlasks(comparison.trial.deviations);
 	const treatments = treatmentOrder(
 		comparison,
-		flasks.map((u) => u.flask.treatment),
+		flasks.map((o) => o.treatment),
 	);
-	const compared: Compared = { comparison, treatments, touched };
+	const compared: Compared = { comparison, flasks, treatments, touched };
 	return figure({
 		title: "Uptake by treatment, each flask against its control",
 		alt: altText(compared),
@@ -231,13 +268,18 @@ function atOwnResidues(comparison: Comparison): Figure {
 			unit: "",
 			scale: { is: "categories", names: treatments },
 		},
-		y: { label: uptakeLabel(flasks, probe), unit, scale: { is: "linear" } },
+		y: {
+			label: uptakeLabel(comparison.flasks, probe),
+			unit,
+			scale: { is: "linear" },
+		},
 		layers: [
 			...flaskLayers(compared),
 			...groupLayers(compared),
 			...controlLayers(compared),
 		],
 		notes: [
+			`Every flask is carried from its own residue to ${residueText(residue.in("mg/L"))} left.`,
 			"Error bars of single flasks: measuring uncertainty, k = 2.",
 			...(touched.size > 0
 				? ["Outlined: flasks that a deviation touched."]
@@ -248,14 +290,14 @@ function atOwnResidues(comparison: Comparison): Figure {
 
 /**
  * Every flask of a comparison by treatment (measuring uncertainty k = 2; days distinguished by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
- * beside them, and the mean of the control as a line through the treatments that are compared with it. Treatments that were compared at one stated residue are drawn as their isotherms, with a line at that residue.
+ * beside them, and the mean of the control as a line through the treatments that are compared with it. Flasks stand at the residue of the comparison, carried there; treatments that were compared on isotherms are drawn as these, with a line at that residue.
  * @example
  * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
  * figures.flasksAgainstControl(comparison).y.label // => "Uptake of iodine per gram of dry char"
  */
 export function flasksAgainstControl(comparison: Comparison): Figure {
 	const { at } = comparison;
-	return at.is === "stated residue"
+	return at.is === "isotherms"
 		? isotherms(at.fits, { atResidue: at.residue.in("mg/L") })
-		: atOwnResidues(comparison);
+		: carried(comparison, at);
 }

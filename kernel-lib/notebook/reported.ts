@@ -5,7 +5,7 @@ import type {
 	VerdictScope,
 	VerdictWord,
 } from "../compare";
-import type { LedgerRow, NotKnown } from "../quantity";
+import type { LedgerRow } from "../quantity";
 import type { StructuredTable } from "./structured-table";
 import type { Versions } from "./versions";
 
@@ -70,10 +70,10 @@ export interface ReportedVerdict {
 	readonly withDeviations: VerdictWord;
 }
 
-/** The residue in solution at which treatments were compared. */
-export type ReportedResidue =
-	| ({ readonly is: "stated" } & ReportedValue)
-	| NotKnown;
+/** The residue in solution at which treatments were compared; "from the trial": the middle of what they left, because none was stated. */
+export type ReportedResidue = {
+	readonly is: "stated" | "from the trial";
+} & ReportedValue;
 
 export interface ReportedComparison {
 	readonly kind: "comparison";

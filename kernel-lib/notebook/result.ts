@@ -5,7 +5,6 @@ import {
 	jupyterDisplay,
 	ledgerRows,
 	type Measured,
-	notKnown,
 	ProblemError,
 	problem,
 	type Quantity,
@@ -106,11 +105,10 @@ function intervalOf(q: Quantity): ReportedInterval {
 }
 
 function residueOf({ at }: Comparison): ReportedResidue {
-	return at.is === "stated residue"
-		? { is: "stated", ...reportedValue(at.residue) }
-		: notKnown(
-				"none was stated: the flasks were compared at their own residues",
-			);
+	return {
+		is: at.statedBy === "nobody" ? "from the trial" : "stated",
+		...reportedValue(at.residue),
+	};
 }
 
 function reportedDifference(v: TreatmentVerdict): ReportedDifference {
@@ -230,11 +228,7 @@ function quantitiesOfComparison({
 	flasks,
 	margin,
 }: Comparison): Quantity[] {
-	return [
-		margin,
-		...(at.is === "stated residue" ? [at.residue] : []),
-		...flasks.map((f) => f.uptake.quantity),
-	];
+	return [margin, at.residue, ...flasks.map((f) => f.uptake.quantity)];
 }
 
 /** The part of a value that is written down: of a result with a table, that table. */

@@ -37,6 +37,7 @@ const difference = z.discriminatedUnion("is", [
 		standardError: number,
 		low: number,
 		high: number,
+		oneSided: z.object({ low: number, high: number }),
 		degreesOfFreedom: number,
 		adjustedP: number,
 	}),
@@ -83,10 +84,10 @@ export const claim = z.literal("difference");
 
 export const notKnown = z.object({ is: z.literal("not known"), because: text });
 
-export const statedResidue = z.discriminatedUnion("is", [
-	z.object({ is: z.literal("stated"), ...value }),
-	notKnown,
-]);
+export const statedResidue = z.object({
+	is: z.enum(["stated", "from the trial"]),
+	...value,
+});
 
 export const versions = { library: text, node: text, tslab: text };
 

@@ -109,6 +109,8 @@ export {
 	correlation,
 	covariance,
 	effectiveDegreesOfFreedom,
+	type LinkedErrors,
+	linkedErrors,
 	type SharedErrors,
 	sharedErrors,
 } from "./propagation";

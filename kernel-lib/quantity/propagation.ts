@@ -93,3 +93,74 @@ export function sharedErrors<K extends Kind>(
 	}
 	return { ownVariance, shared };
 }
+
+/**
+ * Two results of each flask (say its uptake and its residue, in one unit each) whose errors hang together, because they come from one reading. What is each flask's own is summed up as variances and a
+ * covariance; every input that more flasks lean on keeps its effect on both.
+ */
+export interface LinkedErrors {
+	readonly own: {
+		readonly first: Float64Array;
+		readonly second: Float64Array;
+		readonly covariance: Float64Array;
+	};
+	readonly shared: readonly {
+		readonly input: Input;
+		readonly node: QuantityNode;
+		/** d(first i)/d(input) times the input's standard uncertainty, and the same for the second. */
+		readonly first: Float64Array;
+		readonly second: Float64Array;
+	}[];
+}
+
+/** Splits the errors of pairs of results by scope, as `sharedErrors` does for one result of each. */
+export function linkedErrors<A extends Kind, B extends Kind>(
+	pairs: readonly (readonly [Quantity<A>, Quantity<B>])[],
+): LinkedErrors {
+	const count = pairs.length;
+	interface Column {
+		readonly input: Input;
+		readonly node: QuantityNode;
+		readonly effects: Map<number, [number, number]>;
+	}
+	const columns = new Map<string, Column>();
+	pairs.forEach((pair, i) => {
+		pair.forEach((q: Quantity, place) => {
+			const factor = unitFactor(q.kind, q.unit);
+			for (const [key, s] of sensitivities(nodeOf(q) as QuantityNode)) {
+				let column = columns.get(key);
+				if (!column) {
+					column = { input: s.input, node: s.node, effects: new Map() };
+					columns.set(key, column);
+				}
+				const effects = column.effects.get(i) ?? [0, 0];
+				effects[place] = (s.derivative * s.input.uncertainty) / factor;
+				column.effects.set(i, effects);
+			}
+		});
+	});
+	const own = {
+		first: new Float64Array(count),
+		second: new Float64Array(count),
+		covariance: new Float64Array(count),
+	};
+	const shared: LinkedErrors["shared"][number][] = [];
+	for (const { input, node, effects } of columns.values()) {
+		if (input.scope === "reading" && effects.size === 1) {
+			for (const [i, [a, b]] of effects) {
+				own.first[i] += a * a;
+				own.second[i] += b * b;
+				own.covariance[i] += a * b;
+			}
+			continue;
+		}
+		const first = new Float64Array(count);
+		const second = new Float64Array(count);
+		for (const [i, [a, b]] of effects) {
+			first[i] = a;
+			second[i] = b;
+		}
+		shared.push({ input, node, first, second });
+	}
+	return { own, shared };
+}

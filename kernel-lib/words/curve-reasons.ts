@@ -28,7 +28,7 @@ function heldText(
 /** What each side holds on its curve at the stated residue, and what a reader should know of that curve. */
 export function curveReasons(c: Comparison, v: TreatmentVerdict): string[] {
 	const { at, method, confidence } = c;
-	if (at.is !== "stated residue" || method.is !== "stated residue") return [];
+	if (at.is !== "isotherms" || method.is !== "isotherms") return [];
 	return [v.treatment, v.control].flatMap((t) =>
 		method.curves
 			.filter((curve) => curve.treatment === t)

@@ -5,26 +5,33 @@ import { isLimited } from "../uptake";
 import { raisedOrLowered } from "./obstacle-words";
 import { flasksNamed, marginText, percent } from "./wording";
 
-/** How the intervals were made to hold together. `fewest`: what the degrees of freedom are the fewest of, in words. */
-export function intervalSentences(
-	{ method, confidence }: Comparison,
-	fewest = "",
-): string[] {
-	const { pairs, distribution, criticalValue } = method.simultaneous;
+/** How the intervals were made to hold together. */
+export function intervalSentences({
+	method,
+	confidence,
+}: Comparison): string[] {
+	const { pairs, degreesOfFreedom, criticalValues } = method.simultaneous;
 	if (pairs.length === 0) return [];
-	const named =
-		distribution.is === "t"
-			? `multivariate t with ${plainNumber(Number(distribution.degreesOfFreedom.toPrecision(3)))} degrees of freedom${fewest}`
-			: "multivariate normal";
+	const short = (values: readonly number[], digits: number): string =>
+		listed([
+			...new Set(values.map((v) => plainNumber(Number(v.toPrecision(digits))))),
+		]);
+	const named = degreesOfFreedom.some((df) => df > 0)
+		? `multivariate t with ${short(degreesOfFreedom, 3)} degrees of freedom${pairs.length > 1 ? ", each difference with its own" : ""}`
+		: "multivariate normal";
+	const values = new Set(criticalValues.map((v) => v.toPrecision(4))).size;
 	return [
-		`The ${percent(confidence)} intervals hold for ${pairs.length === 1 ? "the one difference" : `all ${pairs.length} differences together`} (many treatments against a control, two-sided, ${named}, critical value ${plainNumber(Number(criticalValue.toPrecision(4)))}), with the correlation that common controls and shared errors give them; p is adjusted likewise.`,
+		`The ${percent(confidence)} intervals hold for ${pairs.length === 1 ? "the one difference" : `all ${pairs.length} differences together`} (many treatments against a control, two-sided, ${named}, critical ${values > 1 ? "values" : "value"} ${short(criticalValues, 4)}), with the correlation that common controls and shared errors give them; p is adjusted likewise.`,
 	];
 }
 
 /** The order in which words are tried, and which rule of equivalence was used. */
 export function orderSentence(c: Comparison): string {
 	const level = significanceLevel(c.confidence);
-	return `Order of the words, with a margin of ${marginText(c)} set beforehand: interval inside plus or minus the margin, "no difference that matters"; else leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by the ${percent(c.confidence)} simultaneous interval, which is stricter than two one-sided tests at ${percent(level)} (a ${percent(significanceLevel(2 * level))} interval).`;
+	const tests = `two one-sided tests of each treatment at ${percent(level)} (its own ${percent(significanceLevel(2 * level))} interval)`;
+	const interval = `the ${percent(c.confidence)} simultaneous interval`;
+	const strict = c.sameness === "interval";
+	return `Order of the words, with a margin of ${marginText(c)} set beforehand: difference inside plus or minus the margin, "no difference that matters"; else the ${percent(c.confidence)} simultaneous interval leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by ${strict ? `${interval}, which is stricter than ${tests}` : `${tests}; ${interval} inside the margin would be stricter`}.`;
 }
 
 export function demandSentences({ compared }: Comparison): string[] {

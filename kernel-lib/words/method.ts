@@ -1,7 +1,7 @@
 import type { Comparison } from "../compare";
 import { type Table, table } from "../quantity";
-import { ownResidueSentences } from "./method-at-own-residues";
-import { statedResidueSentences } from "./method-at-stated-residue";
+import { carriedSentences } from "./method-carried";
+import { isothermSentences } from "./method-on-isotherms";
 import { verdictReasons } from "./verdict-reasons";
 
 /** How the comparison was done, in sentences: unit, blocks, spread, isotherms, the rule of equivalence, how bounds were used; every rule that is a decision of ours is among them. */
@@ -9,11 +9,12 @@ export function methodSentences(c: Comparison): string[] {
 	const { method, at } = c;
 	return [
 		...c.trial.setAside,
-		...(method.is === "own residues"
-			? ownResidueSentences(c, method)
-			: at.is === "stated residue"
-				? statedResidueSentences(c, method, at.residue.in("mg/L"))
-				: []),
+		...(method.is === "carried" && at.is === "carried"
+			? carriedSentences(c, method, at)
+			: []),
+		...(method.is === "isotherms" && at.is === "isotherms"
+			? isothermSentences(c, method, at.residue.in("mg/L"))
+			: []),
 	];
 }
 

@@ -1,6 +1,6 @@
 import type { Dosing, Missing, Obstacle } from "../compare";
 import { residueText } from "../compare";
-import { listed } from "../quantity";
+import { listed, plainNumber } from "../quantity";
 import { safeToDose, soakMay, soakMayLook } from "../uptake";
 import { probeBlank, probeCounted } from "./probe-words";
 import { capital, flasksNamed, roughly, sentence } from "./wording";
@@ -44,7 +44,9 @@ export function obstacleHeadline(o: Obstacle): string {
 		case "unlike losses":
 			return "losses were taken off one side only";
 		case "unlike residues":
-			return "not compared at the same residue";
+			return "residues differ, and how steeply uptake grows with the residue was not measured";
+		case "carried too far":
+			return `the flasks of "${o.treatment}" left too little or too much for ${residueText(o.residue)}`;
 		case "one soak":
 			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only`;
 		case "contradiction":
@@ -99,12 +101,9 @@ function residuesReason({
 	word,
 	treatment,
 	residues,
+	slopes,
 }: Extract<Obstacle, { is: "unlike residues" }>): string {
-	const needs =
-		word === "no difference that matters"
-			? "for residues as far apart as these an equal uptake is no proof of an equal char"
-			: `"${word}" is proven only at ${word === "higher" ? "an equal or lower" : "an equal or higher"} residue`;
-	return `"${treatment}" stands at a residue of ${roughly(residues.treated)} mg/L and its control at ${roughly(residues.control)} mg/L; uptake grows with the residue, and ${needs}.`;
+	return `"${treatment}" left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue, how steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. A second dose in each treatment, at least 1.5 times the first, would measure it.`;
 }
 
 function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
@@ -143,6 +142,8 @@ export function obstacleReason(o: Obstacle): string {
 			return `Every flask of "${o.treatment}" was left out because of a deviation, so that there is no isotherm to read.`;
 		case "too few doses":
 			return `"${o.doses.treatment}" shows ${o.doses.because}, so that its uptake at ${residueText(o.residue)} cannot be read off a curve.`;
+		case "carried too far":
+			return `The flasks of "${o.treatment}" left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; without a slope measured by two doses or more they are not carried further than three times up or down, and ${residueText(o.residue)} lies beyond.`;
 		case "residue not reached":
 			return `The flasks of "${o.treatment}" left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; at ${residueText(o.residue)} its isotherm would be carried on beyond what was measured.${o.otherUnit ? " Was it meant in the other unit, g/L for mg/L?" : ""}`;
 		case "isotherm not determined":
@@ -170,6 +171,11 @@ export function obstacleDose(o: Obstacle): string {
 			return safeToDose(
 				o.dosing.ammonia,
 				`Make flasks of "${o.doses.treatment}" at four or more doses whose residues lie on both sides of ${residueText(o.residue)}: with ${flaskText(o.dosing)} about ${roughly(o.from)} to ${roughly(o.to)} mg of ${probeCounted(o.dosing.probe)}, as if each gram took up ${roughly(o.uptake)} mg as now.`,
+			);
+		case "carried too far":
+			return safeToDose(
+				o.dosing.ammonia,
+				`Dose flasks of "${o.treatment}" with about ${roughly(o.dose)} mg of ${probeCounted(o.dosing.probe)} for ${flaskText(o.dosing)}: a first estimate, as if each gram took up ${roughly(o.uptake)} mg.`,
 			);
 		case "residue not reached":
 			return safeToDose(

@@ -120,8 +120,8 @@ function intervalReason(
 	switch (numbersSay) {
 		case "no difference that matters":
 			return low > 0 || high < 0
-				? `The interval leaves out zero, but lies inside plus or minus ${marginText(c)}: the difference is there and too small to matter.`
-				: `The interval lies inside plus or minus ${marginText(c)}.`;
+				? `The interval leaves out zero, but the difference lies inside plus or minus ${marginText(c)}: it is there and too small to matter.`
+				: `The difference lies inside plus or minus ${marginText(c)}.`;
 		case "cannot tell":
 			return `The interval takes in zero and reaches past ${marginText(c)}: neither a difference nor its absence is shown.`;
 		default: {
@@ -135,7 +135,16 @@ function numberReasons(c: Comparison, v: TreatmentVerdict): string[] {
 	const d = v.difference;
 	switch (d.is) {
 		case "estimate":
-			return [intervalReason(c, v, d)];
+			return [
+				intervalReason(c, v, d),
+				...(v.otherwise === v.word
+					? []
+					: [
+							c.sameness === "one-sided tests"
+								? `Judged by the simultaneous interval, which is stricter than two one-sided tests, the word would be "${v.otherwise}".`
+								: `Judged by two one-sided tests, which are less strict than the simultaneous interval, the word would be "${v.otherwise}".`,
+						]),
+			];
 		case "not available":
 			return d.why === "soak remains"
 				? [
@@ -155,7 +164,7 @@ function residueReasons({ residues, word }: TreatmentVerdict): string[] {
 		decimalsFor(Math.max(expandedUncertainty, control / 100)) - 1,
 	);
 	return [
-		`Mean residues: ${fixed(treated, places)} mg/L treated, ${fixed(control, places)} mg/L control; without an isotherm this allows the word.`,
+		`Mean residues: ${fixed(treated, places)} mg/L treated, ${fixed(control, places)} mg/L control; the word holds whatever the slope is, within what is allowed for.`,
 	];
 }
 

@@ -64,12 +64,22 @@ function noDifferenceText(
 	{ difference: d }: TreatmentVerdict,
 ): string {
 	if (d.is !== "estimate") return "no difference that matters";
-	const places = placesOf(d, c.margin.in("mg/g"));
+	const margin = c.margin.in("mg/g");
 	const measuring =
 		c.scope === "measuring error only"
 			? ", as far as measuring error goes"
 			: "";
-	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(d, places, c.confidence)}; ${marginText(c)} would matter)`;
+	const tests = c.sameness === "one-sided tests";
+	const judged = tests ? d.oneSided : d;
+	const places = placesFor(judged.low, judged.high, [0, margin, -margin]);
+	const confidence = tests
+		? Number((2 * c.confidence - 1).toPrecision(12))
+		: c.confidence;
+	const also =
+		d.low > 0 || d.high < 0
+			? `, and ${d.low > 0 ? "higher" : "lower"} by ${fixed(Math.min(Math.abs(d.low), Math.abs(d.high)), places)} to ${fixed(Math.max(Math.abs(d.low), Math.abs(d.high)), places)}`
+			: "";
+	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(judged, places, confidence)}${also}; ${marginText(c)} would matter)`;
 }
 
 /** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
@@ -146,11 +156,25 @@ function scopeOpening(scope: VerdictScope): string {
 	return scope === "these lots" ? "in these lots, " : "";
 }
 
-/** Where both stand while they are compared, as in "at 2.5 g/L iodine left, "; "" where each stands at its own residue. */
+/** Where both stand while they are compared, as in "at 2.5 g/L iodine left, "; that nobody had stated it is said. */
 function placeOpening({ at, probe }: Comparison): string {
-	return at.is === "stated residue"
-		? `at ${residueText(at.residue.in("mg/L"))} ${probe} left, `
-		: "";
+	return `at ${residueText(at.residue.in("mg/L"))} ${probe} left${at.statedBy === "nobody" ? " (not stated before the trial)" : ""}, `;
+}
+
+/** So few units of a treatment lean on the spread of the others. */
+const fewUnits = 3;
+
+/** Where a word rests in part on a spread that other treatments showed. */
+function spreadClosing(c: Comparison, v: TreatmentVerdict): string {
+	const { treated, control } = v.units;
+	if (
+		c.method.is !== "carried" ||
+		c.scope !== "treatment" ||
+		v.word === "cannot tell" ||
+		Math.min(treated, control) > fewUnits
+	)
+		return "";
+	return `; with ${treated} soaks against ${control} this rests in part on soaks of all treatments scattering alike`;
 }
 
 /**
@@ -163,6 +187,6 @@ function placeOpening({ at, probe }: Comparison): string {
  */
 export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	return sentence(
-		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
+		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
 	);
 }

@@ -8,8 +8,8 @@ import {
 import {
 	type CompareOptions,
 	type Comparison,
-	compareAtOwnResidues,
 	compareAtStatedResidue,
+	compareCarried,
 	type Portions,
 	type TreatmentVerdict,
 } from "../../kernel-lib/compare";
@@ -54,6 +54,8 @@ export interface FlaskFixture {
 	/** Residual concentration, mg/L, and its own standard uncertainty. */
 	readonly residue?: number;
 	readonly residueReading?: number;
+	/** mg of the probe on 1 g of char; one dose for all flasks unless told otherwise. */
+	readonly dose?: number;
 	/** mL */
 	readonly liquid?: number;
 	readonly perGram?: FlaskUptake["perGram"];
@@ -174,9 +176,10 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 		flask: flaskOf(f),
 		probe: "iodine",
 		balance: {
-			added: mass(f.uptake),
+			// One dose for all, of which half is left.
+			added: mass(f.dose ?? 60),
 			takenUp: mass(f.uptake),
-			left: mass(0),
+			left: mass((f.dose ?? 60) / 2),
 			withdrawn: mass(0),
 			lost: mass(0),
 		},
@@ -308,7 +311,7 @@ export function compareTreatments(
 	uptakes: readonly FlaskUptake[],
 	{ deviations, ...options }: Deviating<CompareOptions>,
 ): ToldComparison {
-	return told(compareAtOwnResidues(portions(uptakes, deviations), options));
+	return told(compareCarried(portions(uptakes, deviations), options));
 }
 
 export type AtResidueOptions = Deviating<
@@ -316,7 +319,7 @@ export type AtResidueOptions = Deviating<
 >;
 
 export type AtStatedResidue = ToldComparison &
-	Extract<Comparison["at"], { readonly is: "stated residue" }>;
+	Extract<Comparison["at"], { readonly is: "isotherms" }>;
 
 /** With what stands under `at` beside the rest. */
 export function compareAtResidue(
@@ -326,7 +329,7 @@ export function compareAtResidue(
 	const comparison = told(
 		compareAtStatedResidue(portions(uptakes, deviations), options),
 	);
-	if (comparison.at.is !== "stated residue")
+	if (comparison.at.is !== "isotherms")
 		throw new Error("not compared at a stated residue");
 	return { ...comparison, ...comparison.at };
 }

@@ -1,6 +1,6 @@
 /** What a comparison decides by numbers of ours, just below and just above each. */
 import { describe, expect, test } from "vitest";
-import { marginOf, type VerdictWord } from "../../kernel-lib/compare";
+import { marginOf } from "../../kernel-lib/compare";
 import { withOtherIsotherms } from "../../kernel-lib/compare/isotherm-choice";
 import { adjustedPs, jointOf } from "../../kernel-lib/compare/joint";
 import { observationsOf } from "../../kernel-lib/compare/observations";
@@ -11,7 +11,6 @@ import {
 	unitsThatDecide,
 } from "../../kernel-lib/compare/planning";
 import { tooFewObstacle } from "../../kernel-lib/compare/residue-obstacles";
-import { comparable } from "../../kernel-lib/compare/residues";
 import { settingsOf } from "../../kernel-lib/compare/settings";
 import { dosesOfCurve } from "../../kernel-lib/compare/several-doses";
 import { significanceLevel } from "../../kernel-lib/compare/significance";
@@ -21,47 +20,6 @@ import {
 	obstacleReason,
 } from "../../kernel-lib/words/obstacle-words";
 import { compareTreatments, flasks, group } from "../compare/fixtures";
-
-describe("which word may be said at which residues", () => {
-	/** The treated residue beside a control's of 1000 mg/L. */
-	const may = (word: VerdictWord, treated: number, expanded = 0): boolean =>
-		comparable(word, {
-			treated,
-			control: 1000,
-			expandedUncertainty: expanded,
-			liquid: 0.1,
-		});
-
-	test.each([
-		["higher", 1049, true],
-		["higher", 1051, false],
-		["higher", 500, true],
-		["lower", 951, true],
-		["lower", 949, false],
-		["lower", 1500, true],
-		["no difference that matters", 1249, true],
-		["no difference that matters", 1251, false],
-		["no difference that matters", 801, true],
-		["no difference that matters", 799, false],
-		["cannot tell", 5000, true],
-	] as const)("%s, at %s beside 1000 mg/L: %s", (word, treated, said) => {
-		expect(may(word, treated)).toBe(said);
-	});
-
-	test.each([
-		["higher", 1300],
-		["lower", 700],
-		["no difference that matters", 1300],
-		["no difference that matters", 700],
-	] as const)(
-		"%s is said at %s where the measuring error explains the difference, and only then",
-		(word, treated) => {
-			expect(may(word, treated, 301)).toBe(true);
-			expect(may(word, treated, 300)).toBe(true);
-			expect(may(word, treated, 299)).toBe(false);
-		},
-	);
-});
 
 describe("doses enough for an isotherm", () => {
 	const doses = (residues: readonly number[], residueReading = 0) =>
@@ -151,6 +109,7 @@ describe("plans", () => {
 				sharedVariances: [0],
 				margin,
 				confidence: 0.95,
+				spread: "moderated",
 			})[0];
 		// With n units a treatment the full width is 2 × 1.9612 × 10 × sqrt(2/n) at n = 1000 (Student t of 0.975 with 1998 degrees of freedom).
 		const width = 2 * 1.96115 * 10 * Math.sqrt(2 / 1000);
@@ -166,6 +125,8 @@ describe("confidence", () => {
 		expect(settingsOf({ margin: marginOf(25) })).toEqual({
 			margin: 25,
 			confidence: 0.95,
+			spread: "moderated",
+			sameness: "one-sided tests",
 		});
 		expect(significanceLevel(0.95)).toBe(0.05);
 		expect(significanceLevel(0.9)).toBe(0.1);

@@ -8,6 +8,7 @@ import {
 import type {
 	Comparison,
 	GroupSummary,
+	Observation,
 	TreatmentVerdict,
 } from "../../kernel-lib/compare/index";
 import {
@@ -18,6 +19,7 @@ import {
 } from "../../kernel-lib/figures/index";
 import type { Repeats } from "../../kernel-lib/isotherms/index";
 import {
+	exact,
 	input,
 	type Measured,
 	normal,
@@ -204,6 +206,7 @@ function verdict(
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
 		difference,
+		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
 		exceedsMargin: false,
 		replicates: { is: "enough" },
@@ -219,6 +222,7 @@ function estimate(value: number, half: number): TreatmentVerdict["difference"] {
 		standardError: half / 2.6,
 		low: value - half,
 		high: value + half,
+		oneSided: { low: value - 0.7 * half, high: value + 0.7 * half },
 		degreesOfFreedom: 17,
 		adjustedP: 0.01,
 	};
@@ -227,6 +231,20 @@ function estimate(value: number, half: number): TreatmentVerdict["difference"] {
 const water = "water-soaked control";
 const fired = "fired once, under a lid";
 
+/** Flasks as a comparison would have them whose residues are all alike. */
+const observed = (flasks: readonly FlaskUptake[]): Observation[] =>
+	flasks.map((flask) => {
+		const q = flask.uptake.quantity.to("mg/g");
+		return {
+			flask,
+			name: flask.flask.name,
+			treatment: flask.flask.treatment,
+			value: q.value,
+			uncertainty: q.standardUncertainty,
+			side: flask.uptake.is,
+		};
+	});
+
 export const comparison: Comparison = {
 	trial: { ...readTrial("data/demo-run/small-trial.csv"), deviations },
 	flasks: uptakes,
@@ -234,8 +252,15 @@ export const comparison: Comparison = {
 	deviations: { flasks: [], happened: [], elsewhere: [] },
 	probe: "iodine",
 	confidence: 0.95,
-	at: { is: "own residues" },
+	at: {
+		is: "carried",
+		residue: input("massConcentration", 2500, "mg/L", exact, {}),
+		statedBy: "the experimenter",
+		slopes: new Map(),
+		flasks: observed(uptakes),
+	},
 	margin: input("uptake", 20, "mg/g", normal(0), {}),
+	sameness: "one-sided tests",
 	scope: "treatment",
 	groups: [
 		group(water, 301, 11.3),
@@ -265,15 +290,20 @@ export const comparison: Comparison = {
 		}),
 	],
 	method: {
-		is: "own residues",
+		is: "carried",
 		unit: "soak",
 		units: new Map(),
 		days: [],
-		spread: { deviation: 11, degreesOfFreedom: 17, fromReadings: false },
+		spread: {
+			deviation: 11,
+			degreesOfFreedom: 17,
+			fromReadings: false,
+			groups: new Map(),
+		},
 		simultaneous: {
 			pairs: [],
-			distribution: { is: "t", degreesOfFreedom: 17 },
-			criticalValue: 2.6,
+			degreesOfFreedom: [17],
+			criticalValues: [2.6],
 		},
 	},
 	degreesOfFreedom: 17,

@@ -146,7 +146,8 @@ test("at one stated residue the treatments stand as isotherms, with a line at it
 	const g = flasksAgainstControl({
 		...comparison,
 		at: {
-			is: "stated residue",
+			is: "isotherms",
+			statedBy: "the experimenter",
 			residue: input("massConcentration", 1000, "mg/L", exact, {}),
 			isotherm: langmuir,
 			isothermWeights: [],

@@ -8,6 +8,7 @@ import { resultMimeType } from "../../kernel-lib/notebook/reported";
 import { type Reportable, resultOf } from "../../kernel-lib/notebook/result";
 import { versionsHere } from "../../kernel-lib/notebook/versions";
 import {
+	exact,
 	input,
 	named,
 	normal,
@@ -54,6 +55,7 @@ export function comparison(): Comparison {
 		obstacles: [],
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
+		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
 		exceedsMargin: false,
 		withoutDeviations: "higher",
@@ -66,8 +68,15 @@ export function comparison(): Comparison {
 		deviations: { flasks: ["7"], happened: [hostile.image], elsewhere: [] },
 		probe: "iodine",
 		confidence: 0.95,
-		at: { is: "own residues" },
+		at: {
+			is: "carried",
+			residue: input("massConcentration", 2500, "mg/L", exact, {}),
+			statedBy: "the experimenter",
+			slopes: new Map(),
+			flasks: [],
+		},
 		margin: input("uptake", 25, "mg/g", normal(0), { symbol: "margin" }),
+		sameness: "one-sided tests",
 		scope: "treatment",
 		groups: [
 			{
@@ -116,6 +125,7 @@ export function comparison(): Comparison {
 					standardError: 15.2,
 					low: 60.1,
 					high: 142.3,
+					oneSided: { low: 72.4, high: 130 },
 					degreesOfFreedom: 7,
 					adjustedP: 0.0004,
 				},
@@ -141,15 +151,20 @@ export function comparison(): Comparison {
 			},
 		],
 		method: {
-			is: "own residues",
+			is: "carried",
 			unit: "soak",
 			units: new Map(),
 			days: ["Monday", hostile.image],
-			spread: { deviation: 11, degreesOfFreedom: 7, fromReadings: false },
+			spread: {
+				deviation: 11,
+				degreesOfFreedom: 7,
+				fromReadings: false,
+				groups: new Map(),
+			},
 			simultaneous: {
 				pairs: [],
-				distribution: { is: "t", degreesOfFreedom: 7 },
-				criticalValue: 2.6,
+				degreesOfFreedom: [7],
+				criticalValues: [2.6],
 			},
 		},
 		degreesOfFreedom: 7,

@@ -44,15 +44,12 @@ function held(
 	}
 }
 
-/** The comparison as a reader of the notebooks gets it: at the design's residue where the trial has doses enough for a curve. */
+/** The comparison at the residue that was fixed with the design. */
 function compared(design: FaultDesign, trial: bench.Trial): compare.Comparison {
-	const margin = compare.marginOf(design.margin);
-	return compare.compareTreatments(
-		trial,
-		compare.severalDoses(trial).holds
-			? { margin, residue: compare.residueOf(design.residue) }
-			: { margin },
-	);
+	return compare.compareTreatments(trial, {
+		margin: compare.marginOf(design.margin),
+		residue: compare.residueOf(design.residue),
+	});
 }
 
 const refusal = { head: "", holds: null, halfWidth: null } as const;

@@ -1,10 +1,13 @@
 import {
+	type ComparedAt,
 	type Comparison,
 	type ComparisonMethod,
+	residueText,
+	type Slope,
 	significanceLevel,
 	soaksRecorded,
 } from "../compare";
-import { listed } from "../quantity";
+import { fixed, listed, plainNumber } from "../quantity";
 import {
 	allowanceSentences,
 	demandSentences,
@@ -12,9 +15,11 @@ import {
 	intervalSentences,
 	orderSentence,
 } from "./method-of-both";
+import { probeCounted } from "./probe-words";
 import { capital, counted, flasksNamed, roughly } from "./wording";
 
-type OwnResidues = Extract<ComparisonMethod, { readonly is: "own residues" }>;
+type Carried = Extract<ComparisonMethod, { readonly is: "carried" }>;
+type At = Extract<ComparedAt, { readonly is: "carried" }>;
 
 function unitSentence({ scope, compared }: Comparison): string {
 	switch (scope) {
@@ -55,10 +60,7 @@ function soakSentences({ scope, compared }: Comparison): string[] {
 	];
 }
 
-function blockSentence(
-	{ compared }: Comparison,
-	{ days }: OwnResidues,
-): string {
+function blockSentence({ compared }: Comparison, { days }: Carried): string {
 	if (days.length > 1)
 		return `Days are blocks: uptake = treatment + day + scatter, by least squares (${days.map((d) => d || "day not recorded").join(", ")}); a soak whose flasks lie on several days takes the mean of theirs. Differences are adjusted for days, group means are not.`;
 	return compared.some((o) => o.flask.flask.day !== "")
@@ -66,10 +68,17 @@ function blockSentence(
 		: "Days are not recorded, so that a difference between days cannot be taken out.";
 }
 
-function scatterSentences({ spread, days }: OwnResidues): string[] {
+function scatterSentences({ spread, days }: Carried): string[] {
 	if (spread.degreesOfFreedom === 0) return [];
+	const own = [...spread.groups]
+		.filter(([, g]) => g.degreesOfFreedom > 0)
+		.map(
+			([treatment, g]) =>
+				`"${treatment}" ${roughly(Math.sqrt(g.ownVariance))}, taken as ${roughly(Math.sqrt(g.variance))}`,
+		);
+	const pooled = [...spread.groups.values()].every((g) => g.pooledShare === 1);
 	return [
-		`Scatter: one pooled standard deviation between units, ${roughly(spread.deviation)} mg/g with ${counted(spread.degreesOfFreedom, "degree")} of freedom${days.length > 1 ? " (units less treatments less days, plus one)" : ""}, taken to be the same in every treatment.`,
+		`Scatter: standard deviations between units, in mg/g. Pooled over all treatments ${roughly(spread.deviation)}, with ${counted(Number(spread.degreesOfFreedom.toPrecision(3)), "degree")} of freedom${days.length > 1 ? " (units less treatments less days, plus one)" : ""}. ${pooled ? "All treatments are taken to scatter alike, as was asked." : `Treatments need not scatter alike: each has its own, drawn to the pooled one as if that had one degree of freedom (${own.join("; ")}); the degrees of freedom of a difference follow by Satterthwaite's formula. With two soaks in a treatment that scatters more than the others no rule protects, with three not fully: simulated trials of identical chars gave a false word in up to 13 % with two soaks, and in up to 5 % with three or more. These are decisions of this program.`}`,
 		...(spread.fromReadings
 			? [
 					"The units agree better than their reading errors allow, so that the reading errors were taken for the spread.",
@@ -88,7 +97,7 @@ function combinations(n: number, k: number): number {
 
 function rankSentences(
 	c: Comparison,
-	{ units, simultaneous }: OwnResidues,
+	{ units, simultaneous }: Carried,
 ): string[] {
 	if (c.scope === "measuring error only") return [];
 	const count = (t: string): number => units.get(t) ?? 0;
@@ -105,8 +114,23 @@ function rankSentences(
 	];
 }
 
-const residueSentence =
-	'No isotherm was used. "Higher" is said only where the treated char stands at an equal or lower residue than its control, "lower" only at an equal or higher one (equal: within the expanded measuring uncertainty of the difference, k = 2, or within 5 %); "no difference that matters" only where the residues are within a factor of 1.25 (with 1/n = 0.2 that means 4.6 % of the uptake) or equal within measuring uncertainty. These limits are decisions of this program.';
+function slopeText([treatment, slope]: readonly [string, Slope]): string {
+	return slope.is === "measured"
+		? `"${treatment}" ${fixed(slope.value, 2)} (standard uncertainty ${fixed(slope.standardUncertainty, 2)}, from doses that differ by design)`
+		: `"${treatment}" not measured, any value from ${plainNumber(slope.low)} to ${plainNumber(slope.high)}`;
+}
+
+function residueSentences(
+	{ residue, statedBy, slopes }: At,
+	probe: string,
+): string[] {
+	const ranged = [...slopes.values()].some((s) => s.is === "range");
+	return [
+		`All treatments are compared at one residue, ${residueText(residue.in("mg/L"))} of ${probeCounted(probe)} left in solution, ${statedBy === "nobody" ? "the middle of what they left, because none was stated before the trial" : "which was stated"}. No isotherm was used: the uptake q of each flask at its residue C is carried there by q (C*/C)^(1/n), with the error that its titre puts into q and C together, before flasks and soaks are averaged.`,
+		`How steeply uptake grows with the residue, 1/n: ${[...slopes].map(slopeText).join("; ")}.${ranged ? " Where it was not measured, the intervals hold for every value in the range, each treatment's by itself. The ranges are typical of the probe (from memory; up to 1 where under 10 % of the dose is left), and flasks are carried no further than a factor of three without a measured slope: decisions of this program." : ""}`,
+		'A flask whose residue is known no better than to a quarter of itself (standard uncertainty) is not carried: it says "at least" where it left less, "at most" where it left more.',
+	];
+}
 
 function boundSentences({ compared }: Comparison): string[] {
 	const bounds = compared.filter((o) => o.side !== "value");
@@ -117,19 +141,20 @@ function boundSentences({ compared }: Comparison): string[] {
 			];
 }
 
-/** How treatments were compared at the residues that their flasks happen to have. */
-export function ownResidueSentences(
+/** How treatments were compared at one residue, each flask carried there. */
+export function carriedSentences(
 	c: Comparison,
-	method: OwnResidues,
+	method: Carried,
+	at: At,
 ): string[] {
 	return [
+		...residueSentences(at, c.probe),
 		unitSentence(c),
 		...soakSentences(c),
 		blockSentence(c, method),
 		...scatterSentences(method),
 		...intervalSentences(c),
 		orderSentence(c),
-		residueSentence,
 		...boundSentences(c),
 		...demandSentences(c),
 		...allowanceSentences(c),

@@ -14,12 +14,9 @@ import {
 import { probeCounted } from "./probe-words";
 import { capital, flasksNamed, roughly } from "./wording";
 
-type StatedResidue = Extract<
-	ComparisonMethod,
-	{ readonly is: "stated residue" }
->;
+type OnIsotherms = Extract<ComparisonMethod, { readonly is: "isotherms" }>;
 
-function choiceSentence({ choice }: StatedResidue): string {
+function choiceSentence({ choice }: OnIsotherms): string {
 	const { isotherm, tried, how } = choice;
 	const names = listed(tried.map((t) => t.isotherm.name));
 	switch (how) {
@@ -36,7 +33,7 @@ function scatterSentences({
 	bySoak,
 	curves,
 	simultaneous,
-}: StatedResidue): string[] {
+}: OnIsotherms): string[] {
 	if (bySoak)
 		return [
 			"Scatter: one pooled standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that). Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
@@ -59,10 +56,7 @@ function scatterSentences({
 	];
 }
 
-function unitSentence(
-	{ scope }: Comparison,
-	{ bySoak }: StatedResidue,
-): string {
+function unitSentence({ scope }: Comparison, { bySoak }: OnIsotherms): string {
 	if (bySoak)
 		return "Unit: the soak (or firing). Each has an isotherm of its own, and its uptake at the stated residue counts once; a treatment with a single soak borrows the spread of the others.";
 	return scope === "treatment"
@@ -80,9 +74,9 @@ function dryFlaskSentences({ compared }: Comparison): string[] {
 }
 
 /** How treatments were compared at one stated residue. */
-export function statedResidueSentences(
+export function isothermSentences(
 	c: Comparison,
-	method: StatedResidue,
+	method: OnIsotherms,
 	residue: number,
 ): string[] {
 	return [
@@ -90,10 +84,7 @@ export function statedResidueSentences(
 		choiceSentence(method),
 		unitSentence(c, method),
 		...scatterSentences(method),
-		...intervalSentences(
-			c,
-			", the fewest of any difference by Welch and Satterthwaite",
-		),
+		...intervalSentences(c),
 		orderSentence(c),
 		...dryFlaskSentences(c),
 		...demandSentences(c),

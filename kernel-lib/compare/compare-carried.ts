@@ -1,0 +1,249 @@
+import { throwProblems } from "../quantity";
+import type { FlaskUptake } from "../uptake";
+import { carriableOf } from "./carriable";
+import { atMiddle, carriedTo } from "./carry";
+import { commonResidue } from "./common-residue";
+import {
+	type Differences,
+	differencesOf,
+	type Ground,
+	type PairDifference,
+} from "./differences";
+import { groupSummaries } from "./group-summaries";
+import { adjustedPs, simultaneousOf } from "./joint";
+import { type Judgement, judge } from "./judgement";
+import { slopesOf } from "./measured-slope";
+import { type Observation, observationsOf } from "./observations";
+import {
+	type Carrier,
+	groundAt,
+	type OverSlopes,
+	overSlopes,
+} from "./over-slopes";
+import { type Pair, pairsOf } from "./pairs";
+import { alike, deviationsOf, type Portions } from "./portions";
+import { replicatesFor } from "./replicates";
+import {
+	type CompareOptions,
+	comparisonProblems,
+	type Settings,
+	settingsOf,
+} from "./settings";
+import type { Slope } from "./slope";
+import { residueOf, residueProblems } from "./stated-residue";
+import { unitModelOf } from "./unit-model";
+import type { Comparison, ComparisonMethod, TreatmentVerdict } from "./verdict";
+import { verdictOf } from "./verdict-of";
+
+/** One way of handling the deviations, judged. */
+interface Reading extends Ground {
+	readonly carrier: Carrier;
+	readonly differences: Differences;
+	readonly overSlopes: ReadonlyMap<string, OverSlopes>;
+	readonly judgements: readonly Judgement[];
+}
+
+/** Slopes, and the degrees of freedom that they use up. */
+function carrierOf(
+	uptakes: readonly FlaskUptake[],
+	at: number,
+	{ confidence, spread }: Settings,
+): Carrier {
+	const carriable = carriableOf(uptakes, at);
+	const { level } = unitModelOf(observationsOf(uptakes).list);
+	const slopes = slopesOf(carriable, at, level, confidence);
+	return {
+		carriable,
+		at,
+		slopes,
+		spread,
+		used: new Map(
+			[...slopes].map(([t, s]) => [
+				t,
+				s.is === "measured" && s.betweenUnits ? 1 : 0,
+			]),
+		),
+	};
+}
+
+function read(
+	uptakes: readonly FlaskUptake[],
+	pairs: readonly Pair[],
+	at: number,
+	settings: Settings,
+): Reading {
+	const { margin, confidence } = settings;
+	const carrier = carrierOf(uptakes, at, settings);
+	const taken = atMiddle(carrier.slopes);
+	const unitModel = unitModelOf(carriedTo(carrier.carriable, at, taken).list);
+	const ground = groundAt(carrier, taken, unitModel);
+	const differences = differencesOf(pairs, ground, confidence);
+	const middleOf = ({ treatment }: Pair): PairDifference =>
+		differences.byTreatment.get(treatment) ?? {
+			is: "missing",
+			why: "no control",
+		};
+	const whatever = new Map(
+		pairs.map((pair) => {
+			const middle = middleOf(pair);
+			const criticalValue =
+				middle.is === "missing"
+					? 0
+					: differences.joint.criticalValues[middle.index];
+			return [
+				pair.treatment,
+				overSlopes(carrier, pair, middle, taken, unitModel, {
+					criticalValue,
+					confidence,
+				}),
+			];
+		}),
+	);
+	const judgements = pairs.map((pair) =>
+		judge(pair, {
+			middle: middleOf(pair),
+			difference: (whatever.get(pair.treatment) as OverSlopes).difference,
+			list: ground.observations.list,
+			carrier,
+			level: unitModel.level,
+			margin,
+			sameness: settings.sameness,
+		}),
+	);
+	return {
+		...ground,
+		carrier,
+		differences,
+		overSlopes: whatever,
+		judgements,
+	};
+}
+
+function unitsIn({ unitModel }: Reading, treatment: string): number {
+	return unitModel.model.units.filter((u) => u.treatment === treatment).length;
+}
+
+function methodOf(
+	main: Reading,
+	treatments: readonly string[],
+): ComparisonMethod {
+	const { unitModel, spread, differences } = main;
+	return {
+		is: "carried",
+		unit: unitModel.level,
+		units: new Map(treatments.map((t) => [t, unitsIn(main, t)])),
+		days: unitModel.model.days,
+		spread,
+		simultaneous: simultaneousOf(differences),
+	};
+}
+
+/** Every flask as it stands at the residue of the comparison, those too that a deviation leaves out. */
+function drawn(
+	every: readonly FlaskUptake[],
+	{ carrier, observations }: Reading,
+): readonly Observation[] {
+	const compared = new Map(observations.list.map((o) => [o.name, o]));
+	if (every.every((u) => compared.has(u.flask.name))) return observations.list;
+	const slopes = new Map(
+		every.map((u): [string, Slope] => [
+			u.flask.treatment,
+			carrier.slopes.get(u.flask.treatment) ?? {
+				is: "range",
+				low: 0,
+				high: 1,
+			},
+		]),
+	);
+	const carriable = carriableOf(every, carrier.at);
+	// The errors of a slope are those of the flasks that it was measured on; they have no place in the bar of a single flask.
+	const plain = new Map(
+		[...atMiddle(slopes)].map(([t, { near, beyond }]) => [
+			t,
+			{ slope: { is: "range", low: near, high: near } as const, near, beyond },
+		]),
+	);
+	return carriedTo(carriable, carrier.at, plain).list.map(
+		(o) => compared.get(o.name) ?? o,
+	);
+}
+
+/**
+ * Treatments against their controls at one residue: each flask is carried there along a slope that doses by design have measured, or along all that the probe may have.
+ *
+ * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a control that is not there, a margin or a residue that is not above 0); all problems at once
+ */
+export function compareCarried(
+	portions: Portions,
+	options: CompareOptions,
+): Comparison {
+	const settings = settingsOf(options);
+	const { treatments, pairs, problems } = pairsOf(portions.every);
+	throwProblems([
+		...comparisonProblems(portions.every, settings),
+		...(options.residue === undefined ? [] : residueProblems(options.residue)),
+		...problems,
+	]);
+	const residue =
+		options.residue ?? residueOf(commonResidue(portions.main), "the trial");
+	const at = residue.in("mg/L");
+
+	const main = read(portions.main, pairs, at, settings);
+	const as = (flasks: readonly FlaskUptake[]): Reading =>
+		alike(flasks, portions.main) ? main : read(flasks, pairs, at, settings);
+	const kept = as(portions.kept);
+	const leftOut = as(portions.leftOut);
+
+	const replicates = replicatesFor(main.judgements, {
+		...main,
+		margin: settings.margin,
+		confidence: settings.confidence,
+		rule: settings.spread,
+		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
+	});
+	const { joint, family } = main.differences;
+	const ps = adjustedPs(
+		joint,
+		family.map(
+			({ pair }) =>
+				(main.overSlopes.get(pair.treatment) as OverSlopes).statistic,
+		),
+	);
+	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
+		const { pair } = judgement;
+		return verdictOf(judgement, {
+			list: main.observations.list,
+			units: {
+				treated: unitsIn(main, pair.treatment),
+				control: unitsIn(main, pair.control),
+			},
+			replicates: replicates[i],
+			kept: kept.judgements[i].word,
+			leftOut: leftOut.judgements[i].word,
+			adjustedPs: ps,
+		});
+	});
+	return {
+		trial: portions.trial,
+		flasks: portions.every,
+		compared: main.observations.list,
+		deviations: deviationsOf(portions),
+		probe: portions.trial.probe.name,
+		confidence: settings.confidence,
+		at: {
+			is: "carried",
+			residue,
+			statedBy: options.residue === undefined ? "nobody" : "the experimenter",
+			slopes: main.carrier.slopes,
+			flasks: drawn(portions.every, main),
+		},
+		margin: options.margin,
+		sameness: settings.sameness,
+		scope: main.unitModel.scope,
+		groups: groupSummaries(treatments, main, settings.confidence),
+		verdicts,
+		method: methodOf(main, treatments),
+		degreesOfFreedom: main.spread.degreesOfFreedom,
+		pooledDeviation: main.spread.deviation,
+	};
+}

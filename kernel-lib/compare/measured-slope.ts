@@ -1,0 +1,202 @@
+import { studentTQuantile } from "../stats";
+import type { Carriable } from "./carriable";
+import type { Slope } from "./slope";
+import { slopeRange } from "./slope-range";
+import type { UnitLevel } from "./units";
+
+/** Doses per gram differ by design from this ratio on; what weighing and pipetting make of one dose stays far below. Our decision. */
+export const apartByDesign = 1.5;
+/** Fewest degrees of freedom that a measured slope may rest on. Our decision. */
+const fewestDegrees = 2;
+
+/** Flasks (or means of soaks) of one treatment whose doses differ, with the dose as the instrument: the logarithm of the dose less its mean in the group. */
+interface Point {
+	readonly members: readonly number[];
+	readonly group: string;
+	readonly instrument: number;
+}
+
+interface Solved {
+	readonly slope: number;
+	/** d(sum of instrument times carried uptake)/d(slope); negative. */
+	readonly steepness: number;
+	readonly points: readonly Point[];
+	readonly degreesOfFreedom: number;
+	readonly residualSumOfSquares: number;
+	readonly betweenUnits: boolean;
+}
+
+const mean = (values: readonly number[]): number =>
+	values.reduce((sum, v) => sum + v, 0) / values.length;
+
+function by<T>(items: readonly T[], key: (x: T) => string): T[][] {
+	const groups = new Map<string, T[]>();
+	for (const x of items) {
+		const own = groups.get(key(x));
+		if (own) own.push(x);
+		else groups.set(key(x), [x]);
+	}
+	return [...groups.values()];
+}
+
+function differByDesign(doses: readonly number[]): boolean {
+	return Math.max(...doses) >= apartByDesign * Math.min(...doses);
+}
+
+/** Points whose differences tell the slope: flasks within soaks where a soak has several doses, so that what differs from soak to soak drops out; else soaks within the treatment. */
+function pointsOf(
+	{ list }: Carriable,
+	own: readonly number[],
+	level: UnitLevel,
+): { readonly points: readonly Point[]; readonly betweenUnits: boolean } {
+	const soak = (i: number): string => list[i].flask.flask.soak;
+	const logOf = (i: number): number => Math.log(list[i].dose);
+	const soaks = by(own, soak);
+	const within = soaks.some((members) =>
+		differByDesign(members.map((i) => list[i].dose)),
+	);
+	const raw = within
+		? own.map((i) => ({ members: [i], group: soak(i), log: logOf(i) }))
+		: soaks.map((members) => ({
+				members,
+				group: "",
+				log: mean(members.map(logOf)),
+			}));
+	const points = by(raw, (p) => p.group).flatMap((group) => {
+		const middle = mean(group.map((p) => p.log));
+		return group.map((p) => ({
+			members: p.members,
+			group: p.group,
+			instrument: p.log - middle,
+		}));
+	});
+	return { points, betweenUnits: !within || level === "flask" };
+}
+
+/** Solves: carried uptakes do not go with the dose. The scatter of residues at one dose has no say in it, for it is the dose, not the residue, that they are held against. */
+function solve(
+	carriable: Carriable,
+	own: readonly number[],
+	at: number,
+	level: UnitLevel,
+): Solved | null {
+	const { list } = carriable;
+	const { points, betweenUnits } = pointsOf(carriable, own, level);
+	const groups = new Set(points.map((p) => p.group)).size;
+	const degreesOfFreedom = points.length - groups - 1;
+	if (degreesOfFreedom < 1) return null;
+	const far = (i: number): number => Math.log(at / list[i].residue);
+	const carried = (i: number, s: number): number =>
+		list[i].uptake * Math.exp(s * far(i));
+	const total = (s: number): number =>
+		points.reduce(
+			(sum, p) =>
+				sum + p.instrument * mean(p.members.map((i) => carried(i, s))),
+			0,
+		);
+	const slope = rootOf(total);
+	if (slope === null) return null;
+	const steepness = points.reduce(
+		(sum, p) =>
+			sum +
+			p.instrument * mean(p.members.map((i) => carried(i, slope) * far(i))),
+		0,
+	);
+	if (!(steepness < 0)) return null;
+	let residualSumOfSquares = 0;
+	for (const group of by(points, (p) => p.group)) {
+		const values = group.map((p) =>
+			mean(p.members.map((i) => carried(i, slope))),
+		);
+		const middle = mean(values);
+		for (const v of values) residualSumOfSquares += (v - middle) ** 2;
+	}
+	return {
+		slope,
+		steepness,
+		points,
+		degreesOfFreedom,
+		residualSumOfSquares,
+		betweenUnits,
+	};
+}
+
+/** Curves that fall, or rise faster than a straight line by this much, are not looked for. */
+const searched = { low: -3, high: 4 } as const;
+
+/** The root of a falling function by bisection; null where it has none in the range. */
+function rootOf(f: (s: number) => number): number | null {
+	let { low, high }: { low: number; high: number } = searched;
+	if (!(f(low) > 0) || !(f(high) < 0)) return null;
+	for (let i = 0; i < 60; i++) {
+		const middle = (low + high) / 2;
+		if (f(middle) > 0) low = middle;
+		else high = middle;
+	}
+	return (low + high) / 2;
+}
+
+/**
+ * The slope of each treatment: measured from doses that differ by design within it, all of them with the scatter of all treatments so dosed; else the range that belongs to the probe. A measured slope that is known no
+ * better than the range is not used.
+ *
+ * @param at residue of the comparison, mg/L
+ */
+export function slopesOf(
+	carriable: Carriable,
+	at: number,
+	level: UnitLevel,
+	confidence: number,
+): ReadonlyMap<string, Slope> {
+	const { list } = carriable;
+	const treatments = [...new Set(list.map((f) => f.treatment))];
+	const flasksOf = (t: string): number[] =>
+		list.flatMap((f, i) =>
+			f.treatment === t && f.side === "value" ? [i] : [],
+		);
+	const solved = new Map(
+		treatments.map((t) => [t, solve(carriable, flasksOf(t), at, level)]),
+	);
+	return new Map(
+		treatments.map((t): [string, Slope] => {
+			const range = slopeRange(list.filter((f) => f.treatment === t));
+			const own = solved.get(t) ?? null;
+			if (own === null) return [t, range];
+			const alike = [...solved.values()].filter(
+				(s) => s !== null && s.betweenUnits === own.betweenUnits,
+			) as Solved[];
+			const degreesOfFreedom = alike.reduce(
+				(sum, s) => sum + s.degreesOfFreedom,
+				0,
+			);
+			const variance =
+				alike.reduce((sum, s) => sum + s.residualSumOfSquares, 0) /
+				degreesOfFreedom;
+			const standardUncertainty =
+				Math.sqrt(
+					variance * own.points.reduce((sum, p) => sum + p.instrument ** 2, 0),
+				) / -own.steepness;
+			const reach =
+				degreesOfFreedom < fewestDegrees
+					? Number.POSITIVE_INFINITY
+					: studentTQuantile((1 + confidence) / 2, degreesOfFreedom) *
+						standardUncertainty;
+			if (!(2 * reach < range.high - range.low)) return [t, range];
+			const response = new Float64Array(list.length);
+			for (const p of own.points)
+				for (const i of p.members)
+					response[i] = p.instrument / p.members.length / -own.steepness;
+			return [
+				t,
+				{
+					is: "measured",
+					value: own.slope,
+					standardUncertainty,
+					degreesOfFreedom,
+					response,
+					betweenUnits: own.betweenUnits,
+				},
+			];
+		}),
+	);
+}
