@@ -142,22 +142,22 @@ export function scatterOf(
 		variance += sum * varianceOf(spread, treatment);
 	}
 	let denominator = 0;
-	/** Treatments whose scatter the pooled variance holds beside those with a part of their own. */
-	let known = 0;
+	/** Weight of what is not pooled. */
+	let alone = 0;
 	for (const [treatment, g] of spread.groups) {
 		if (g.degreesOfFreedom === 0) continue;
-		known += g.degreesOfFreedom;
 		const own = (squares.get(treatment) ?? 0) * (1 - g.pooledShare);
+		alone += own;
 		const part =
 			(own + (common * g.degreesOfFreedom) / spread.degreesOfFreedom) *
 			g.ownVariance;
 		denominator += part ** 2 / g.degreesOfFreedom;
 	}
-	// Where only rounding is left of each treatment's own, the pooled variance stands alone.
+	// Where nothing but the pooled variance is used, all treatments are taken to scatter alike, and its degrees of freedom are those of all.
 	return {
 		variance,
 		denominator:
-			known > 0 && denominator > 0
+			alone > 0 && denominator > 0
 				? denominator
 				: (common * pooled) ** 2 / spread.degreesOfFreedom,
 	};

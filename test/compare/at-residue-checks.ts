@@ -28,9 +28,9 @@ interface Example {
 		readonly shared: Record<string, number>;
 	}[];
 	readonly curves: Record<string, Curve>;
-	readonly degreesOfFreedom: number;
 	readonly differences: readonly {
 		readonly treatment: string;
+		readonly degreesOfFreedom: number;
 		readonly estimate: number;
 		readonly standardError: number;
 		readonly low: number;
@@ -142,11 +142,13 @@ export const atResidueChecks: readonly Check[] = [
 			),
 		];
 	}),
-	check(
-		"degrees of freedom of the simultaneous intervals",
-		example.degreesOfFreedom,
-		1e-4,
-		"",
-		() => differenceOf(example.differences[0].treatment, "degreesOfFreedom"),
+	...example.differences.map((d) =>
+		check(
+			`${d.treatment}: degrees of freedom of its interval`,
+			d.degreesOfFreedom,
+			1e-4,
+			"",
+			() => differenceOf(d.treatment, "degreesOfFreedom"),
+		),
 	),
 ];

@@ -117,7 +117,7 @@ describe("the four words at a stated residue", () => {
 					...curveOf("water", "", 300, doses, {}, 4),
 					...curveOf("ash", "water", 306, doses, {}, 4),
 				]),
-				options,
+				{ ...options, sameness: "interval" },
 			),
 			"ash",
 		);

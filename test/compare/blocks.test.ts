@@ -15,7 +15,10 @@ function estimate(
 	treatment: string,
 ): Estimate {
 	const { difference } = verdictOf(
-		compareTreatments(flasks(fixtures), { margin: marginOf(10) }),
+		compareTreatments(flasks(fixtures), {
+			margin: marginOf(10),
+			spread: "pooled",
+		}),
 		treatment,
 	);
 	if (difference.is !== "estimate") throw new Error(JSON.stringify(difference));
@@ -150,6 +153,7 @@ describe("days as blocks", () => {
 			const other = byNormalEquations(rows, 4, 3);
 			const comparison = compareTreatments(flasks(fixtures), {
 				margin: marginOf(10),
+				spread: "pooled",
 			});
 			expect(comparison.degreesOfFreedom).toBe(other.df);
 			expect(comparison.pooledDeviation).toBeCloseTo(Math.sqrt(other.s2), 8);
@@ -179,7 +183,7 @@ describe("days as blocks", () => {
 		);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"T: cannot tell: treatment and day cannot be distinguished.",
+			"T: at 300 mg/L iodine left, cannot tell: treatment and day cannot be distinguished.",
 		);
 		expect(v.difference.is).toBe("not available");
 		expect(v.replicates.is).toBe("not given");

@@ -18,7 +18,7 @@ function treated(
 	is: "at least" | "at most",
 ): FlaskFixture[] {
 	return [
-		...group("T", "water", values, { reading: 1, residue: 100 }),
+		...group("T", "water", values, { reading: 1 }),
 		...limits.map((uptake, i) => ({
 			flask: `T-bound${i + 1}`,
 			treatment: "T",
@@ -27,7 +27,7 @@ function treated(
 			uptake,
 			is,
 			reading: 1,
-			residue: is === "at least" ? 5 : 100,
+			residue: is === "at least" ? 5 : 300,
 		})),
 	];
 }
@@ -86,7 +86,7 @@ describe("a group with some bounds", () => {
 		expect(v.word).toBe("higher");
 		expect(v.difference.is).toBe("at least");
 		expect(v.sentence).toMatch(
-			/^T: higher than its control by at least \d+ mg\/g, more than the 25 mg\/g that would matter; flask T-bound1 gave only a bound\.$/,
+			/^T: at 300 mg\/L iodine left, higher than its control by at least \d+ mg\/g, more than the 25 mg\/g that would matter; flask T-bound1 gave only a bound; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike\.$/,
 		);
 		// t of 0.975 with 4 degrees of freedom 2.776445; standard error 4 sqrt(2/3); mean with the limit 197.5; expanded uncertainty of a quarter of u = 1
 		if (v.difference.is !== "at least") throw new Error(v.difference.is);
@@ -103,7 +103,7 @@ describe("a group with some bounds", () => {
 		]);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"T: cannot tell: flask T-bound1 gave only a bound.",
+			"T: at 300 mg/L iodine left, cannot tell: flask T-bound1 gave only a bound.",
 		);
 		expect(v.replicates.is).toBe("not given");
 	});
@@ -117,18 +117,24 @@ describe("a group with some bounds", () => {
 		).toBe("cannot tell");
 	});
 
-	test("at most: lower only", () => {
+	test("at most: lower only; carried up along the steepest slope, which says least", () => {
 		const low = (residue: number) =>
 			verdict([
-				...water.map((f) => ({ ...f, residue: 100 })),
+				...water,
 				...treated([6, 10, 14], [8], "at most").map((f) => ({
 					...f,
 					residue,
 				})),
 			]);
-		expect(low(100).word).toBe("lower");
-		expect(low(100).difference.is).toBe("at most");
-		expect(low(50).word).toBe("cannot tell");
+		expect(low(300).word).toBe("lower");
+		expect(low(300).difference.is).toBe("at most");
+		// 8 mg/g at 150 mg/L is at most 8 × 2^0.6 at 300.
+		const limit = compared([
+			...water,
+			...treated([], [8], "at most").map((f) => ({ ...f, residue: 150 })),
+		]).groups[1];
+		expect(limit.is).toBe("at most");
+		expect(limit.mean).toBeCloseTo(8 * 2 ** 0.6, 9);
 		expect(
 			verdict([...water, ...treated([196, 200, 204], [198], "at most")]).word,
 		).toBe("cannot tell");
@@ -247,7 +253,7 @@ describe("a group of bounds alone", () => {
 		expect(c.scope).toBe("measuring error only");
 		expect(c.verdicts.map((v) => v.word)).toEqual(["higher", "higher"]);
 		expect(verdictOf(c, "T").sentence).toMatch(
-			/^T: higher than measuring error explains, against its control by at least 29\.7 mg\/g/,
+			/^T: at 300 mg\/L iodine left, higher than measuring error explains, against its control by at least 29\.7 mg\/g/,
 		);
 	});
 

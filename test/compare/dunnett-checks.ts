@@ -37,7 +37,7 @@ export function dunnettExample(): ReturnType<typeof compareTreatments> {
 			...group("A", "control", data.A),
 			...group("B", "control", data.B),
 		]),
-		{ margin: marginOf(0.5) },
+		{ margin: marginOf(0.5), spread: "pooled" },
 	);
 }
 

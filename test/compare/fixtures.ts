@@ -11,6 +11,7 @@ import {
 	compareAtStatedResidue,
 	compareCarried,
 	type Portions,
+	residueOf,
 	type TreatmentVerdict,
 } from "../../kernel-lib/compare";
 import {
@@ -307,11 +308,17 @@ export function told(comparison: Comparison): ToldComparison {
 	};
 }
 
+/** At 300 mg/L, where the flasks of fixtures stand unless told otherwise. */
 export function compareTreatments(
 	uptakes: readonly FlaskUptake[],
 	{ deviations, ...options }: Deviating<CompareOptions>,
 ): ToldComparison {
-	return told(compareCarried(portions(uptakes, deviations), options));
+	return told(
+		compareCarried(portions(uptakes, deviations), {
+			residue: residueOf(300),
+			...options,
+		}),
+	);
 }
 
 export type AtResidueOptions = Deviating<

@@ -57,6 +57,7 @@ function withoutMargin(c: Comparison): string {
 		trial: _trial,
 		flasks: _flasks,
 		compared: _compared,
+		at: _at,
 		...rest
 	} = c;
 	return JSON.stringify(rest);

@@ -11,6 +11,7 @@ import {
 } from "../../kernel-lib/compare/index";
 import { langmuir } from "../../kernel-lib/isotherms/index";
 import { throwProblems } from "../../kernel-lib/quantity/index";
+import { verdictSentence } from "../../kernel-lib/words/index";
 import { char, soundSolutions } from "../bench-sheet/rows";
 import { flasks, group } from "./fixtures";
 
@@ -60,10 +61,15 @@ describe("a comparison on isotherms that was asked for", () => {
 	const tooFew =
 		/1 flask of "control".*1 flask of "steam".*expected doses enough for an isotherm.*Add flasks/s;
 
-	test("is refused, and says what to add, where a residue is stated", () => {
+	test("needs no isotherm where a residue is stated: each flask is carried there", () => {
 		const options = { margin, residue: residueOf(2500) };
-		expect(() => compareTreatments(oneDose, options)).toThrow(tooFew);
-		expect(() => atSeveralResidues(oneDose, options)).toThrow(tooFew);
+		const { at } = compareTreatments(oneDose, options);
+		expect([at.is, at.statedBy, at.residue.in("mg/L")]).toEqual([
+			"carried",
+			"the experimenter",
+			2500,
+		]);
+		expect(atSeveralResidues(oneDose, options).rows).toHaveLength(1);
 	});
 
 	test("is refused where isotherms are given", () => {
@@ -72,7 +78,18 @@ describe("a comparison on isotherms that was asked for", () => {
 		).toThrow(tooFew);
 	});
 
-	test("is not asked for where neither is: each at its own residue", () => {
-		expect(compareTreatments(oneDose, { margin }).at.is).toBe("own residues");
+	test("without a stated residue the middle of what the flasks left is taken, in two digits, and the head says so", () => {
+		const compared = compareTreatments(oneDose, { margin });
+		const residues = compared.flasks.map((u) => u.residue.quantity.in("mg/L"));
+		expect([compared.at.is, compared.at.statedBy]).toEqual([
+			"carried",
+			"nobody",
+		]);
+		expect(compared.at.residue.in("mg/L")).toBe(
+			Number(Math.sqrt(residues[0] * residues[1]).toPrecision(2)),
+		);
+		expect(verdictSentence(compared, compared.verdicts[0])).toContain(
+			"iodine left (not stated before the trial)",
+		);
 	});
 });

@@ -34,23 +34,23 @@ describe("the order of the words", () => {
 		expect(v.word).toBe("no difference that matters");
 		expect(v.exceedsMargin).toBe(false);
 		expect(v.sentence).toBe(
-			"potash: no difference that matters from its control (10.0 mg/g, 95 % interval 5.5 to 14.5; 25 mg/g would matter).",
+			"potash: at 300 mg/L iodine left, no difference that matters from its control (10.0 mg/g, 90 % interval 6.5 to 13.5, and higher by 5.5 to 14.5; 25 mg/g would matter); with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
 		);
-		expect(v.reasons[0]).toContain("the difference is there and too small");
+		expect(v.reasons[0]).toContain("it is there and too small to matter");
 	});
 
 	test("leaving out zero: higher or lower, and whether surely beyond the margin", () => {
 		const open = potash(group("potash", "water", [126, 128, 130]));
 		expect([open.word, open.exceedsMargin]).toEqual(["higher", false]);
 		expect(open.sentence).toBe(
-			"potash: higher than its control by 28.0 mg/g (95 % interval 23.5 to 32.5), whether it is more than the 25 mg/g that would matter is open.",
+			"potash: at 300 mg/L iodine left, higher than its control by 28.0 mg/g (95 % interval 23.5 to 32.5), whether it is more than the 25 mg/g that would matter is open; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
 		);
 		const sure = potash(group("potash", "water", [138, 140, 142]));
 		expect([sure.word, sure.exceedsMargin]).toEqual(["higher", true]);
 		const lower = potash(group("potash", "water", [58, 60, 62]));
 		expect([lower.word, lower.exceedsMargin]).toEqual(["lower", true]);
 		expect(lower.sentence).toBe(
-			"potash: lower than its control by 40.0 mg/g (95 % interval 35.5 to 44.5), more than the 25 mg/g that would matter.",
+			"potash: at 300 mg/L iodine left, lower than its control by 40.0 mg/g (95 % interval 35.5 to 44.5), more than the 25 mg/g that would matter; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
 		);
 	});
 
@@ -58,20 +58,32 @@ describe("the order of the words", () => {
 		const v = potash(group("potash", "water", [80, 110, 140]));
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toMatch(
-			/^potash: cannot tell whether it differs from its control \(10 mg\/g, 95 % interval -38 to 58, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
+			/^potash: at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval -64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
 		);
 	});
 
-	test("the method says that this is stricter than two one-sided tests", () => {
-		const c = compareTreatments(
-			flasks([
-				...group("water", "", [98, 100, 102]),
-				...group("potash", "water", [98, 100, 103]),
-			]),
-			{ margin },
+	test("no difference by two one-sided tests, or by the stricter interval where it is chosen; the other word is named", () => {
+		// Standard error 2 sqrt(2/3) = 1.633; t with 4 degrees of freedom: 2.1318 one-sided, 2.7764 two-sided (tables): 3.48 and 4.53.
+		const with21 = (sameness: "one-sided tests" | "interval") =>
+			compareTreatments(
+				flasks([
+					...group("water", "", [98, 100, 102]),
+					...group("potash", "water", [119, 121, 123]),
+				]),
+				{ margin, sameness },
+			);
+		const tests = with21("one-sided tests");
+		expect(verdictOf(tests, "potash").word).toBe("no difference that matters");
+		expect(verdictOf(tests, "potash").reasons.join(" ")).toContain(
+			'Judged by the simultaneous interval, which is stricter than two one-sided tests, the word would be "higher"',
 		);
-		expect(c.methodSaid.join("\n")).toContain(
-			"stricter than two one-sided tests at 5 % (a 90 % interval)",
+		expect(tests.methodSaid.join("\n")).toContain(
+			"two one-sided tests of each treatment at 5 % (its own 90 % interval)",
+		);
+		const interval = with21("interval");
+		expect(verdictOf(interval, "potash").word).toBe("higher");
+		expect(verdictOf(interval, "potash").otherwise).toBe(
+			"no difference that matters",
 		);
 	});
 
@@ -90,56 +102,80 @@ describe("the order of the words", () => {
 	});
 });
 
-describe("comparability of residues", () => {
-	const higher = (residue: number, residueReading = 0) =>
-		potash(
-			group("potash", "water", [198, 200, 202], { residue, residueReading }),
-			group("water", "", [98, 100, 102], { residueReading }),
-		);
+describe("residues that differ", () => {
+	const at = (
+		uptakes: readonly number[],
+		residue: number,
+		more: Partial<FlaskFixture> = {},
+	) => potash(group("potash", "water", uptakes, { residue, ...more }));
 
-	test("higher is said at an equal or lower residue", () => {
-		expect(higher(300).word).toBe("higher");
-		expect(higher(120).word).toBe("higher");
-		// within 5 %
-		expect(higher(314).word).toBe("higher");
+	test("a word that holds along every slope is said", () => {
+		expect(at([198, 200, 202], 300).word).toBe("higher");
+		expect(at([198, 200, 202], 600).word).toBe("higher");
+		expect(at([198, 200, 202], 150).word).toBe("higher");
+		expect(at([38, 40, 42], 150).word).toBe("lower");
+		// 100 × (300/370)^0.6 = 88 lies within 25 of 100, and 100 × (300/600)^0.6 = 66 does not.
+		expect(at([98, 100, 103], 370).word).toBe("no difference that matters");
+		expect(at([98, 100, 103], 600).word).toBe("cannot tell");
 	});
 
-	test("higher at a higher residue is not said; the dose that would make it comparable is", () => {
-		const v = higher(350);
+	test("the interval holds for every slope: from flat to 1/n of 0.6", () => {
+		const v = at([198, 200, 202], 600);
+		const flat = at([198, 200, 202], 300);
+		const steep = at(
+			[198, 200, 202].map((q) => q * 0.5 ** 0.6),
+			300,
+		);
+		if (
+			v.difference.is !== "estimate" ||
+			flat.difference.is !== "estimate" ||
+			steep.difference.is !== "estimate"
+		)
+			throw new Error("no interval");
+		// Carried errors are no smaller than those that stand there already.
+		expect(v.difference.high).toBeGreaterThanOrEqual(
+			flat.difference.high - 0.5,
+		);
+		expect(v.difference.low).toBeLessThanOrEqual(steep.difference.low + 0.5);
+		// In the middle: 200 × 2^-0.3.
+		expect(v.difference.estimate).toBeCloseTo(200 * 0.5 ** 0.3 - 100, 6);
+	});
+
+	test("where the slope decides, no word is said, and what would tell is", () => {
+		const v = at([143, 145, 147], 600);
+		expect(v.numbersSay).toBe("no difference that matters");
 		expect(v.word).toBe("cannot tell");
-		expect(v.exceedsMargin).toBe(false);
 		expect(v.sentence).toBe(
-			"potash: cannot tell: not compared at the same residue.",
+			"potash: at 300 mg/L iodine left, cannot tell: residues differ, and how steeply uptake grows with the residue was not measured.",
 		);
 		expect(v.reasons[0]).toContain(
-			'stands at a residue of 350 mg/L and its control at 300 mg/L; uptake grows with the residue, and "higher" is proven only at an equal or lower residue',
+			'"potash" left 600 mg/L and its control 300 mg/L; uptake grows with the residue, how steeply was not measured, and "no difference that matters" does not hold for every 1/n from 0 to 0.6',
 		);
-		expect(v.comparableDose).toContain("about 5 mg iodine (I2) less");
+		expect(v.comparableDose).toContain("about 30 mg iodine (I2) less");
 		expect(v.replicates.is).toBe("not given");
 	});
 
-	test("equal within the expanded measuring uncertainty is equal", () => {
-		// u of a difference of two means of three: 40 sqrt(2/3) = 32.7; k = 2: 65
-		expect(higher(350, 40).word).toBe("higher");
-		expect(higher(370, 40).word).toBe("cannot tell");
+	test("not further than a factor of three, and the dose that would do is named", () => {
+		expect(at([398, 400, 402], 899).word).toBe("higher");
+		const v = at([398, 400, 402], 901);
+		expect(v.word).toBe("cannot tell");
+		expect(v.sentence).toContain(
+			'the flasks of "potash" left too little or too much for 300 mg/L',
+		);
+		expect(v.comparableDose).toMatch(/^Dose flasks of "potash" with about/);
+		expect(at([198, 200, 202], 101).word).toBe("higher");
+		expect(at([198, 200, 202], 99).word).toBe("cannot tell");
 	});
 
-	test("the mirror for lower", () => {
-		const lower = (residue: number) =>
-			potash(group("potash", "water", [38, 40, 42], { residue }));
-		expect(lower(300).word).toBe("lower");
-		expect(lower(500).word).toBe("lower");
-		expect(lower(250).word).toBe("cannot tell");
-		expect(lower(250).comparableDose).toContain("5 mg iodine (I2) more");
-	});
-
-	test("no difference that matters needs residues within a factor of 1.25", () => {
-		const same = (residue: number) =>
-			potash(group("potash", "water", [98, 100, 103], { residue }));
-		expect(same(370).word).toBe("no difference that matters");
-		expect(same(242).word).toBe("no difference that matters");
-		expect(same(380).word).toBe("cannot tell");
-		expect(same(238).word).toBe("cannot tell");
+	test("a residue known no better than to a quarter of itself is not carried: it says one side", () => {
+		const near = { residueReading: 24.9 };
+		expect(at([198, 200, 202], 100.1, near).difference.is).toBe("estimate");
+		const v = at([198, 200, 202], 100.1, { residueReading: 25.1 });
+		expect(v.difference.is).toBe("at least");
+		expect(v.word).toBe("higher");
+		expect(at([38, 40, 42], 500, { residueReading: 126 }).difference.is).toBe(
+			"at most",
+		);
 	});
 });
 
@@ -156,7 +192,7 @@ describe("demand of a soak", () => {
 		);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"potash: cannot tell: what is left of its soak may consume iodine.",
+			"potash: at 300 mg/L iodine left, cannot tell: what is left of its soak may consume iodine.",
 		);
 		expect(v.reasons[0]).toBe(
 			'What is left of the soak of "potash" may consume iodine and look like uptake (flasks potash1, potash2 and potash3: alkali left in the char consumes iodine), so that "higher" is not said; a leachate, dosed and titrated, would settle it.',
@@ -218,7 +254,7 @@ describe("a soak that may free iodine, which looks like less uptake", () => {
 	test("a treated char is not called lower, and is called higher", () => {
 		const v = potash(treated([48, 50, 52]));
 		expect(v.sentence).toBe(
-			"potash: cannot tell: what is left of its soak may free iodine.",
+			"potash: at 300 mg/L iodine left, cannot tell: what is left of its soak may free iodine.",
 		);
 		expect(v.reasons[0]).toContain(
 			'may free iodine and look like less uptake (flasks potash1, potash2 and potash3: peroxide left in the char frees iodine from iodide), so that "lower" is not said',
@@ -264,7 +300,7 @@ describe("like with like", () => {
 			}),
 		);
 		expect(v.sentence).toBe(
-			"potash: cannot tell: not per gram of the same thing.",
+			"potash: at 300 mg/L iodine left, cannot tell: not per gram of the same thing.",
 		);
 	});
 
@@ -282,7 +318,9 @@ describe("like with like", () => {
 		const included = { lossesTakenOff: false };
 		expect(
 			potash(group("potash", "water", [198, 200, 202], included)).sentence,
-		).toBe("potash: cannot tell: losses were taken off one side only.");
+		).toBe(
+			"potash: at 300 mg/L iodine left, cannot tell: losses were taken off one side only.",
+		);
 		const both = potash(
 			group("potash", "water", [198, 200, 202], included),
 			group("water", "", [98, 100, 102], included),
@@ -417,7 +455,7 @@ test("tables hold every verdict, and what to do next", () => {
 	const list = flasks([
 		...group("water", "", [98, 100, 102]),
 		...group("potash", "water", [80, 110, 140]),
-		...group("soda", "water", [198, 200, 202], { residue: 400 }),
+		...group("soda", "water", [143, 145, 147], { residue: 1000 }),
 	]);
 	const c = compareTreatments(list, { margin });
 	const text = [
@@ -430,6 +468,6 @@ test("tables hold every verdict, and what to do next", () => {
 	expect(text[1]).toContain("water");
 	expect(text[2]).toContain("Unit: the soak");
 	expect(text[3]).toMatch(/Make \d+ soaks \(or firings\) of each treatment/);
-	expect(text[3]).toContain('Dose each flask of "soda"');
+	expect(text[3]).toContain('Dose flasks of "soda"');
 	expect(text.join("")).not.toMatch(/NaN|Infinity|undefined|null/);
 });

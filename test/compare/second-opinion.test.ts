@@ -28,7 +28,7 @@ function machineTrial(day: (soak: number) => string) {
 				),
 			),
 		),
-		{ margin: marginOf(5) },
+		{ margin: marginOf(5), spread: "pooled" },
 	);
 }
 
@@ -88,6 +88,8 @@ it("uses no code of the comparison but the type of its result", () => {
 	);
 	const own = [...source.matchAll(/^import (.*) from "\.\/(.*)";$/gm)];
 	expect(own.map(([, what, file]) => [what, file])).toEqual([
+		// How a concentration is written.
+		["{ residueText }", "stated-residue"],
 		["type { Comparison, TreatmentVerdict }", "verdict"],
 	]);
 });

@@ -23,6 +23,7 @@ function expectPlain(c: ReturnType<typeof compareTreatments>): void {
 		trial: _trial,
 		flasks: _flasks,
 		compared: _compared,
+		at: _at,
 		...rest
 	} = c;
 	expect(JSON.stringify(rest)).not.toMatch(/null|NaN|Infinity|undefined/);
@@ -52,7 +53,7 @@ describe("what counts as a unit", () => {
 			[3, 6],
 		]);
 		expect(verdictOf(c, "potash").sentence).toMatch(
-			/^potash: higher than its control by 100 mg\/g/,
+			/^potash: at 300 mg\/L iodine left, higher than its control by 100 mg\/g/,
 		);
 	});
 
@@ -66,12 +67,12 @@ describe("what counts as a unit", () => {
 		const v = verdictOf(c, "potash");
 		expect(v.word).toBe("higher");
 		expect(v.sentence).toBe(
-			"potash: in these lots, higher than its control by 100.0 mg/g (95 % interval 96.4 to 103.6), more than the 25 mg/g that would matter; the treatment was made once, so that nothing is said about making it again.",
+			"potash: in these lots, at 300 mg/L iodine left, higher than its control by 100.0 mg/g (95 % interval 95.8 to 104.2), more than the 25 mg/g that would matter; the treatment was made once, so that nothing is said about making it again.",
 		);
 		expect(v.reasons.join(" ")).toContain(
 			"flasks of one soak are not replicates of the treatment",
 		);
-		expect(c.methodSaid[0]).toContain("these lots");
+		expect(c.methodSaid.join(" ")).toContain("these lots");
 	});
 
 	test("soaks not recorded: these lots", () => {
@@ -80,7 +81,7 @@ describe("what counts as a unit", () => {
 			...group("potash", "water", [200, 202, 198], { soak: "" }),
 		]);
 		expect(c.scope).toBe("these lots");
-		expect(c.methodSaid[0]).toContain("soaks are not recorded");
+		expect(c.methodSaid.join(" ")).toContain("soaks are not recorded");
 	});
 
 	test("a treatment with a single soak borrows the spread and says so", () => {
@@ -120,7 +121,7 @@ describe("what counts as a unit", () => {
 		const v = verdictOf(c, "potash");
 		expect(v.word).toBe("higher");
 		expect(v.sentence).toBe(
-			"potash: higher than measuring error explains, against its control by 60.0 mg/g (95 % interval of the measuring error 50.1 to 69.9), more than the 25 mg/g that would matter; nothing is said about the treatment, for its spread was not seen.",
+			"potash: at 300 mg/L iodine left, higher than measuring error explains, against its control by 60.0 mg/g (95 % interval of the measuring error 50.1 to 69.9), more than the 25 mg/g that would matter; nothing is said about the treatment, for its spread was not seen.",
 		);
 		if (v.difference.is !== "estimate") throw new Error(v.difference.is);
 		expect(v.difference.standardError).toBeCloseTo(
@@ -141,7 +142,7 @@ describe("what counts as a unit", () => {
 			...group("fired", "water", [200, 202, 198], { batch: "A" }),
 		]);
 		expect(verdictOf(one, "fired").sentence).toMatch(
-			/this is about char batch A\.$/,
+			/this is about char batch A; with 3 soaks against 3/,
 		);
 		const apart = run([
 			...group("water", "", [100, 102, 98], { batch: "A" }),
@@ -197,7 +198,7 @@ describe("scatter and shared errors", () => {
 		);
 	});
 
-	test("degrees of freedom by Welch and Satterthwaite, the fewest of the family", () => {
+	test("degrees of freedom by Welch and Satterthwaite, each difference with its own", () => {
 		const c = run(
 			base.map((f) => ({
 				...f,
@@ -219,7 +220,13 @@ describe("scatter and shared errors", () => {
 		]);
 		const joint = verdictOf(two, "potash").difference;
 		if (joint.is !== "estimate") throw new Error(joint.is);
-		expect(joint.degreesOfFreedom).toBeCloseTo(6, 8);
+		// Three treatments of three soaks and equal spread: each variance is a third pooled, so that the two of a pair count 8/27 and the third 2/27 of it.
+		const scatterDegrees =
+			(2 / 3) ** 2 / ((2 * (8 / 27) ** 2 + (2 / 27) ** 2) / 2);
+		expect(joint.degreesOfFreedom).toBeCloseTo(
+			(200 / 3 + 25) ** 2 / ((200 / 3) ** 2 / scatterDegrees),
+			8,
+		);
 	});
 
 	test("units that agree better than their readings allow get the reading errors for a spread", () => {
@@ -247,7 +254,7 @@ describe("whatever is missing gets words, not exceptions", () => {
 	test("one group only, or no control named", () => {
 		const c = run(group("potash", "", [100, 110, 120]));
 		expect(verdictOf(c, "potash").sentence).toBe(
-			"potash: cannot tell: there is no control to compare it with.",
+			"potash: at 300 mg/L iodine left, cannot tell: there is no control to compare it with.",
 		);
 		const two = run([
 			...group("potash", "", [100, 110, 120]),

@@ -1,0 +1,206 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { carriableOf, readWell } from "../../kernel-lib/compare/carriable";
+import { carriedTo } from "../../kernel-lib/compare/carry";
+import { commonResidue } from "../../kernel-lib/compare/common-residue";
+import { slopesOf } from "../../kernel-lib/compare/measured-slope";
+import type { Slope } from "../../kernel-lib/compare/slope";
+import { slopeRange } from "../../kernel-lib/compare/slope-range";
+import { createRandom } from "../../kernel-lib/stats";
+import { flasks, flaskUptake, group } from "./fixtures";
+
+const along = (value: number, high = 0.6) =>
+	new Map([
+		[
+			"steam",
+			{
+				slope: { is: "range", low: 0, high } as Slope,
+				near: value,
+				beyond: value,
+			},
+		],
+	]);
+
+const steam = (uptake: number, residue: number, more = {}) =>
+	flaskUptake({ flask: "1", treatment: "steam", uptake, residue, ...more });
+
+/** 1/n of a treatment. */
+function slopeOf(uptakes: ReturnType<typeof flasks>, at: number): Slope {
+	const [slope] = slopesOf(carriableOf(uptakes, at), at, "soak", 0.95).values();
+	return slope;
+}
+
+describe("carrying a flask to another residue", () => {
+	test("q (C*/C)^s, and there and back again is where it was", () => {
+		fc.assert(
+			fc.property(
+				fc.double({ min: -50, max: 500, noNaN: true }),
+				fc.double({ min: 100, max: 3000, noNaN: true }),
+				fc.double({ min: 100, max: 3000, noNaN: true }),
+				fc.double({ min: 0, max: 1, noNaN: true }),
+				(q, c, at, s) => {
+					const carried = carriedTo(
+						carriableOf([steam(q, c)], at),
+						at,
+						along(s),
+					).list[0].value;
+					expect(carried).toBeCloseTo(q * (at / c) ** s, 6);
+					const back = carriedTo(
+						carriableOf([steam(carried, at)], c),
+						c,
+						along(s),
+					).list[0].value;
+					expect(back).toBeCloseTo(q, 6);
+				},
+			),
+		);
+	});
+
+	test("the errors of uptake and residue are carried together, by hand", () => {
+		// q* = q (C*/C)^s: dq* = (C*/C)^s (dq - s q dC/C); here independent, 3 mg/g and 10 mg/L.
+		const { errors, list } = carriedTo(
+			carriableOf([steam(200, 500, { reading: 3, residueReading: 10 })], 1000),
+			1000,
+			along(0.5),
+		);
+		const factor = Math.SQRT2;
+		const byHand = factor * Math.hypot(3, (0.5 * 200 * 10) / 500);
+		expect(Math.sqrt(errors.ownVariance[0])).toBeCloseTo(byHand, 9);
+		expect(list[0].uncertainty).toBeCloseTo(byHand, 9);
+	});
+
+	test("a bound is not raised by carrying: at least holds above its residue, at most below, else the steepest slope", () => {
+		const bound = (is: "at least" | "at most", c: number, at: number) =>
+			carriedTo(carriableOf([steam(100, c, { is })], at), at, along(0.3, 0.6))
+				.list[0].value;
+		expect(bound("at least", 500, 1000)).toBe(100);
+		expect(bound("at least", 1000, 500)).toBeCloseTo(100 * 0.5 ** 0.6, 9);
+		expect(bound("at most", 1000, 500)).toBe(100);
+		expect(bound("at most", 500, 1000)).toBeCloseTo(100 * 2 ** 0.6, 9);
+	});
+
+	test("beyond the edge another slope may be taken", () => {
+		const taken = new Map([
+			[
+				"steam",
+				{
+					slope: { is: "range", low: 0, high: 1 } as Slope,
+					near: 0.5,
+					beyond: 0.1,
+				},
+			],
+		]);
+		const [o] = carriedTo(
+			carriableOf([steam(100, 400)], 1600),
+			1600,
+			taken,
+			800,
+		).list;
+		expect(o.value).toBeCloseTo(100 * 2 ** 0.5 * 2 ** 0.1, 9);
+	});
+
+	test("a residue is read well enough up to a quarter of itself", () => {
+		expect(readWell(steam(100, 400, { residueReading: 99 }))).toBe(true);
+		expect(readWell(steam(100, 400, { residueReading: 101 }))).toBe(false);
+	});
+});
+
+describe("the slope", () => {
+	test("not measured: 0 to 0.6 for iodine, to 1 where under a tenth is left", () => {
+		const range = (left: number) =>
+			slopeRange(
+				carriableOf(
+					[
+						{
+							...steam(100, 400),
+							balance: {
+								...steam(100, 400).balance,
+								left: steam(1, 1, { dose: 2 * left }).balance.left,
+								added: steam(1, 1, { dose: 100 }).balance.added,
+							},
+						},
+					],
+					400,
+				).list,
+			);
+		expect(range(10.1).high).toBe(0.6);
+		expect(range(9.9).high).toBe(1);
+		expect(range(50).low).toBe(0);
+		const dye = { ...steam(100, 400), probe: "methylene blue" };
+		expect(slopeRange(carriableOf([dye], 400).list).high).toBe(1);
+	});
+
+	/** Soaks of two flasks on q = q* (C/1000)^s, whose doses differ by a factor. */
+	const twoDoses = (s: number, apart: number, scatter = 1) => {
+		const random = createRandom(`two doses ${s}`);
+		return flasks(
+			[0, 1, 2, 3].flatMap((soak) => {
+				const level = 300 + 5 * random.normal();
+				return [500, 1600].map((residue, i) => ({
+					flask: `${soak}${i}`,
+					treatment: "steam",
+					soak: String(soak),
+					dose: i === 0 ? 400 : 400 * apart,
+					residue,
+					uptake: level * (residue / 1000) ** s + scatter * random.normal(),
+				}));
+			}),
+		);
+	};
+
+	test("measured from doses that differ by 1.5 times within soaks, and not below", () => {
+		expect(slopeOf(twoDoses(0.25, 1.49), 1000).is).toBe("range");
+		const slope = slopeOf(twoDoses(0.25, 1.5), 1000);
+		if (slope.is !== "measured") throw new Error(slope.is);
+		expect(Math.abs(slope.value - 0.25)).toBeLessThan(
+			4 * slope.standardUncertainty,
+		);
+		expect(slope.standardUncertainty).toBeLessThan(0.02);
+		expect(slope.degreesOfFreedom).toBe(8 - 4 - 1);
+		expect(slope.betweenUnits).toBe(false);
+	});
+
+	test("a slope known no better than the range is not used", () => {
+		expect(slopeOf(twoDoses(0.25, 1.5, 150), 1000).is).toBe("range");
+	});
+
+	test("the scatter of residues at one dose gives no slope", () => {
+		// At one dose what is taken up is not left: residue falls as uptake rises, which looks like a falling curve.
+		const random = createRandom("one dose");
+		const one = flasks(
+			[0, 1, 2, 3, 4, 5].map((i) => {
+				const uptake = 300 + 20 * random.normal();
+				return {
+					flask: String(i),
+					treatment: "steam",
+					soak: String(i % 3),
+					dose: 400 * (1 + 0.02 * random.normal()),
+					uptake,
+					residue: 1000 - 5 * (uptake - 300),
+				};
+			}),
+		);
+		expect(slopeOf(one, 1000).is).toBe("range");
+	});
+});
+
+describe("the residue of a comparison where none was stated", () => {
+	test("the geometric middle of the treatments, each counting once, in two digits", () => {
+		const uptakes = flasks([
+			...group("water", "", [100, 100, 100], { residue: 400 }),
+			...group("steam", "water", [100], { residue: 100 }),
+		]);
+		expect(commonResidue(uptakes)).toBe(200);
+		expect(
+			commonResidue(flasks(group("water", "", [100], { residue: 1234 }))),
+		).toBe(1200);
+	});
+
+	test("of bounds alone: the largest limit", () => {
+		expect(
+			commonResidue(
+				flasks(group("w", "", [100], { is: "at least", residue: 8 })),
+			),
+		).toBe(8);
+	});
+});
