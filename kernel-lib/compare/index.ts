@@ -6,7 +6,7 @@ export { groupTable } from "./group-table";
 export { lossesOf, perGramOf } from "./likeness";
 export type { Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
-export { contradicted } from "./obstacles";
+export { batchesOf, contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
 export { missingDoses, requireDoses } from "./require-doses";
 export { secondOpinionTable } from "./second-opinion";

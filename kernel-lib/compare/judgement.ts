@@ -5,6 +5,7 @@ import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import {
 	allowanceObstacle,
+	batchObstacle,
 	boundObstacle,
 	contradicted,
 	contradictionObstacle,
@@ -127,6 +128,7 @@ function obstaclesOf(
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
+		...batchObstacle(list, pair),
 		...farObstacles(pair, carrier),
 	];
 	if (numbersSay === "cannot tell")

@@ -86,6 +86,12 @@ export type Obstacle =
 			readonly steps: readonly string[];
 	  }
 	| {
+			/** No batch of char was both treated and left as a control: a difference between batches looks like one of the treatment. */
+			readonly is: "unlike batches";
+			readonly treated: readonly string[];
+			readonly control: readonly string[];
+	  }
+	| {
 			/** Treatments of the pair with a single soak, where others had several: how far their soaks lie apart is not known. */
 			readonly is: "one soak";
 			readonly treatments: readonly string[];

@@ -64,6 +64,35 @@ export function perGramObstacle(
 		: [];
 }
 
+/** Char batches of a treatment, each once; "" where one is not recorded. */
+export function batchesOf(
+	list: readonly Observation[],
+	treatment: string,
+): string[] {
+	return [
+		...new Set(
+			list
+				.filter((o) => o.treatment === treatment)
+				.map((o) => o.flask.flask.charBatch),
+		),
+	];
+}
+
+/** Batches that were recorded and that the two sides do not share. */
+export function batchObstacle(
+	list: readonly Observation[],
+	pair: Pair,
+): readonly Obstacle[] {
+	const treated = batchesOf(list, pair.treatment);
+	const control = batchesOf(list, pair.control);
+	const apart =
+		treated.length > 0 &&
+		control.length > 0 &&
+		![...treated, ...control].includes("") &&
+		!treated.some((b) => control.includes(b));
+	return apart ? [{ is: "unlike batches", treated, control }] : [];
+}
+
 /** One soak gives no word about a treatment, however little the soaks of other treatments scatter. */
 export function oneSoakObstacle(
 	list: readonly Observation[],

@@ -4,6 +4,7 @@ import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import {
 	allowanceObstacle,
+	batchObstacle,
 	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
@@ -83,6 +84,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
+		...batchObstacle(list, pair),
 		...(noCommonDay(list, pair)
 			? [missingObstacle("no common day", list, pair)]
 			: []),

@@ -22,6 +22,9 @@ export function raisedOrLowered({
 /** So many flasks are named, more are counted. */
 const mostNamed = 3;
 
+const batchesText = (names: readonly string[]): string =>
+	`${names.length === 1 ? "batch" : "batches"} ${listed(names)}`;
+
 /** After "cannot tell: ", in the head of the page. */
 export function obstacleHeadline(o: Obstacle): string {
 	switch (o.is) {
@@ -47,6 +50,8 @@ export function obstacleHeadline(o: Obstacle): string {
 			return "residues differ, and how steeply uptake grows with the residue was not measured";
 		case "carried too far":
 			return `the flasks of "${o.treatment}" left too little or too much for ${residueText(o.residue)}`;
+		case "unlike batches":
+			return `all of the control is ${batchesText(o.control)}, all of the treated ${batchesText(o.treated)}`;
 		case "one soak":
 			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only`;
 		case "contradiction":
@@ -130,6 +135,8 @@ export function obstacleReason(o: Obstacle): string {
 			return `On one day losses of ${o.probe} were taken off some flasks of "${o.treatment}" and "${o.control}" and not off others: ${o.probe === "iodine" ? "an" : "a"} ${probeBlank(o.probe)} must serve both or neither.`;
 		case "unlike residues":
 			return residuesReason(o);
+		case "unlike batches":
+			return `Treated and control char came from different batches (${listed(o.treated)} against ${listed(o.control)}): a difference between batches looks like one of the treatment. Treat char of a batch that a control comes from.`;
 		case "one soak":
 			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only: how far its soaks lie apart is not known, whatever those of other treatments do, so that a difference may be one between soaks. Soak further portions of its char on their own.`;
 		case "contradiction":

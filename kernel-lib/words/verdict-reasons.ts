@@ -83,14 +83,7 @@ function batchReasons(c: Comparison, v: TreatmentVerdict): string[] {
 		return [
 			"The char batch is not recorded for all flasks: the verdict is about the char at hand.",
 		];
-	const apart =
-		treated.every((b) => !untreated.includes(b)) && treated.length > 0;
 	return [
-		...(apart
-			? [
-					`Treated and control char came from different batches (${listed(treated)} against ${listed(untreated)}): a difference between batches looks like one of the treatment.`,
-				]
-			: []),
 		...(treated.length === 1
 			? [
 					`All of the treated char came from batch ${treated[0]}: another batch may answer differently.`,

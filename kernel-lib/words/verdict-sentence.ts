@@ -2,6 +2,7 @@ import {
 	type Comparison,
 	type Difference,
 	type Interval,
+	perGramOf,
 	residueText,
 	suspicionOf,
 	type TreatmentVerdict,
@@ -161,6 +162,14 @@ function placeOpening({ at, probe }: Comparison): string {
 	return `at ${residueText(at.residue.in("mg/L"))} ${probe} left${at.statedBy === "nobody" ? " (not stated before the trial)" : ""}, `;
 }
 
+/** What an uptake is per gram of, where that is not dry char. */
+function gramClosing(c: Comparison, v: TreatmentVerdict): string {
+	return v.word !== "cannot tell" &&
+		perGramOf(c.compared, v) === "char as weighed"
+		? "; per gram as weighed, for moisture was not measured"
+		: "";
+}
+
 /** So few units of a treatment lean on the spread of the others. */
 const fewUnits = 3;
 
@@ -187,6 +196,6 @@ function spreadClosing(c: Comparison, v: TreatmentVerdict): string {
  */
 export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	return sentence(
-		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
+		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
 	);
 }

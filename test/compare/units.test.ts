@@ -148,9 +148,23 @@ describe("what counts as a unit", () => {
 			...group("water", "", [100, 102, 98], { batch: "A" }),
 			...group("fired", "water", [200, 202, 198], { batch: "B" }),
 		]);
+		expect(verdictOf(apart, "fired").word).toBe("cannot tell");
+		expect(verdictOf(apart, "fired").sentence).toContain(
+			"cannot tell: all of the control is batch A, all of the treated batch B",
+		);
 		expect(verdictOf(apart, "fired").reasons.join(" ")).toContain(
 			"different batches (B against A)",
 		);
+		const shared = run([
+			...group("water", "", [100, 102, 98], { batch: "A" }),
+			...group("fired", "water", [200, 202], { batch: "B" }),
+			...group("fired", "water", [198], { batch: "A" }).map((f) => ({
+				...f,
+				flask: "fired9",
+				soak: "9",
+			})),
+		]);
+		expect(verdictOf(shared, "fired").word).toBe("higher");
 	});
 });
 

@@ -232,7 +232,7 @@ const water = "water-soaked control";
 const fired = "fired once, under a lid";
 
 /** Flasks as a comparison would have them whose residues are all alike. */
-const observed = (flasks: readonly FlaskUptake[]): Observation[] =>
+export const observed = (flasks: readonly FlaskUptake[]): Observation[] =>
 	flasks.map((flask) => {
 		const q = flask.uptake.quantity.to("mg/g");
 		return {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Comparison } from "../../kernel-lib/compare/index";
 import {
 	type FigureDescription,
 	flasksAgainstControl,
@@ -6,7 +7,7 @@ import {
 } from "../../kernel-lib/figures/index";
 import { langmuir } from "../../kernel-lib/isotherms/index";
 import { exact, input } from "../../kernel-lib/quantity/index";
-import { comparison, uptakes } from "./fixtures";
+import { comparison, observed, uptakes } from "./fixtures";
 import { langmuirFits } from "./isotherm-fixtures";
 
 function layersOf<K extends Layer["is"]>(
@@ -19,6 +20,12 @@ function layersOf<K extends Layer["is"]>(
 const f = flasksAgainstControl(comparison);
 const names = f.x.scale.is === "categories" ? f.x.scale.names : [];
 const flasks = layersOf(f, "points").filter((l) => l.name.startsWith("flask"));
+
+/** The residue of the comparison, with these flasks at it. */
+const withFlasks = (flasks: typeof uptakes): Comparison["at"] =>
+	comparison.at.is === "carried"
+		? { ...comparison.at, flasks: observed(flasks) }
+		: comparison.at;
 
 test("each control stands before what is compared with it", () => {
 	expect(names).toEqual([
@@ -97,6 +104,7 @@ describe("the alt text", () => {
 		const plain = flasksAgainstControl({
 			...comparison,
 			flasks: uptakes.slice(0, 8),
+			at: withFlasks(uptakes.slice(0, 8)),
 			trial: { ...comparison.trial, deviations: [] },
 		});
 		expect(plain.alt).toContain("eight flasks");
@@ -125,6 +133,7 @@ test("an empty run gives an empty figure, not an error", () => {
 	const empty = flasksAgainstControl({
 		...comparison,
 		flasks: [],
+		at: withFlasks([]),
 		groups: [],
 		verdicts: [],
 	});
