@@ -89,7 +89,7 @@ describe("what a notebook reports", () => {
 			claim: "difference",
 			probe: "iodine",
 			confidence: 0.95,
-			statedResidue: { is: "not known" },
+			statedResidue: { is: "stated", value: 2500, unit: "mg/L" },
 			margin: { value: 25, unit: "mg/g" },
 			verdicts: [
 				{ word: "higher", difference: { is: "estimate", low: 60.1 } },
