@@ -43,18 +43,23 @@ function differByDesign(doses: readonly number[]): boolean {
 	return Math.max(...doses) >= apartByDesign * Math.min(...doses);
 }
 
-/** Points whose differences tell the slope: flasks within soaks where a soak has several doses, so that what differs from soak to soak drops out; else soaks within the treatment. */
+/** Points whose differences tell the slope: flasks within soaks where a soak has several doses, so that what differs from soak to soak drops out; else soaks within the treatment; null where no doses differ by design. */
 function pointsOf(
 	{ list }: Carriable,
 	own: readonly number[],
 	level: UnitLevel,
-): { readonly points: readonly Point[]; readonly betweenUnits: boolean } {
+): {
+	readonly points: readonly Point[];
+	readonly betweenUnits: boolean;
+} | null {
 	const soak = (i: number): string => list[i].flask.flask.soak;
 	const logOf = (i: number): number => Math.log(list[i].dose);
 	const soaks = by(own, soak);
 	const within = soaks.some((members) =>
 		differByDesign(members.map((i) => list[i].dose)),
 	);
+	const meanDoses = soaks.map((members) => Math.exp(mean(members.map(logOf))));
+	if (!within && !differByDesign(meanDoses)) return null;
 	const raw = within
 		? own.map((i) => ({ members: [i], group: soak(i), log: logOf(i) }))
 		: soaks.map((members) => ({
@@ -81,7 +86,9 @@ function solve(
 	level: UnitLevel,
 ): Solved | null {
 	const { list } = carriable;
-	const { points, betweenUnits } = pointsOf(carriable, own, level);
+	const found = pointsOf(carriable, own, level);
+	if (found === null) return null;
+	const { points, betweenUnits } = found;
 	const groups = new Set(points.map((p) => p.group)).size;
 	const degreesOfFreedom = points.length - groups - 1;
 	if (degreesOfFreedom < 1) return null;

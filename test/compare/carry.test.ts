@@ -160,6 +160,36 @@ describe("the slope", () => {
 		expect(slope.betweenUnits).toBe(false);
 	});
 
+	test("measured between soaks of different doses, one of their degrees of freedom used up; and not where the doses are one", () => {
+		const soaks = (apart: number): Slope => {
+			const random = createRandom("doses between soaks");
+			return slopeOf(
+				flasks(
+					[0, 1, 2, 3, 4, 5].map((i) => {
+						const residue = i % 2 === 0 ? 500 : 1600;
+						return {
+							flask: String(i),
+							treatment: "steam",
+							soak: String(i),
+							dose: i % 2 === 0 ? 400 : 400 * apart,
+							residue,
+							uptake: 300 * (residue / 1000) ** 0.25 + random.normal(),
+						};
+					}),
+				),
+				1000,
+			);
+		};
+		const slope = soaks(1.6);
+		if (slope.is !== "measured") throw new Error(slope.is);
+		expect(Math.abs(slope.value - 0.25)).toBeLessThan(
+			4 * slope.standardUncertainty,
+		);
+		expect(slope.degreesOfFreedom).toBe(6 - 1 - 1);
+		expect(slope.betweenUnits).toBe(true);
+		expect(soaks(1.4).is).toBe("range");
+	});
+
 	test("a slope known no better than the range is not used", () => {
 		expect(slopeOf(twoDoses(0.25, 1.5, 150), 1000).is).toBe("range");
 	});
