@@ -27,7 +27,7 @@ beforeAll(() => {
 	);
 	expect(changed).not.toBe(rows);
 	writeFileSync(sheet, changed);
-	mended = executed("dye-uptake", { sheet });
+	mended = executed("dye-uptake", { sheet, residueMgPerL: 85 });
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
