@@ -73,6 +73,9 @@ export function readBackwards(
 	};
 }
 
+/** A half-width below this share of the highest standard comes of rounding, not of readings. */
+const roundingOf = 1e-12;
+
 /**
  * Where (S - f(c))² = t² [own + g'Vg]. For a straight line a quadratic equation in c; both its roots are finite only while the slope differs from zero, t² u(b)² < b². For a bent line each end is
  * bracketed outwards from the estimate.
@@ -93,7 +96,9 @@ function exactInterval(
 			because:
 				"the slope of the line does not differ from zero with this confidence, so that any concentration could give the reading",
 		};
-	if (half === 0) return { is: "interval", low: estimate, high: estimate };
+	// What rounding leaves of standards that stand on their line is too narrow to be bracketed.
+	if (half <= roundingOf * line.high)
+		return { is: "interval", low: estimate - half, high: estimate + half };
 	if (k === 0) {
 		const d = signal - a;
 		const square = b * b - t * t * vbb;

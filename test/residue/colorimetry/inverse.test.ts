@@ -156,6 +156,26 @@ describe("a bent line read backwards", () => {
 		}
 	});
 
+	test("standards that stand on it but for rounding: hardly an interval, and no complaint", () => {
+		// A straight line of readings, in units that round them; found by a property test.
+		const factor = 99.99999999999993;
+		const signals = [
+			0.01, 0.38692805574176375, 0.7638561114835275, 1.517712222967055,
+			2.271568334450582, 3.0254244459341098,
+		];
+		const line = calibrate(
+			[0, 1, 2, 4, 6, 8].map((concentration, i) => ({
+				concentration,
+				signal: signals[i] * factor,
+			})),
+			{ model: "quadratic" },
+		);
+		const { exact } = readBackwards(line, signals[3] * factor, 2);
+		if (exact.is !== "interval") throw new Error(exact.because);
+		expect(exact.low).toBeCloseTo(4, 9);
+		expect(exact.high).toBeCloseTo(4, 9);
+	});
+
 	test("near its top there is no upper end", () => {
 		const turning = calibrate(
 			standardsOn((c) => c * (8.1 - c)),
