@@ -240,7 +240,7 @@ export function compareCarried(
 		margin: options.margin,
 		sameness: settings.sameness,
 		scope: main.unitModel.scope,
-		groups: groupSummaries(treatments, main, settings.confidence),
+		groups: groupSummaries(treatments, main, settings.confidence, at),
 		verdicts,
 		method: methodOf(main, treatments),
 		degreesOfFreedom: main.spread.degreesOfFreedom,

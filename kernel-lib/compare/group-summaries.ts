@@ -5,11 +5,12 @@ import type { Ground } from "./differences";
 import { meanResidue } from "./residues";
 import type { GroupSummary } from "./verdict";
 
-/** Each treatment that still has flasks: its mean at the residue of the comparison (not adjusted for days) with an interval of its own, for drawing. Scatter and shared inputs are both in it. */
+/** Each treatment that still has flasks: its mean at the residue of the comparison (not adjusted for days) with an interval of its own, for drawing. Scatter and shared inputs are both in it. `at`: the residue of the comparison, mg/L; without one each stands at its own. */
 export function groupSummaries(
 	treatments: readonly string[],
 	{ observations, unitModel, spread }: Ground,
 	confidence: number,
+	at?: number,
 ): GroupSummary[] {
 	const { list } = observations;
 	return treatments
@@ -27,6 +28,7 @@ export function groupSummaries(
 					? studentTQuantile((1 + confidence) / 2, errors.degreesOfFreedom) *
 						Math.sqrt(errors.variance)
 					: 0;
+			const left = meanResidue(list, treatment, unitModel.level).value;
 			const own = list.filter((o) => o.treatment === treatment);
 			const sides = new Set(own.map((o) => o.side));
 			const [only] = sides;
@@ -38,7 +40,8 @@ export function groupSummaries(
 				mean,
 				low: mean - halfWidth,
 				high: mean + halfWidth,
-				residue: meanResidue(list, treatment, unitModel.level).value,
+				residue: at ?? left,
+				left,
 				is: sides.size === 1 ? only : "value",
 			};
 		});

@@ -12,7 +12,8 @@ export function groupTable(comparison: Comparison): Table {
 			"flasks",
 			"mean uptake (mg/g)",
 			"interval of the mean (mg/g)",
-			"mean residue (mg/L)",
+			"at a residue of (mg/L)",
+			"mean residue left (mg/L)",
 			"flasks with a bound",
 		],
 		comparison.groups.map((g) => {
@@ -24,6 +25,7 @@ export function groupTable(comparison: Comparison): Table {
 				`${g.is === "value" ? "" : `${g.is} `}${fixed(g.mean, places)}`,
 				`${fixed(g.low, places)} to ${fixed(g.high, places)}`,
 				Number(g.residue.toPrecision(4)),
+				Number(g.left.toPrecision(4)),
 				g.boundFlasks.join(", "),
 			];
 		}),

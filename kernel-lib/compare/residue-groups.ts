@@ -70,6 +70,11 @@ export function curveGroups(
 				low: curve.low,
 				high: curve.high,
 				residue,
+				left:
+					flasks.reduce(
+						(sum, o) => sum + o.flask.residue.quantity.in("mg/L"),
+						0,
+					) / flasks.length,
 				is: "value",
 			},
 		];

@@ -119,8 +119,10 @@ export interface GroupSummary {
 	readonly mean: number;
 	readonly low: number;
 	readonly high: number;
-	/** Mean residual concentration, mg/L. */
+	/** Residual concentration that the mean uptake stands at, mg/L: that of the comparison. */
 	readonly residue: number;
+	/** Mean residual concentration that the flasks left, mg/L. */
+	readonly left: number;
 	/** "value", or the side of the bound when every flask is one. */
 	readonly is: "value" | "at least" | "at most";
 }

@@ -77,6 +77,7 @@ const group = z.object({
 	low: number,
 	high: number,
 	residue: number,
+	left: number,
 	is: z.enum(["value", "at least", "at most"]),
 });
 

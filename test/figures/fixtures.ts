@@ -186,6 +186,7 @@ function group(
 		low: mean - half,
 		high: mean + half,
 		residue: 1000,
+		left: 1000,
 		is: "value",
 		...more,
 	};

@@ -88,6 +88,7 @@ export function comparison(): Comparison {
 				low: 580,
 				high: 622,
 				residue: 410,
+				left: 410,
 				is: "value",
 			},
 			{
@@ -99,6 +100,7 @@ export function comparison(): Comparison {
 				low: 680,
 				high: 724,
 				residue: 300,
+				left: 300,
 				is: "value",
 			},
 			{
@@ -110,6 +112,7 @@ export function comparison(): Comparison {
 				low: 811,
 				high: 811,
 				residue: 0,
+				left: 0,
 				is: "at least",
 			},
 		],
