@@ -529,6 +529,9 @@ describe("advice for the next trial", () => {
 		const ammonia = { "soaked in": "ammonia" };
 		const n = numberOf(usual(ammonia));
 		expect(n.nextDosages.notes.join()).toContain("do not dose");
+		expect(n.nextTrial).toEqual([
+			expect.stringMatching(/^control: do not dose; rinse out/),
+		]);
 		const [none] = numbersOf(
 			["1", "2", "3"].map((f) => onLine(f, 0.02, 1, ammonia)),
 		);
@@ -676,7 +679,10 @@ describe("the mass for a residue", () => {
 	test("a residue that takes all of the dose is refused", () => {
 		const volumes = { iodine: 100, acid: 0, iodineNormality: 0.1 };
 		expect(() => uptake.dosageFor(1000, 0.1, volumes)).toThrow(
-			/more iodine than is dosed/,
+			/column "residual normality".*more iodine than is dosed/s,
+		);
+		expect(() => uptake.dosageFor(0, 0.02)).toThrow(
+			/column "expected uptake".*0 mg\/g/s,
 		);
 		expect(uptake.dosageFor(1000, 0.0999, volumes)).toBeGreaterThan(0);
 	});
