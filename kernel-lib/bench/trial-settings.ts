@@ -99,7 +99,7 @@ function lacking(
 		.map((name) =>
 			problem(
 				"option-missing",
-				{ column: of },
+				{ call: "readTrial" },
 				`no "${name}" in the option "${of}"`,
 				needed.map((n) => `"${n}"`).join(", "),
 				"Add it.",

@@ -318,7 +318,7 @@ function problemsOf(fit: Fit, options: BootstrapOptions): Problem[] {
 		problems.push(
 			problem(
 				"case-bootstrap-of-correlated-points",
-				{ column: "kind" },
+				{ call: "kind" },
 				`"case" with covarianceY`,
 				`"residual" or "parametric"`,
 				"Correlated points cannot be drawn one by one.",

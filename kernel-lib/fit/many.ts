@@ -243,7 +243,7 @@ function setProblems(dataSets: readonly FitData[]): Problem[] {
 		return [
 			problem(
 				"too-few-data-sets",
-				{ column: "dataSets" },
+				{ call: "dataSets" },
 				"none",
 				"at least one data set",
 				"Give [{ x: [...], y: [...] }, ...].",

@@ -167,8 +167,8 @@ function overArray(curve: Pointwise): CurveOverArray {
 }
 
 function definitionProblems(d: ModelDefinition): Problem[] {
-	const where = { column: `model "${d.name}"` };
-	const problems = unknownNames(d, definitionKeys, where.column);
+	const where = { call: `model "${d.name}"` };
+	const problems = unknownNames(d, definitionKeys, where.call);
 	if (!d.curve === !d.evaluate)
 		problems.push(
 			problem(
@@ -219,7 +219,7 @@ function definitionProblems(d: ModelDefinition): Problem[] {
 			problems.push(
 				problem(
 					"limits-crossed",
-					{ column: `${d.name}: ${p.name}` },
+					{ call: `${d.name}: ${p.name}` },
 					`lower ${p.lower} and upper ${p.upper}`,
 					"a lower limit below the upper one",
 					"Exchange or mend the limits.",

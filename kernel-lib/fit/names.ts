@@ -11,7 +11,7 @@ export function unknownNames(
 		.map((name) =>
 			problem(
 				"unknown-name",
-				{ column: of },
+				{ call: of },
 				`"${name}"`,
 				`one of ${known.join(", ")}`,
 				didYouMean(name, known),
@@ -30,7 +30,7 @@ export function unknownParameters(
 		.map((name) =>
 			problem(
 				"unknown-parameter",
-				{ column: option },
+				{ call: option },
 				`"${name}"`,
 				`a parameter of the model: ${names.join(", ")}`,
 				didYouMean(name, names),

@@ -65,7 +65,7 @@ export function predict(
 		problems.push(
 			problem(
 				"which-data-set",
-				{ column: "fit" },
+				{ call: "predict" },
 				"the combined fit of several data sets",
 				"the fit of one of them",
 				"Take one of `sets` of the shared fit: x alone does not say which curve is meant.",

@@ -65,7 +65,7 @@ export function jointRegion(
 		problems.push(
 			problem(
 				"same-parameter-twice",
-				{ column: "parameters" },
+				{ call: "parameters" },
 				`"${first}" twice`,
 				"two different free parameters",
 				"Name another one.",

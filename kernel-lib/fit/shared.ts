@@ -71,7 +71,7 @@ export function fitShared(
 		problems.push(
 			problem(
 				"shared-missing",
-				{ column: "shared" },
+				{ call: "shared" },
 				"no list of shared parameters",
 				"the names of those that are the same in all data sets",
 				`Give shared: ["${model.parameters[0].name}"], or [] for none.`,
@@ -355,7 +355,7 @@ function setProblems(
 		problems.push(
 			problem(
 				"too-few-data-sets",
-				{ column: "dataSets" },
+				{ call: "fitShared" },
 				`${dataSets.length}`,
 				"at least two data sets",
 				"For one data set use fit.",
@@ -365,7 +365,7 @@ function setProblems(
 		problems.push(
 			problem(
 				"data-set-names",
-				{ column: "name" },
+				{ call: "fitShared" },
 				names.map((n) => `"${n}"`).join(", "),
 				"a name for every data set, each once",
 				'Add name: "..." to the data.',

@@ -207,7 +207,7 @@ function countProblems(freeParameters: number, points: number): Problem[] {
 		problems.push(
 			problem(
 				"nothing-to-fit",
-				{ column: "fixed" },
+				{ call: "fixed" },
 				"every parameter fixed",
 				"at least one free parameter",
 				"Leave one out of `fixed`.",
@@ -406,7 +406,7 @@ function errorStatementProblems(data: FitData): Problem[] {
 		problems.push(
 			problem(
 				"sigma-meaning-not-said",
-				{ column: "sigmaIsAbsolute" },
+				{ call: "sigmaIsAbsolute" },
 				"errors of y without sigmaIsAbsolute",
 				"true (these are the real errors) or false (only their ratios are known)",
 				"Say which: it decides whether the scatter about the curve changes the errors of the parameters.",
@@ -416,7 +416,7 @@ function errorStatementProblems(data: FitData): Problem[] {
 		problems.push(
 			problem(
 				"sigma-missing",
-				{ column: "sigmaIsAbsolute" },
+				{ call: "sigmaIsAbsolute" },
 				"sigmaIsAbsolute without errors of y",
 				"sigmaY or covarianceY beside it",
 				"Give sigmaY, or leave sigmaIsAbsolute out.",
@@ -548,7 +548,7 @@ function valueProblems(options: FitOptions): Problem[] {
 			.map(([name, value]) =>
 				problem(
 					"option-out-of-range",
-					{ column: `${option}: ${name}` },
+					{ call: `${option}: ${name}` },
 					String(value),
 					expected,
 					"Leave it out for the usual value.",

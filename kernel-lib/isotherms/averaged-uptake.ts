@@ -60,7 +60,7 @@ export function averagedUptake(
 			: [
 					problem(
 						"nothing-ranked",
-						{ column: ranking.points.name },
+						{ call: ranking.points.name },
 						"a ranking without ranked isotherms",
 						"one isotherm or more that could be ranked",
 						"Read ranking.notRanked for the reasons.",
@@ -116,7 +116,7 @@ function scatterOf(p: RankedIsotherm, at: UptakeAtResidue): number {
 	throw new ProblemError([
 		problem(
 			"no-standard-error",
-			{ column: `${p.fit.points.name}, ${p.isotherm.name}` },
+			{ call: `${p.fit.points.name}, ${p.isotherm.name}` },
 			at.scatter.because,
 			"a fit with standard errors, for it carries weight in the average",
 			"Leave this isotherm out of the candidates, or measure more points.",

@@ -24,7 +24,7 @@ export function commonConfidence(
 			: [
 					problem(
 						"different-confidence",
-						{ column: of },
+						{ call: of },
 						`intervals of ${listed(found.map(confidenceText))}`,
 						"one confidence in one table",
 						"Fit all of them with the same { confidence: ... }, or make a table of each.",

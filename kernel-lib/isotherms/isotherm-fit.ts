@@ -213,7 +213,7 @@ function fitsOf(
 }
 
 function checkPoints(points: IsothermPoints, method: FitMethod): void {
-	const where = { column: points.name };
+	const where = { call: points.name };
 	const without = points.points.filter((p) => p.balance.is === "not known");
 	throwProblems([
 		...(points.points.some((p) => p.is === "reading")

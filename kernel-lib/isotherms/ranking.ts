@@ -144,7 +144,7 @@ function candidateProblems(isotherms: readonly Isotherm[]): Problem[] {
 		: [
 				problem(
 					"no-isotherms",
-					{ column: "isotherms" },
+					{ call: "rankIsotherms" },
 					"no isotherm",
 					"two or more to choose among",
 					"Leave the option out, or name candidates.",

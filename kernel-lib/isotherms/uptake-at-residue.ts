@@ -62,7 +62,7 @@ function problemsAt(fit: IsothermFit, residue: number): Problem[] {
 		: [
 				problem(
 					"residue-out-of-range",
-					{ column: fit.points.name },
+					{ call: fit.points.name },
 					`a residue of ${residue} mg/L`,
 					Number.isFinite(isotherm.highestConcentration)
 						? `a concentration above 0 and below ${isotherm.highestConcentration} mg/L, as far as ${isotherm.name} is defined`

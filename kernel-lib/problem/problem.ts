@@ -5,7 +5,7 @@ export interface ProblemPlace {
 	/** Row as a person counts it in the file, header included; 0 where no row is meant. */
 	readonly row: number;
 	readonly column: string;
-	/** The function that was called, where no sheet is meant. */
+	/** The function that was called, the option or the points that it was given, where no sheet is meant. */
 	readonly call?: string;
 }
 

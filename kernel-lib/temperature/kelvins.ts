@@ -77,7 +77,7 @@ function temperaturesIn(text: string): {
 			.map((p) =>
 				problem(
 					"temperature-not-read",
-					{ column: "celsius" },
+					{ call: "temperatureSeries" },
 					`"${p.part}"`,
 					"a treatment, a colon and a temperature in °C, with a semicolon before the next",
 					'Write it like "cellar: 12; room: 21".',

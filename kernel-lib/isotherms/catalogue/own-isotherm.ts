@@ -64,7 +64,7 @@ export function ownIsotherm(own: OwnCurve): Isotherm {
 			: [
 					problem(
 						"start-values-missing",
-						{ column: own.name },
+						{ call: own.name },
 						`${own.parameters.length} parameters and ${start.length} start values`,
 						"a start value for each parameter",
 						"Give them in the order of the parameters; the right order of magnitude will do.",

@@ -131,7 +131,7 @@ function flasksOf(
 			: [
 					problem(
 						"no-trial-to-repeat",
-						{ column: points.name },
+						{ call: points.name },
 						`${known.length} points with a residue and a mass balance among ${points.points.length}`,
 						"three flasks or more, each with its mass balance",
 						"Take the points of a bench sheet with many doses; typed-in points have no balance to repeat.",

@@ -111,7 +111,7 @@ export function straightLines(
 			: [
 					problem(
 						"too-few-points",
-						{ column: points.name },
+						{ call: points.name },
 						`${usable.length === 0 ? "no point" : "one point"} with residue and uptake above zero`,
 						"two or more, for a straight line",
 						"Add flasks with a measurable residue at other doses.",
