@@ -1,4 +1,4 @@
-import { kept, problem, throwProblems } from "../quantity";
+import { foundText, kept, problem, throwProblems } from "../quantity";
 import type { Trial } from "./trial";
 
 function isTrial(given: unknown): boolean {
@@ -10,16 +10,6 @@ function isTrial(given: unknown): boolean {
 		"firings" in given &&
 		"settings" in given
 	);
-}
-
-function foundText(given: unknown): string {
-	if (given === undefined) return "nothing (undefined)";
-	if (given === null) return "nothing (null)";
-	if (typeof given === "string") return `the text "${given}"`;
-	if (Array.isArray(given)) return "a list";
-	if (typeof given === "object") return "an object of another kind";
-	if (typeof given === "function") return "a function";
-	return String(given);
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { IsothermFit } from "../isotherms";
+import { requireFit } from "../isotherms";
 import { type Table, withTable } from "../quantity";
 import { answerTo } from "./answer";
 import type { DoseForTarget } from "./dose";
@@ -43,6 +44,7 @@ export function doseForTarget(
 	fit: IsothermFit,
 	question: DoseQuestion,
 ): DoseAnswer {
+	requireFit(fit, "doseForTarget");
 	const answer = answerTo(fit, question);
 	const worded = {
 		...answer,

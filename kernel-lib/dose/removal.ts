@@ -1,5 +1,5 @@
 import type { IsothermFit, IsothermPoints } from "../isotherms";
-import { inDigits } from "../isotherms";
+import { inDigits, requireFit } from "../isotherms";
 import {
 	anyNumberOption,
 	listOption,
@@ -111,6 +111,7 @@ export function removalCurve(
 	fit: IsothermFit,
 	options: RemovalCurveOptions = {},
 ): RemovalByBalance {
+	requireFit(fit, "removalCurve");
 	requireOptions(options, removalRules, "removalCurve");
 	const starts = startsOf(fit);
 	const start = options.start ?? (starts.length > 0 ? median(starts) : 0);

@@ -4,6 +4,8 @@ import {
 	notKnown,
 	ProblemError,
 	problemText,
+	type ResultKind,
+	requireResult,
 } from "../quantity";
 import {
 	fitResponse,
@@ -11,6 +13,16 @@ import {
 	type ResponseOptions,
 } from "./response";
 import type { ResponseForm } from "./response-forms";
+
+const formKind: ResultKind = {
+	parts: ["name", "model"],
+	expected: "a form, such as dose.hill",
+};
+
+const curveKind: ResultKind = {
+	parts: ["flasks", "start"],
+	expected: "flasks and their start, as dose.removalCurve(fit) has them",
+};
 
 /**
  * A response form fitted to the flasks of a removal curve, or to any flasks of one water with different doses; or, where these flasks cannot carry one, why, and which flasks would. It describes these flasks; unlike an isotherm it says nothing of another start.
@@ -37,6 +49,8 @@ export function responseOf(
 	},
 	options: ResponseOptions = {},
 ): MaybeKnown<ResponseFit> {
+	requireResult(form, formKind, "responseOf");
+	requireResult(curve, curveKind, "responseOf");
 	try {
 		return known(
 			fitResponse(

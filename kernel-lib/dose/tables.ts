@@ -5,6 +5,8 @@ import {
 	mapKnown,
 	plainNumber,
 	problem,
+	type ResultKind,
+	requireResult,
 	throwProblems,
 	type WithTable,
 	withTable,
@@ -35,6 +37,11 @@ export function scenarios(
 	return withTable(answers, doseTable);
 }
 
+const answerKind: ResultKind = {
+	parts: ["is", "scheme", "stageCount"],
+	expected: "an answer, as dose.doseForTarget(fit, question) returns it",
+};
+
 /**
  * Fresh char for a volume of water, kg, with its interval.
  *
@@ -46,6 +53,7 @@ export function scenarios(
  * dose.charFor(dose.doseForTarget(fit, { start: 100, target: 10 }), 0.2).slice(0, 15) // => "0.36 kg of char"
  */
 export function charFor(answer: DoseAnswer, volume: number): string {
+	requireResult(answer, answerKind, "charFor");
 	throwProblems(
 		Number.isFinite(volume) && volume > 0
 			? []

@@ -5,9 +5,11 @@ import {
 	listOption,
 	objectOption,
 	requireOptions,
+	requireResults,
 	textOption,
 } from "../quantity";
 import type { Arrow, Figure, Layer, Point } from "./description";
+import { removalKind } from "./doors";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
 import { countOf, roundedInterval, roundedTo } from "./words";
@@ -226,6 +228,7 @@ export function doseAndRemoval(
 	points: readonly doses.RemovalPoint[] = [],
 	options: DoseAndRemovalOptions = {},
 ): Figure {
+	requireResults(curves, removalKind, "figures.doseAndRemoval");
 	requireOptions(
 		options,
 		{

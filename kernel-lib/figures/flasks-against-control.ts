@@ -7,8 +7,9 @@ import {
 	residueText,
 } from "../compare";
 import { confidenceText } from "../isotherms";
-import { listed, withWord } from "../quantity";
+import { listed, requireResult, withWord } from "../quantity";
 import type { Figure, Layer, Point } from "./description";
+import { comparisonKind } from "./doors";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
@@ -296,6 +297,7 @@ function carried(
  * figures.flasksAgainstControl(comparison).y.label // => "Uptake of iodine per gram of dry char"
  */
 export function flasksAgainstControl(comparison: Comparison): Figure {
+	requireResult(comparison, comparisonKind, "figures.flasksAgainstControl");
 	const { at } = comparison;
 	return at.is === "isotherms"
 		? isotherms(at.fits, { atResidue: at.residue.in("mg/L") })

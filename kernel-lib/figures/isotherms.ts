@@ -2,8 +2,10 @@ import type { DoseAnswer } from "../dose";
 import {
 	commonConfidence,
 	confidenceText,
+	fitKind,
 	type IsothermFit,
 	type IsothermPoints,
+	requireAlike,
 	uptakeAt,
 	uptakeAtResidue,
 } from "../isotherms";
@@ -13,6 +15,7 @@ import {
 	objectOption,
 	problem,
 	requireOptions,
+	requireResults,
 	textOption,
 	throwProblems,
 	wordOption,
@@ -347,7 +350,7 @@ function requireAlone(
  * Treatments are distinguished by colour, shape and dash; several isotherms for one treatment by colour and dash. Or, where asked for, the residuals of the fits, or the stages of a dose.
  *
  * @param fits of one or several treatments, of one or several isotherms, with one confidence
- * @throws ProblemError for options that it does not have, and for fits of different confidence; for residuals or stages beside other options, stages of several fits or of an answer without a dose
+ * @throws ProblemError for options that it does not have, and for fits of different confidence, of two probes or of two trials; for residuals or stages beside other options, stages of several fits or of an answer without a dose
  * @example
  * const [points] = isotherms.isothermPoints(isothermTrial);
  * const fit = isotherms.fitIsotherm(isotherms.langmuir, points);
@@ -360,6 +363,11 @@ export function isotherms(
 	fits: readonly IsothermFit[],
 	options: IsothermFigureOptions = {},
 ): Figure {
+	requireResults(fits, fitKind, "figures.isotherms");
+	requireAlike(
+		fits.map((f) => f.points),
+		"figures.isotherms",
+	);
 	requireOptions(options, isothermRules, "figures.isotherms");
 	requireAlone(fits, options);
 	if (options.residuals) return isothermResiduals(...fits);

@@ -1,5 +1,7 @@
 import type * as properties from "../properties";
+import { requireResults } from "../quantity";
 import type { Arrow, Figure, Layer, Point } from "./description";
+import { sievingKind } from "./doors";
 import { figure } from "./figure";
 import { dashes, type SeriesLook, seriesLook } from "./look";
 import { countOf, roundedTo } from "./words";
@@ -116,6 +118,7 @@ const markedLines: readonly Layer[] = marked.map(
 export function particleSizeCurves(
 	sievings: readonly properties.SievingOfSample[],
 ): Figure {
+	requireResults(sievings, sievingKind, "figures.particleSizeCurves");
 	const samples = [...new Set(sievings.map((s) => s.sample))];
 	const words = sievings.map(
 		({ sample, name, sizes }) =>

@@ -1,11 +1,30 @@
 import type { IsothermFit, Repeats, StraightLine } from "../isotherms";
-import { refuse } from "../quantity";
+import {
+	type ResultKind,
+	refuse,
+	requireResult,
+	requireResults,
+} from "../quantity";
 import type { Figure } from "./description";
 import {
 	type EstimatesOptions,
 	estimatesAgainstTruth,
 } from "./estimates-against-truth";
 import { straightLineAxes, straightLineForms } from "./straight-line-forms";
+
+const lineKind: ResultKind = {
+	parts: ["form", "across", "up"],
+	expected:
+		"a straight line, one of isotherms.straightLines(points), or what isotherms.repeatTrial(points) returns",
+};
+
+function isRepeats(given: unknown): given is Repeats {
+	return typeof given === "object" && given !== null && "ways" in given;
+}
+
+function isFit(given: unknown): given is IsothermFit {
+	return typeof given === "object" && given !== null && "isotherm" in given;
+}
 
 /**
  * What straight lines do to an isotherm. Of one line: the form on its own axes, as it is drawn by hand, with the points and the line of least squares. Of lines and the fit to the same points: the forms drawn back where the data live, uptake
@@ -34,10 +53,14 @@ export function straightLines(
 	shown: StraightLine | readonly StraightLine[] | Repeats,
 	beside: IsothermFit | EstimatesOptions = {},
 ): Figure {
-	if ("ways" in shown)
+	if (isRepeats(shown))
 		return estimatesAgainstTruth(shown, beside as EstimatesOptions);
-	if ("form" in shown) return straightLineAxes(shown);
-	if (!("isotherm" in beside))
+	if (!Array.isArray(shown)) {
+		requireResult(shown, lineKind, "figures.straightLines");
+		return straightLineAxes(shown as StraightLine);
+	}
+	requireResults(shown, lineKind, "figures.straightLines");
+	if (!isFit(beside))
 		return refuse(
 			"no-fit-beside",
 			"figures.straightLines",

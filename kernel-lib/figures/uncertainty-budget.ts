@@ -71,13 +71,14 @@ export function uncertaintyBudget(
 	quantity: Quantity,
 	options: UncertaintyBudgetOptions = {},
 ): Figure {
-	requireOptions(options, { title: textOption }, "figures.uncertaintyBudget");
+	const { rows } = budget(quantity);
 	const { meaning } = quantity.name;
+	requireOptions(options, { title: textOption }, "figures.uncertaintyBudget");
 	const {
 		title = `Where the uncertainty${meaning === "" ? "" : ` of ${meaning}`} comes from`,
 	} = options;
 	return budgetBars(
-		budget(quantity).rows.map((r) => ({
+		rows.map((r) => ({
 			name: r.meaning === "" ? r.symbol : r.meaning,
 			share: r.share,
 		})),

@@ -1,5 +1,7 @@
+import { requireResult } from "../quantity";
 import type * as temperature from "../temperature";
 import type { Figure, Layer, Point } from "./description";
+import { vanTHoffKind } from "./doors";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
 import { countOf, roundedInterval, roundedTo } from "./words";
@@ -78,6 +80,7 @@ function stepPoint(s: temperature.TemperatureStep): Point {
  * figures.vanTHoffLine(temperature.vanTHoff(steps)).y.label // => "ln K, K dimensionless"
  */
 export function vanTHoffLine(v: temperature.VanTHoff): Figure {
+	requireResult(v, vanTHoffKind, "figures.vanTHoffLine");
 	const drawn = drawnOf(v);
 	const title = `van 't Hoff line${v.name === "" ? "" : `, ${v.name}`}`;
 	const constants = v.steps.map(

@@ -13,6 +13,7 @@ import {
 } from "../quantity";
 import { createRandom, normalCdf, normalQuantile, type Random } from "../stats";
 import { createDescent } from "./descent";
+import { requireFit } from "./doors";
 import { type OnProgress, progressOf } from "./progress";
 import { type Fit, type Interval, needsAllSets } from "./result";
 import type { DescentSettings } from "./settings";
@@ -79,6 +80,7 @@ export function bootstrap(
 	fit: Fit,
 	options: BootstrapOptions = {},
 ): BootstrapResult {
+	requireFit(fit, "bootstrap");
 	throwProblems(problemsOf(fit, options));
 	const kind = options.kind ?? "residual";
 	const resamples = options.resamples ?? 2000;

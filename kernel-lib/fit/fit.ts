@@ -10,6 +10,7 @@ import { normalQuantile, studentTQuantile } from "../stats";
 import { type Factor, factorise, inverseOfNormalMatrix } from "./covariance";
 import { informationCriteria } from "./criteria";
 import { determinedFlag } from "./determined";
+import { requireModel } from "./doors";
 import type { Flag } from "./flag";
 import type { Model } from "./model";
 import type { Fit, FittedParameter, Interval } from "./result";
@@ -43,6 +44,7 @@ export function fit(
 	data: FitData,
 	options: FitOptions = {},
 ): ToldFit {
+	requireModel(model, "fit");
 	return told(fitTask(makeTask(model, data, options)));
 }
 

@@ -12,6 +12,7 @@ import {
 	yesNoOption,
 } from "../quantity";
 import { fQuantile } from "../stats";
+import { requireFit } from "./doors";
 import { twoSidedQuantile } from "./fit";
 import type { Flag } from "./flag";
 import type { Fit } from "./result";
@@ -58,6 +59,7 @@ export function predict(
 	x: FitData["x"],
 	options: PredictOptions = {},
 ): PredictedPoint[] {
+	requireFit(fit, "predict");
 	const { task, theta } = fit;
 	const { model } = task;
 	const problems = optionProblems(options, optionRules, "predict");

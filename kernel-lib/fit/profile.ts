@@ -10,6 +10,7 @@ import {
 } from "../quantity";
 import { chiSquareQuantile, studentTQuantile } from "../stats";
 import { createDescent, type Descent } from "./descent";
+import { requireFit } from "./doors";
 import { structureWithout } from "./linearity";
 import { unknownParameters } from "./names";
 import { type Fit, type Interval, type Limit, needsAllSets } from "./result";
@@ -79,6 +80,7 @@ export function profileIntervals(
 	fit: Fit,
 	options: ProfileOptions = {},
 ): ParameterInterval[] {
+	requireFit(fit, "profileIntervals");
 	const { task } = fit;
 	throwProblems([
 		...optionProblems(

@@ -8,6 +8,7 @@ import {
 	textOption,
 	throwProblems,
 } from "../quantity";
+import { requireModel } from "./doors";
 import { fitTask, rSquaredOf } from "./fit";
 import { findStructure } from "./linearity";
 import { defineModel, type Model } from "./model";
@@ -58,6 +59,7 @@ export function fitShared(
 	dataSets: readonly FitData[],
 	options: SharedFitOptions,
 ): SharedFit {
+	requireModel(model, "fitShared");
 	throwProblems(
 		optionProblems(
 			options,

@@ -1,11 +1,14 @@
 import {
 	ProblemError,
 	problem,
+	type ResultKind,
+	requireResults,
 	type Table,
 	table,
 	throwProblems,
 } from "../quantity";
 import { normalQuantile } from "../stats";
+import { requireAlike } from "./alike";
 import type { Isotherm } from "./catalogue/index";
 import { commonConfidence, confidenceText, twoSided } from "./intervals";
 import {
@@ -124,11 +127,16 @@ function scatterOf(p: RankedIsotherm, at: UptakeAtResidue): number {
 	]);
 }
 
+const rankingKind: ResultKind = {
+	parts: ["ranked", "points", "notRanked"],
+	expected: "a ranking, as isotherms.rankIsotherms(points) returns it",
+};
+
 /**
  * What the ranked isotherms say together of the uptake at a residual concentration, a row for each ranking.
  *
  * @param residue mg/L
- * @throws ProblemError as `uptakeAtResidue`, for a ranking without ranked isotherms, and for rankings of different confidence
+ * @throws ProblemError as `uptakeAtResidue`, for a ranking without ranked isotherms, and for rankings of different confidence, of two probes or of two trials
  * @example
  * const points = isotherms.plainPoints("oak char", [10, 30, 90, 190, 390], [51, 74.5, 90.4, 94.6, 97.6]);
  * const ranking = isotherms.rankIsotherms(points, { isotherms: [isotherms.henry, isotherms.langmuir] });
@@ -138,6 +146,11 @@ export function averagedTable(
 	rankings: readonly IsothermRanking[],
 	residue: number,
 ): Table {
+	requireResults(rankings, rankingKind, "averagedTable");
+	requireAlike(
+		rankings.map((r) => r.points),
+		"averagedTable",
+	);
 	const averaged = rankings.map((r) => averagedUptake(r, residue));
 	const confidence = confidenceText(
 		commonConfidence(averaged, "Uptake averaged over the isotherms"),

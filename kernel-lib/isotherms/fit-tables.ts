@@ -1,5 +1,6 @@
-import { type Table, withTable } from "../quantity";
+import { requireResults, type Table, withTable } from "../quantity";
 import { checksTable } from "./checks-table";
+import { fitKind } from "./doors";
 import type { IsothermFit } from "./fit-result";
 import { fitTable, parameterTable, residualTable } from "./tables";
 
@@ -26,6 +27,7 @@ export interface FitTables {
  * tables.residuals.rows.length // => 4
  */
 export function fitTables(...fits: readonly IsothermFit[]): FitTables {
+	requireResults(fits, fitKind, "fitTables");
 	const parameters = withTable({ fits }, () => parameterTable(...fits));
 	const quality = withTable(parameters, () => fitTable(...fits), "quality");
 	const checks = withTable(quality, () => checksTable(...fits), "checks");

@@ -1,5 +1,6 @@
 /** Isotherms: the catalogue, and what a run with many doses says about them; from there to doses (`dose`), temperature series (`temperature`) and waters with several solutes (`mixtures`). */
 
+export { requireAlike } from "./alike";
 export {
 	type AveragedUptake,
 	averagedTable,
@@ -12,6 +13,7 @@ export {
 	withNonAdsorbable,
 } from "./catalogue/with-non-adsorbable";
 export { coverAt } from "./deviations";
+export { fitKind, requireFit } from "./doors";
 export type {
 	FitMethod,
 	IsothermEstimate,

@@ -13,6 +13,7 @@ import {
 } from "../quantity";
 import { ammoniaInAny, safeToDose } from "../uptake";
 import type { Isotherm } from "./catalogue/index";
+import { requireIsotherm, requirePoints } from "./doors";
 import { estimate } from "./estimate";
 import type { FitMethod, IsothermFit } from "./fit-result";
 import { confidenceOption, usualConfidence } from "./intervals";
@@ -53,6 +54,8 @@ export function fitIsotherm(
 	points: IsothermPoints,
 	options: IsothermFitOptions = {},
 ): IsothermFit {
+	requireIsotherm(isotherm, "fitIsotherm");
+	requirePoints(points, "fitIsotherm");
 	requireOptions(options, fitRules, "fitIsotherm");
 	return finish(isotherm, points, options, { is: "none" });
 }

@@ -13,7 +13,7 @@ import type { IsothermPoints } from "./points";
 import { pointsOfTreatment } from "./points-of-treatment";
 
 const everyTreatment: (trial: Trial) => readonly WithTable<IsothermPoints>[] =
-	step((trial) => pointsOfUptakes(everyUptake(trial)));
+	step((trial) => pointsOfUptakes(everyUptake(trial), trial));
 
 /**
  * The points of every treatment of a trial, in the order in which treatments first appear, or of the one that is named; residues in mg/L, uptakes in mg/g. Concentration and uptake of a flask come from one titre: their linked errors are kept.
@@ -43,6 +43,7 @@ export function isothermPoints(
 /** The same for a list of uptakes. */
 export function pointsOfUptakes(
 	uptakes: readonly FlaskUptake[],
+	{ file, hash }: Pick<Trial, "file" | "hash"> = { file: "", hash: "" },
 ): WithTable<IsothermPoints>[] {
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	throwProblems(problemsOf(uptakes, treatments));
@@ -56,6 +57,8 @@ export function pointsOfUptakes(
 		const points: IsothermPoints = {
 			name: treatment,
 			probe: all[0].probe,
+			file,
+			hash,
 			...pointsWithErrors(flasks),
 			flasks,
 			leftOut,

@@ -65,6 +65,8 @@ export function plainPoints(
 	const points: IsothermPoints = {
 		name,
 		probe: options.probe ?? "",
+		file: "",
+		hash: "",
 		points: c.map((concentration, i) => ({
 			flask: String(i + 1),
 			is: "reading",

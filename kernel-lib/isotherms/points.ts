@@ -52,6 +52,9 @@ export interface IsothermPoints {
 	readonly name: string;
 	/** What is taken up: "iodine", "methylene blue"; "" for numbers that were typed in without its name. */
 	readonly probe: string;
+	/** The trial that they are from, by its file and the hash of what stands in it; both "" for numbers that were typed in. */
+	readonly file: string;
+	readonly hash: string;
 	readonly points: readonly IsothermPoint[];
 	readonly shared: readonly SharedEffect[];
 	/** The flasks behind the points; empty for numbers that were typed in. */

@@ -23,6 +23,7 @@ import {
 	temkin,
 	toth,
 } from "./catalogue/index";
+import { requirePoints } from "./doors";
 import type { IsothermFit } from "./fit-result";
 import {
 	fitIsotherm,
@@ -107,6 +108,7 @@ export function rankIsotherms(
 	points: IsothermPoints,
 	options: RankingOptions = {},
 ): IsothermRanking {
+	requirePoints(points, "rankIsotherms");
 	requireOptions(options, rankingRules, "rankIsotherms");
 	const { isotherms = isothermsWithoutConstants, ...fitting } = options;
 	throwProblems(candidateProblems(isotherms));

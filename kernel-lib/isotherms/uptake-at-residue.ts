@@ -7,6 +7,7 @@ import {
 	throwProblems,
 } from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
+import { requireFit } from "./doors";
 import type { IsothermFit } from "./fit-result";
 import { combinedDegreesOfFreedom, twoSided } from "./intervals";
 
@@ -47,6 +48,7 @@ export function uptakeAtResidue(
 	fit: IsothermFit,
 	...residues: readonly number[]
 ): UptakeAtResidue[] {
+	requireFit(fit, "uptakeAtResidue");
 	throwProblems(residues.flatMap((residue) => problemsAt(fit, residue)));
 	return residues.map((residue) => at(fit, residue));
 }

@@ -1,4 +1,11 @@
 /** The one error model: what was found, where, what was expected, how to mend it. Under all other rooms. */
+
+export {
+	foundText,
+	type ResultKind,
+	requireResult,
+	requireResults,
+} from "./parts";
 export {
 	type Checked,
 	nowhere,

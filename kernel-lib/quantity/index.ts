@@ -1,12 +1,16 @@
 export {
 	type Checked,
+	foundText,
 	nowhere,
 	type Problem,
 	ProblemError,
 	type ProblemPlace,
 	problem,
 	problemText,
+	type ResultKind,
 	refuse,
+	requireResult,
+	requireResults,
 	throwProblems,
 	valueOrThrow,
 } from "../problem";

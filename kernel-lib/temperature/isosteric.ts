@@ -12,6 +12,7 @@ import {
 	listed,
 	problem,
 	requireOptions,
+	requireResults,
 	type Table,
 	table,
 	throwProblems,
@@ -20,6 +21,7 @@ import {
 } from "../quantity";
 import { bracketedRoot } from "../stats";
 import { gasConstant, temperatureProblems } from "./constant";
+import { seriesKind } from "./doors";
 import type { FitAtTemperature } from "./fit-at-temperature";
 import { type LineValue, linkedLine, onLine } from "./linked-line";
 import { valueTextsOf } from "./words";
@@ -66,6 +68,7 @@ export function isostericHeats(
 	uptakes: readonly number[],
 	options: IsostericOptions = {},
 ): WithTable<readonly IsostericHeat[]> {
+	requireResults(series, seriesKind, "isostericHeats");
 	requireOptions(options, { confidence: confidenceOption }, "isostericHeats");
 	const { confidence = usualConfidence } = options;
 	throwProblems([

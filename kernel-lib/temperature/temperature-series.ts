@@ -1,8 +1,10 @@
 import type { IsothermFit } from "../isotherms";
+import { fitKind } from "../isotherms";
 import {
 	eitherOption,
 	objectOption,
 	requireOptions,
+	requireResults,
 	type Table,
 	textOption,
 	withTable,
@@ -37,6 +39,7 @@ export function temperatureSeries(
 	fits: readonly IsothermFit[],
 	options: TemperatureSeriesOptions = {},
 ): TemperatureSeries {
+	requireResults(fits, fitKind, "temperatureSeries");
 	requireOptions(
 		options,
 		{

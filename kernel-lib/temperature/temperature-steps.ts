@@ -7,6 +7,7 @@ import {
 	type Problem,
 	problem,
 	requireOptions,
+	requireResults,
 	textOption,
 	throwProblems,
 	wordOption,
@@ -17,6 +18,7 @@ import {
 	dimensionless,
 	temperatureProblems,
 } from "./constant";
+import { seriesKind } from "./doors";
 import type { FitAtTemperature } from "./fit-at-temperature";
 
 /** The constant at one temperature. */
@@ -67,6 +69,7 @@ export function temperatureSteps(
 	series: readonly FitAtTemperature[],
 	options: AffinityOptions = {},
 ): TemperatureStep[] {
+	requireResults(series, seriesKind, "temperatureSteps");
 	requireOptions(options, stepRules, "temperatureSteps");
 	const { parameter = "K_L", convention = "affinity" } = options;
 	throwProblems([

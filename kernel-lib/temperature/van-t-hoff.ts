@@ -4,11 +4,13 @@ import {
 	type Problem,
 	problem,
 	requireOptions,
+	requireResults,
 	type Table,
 	textOption,
 	throwProblems,
 } from "../quantity";
 import { gasConstant, temperatureProblems } from "./constant";
+import { stepKind } from "./doors";
 import type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
 import {
 	type LineEffect,
@@ -61,6 +63,7 @@ export function vanTHoff(
 	steps: readonly TemperatureStep[],
 	options: VanTHoffOptions = {},
 ): VanTHoff {
+	requireResults(steps, stepKind, "vanTHoff");
 	requireOptions(options, vanTHoffRules, "vanTHoff");
 	const { name = "", confidence = usualConfidence } = options;
 	throwProblems(stepProblems(steps));

@@ -63,5 +63,7 @@ export function flasksOf(
 		})),
 		flasks: [],
 		leftOut: [],
+		file: "",
+		hash: "",
 	};
 }

@@ -56,6 +56,14 @@ const refusals: readonly Refusal[] = [
 		["unequal-lengths", "5 values"],
 		["too-few-points", "0 points for 2 free parameters"],
 	],
+	[
+		"a start value of a parameter that the model does not have",
+		fitWith({ x, y }, { start: { c: 1 } }),
+		[
+			"unknown-parameter",
+			'start: found "c"; expected a parameter of the model',
+		],
+	],
 	["no x", fitWith({ y }), ["column-missing", "found no x"]],
 	[
 		"x shorter than y",

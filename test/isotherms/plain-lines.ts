@@ -76,5 +76,7 @@ export function pointsOn(
 		shared,
 		flasks: [],
 		leftOut: [],
+		file: "",
+		hash: "",
 	};
 }

@@ -1,5 +1,11 @@
-import { type OptionRule, requireOptions, wordOption } from "../../quantity";
+import {
+	type OptionRule,
+	requireOptions,
+	requireResult,
+	wordOption,
+} from "../../quantity";
 import type { FigureDescription, Layer } from "../description";
+import { figureKind } from "../doors";
 import { fontFamily, stroke } from "../look";
 import { xmlText } from "../text";
 import type { Drawn } from "./drawn";
@@ -98,6 +104,7 @@ export function figureSvg(
 	figure: FigureDescription,
 	options: PictureOptions = {},
 ): string {
+	requireResult(figure, figureKind, "figures.figureSvg");
 	requireOptions(options, optionRules, "figures.figureSvg");
 	const { width = usualWidth, theme = "auto" } = options;
 	const frame = frameOf(figure, width);

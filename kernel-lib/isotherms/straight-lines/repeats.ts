@@ -10,6 +10,7 @@ import {
 import { createRandom, type Random } from "../../stats";
 import { meet } from "../balance-line";
 import { langmuir } from "../catalogue/index";
+import { requirePoints } from "../doors";
 import { confidenceOption, usualConfidence } from "../intervals";
 import { fitIsotherm } from "../isotherm-fit";
 import type { IsothermPoint, IsothermPoints } from "../points";
@@ -63,6 +64,7 @@ export function repeatTrial(
 	points: IsothermPoints,
 	options: RepeatOptions = {},
 ): TrialRepeats {
+	requirePoints(points, "repeatTrial");
 	requireOptions(options, repeatRules, "repeatTrial");
 	const { trials = 500, seed = "straight lines", readingErrors = 1 } = options;
 	const { confidence = usualConfidence } = options;

@@ -8,6 +8,7 @@ import {
 } from "../../quantity";
 import { freundlich, type Isotherm, langmuir } from "../catalogue/index";
 import { line } from "../catalogue/start-values";
+import { requirePoints } from "../doors";
 import type { IsothermPoints } from "../points";
 import { inDigits } from "../words";
 
@@ -102,6 +103,7 @@ export interface StraightLine {
 export function straightLines(
 	points: IsothermPoints,
 ): WithTable<readonly StraightLine[]> {
+	requirePoints(points, "straightLines");
 	const usable = points.points.filter(
 		(p) => p.is === "reading" && p.concentration > 0 && p.uptake > 0,
 	);

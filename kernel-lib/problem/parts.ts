@@ -1,0 +1,67 @@
+import { refuse } from "./problem";
+
+/** What a call was given, in words. */
+export function foundText(given: unknown): string {
+	if (given === undefined) return "nothing (undefined)";
+	if (given === null) return "nothing (null)";
+	if (typeof given === "string") return `the text "${given}"`;
+	if (Array.isArray(given)) return "a list";
+	if (typeof given === "object") return "an object of another kind";
+	if (typeof given === "function") return "a function";
+	return String(given);
+}
+
+function has(given: unknown, parts: readonly string[]): boolean {
+	return (
+		typeof given === "object" &&
+		given !== null &&
+		parts.every((part) => part in given)
+	);
+}
+
+/** What a result is known by, and how a person gets one. */
+export interface ResultKind {
+	/** Names that every such result has. */
+	readonly parts: readonly string[];
+	/** "the fit that isotherms.fitIsotherm(isotherm, points) returns". */
+	readonly expected: string;
+}
+
+/**
+ * The door of a call that takes the result of another: notebooks are not compiled strictly, so that a list, a trial or nothing may arrive where one is meant.
+ * @throws ProblemError for anything without the parts that such a result has
+ */
+export function requireResult(
+	given: unknown,
+	{ parts, expected }: ResultKind,
+	of: string,
+): void {
+	if (!has(given, parts))
+		refuse(
+			"wrong-argument",
+			of,
+			foundText(given),
+			expected,
+			"Give what is expected in this place.",
+		);
+}
+
+/**
+ * The same for a list of such results.
+ * @throws ProblemError for what is no list, and for the first entry that is none of them
+ */
+export function requireResults(
+	given: unknown,
+	kind: ResultKind,
+	of: string,
+): void {
+	if (!Array.isArray(given))
+		refuse(
+			"wrong-argument",
+			of,
+			foundText(given),
+			`a list; each entry ${kind.expected}`,
+			"Put it into square brackets.",
+		);
+	for (const entry of given) requireResult(entry, kind, of);
+}
