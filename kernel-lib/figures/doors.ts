@@ -7,11 +7,6 @@ export const comparisonKind: ResultKind = {
 		"a comparison, as compare.compareTreatments(trial, { margin }) returns it",
 };
 
-export const iodineNumberKind: ResultKind = {
-	parts: ["is", "treatment", "sentence"],
-	expected: "an iodine number, one of uptake.iodineNumbers(trial)",
-};
-
 export const vanTHoffKind: ResultKind = {
 	parts: ["steps", "enthalpy"],
 	expected: "what temperature.vanTHoff(steps) returns",

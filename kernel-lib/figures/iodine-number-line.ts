@@ -1,8 +1,13 @@
 import { confidenceText } from "../isotherms";
 import { listed, requireResult } from "../quantity";
-import { type DosagePoint, d4607, type IodineNumber, logLine } from "../uptake";
+import {
+	type DosagePoint,
+	d4607,
+	type IodineNumber,
+	iodineNumberKind,
+	logLine,
+} from "../uptake";
 import type { Axis, Figure, Layer } from "./description";
-import { iodineNumberKind } from "./doors";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
 import { countOf, roundedInterval, roundedTo, sentence } from "./words";
@@ -142,7 +147,7 @@ function lineLayers(result: NumberOnLine, name: string): Layer[] {
  * figures.iodineNumberLine(number).title // => "Iodine number (ASTM D4607), fired twice"
  */
 export function iodineNumberLine(result: IodineNumber): Figure {
-	requireResult(result, iodineNumberKind, "figures.iodineNumberLine");
+	requireResult(result, iodineNumberKind, iodineNumberLine.name);
 	if (result.is === "not available") return notAvailable(result);
 	const { line, points } = result;
 	const confidence = confidenceText(line.confidence);

@@ -59,6 +59,7 @@ export {
 	dosagePoints,
 	type IodineNumber,
 	type IodineNumbers,
+	iodineNumberKind,
 	iodineNumberLimits,
 	iodineNumbers,
 	type LogLine,

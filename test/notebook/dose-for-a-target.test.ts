@@ -155,3 +155,16 @@ test("a sheet of a dye with one dose a treatment is refused before a law is fitt
 		/dye\.csv: found a sheet with no treatment at several doses.*and uses methylene blue blanks/,
 	);
 }, 120_000);
+
+test("a dye's sheet with several doses gets a dose, in the dye's own words", () => {
+	const dye = executed("dose-for-a-target", {
+		sheet: join(demo, "../demo-dye/dye-doses.csv"),
+		treatment: "wood vinegar, rinsed",
+		startMgPerL: 150,
+		targetMgPerL: 40,
+	});
+	expect(statementsOf(dye, "verdict")[0]).toMatch(
+		/^wood vinegar, rinsed: [\d.]+ g of char per litre .* takes this water from 150 to 40 mg\/L/,
+	);
+	expect(statementsOf(dye, "verdict").join(" ")).not.toContain("iodine");
+}, 120_000);

@@ -6,6 +6,7 @@ export {
 	type IodineNumbers,
 	iodineNumbers,
 } from "./iodine-number";
+export { iodineNumberKind } from "./kind";
 export { type LogLine, logLine } from "./log-line";
 export { type DosagePoint, dosagePoints } from "./points";
 export {
