@@ -79,6 +79,9 @@ test("a call says what it needs", () => {
 	expect(() =>
 		of("isotherms", "fitIsotherm")(library.isotherms.langmuir, []),
 	).toThrow(/^fitIsotherm: found a list; expected the points of one treatment/);
+	expect(() => of("bench", "readTrial")(3)).toThrow(
+		/^found 3; expected the path of a file in quotes/,
+	);
 	expect(() => of("figures", "isotherms")(3)).toThrow(
 		/^figures\.isotherms: found 3; expected a list; each entry a fit/,
 	);

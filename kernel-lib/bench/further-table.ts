@@ -23,6 +23,7 @@ import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { type TypedRow, tableOf } from "./read-rows";
 import { readabilityOf } from "./readability";
+import { requirePath } from "./require-path";
 import { keyHeads, type TableForm } from "./table-form";
 import type { Recorded, Source } from "./trial";
 
@@ -180,6 +181,7 @@ export function furtherTable<Key extends string>(
 	path: string,
 	form: TableForm<Key>,
 ): FurtherTable<Key> {
+	requirePath(path);
 	if (!existsSync(path)) return unreadable(path, form, `no file at ${path}`);
 	if (statSync(path).isDirectory())
 		return unreadable(path, form, `a folder at ${path}`);

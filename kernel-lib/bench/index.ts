@@ -67,6 +67,7 @@ export {
 	signalOf,
 } from "./reading-columns";
 export { readings } from "./readings";
+export { requirePath } from "./require-path";
 export { requireTrial, step } from "./require-trial";
 export { selectFlasks } from "./selected-flasks";
 export { nothingOfASoak, type Soaking } from "./soaking";

@@ -5,6 +5,7 @@ import { type SheetName, sheetNames, sheets } from "./columns";
 import type { RawTable } from "./raw-table";
 import { readCsv } from "./read-csv";
 import { readXlsx } from "./read-xlsx";
+import { requirePath } from "./require-path";
 import { keyHeads } from "./table-form";
 import type { Source } from "./trial";
 
@@ -76,6 +77,7 @@ function readCsvFiles(path: string): Tables {
  * NAME.solutions.csv, NAME.deviations.csv, NAME.glassware.csv, NAME.activation.csv and NAME.calibration.csv.
  */
 export function readFile(path: string): Tables {
+	requirePath(path);
 	try {
 		const start = readFileSync(path);
 		const workbook = start[0] === 0x50 && start[1] === 0x4b;

@@ -4,6 +4,7 @@ import {
 	furtherTableOfRows,
 	isLeftOut,
 	type Mark,
+	requirePath,
 	spellingProblems,
 	type TypedRow,
 } from "../bench";
@@ -345,6 +346,7 @@ export function readProperties(
 	path: string,
 	limits: RepeatabilityLimits = {},
 ): PropertySheet {
+	requirePath(path);
 	requireOptions(limits, limitRules, "readProperties");
 	return valueOrThrow(checkProperties(path, limits));
 }
