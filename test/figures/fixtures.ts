@@ -344,6 +344,10 @@ export const hostileComparison: Comparison = {
 	...comparison,
 	trial: { ...comparison.trial, deviations: [] },
 	flasks: hostileUptakes,
+	at:
+		comparison.at.is === "carried"
+			? { ...comparison.at, flasks: observed(hostileUptakes) }
+			: comparison.at,
 	groups: hostileUptakes.map((u) =>
 		group(u.flask.treatment, u.uptake.quantity.in("mg/g"), 9),
 	),
