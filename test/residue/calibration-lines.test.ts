@@ -130,6 +130,7 @@ describe("a sheet without standards", () => {
 
 	test("a file is told its sister, a workbook the table", () => {
 		expect(without("day.CSV")).toThrow(/write day\.calibration\.csv/);
+		expect(without("a.csv.csv")).toThrow(/write a\.csv\.calibration\.csv/);
 		for (const file of ["day.xlsx", "day.csv.xlsx"])
 			expect(without(file)).toThrow(/add a table "calibration"/);
 		expect(without("day.csv")).toThrow(/^day\.csv: found no calibration/);

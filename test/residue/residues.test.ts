@@ -249,6 +249,8 @@ describe("what the table says of flasks that an instrument read", () => {
 		// What is left goes with the bound of its residue.
 		expect(rows[1]["left (mg)"]).toMatch(/^(≤|at most)/);
 		expect(rows[0].dilution).toMatch(/^10/);
+		// 0.4 stands for about 2 mg/L.
+		expect(rows[0]["in the cuvette (mg/L)"]).toMatch(/^\(?(1\.99|2\.00)/);
 	});
 
 	test("titrated and read side by side", () => {
