@@ -316,6 +316,38 @@ describe("XLSX", () => {
 		expect(basename(fromBook.file)).toMatch(/\.xlsx$/);
 	});
 
+	test("a sheet of deviations is read as the file beside a CSV and the rows typed in are", () => {
+		const [{ flask }] = soundFlasks;
+		const deviations = [
+			{ flask, "what happened": "cracked", handling: "leave out" },
+		];
+		const fromBook = readTrial(
+			workbook({
+				flasks: soundFlasks,
+				solutions: soundSolutions,
+				Deviations: deviations,
+			}),
+		);
+		expect(fromBook.deviations).toHaveLength(1);
+		expect(
+			fromBook.flasks
+				.filter((f) => f.marks.some((m) => m.handling === "leave out"))
+				.map((f) => f.name),
+		).toEqual([String(flask)]);
+		const path = saved(plainCsv);
+		writeFileSync(path.replace(".csv", ".deviations.csv"), csv(deviations));
+		expect(plainRun(fromBook)).toEqual(plainRun(readTrial(path)));
+		expect(() =>
+			readTrial(
+				workbook({
+					flasks: soundFlasks,
+					solutions: soundSolutions,
+					deviations: [{ ...deviations[0], handling: "forget" }],
+				}),
+			),
+		).toThrow(/sheet "deviations", row 2, column "handling"/);
+	});
+
 	test("the first sheet holds the flasks where none has that name; other sheets are told", () => {
 		const trial = readTrial(
 			workbook({

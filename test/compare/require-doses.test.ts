@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { trialFromRows } from "../../kernel-lib/bench/index";
+import { readTrial, trialFromRows } from "../../kernel-lib/bench/index";
 import {
 	atSeveralResidues,
 	compareTreatments,
@@ -8,6 +8,7 @@ import {
 	missingDoses,
 	residueOf,
 	type SeveralDoses,
+	severalDoses,
 } from "../../kernel-lib/compare/index";
 import { langmuir } from "../../kernel-lib/isotherms/index";
 import { throwProblems } from "../../kernel-lib/quantity/index";
@@ -43,6 +44,20 @@ describe("a notebook whose every step needs an isotherm", () => {
 			/2 flasks of "steam", of which 2 could be read: 2 clearly different residues.*Add flasks/s,
 		);
 		expect(() => requireDoses(doses)).not.toThrow(/"water"/);
+	});
+
+	test("says nothing of iodine where another probe was dosed", () => {
+		const dye = readTrial(
+			new URL("../../data/demo-dye/dye.csv", import.meta.url).pathname,
+		);
+		let said = "";
+		try {
+			requireDoses(severalDoses(dye));
+		} catch (error) {
+			said = String(error);
+		}
+		expect(said).toContain("Add flasks");
+		expect(said).not.toContain("iodine");
 	});
 
 	test("lists the names there are for one that is not there", () => {
