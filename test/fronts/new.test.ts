@@ -29,11 +29,23 @@ function charledger(at: string, ...args: string[]): void {
 	if (done.status !== 0) throw new Error(done.stderr + done.stdout);
 }
 
+/** What a person sets in the copy beside the sheet, because a sheet with several chars asks which is meant. */
+const settings: Readonly<Record<string, readonly string[]>> = {
+	"why-not-straight-lines": ["--set", "treatment=fired twice"],
+};
+
 /** The page of a template that was made and run in a folder of its own. */
 function pageIn(at: string, template: string, ...sheet: string[]): string {
 	mkdirSync(at, { recursive: true });
 	charledger(at, "new", template, ...sheet);
-	charledger(at, "run", `${template}.ipynb`, "--out", "out");
+	charledger(
+		at,
+		"run",
+		`${template}.ipynb`,
+		"--out",
+		"out",
+		...(settings[template] ?? []),
+	);
 	return readFileSync(join(at, "out", `${template}.html`), "utf8");
 }
 
