@@ -1,5 +1,11 @@
 import { requireTrial, type Trial } from "../bench";
-import { fixed, type Quantity, type Table, table } from "../quantity";
+import {
+	fixed,
+	plainNumber,
+	type Quantity,
+	type Table,
+	table,
+} from "../quantity";
 import { compareTreatments } from "./compare-treatments";
 import type { CompareOptions } from "./settings";
 import { severalDoses } from "./several-doses";
@@ -47,7 +53,9 @@ export function atSeveralResidues(
 	const residues = [...new Set([...spreadResidues(trial), stated])].sort(
 		(a, b) => a - b,
 	);
-	const percent = fixed(100 * (options.confidence ?? 0.95), 0);
+	const percent = plainNumber(
+		Number((100 * (options.confidence ?? 0.95)).toPrecision(12)),
+	);
 	return table(
 		"The same comparison at several residues",
 		[

@@ -85,6 +85,9 @@ describe("a comparison on isotherms that was asked for", () => {
 			2500,
 		]);
 		expect(atSeveralResidues(oneDose, options).rows).toHaveLength(1);
+		expect(
+			atSeveralResidues(oneDose, { ...options, confidence: 0.975 }).columns,
+		).toContain("difference (mg/g), 97.5 % interval");
 	});
 
 	test("is refused where isotherms are given", () => {
