@@ -1,6 +1,7 @@
 /** The one error model: what was found, where, what was expected, how to mend it. Under all other rooms. */
 
 export {
+	doorFor,
 	foundText,
 	type ResultKind,
 	requireResult,

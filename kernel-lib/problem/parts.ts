@@ -46,6 +46,12 @@ export function requireResult(
 		);
 }
 
+/** The door for one kind of result, with its call. */
+export const doorFor =
+	(kind: ResultKind) =>
+	(given: unknown, of: string): void =>
+		requireResult(given, kind, of);
+
 /**
  * The same for a list of such results.
  * @throws ProblemError for what is no list, and for the first entry that is none of them

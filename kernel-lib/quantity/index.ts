@@ -1,5 +1,6 @@
 export {
 	type Checked,
+	doorFor,
 	foundText,
 	nowhere,
 	type Problem,
@@ -51,6 +52,7 @@ export {
 	roundedPair,
 	unitText,
 } from "./format";
+export { grouped } from "./grouped";
 export { sheetHash } from "./identity";
 export { idsOf } from "./ids";
 export {

@@ -60,11 +60,15 @@ export interface SharedErrors {
 	}[];
 }
 
-/** Splits errors by scope: `reading` inputs that touch one result only are its own, everything else is shared. */
-export function sharedErrors<K extends Kind>(
-	results: readonly Quantity<K>[],
-): SharedErrors {
-	const ownVariance = new Float64Array(results.length);
+/** What one input does to a list of results: by the place of each that it touches, d(result)/d(input) times its standard uncertainty, in the unit of the result. */
+interface Column {
+	readonly input: Input;
+	readonly node: QuantityNode;
+	readonly effect: ReadonlyMap<number, number>;
+}
+
+/** The inputs of a list of results, by key. */
+function columnsOf(results: readonly Quantity[]): ReadonlyMap<string, Column> {
 	const columns = new Map<
 		string,
 		{ input: Input; node: QuantityNode; effect: Map<number, number> }
@@ -80,16 +84,32 @@ export function sharedErrors<K extends Kind>(
 			column.effect.set(i, (s.derivative * s.input.uncertainty) / factor);
 		}
 	});
-	const shared: { input: Input; node: QuantityNode; effect: Float64Array }[] =
-		[];
-	for (const { input, node, effect } of columns.values()) {
-		if (input.scope === "reading" && effect.size === 1) {
+	return columns;
+}
+
+/** `reading` inputs that touch one result only are its own, everything else is shared. */
+const isOwn = ({ scope }: Input, touched: number): boolean =>
+	scope === "reading" && touched === 1;
+
+function dense(
+	effect: ReadonlyMap<number, number>,
+	count: number,
+): Float64Array {
+	const all = new Float64Array(count);
+	for (const [i, e] of effect) all[i] = e;
+	return all;
+}
+
+/** Splits errors by scope: `reading` inputs that touch one result only are its own, everything else is shared. */
+export function sharedErrors<K extends Kind>(
+	results: readonly Quantity<K>[],
+): SharedErrors {
+	const ownVariance = new Float64Array(results.length);
+	const shared: SharedErrors["shared"][number][] = [];
+	for (const { input, node, effect } of columnsOf(results).values()) {
+		if (isOwn(input, effect.size))
 			for (const [i, e] of effect) ownVariance[i] += e * e;
-		} else {
-			const dense = new Float64Array(results.length);
-			for (const [i, e] of effect) dense[i] = e;
-			shared.push({ input, node, effect: dense });
-		}
+		else shared.push({ input, node, effect: dense(effect, results.length) });
 	}
 	return { ownVariance, shared };
 }
@@ -113,54 +133,40 @@ export interface LinkedErrors {
 	}[];
 }
 
+const untouched: ReadonlyMap<number, number> = new Map();
+
 /** Splits the errors of pairs of results by scope, as `sharedErrors` does for one result of each. */
 export function linkedErrors<A extends Kind, B extends Kind>(
 	pairs: readonly (readonly [Quantity<A>, Quantity<B>])[],
 ): LinkedErrors {
 	const count = pairs.length;
-	interface Column {
-		readonly input: Input;
-		readonly node: QuantityNode;
-		readonly effects: Map<number, [number, number]>;
-	}
-	const columns = new Map<string, Column>();
-	pairs.forEach((pair, i) => {
-		pair.forEach((q: Quantity, place) => {
-			const factor = unitFactor(q.kind, q.unit);
-			for (const [key, s] of sensitivities(nodeOf(q) as QuantityNode)) {
-				let column = columns.get(key);
-				if (!column) {
-					column = { input: s.input, node: s.node, effects: new Map() };
-					columns.set(key, column);
-				}
-				const effects = column.effects.get(i) ?? [0, 0];
-				effects[place] = (s.derivative * s.input.uncertainty) / factor;
-				column.effects.set(i, effects);
-			}
-		});
-	});
+	const firsts = columnsOf(pairs.map(([first]) => first));
+	const seconds = columnsOf(pairs.map(([, second]) => second));
 	const own = {
 		first: new Float64Array(count),
 		second: new Float64Array(count),
 		covariance: new Float64Array(count),
 	};
 	const shared: LinkedErrors["shared"][number][] = [];
-	for (const { input, node, effects } of columns.values()) {
-		if (input.scope === "reading" && effects.size === 1) {
-			for (const [i, [a, b]] of effects) {
-				own.first[i] += a * a;
-				own.second[i] += b * b;
-				own.covariance[i] += a * b;
-			}
+	for (const [key, { input, node }] of new Map([...firsts, ...seconds])) {
+		const first = firsts.get(key)?.effect ?? untouched;
+		const second = seconds.get(key)?.effect ?? untouched;
+		const touched = new Set([...first.keys(), ...second.keys()]);
+		if (!isOwn(input, touched.size)) {
+			shared.push({
+				input,
+				node,
+				first: dense(first, count),
+				second: dense(second, count),
+			});
 			continue;
 		}
-		const first = new Float64Array(count);
-		const second = new Float64Array(count);
-		for (const [i, [a, b]] of effects) {
-			first[i] = a;
-			second[i] = b;
+		for (const i of touched) {
+			const [a, b] = [first.get(i) ?? 0, second.get(i) ?? 0];
+			own.first[i] += a * a;
+			own.second[i] += b * b;
+			own.covariance[i] += a * b;
 		}
-		shared.push({ input, node, first, second });
 	}
 	return { own, shared };
 }

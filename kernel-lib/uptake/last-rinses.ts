@@ -5,6 +5,7 @@ import {
 	step,
 	type Trial,
 } from "../bench";
+import { grouped } from "../quantity";
 import { mean } from "../stats";
 
 /** pH of a flask's last rinse. */
@@ -27,16 +28,18 @@ function meansOf(
 	trial: Trial,
 	reading: (flask: Flask) => Recorded<number>,
 ): OfTreatment {
-	const read = new Map<string, number[]>();
-	for (const flask of trial.flasks) {
-		if (flask.contents !== "char" || !isUsable(flask)) continue;
+	const read = trial.flasks.flatMap((flask) => {
 		const found = reading(flask);
-		if (!found.recorded) continue;
-		const own = read.get(flask.treatment);
-		if (own === undefined) read.set(flask.treatment, [found.value]);
-		else own.push(found.value);
-	}
-	const means = new Map([...read].map(([t, values]) => [t, mean(values)]));
+		return flask.contents === "char" && isUsable(flask) && found.recorded
+			? [{ treatment: flask.treatment, value: found.value }]
+			: [];
+	});
+	const means = new Map(
+		[...grouped(read, (r) => r.treatment)].map(([treatment, own]) => [
+			treatment,
+			mean(own.map((r) => r.value)),
+		]),
+	);
 	return (treatment) => {
 		const value = means.get(treatment);
 		return value === undefined

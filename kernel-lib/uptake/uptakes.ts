@@ -1,5 +1,5 @@
 import { isUsable, step, type Trial } from "../bench";
-import { type Table, withTable } from "../quantity";
+import { grouped, type Table, withTable } from "../quantity";
 import { everyUptake } from "./every-uptake";
 import type { FlaskUptake } from "./flask-uptake";
 import { balanceTable, uptakeTable } from "./tables";
@@ -35,13 +35,6 @@ export const uptakes: (trial: Trial) => Uptakes = step((trial) =>
 );
 
 /** Flasks by treatment, in the order in which treatments first appear. */
-export function byTreatment(
+export const byTreatment = (
 	list: readonly FlaskUptake[],
-): Map<string, FlaskUptake[]> {
-	const groups = new Map<string, FlaskUptake[]>();
-	for (const u of list) {
-		const key = u.flask.treatment;
-		groups.set(key, [...(groups.get(key) ?? []), u]);
-	}
-	return groups;
-}
+): Map<string, FlaskUptake[]> => grouped(list, (u) => u.flask.treatment);

@@ -1,9 +1,9 @@
 import { type FiringYields, yieldSentence } from "../../activation";
 import { firingKey } from "../../bench";
-import { expandedText, meanOf, type Quantity } from "../../quantity";
+import { expandedText, grouped, meanOf, type Quantity } from "../../quantity";
 import type { FiringUptake } from "./link";
 import { firingName } from "./tables";
-import { grouped, unlinkedSentences } from "./unlinked";
+import { unlinkedSentences } from "./unlinked";
 
 /** Flasks whose residues lie further apart than this, highest over lowest, are not averaged: uptake changes with the residue (a choice of this library, no source). */
 const residuesAlike = 1.2;
