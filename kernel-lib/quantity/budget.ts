@@ -4,14 +4,9 @@ import { fixed, plainNumber, roundedPair, unitText } from "./format";
 import { sensitivities } from "./graph";
 import { countOption, numberOption, requireOptions } from "./options";
 import { effectiveDegreesOfFreedom } from "./propagation";
-import {
-	jupyterDisplay,
-	nodeOf,
-	type Quantity,
-	type QuantityNode,
-} from "./quantity";
+import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
 import type { Distribution } from "./source";
-import { type Table, table, tableHtml, tableText } from "./table";
+import { type Table, table } from "./table";
 import { unitFactor } from "./units";
 import { type WithTable, withTable } from "./with-table";
 
@@ -146,14 +141,7 @@ export function budget(
 		.sort((a, b) => b.contribution - a.contribution);
 	const expanded = expandedUncertainty(q, options.confidence);
 	const result = { quantity: q, rows, expanded, advice: adviceOn(q, rows) };
-	const told = withTable(result, () => budgetTable(result, options.most));
-	return Object.assign(told, {
-		[jupyterDisplay]: () => ({
-			"text/html": tableHtml(told.table),
-			"text/plain": tableText(told.table),
-		}),
-		[Symbol.for("nodejs.util.inspect.custom")]: () => tableText(told.table),
-	});
+	return withTable(result, () => budgetTable(result, options.most));
 }
 
 function adviceOn(q: Quantity, rows: readonly BudgetRow[]): string {

@@ -19,6 +19,7 @@ import {
 } from "../../kernel-lib/notebook/results-file";
 import { resultsFileSchema } from "../../kernel-lib/notebook/results-schema";
 import {
+	budget,
 	input,
 	normal,
 	ProblemError,
@@ -66,6 +67,11 @@ describe("what a notebook reports", () => {
 		expect(bundleOf(list)).toEqual(bundleOf(made));
 		expect(isShowable(list)).toBe(true);
 		expect(isShowable([massOf(2, "kept back")])).toBe(false);
+	});
+
+	it("shows a budget as the table that it carries, structure and all", () => {
+		const found = budget(ratioOfMasses());
+		expect(bundleOf(found)).toEqual(bundleOf(found.table));
 	});
 
 	it("keeps a bound a bound", () => {
