@@ -1,4 +1,3 @@
-import type { SharedErrors } from "../quantity";
 import type { Carriable } from "./carriable";
 import type { Observation, Observations, SlopeEffect } from "./observations";
 import { middleOf, type Slope } from "./slope";
@@ -104,7 +103,6 @@ export function carriedTo(
 			degreesOfFreedom: slope.degreesOfFreedom,
 		}),
 	);
-	const all: SharedErrors = { ownVariance, shared };
 	return {
 		list: list.map(
 			(f, i): Observation => ({
@@ -112,13 +110,10 @@ export function carriedTo(
 				name: f.flask.flask.name,
 				treatment: f.treatment,
 				value: f.uptake * factor[i],
-				uncertainty: Math.sqrt(
-					shared.reduce((sum, s) => sum + s.effect[i] ** 2, ownVariance[i]),
-				),
 				side: f.side,
 			}),
 		),
-		errors: all,
+		errors: { ownVariance, shared },
 		slopes,
 	};
 }

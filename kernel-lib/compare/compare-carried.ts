@@ -1,4 +1,4 @@
-import { throwProblems } from "../quantity";
+import { grouped, throwProblems } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { carriableOf } from "./carriable";
 import { atMiddle, carriedTo } from "./carry";
@@ -13,12 +13,13 @@ import { groupSummaries } from "./group-summaries";
 import { adjustedPs, simultaneousOf } from "./joint";
 import { type Judgement, judge } from "./judgement";
 import { slopesOf } from "./measured-slope";
-import { type Observation, observationsOf } from "./observations";
+import { type DrawnFlask, drawnFlasks } from "./observations";
 import {
 	type Carrier,
-	groundAt,
+	groundOf,
 	type OverSlopes,
 	overSlopes,
+	usedBy,
 } from "./over-slopes";
 import { type Pair, pairsOf } from "./pairs";
 import { alike, deviationsOf, type Portions } from "./portions";
@@ -29,8 +30,9 @@ import {
 	type Settings,
 	settingsOf,
 } from "./settings";
-import type { Slope } from "./slope";
-import { residueOf, residueProblems } from "./stated-residue";
+import { middleOf } from "./slope";
+import { slopeRange } from "./slope-range";
+import { residueOfTrial, residueProblems } from "./stated-residue";
 import { unitModelOf } from "./unit-model";
 import type { Comparison, ComparisonMethod, TreatmentVerdict } from "./verdict";
 import { verdictOf } from "./verdict-of";
@@ -43,29 +45,6 @@ interface Reading extends Ground {
 	readonly judgements: readonly Judgement[];
 }
 
-/** Slopes, and the degrees of freedom that they use up. */
-function carrierOf(
-	uptakes: readonly FlaskUptake[],
-	at: number,
-	{ confidence, spread }: Settings,
-): Carrier {
-	const carriable = carriableOf(uptakes, at);
-	const { level } = unitModelOf(observationsOf(uptakes).list);
-	const slopes = slopesOf(carriable, at, level, confidence);
-	return {
-		carriable,
-		at,
-		slopes,
-		spread,
-		used: new Map(
-			[...slopes].map(([t, s]) => [
-				t,
-				s.is === "measured" && s.betweenUnits ? 1 : 0,
-			]),
-		),
-	};
-}
-
 function read(
 	uptakes: readonly FlaskUptake[],
 	pairs: readonly Pair[],
@@ -73,10 +52,19 @@ function read(
 	settings: Settings,
 ): Reading {
 	const { margin, confidence } = settings;
-	const carrier = carrierOf(uptakes, at, settings);
-	const taken = atMiddle(carrier.slopes);
-	const unitModel = unitModelOf(carriedTo(carrier.carriable, at, taken).list);
-	const ground = groundAt(carrier, taken, unitModel);
+	const carriable = carriableOf(uptakes, at);
+	const slopes = slopesOf(carriable, at, confidence);
+	const taken = atMiddle(slopes);
+	const observations = carriedTo(carriable, at, taken);
+	const unitModel = unitModelOf(observations.list);
+	const carrier: Carrier = {
+		carriable,
+		at,
+		slopes,
+		spread: settings.spread,
+		used: usedBy(slopes, unitModel.level),
+	};
+	const ground = groundOf(carrier, observations, unitModel);
 	const differences = differencesOf(pairs, ground, confidence);
 	const middleOf = ({ treatment }: Pair): PairDifference =>
 		differences.byTreatment.get(treatment) ?? {
@@ -142,28 +130,20 @@ function methodOf(
 function drawn(
 	every: readonly FlaskUptake[],
 	{ carrier, observations }: Reading,
-): readonly Observation[] {
-	const compared = new Map(observations.list.map((o) => [o.name, o]));
-	if (every.every((u) => compared.has(u.flask.name))) return observations.list;
-	const slopes = new Map(
-		every.map((u): [string, Slope] => [
-			u.flask.treatment,
-			carrier.slopes.get(u.flask.treatment) ?? {
-				is: "range",
-				low: 0,
-				high: 1,
-			},
-		]),
-	);
+): readonly DrawnFlask[] {
+	const own = drawnFlasks(observations);
+	const compared = new Map(own.map((o) => [o.name, o]));
+	if (every.every((u) => compared.has(u.flask.name))) return own;
 	const carriable = carriableOf(every, carrier.at);
 	// The errors of a slope are those of the flasks that it was measured on; they have no place in the bar of a single flask.
-	const plain = new Map(
-		[...atMiddle(slopes)].map(([t, { near, beyond }]) => [
-			t,
-			{ slope: { is: "range", low: near, high: near } as const, near, beyond },
-		]),
+	const taken = new Map(
+		[...grouped(carriable.list, (f) => f.treatment)].map(([t, own]) => {
+			const value = middleOf(carrier.slopes.get(t) ?? slopeRange(own));
+			const slope = { is: "range", low: value, high: value } as const;
+			return [t, { slope, near: value, beyond: value }];
+		}),
 	);
-	return carriedTo(carriable, carrier.at, plain).list.map(
+	return drawnFlasks(carriedTo(carriable, carrier.at, taken)).map(
 		(o) => compared.get(o.name) ?? o,
 	);
 }
@@ -185,7 +165,7 @@ export function compareCarried(
 		...problems,
 	]);
 	const residue =
-		options.residue ?? residueOf(commonResidue(portions.main), "the trial");
+		options.residue ?? residueOfTrial(commonResidue(portions.main));
 	const at = residue.in("mg/L");
 
 	const main = read(portions.main, pairs, at, settings);

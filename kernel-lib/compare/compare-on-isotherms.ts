@@ -28,7 +28,7 @@ import {
 } from "./settings";
 import { residueProblems, residueText } from "./stated-residue";
 import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
-import type { Comparison, TreatmentVerdict } from "./verdict";
+import type { Comparison, StatedBy, TreatmentVerdict } from "./verdict";
 import { verdictOf } from "./verdict-of";
 
 interface ResidueSettings extends Settings {
@@ -134,11 +134,11 @@ function isothermProblems(
  *
  * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a residue or margin that is not above 0 or has the wrong unit); all problems at once
  */
-export function compareAtStatedResidue(
+export function compareOnIsotherms(
 	portions: Portions,
 	options: CompareOptions & {
 		readonly residue: Quantity<"massConcentration">;
-		readonly statedBy?: "the experimenter" | "nobody";
+		readonly statedBy?: StatedBy;
 	},
 ): Comparison {
 	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];

@@ -1,12 +1,12 @@
 import { requireTrial, type Trial } from "../bench";
 import { type Problem, problem, throwProblems } from "../quantity";
-import { compareAtStatedResidue } from "./at-stated-residue";
 import { compareCarried } from "./compare-carried";
+import { compareOnIsotherms } from "./compare-on-isotherms";
 import { portionsOf } from "./portions";
 import { missingDoses } from "./require-doses";
 import { type CompareOptions, requireCompareOptions } from "./settings";
 import { type SeveralDoses, severalDoses } from "./several-doses";
-import { residueOf } from "./stated-residue";
+import { residueOfTrial } from "./stated-residue";
 import type { Comparison } from "./verdict";
 
 /**
@@ -29,9 +29,9 @@ export function compareTreatments(
 	if (!doses.holds && options.isotherms === undefined)
 		return compareCarried(portions, options);
 	throwProblems(withoutCurves(doses));
-	return compareAtStatedResidue(portions, {
+	return compareOnIsotherms(portions, {
 		...options,
-		residue: options.residue ?? residueOf(doses.common.middle, "the trial"),
+		residue: options.residue ?? residueOfTrial(doses.common.middle),
 		statedBy: options.residue === undefined ? "nobody" : "the experimenter",
 	});
 }

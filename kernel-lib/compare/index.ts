@@ -1,10 +1,10 @@
 export { atSeveralResidues } from "./at-several-residues";
-export { compareAtStatedResidue } from "./at-stated-residue";
 export { compareCarried } from "./compare-carried";
+export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf } from "./likeness";
-export type { Observation } from "./observations";
+export type { DrawnFlask, Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";

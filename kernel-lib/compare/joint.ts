@@ -3,6 +3,7 @@ import {
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
 } from "../stats";
+import { once } from "./once";
 import type { Pair } from "./pairs";
 import { significanceLevel } from "./significance";
 import type { Simultaneous } from "./verdict";
@@ -45,23 +46,18 @@ export function jointOf(
 	confidence: number,
 ): Joint {
 	const correlation = correlationOf(covariance);
-	const known = new Map<number, number>();
-	const criticalValueAt = (df: number): number => {
-		const found =
-			known.get(df) ??
-			simultaneousCriticalValue(
-				correlation,
-				df,
-				significanceLevel(confidence),
-				"two-sided",
-			);
-		known.set(df, found);
-		return found;
-	};
+	const criticalValueAt = once((df) =>
+		simultaneousCriticalValue(
+			correlation,
+			df,
+			significanceLevel(confidence),
+			"two-sided",
+		),
+	);
 	return {
 		correlation,
 		degreesOfFreedom,
-		criticalValues: degreesOfFreedom.map(criticalValueAt),
+		criticalValues: degreesOfFreedom.map((df) => criticalValueAt(df)),
 	};
 }
 
@@ -74,13 +70,10 @@ export function adjustedPs(
 	t: readonly number[],
 ): readonly number[] {
 	const bounded = t.map((v) => Math.max(-farthest, Math.min(farthest, v)));
-	const known = new Map<number, ArrayLike<number>>();
-	return joint.degreesOfFreedom.map((df, i) => {
-		const found =
-			known.get(df) ?? simultaneousAdjustedP(bounded, joint.correlation, df);
-		known.set(df, found);
-		return found[i];
-	});
+	const adjustedAt = once((df) =>
+		simultaneousAdjustedP(bounded, joint.correlation, df),
+	);
+	return joint.degreesOfFreedom.map((df, i) => adjustedAt(df)[i]);
 }
 
 /** Degrees of freedom as they are reported: 0 where nothing was estimated from scatter, and the normal distribution stands for t. */

@@ -1,8 +1,8 @@
-import { studentTQuantile } from "../stats";
+import { grouped } from "../quantity";
+import { bracketedRoot, mean, studentTQuantile } from "../stats";
 import type { Carriable } from "./carriable";
 import type { Slope } from "./slope";
 import { slopeRange } from "./slope-range";
-import type { UnitLevel } from "./units";
 
 /** Doses per gram differ by design from this ratio on; what weighing and pipetting make of one dose stays far below. Our decision. */
 export const apartByDesign = 1.5;
@@ -23,20 +23,7 @@ interface Solved {
 	readonly points: readonly Point[];
 	readonly degreesOfFreedom: number;
 	readonly residualSumOfSquares: number;
-	readonly betweenUnits: boolean;
-}
-
-const mean = (values: readonly number[]): number =>
-	values.reduce((sum, v) => sum + v, 0) / values.length;
-
-function by<T>(items: readonly T[], key: (x: T) => string): T[][] {
-	const groups = new Map<string, T[]>();
-	for (const x of items) {
-		const own = groups.get(key(x));
-		if (own) own.push(x);
-		else groups.set(key(x), [x]);
-	}
-	return [...groups.values()];
+	readonly withinSoaks: boolean;
 }
 
 function differByDesign(doses: readonly number[]): boolean {
@@ -47,14 +34,13 @@ function differByDesign(doses: readonly number[]): boolean {
 function pointsOf(
 	{ list }: Carriable,
 	own: readonly number[],
-	level: UnitLevel,
 ): {
 	readonly points: readonly Point[];
-	readonly betweenUnits: boolean;
+	readonly withinSoaks: boolean;
 } | null {
 	const soak = (i: number): string => list[i].flask.flask.soak;
 	const logOf = (i: number): number => Math.log(list[i].dose);
-	const soaks = by(own, soak);
+	const soaks = [...grouped(own, soak).values()];
 	const within = soaks.some((members) =>
 		differByDesign(members.map((i) => list[i].dose)),
 	);
@@ -67,7 +53,8 @@ function pointsOf(
 				group: "",
 				log: mean(members.map(logOf)),
 			}));
-	const points = by(raw, (p) => p.group).flatMap((group) => {
+	const groups = [...grouped(raw, (p) => p.group).values()];
+	const points = groups.flatMap((group) => {
 		const middle = mean(group.map((p) => p.log));
 		return group.map((p) => ({
 			members: p.members,
@@ -75,7 +62,7 @@ function pointsOf(
 			instrument: p.log - middle,
 		}));
 	});
-	return { points, betweenUnits: !within || level === "flask" };
+	return { points, withinSoaks: within };
 }
 
 /** Solves: carried uptakes do not go with the dose. The scatter of residues at one dose has no say in it, for it is the dose, not the residue, that they are held against. */
@@ -83,12 +70,11 @@ function solve(
 	carriable: Carriable,
 	own: readonly number[],
 	at: number,
-	level: UnitLevel,
 ): Solved | null {
 	const { list } = carriable;
-	const found = pointsOf(carriable, own, level);
+	const found = pointsOf(carriable, own);
 	if (found === null) return null;
-	const { points, betweenUnits } = found;
+	const { points, withinSoaks } = found;
 	const groups = new Set(points.map((p) => p.group)).size;
 	const degreesOfFreedom = points.length - groups - 1;
 	if (degreesOfFreedom < 1) return null;
@@ -111,7 +97,7 @@ function solve(
 	);
 	if (!(steepness < 0)) return null;
 	let residualSumOfSquares = 0;
-	for (const group of by(points, (p) => p.group)) {
+	for (const group of grouped(points, (p) => p.group).values()) {
 		const values = group.map((p) =>
 			mean(p.members.map((i) => carried(i, slope))),
 		);
@@ -124,23 +110,17 @@ function solve(
 		points,
 		degreesOfFreedom,
 		residualSumOfSquares,
-		betweenUnits,
+		withinSoaks,
 	};
 }
 
 /** Curves that fall, or rise faster than a straight line by this much, are not looked for. */
 const searched = { low: -3, high: 4 } as const;
 
-/** The root of a falling function by bisection; null where it has none in the range. */
+/** The root of a falling function; null where it has none in the range. */
 function rootOf(f: (s: number) => number): number | null {
-	let { low, high }: { low: number; high: number } = searched;
-	if (!(f(low) > 0) || !(f(high) < 0)) return null;
-	for (let i = 0; i < 60; i++) {
-		const middle = (low + high) / 2;
-		if (f(middle) > 0) low = middle;
-		else high = middle;
-	}
-	return (low + high) / 2;
+	const { low, high } = searched;
+	return f(low) > 0 && f(high) < 0 ? bracketedRoot(f, low, high, 1e-12) : null;
 }
 
 /**
@@ -152,7 +132,6 @@ function rootOf(f: (s: number) => number): number | null {
 export function slopesOf(
 	carriable: Carriable,
 	at: number,
-	level: UnitLevel,
 	confidence: number,
 ): ReadonlyMap<string, Slope> {
 	const { list } = carriable;
@@ -162,7 +141,7 @@ export function slopesOf(
 			f.treatment === t && f.side === "value" ? [i] : [],
 		);
 	const solved = new Map(
-		treatments.map((t) => [t, solve(carriable, flasksOf(t), at, level)]),
+		treatments.map((t) => [t, solve(carriable, flasksOf(t), at)]),
 	);
 	return new Map(
 		treatments.map((t): [string, Slope] => {
@@ -170,7 +149,7 @@ export function slopesOf(
 			const own = solved.get(t) ?? null;
 			if (own === null) return [t, range];
 			const alike = [...solved.values()].filter(
-				(s) => s !== null && s.betweenUnits === own.betweenUnits,
+				(s) => s !== null && s.withinSoaks === own.withinSoaks,
 			) as Solved[];
 			const degreesOfFreedom = alike.reduce(
 				(sum, s) => sum + s.degreesOfFreedom,
@@ -201,7 +180,7 @@ export function slopesOf(
 					standardUncertainty,
 					degreesOfFreedom,
 					response,
-					betweenUnits: own.betweenUnits,
+					withinSoaks: own.withinSoaks,
 				},
 			];
 		}),

@@ -9,8 +9,6 @@ export interface Observation {
 	readonly treatment: string;
 	/** mg/g, carried to the residue of the comparison where it was; the limit itself for a bound. */
 	readonly value: number;
-	/** Standard uncertainty of that number from the readings, mg/g. */
-	readonly uncertainty: number;
 	readonly side: Measured<"uptake">["is"];
 }
 
@@ -29,6 +27,23 @@ export interface Observations {
 	readonly slopes: readonly SlopeEffect[];
 }
 
+/** A flask with the standard uncertainty of its number from the readings, mg/g, for drawing. */
+export interface DrawnFlask extends Observation {
+	readonly uncertainty: number;
+}
+
+export function drawnFlasks({ list, errors }: Observations): DrawnFlask[] {
+	return list.map((o, i) => ({
+		...o,
+		uncertainty: Math.sqrt(
+			errors.shared.reduce(
+				(sum, s) => sum + s.effect[i] ** 2,
+				errors.ownVariance[i],
+			),
+		),
+	}));
+}
+
 /** The flasks as they stand, each at its own residue. */
 export function observationsOf(uptakes: readonly FlaskUptake[]): Observations {
 	const quantities = uptakes.map((u) => u.uptake.quantity.to("mg/g"));
@@ -38,7 +53,6 @@ export function observationsOf(uptakes: readonly FlaskUptake[]): Observations {
 			name: u.flask.name,
 			treatment: u.flask.treatment,
 			value: quantities[i].value,
-			uncertainty: quantities[i].standardUncertainty,
 			side: u.uptake.is,
 		})),
 		errors: sharedErrors(quantities),

@@ -156,10 +156,10 @@ export function farObstacles(
 	return [treatment, control].flatMap((t): Obstacle[] => {
 		const slope = slopes.get(t);
 		if (slope === undefined || slope.is === "measured") return [];
-		const own = carriable.list.filter((f) => f.treatment === t);
-		const residues = own
-			.filter((f) => f.side === "value")
-			.map((f) => f.residue);
+		const own = carriable.list.filter(
+			(f) => f.treatment === t && f.side === "value",
+		);
+		const residues = own.map((f) => f.residue);
 		const low = Math.min(...residues);
 		const high = Math.max(...residues);
 		if (

@@ -7,12 +7,13 @@ import {
 	type Limits,
 	type PairDifference,
 } from "./differences";
+import type { Observations } from "./observations";
 import type { Pair } from "./pairs";
 import type { SpreadRule } from "./settings";
 import { endsOf, type Slope } from "./slope";
 import { spreadOf } from "./spread";
 import type { UnitModel } from "./unit-model";
-import { unitsOf } from "./units";
+import { type UnitLevel, unitsOf } from "./units";
 import type { Interval } from "./word";
 
 /** A trial whose flasks can be carried along any slope. */
@@ -26,27 +27,51 @@ export interface Carrier {
 	readonly spread: SpreadRule;
 }
 
-/** The flasks carried along the slopes that are taken, and what the same units then give. */
-export function groundAt(
-	{ carriable, at, used, spread }: Carrier,
-	taken: ReadonlyMap<string, Taken>,
-	{ scope, level, model }: UnitModel,
-	edge = at,
-): Ground {
-	const observations = carriedTo(carriable, at, taken, edge);
-	const valued = observations.list.flatMap((o, i) =>
-		o.side === "value" ? [i] : [],
+/** A slope that was measured on differences between units has used up one of their degrees of freedom. */
+export function usedBy(
+	slopes: ReadonlyMap<string, Slope>,
+	level: UnitLevel,
+): ReadonlyMap<string, number> {
+	return new Map(
+		[...slopes].map(([treatment, slope]) => [
+			treatment,
+			slope.is === "measured" && (!slope.withinSoaks || level === "flask")
+				? 1
+				: 0,
+		]),
 	);
-	const unitModel: UnitModel = {
-		scope,
-		level,
-		model: refitted(model, unitsOf(observations.list, valued, level)),
-	};
+}
+
+export function groundOf(
+	{ used, spread }: Carrier,
+	observations: Observations,
+	unitModel: UnitModel,
+): Ground {
 	return {
 		observations,
 		unitModel,
 		spread: spreadOf(unitModel.model, observations, spread, used),
 	};
+}
+
+/** The flasks carried along other slopes, and what the same units then give. */
+function groundAt(
+	carrier: Carrier,
+	taken: ReadonlyMap<string, Taken>,
+	{ scope, level, model }: UnitModel,
+	edge: number,
+): Ground {
+	const { carriable, at } = carrier;
+	const observations = carriedTo(carriable, at, taken, edge);
+	const valued = observations.list.flatMap((o, i) =>
+		o.side === "value" ? [i] : [],
+	);
+	const units = unitsOf(observations.list, valued, level);
+	return groundOf(carrier, observations, {
+		scope,
+		level,
+		model: refitted(model, units),
+	});
 }
 
 const union = (a: Interval, b: Interval): Interval => ({
@@ -137,32 +162,18 @@ function combinationsOf(
 	pair: Pair,
 	edge: number,
 ): (readonly [string, Taken])[][] {
-	const treated = slopes.get(pair.treatment) as Slope;
-	const control = slopes.get(pair.control) as Slope;
-	const end = (slope: Slope, which: 0 | 1): number =>
-		endsOf(slope).at(which === 0 ? 0 : -1) as number;
-	if (treated.is === "measured" && control.is === "measured") return [];
-	const sides = [0, 1] as const;
-	return sides.flatMap((near) =>
-		(edge === at ? [near] : sides).flatMap((beyondTreated) =>
-			(edge === at ? [near] : sides).map((beyondControl) => [
-				[
-					pair.treatment,
-					{
-						slope: treated,
-						near: end(treated, near),
-						beyond: end(treated, beyondTreated),
-					},
-				] as const,
-				[
-					pair.control,
-					{
-						slope: control,
-						near: end(control, near),
-						beyond: end(control, beyondControl),
-					},
-				] as const,
-			]),
-		),
-	);
+	const sides = [pair.treatment, pair.control].map((treatment) => {
+		const slope = slopes.get(treatment) as Slope;
+		return { treatment, slope, ends: endsOf(slope) };
+	});
+	if (sides.every(({ ends }) => ends.length === 1)) return [];
+	return ([0, -1] as const).flatMap((end) => {
+		const [treated, control] = sides.map(({ treatment, slope, ends }) => {
+			const near = ends.at(end) as number;
+			return (edge === at ? [near] : ends).map(
+				(beyond) => [treatment, { slope, near, beyond }] as const,
+			);
+		});
+		return treated.flatMap((t) => control.map((c) => [t, c]));
+	});
 }

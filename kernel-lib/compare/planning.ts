@@ -1,4 +1,5 @@
 import { chiSquareQuantile, simultaneousCriticalValue } from "../stats";
+import { once } from "./once";
 import type { Pair } from "./pairs";
 import type { SpreadRule } from "./settings";
 import { significanceLevel } from "./significance";
@@ -108,14 +109,7 @@ function fullWidths(plan: Plan, n: number): number[] {
  * margin, whatever the difference is. The difference just observed plays no part. Infinity where `mostUnits` would not do.
  */
 export function unitsThatDecide(plan: Plan): number[] {
-	const known = new Map<number, number[]>();
-	const widths = (n: number): number[] => {
-		const before = known.get(n);
-		if (before) return before;
-		const found = fullWidths(plan, n);
-		known.set(n, found);
-		return found;
-	};
+	const widths = once((n) => fullWidths(plan, n));
 	return plan.pairs.map((_, i) => {
 		const decides = (n: number): boolean => widths(n)[i] <= plan.margin;
 		let enough = 2;

@@ -1,3 +1,4 @@
+import { mean } from "../stats";
 import type { CarriableFlask } from "./carriable";
 
 /** 1/n where it was not measured: iodine on chars and activated carbons lies between 0.1 and 0.5, dyes between 0 and 1 (typical, from memory); a flat curve is allowed for. Our decision. */
@@ -14,11 +15,10 @@ export function slopeRange(flasks: readonly CarriableFlask[]): {
 	const shares = flasks.map(
 		({ flask: { balance } }) => balance.left.in("mg") / balance.added.in("mg"),
 	);
-	const mean = shares.reduce((sum, s) => sum + s, 0) / shares.length;
 	const iodine = flasks.every(({ flask }) => flask.probe === "iodine");
 	return {
 		is: "range",
 		low: 0,
-		high: iodine && mean >= littleLeft ? highest.iodine : highest.dye,
+		high: iodine && mean(shares) >= littleLeft ? highest.iodine : highest.dye,
 	};
 }

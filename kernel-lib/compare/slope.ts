@@ -10,8 +10,8 @@ export type Slope =
 			readonly degreesOfFreedom: number;
 			/** d(slope)/d(carried uptake) of each flask, 0 for those of other treatments. */
 			readonly response: Float64Array;
-			/** Whether it was taken from differences between units, of which it then uses one up. */
-			readonly betweenUnits: boolean;
+			/** From doses that differ within soaks; else between them. */
+			readonly withinSoaks: boolean;
 	  }
 	| {
 			/** Not measured: any value between these is allowed for. */

@@ -1,3 +1,4 @@
+import { mean } from "../stats";
 import type { CurveEffect, CurveEstimate } from "./curve-estimate";
 
 /** How far the curves of soaks of one treatment lie apart at the stated residue. */
@@ -6,10 +7,6 @@ export interface SoakSpread {
 	readonly variance: number;
 	/** 0 where no treatment had several soaks with curves. */
 	readonly degreesOfFreedom: number;
-}
-
-function mean(values: readonly number[]): number {
-	return values.reduce((s, v) => s + v, 0) / values.length;
 }
 
 /**

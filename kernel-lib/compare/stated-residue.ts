@@ -14,23 +14,32 @@ import {
  *
  * @throws ProblemError for a number that is not above zero
  */
-export function residueOf(
-	mgPerLitre: number,
-	setBy: "the experimenter" | "the trial" = "the experimenter",
-): Quantity<"massConcentration"> {
+export function residueOf(mgPerLitre: number): Quantity<"massConcentration"> {
 	throwProblems(
 		isConcentration(mgPerLitre)
 			? []
 			: notUsable(foundText(mgPerLitre), reached),
 	);
+	return exactResidue(mgPerLitre, "set by the experimenter");
+}
+
+/** The same where none was stated. */
+export const residueOfTrial = (
+	mgPerLitre: number,
+): Quantity<"massConcentration"> =>
+	exactResidue(
+		mgPerLitre,
+		"the middle of what the treatments left, for none was stated",
+	);
+
+function exactResidue(
+	mgPerLitre: number,
+	source: string,
+): Quantity<"massConcentration"> {
 	return input("massConcentration", mgPerLitre, "mg/L", exact, {
 		symbol: "C*",
 		meaning: "residual concentration at which treatments are compared",
-		source: stated(
-			setBy === "the experimenter"
-				? "set by the experimenter"
-				: "the middle of what the treatments left, for none was stated",
-		),
+		source: stated(source),
 	});
 }
 

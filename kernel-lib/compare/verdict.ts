@@ -4,7 +4,7 @@ import type { Quantity } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { SoakAllowance } from "./allowance";
 import type { IsothermChoice } from "./isotherm-choice";
-import type { Observation } from "./observations";
+import type { DrawnFlask, Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import type { ResiduesOfPair } from "./residues";
@@ -167,7 +167,7 @@ export type ComparedAt =
 			/** By treatment. */
 			readonly slopes: ReadonlyMap<string, Slope>;
 			/** Every flask with char, carried there, those too that a deviation leaves out. */
-			readonly flasks: readonly Observation[];
+			readonly flasks: readonly DrawnFlask[];
 	  }
 	| {
 			readonly is: "isotherms";

@@ -10,20 +10,14 @@ export function uptakeBar({ uptake }: FlaskUptake): Pick<Point, "yInterval"> {
 		: {};
 }
 
-/** The arrow of an uptake that is a bound, up for "at least", down for "at most"; none for a value. */
+/** The arrow of what is a bound, up for "at least", down for "at most"; none for a value. */
 export function boundArrow(
-	{ uptake }: FlaskUptake,
+	side: FlaskUptake["uptake"]["is"],
 	at: Omit<Arrow, "towards" | "label">,
 ): Arrow[] {
-	return uptake.is === "value"
+	return side === "value"
 		? []
-		: [
-				{
-					...at,
-					towards: uptake.is === "at least" ? "up" : "down",
-					label: uptake.is,
-				},
-			];
+		: [{ ...at, towards: side === "at least" ? "up" : "down", label: side }];
 }
 
 /** Arrows as a layer; none where there is none. */

@@ -2,16 +2,17 @@ import { touchedFlasks } from "../bench";
 import {
 	type ComparedAt,
 	type Comparison,
+	type DrawnFlask,
 	type GroupSummary,
-	type Observation,
 	residueText,
 } from "../compare";
 import { confidenceText } from "../isotherms";
 import { listed, requireResult, withWord } from "../quantity";
 import type { Figure, Layer, Point } from "./description";
 import { comparisonKind } from "./doors";
+import { errorBar } from "./error-bar";
 import { figure } from "./figure";
-import { onlyLimits } from "./flask-marks";
+import { boundArrow, onlyLimits } from "./flask-marks";
 import { flaskWords, uptakeLabel } from "./flask-words";
 import { isotherms } from "./isotherms";
 import { seriesLook } from "./look";
@@ -27,7 +28,7 @@ const meanPlace = 0.32;
 /** A comparison, its flasks at the residue that it stands at, and the order of its categories. */
 interface Compared {
 	readonly comparison: Comparison;
-	readonly flasks: readonly Observation[];
+	readonly flasks: readonly DrawnFlask[];
 	readonly treatments: readonly string[];
 	/** Names of flasks that a deviation touched. */
 	readonly touched: ReadonlySet<string>;
@@ -62,7 +63,7 @@ function boundWords({
 	side,
 	value,
 	uncertainty,
-}: Observation): string {
+}: DrawnFlask): string {
 	return `flask ${name} (${treatment}), ${side} ${roundedTo(value, uncertainty)} ${unit}`;
 }
 
@@ -102,9 +103,9 @@ function placeInCategory(index: number, count: number): number {
 	return middle + (index - (count - 1) / 2) * step;
 }
 
-const dayOf = (o: Observation): string => o.flask.flask.day;
+const dayOf = (o: DrawnFlask): string => o.flask.flask.day;
 
-function daysOf(flasks: readonly Observation[]): string[] {
+function daysOf(flasks: readonly DrawnFlask[]): string[] {
 	return [...new Set(flasks.map(dayOf))].sort(
 		new Intl.Collator("en", { numeric: true }).compare,
 	);
@@ -114,14 +115,14 @@ function daysOf(flasks: readonly Observation[]): string[] {
 function placesOf({
 	flasks,
 	treatments,
-}: Compared): ReadonlyMap<Observation, number> {
+}: Compared): ReadonlyMap<DrawnFlask, number> {
 	const days = daysOf(flasks);
 	return new Map(
 		treatments.flatMap((treatment, category) => {
 			const members = days.flatMap((day) =>
 				flasks.filter((o) => o.treatment === treatment && dayOf(o) === day),
 			);
-			return members.map((o, i): [Observation, number] => [
+			return members.map((o, i): [DrawnFlask, number] => [
 				o,
 				category + placeInCategory(i, members.length),
 			]);
@@ -136,7 +137,7 @@ function flaskLayers(compared: Compared): Layer[] {
 	return daysOf(flasks).flatMap((day, i) => {
 		const { ink, shape } = seriesLook(i);
 		const own = flasks.filter((o) => dayOf(o) === day);
-		const placeOf = (o: Observation): Point => ({
+		const placeOf = (o: DrawnFlask): Point => ({
 			x: places.get(o) ?? 0,
 			y: o.value,
 			hover: `${flaskWords(o.flask)}\ncarried: ${o.side === "value" ? "" : `${o.side} `}${roundedTo(o.value, o.uncertainty)} ${unit}`,
@@ -152,27 +153,12 @@ function flaskLayers(compared: Compared): Layer[] {
 					.filter((o) => o.side === "value")
 					.map((o) => ({
 						...placeOf(o),
-						yInterval: {
-							low: o.value - 2 * o.uncertainty,
-							high: o.value + 2 * o.uncertainty,
-						},
+						yInterval: errorBar(o.value, o.uncertainty),
 					})),
 			},
 			...onlyLimits(
 				ink,
-				own.flatMap((o) =>
-					o.side === "value"
-						? []
-						: [
-								{
-									...placeOf(o),
-									shape,
-									towards:
-										o.side === "at least" ? ("up" as const) : ("down" as const),
-									label: o.side,
-								},
-							],
-				),
+				own.flatMap((o) => boundArrow(o.side, { ...placeOf(o), shape })),
 			),
 		];
 	});

@@ -48,7 +48,7 @@ function arrowsOf(
 ): Arrow[] {
 	const at = { ...placeOf(u, touched), shape };
 	return [
-		...boundArrow(u, at),
+		...boundArrow(u.uptake.is, at),
 		...(u.residue.is === "at least"
 			? [{ ...at, towards: "right" as const, label: "at least" }]
 			: []),

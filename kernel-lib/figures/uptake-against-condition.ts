@@ -78,7 +78,7 @@ function treatmentLayers(
 		};
 	});
 	const arrows = own.flatMap(({ u, x }) =>
-		boundArrow(u, {
+		boundArrow(u.uptake.is, {
 			x,
 			y: u.uptake.quantity.in("mg/g"),
 			shape,

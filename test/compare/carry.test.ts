@@ -4,6 +4,7 @@ import { carriableOf, readWell } from "../../kernel-lib/compare/carriable";
 import { carriedTo } from "../../kernel-lib/compare/carry";
 import { commonResidue } from "../../kernel-lib/compare/common-residue";
 import { slopesOf } from "../../kernel-lib/compare/measured-slope";
+import { drawnFlasks } from "../../kernel-lib/compare/observations";
 import type { Slope } from "../../kernel-lib/compare/slope";
 import { slopeRange } from "../../kernel-lib/compare/slope-range";
 import { createRandom } from "../../kernel-lib/stats";
@@ -26,7 +27,7 @@ const steam = (uptake: number, residue: number, more = {}) =>
 
 /** 1/n of a treatment. */
 function slopeOf(uptakes: ReturnType<typeof flasks>, at: number): Slope {
-	const [slope] = slopesOf(carriableOf(uptakes, at), at, "soak", 0.95).values();
+	const [slope] = slopesOf(carriableOf(uptakes, at), at, 0.95).values();
 	return slope;
 }
 
@@ -58,15 +59,15 @@ describe("carrying a flask to another residue", () => {
 
 	test("the errors of uptake and residue are carried together, by hand", () => {
 		// q* = q (C*/C)^s: dq* = (C*/C)^s (dq - s q dC/C); here independent, 3 mg/g and 10 mg/L.
-		const { errors, list } = carriedTo(
+		const carried = carriedTo(
 			carriableOf([steam(200, 500, { reading: 3, residueReading: 10 })], 1000),
 			1000,
 			along(0.5),
 		);
 		const factor = Math.SQRT2;
 		const byHand = factor * Math.hypot(3, (0.5 * 200 * 10) / 500);
-		expect(Math.sqrt(errors.ownVariance[0])).toBeCloseTo(byHand, 9);
-		expect(list[0].uncertainty).toBeCloseTo(byHand, 9);
+		expect(Math.sqrt(carried.errors.ownVariance[0])).toBeCloseTo(byHand, 9);
+		expect(drawnFlasks(carried)[0].uncertainty).toBeCloseTo(byHand, 9);
 	});
 
 	test("a bound is not raised by carrying: at least holds above its residue, at most below, else the steepest slope", () => {
@@ -157,7 +158,7 @@ describe("the slope", () => {
 		);
 		expect(slope.standardUncertainty).toBeLessThan(0.02);
 		expect(slope.degreesOfFreedom).toBe(8 - 4 - 1);
-		expect(slope.betweenUnits).toBe(false);
+		expect(slope.withinSoaks).toBe(true);
 	});
 
 	test("measured between soaks of different doses, one of their degrees of freedom used up; and not where the doses are one", () => {
@@ -186,7 +187,7 @@ describe("the slope", () => {
 			4 * slope.standardUncertainty,
 		);
 		expect(slope.degreesOfFreedom).toBe(6 - 1 - 1);
-		expect(slope.betweenUnits).toBe(true);
+		expect(slope.withinSoaks).toBe(false);
 		expect(soaks(1.4).is).toBe("range");
 	});
 

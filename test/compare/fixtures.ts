@@ -8,8 +8,8 @@ import {
 import {
 	type CompareOptions,
 	type Comparison,
-	compareAtStatedResidue,
 	compareCarried,
+	compareOnIsotherms,
 	type Portions,
 	residueOf,
 	type TreatmentVerdict,
@@ -334,7 +334,7 @@ export function compareAtResidue(
 	{ deviations, ...options }: AtResidueOptions,
 ): AtStatedResidue {
 	const comparison = told(
-		compareAtStatedResidue(portions(uptakes, deviations), options),
+		compareOnIsotherms(portions(uptakes, deviations), options),
 	);
 	if (comparison.at.is !== "isotherms")
 		throw new Error("not compared at a stated residue");

@@ -167,6 +167,26 @@ describe("residues that differ", () => {
 		expect(at([198, 200, 202], 99).word).toBe("cannot tell");
 	});
 
+	test("a dose that would do is reckoned from flasks with a residue, whatever stands beside them", () => {
+		const v = potash([
+			{
+				flask: "below",
+				treatment: "potash",
+				control: "water",
+				soak: "below",
+				uptake: 400,
+				residue: -5,
+			},
+			...group("potash", "water", [398, 400, 402], { residue: 901 }),
+		]);
+		// 300 mg/L in 100 mL, and 400 mg/g carried down along the middle of 0 to 0.6.
+		const dose = 30 + 398 * (300 / 901) ** 0.3;
+		expect(v.comparableDose).toContain(
+			`about ${Number(dose.toPrecision(2))} mg of iodine (I2)`,
+		);
+		expect(v.comparableDose).not.toMatch(/NaN/);
+	});
+
 	test("a residue known no better than to a quarter of itself is not carried: it says one side", () => {
 		const near = { residueReading: 24.9 };
 		expect(at([198, 200, 202], 100.1, near).difference.is).toBe("estimate");

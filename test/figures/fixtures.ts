@@ -7,8 +7,8 @@ import {
 } from "../../kernel-lib/bench/index";
 import type {
 	Comparison,
+	DrawnFlask,
 	GroupSummary,
-	Observation,
 	TreatmentVerdict,
 } from "../../kernel-lib/compare/index";
 import {
@@ -233,7 +233,7 @@ const water = "water-soaked control";
 const fired = "fired once, under a lid";
 
 /** Flasks as a comparison would have them whose residues are all alike. */
-export const observed = (flasks: readonly FlaskUptake[]): Observation[] =>
+export const observed = (flasks: readonly FlaskUptake[]): DrawnFlask[] =>
 	flasks.map((flask) => {
 		const q = flask.uptake.quantity.to("mg/g");
 		return {

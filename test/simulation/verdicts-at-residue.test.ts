@@ -30,7 +30,7 @@ interface SaidAtResidue extends Said {
 
 function run(design: ResidueDesign, seed: number): SaidAtResidue[] {
 	const { truth, ...sheet } = simulateAtResidue(design, seed);
-	const comparison = compare.compareAtStatedResidue(
+	const comparison = compare.compareOnIsotherms(
 		compare.portionsOf(bench.trialFromRows(sheet)),
 		{
 			residue: compare.residueOf(design.residue),
