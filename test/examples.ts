@@ -243,17 +243,24 @@ export function isAsStated(value: unknown, expected: unknown): boolean {
 	return value === expected;
 }
 
-function valueAtHand(name: string): unknown {
+function valueAtHand(
+	name: string,
+	at: Readonly<Record<string, unknown>>,
+): unknown {
 	return name in sheets
 		? library.bench.readTrial(join(data, sheets[name]))
-		: rooms[name];
+		: at[name];
 }
 
 /**
  * Runs an example with the names at hand that it mentions.
+ * @param at the rooms of the library, or stand-ins that watch what is called
  * @throws Error where a value is not as stated, or what the example throws
  */
-export async function runExample(example: string): Promise<void> {
+export async function runExample(
+	example: string,
+	at: Readonly<Record<string, unknown>> = rooms,
+): Promise<void> {
 	const { code, expectations } = prepare(example);
 	const names = [...Object.keys(rooms), ...Object.keys(sheets)].filter((name) =>
 		new RegExp(`(?<![.\\w])${name}\\b`).test(example),
@@ -275,5 +282,45 @@ export async function runExample(example: string): Promise<void> {
 		...names,
 		`${outputText}\nreturn example();`,
 	);
-	await run(mustBe, ...names.map(valueAtHand));
+	await run(mustBe, ...names.map((name) => valueAtHand(name, at)));
+}
+
+type Callable = (...args: unknown[]) => unknown;
+
+/** The rooms with functions that tell `heard` of each call before they do their work. */
+function listening(
+	heard: (name: string, args: readonly unknown[]) => void,
+): Record<string, unknown> {
+	const listeningRoom = (room: string, members: object): object =>
+		Object.fromEntries(
+			Object.entries(members).map(([name, member]) => [
+				name,
+				typeof member !== "function" || !/^[a-z]/.test(name)
+					? member
+					: (...args: unknown[]) => {
+							heard(`${room}.${name}`, args);
+							return (member as Callable)(...args);
+						},
+			]),
+		);
+	return Object.fromEntries(
+		Object.entries(rooms).map(([room, members]) => [
+			room,
+			listeningRoom(room, members as object),
+		]),
+	);
+}
+
+/** Runs every example and gives, by the name of the function, the arguments of its call that had the most of them. */
+export async function callsOfExamples(): Promise<
+	ReadonlyMap<string, readonly unknown[]>
+> {
+	const longest = new Map<string, readonly unknown[]>();
+	const at = listening((name, args) => {
+		if (args.length > (longest.get(name)?.length ?? -1))
+			longest.set(name, args);
+	});
+	for (const { examples } of publicFunctions().functions)
+		for (const example of examples) await runExample(example, at);
+	return longest;
 }

@@ -7,6 +7,8 @@ import {
 	type Kind,
 	type Measured,
 	type Quantity,
+	type ResultKind,
+	requireResult,
 	type Table,
 	type TableCell,
 	table,
@@ -152,6 +154,11 @@ function danfo(): Danfo {
 	return loaded;
 }
 
+const tableKind: ResultKind = {
+	parts: ["title", "columns", "rows"],
+	expected: "a table, such as bench.readings(trial) or the `table` of a result",
+};
+
 /**
  * A table as a data frame (of the package danfojs-node, which is loaded at the first call and not before). Units stand in the names of the columns. A column of quantities
  * becomes two, value and standard uncertainty, and a third ("is") where some of its cells are bounds; a missing number is NaN, as that package has it.
@@ -159,6 +166,7 @@ function danfo(): Danfo {
  * bench.frame(quantity.table("Masses", ["flask", "char (g)"], [["1", 1.02], ["2", 0.98]])).shape // => [2, 2]
  */
 export function frame(from: Table): DataFrame {
+	requireResult(from, tableKind, "bench.frame");
 	const columns = columnsOf(from);
 	const { DataFrame } = danfo();
 	return from.rows.length === 0

@@ -1,4 +1,14 @@
-import { contentHash, type Problem, problem } from "../quantity";
+import {
+	contentHash,
+	foundText,
+	type OptionRule,
+	type Problem,
+	problem,
+	type ResultKind,
+	refuse,
+	requireArgument,
+	requireResults,
+} from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
 import { keyHeads } from "./table-form";
@@ -22,7 +32,8 @@ export interface TypedRows {
 
 export const typedIn = "typed in";
 
-function cellOf(cell: TypedCell | undefined): RawCell {
+/** @param head of the cell's column */
+function cellOf(cell: TypedCell | undefined, head: string): RawCell {
 	if (cell === null || cell === undefined) return "";
 	if (typeof cell === "number") return cell;
 	if (typeof cell === "boolean") return cell ? "yes" : "no";
@@ -30,7 +41,14 @@ function cellOf(cell: TypedCell | undefined): RawCell {
 		return Number.isFinite(cell.getTime())
 			? cell.toISOString()
 			: "an invalid date";
-	return tidy(cell);
+	if (typeof cell === "string") return tidy(cell);
+	return refuse(
+		"cell-wrong",
+		`a row typed in, "${head}"`,
+		foundText(cell),
+		"a text, a number, true or false, a date or null",
+		"Write what would stand in the cell of a sheet.",
+	);
 }
 
 /** Heads of all rows in one order that agrees with the order in each row: a head not seen yet goes behind the one before it in its own row. */
@@ -63,7 +81,7 @@ function checkOrder(
 	rows.forEach((row, i) => {
 		let before = -1;
 		for (const [head, cell] of Object.entries(row)) {
-			if (!happens.test(head) || cellOf(cell) === "") continue;
+			if (!happens.test(head) || cellOf(cell, head) === "") continue;
 			const at = headers.indexOf(head);
 			if (at < before) {
 				problems.push(
@@ -82,16 +100,30 @@ function checkOrder(
 	});
 }
 
+const rowKind: ResultKind = {
+	parts: [],
+	expected:
+		'a row in braces, heads of columns with what stands below them, such as { flask: "1", treatment: "control" }',
+};
+
+const rowsByTable: OptionRule = {
+	expected:
+		"lists of rows by table, such as { flasks: [ ... ], solutions: [ ... ] }",
+	accepts: (value) =>
+		typeof value === "object" && value !== null && !Array.isArray(value),
+};
+
 /** A table of rows typed in; they count as in a sheet with the heads in row 1. */
 export function tableOf(
 	rows: readonly TypedRow[],
 	sheet: string,
 	keys: readonly string[],
 ): RawTable {
+	requireResults(rows, rowKind, `rows of ${sheet}`);
 	const headers = headersOf(rows);
 	const grid: RawCell[][] = [
 		headers,
-		...rows.map((row) => headers.map((h) => cellOf(row[h]))),
+		...rows.map((row) => headers.map((h) => cellOf(row[h], h))),
 	];
 	return tableOfGrid(grid, keys, {
 		file: typedIn,
@@ -108,6 +140,7 @@ export function readRows(rows: TypedRows): {
 	tables: RawTable[];
 	problems: Problem[];
 } {
+	requireArgument(rows, rowsByTable, "trialFromRows");
 	const tables: RawTable[] = [];
 	const problems: Problem[] = [];
 	for (const name of sheetNames) {

@@ -1,4 +1,10 @@
-import { didYouMean, type Problem, problem, throwProblems } from "../quantity";
+import {
+	didYouMean,
+	type Problem,
+	problem,
+	requireResult,
+	throwProblems,
+} from "../quantity";
 import type { DataFrame } from "./data-frame";
 import { firingKey } from "./firing-names";
 import { isOfAnother } from "./frame-of-trial";
@@ -28,6 +34,14 @@ function namesOf(
 	flasks: DataFrame | readonly string[],
 ): readonly string[] {
 	if (Array.isArray(flasks)) return flasks;
+	requireResult(
+		flasks,
+		{
+			parts: [],
+			expected: "a frame of this trial, or a list of names of its flasks",
+		},
+		"selectFlasks",
+	);
 	const frame = flasks as DataFrame;
 	throwProblems(
 		isOfAnother(trial, frame)

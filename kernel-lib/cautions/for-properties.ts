@@ -1,4 +1,6 @@
 import type * as properties from "../properties";
+import { propertyKind } from "../properties";
+import { requireResults } from "../quantity";
 import { neverConcluded } from "./limits";
 
 /** Words of a table of property readings that may call for a caution: hot crucibles, float liquids, hot extracts. */
@@ -17,6 +19,7 @@ export function wordsOfProperties(sheet: properties.PropertySheet): string[] {
 export function notConcludedFromProperties(
 	found: readonly properties.CharProperty[],
 ): string[] {
+	requireResults(found, propertyKind, "notConcludedFromProperties");
 	const beyond = found.filter((p) => p.agreement.is === "beyond the limit");
 	const single = found.filter(
 		(p) =>

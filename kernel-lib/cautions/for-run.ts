@@ -1,5 +1,5 @@
 import { requireTrial, type Trial } from "../bench";
-import type { Comparison } from "../compare";
+import { type Comparison, requireComparison } from "../compare";
 import type { PropertySheet } from "../properties";
 import { wordsOfFirings } from "./for-activation";
 import { wordsOfProperties } from "./for-properties";
@@ -50,6 +50,7 @@ function withoutSpread({ groups }: Comparison): string {
  * cautions.notConcluded(compared).some((text) => text.includes("drinking water")) // => true
  */
 export function notConcluded(comparison: Comparison): string[] {
+	requireComparison(comparison, "cautions.notConcluded");
 	const { trial } = comparison;
 	const scope =
 		comparison.scope === "these lots"

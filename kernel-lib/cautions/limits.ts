@@ -1,3 +1,5 @@
+import { requireText } from "../quantity";
+
 /**
  * What a comparison of uptakes may never be used to claim, whatever its verdict. Shown on every page that carries a verdict.
  */
@@ -16,6 +18,11 @@ export const neverConcluded: readonly string[] = [
  * cautions.neverConcludedOf("methylene blue")[3].startsWith("Uptake of methylene blue stands for") // => true
  */
 export function neverConcludedOf(probe: string): readonly string[] {
+	requireText(
+		probe,
+		'what was taken up, in quotes, such as "iodine"',
+		"neverConcludedOf",
+	);
 	return probe === "iodine"
 		? neverConcluded
 		: [

@@ -1,8 +1,10 @@
 import { decimalsFor, fixed, type Table, table } from "../quantity";
+import { requireComparison } from "./doors";
 import type { Comparison } from "./verdict";
 
 /** The groups that were compared. */
 export function groupTable(comparison: Comparison): Table {
+	requireComparison(comparison, "compare.groupTable");
 	const unit = comparison.scope === "treatment" ? "soaks" : "flasks as units";
 	return table(
 		"Groups",

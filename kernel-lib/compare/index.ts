@@ -2,6 +2,7 @@ export { atSeveralResidues } from "./at-several-residues";
 export { compareCarried } from "./compare-carried";
 export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";
+export { requireComparison, requireVerdict } from "./doors";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf } from "./likeness";
 export type { DrawnFlask, Observation } from "./observations";

@@ -2,6 +2,7 @@ import { isUsable } from "../bench";
 import { decimalsFor, fixed, listed, type Table, table } from "../quantity";
 import { type MeanDifference, manyToOne, mean, nestedModel } from "../stats";
 import type { FlaskUptake } from "../uptake";
+import { requireComparison } from "./doors";
 import { residueText } from "./stated-residue";
 import type { Comparison, TreatmentVerdict } from "./verdict";
 
@@ -67,6 +68,7 @@ function departures(
  * flasks within soaks. Both are computed from the uptakes alone, with nothing of this comparison; their intervals hold for all treatments together.
  */
 export function secondOpinionTable(comparison: Comparison): Table {
+	requireComparison(comparison, "compare.secondOpinionTable");
 	const usable = comparison.flasks.filter((u) => isUsable(u.flask));
 	const used = usable.filter((u) => u.uptake.is === "value");
 	const bounds = usable.filter((u) => u.uptake.is !== "value");

@@ -102,7 +102,7 @@ const questionRules: Readonly<Record<string, OptionRule>> = {
 
 /** @throws ProblemError for numbers that make no question: not finite, not above zero, no whole number of stages */
 export function plainQuestion(question: DoseQuestion): PlainQuestion {
-	requireOptions(question, questionRules, "doseForTarget");
+	requireOptions(question, questionRules, "doseForTarget", ["start", "target"]);
 	const { target, stages = 1, scheme = "cross-current" } = question;
 	const start =
 		typeof question.start === "number"

@@ -5,12 +5,15 @@ import {
 	ProblemError,
 	problemText,
 	type ResultKind,
+	requireOptions,
 	requireResult,
+	requireResults,
 } from "../quantity";
 import {
 	fitResponse,
 	type ResponseFit,
 	type ResponseOptions,
+	responseRules,
 } from "./response";
 import type { ResponseForm } from "./response-forms";
 
@@ -22,6 +25,11 @@ const formKind: ResultKind = {
 const curveKind: ResultKind = {
 	parts: ["flasks", "start"],
 	expected: "flasks and their start, as dose.removalCurve(fit) has them",
+};
+
+const flaskKind: ResultKind = {
+	parts: ["dose", "removal"],
+	expected: "a flask, such as { dose: 2, removal: 50 }",
 };
 
 /**
@@ -51,6 +59,8 @@ export function responseOf(
 ): MaybeKnown<ResponseFit> {
 	requireResult(form, formKind, "responseOf");
 	requireResult(curve, curveKind, "responseOf");
+	requireResults(curve.flasks, flaskKind, "responseOf");
+	requireOptions(options, responseRules, "responseOf");
 	try {
 		return known(
 			fitResponse(

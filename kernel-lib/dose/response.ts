@@ -44,7 +44,8 @@ export interface ResponseFit extends FittedResponse {
 /** The ceiling counts as shown where the highest removal reaches this share of the way. Our decision. */
 const ceilingShown = 0.8;
 
-const responseRules = {
+/** What a response may be asked for. */
+export const responseRules = {
 	fixed: objectOption("ends in percent, such as { floor: 0 }"),
 	confidence: confidenceOption,
 	name: textOption,

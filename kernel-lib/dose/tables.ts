@@ -1,11 +1,12 @@
 import type { IsothermFit } from "../isotherms";
-import { inDigits } from "../isotherms";
+import { inDigits, requireFit } from "../isotherms";
 import {
 	type MaybeKnown,
 	mapKnown,
 	plainNumber,
 	problem,
 	type ResultKind,
+	requireList,
 	requireResult,
 	throwProblems,
 	type WithTable,
@@ -29,6 +30,10 @@ export function scenarios(
 	targets: readonly number[],
 	plans: readonly Pick<DoseQuestion, "stages" | "scheme" | "beyond">[] = [{}],
 ): WithTable<readonly DoseAnswer[]> {
+	requireFit(fit, "dose.scenarios");
+	requireList(starts, "a concentration in mg/L", "dose.scenarios");
+	requireList(targets, "a residue in mg/L", "dose.scenarios");
+	requireList(plans, "a plan, such as { stages: 2 }", "dose.scenarios");
 	const answers = starts.flatMap((start) =>
 		targets.flatMap((target) =>
 			plans.map((plan) => doseForTarget(fit, { ...plan, start, target })),

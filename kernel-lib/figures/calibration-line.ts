@@ -4,7 +4,13 @@ import {
 	confidenceText,
 	usualConfidence,
 } from "../isotherms";
-import { listed, problem, requireOptions, throwProblems } from "../quantity";
+import {
+	listed,
+	problem,
+	requireOptions,
+	requireResult,
+	throwProblems,
+} from "../quantity";
 import {
 	type CalibrationLine,
 	calibrationLines,
@@ -17,6 +23,7 @@ import {
 	residues,
 } from "../residue";
 import type { Arrow, Figure, Layer, Point } from "./description";
+import { calibrationLineKind } from "./doors";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
 import { countOf, roundedTo, sentence } from "./words";
@@ -320,6 +327,7 @@ export function calibrationLine(
 	trial?: Trial,
 	options: CalibrationLineOptions = {},
 ): Figure {
+	requireResult(line, calibrationLineKind, "figures.calibrationLine");
 	requireOptions(
 		options,
 		{ confidence: confidenceOption },

@@ -1,9 +1,11 @@
-import type { Comparison, TreatmentVerdict } from "../compare";
+import {
+	type Comparison,
+	requireComparison,
+	type TreatmentVerdict,
+} from "../compare";
 import { confidenceText } from "../isotherms";
-import { requireResult } from "../quantity";
 import { whyNoDifference } from "../words";
 import type { Arrow, Figure, Layer, Point } from "./description";
-import { comparisonKind } from "./doors";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
 import { countOf, roundedInterval, roundedTo, signed } from "./words";
@@ -139,7 +141,7 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
  * figures.differences(comparison).x.label // => "Uptake, treated minus control"
  */
 export function differences(comparison: Comparison): Figure {
-	requireResult(comparison, comparisonKind, "figures.differences");
+	requireComparison(comparison, "figures.differences");
 	const { verdicts } = comparison;
 	const margin = comparison.margin.in(unit);
 	const interval = `${confidenceText(comparison.confidence)} interval`;

@@ -9,7 +9,7 @@ import {
 	textOption,
 } from "../quantity";
 import type { Arrow, Figure, Layer, Point } from "./description";
-import { removalKind } from "./doors";
+import { removalKind, removalPointKind } from "./doors";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
 import { countOf, roundedInterval, roundedTo } from "./words";
@@ -229,6 +229,7 @@ export function doseAndRemoval(
 	options: DoseAndRemovalOptions = {},
 ): Figure {
 	requireResults(curves, removalKind, "figures.doseAndRemoval");
+	requireResults(points, removalPointKind, "figures.doseAndRemoval");
 	requireOptions(
 		options,
 		{

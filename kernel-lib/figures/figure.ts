@@ -1,8 +1,15 @@
 import {
 	jupyterDisplay,
+	listed,
 	type Problem,
 	problem,
+	requireArgument,
+	requireList,
+	requireResult,
+	requireResults,
+	requireText,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 import { figureBundle } from "./bundle";
 import {
@@ -15,6 +22,7 @@ import {
 	type Layer,
 	type Scale,
 } from "./description";
+import { axisKind, descriptionKind } from "./doors";
 import { axisValues } from "./layer-values";
 
 /** Largest and smallest size of a number that an axis takes; what a bench gives lies far inside. */
@@ -132,6 +140,39 @@ export function figureProblems(description: FigureDescription): Problem[] {
 		);
 }
 
+/** What each kind of layer draws, by the name of its list; none for a layer that is one thing by itself. */
+const drawn: Readonly<Record<Layer["is"], readonly string[]>> = {
+	points: ["points"],
+	arrows: ["arrows"],
+	bars: ["bars"],
+	line: ["points"],
+	band: ["points"],
+	region: ["points"],
+	"reference line": [],
+	zone: [],
+	labels: ["labels"],
+};
+
+function requireLayer(layer: unknown, of: string): void {
+	const kinds = Object.keys(drawn);
+	requireResult(
+		layer,
+		{
+			parts: ["is"],
+			expected: `a layer: { is, ... }, is one of ${listed(kinds)}`,
+		},
+		of,
+	);
+	const { is } = layer as Layer;
+	requireArgument(is, wordOption(...kinds), of);
+	for (const name of drawn[is])
+		requireResults(
+			(layer as Readonly<Record<string, unknown>>)[name],
+			{ parts: [], expected: `one of the ${name} of the layer` },
+			of,
+		);
+}
+
 /**
  * A figure of your own: axes, and layers (points, lines, bars, bands, arrows, reference lines, zones, labels) that say what is drawn and not how. It shows itself in a notebook.
  *
@@ -146,6 +187,14 @@ export function figureProblems(description: FigureDescription): Problem[] {
 export function figure(
 	description: Omit<FigureDescription, "format" | "version">,
 ): Figure {
+	requireResult(description, descriptionKind, "figures.figure");
+	const called = `the figure "${description.title}"`;
+	requireText(description.title, "a title in quotes", "figures.figure");
+	requireResult(description.x, axisKind, called);
+	requireResult(description.y, axisKind, called);
+	requireList(description.layers, "a layer", called);
+	requireList(description.notes, "a sentence below the figure", called);
+	for (const layer of description.layers) requireLayer(layer, called);
 	const plain: FigureDescription = {
 		format: figureFormat,
 		version: figureVersion,

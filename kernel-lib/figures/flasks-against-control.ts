@@ -4,12 +4,12 @@ import {
 	type Comparison,
 	type DrawnFlask,
 	type GroupSummary,
+	requireComparison,
 	residueText,
 } from "../compare";
 import { confidenceText } from "../isotherms";
-import { listed, requireResult, withWord } from "../quantity";
+import { listed, withWord } from "../quantity";
 import type { Figure, Layer, Point } from "./description";
-import { comparisonKind } from "./doors";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
 import { boundArrow, onlyLimits } from "./flask-marks";
@@ -283,7 +283,7 @@ function carried(
  * figures.flasksAgainstControl(comparison).y.label // => "Uptake of iodine per gram of dry char"
  */
 export function flasksAgainstControl(comparison: Comparison): Figure {
-	requireResult(comparison, comparisonKind, "figures.flasksAgainstControl");
+	requireComparison(comparison, "figures.flasksAgainstControl");
 	const { at } = comparison;
 	return at.is === "isotherms"
 		? isotherms(at.fits, { atResidue: at.residue.in("mg/L") })

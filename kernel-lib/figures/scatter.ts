@@ -4,10 +4,12 @@ import {
 	type Problem,
 	problem,
 	requireOptions,
+	requireResult,
 	textOption,
 	throwProblems,
 } from "../quantity";
 import type { Figure, Point } from "./description";
+import { frameKind } from "./doors";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
 import { countOf } from "./words";
@@ -79,7 +81,8 @@ function axisOf(column: string): { label: string; unit: string } {
  * figures.scatter(uptake.uptakeFrame(trial), { x: "residue (mg/L)", y: "uptake (mg/g)", by: "treatment" }).y.unit // => "mg/g"
  */
 export function scatter(frame: DataFrame, options: ScatterOptions): Figure {
-	requireOptions(options, rules, "figures.scatter");
+	requireResult(frame, frameKind, "figures.scatter");
+	requireOptions(options, rules, "figures.scatter", ["x", "y"]);
 	throwProblems(columnProblems(frame, options));
 	const { x, y, by } = options;
 	const column = (name: string): unknown[] => frame[name].values as unknown[];

@@ -316,6 +316,7 @@ const optionRules: Readonly<Record<string, OptionRule>> = {
 
 function problemsOf(fit: Fit, options: BootstrapOptions): Problem[] {
 	const problems = optionProblems(options, optionRules, "bootstrap");
+	if (problems.length > 0) return problems;
 	if (options.kind === "case" && fit.task.whitening.kind === "covariance")
 		problems.push(
 			problem(

@@ -1,4 +1,16 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	eitherOption,
+	foundText,
+	objectOption,
+	type Problem,
+	problem,
+	type ResultKind,
+	requireArgument,
+	requireList,
+	requireResult,
+	textOption,
+	throwProblems,
+} from "../quantity";
 import { unknownNames } from "./names";
 
 /**
@@ -166,9 +178,43 @@ function overArray(curve: Pointwise): CurveOverArray {
 	};
 }
 
+const definitionKind: ResultKind = {
+	parts: ["name", "parameters"],
+	expected:
+		'a definition, such as { name: "decay", parameters: ["a", "k"], curve: (t, a, k) => a * Math.exp(-k * t) }',
+};
+
+const parameterRule = eitherOption(
+	textOption,
+	objectOption('an object such as { name: "a", lower: 0 }'),
+);
+
+/** Parts of a definition that are functions, where they are there. */
+const functionKeys = [
+	"curve",
+	"evaluate",
+	"derivatives",
+	"start",
+	"prepare",
+] as const;
+
 function definitionProblems(d: ModelDefinition): Problem[] {
+	requireResult(d, definitionKind, "defineModel");
 	const where = { call: `model "${d.name}"` };
+	requireList(d.parameters, parameterRule.expected, where.call);
+	for (const p of d.parameters) requireArgument(p, parameterRule, where.call);
 	const problems = unknownNames(d, definitionKeys, where.call);
+	for (const key of functionKeys)
+		if (d[key] !== undefined && typeof d[key] !== "function")
+			problems.push(
+				problem(
+					"not-a-function",
+					where,
+					`${foundText(d[key])} for "${key}"`,
+					"a function",
+					"Write it with an arrow, such as (x, a, b) => a + b * x.",
+				),
+			);
 	if (!d.curve === !d.evaluate)
 		problems.push(
 			problem(

@@ -5,10 +5,11 @@ import {
 	optionProblems,
 	type Problem,
 	problem,
+	requireList,
 	textOption,
 	throwProblems,
 } from "../quantity";
-import { requireModel } from "./doors";
+import { requireData, requireModel } from "./doors";
 import { fitTask, rSquaredOf } from "./fit";
 import { findStructure } from "./linearity";
 import { defineModel, type Model } from "./model";
@@ -67,6 +68,8 @@ export function fitShared(
 			"fitShared",
 		),
 	);
+	requireList(dataSets, "the points of one set", "fitShared");
+	for (const data of dataSets) requireData(data, "fitShared");
 	const { shared = [], ...rest } = options;
 	const problems = setProblems(model, dataSets, shared);
 	if (options.shared === undefined)

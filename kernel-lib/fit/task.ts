@@ -7,9 +7,11 @@ import {
 	optionProblems,
 	type Problem,
 	problem,
+	requireNumbers,
 	throwProblems,
 	wordOption,
 } from "../quantity";
+import { requireData } from "./doors";
 import { findStructure, type Structure, structureOfNone } from "./linearity";
 import type { DerivativesOverArray, Model } from "./model";
 import { unknownNames, unknownParameters } from "./names";
@@ -232,6 +234,7 @@ export function readPoints(
 	data: FitData,
 	problems: Problem[],
 ): Points {
+	requireData(data, "the data");
 	problems.push(...unknownNames(data, dataKeys, "data"));
 	for (const column of ["x", "y"] as const)
 		if (data[column] === undefined)
@@ -244,6 +247,7 @@ export function readPoints(
 					`Give ${column}: [...].`,
 				),
 			);
+	if (data.y !== undefined) requireNumbers(data.y, "y of the data");
 	const y = Float64Array.from(data.y ?? []);
 	y.forEach((v, i) => {
 		if (!Number.isFinite(v)) problems.push(notANumber("y", i, v));
@@ -367,9 +371,13 @@ export function flattenPredictors(
 }
 
 function columnsOf(x: FitData["x"]): readonly ArrayLike<number>[] {
-	return x.length > 0 && typeof x[0] === "object"
-		? (x as readonly ArrayLike<number>[])
-		: [x as ArrayLike<number>];
+	requireNumbers(x, "x of the data");
+	const columns =
+		x.length > 0 && typeof x[0] === "object"
+			? (x as readonly ArrayLike<number>[])
+			: [x as ArrayLike<number>];
+	for (const column of columns) requireNumbers(column, "x of the data");
+	return columns;
 }
 
 function notANumber(column: string, index: number, found: number): Problem {

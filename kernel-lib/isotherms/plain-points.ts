@@ -1,7 +1,9 @@
 import {
 	notKnown,
 	problem,
+	requireNumbers,
 	requireOptions,
+	requireText,
 	textOption,
 	throwProblems,
 	type WithTable,
@@ -31,6 +33,9 @@ export function plainPoints(
 	options: PlainPointOptions = {},
 ): WithTable<IsothermPoints> {
 	requireOptions(options, { probe: textOption }, "plainPoints");
+	requireText(name, 'a name in quotes, such as "oak char"', "plainPoints");
+	requireNumbers(concentration, "plainPoints");
+	requireNumbers(uptake, "plainPoints");
 	const c = Array.from(concentration);
 	const q = Array.from(uptake);
 	throwProblems([

@@ -1,9 +1,11 @@
 import { quadraticForm } from "../linear";
 import {
+	anyNumberOption,
 	known,
 	type MaybeKnown,
 	type Problem,
 	problem,
+	requireArgument,
 	throwProblems,
 } from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
@@ -49,6 +51,12 @@ export function uptakeAtResidue(
 	...residues: readonly number[]
 ): UptakeAtResidue[] {
 	requireFit(fit, "uptakeAtResidue");
+	for (const residue of residues)
+		requireArgument(
+			residue,
+			anyNumberOption("a residue in mg/L"),
+			"uptakeAtResidue",
+		);
 	throwProblems(residues.flatMap((residue) => problemsAt(fit, residue)));
 	return residues.map((residue) => at(fit, residue));
 }

@@ -105,7 +105,7 @@ function doseOf(
 		readonly beyond?: "refuse" | "mark";
 	},
 ): UntoldDose {
-	requireOptions(wanted, wantedRules, "doseInMixture");
+	requireOptions(wanted, wantedRules, "doseInMixture", ["solute", "target"]);
 	const solutes = checkedSolutes(rule, given);
 	const k = placeOf(solutes, wanted.solute);
 	const { fit, start } = solutes[k];

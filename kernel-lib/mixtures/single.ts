@@ -4,6 +4,7 @@ import {
 	langmuir,
 	molarMassOf,
 	molarMassProblems,
+	requireFit,
 	uptakeAt,
 } from "../isotherms";
 import {
@@ -11,8 +12,11 @@ import {
 	objectOption,
 	optionProblems,
 	problem,
+	requireArgument,
+	requireList,
 	textOption,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 
 /** One solute as it behaves alone. */
@@ -65,9 +69,18 @@ export function checkedSolutes(
 	rule: Rule,
 	given: readonly Solute[],
 ): WeighedSolute[] {
-	throwProblems(
-		given.flatMap((s) => optionProblems(s, soluteRules, "a solute")),
+	requireArgument(
+		rule,
+		wordOption("ideal adsorbed solution", "competitive Langmuir"),
+		"the rule of a mixture",
 	);
+	requireList(given, "a solute, such as { name, fit, start }", "a mixture");
+	throwProblems(
+		given.flatMap((s) =>
+			optionProblems(s, soluteRules, "a solute", ["name", "fit", "start"]),
+		),
+	);
+	for (const { name, fit } of given) requireFit(fit, `the solute "${name}"`);
 	const solutes = given.map((s) => ({
 		...s,
 		molarMass: molarMassOf(s.fit.points, s.molarMass),

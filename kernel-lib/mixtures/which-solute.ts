@@ -1,4 +1,10 @@
-import { didYouMean, listed, problem, throwProblems } from "../quantity";
+import {
+	didYouMean,
+	foundName,
+	listed,
+	problem,
+	throwProblems,
+} from "../quantity";
 import type { Solute } from "./single";
 
 /** @throws ProblemError for a solute that is not there */
@@ -12,7 +18,7 @@ export function placeOf(solutes: readonly Solute[], name: string): number {
 					problem(
 						"no-such-solute",
 						{},
-						`the solute "${name}"`,
+						foundName("the solute", name),
 						`one of ${names.join(", ")}`,
 						didYouMean(name, names),
 					),

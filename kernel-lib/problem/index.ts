@@ -2,10 +2,14 @@
 
 export {
 	doorFor,
+	foundName,
 	foundText,
 	type ResultKind,
+	requireList,
+	requireNumbers,
 	requireResult,
 	requireResults,
+	requireText,
 } from "./parts";
 export {
 	type Checked,

@@ -11,6 +11,11 @@ export function foundText(given: unknown): string {
 	return String(given);
 }
 
+/** The same for what should be a name: one that is not known is quoted, anything else is told for what it is. */
+export function foundName(what: string, given: unknown): string {
+	return typeof given === "string" ? `${what} "${given}"` : foundText(given);
+}
+
 function has(given: unknown, parts: readonly string[]): boolean {
 	return (
 		typeof given === "object" &&
@@ -53,6 +58,61 @@ export const doorFor =
 		requireResult(given, kind, of);
 
 /**
+ * The door of a list.
+ * @param entries what each entry is: "a quantity"
+ * @throws ProblemError for anything else
+ */
+export function requireList(
+	given: unknown,
+	entries: string,
+	of: string,
+): asserts given is readonly unknown[] {
+	if (!Array.isArray(given))
+		refuse(
+			"wrong-argument",
+			of,
+			foundText(given),
+			`a list; each entry ${entries}`,
+			"Put it into square brackets.",
+		);
+}
+
+/**
+ * The door of numbers, in an ordinary list or a typed array; each of them is looked at where it is used.
+ * @throws ProblemError for anything else
+ */
+export function requireNumbers(given: unknown, of: string): void {
+	if (!Array.isArray(given) && !ArrayBuffer.isView(given))
+		refuse(
+			"wrong-argument",
+			of,
+			foundText(given),
+			"a list of numbers",
+			"Put the numbers into square brackets, such as [1.02, 1.05, 0.99].",
+		);
+}
+
+/**
+ * The door of a text.
+ * @param expected "the name of a substance in quotes, such as ..."
+ * @throws ProblemError for anything else
+ */
+export function requireText(
+	given: unknown,
+	expected: string,
+	of: string,
+): asserts given is string {
+	if (typeof given !== "string")
+		refuse(
+			"wrong-argument",
+			of,
+			foundText(given),
+			expected,
+			"Write it in quotes.",
+		);
+}
+
+/**
  * The same for a list of such results.
  * @throws ProblemError for what is no list, and for the first entry that is none of them
  */
@@ -61,13 +121,6 @@ export function requireResults(
 	kind: ResultKind,
 	of: string,
 ): void {
-	if (!Array.isArray(given))
-		refuse(
-			"wrong-argument",
-			of,
-			foundText(given),
-			`a list; each entry ${kind.expected}`,
-			"Put it into square brackets.",
-		);
+	requireList(given, kind.expected, of);
 	for (const entry of given) requireResult(entry, kind, of);
 }

@@ -1,5 +1,6 @@
 import { kept, type Table, withTable } from "../quantity";
 import { type CharProperty, propertiesOfSheet } from "./char-property";
+import { requireSheet } from "./doors";
 import type { PropertySheet } from "./property-sheet";
 import { standardsTable } from "./standards";
 import { agreementTable, propertyTable } from "./tables";
@@ -39,5 +40,6 @@ const charPropertiesKept = kept((sheet: PropertySheet): CharProperties => {
  * properties.charProperties(two).methods.rows[0][1] // => "ASTM D2867 (oven)"
  */
 export function charProperties(sheet: PropertySheet): CharProperties {
+	requireSheet(sheet, "");
 	return charPropertiesKept(sheet);
 }

@@ -1,4 +1,5 @@
 import type { Table } from "../quantity";
+import { requireSheet } from "./doors";
 import { densityWindows, densityWindowTable } from "./float-sink";
 import type { PropertySheet } from "./property-sheet";
 
@@ -12,6 +13,7 @@ import type { PropertySheet } from "./property-sheet";
 export function grainDensities(
 	sheet: PropertySheet,
 ): readonly { readonly sample: string; readonly table: Table }[] {
+	requireSheet(sheet, "grainDensities");
 	return sheet.samples.flatMap((sample) => {
 		const splits = sheet.splits
 			.filter((s) => s.sample === sample)

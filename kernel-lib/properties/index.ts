@@ -18,6 +18,7 @@ export {
 	volatileMatter,
 	waterSoluble,
 } from "./contents";
+export { propertyKind } from "./doors";
 export {
 	type DensityLimit,
 	type DensityWindow,

@@ -5,6 +5,7 @@ import {
 	numberOption,
 	type Quantity,
 	requireOptions,
+	requireResults,
 	type Table,
 	table,
 	wordOption,
@@ -12,6 +13,7 @@ import {
 import type { Basis, Contents } from "./basis";
 import { charProperties } from "./char-properties";
 import { contentsOf } from "./char-property";
+import { requireSheet, uptakeKind } from "./doors";
 import { floatedShare } from "./float-sink";
 import {
 	floatingBias,
@@ -109,6 +111,8 @@ export function uptakesOfChars(
 		{ basis: wordOption("as weighed", "dry", "dry, ash-free") },
 		"uptakesOfChars",
 	);
+	requireSheet(sheet, "uptakesOfChars");
+	requireResults(uptakes, uptakeKind, "uptakesOfChars");
 	const { basis = "dry, ash-free" } = options;
 	if (uptakes.length === 0) return [noSheet];
 	const [{ flask }] = uptakes;
@@ -181,6 +185,8 @@ export function floatingBiasOfChars(
 		{ factors: listOption(numberOption(-1e-12, Number.POSITIVE_INFINITY)) },
 		"floatingBiasOfChars",
 	);
+	requireSheet(sheet, "floatingBiasOfChars");
+	requireResults(uptakes, uptakeKind, "floatingBiasOfChars");
 	if (uptakes.length === 0) return [noSheet];
 	if (sheet.samples.length < 2)
 		return [`${sheet.file} holds one char, and a difference takes two.`];

@@ -185,7 +185,7 @@ export function compareWithFirstOrder(
 	options: Partial<AdaptiveOptions> = {},
 ): FirstOrderTest {
 	const { digits, monteCarlo } = complete(options, "compareWithFirstOrder");
-	const tolerance = numericalTolerance(q.standardUncertainty, digits);
+	const tolerance = numericalTolerance(nodeOf(q).standardUncertainty, digits);
 	const run = runUntil(q, () => tolerance / 5, monteCarlo);
 	const trials = run.result;
 	const firstOrder = expandedUncertainty(q, trials.confidence);

@@ -1,4 +1,4 @@
-import { refuse } from "../problem";
+import { foundText, refuse, requireList } from "../problem";
 import {
 	type Kind,
 	kindText,
@@ -127,6 +127,7 @@ export function minus<K extends Kind>(
 export function meanOf<K extends Kind>(
 	values: readonly Quantity<K>[],
 ): Quantity<K> {
+	requireList(values, "a quantity", "meanOf");
 	if (values.length === 0)
 		refuse(
 			"list-empty",
@@ -135,8 +136,8 @@ export function meanOf<K extends Kind>(
 			"at least one value",
 			"A mean of no values does not exist.",
 		);
-	if (values.length === 1) return values[0];
 	const nodes = values.map(nodeOf) as QuantityNode[];
+	if (values.length === 1) return values[0];
 	sameKind(nodes, "averaged");
 	return derived(values[0].kind, values[0].unit, operations.average, nodes);
 }
@@ -167,6 +168,7 @@ export function times<A extends Kind, B extends WhatMultiplies<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
 ): Quantity<ProductOf<A, B>> {
+	const nodes = [nodeOf(a), nodeOf(b as Quantity)] as QuantityNode[];
 	const kind = productKind(a.kind, b.kind);
 	if (kind === "")
 		refuse(
@@ -178,10 +180,9 @@ export function times<A extends Kind, B extends WhatMultiplies<A>>(
 		);
 	const unit =
 		kind === a.kind ? a.unit : kind === b.kind ? b.unit : displayUnit(kind);
-	return derived(kind, unit, operations.product, [
-		nodeOf(a),
-		nodeOf(b as Quantity),
-	] as QuantityNode[]) as Quantity as Quantity<ProductOf<A, B>>;
+	return derived(kind, unit, operations.product, nodes) as Quantity as Quantity<
+		ProductOf<A, B>
+	>;
 }
 
 /**
@@ -194,6 +195,7 @@ export function per<A extends Kind, B extends WhatDivides<A>>(
 	a: Quantity<A>,
 	b: Quantity<B>,
 ): Quantity<QuotientOf<A, B>> {
+	const nodes = [nodeOf(a), nodeOf(b as Quantity)] as QuantityNode[];
 	const kind = quotientKind(a.kind, b.kind);
 	if (kind === "")
 		refuse(
@@ -204,10 +206,12 @@ export function per<A extends Kind, B extends WhatDivides<A>>(
 			"Check which of the two was meant to be something else.",
 		);
 	const unit = kind === a.kind ? a.unit : displayUnit(kind);
-	return derived(kind, unit, operations.quotient, [
-		nodeOf(a),
-		nodeOf(b as Quantity),
-	] as QuantityNode[]) as Quantity as Quantity<QuotientOf<A, B>>;
+	return derived(
+		kind,
+		unit,
+		operations.quotient,
+		nodes,
+	) as Quantity as Quantity<QuotientOf<A, B>>;
 }
 
 /** Mass taken up per mass of char, an `uptake` (mg/g) rather than a bare ratio. */
@@ -252,13 +256,16 @@ export function scaled<K extends Kind>(
 	a: Quantity<K>,
 	factor: number,
 ): Quantity<K> {
-	return derived(
-		a.kind,
-		a.unit,
-		operations.scaling,
-		[nodeOf(a)] as QuantityNode[],
-		factor,
-	);
+	const node = nodeOf(a) as QuantityNode;
+	if (typeof factor !== "number")
+		refuse(
+			"wrong-argument",
+			"scaled",
+			foundText(factor),
+			"an exact number to multiply with",
+			"Give a number; two quantities are multiplied by quantity.times.",
+		);
+	return derived(a.kind, a.unit, operations.scaling, [node], factor);
 }
 
 /** A quantity times a number that was computed, such as a coefficient of correlation: its digits are no part of the formula. */

@@ -1,6 +1,7 @@
 export {
 	type Checked,
 	doorFor,
+	foundName,
 	foundText,
 	nowhere,
 	type Problem,
@@ -10,8 +11,11 @@ export {
 	problemText,
 	type ResultKind,
 	refuse,
+	requireList,
+	requireNumbers,
 	requireResult,
 	requireResults,
+	requireText,
 	throwProblems,
 	valueOrThrow,
 } from "../problem";
@@ -97,8 +101,10 @@ export {
 } from "./not-known";
 export {
 	anyNumberOption,
+	anyQuantityOption,
 	countOption,
 	eitherOption,
+	functionOption,
 	listOption,
 	numberFromOption,
 	numberOption,
@@ -106,6 +112,7 @@ export {
 	objectOption,
 	optionProblems,
 	quantityOption,
+	requireArgument,
 	requireOptions,
 	textOption,
 	wordOption,

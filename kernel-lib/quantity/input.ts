@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { refuse } from "../problem";
+import { foundText, refuse } from "../problem";
 import { keyOf } from "./input-key";
 import { type Kind, kindText } from "./kinds";
 import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
@@ -21,11 +21,11 @@ export const exact: Evidence = {
 };
 
 function notNegative(value: number, what: string): number {
-	if (!(value >= 0) || !Number.isFinite(value))
+	if (!Number.isFinite(value) || value < 0)
 		refuse(
 			"uncertainty-wrong",
 			what,
-			`${value}`,
+			foundText(value),
 			"a number of at least 0",
 			"An uncertainty has no sign; 0 stands for an exact number.",
 		);
@@ -84,11 +84,11 @@ export function triangular(halfWidth: number): Evidence {
  * quantity.certificate(0.06, 3).standardUncertainty // => 0.02
  */
 export function certificate(expanded: number, k = 2): Evidence {
-	if (!(k > 0))
+	if (typeof k !== "number" || !(k > 0))
 		refuse(
 			"coverage-factor-wrong",
 			"certificate",
-			`a coverage factor of ${k}`,
+			typeof k === "number" ? `a coverage factor of ${k}` : foundText(k),
 			"a coverage factor above 0",
 			"Take k from the certificate; it is 2 on most.",
 		);
@@ -149,6 +149,7 @@ export function input<K extends Kind>(
 		component: description.component ?? "",
 		computedFrom: description.computedFrom ?? "",
 	};
+	const shownIn = showUnit(kind, unit);
 	const uncertainty = evidence.standardUncertainty * unitFactor(kind, unit);
 	const { symbol, meaning, source, scope } = described;
 	// A number with a source and a symbol is the same wherever it is met; two numbers typed in without them are two, even when they look alike.
@@ -156,7 +157,7 @@ export function input<K extends Kind>(
 	return asQuantity(
 		new QuantityNode<K>(
 			kind,
-			showUnit(kind, unit),
+			shownIn,
 			toBase(kind, value, unit),
 			{ symbol, meaning },
 			{

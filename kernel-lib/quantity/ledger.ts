@@ -1,4 +1,5 @@
 import papaparse from "papaparse";
+import { requireList } from "../problem";
 import {
 	expressionOf,
 	leavesOf,
@@ -183,5 +184,6 @@ function placeText(row: LedgerRow): string {
  * quantity.ledger([quantity.named(quantity.scaled(m, 3), "M", "three portions")]).rows.length // => 2
  */
 export function ledger(quantities: readonly Quantity[]): Table {
+	requireList(quantities, "a quantity", "quantity.ledger");
 	return ledgerTable(ledgerRows(quantities));
 }

@@ -26,9 +26,9 @@ export function nearestName(word: string, known: readonly string[]): string {
 	return near.length === 0 ? "" : near[0].name;
 }
 
-/** 'Did you mean "x"?', or the list of what there is. */
-export function didYouMean(word: string, known: readonly string[]): string {
-	const near = nearestName(word, known);
+/** 'Did you mean "x"?', or the list of what there is. What is no text is near to nothing. */
+export function didYouMean(word: unknown, known: readonly string[]): string {
+	const near = typeof word === "string" ? nearestName(word, known) : "";
 	return near === ""
 		? `There is ${known.map((name) => `"${name}"`).join(", ")}.`
 		: `Did you mean "${near}"?`;

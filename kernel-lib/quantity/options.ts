@@ -1,4 +1,10 @@
-import { type Problem, problem, throwProblems } from "../problem";
+import {
+	foundText,
+	type Problem,
+	problem,
+	refuse,
+	throwProblems,
+} from "../problem";
 import type { Kind } from "./kinds";
 import { didYouMean } from "./nearest-name";
 import { jupyterDisplay, type Quantity } from "./quantity";
@@ -16,6 +22,13 @@ export function quantityOption(kind: Kind, how = ""): OptionRule {
 		accepts: (value) => isQuantity(value) && value.kind === kind,
 	};
 }
+
+/** A quantity of any kind, for calls that check the kind in words of their own. */
+export const anyQuantityOption: OptionRule = {
+	expected:
+		'a quantity, such as quantity.input("mass", 0.5, "g", quantity.normal(0.002))',
+	accepts: (value) => isQuantity(value),
+};
 
 /** A number strictly between two limits. */
 export function numberOption(above: number, below: number): OptionRule {
@@ -112,6 +125,11 @@ export function objectOption(expected: string): OptionRule {
 	};
 }
 
+/** A function; `expected` says of what. */
+export function functionOption(expected: string): OptionRule {
+	return { expected, accepts: (value) => typeof value === "function" };
+}
+
 function isQuantity(value: unknown): value is Quantity {
 	return (
 		typeof value === "object" &&
@@ -134,13 +152,21 @@ function shown(value: unknown): string {
 			: `${value}`;
 }
 
-/** What is wrong with the options of a call: names that it does not have, values that an option cannot hold. A value of undefined counts as not given. */
-export function optionProblems(
+/** What is wrong with the options of a call: names that it does not have, values that an option cannot hold, and those that are `needed` and not given. A value of undefined counts as not given. */
+export function optionProblems<
+	Rules extends Readonly<Record<string, OptionRule>>,
+>(
 	options: object,
-	rules: Readonly<Record<string, OptionRule>>,
+	rules: Rules,
 	of: string,
+	needed: readonly (keyof Rules & string)[] = [],
 ): Problem[] {
-	if (typeof options !== "object" || options === null || isQuantity(options))
+	if (
+		typeof options !== "object" ||
+		options === null ||
+		Array.isArray(options) ||
+		isQuantity(options)
+	)
 		return [
 			problem(
 				"options-not-an-object",
@@ -150,7 +176,19 @@ export function optionProblems(
 				"Write the name of the option and its value in braces.",
 			),
 		];
-	return Object.entries(options).flatMap(([name, value]): Problem[] => {
+	const given = Object.entries(options);
+	const missing = needed
+		.filter((name) => given.every(([n, v]) => n !== name || v === undefined))
+		.map((name) =>
+			problem(
+				"option-missing",
+				{},
+				`no "${name}" for ${of}`,
+				`${name}: ${rules[name].expected}`,
+				"Add it.",
+			),
+		);
+	const wrong = given.flatMap(([name, value]): Problem[] => {
 		const rule = Object.hasOwn(rules, name) ? rules[name] : undefined;
 		if (rule === undefined)
 			return [
@@ -174,13 +212,36 @@ export function optionProblems(
 					),
 				];
 	});
+	return [...missing, ...wrong];
 }
 
-/** @throws ProblemError for options that a call does not have or cannot take, all at once */
-export function requireOptions(
+/** @throws ProblemError for options that a call does not have or cannot take, and for those that are `needed` and not given, all at once */
+export function requireOptions<
+	Rules extends Readonly<Record<string, OptionRule>>,
+>(
 	options: object,
-	rules: Readonly<Record<string, OptionRule>>,
+	rules: Rules,
+	of: string,
+	needed: readonly (keyof Rules & string)[] = [],
+): void {
+	throwProblems(optionProblems(options, rules, of, needed));
+}
+
+/**
+ * The door of an argument that has its own place in a call, by the rule that an option would have.
+ * @throws ProblemError for what the rule does not accept
+ */
+export function requireArgument(
+	value: unknown,
+	rule: OptionRule,
 	of: string,
 ): void {
-	throwProblems(optionProblems(options, rules, of));
+	if (!rule.accepts(value))
+		refuse(
+			"wrong-argument",
+			of,
+			isQuantity(value) ? shown(value) : foundText(value),
+			rule.expected,
+			"Give what is expected in this place.",
+		);
 }

@@ -24,8 +24,8 @@ export function covariance(a: Quantity, b: Quantity): number {
  * quantity.correlation(titre(10), titre(20)) // => 0.5
  */
 export function correlation(a: Quantity, b: Quantity): number {
-	const ua = a.standardUncertainty;
-	const ub = b.standardUncertainty;
+	const ua = nodeOf(a).standardUncertainty;
+	const ub = nodeOf(b).standardUncertainty;
 	return ua > 0 && ub > 0 ? covariance(a, b) / (ua * ub) : 0;
 }
 

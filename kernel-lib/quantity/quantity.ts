@@ -1,4 +1,4 @@
-import { refuse } from "../problem";
+import { foundName, foundText, refuse, requireText } from "../problem";
 import { formatQuantity } from "./format";
 import { standardUncertaintyOf } from "./graph";
 import { baseUnits, type Kind } from "./kinds";
@@ -127,7 +127,7 @@ export function nodeOf<K extends Kind>(quantity: Quantity<K>): QuantityNode<K> {
 		"",
 		typeof quantity === "number"
 			? `the bare number ${quantity}`
-			: String(quantity),
+			: foundText(quantity),
 		"a quantity: a number with a unit",
 		typeof quantity === "number"
 			? `Give it a unit, e.g. quantity.input("mass", ${quantity}, "g", quantity.normal(0.001)).`
@@ -150,6 +150,8 @@ export function named<K extends Kind>(
 	symbol: string,
 	meaning: string,
 ): Quantity<K> {
+	requireText(symbol, 'a symbol in quotes, such as "V_{end}"', "named");
+	requireText(meaning, "the meaning in words, in quotes", "named");
 	return asQuantity(nodeOf(quantity).with({ name: { symbol, meaning } }));
 }
 
@@ -159,7 +161,7 @@ export function showUnit(kind: Kind, unit: string | null): string {
 		refuse(
 			"kind-unknown",
 			"input",
-			`"${kind}", which is not a kind of quantity`,
+			foundName("the kind", kind),
 			`one of ${Object.keys(baseUnits).join(", ")}`,
 			didYouMean(kind, Object.keys(baseUnits)),
 		);

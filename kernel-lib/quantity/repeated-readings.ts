@@ -1,4 +1,4 @@
-import { refuse } from "../problem";
+import { refuse, requireNumbers } from "../problem";
 import { sampleStandardDeviation } from "../stats";
 import { input, normal, stated } from "./input";
 import type { Kind } from "./kinds";
@@ -23,6 +23,7 @@ export function repeatedReadings<K extends Kind>(
 	description: Partial<TypedDescription> = {},
 ): Quantity<K> {
 	requireOptions(description, typedRules, "repeatedReadings");
+	requireNumbers(readings, "repeatedReadings");
 	const n = readings.length;
 	if (n < 2)
 		refuse(

@@ -1,4 +1,4 @@
-import { refuse } from "../problem";
+import { foundText, refuse, requireList, requireText } from "../problem";
 import type { Measured } from "./bound";
 import { plainNumber } from "./format";
 import type { Kind } from "./kinds";
@@ -24,6 +24,25 @@ function quantityText(quantity: Quantity, heading: string): string {
 		? full.slice(0, -unit.length - 1)
 		: full;
 	return bare.startsWith("(") && bare.endsWith(")") ? bare.slice(1, -1) : bare;
+}
+
+const isCell = (cell: unknown): boolean =>
+	typeof cell === "string" ||
+	typeof cell === "number" ||
+	(typeof cell === "object" &&
+		cell !== null &&
+		("standardUncertainty" in cell || "quantity" in cell));
+
+/** @throws ProblemError for what no cell can show */
+function requireCell(cell: unknown, heading: string, title: string): void {
+	if (!isCell(cell))
+		refuse(
+			"wrong-cell",
+			title,
+			`${foundText(cell)} in a cell under "${heading}"`,
+			"a text, a number or a quantity",
+			"An empty cell is an empty text.",
+		);
 }
 
 /** What a cell says under its column's heading. */
@@ -97,7 +116,13 @@ export function table(
 	rows: readonly (readonly TableCell[])[],
 	notes: readonly string[] = [],
 ): Table {
+	requireText(title, 'a title in quotes, such as "Doses"', "quantity.table");
+	requireList(columns, "the heading of a column", title);
+	requireList(rows, "a row, itself a list of cells", title);
+	requireList(notes, "a sentence below the table", title);
 	for (const r of rows) {
+		requireList(r, "a cell", title);
+		for (const [i, cell] of r.entries()) requireCell(cell, columns[i], title);
 		if (r.length !== columns.length)
 			refuse(
 				"row-length",

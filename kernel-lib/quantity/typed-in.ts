@@ -1,4 +1,4 @@
-import { type Problem, problem, throwProblems } from "../problem";
+import { foundName, type Problem, problem, throwProblems } from "../problem";
 import { type Evidence, type InputDescription, input, stated } from "./input";
 import { baseUnits, type Kind, kindText } from "./kinds";
 import { didYouMean } from "./nearest-name";
@@ -52,15 +52,15 @@ function unitProblems(kind: string, unit: unknown): Problem[] {
 	const known = Object.hasOwn(units, kind)
 		? Object.keys(units[kind as Kind])
 		: [];
-	return known.includes(unit as string)
+	return typeof unit === "string" && known.includes(unit)
 		? []
 		: [
 				problem(
 					"unit-unknown",
 					{ column: "input" },
-					`the unit "${unit}" for ${kindText(kind)}`,
+					`${foundName("the unit", unit)} for ${kindText(kind)}`,
 					`one of ${known.join(", ")}`,
-					didYouMean(String(unit), known),
+					didYouMean(unit, known),
 				),
 			];
 }
@@ -80,7 +80,7 @@ function problemsOf(
 					problem(
 						"kind-unknown",
 						at,
-						`the kind "${kind}"`,
+						foundName("the kind", kind),
 						`one of ${kinds.join(", ")}`,
 						didYouMean(kind, kinds),
 					),
@@ -91,7 +91,7 @@ function problemsOf(
 					problem(
 						"value-not-finite",
 						at,
-						`the value ${typeof value === "string" ? `"${value}"` : value}`,
+						foundName("the value", value),
 						"a finite number",
 						"Change this value.",
 					),

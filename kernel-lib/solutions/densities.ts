@@ -11,7 +11,9 @@ import {
 	plus,
 	problem,
 	type Quantity,
+	quantityOption,
 	rectangular,
+	requireArgument,
 	scaled,
 	stated,
 } from "../quantity";
@@ -265,10 +267,20 @@ export function solutionDensity(
 export function concentrationFromMassFraction(
 	formula: string,
 	fraction: Quantity<"ratio">,
-	density: Quantity<"density"> = solutionDensity(formula, fraction),
+	density?: Quantity<"density">,
 ): Quantity<"concentration"> {
+	const call = "concentrationFromMassFraction";
+	requireArgument(fraction, quantityOption("ratio"), call);
+	if (density !== undefined)
+		requireArgument(density, quantityOption("density"), call);
 	return named(
-		per(massConcentrationOf(fraction, density), molarMass(formula)),
+		per(
+			massConcentrationOf(
+				fraction,
+				density ?? solutionDensity(formula, fraction),
+			),
+			molarMass(formula),
+		),
 		`c_{${formula}}`,
 		`concentration of ${formula}`,
 	);

@@ -1,4 +1,5 @@
 import {
+	anyQuantityOption,
 	massConcentrationOf,
 	named,
 	nowhere,
@@ -6,7 +7,9 @@ import {
 	problem,
 	type Quantity,
 	quantityOption,
+	requireArgument,
 	requireOptions,
+	requireText,
 	type Same,
 	throwProblems,
 	times,
@@ -114,6 +117,10 @@ export function dilute(
 	options: Partial<StockOptions> = {},
 ): Preparation {
 	requireOptions(options, { density: quantityOption("density") }, "dilute");
+	requireText(what, 'what is diluted, in quotes, such as "HCl"', "dilute");
+	requireArgument(stock, anyQuantityOption, "dilute");
+	requireArgument(wanted, anyQuantityOption, "dilute");
+	requireArgument(volume, quantityOption("volume"), "dilute");
 	requireComparable(stock, wanted, options);
 	const common = {
 		solution: `${wanted} ${what}`,

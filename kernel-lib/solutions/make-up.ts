@@ -1,4 +1,6 @@
 import {
+	anyNumberOption,
+	anyQuantityOption,
 	exactRatio,
 	minus,
 	named,
@@ -7,6 +9,7 @@ import {
 	problem,
 	type Quantity,
 	quantityOption,
+	requireArgument,
 	requireOptions,
 	textOption,
 	throwProblems,
@@ -172,6 +175,8 @@ export function makeUp(
 		{ weighedAs: textOption, purity: quantityOption("ratio") },
 		"makeUp",
 	);
+	requireArgument(strength, anyQuantityOption, "makeUp");
+	requireArgument(amount, anyQuantityOption, "makeUp");
 	requirePair(strength, amount);
 	return strength.kind === "ratio"
 		? byMassFraction(
@@ -207,6 +212,13 @@ export function makeUpIodine(
 	volume: Quantity<"volume">,
 	iodidePerIodine: number,
 ): Preparation {
+	requireArgument(
+		concentration,
+		quantityOption("concentration"),
+		"makeUpIodine",
+	);
+	requireArgument(volume, quantityOption("volume"), "makeUpIodine");
+	requireArgument(iodidePerIodine, anyNumberOption(), "makeUpIodine");
 	if (!(iodidePerIodine >= leastIodide) || !Number.isFinite(iodidePerIodine))
 		throwProblems([
 			problem(

@@ -2,6 +2,8 @@ import {
 	jupyterDisplay,
 	plainNumber,
 	type Quantity,
+	type ResultKind,
+	requireResults,
 	type Table,
 	table,
 	tableHtml,
@@ -49,6 +51,11 @@ export function preparation(parts: Omit<Preparation, "sentence">): Preparation {
 	});
 }
 
+const preparationKind: ResultKind = {
+	parts: ["solution", "portions", "steps", "cautions"],
+	expected: "a preparation, such as solutions.makeUp(...) returns",
+};
+
 /**
  * Everything to weigh and measure for a list of solutions, with steps and cautions as notes; each caution stands once.
  * @example
@@ -57,6 +64,7 @@ export function preparation(parts: Omit<Preparation, "sentence">): Preparation {
  * solutions.weighingList([solutions.makeUp("NaCl", strength, volume)]).rows // => [["100 g/L NaCl", "NaCl", "50 g"]]
  */
 export function weighingList(preparations: readonly Preparation[]): Table {
+	requireResults(preparations, preparationKind, "weighingList");
 	const cautions = [...new Set(preparations.flatMap((p) => p.cautions))];
 	return table(
 		"Weighing list",

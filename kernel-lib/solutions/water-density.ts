@@ -5,10 +5,13 @@ import {
 	plus,
 	problem,
 	type Quantity,
+	quantityOption,
 	rectangular,
+	requireArgument,
 	type SmoothFunction,
 	stated,
 	throwProblems,
+	wordOption,
 } from "../quantity";
 
 /** Tanaka, Girard, Davis, Peuto, Bignell, Metrologia 38 (2001) 301; coefficients from memory, they reproduce the published table to its last digit. 0 to 40 °C, kg/m3. */
@@ -75,6 +78,8 @@ export function waterDensity(
 	temperature: Quantity<"temperature">,
 	by: "Tanaka" | "Kell" = "Tanaka",
 ): Quantity<"density"> {
+	requireArgument(temperature, quantityOption("temperature"), "waterDensity");
+	requireArgument(by, wordOption("Tanaka", "Kell"), "waterDensity");
 	const { formula, highest, halfWidth } = formulas[by];
 	const t = temperature.in("°C");
 	if (!(t >= 0 && t <= highest))

@@ -1,3 +1,4 @@
+import { requireList } from "../problem";
 import { counted, refuse, requireObservations } from "./checks";
 import { sumOfSquares } from "./descriptive";
 import { fUpperTail } from "./f-distribution";
@@ -29,6 +30,7 @@ export interface OneWayAnova {
  * table.f // => 13.5
  */
 export function oneWayAnova(groups: readonly ArrayLike<number>[]): OneWayAnova {
+	requireList(groups, "a group, itself a list of numbers", "oneWayAnova");
 	if (groups.length < 2) {
 		refuse(
 			"too-few-groups",

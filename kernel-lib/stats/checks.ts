@@ -1,4 +1,4 @@
-import { problem, throwProblems } from "../problem";
+import { problem, requireNumbers, throwProblems } from "../problem";
 
 /** Throws a ProblemError: a statistic was given what it cannot take. `found` says what and for which statistic. */
 export function refuse(
@@ -84,6 +84,7 @@ export function requireObservations(
 	values: ArrayLike<number>,
 	least: number,
 ): void {
+	requireNumbers(values, what);
 	if (values.length < least)
 		refuse(
 			"too-few-observations",

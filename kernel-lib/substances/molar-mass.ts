@@ -3,6 +3,7 @@ import {
 	named,
 	type Quantity,
 	rectangular,
+	requireText,
 	scaled,
 	stated,
 	total,
@@ -37,6 +38,7 @@ const known = new Map<string, Quantity<"molarMass">>();
 export function molarMass(formula: string): Quantity<"molarMass"> {
 	const before = known.get(formula);
 	if (before !== undefined) return before;
+	requireText(formula, 'a chemical formula in quotes, such as "K2CO3"', "");
 	const parts = Object.entries(valueOrThrow(composition(formula)));
 	const mass = named(
 		total(

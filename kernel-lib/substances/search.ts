@@ -1,4 +1,4 @@
-import { type NotKnown, notKnown } from "../quantity";
+import { type NotKnown, notKnown, requireText } from "../quantity";
 import { type ListedName, nameByKey, namesByFirstWord } from "./names";
 import { isOrdinary } from "./ordinary-words";
 import { type Folded, fold, nameKey } from "./spelling";
@@ -28,6 +28,7 @@ const unlisted = (written: string): NotKnown =>
  * substances.substanceNamed("kitchen magic").is // => "not known"
  */
 export function substanceNamed(name: string): SubstanceFound {
+	requireText(name, 'the name of a substance in quotes, such as "potash"', "");
 	const key = nameKey(name);
 	const exactly = nameByKey.get(key);
 	if (exactly !== undefined)
@@ -164,6 +165,7 @@ const mostKept = 1000;
 export function substancesIn(text: string): readonly NamedSubstance[] {
 	const before = searched.get(text);
 	if (before !== undefined) return before;
+	requireText(text, 'a text in quotes, such as "potash alum"', "substancesIn");
 	const found = search(text);
 	if (searched.size >= mostKept) searched.clear();
 	searched.set(text, found);

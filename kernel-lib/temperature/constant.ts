@@ -77,8 +77,12 @@ const measuredRules: Readonly<Record<string, OptionRule>> = {
 export function dimensionless(
 	measured: MeasuredConstant,
 ): DimensionlessConstant {
+	requireOptions(measured, measuredRules, "dimensionless", [
+		"value",
+		"unit",
+		"convention",
+	]);
 	const { value, unit, convention, molarMass = 0, density = 0.997 } = measured;
-	requireOptions(measured, measuredRules, "dimensionless");
 	throwProblems(problemsOf(measured));
 	if (convention === "affinity") {
 		const factor = affinityUnits[unit](molarMass);

@@ -9,8 +9,11 @@ import {
 } from "../isotherms";
 import { quadraticForm } from "../linear";
 import {
+	anyNumberOption,
 	listed,
+	listOption,
 	problem,
+	requireArgument,
 	requireOptions,
 	requireResults,
 	type Table,
@@ -70,6 +73,11 @@ export function isostericHeats(
 ): WithTable<readonly IsostericHeat[]> {
 	requireResults(series, seriesKind, "isostericHeats");
 	requireOptions(options, { confidence: confidenceOption }, "isostericHeats");
+	requireArgument(
+		uptakes,
+		listOption(anyNumberOption("an uptake in mg/g")),
+		"isostericHeats",
+	);
 	const { confidence = usualConfidence } = options;
 	throwProblems([
 		...temperatureProblems(series.map((s) => s.kelvin)),

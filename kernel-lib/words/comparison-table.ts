@@ -1,4 +1,9 @@
-import type { Comparison, Difference, Replicates } from "../compare";
+import {
+	type Comparison,
+	type Difference,
+	type Replicates,
+	requireComparison,
+} from "../compare";
 import { decimalsFor, fixed, type Table, table } from "../quantity";
 import { verdictSentence } from "./verdict-sentence";
 
@@ -46,6 +51,7 @@ function replicatesCell(r: Replicates): string {
  * words.comparisonTable(compare.compareTreatments(trial, { margin: compare.marginOf(25) })).title // => "Each treatment against its control"
  */
 export function comparisonTable(comparison: Comparison): Table {
+	requireComparison(comparison, "words.comparisonTable");
 	return table(
 		"Each treatment against its control",
 		[

@@ -1,4 +1,4 @@
-import type { Comparison } from "../compare";
+import { type Comparison, requireComparison } from "../compare";
 import { type Table, table } from "../quantity";
 import { carriedSentences } from "./method-carried";
 import { isothermSentences } from "./method-on-isotherms";
@@ -25,6 +25,7 @@ export function methodSentences(c: Comparison): string[] {
  * words.methodTable(compared).title // => "How the verdicts were reached"
  */
 export function methodTable(comparison: Comparison): Table {
+	requireComparison(comparison, "words.methodTable");
 	return table(
 		"How the verdicts were reached",
 		["concerns", "what was done, and why"],

@@ -1,4 +1,8 @@
-import type { Comparison, TreatmentVerdict } from "../compare";
+import {
+	type Comparison,
+	requireComparison,
+	type TreatmentVerdict,
+} from "../compare";
 import { type Table, table } from "../quantity";
 import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
 import { obstacleDose } from "./obstacle-words";
@@ -54,6 +58,7 @@ function ammoniaSteps({ flasks }: Comparison): string[][] {
  * words.nextSteps(compare.compareTreatments(trial, { margin: compare.marginOf(25) })).title // => "What to do next"
  */
 export function nextSteps(comparison: Comparison): Table {
+	requireComparison(comparison, "words.nextSteps");
 	const rows = ammoniaSteps(comparison);
 	for (const v of comparison.verdicts)
 		for (const [what, why] of stepsFor(comparison, v))

@@ -3,6 +3,8 @@ import {
 	type Difference,
 	type Interval,
 	perGramOf,
+	requireComparison,
+	requireVerdict,
 	residueText,
 	suspicionOf,
 	type TreatmentVerdict,
@@ -195,6 +197,8 @@ function spreadClosing(c: Comparison, v: TreatmentVerdict): string {
  * words.verdictSentence(compared, compared.verdicts[0]).startsWith(`${compared.verdicts[0].treatment}: `) // => true
  */
 export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
+	requireComparison(c, "words.verdictSentence");
+	requireVerdict(v, "words.verdictSentence");
 	return sentence(
 		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
 	);

@@ -6,10 +6,12 @@ import {
 	normal,
 	nowhere,
 	numberFromOption,
+	numberOption,
 	plus,
 	problem,
 	type Quantity,
 	rectangular,
+	requireArgument,
 	requireOptions,
 	stated,
 	type TypedDescription,
@@ -82,7 +84,6 @@ function pieceOf(
 		tolerance = 0,
 		name = "",
 	} = options;
-	requirePiece(kind);
 	const piece = completedPiece(
 		{
 			name: name === "" ? `${kind} ${sizeText(size)}` : name,
@@ -170,6 +171,12 @@ export function measuredVolume(
 ): Quantity<"volume"> {
 	requireOptions(options, glasswareRules, "measuredVolume");
 	requireOptions(description, typedRules, "measuredVolume");
+	requirePiece(piece);
+	requireArgument(
+		size,
+		numberOption(0, Number.POSITIVE_INFINITY),
+		"measuredVolume",
+	);
 	requireNotNegative(value, "volume", "mL");
 	return named(
 		volumeBy(pieceOf(piece, size, options), value, options, description),

@@ -1,6 +1,7 @@
 import {
 	type Checked,
 	didYouMean,
+	foundName,
 	problem,
 	throwProblems,
 } from "../../quantity";
@@ -169,7 +170,7 @@ export function requirePiece(piece: PieceOfGlassware): void {
 			problem(
 				"glassware-unknown",
 				{},
-				`the piece "${piece}"`,
+				foundName("the piece", piece),
 				piecesOfGlassware.map((p) => `"${p}"`).join(", "),
 				didYouMean(piece, piecesOfGlassware),
 			),

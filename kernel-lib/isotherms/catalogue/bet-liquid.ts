@@ -1,4 +1,5 @@
 import { defineModel } from "../../fit";
+import { numberOption, requireArgument } from "../../quantity";
 import type { Isotherm } from "./isotherm";
 import { saturatingStart } from "./start-values";
 
@@ -6,10 +7,16 @@ import { saturatingStart } from "./start-values";
  * q = q_m c_B C / ((C_s - C)(1 + (c_B - 1) C/C_s)), many layers from solution.
  *
  * @param saturation C_s, the solubility, in the unit of C
+ * @throws ProblemError for a solubility that is not above zero
  * @example
  * isotherms.betLiquid(1300).highestConcentration // => 1300
  */
 export function betLiquid(saturation: number): Isotherm {
+	requireArgument(
+		saturation,
+		numberOption(0, Number.POSITIVE_INFINITY),
+		"betLiquid",
+	);
 	return {
 		name: "BET (liquid phase)",
 		equation: "q = q_m c_B C / ((C_s - C)(1 + (c_B - 1) C/C_s))",

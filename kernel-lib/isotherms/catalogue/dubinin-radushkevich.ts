@@ -1,4 +1,10 @@
 import { defineModel } from "../../fit";
+import {
+	numberOption,
+	requireArgument,
+	requireOptions,
+	wordOption,
+} from "../../quantity";
 import type { Isotherm } from "./isotherm";
 import { line } from "./start-values";
 
@@ -12,11 +18,20 @@ export type PotentialForm =
 	/** eps = R T ln(C_s/C) with the solubility C_s in the unit of C: Polanyi's potential. */
 	| { readonly form: "solubility"; readonly solubility: number };
 
+const aboveZero = numberOption(0, Number.POSITIVE_INFINITY);
+
+const potentialRules = {
+	form: wordOption("one over C", "solubility"),
+	molarMass: aboveZero,
+	solubility: aboveZero,
+};
+
 /**
  * q = q_s exp(-beta eps^2), aqueous form.
  *
  * @param temperature K
  * @param potential how eps is formed; for "one over C" the molar mass (g/mol) turns mg/L into mol/L (give 0.001 for data that are in mol/L already)
+ * @throws ProblemError for a temperature, molar mass or solubility that is not above zero, and for a potential that does not say how it is formed
  * @example
  * isotherms.dubininRadushkevich(298.15, { form: "solubility", solubility: 1300 }).parameters[0].name // => "q_s"
  */
@@ -24,6 +39,11 @@ export function dubininRadushkevich(
 	temperature: number,
 	potential: PotentialForm,
 ): Isotherm {
+	requireArgument(temperature, aboveZero, "dubininRadushkevich");
+	requireOptions(potential, potentialRules, "dubininRadushkevich", [
+		"form",
+		potential?.form === "solubility" ? "solubility" : "molarMass",
+	]);
 	const rt = gasConstant * temperature;
 	const potentialAt = (c: number): number =>
 		potential.form === "solubility"

@@ -1,6 +1,7 @@
 import { defineModel } from "../../fit";
 import {
 	eitherOption,
+	functionOption,
 	listOption,
 	numberOption,
 	objectOption,
@@ -40,7 +41,7 @@ const ownRules = {
 			objectOption('an object such as { name: "q_max", unit: "mg/g" }'),
 		),
 	),
-	curve: objectOption("a function of the concentration and the parameters"),
+	curve: functionOption("a function of the concentration and the parameters"),
 	start: listOption(
 		numberOption(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY),
 	),
@@ -56,7 +57,12 @@ const ownRules = {
  * mine.parameters.map((p) => p.name) // => ["a", "b"]
  */
 export function ownIsotherm(own: OwnCurve): Isotherm {
-	requireOptions(own, ownRules, "ownIsotherm");
+	requireOptions(own, ownRules, "ownIsotherm", [
+		"name",
+		"parameters",
+		"curve",
+		"start",
+	]);
 	const { curve, start } = own;
 	throwProblems(
 		start.length === own.parameters.length

@@ -14,8 +14,10 @@ import {
 	problem,
 	type Quantity,
 	quantityOption,
+	type ResultKind,
 	readUnit,
 	requireOptions,
+	requireResults,
 	stated,
 	textOption,
 	type UnitOf,
@@ -90,6 +92,11 @@ const calibrationRules: Readonly<Record<keyof CalibrationOptions, OptionRule>> =
 		source: textOption,
 		limits: objectOption('{ definition: "ISO 11843" }'),
 	};
+
+const standardKind: ResultKind = {
+	parts: ["concentration", "signal"],
+	expected: "a standard, such as { concentration: 2, signal: 0.41 }",
+};
 
 /** The unit that a kind of signal is shown in first. */
 function usualUnit(kind: SignalKind): string {
@@ -346,6 +353,7 @@ export function calibrate(
 	standards: readonly Standard[],
 	options: CalibrationOptions = {},
 ): CalibrationLine {
+	requireResults(standards, standardKind, "calibrate");
 	requireOptions(options, calibrationRules, "calibrate");
 	requireLimitOptions(options.limits ?? {});
 	return valueOrThrow(checkCalibration(standards, options));

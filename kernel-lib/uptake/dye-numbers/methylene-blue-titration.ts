@@ -6,6 +6,7 @@ import {
 	problem,
 	type Quantity,
 	quantityOption,
+	requireList,
 	requireOptions,
 	type Table,
 	table,
@@ -63,6 +64,11 @@ const titrationRules = {
 export function methyleneBlueNumbers(
 	titrations: readonly DyeTitration[],
 ): WithTable<readonly MethyleneBlueNumber[]> {
+	requireList(
+		titrations,
+		"a titration: { definition, sample, volume, strength, char }",
+		"methyleneBlueNumbers",
+	);
 	return withTable(titrations.map(numberOf), methyleneBlueTable);
 }
 
