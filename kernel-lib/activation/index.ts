@@ -13,6 +13,6 @@ export { firingYields } from "./firing-yields";
 export { stageBalances } from "./mass-balance";
 export * from "./public";
 export { rinsesNeeded } from "./rinses-needed";
-export { yieldSentence } from "./sentences";
+export { requireTargets } from "./targets";
 export { type WashCurvePoint, washCurve } from "./wash-curve";
 export { washout } from "./washout";

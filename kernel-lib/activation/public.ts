@@ -13,7 +13,6 @@ export type { FiringYields } from "./firing-yields";
 export { type MassBalance, massBalances } from "./mass-balance";
 export type { WashPoint, WashReading } from "./rinse-readings";
 export type { RinsesNeeded } from "./rinses-needed";
-export { nextSteps } from "./sentences";
 export type {
 	NoBalance,
 	StageBalance,

@@ -1,5 +1,5 @@
 import type { AmmoniaNamed } from "../substances";
-import type { LooksLike } from "../uptake";
+import type { Contradicted, LooksLike } from "../uptake";
 import type { ResiduesOfPair } from "./residues";
 import type { DosesOfTreatment } from "./several-doses";
 import type { VerdictWord } from "./word";
@@ -100,8 +100,8 @@ export type Obstacle =
 			/** Flasks whose own numbers cannot all be right. */
 			readonly is: "contradiction";
 			readonly flasks: readonly string[];
-			/** What is wrong with them, in sentences, each once. */
-			readonly told: readonly string[];
+			/** Every flask of the pair, with what is wrong with its numbers. */
+			readonly ofPair: readonly Contradicted[];
 	  }
 	| {
 			/** What is left of a soak could have feigned the word. */

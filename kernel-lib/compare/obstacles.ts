@@ -1,5 +1,5 @@
 import type { AmmoniaNamed } from "../substances";
-import { ammoniaInAny, contradictionsTold } from "../uptake";
+import { ammoniaInAny } from "../uptake";
 import type { SoakAllowance } from "./allowance";
 import type { PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
@@ -203,10 +203,15 @@ export function contradictionObstacle(
 	pair: Pair,
 ): readonly Obstacle[] {
 	const flasks = contradicted(list, pair).map((o) => o.name);
-	const told = contradictionsTold(
-		list.filter(ofPair(pair)).map((o) => o.flask),
-	);
-	return flasks.length === 0 ? [] : [{ is: "contradiction", flasks, told }];
+	if (flasks.length === 0) return [];
+	const every = list
+		.filter(ofPair(pair))
+		.map(({ name, flask: { contradiction, likelyCause } }) => ({
+			flask: { name },
+			contradiction,
+			likelyCause,
+		}));
+	return [{ is: "contradiction", flasks, ofPair: every }];
 }
 
 /** The numbers alone would carry the word; with room for what the soaks may have left they do not. */

@@ -43,6 +43,7 @@ export {
 } from "./particle-size";
 export { checkProperties, checkPropertyRows } from "./property-sheet";
 export * from "./public";
+export { labelOf } from "./replicate-sets";
 export {
 	type Agreement,
 	agreementOf,
@@ -51,6 +52,7 @@ export {
 	type RepeatabilityLimit,
 	type Scatter,
 } from "./replicates";
+export { placesOf } from "./rounding";
 export { sieveOpening } from "./sieve-openings";
 export type { SieveFraction, Sieving } from "./sieving";
 export type { Passing } from "./size-at-share";

@@ -13,7 +13,6 @@ export {
 	type SplitOfSample,
 } from "./property-sheet";
 export type { RepeatabilityLimits } from "./replicate-sets";
-export { answer, nextSteps } from "./sentences";
 export type { PropertyName } from "./standards";
 export {
 	type FlaskUptakePerGram,

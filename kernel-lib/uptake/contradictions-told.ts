@@ -1,9 +1,10 @@
 import type { FlaskUptake } from "./flask-uptake";
 
-type Contradicted = Pick<
-	FlaskUptake,
-	"flask" | "contradiction" | "likelyCause"
->;
+/** What a flask's own numbers say against each other; both texts are "" where nothing does. */
+export interface Contradicted
+	extends Pick<FlaskUptake, "contradiction" | "likelyCause"> {
+	readonly flask: Pick<FlaskUptake["flask"], "name">;
+}
 
 /** Flasks are named up to this number, more are counted. */
 const mostNamed = 3;

@@ -10,11 +10,13 @@ export {
 	type FiringLink,
 	type FiringUptake,
 	type FiringUptakes,
-	firingAnswer,
+	firingName,
 	linkFirings,
+	unlinkedSentences,
 	uptakesByFiring,
+	withoutFlasks,
 } from "./by-firing";
-export { contradictionsTold } from "./contradictions-told";
+export { type Contradicted, contradictionsTold } from "./contradictions-told";
 export {
 	type ColourDose,
 	caramelDefinitions,

@@ -4,7 +4,6 @@ export {
 	costTable,
 	type FiringUptake,
 	type FiringUptakes,
-	firingAnswer,
 	uptakesByFiring,
 } from "./by-firing";
 export {

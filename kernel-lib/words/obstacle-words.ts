@@ -1,7 +1,12 @@
 import type { Dosing, Missing, Obstacle } from "../compare";
 import { residueText } from "../compare";
 import { listed, plainNumber } from "../quantity";
-import { safeToDose, soakMay, soakMayLook } from "../uptake";
+import {
+	contradictionsTold,
+	safeToDose,
+	soakMay,
+	soakMayLook,
+} from "../uptake";
 import { probeBlank, probeCounted } from "./probe-words";
 import { capital, flasksNamed, roughly, sentence } from "./wording";
 
@@ -140,7 +145,7 @@ export function obstacleReason(o: Obstacle): string {
 		case "one soak":
 			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only: how far its soaks lie apart is not known, whatever those of other treatments do, so that a difference may be one between soaks. Soak further portions of its char on their own.`;
 		case "contradiction":
-			return o.told.join(" ");
+			return contradictionsTold(o.ofPair).join(" ");
 		case "soak remains":
 			return soakReason(o);
 		case "soak allowance":

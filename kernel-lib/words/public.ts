@@ -1,6 +1,9 @@
-/** The sentences that a page shows, as plain functions of results: verdicts, how they were reached, what to do next. */
+/** The sentences that a page shows, as plain functions of results: answers, verdicts, how they were reached, what to do next. */
 
+export { charAnswer, charNextSteps } from "./char-answer";
 export { comparisonTable } from "./comparison-table";
+export { firingAnswer } from "./firing-answer";
+export { firingNextSteps } from "./firing-next-steps";
 export { methodTable } from "./method";
 export { nextSteps } from "./next-steps";
 export { verdictSentence } from "./verdict-sentence";

@@ -14,7 +14,6 @@ import {
 	methyleneBlueTitrations,
 	uptakesByFiring,
 } from "../../kernel-lib/uptake";
-import { uptakeSentences } from "../../kernel-lib/uptake/by-firing/sentences";
 import {
 	boundNearZero,
 	isAboveZero,
@@ -28,6 +27,7 @@ import { d4607 } from "../../kernel-lib/uptake/iodine-number/standard";
 import { nextDoseAfterNone } from "../../kernel-lib/uptake/next-dose";
 import { brokenLaw } from "../../kernel-lib/uptake/physical-law";
 import { lossOf } from "../../kernel-lib/uptake/recovery";
+import { firingWords } from "../../kernel-lib/words";
 import { charRow, type Row, steps } from "../uptake/sheets";
 
 const mass = (mg: number, u = 0): Quantity<"mass"> =>
@@ -349,7 +349,7 @@ describe("flasks of a firing are averaged up to residues 1.2 times apart", () =>
 			undefined,
 			{ activation },
 		);
-		const [said] = uptakeSentences(uptakesByFiring(trial));
+		const [said] = firingWords(uptakesByFiring(trial));
 		expect(said.includes("not averaged at residues so unlike")).toBe(!averaged);
 	});
 });

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { TypedRow } from "../../kernel-lib/bench/index";
 import * as properties from "../../kernel-lib/properties/index";
 import { problemText, tableText } from "../../kernel-lib/quantity/index";
+import { charAnswer, charNextSteps } from "../../kernel-lib/words";
 import { dishRow, problemsOf, told } from "./made";
 
 /** 8, 7.8 and 10 % of water. */
@@ -53,10 +54,8 @@ describe("a determination that is left out", () => {
 		expect(tableText(properties.charProperties(sheet).agreement)).toContain(
 			"M3: left out",
 		);
-		expect(properties.answer(sheet).at(-1)).toBe(sentence);
-		expect(
-			properties.answer(read([{ ...spilt, handling: "keep" }])).at(-1),
-		).toBe(
+		expect(charAnswer(sheet).at(-1)).toBe(sentence);
+		expect(charAnswer(read([{ ...spilt, handling: "keep" }])).at(-1)).toBe(
 			"Kept in spite of a deviation: M3 of shell char (some of it was spilt).",
 		);
 	});
@@ -78,7 +77,7 @@ describe("a determination that is left out", () => {
 			["moisture", "not known"],
 			["total ash", "not known"],
 		]);
-		expect(properties.nextSteps(without).join(" ")).toContain(
+		expect(charNextSteps(without).join(" ")).toContain(
 			"every determination of the moisture of shell char is left out",
 		);
 	});

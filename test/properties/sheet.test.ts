@@ -9,6 +9,7 @@ import {
 	problemText,
 	tableText,
 } from "../../kernel-lib/quantity/index";
+import { charAnswer } from "../../kernel-lib/words";
 import { dishRow, known, percent, problemsOf, told } from "./made";
 
 const moistures = [
@@ -124,7 +125,7 @@ describe("properties of a table", () => {
 			"determined once: how portions differ is not known",
 		);
 		// 10 %, taken to scatter by 0.1 %: no more digits than that.
-		expect(properties.answer(ofOne)).toEqual([
+		expect(charAnswer(ofOne)).toEqual([
 			"control: moisture 10.0 % (determined once).",
 		]);
 	});
@@ -141,7 +142,7 @@ describe("properties of a table", () => {
 			(1.95996 * 0.05701) / Math.SQRT2,
 			4,
 		);
-		expect(properties.answer(properties.propertiesFromRows(rows))).toEqual([
+		expect(charAnswer(properties.propertiesFromRows(rows))).toEqual([
 			"shell char: moisture 5.701 % (5.622 to 5.780); in brackets the 95 % intervals.",
 		]);
 	});
@@ -150,7 +151,7 @@ describe("properties of a table", () => {
 		const common = { sample: "shell char", determination: "p", property: "pH" };
 		const rows = [...moistures, ...ashes, ...volatiles, { ...common, pH: 9.1 }];
 		const sentence = (some: readonly TypedRow[]): string =>
-			properties.answer(properties.propertiesFromRows(some)).join();
+			charAnswer(properties.propertiesFromRows(some)).join();
 		expect(sentence(rows)).toMatch(
 			/^shell char: moisture [^,]*, total ash [^,]*, volatile matter [^,]*\.$/,
 		);

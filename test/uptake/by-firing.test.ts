@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { firingYields, yields } from "../../kernel-lib/activation/index";
+import { yields } from "../../kernel-lib/activation/index";
 import {
 	covariance,
 	type Kind,
@@ -12,10 +12,6 @@ import {
 	uptakeCostTable,
 } from "../../kernel-lib/uptake/by-firing/cost";
 import {
-	answerOf,
-	uptakeSentences,
-} from "../../kernel-lib/uptake/by-firing/sentences";
-import {
 	feedstockTableOf,
 	uptakeTableOf,
 } from "../../kernel-lib/uptake/by-firing/tables";
@@ -23,44 +19,13 @@ import {
 	conditionOfUptake,
 	costTable,
 	type FiringUptake,
-	firingAnswer,
 	linkFirings,
 	uptakesByFiring,
 } from "../../kernel-lib/uptake/index";
 import { kilnOf } from "../activation/firings";
+import { dry, kiln, list, one, three, two, uptakes } from "./kiln-flasks";
 import { charRow, type Row, steps } from "./sheets";
 
-const kiln = kilnOf([
-	{
-		firing: "kiln 3",
-		precursor: "hazelnut shell",
-		"precursor mass (g)": 500,
-		"precursor moisture, wet basis (%)": 8,
-		"fired mass (g)": 138,
-		"step 1 temperature (°C)": 500,
-	},
-	{
-		firing: "potash 1",
-		precursor: "char of kiln 3",
-		"precursor batch": "kiln 3",
-		"precursor mass (g)": 20,
-		agent: "K2CO3",
-		"agent mass (g)": 10,
-		"step 1 temperature (°C)": 400,
-		"step 2 temperature (°C)": 800,
-		"step 2 hold (min)": 60,
-		"product mass (g)": 15,
-		"energy used (kWh)": 2,
-	},
-]);
-const { uptakes } = steps([
-	charRow("1", { soak: "potash 1", "char batch": "kiln 3" }),
-	charRow("2", { soak: "water 1", "char batch": "kiln 3" }),
-	charRow("3", { soak: "water 1", "char batch": "kiln 9" }),
-	charRow("4", { soak: "potash 1", "titre (mL)": 0 }),
-]);
-const list = linkFirings(uptakes, kiln);
-const [one, two, three, dry] = list;
 const number = (result: Measured<Kind> | NotKnown, unit: string): number => {
 	if (result.is === "not known") throw new Error(result.because);
 	return result.quantity.in(unit as never);
@@ -139,51 +104,7 @@ describe("capacity per feedstock", () => {
 		);
 	});
 
-	test("a sentence a firing", () => {
-		const said = uptakeSentences([one, { ...one }, two]);
-		expect(said[0]).toMatch(
-			/^potash 1: 2 flasks: \([\d.]+ ± [\d.]+\) mg\/g of iodine at a residue of \d+ mg\/L; per gram of dry feedstock \(/,
-		);
-		const u95 = 1.96 * one.uptake.quantity.to("mg/g").standardUncertainty;
-		expect(
-			Number(/± ([\d.]+)/.exec(uptakeSentences([one])[0])?.[1]) / u95,
-		).toBeCloseTo(1, 1);
-		expect(said[1]).toMatch(
-			/^kiln 3: 1 flask, firing taken from the char batch, as the soak "water 1" is no firing: /,
-		);
-		expect(uptakeSentences([one, dry])[0]).toContain("1 of 2 only at least");
-		expect(uptakeSentences([three])).toEqual([
-			'Flask 3: no firing is known; neither the soak "water 1" nor the char batch "kiln 9" is the name of a firing.',
-		]);
-	});
-
-	test("a soak that nearly is a firing gets none and asks; no mean over treatments or unlike residues", () => {
-		const made = linkFirings(
-			steps([
-				charRow("a", { soak: "potash1", "char batch": "kiln 3" }),
-				charRow("b", { "char batch": "kiln 3", treatment: "one" }),
-				charRow("c", { "char batch": "kiln 3", treatment: "other" }),
-				charRow("d", { soak: "potash 1" }),
-				charRow("e", { soak: "potash 1", "titre (mL)": 3 }),
-			]).uptakes,
-			kiln,
-		);
-		const said = uptakeSentences(made);
-		expect(said.filter((s) => s.startsWith("kiln 3: "))).toEqual([
-			expect.stringMatching(/^kiln 3: "one", 1 flask: /),
-			expect.stringMatching(/^kiln 3: "other", 1 flask: /),
-		]);
-		expect(said.filter((s) => s.startsWith("potash 1: "))).toEqual([
-			expect.stringMatching(
-				/^potash 1: 2 flasks: \d+ to \d+ mg\/g, not averaged at residues so unlike/,
-			),
-		]);
-		expect(said.at(-1)).toBe(
-			'Flask a: no firing is known; the soak "potash1" is no firing (did you mean "potash 1"?).',
-		);
-	});
-
-	test("a yield that cannot be carries its word to every figure built on it", () => {
+	test("a yield that cannot be carries its word to every table built on it", () => {
 		const wrong = kilnOf([
 			{
 				firing: "kiln 3",
@@ -203,13 +124,6 @@ describe("capacity per feedstock", () => {
 			},
 		]);
 		const made = linkFirings(uptakes, wrong);
-		const answer = answerOf(wrong.firings.map(firingYields), made);
-		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
-			expect.stringMatching(
-				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
-			),
-		]);
-		expect(answer.at(-1)).toContain("95 % interval");
 		for (const t of [
 			uptakeTableOf(made),
 			feedstockTableOf(made),
@@ -314,7 +228,7 @@ describe("of a trial", () => {
 		]);
 	});
 
-	test("a firing that is left out gives no yield, not even on the way from the feedstock; tables and answer say so", () => {
+	test("a firing that is left out gives no yield, not even on the way from the feedstock; tables say so", () => {
 		const without = (firing: string) =>
 			trialOf([{ firing, "what happened": "lid open" }]);
 		const [first, second] = uptakesByFiring(without("kiln 3"));
@@ -326,9 +240,6 @@ describe("of a trial", () => {
 		const { table, perFeedstock } = uptakesByFiring(without("kiln 3"));
 		for (const shown of [table, perFeedstock])
 			expect(tableText(shown)).toContain("Left out: kiln 3 (lid open).");
-		const answer = firingAnswer(without("steam 1"));
-		expect(answer.some((s) => s.startsWith("steam 1: "))).toBe(false);
-		expect(answer.at(-1)).toBe("Left out: steam 1 (lid open).");
 	});
 
 	test("a price that it does not know is refused, with the nearest name", () => {
@@ -410,90 +321,6 @@ describe("the way from the feedstock", () => {
 		]);
 		expect(u.perFeedstock.is).toBe("not known");
 		expect(conditionOfUptake(u, "char yield").is).not.toBe("not known");
-		expect(uptakeSentences([u])[0]).not.toContain("per gram of dry feedstock");
-	});
-});
-
-describe("what the flasks of a firing took up, in words", () => {
-	const said = (...rows: Row[]): string[] =>
-		uptakeSentences(
-			linkFirings(
-				steps(
-					rows.map((row, i) => charRow(`${i}`, { soak: "potash 1", ...row })),
-				).uptakes,
-				kiln,
-			),
-		);
-
-	test("one flask stands at its one residue", () => {
-		expect(said({})[0]).toMatch(
-			/^potash 1: 1 flask: \(.* ± .*\) mg\/g of iodine at a residue of 2540 mg\/L; per gram/,
-		);
-	});
-	test("two flasks at residues a little apart are averaged, with both residues", () => {
-		expect(said({}, { "titre (mL)": 5.5 })[0]).toMatch(
-			/^potash 1: 2 flasks: \(.* ± .*\) mg\/g of iodine at a residue of 2540 to 2790 mg\/L/,
-		);
-	});
-	test("bounds are counted by what they are", () => {
-		// 10 mL would find the whole dose again
-		expect(
-			said(
-				{ "titre (mL)": 0 },
-				{ "titre (mL)": 10.01 },
-				{ "titre (mL)": 0 },
-			)[0],
-		).toContain("2 of 3 only at least, 1 of 3 only at most");
-	});
-	test("bounds are not averaged, be their residues ever so alike", () => {
-		expect(said({ "titre (mL)": 0 }, { "titre (mL)": 0 })[0]).toMatch(
-			/^potash 1: 2 flasks: \d+ mg\/g \(2 of 2 only at least\)/,
-		);
-	});
-	test("a balance that does not close on the way is named, with the firing that it is of", () => {
-		const gain = kilnOf([
-			{ firing: "gain", "precursor mass (g)": 20, "product mass (g)": 26 },
-			{
-				firing: "after",
-				"precursor batch": "gain",
-				"precursor mass (g)": 20,
-				"product mass (g)": 15,
-			},
-		]);
-		const words = (soak: string): string =>
-			uptakeSentences(
-				linkFirings(steps([charRow("1", { soak })]).uptakes, gain),
-			)[0];
-		expect(words("gain")).toMatch(/on a balance that does not close\.$/);
-		expect(words("after")).toMatch(
-			/on a balance that does not close \(gain\)\.$/,
-		);
-	});
-	test("soaks of one name are one group whatever their case, others are not averaged with them", () => {
-		const words = said(
-			{ "char batch": "kiln 3", soak: "water 1" },
-			{ "char batch": "kiln 3", soak: "Water  1" },
-			{ "char batch": "kiln 3", soak: "water 2" },
-		);
-		expect(words).toEqual([
-			expect.stringMatching(
-				/^kiln 3: "control", 2 flasks, firing taken from the char batch, as the soak "water 1"/,
-			),
-			expect.stringMatching(/^kiln 3: "control", 1 flask, firing taken/),
-		]);
-	});
-	test("flasks without a firing are told together where the reason is one", () => {
-		expect(said({ soak: "" }, { soak: "" })).toEqual([
-			"Flasks 0, 1: no firing is known; neither a soak nor a char batch is named.",
-		]);
-	});
-	test("the answer has a line a firing, those without flasks too", () => {
-		const lines = answerOf(kiln.firings.map(firingYields), [one, three]);
-		expect(lines).toHaveLength(4);
-		expect(lines[0]).toMatch(/^kiln 3: char yield/);
-		expect(lines[0]).not.toContain("mg/g");
-		expect(lines[1]).toMatch(/^potash 1: .* 1 flask: .*mg\/g/);
-		expect(lines[2]).toMatch(/^Flask 3: no firing/);
 	});
 });
 
@@ -621,7 +448,6 @@ describe("no cost per gram", () => {
 
 test("a sheet of firings alone says that it holds no flasks", () => {
 	const told = /holds no flasks, so there are no uptakes/;
-	expect(firingAnswer(kiln).filter((s) => told.test(s))).toHaveLength(1);
 	const { table, perFeedstock } = uptakesByFiring(kiln);
 	for (const { notes } of [table, perFeedstock])
 		expect(notes.filter((n) => told.test(n))).toHaveLength(1);

@@ -15,8 +15,8 @@ export const successors: Readonly<Record<string, string>> = {
 		"a type without a public name now; leave it out, the compiler knows it",
 	"activation.activationAgents": "substances.substanceTable()",
 	"activation.activationFigures": "activation.yields(trial)",
-	"activation.activationNextSteps": "activation.nextSteps(trial, targets)",
-	"activation.activationSentence": "uptake.firingAnswer(trial)",
+	"activation.activationNextSteps": "words.firingNextSteps(trial, targets)",
+	"activation.activationSentence": "words.firingAnswer(trial)",
 	"activation.agentInRinse":
 		"internal now; use activation.yields(trial), whose agentRecovered counts the rinses",
 	"activation.agentLeft":
@@ -46,6 +46,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"activation.massBalanceTable":
 		"activation.massBalances(trial), which is shown as a table",
 	"activation.moneyText": "internal now; use uptake.costTable(trial, prices)",
+	"activation.nextSteps": "words.firingNextSteps(trial, targets)",
 	"activation.properties": "properties, a room of its own",
 	"activation.rinsesNeeded":
 		"activation.washouts(trial, targets), each with what is needed",
@@ -383,6 +384,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"properties.agreementOf":
 		"properties.charProperties(sheet), whose agreement is a table",
 	"properties.agreementTable": "properties.charProperties(sheet).agreement",
+	"properties.answer": "words.charAnswer(sheet)",
 	"properties.apparentDensity":
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.ballPanHardness":
@@ -408,11 +410,12 @@ export const successors: Readonly<Record<string, string>> = {
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.moistureOnDryBasis": "internal now; X = W / (1 - W)",
 	"properties.moistureOnWetBasis": "internal now; W = X / (1 + X)",
+	"properties.nextSteps": "words.charNextSteps(sheet)",
 	"properties.particleSizes":
 		"properties.propertiesFromRows(rows), a row for each determination",
 	"properties.pooledScatter": "properties.charProperties(sheet)",
-	"properties.propertyAdvice": "properties.nextSteps(sheet)",
-	"properties.propertySentences": "properties.answer(sheet)",
+	"properties.propertyAdvice": "words.charNextSteps(sheet)",
+	"properties.propertySentences": "words.charAnswer(sheet)",
 	"properties.propertyTable":
 		"properties.charProperties(sheet), which is shown as a table",
 	"properties.sieveOpening":
@@ -818,7 +821,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"uptake.UptakeCost":
 		"a type without a public name now; leave it out, the compiler knows it",
 	"uptake.activatedUptakeTable": "uptake.uptakesByFiring(trial)",
-	"uptake.activationAnswer": "uptake.firingAnswer(trial)",
+	"uptake.activationAnswer": "words.firingAnswer(trial)",
 	"uptake.balanceTable": "uptake.uptakes(trial).balances",
 	"uptake.byTreatment":
 		"internal now; bench.selectFlasks(trial, flasks) goes on with some flasks",
@@ -837,6 +840,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"uptake.feedstockCapacity":
 		"uptake.uptakesByFiring(trial), each with its perFeedstock",
 	"uptake.feedstockTable": "uptake.uptakesByFiring(trial).perFeedstock",
+	"uptake.firingAnswer": "words.firingAnswer(trial)",
 	"uptake.firingTable":
 		"uptake.uptakesByFiring(trial), which is shown as a table",
 	"uptake.iodineNumberTable":
@@ -855,7 +859,7 @@ export const successors: Readonly<Record<string, string>> = {
 	"uptake.removalDoseTable": "uptake.numbersByDefinition(trial, definition)",
 	"uptake.removalDoses": "uptake.numbersByDefinition(trial, definition)",
 	"uptake.roughSurfaceAreas": "uptake.iodineNumbers(trial).roughSurfaceAreas",
-	"uptake.runUptakeSentences": "uptake.firingAnswer(trial)",
+	"uptake.runUptakeSentences": "words.firingAnswer(trial)",
 	"uptake.singleDoseTable":
 		"uptake.singleDoses(trial, slope), which is shown as a table",
 	"uptake.uptakeCost": "uptake.costTable(trial, prices)",

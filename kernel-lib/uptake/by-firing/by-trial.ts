@@ -1,4 +1,4 @@
-import { type Prices, yields } from "../../activation";
+import type { Prices } from "../../activation";
 import { firingDeviations, step, type Trial } from "../../bench";
 import {
 	numberOption,
@@ -11,7 +11,6 @@ import {
 import { uptakes } from "../uptakes";
 import { uptakeCost, uptakeCostTable } from "./cost";
 import { type FiringUptake, linkFirings } from "./link";
-import { answerOf } from "./sentences";
 import { feedstockTableOf, uptakeTableOf } from "./tables";
 
 /** The uptakes of a trial with their firings, shown as a table. */
@@ -23,7 +22,7 @@ export interface FiringUptakes extends ReadonlyArray<FiringUptake> {
 }
 
 /** What a sheet of firings alone cannot give. */
-function withoutFlasks({ file, flasks }: Trial): string[] {
+export function withoutFlasks({ file, flasks }: Trial): string[] {
 	return flasks.length === 0
 		? [
 				`${file} holds no flasks, so there are no uptakes to set beside its firings.`,
@@ -93,18 +92,4 @@ export function costTable(trial: Trial, prices: Prices): Table {
 		trial,
 		uptakeCostTable(uptakesByFiring(trial).map((u) => uptakeCost(u, prices))),
 	);
-}
-
-/**
- * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the ± is.
- * @throws ProblemError where the trial has no firing or cannot give uptakes
- * @example
- * uptake.firingAnswer(kilnTrial)[0].startsWith("lid 1: char yield") // => true
- */
-export function firingAnswer(trial: Trial): string[] {
-	return [
-		...answerOf(yields(trial), uptakesByFiring(trial)),
-		...withoutFlasks(trial),
-		...firingDeviations(trial),
-	];
 }

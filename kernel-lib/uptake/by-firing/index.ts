@@ -1,8 +1,8 @@
 export {
 	costTable,
 	type FiringUptakes,
-	firingAnswer,
 	uptakesByFiring,
+	withoutFlasks,
 } from "./by-trial";
 export { uptakeCost } from "./cost";
 export {
@@ -11,3 +11,5 @@ export {
 	type FiringUptake,
 	linkFirings,
 } from "./link";
+export { firingName } from "./tables";
+export { unlinkedSentences } from "./unlinked";

@@ -1,29 +1,12 @@
+import {
+	dryings,
+	type FiringTargets,
+	type MassBalance,
+	massBalances,
+	requireTargets,
+	washouts,
+} from "../activation";
 import type { Trial } from "../bench";
-import { expandedText } from "../quantity";
-import { balanceFaults } from "./balance-faults";
-import { dryings } from "./drying";
-import type { FiringYields } from "./firing-yields";
-import { type MassBalance, massBalances } from "./mass-balance";
-import { type FiringTargets, requireTargets } from "./targets";
-import { washouts } from "./washings";
-
-/** One firing in a sentence: yield and burn-off with half of their 95 % intervals after the ±, and whether its weighings balance. */
-export function yieldSentence(yields: FiringYields): string {
-	const found = (
-		[
-			["char yield", yields.charYield],
-			["burn-off", yields.burnOff],
-		] as const
-	).flatMap(([name, result]) =>
-		result.is === "not known"
-			? []
-			: [
-					`${name} ${result.is === "value" ? "" : `${result.is} `}${expandedText(result.quantity)}`,
-				],
-	);
-	const faults = balanceFaults(yields);
-	return `${yields.firing.name}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
-}
 
 /** Balances that do not close, a sentence each. */
 function openBalances(balances: readonly MassBalance[]): string[] {
@@ -85,10 +68,13 @@ function dryingsToCome(trial: Trial, targets: FiringTargets): string[] {
  * @param targets where washing and drying are to end, as for `washouts` and `dryings`
  * @throws ProblemError where the trial has no firing, and for a target that it does not know
  * @example
- * activation.nextSteps(kilnTrial)[0].startsWith("potash 1: Washing and drying: the balance does not close.") // => true
+ * words.firingNextSteps(kilnTrial)[0].startsWith("potash 1: Washing and drying: the balance does not close.") // => true
  */
-export function nextSteps(trial: Trial, targets: FiringTargets = {}): string[] {
-	requireTargets(targets, "nextSteps");
+export function firingNextSteps(
+	trial: Trial,
+	targets: FiringTargets = {},
+): string[] {
+	requireTargets(targets, "firingNextSteps");
 	const balances = massBalances(trial);
 	return [
 		...openBalances(balances),

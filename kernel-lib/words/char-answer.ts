@@ -1,8 +1,10 @@
-import { charProperties } from "./char-properties";
-import type { CharProperty } from "./char-property";
-import type { PropertySheet } from "./property-sheet";
-import { labelOf } from "./replicate-sets";
-import { placesOf } from "./rounding";
+import {
+	type CharProperty,
+	charProperties,
+	labelOf,
+	type PropertySheet,
+	placesOf,
+} from "../properties";
 
 function sentenceStart(text: string): string {
 	return text.startsWith("pH")
@@ -42,9 +44,9 @@ function foremostOf(own: readonly CharProperty[]): readonly CharProperty[] {
  * A short sentence for each char: moisture, ash, volatile matter and density, as far as they were determined, with 95 % intervals; what disagrees and what was left out is said. All of it stands in the table of charProperties.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
- * properties.answer(properties.propertiesFromRows([row])) // => ["my char: pH 9.10 (determined once)."]
+ * words.charAnswer(properties.propertiesFromRows([row])) // => ["my char: pH 9.10 (determined once)."]
  */
-export function answer(sheet: PropertySheet): string[] {
+export function charAnswer(sheet: PropertySheet): string[] {
 	const properties = charProperties(sheet);
 	const sentences = sheet.samples.map((sample) => {
 		const own = properties.filter((p) => p.sample === sample);
@@ -59,9 +61,9 @@ export function answer(sheet: PropertySheet): string[] {
  * What to do next: replicates that are missing or disagree, sieves that do not reach, what was lost. Empty where nothing needs doing.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
- * properties.nextSteps(properties.propertiesFromRows([row])) // => ["Determine a second time, on another portion: pH of my char."]
+ * words.charNextSteps(properties.propertiesFromRows([row])) // => ["Determine a second time, on another portion: pH of my char."]
  */
-export function nextSteps(sheet: PropertySheet): string[] {
+export function charNextSteps(sheet: PropertySheet): string[] {
 	const properties = charProperties(sheet);
 	const once = properties.filter(
 		(p) =>

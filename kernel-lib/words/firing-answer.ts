@@ -1,9 +1,31 @@
-import { type FiringYields, yieldSentence } from "../../activation";
-import { firingKey } from "../../bench";
-import { expandedText, grouped, meanOf, type Quantity } from "../../quantity";
-import type { FiringUptake } from "./link";
-import { firingName } from "./tables";
-import { unlinkedSentences } from "./unlinked";
+import { balanceFaults, type FiringYields, yields } from "../activation";
+import { firingDeviations, firingKey, type Trial } from "../bench";
+import { expandedText, grouped, meanOf, type Quantity } from "../quantity";
+import {
+	type FiringUptake,
+	firingName,
+	unlinkedSentences,
+	uptakesByFiring,
+	withoutFlasks,
+} from "../uptake";
+
+/** One firing in a sentence: yield and burn-off with half of their 95 % intervals after the ±, and whether its weighings balance. */
+export function yieldSentence(yields: FiringYields): string {
+	const found = (
+		[
+			["char yield", yields.charYield],
+			["burn-off", yields.burnOff],
+		] as const
+	).flatMap(([name, result]) =>
+		result.is === "not known"
+			? []
+			: [
+					`${name} ${result.is === "value" ? "" : `${result.is} `}${expandedText(result.quantity)}`,
+				],
+	);
+	const faults = balanceFaults(yields);
+	return `${yields.firing.name}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
+}
 
 /** Flasks whose residues lie further apart than this, highest over lowest, are not averaged: uptake changes with the residue (a choice of this library, no source). */
 const residuesAlike = 1.2;
@@ -60,8 +82,11 @@ function groupWords(own: readonly FiringUptake[]): string {
 	)} of ${probe} at a residue of ${rangeOf(residues)} mg/L${feedstock}`;
 }
 
-/** What the flasks of a firing took up, a text for each treatment and soak: these are never averaged with one another. */
-function firingWords(own: readonly FiringUptake[]): string[] {
+/**
+ * What the flasks of a firing took up, a text for each treatment and soak, with the residue and what that is per gram of dry feedstock; half of a 95 % interval stands after the ±. Means carry the measuring
+ * uncertainty, correlations included. Flasks of two treatments or soaks are never averaged with one another, nor those at unlike residues.
+ */
+export function firingWords(own: readonly FiringUptake[]): string[] {
 	const groups = grouped(own, ({ flask }) =>
 		JSON.stringify([flask.treatment, firingKey(flask.soak)]),
 	);
@@ -72,24 +97,7 @@ function firingWords(own: readonly FiringUptake[]): string[] {
 	);
 }
 
-/**
- * One sentence for each firing, treatment and soak: what the flasks took up, at which residue, and what that is per gram of dry feedstock, with half of a 95 % interval after the ±. Means carry the
- * measuring uncertainty, correlations included; how much another firing would differ they do not show. Flasks at unlike residues are not averaged. Flasks without a firing come last, with the reason.
- */
-export function uptakeSentences(uptakes: readonly FiringUptake[]): string[] {
-	const byFiring = grouped(
-		uptakes.filter((u) => u.firing.is === "linked"),
-		firingName,
-	);
-	return [
-		...[...byFiring].flatMap(([name, own]) =>
-			firingWords(own).map((words) => `${name}: ${words}.`),
-		),
-		...unlinkedSentences(uptakes),
-	];
-}
-
-/** The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, and what the ± is. */
+/** A line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, and what the ± is. */
 export function answerOf(
 	yields: readonly FiringYields[],
 	uptakes: readonly FiringUptake[],
@@ -105,5 +113,19 @@ export function answerOf(
 		),
 		...unlinkedSentences(uptakes),
 		"After each ± stands half of the 95 % interval of the measuring error; another firing may differ by more.",
+	];
+}
+
+/**
+ * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the ± is.
+ * @throws ProblemError where the trial has no firing or cannot give uptakes
+ * @example
+ * words.firingAnswer(kilnTrial)[0].startsWith("lid 1: char yield") // => true
+ */
+export function firingAnswer(trial: Trial): string[] {
+	return [
+		...answerOf(yields(trial), uptakesByFiring(trial)),
+		...withoutFlasks(trial),
+		...firingDeviations(trial),
 	];
 }
