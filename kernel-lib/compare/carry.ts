@@ -1,4 +1,5 @@
 import type { Carriable } from "./carriable";
+import { flaskErrorsOf } from "./flask-errors";
 import type { Observation, Observations, SlopeEffect } from "./observations";
 import { middleOf, type Slope } from "./slope";
 
@@ -71,11 +72,8 @@ export function carriedTo(
 	const measured = [...taken].flatMap(([treatment, { slope }]) =>
 		slope.is === "measured" ? [{ treatment, slope }] : [],
 	);
-	const shared = errors.shared.map(({ input, node, first, second }) => {
-		const effect = Float64Array.from(
-			first,
-			(a, i) => factor[i] * a + byResidue[i] * second[i],
-		);
+	const along = flaskErrorsOf(errors, factor, byResidue);
+	for (const { effect } of along.shared) {
 		// What an error does to the slope that was measured with it, it does to all that is carried along that slope.
 		const moved = measured.map(({ slope }) =>
 			slope.response.reduce((sum, r, i) => sum + r * effect[i], 0),
@@ -85,15 +83,7 @@ export function carriedTo(
 				if (f.treatment === treatment) effect[i] += bySlope[i] * moved[k];
 			});
 		});
-		return { input, node, effect };
-	});
-	const ownVariance = Float64Array.from(
-		errors.own.first,
-		(v, i) =>
-			factor[i] ** 2 * v +
-			2 * factor[i] * byResidue[i] * errors.own.covariance[i] +
-			byResidue[i] ** 2 * errors.own.second[i],
-	);
+	}
 	const slopes = measured.map(
 		({ treatment, slope }): SlopeEffect => ({
 			treatment,
@@ -113,7 +103,7 @@ export function carriedTo(
 				side: f.side,
 			}),
 		),
-		errors: { ownVariance, shared },
+		errors: along,
 		slopes,
 	};
 }

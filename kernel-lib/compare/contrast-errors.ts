@@ -1,5 +1,6 @@
 import { dot } from "../linear";
 import type { WeightedUnit } from "./contrasts";
+import { fewReadingsFactor } from "./few-readings";
 import type { Observations } from "./observations";
 import { type Spread, scatterOf, varianceOf } from "./spread";
 import type { Unit } from "./units";
@@ -9,16 +10,16 @@ export interface ContrastErrors {
 	readonly parts: readonly WeightedUnit[];
 	/** Weight of every observation: a unit's weight shared out among its flasks. */
 	readonly flaskWeights: Float64Array;
-	/** Effect of each shared input on the sum, standard uncertainty and sign, mg/g; in the order of `errors.shared`. */
+	/** Effect of each shared input on the sum, standard uncertainty (with room for what is known from few readings only) and sign, mg/g; in the order of `errors.shared`. */
 	readonly sharedEffects: Float64Array;
 	/** Effect of each measured slope on the sum, one standard uncertainty, mg/g. */
 	readonly slopeEffects: Float64Array;
 	readonly scatterVariance: number;
 	readonly sharedVariance: number;
-	/** Independent reading errors; counted only where no scatter holds them already. */
+	/** Errors of single flasks; counted only where no scatter holds them already. */
 	readonly ownVariance: number;
 	readonly variance: number;
-	/** Welch and Satterthwaite (JCGM 100:2008, G.4.1); Infinity where nothing was estimated from scatter. */
+	/** Of scatter and measured slopes, by Welch and Satterthwaite (JCGM 100:2008, G.4.1); Infinity where nothing was estimated from scatter. */
 	readonly degreesOfFreedom: number;
 }
 
@@ -63,6 +64,19 @@ function squaresOf(parts: readonly WeightedUnit[]): Map<string, number> {
 	return squares;
 }
 
+/** Whether the scatter of units holds an error already: it is no common one, and of all units of the sum it touches one alone (the moisture of one soak). */
+function heldByScatter(
+	parts: readonly WeightedUnit[],
+	{ input, effect }: Observations["errors"]["shared"][number],
+	spread: Spread,
+): boolean {
+	if (input.scope === "shared" || spread.degreesOfFreedom === 0) return false;
+	const touched = new Set<Unit>();
+	for (const { unit } of parts)
+		if (unit.members.some((i) => effect[i] !== 0)) touched.add(unit);
+	return touched.size === 1;
+}
+
 /**
  * Scatter, with the squares of the weights that least squares gives the units, and beside it the inputs that several flasks lean on, each added up over the flasks with its sign
  * before it is squared, so that what moves treated and control alike cancels.
@@ -75,7 +89,10 @@ export function contrastErrors(
 	const { list, errors } = observations;
 	const flaskWeights = flaskWeightsOf(parts, list.length);
 	const sharedEffects = Float64Array.from(errors.shared, (s) =>
-		dot(flaskWeights, s.effect),
+		heldByScatter(parts, s, spread)
+			? 0
+			: dot(flaskWeights, s.effect) *
+				fewReadingsFactor(s.input.degreesOfFreedom),
 	);
 	const sharedVariance = dot(sharedEffects, sharedEffects);
 	const slopeEffects = Float64Array.from(observations.slopes, (s) =>
@@ -86,7 +103,10 @@ export function contrastErrors(
 	const ownVariance =
 		spread.degreesOfFreedom > 0
 			? 0
-			: errors.ownVariance.reduce((s, v, i) => s + flaskWeights[i] ** 2 * v, 0);
+			: errors.aloneVariance.reduce(
+					(s, v, i) => s + flaskWeights[i] ** 2 * v,
+					0,
+				);
 	const variance =
 		scatterVariance +
 		sharedVariance +
@@ -95,10 +115,6 @@ export function contrastErrors(
 	let { denominator } = scatter;
 	observations.slopes.forEach((s, k) => {
 		denominator += slopeEffects[k] ** 4 / s.degreesOfFreedom;
-	});
-	errors.shared.forEach((s, k) => {
-		if (Number.isFinite(s.input.degreesOfFreedom))
-			denominator += sharedEffects[k] ** 4 / s.input.degreesOfFreedom;
 	});
 	return {
 		parts,
@@ -126,7 +142,7 @@ export function contrastCovariance(
 		dot(a.sharedEffects, b.sharedEffects) +
 		dot(a.slopeEffects, b.slopeEffects);
 	if (spread.degreesOfFreedom === 0)
-		observations.errors.ownVariance.forEach((v, i) => {
+		observations.errors.aloneVariance.forEach((v, i) => {
 			covariance += a.flaskWeights[i] * b.flaskWeights[i] * v;
 		});
 	return covariance;
@@ -142,10 +158,14 @@ export function boundUncertainty(
 		if (o.side === "value") weights[i] = 0;
 	});
 	let variance = 0;
-	errors.ownVariance.forEach((v, i) => {
+	errors.aloneVariance.forEach((v, i) => {
 		variance += weights[i] ** 2 * v;
 	});
-	for (const s of errors.shared) variance += dot(weights, s.effect) ** 2;
+	for (const s of errors.shared)
+		variance +=
+			(dot(weights, s.effect) *
+				fewReadingsFactor(s.input.degreesOfFreedom)) **
+			2;
 	return Math.sqrt(variance);
 }
 

@@ -1,6 +1,6 @@
-import type { Measured, SharedErrors } from "../quantity";
-import { sharedErrors } from "../quantity";
+import { linkedErrors, type Measured } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import { type FlaskErrors, flaskErrorsOf } from "./flask-errors";
 
 /** One flask as the comparison sees it: a plain number in mg/g, and whether it is a value or only a limit. */
 export interface Observation {
@@ -22,7 +22,7 @@ export interface SlopeEffect {
 /** The flasks of a comparison and what their measuring errors have in common; index i of `errors` is observation i. */
 export interface Observations {
 	readonly list: readonly Observation[];
-	readonly errors: SharedErrors;
+	readonly errors: FlaskErrors;
 	/** Of treatments whose slope was measured; empty where nothing was carried. */
 	readonly slopes: readonly SlopeEffect[];
 }
@@ -38,7 +38,7 @@ export function drawnFlasks({ list, errors }: Observations): DrawnFlask[] {
 		uncertainty: Math.sqrt(
 			errors.shared.reduce(
 				(sum, s) => sum + s.effect[i] ** 2,
-				errors.ownVariance[i],
+				errors.ownVariance[i] + errors.replicateVariance[i],
 			),
 		),
 	}));
@@ -55,7 +55,11 @@ export function observationsOf(uptakes: readonly FlaskUptake[]): Observations {
 			value: quantities[i].value,
 			side: u.uptake.is,
 		})),
-		errors: sharedErrors(quantities),
+		errors: flaskErrorsOf(
+			linkedErrors(quantities.map((q) => [q, q] as const)),
+			new Float64Array(uptakes.length).fill(1),
+			new Float64Array(uptakes.length),
+		),
 		slopes: [],
 	};
 }

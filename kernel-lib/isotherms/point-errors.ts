@@ -59,7 +59,7 @@ function balanceOf(u: FlaskUptake): KnownLine {
 }
 
 /**
- * Points of flasks, their errors split in two: what touches one flask only, by a reading, is its own; all else is shared. A detection limit is a stated number, but the titre that stayed
+ * Points of flasks, their errors split in two: what touches one flask only, by a reading, is its own; all else is shared. What differs from one replicate to the next stays out: the scatter about the curve shows it. A detection limit is a stated number, but the titre that stayed
  * below it was read with the usual errors: they come in through the difference between the least uptake and the computed one.
  */
 export function pointsWithErrors(
@@ -81,6 +81,8 @@ export function pointsWithErrors(
 	for (const column of shared) {
 		const { effect, touched } = effectOf(column, results, flasks.length);
 		const [flask] = touched;
+		// The scatter about the curve shows what differs from one flask to the next.
+		if (column.input.scope === "replicate" && touched.length === 1) continue;
 		if (column.input.scope === "reading" && touched.length === 1)
 			own.push({
 				flask,

@@ -124,6 +124,7 @@ export {
 	effectiveDegreesOfFreedom,
 	type LinkedErrors,
 	linkedErrors,
+	type OwnError,
 	type SharedErrors,
 	sharedErrors,
 } from "./propagation";
@@ -133,7 +134,11 @@ export {
 	type Quantity,
 } from "./quantity";
 export { repeatedReadings } from "./repeated-readings";
-export { furtherApart, meanOfRepeats } from "./repeats";
+export {
+	furtherApart,
+	meanOfRepeats,
+	scatterBeyondReading,
+} from "./repeats";
 export {
 	meanOfReplicates,
 	readingUncertainty,

@@ -48,10 +48,13 @@ export function effectiveDegreesOfFreedom(q: Quantity): number {
 
 /**
  * What several results of one kind have in common, without a dense matrix: the variance that is each result's own, and for every shared input the column of sensitivities times
- * its uncertainty. covariance(i, j) = own[i] (if i = j) + sum over shared of effect[i] * effect[j]. All in the unit of the results, which must be one.
+ * its uncertainty. covariance(i, j) = own[i] + replicate[i] (if i = j) + sum over shared of effect[i] * effect[j]. All in the unit of the results, which must be one.
  */
 export interface SharedErrors {
+	/** By readings of the result alone. */
 	readonly ownVariance: Float64Array;
+	/** By what differs from one replicate to the next and touches this result alone. */
+	readonly replicateVariance: Float64Array;
 	readonly shared: readonly {
 		readonly input: Input;
 		readonly node: QuantityNode;
@@ -87,9 +90,9 @@ function columnsOf(results: readonly Quantity[]): ReadonlyMap<string, Column> {
 	return columns;
 }
 
-/** `reading` inputs that touch one result only are its own, everything else is shared. */
+/** Inputs that touch one result only are its own, unless they are said to be shared. */
 const isOwn = ({ scope }: Input, touched: number): boolean =>
-	scope === "reading" && touched === 1;
+	scope !== "shared" && touched === 1;
 
 function dense(
 	effect: ReadonlyMap<number, number>,
@@ -100,30 +103,38 @@ function dense(
 	return all;
 }
 
-/** Splits errors by scope: `reading` inputs that touch one result only are its own, everything else is shared. */
+/** Splits errors by scope: inputs of scope "reading" or "replicate" that touch one result only are its own, everything else is shared. */
 export function sharedErrors<K extends Kind>(
 	results: readonly Quantity<K>[],
 ): SharedErrors {
 	const ownVariance = new Float64Array(results.length);
+	const replicateVariance = new Float64Array(results.length);
 	const shared: SharedErrors["shared"][number][] = [];
 	for (const { input, node, effect } of columnsOf(results).values()) {
-		if (isOwn(input, effect.size))
-			for (const [i, e] of effect) ownVariance[i] += e * e;
-		else shared.push({ input, node, effect: dense(effect, results.length) });
+		if (isOwn(input, effect.size)) {
+			const own =
+				input.scope === "replicate" ? replicateVariance : ownVariance;
+			for (const [i, e] of effect) own[i] += e * e;
+		} else shared.push({ input, node, effect: dense(effect, results.length) });
 	}
-	return { ownVariance, shared };
+	return { ownVariance, replicateVariance, shared };
+}
+
+/** What one input does to both results of one flask: d(result)/d(input) times its standard uncertainty. */
+export interface OwnError {
+	readonly input: Input;
+	/** Place of the flask. */
+	readonly at: number;
+	readonly first: number;
+	readonly second: number;
 }
 
 /**
- * Two results of each flask (say its uptake and its residue, in one unit each) whose errors hang together, because they come from one reading. What is each flask's own is summed up as variances and a
- * covariance; every input that more flasks lean on keeps its effect on both.
+ * Two results of each flask (say its uptake and its residue, in one unit each) whose errors hang together, because they come from one reading. Every input keeps its effect on both: those that are one flask's
+ * own, and those that more flasks lean on.
  */
 export interface LinkedErrors {
-	readonly own: {
-		readonly first: Float64Array;
-		readonly second: Float64Array;
-		readonly covariance: Float64Array;
-	};
+	readonly own: readonly OwnError[];
 	readonly shared: readonly {
 		readonly input: Input;
 		readonly node: QuantityNode;
@@ -142,11 +153,7 @@ export function linkedErrors<A extends Kind, B extends Kind>(
 	const count = pairs.length;
 	const firsts = columnsOf(pairs.map(([first]) => first));
 	const seconds = columnsOf(pairs.map(([, second]) => second));
-	const own = {
-		first: new Float64Array(count),
-		second: new Float64Array(count),
-		covariance: new Float64Array(count),
-	};
+	const own: OwnError[] = [];
 	const shared: LinkedErrors["shared"][number][] = [];
 	for (const [key, { input, node }] of new Map([...firsts, ...seconds])) {
 		const first = firsts.get(key)?.effect ?? untouched;
@@ -161,12 +168,13 @@ export function linkedErrors<A extends Kind, B extends Kind>(
 			});
 			continue;
 		}
-		for (const i of touched) {
-			const [a, b] = [first.get(i) ?? 0, second.get(i) ?? 0];
-			own.first[i] += a * a;
-			own.second[i] += b * b;
-			own.covariance[i] += a * b;
-		}
+		for (const at of touched)
+			own.push({
+				input,
+				at,
+				first: first.get(at) ?? 0,
+				second: second.get(at) ?? 0,
+			});
 	}
 	return { own, shared };
 }

@@ -3,7 +3,7 @@ import { meanOf, plus } from "./arithmetic";
 import { plainNumber } from "./format";
 import { sensitivities } from "./graph";
 import { idsOf } from "./ids";
-import { input, normal, stated } from "./input";
+import { type Evidence, exact, input, normal, stated } from "./input";
 import type { Kind } from "./kinds";
 import { nodeOf, type Quantity, type QuantityNode } from "./quantity";
 import { type UnitOf, unitFactor } from "./units";
@@ -32,6 +32,19 @@ const sum = (list: readonly number[]): number =>
 	list.reduce((a, b) => a + b, 0);
 
 /**
+ * How far repeats scatter beyond their reading error: standard deviation of one, in the unit of the first, with n - 1 degrees of freedom; exact where the reading error explains them. At least two repeats.
+ */
+export function scatterBeyondReading(values: readonly Quantity[]): Evidence {
+	const n = values.length;
+	const own = sum(ownVariances(values)) / n;
+	const observed = sampleStandardDeviation(numbers(values)) ** 2;
+	// A hair of tolerance: what rounding leaves of equal readings is no scatter.
+	return observed <= own * (1 + 1e-9)
+		? exact
+		: normal(Math.sqrt(observed - own), n - 1);
+}
+
+/**
  * Mean of repeated readings of one thing, with the larger of their reading error and their observed scatter. What the scatter has beyond the reading error is one more error of the
  * mean, with n - 1 degrees of freedom; everything that uses the mean shares it, and what the repeats have in common (a calibration, a titrant, a blank) stays what it was. One
  * reading has no scatter.
@@ -45,15 +58,13 @@ export function meanOfRepeats<K extends Kind>(
 	const mean = meanOf(values);
 	const n = values.length;
 	if (n < 2) return mean;
-	const own = sum(ownVariances(values)) / n ** 2;
-	const observed = sampleStandardDeviation(numbers(values)) ** 2 / n;
-	// A hair of tolerance: what rounding leaves of equal readings is no scatter.
-	if (observed <= own * (1 + 1e-9) || observed === 0) return mean;
+	const scatter = scatterBeyondReading(values);
+	if (scatter.standardUncertainty === 0) return mean;
 	const beyond = input(
 		mean.kind as Kind,
 		0,
 		values[0].unit as UnitOf<Kind>,
-		normal(Math.sqrt(observed - own), n - 1),
+		normal(scatter.standardUncertainty / Math.sqrt(n), n - 1),
 		{
 			symbol: "δ_{scatter}",
 			meaning: `scatter of the mean of ${n} beyond the reading error: ${of}`,

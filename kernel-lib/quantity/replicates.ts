@@ -18,7 +18,7 @@ export function readingUncertainty(q: Quantity): number {
 }
 
 /**
- * The same value from the same readings without their independent errors: for means whose replicates already show those errors as scatter. What is shared (a calibration, a
+ * The same value from the same readings without their independent errors (of readings, and of what differs from one replicate to the next): for means whose replicates already show those errors as scatter. What is shared (a calibration, a
  * titrant) stays.
  */
 export function withoutReadingErrors<K extends Kind>(
@@ -28,7 +28,7 @@ export function withoutReadingErrors<K extends Kind>(
 	for (const node of ancestors(nodeOf(q) as QuantityNode)) {
 		if (node.input !== null) {
 			const { input } = node;
-			if (input.scope === "reading" && input.uncertainty > 0)
+			if (input.scope !== "shared" && input.uncertainty > 0)
 				copy.set(
 					node,
 					new QuantityNode(

@@ -22,10 +22,10 @@ export type Distribution =
 	| "student";
 
 /**
- * Whether the error of an input belongs to one reading (independent from flask to flask, already inside the scatter of replicates) or to something
- * that several results lean on (a titrant, a burette's calibration, a blank).
+ * Whether the error of an input belongs to one reading (independent from flask to flask, already inside the scatter of replicates), to one of several things that were made alike and differ ("replicate": what a jar loses, the
+ * moisture of one portion: where there are replicates, their scatter shows it and takes its place), or to something that several results lean on (a titrant, a burette's calibration, a blank).
  */
-export type Scope = "reading" | "shared";
+export type Scope = "reading" | "replicate" | "shared";
 
 /** A number that was not computed: a reading, a constant, a certificate, a tolerance. */
 export interface Input {

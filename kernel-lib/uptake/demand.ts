@@ -25,7 +25,7 @@ function consumed(leachate: Residue, recoveries: Recoveries): Quantity {
 		account.added as Quantity<"mass">,
 		account.withdrawn as Quantity<"mass">,
 	);
-	const recovery = recoveries.forDay(flask.day);
+	const recovery = recoveries.forFlask(flask);
 	const gone =
 		recovery.is === "measured"
 			? minus(minus(dosed, left), lossOf(dosed, left, recovery.ratio))

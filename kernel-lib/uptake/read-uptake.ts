@@ -125,7 +125,7 @@ function nextDoseOf(
  */
 export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const { flask, account, probe } = found;
-	const recovery = recoveries(trial).forDay(flask.day);
+	const recovery = recoveries(trial).forFlask(flask);
 	const char = charMassOf(flask);
 	const part = (
 		m: Quantity<"mass">,

@@ -1,16 +1,21 @@
-import { step, type Trial } from "../bench";
+import { type Flask, step, type Trial } from "../bench";
 import {
+	type Evidence,
 	exactRatio,
+	exact,
 	furtherApart,
+	idsOf,
 	input,
 	meanOfRepeats,
 	minus,
 	named,
+	normal,
 	per,
 	plus,
 	type Quantity,
 	rectangular,
 	scaled,
+	scatterBeyondReading,
 	stated,
 	type Table,
 	table,
@@ -25,14 +30,27 @@ export type Recovery =
 			readonly is: "measured";
 			readonly ratio: Quantity<"ratio">;
 			readonly flasks: readonly string[];
+			readonly jars: JarSpread;
 			/** That the blanks lie further apart than reading them explains; "" where they do not. */
 			readonly apart: string;
 	  }
 	| { readonly is: "none" };
 
+/** How far one jar differs from the next in what it keeps of its dose: standard deviation, a ratio. */
+export interface JarSpread {
+	/** "seen": two blanks or more, which differ by more than reading them explains (none, where they do not); "assumed": one iodine blank shows nothing of it. */
+	readonly is: "seen" | "assumed";
+	readonly evidence: Evidence;
+}
+
+/** What one jar keeps of its iodine is taken to differ from the next by this standard deviation, where one iodine blank shows nothing of it. Our decision. */
+export const assumedJarSpread = 0.015;
+
 /** Recoveries by day. Iodine blanks are matched by day only: another day's losses say nothing about this one. */
 export interface Recoveries {
 	forDay(day: string): Recovery;
+	/** The same for one flask of the day: its jar may have kept another share than the jars of the blanks. */
+	forFlask(flask: Flask): Recovery;
 	readonly table: Table;
 }
 
@@ -43,14 +61,57 @@ function recoveryOf(r: Residue): Quantity<"ratio"> {
 	return per(left, minus(added, r.account.withdrawn as Quantity<"mass">));
 }
 
+function jarSpreadOf(
+	shares: readonly Quantity<"ratio">[],
+	probe: string,
+): JarSpread {
+	if (shares.length > 1)
+		return { is: "seen", evidence: scatterBeyondReading(shares) };
+	// A dye does not escape, and nothing is known of how glass and filters differ.
+	return probe === "iodine"
+		? { is: "assumed", evidence: normal(assumedJarSpread) }
+		: { is: "seen", evidence: exact };
+}
+
+/** What a flask kept beside the blanks of its day: independent from flask to flask, so that replicates show it as scatter. */
+function ofItsOwnJar(recovery: Recovery, flask: Flask): Recovery {
+	if (recovery.is === "none") return recovery;
+	const { evidence, is } = recovery.jars;
+	if (evidence.standardUncertainty === 0) return recovery;
+	const own = input("ratio", 0, "1", evidence, {
+		symbol: "δ_{jar}",
+		meaning: `what the jar of flask ${flask.name} kept beside the iodine blanks`,
+		source: stated(
+			is === "assumed"
+				? "one iodine blank does not show how jars differ: standard deviation of 1.5 points of recovery taken; a decision of ours"
+				: `standard deviation of ${recovery.flasks.length} recoveries beyond their reading error`,
+		),
+		scope: "replicate",
+		computedFrom: [...idsOf([recovery.ratio]), flask.name].join(" "),
+	});
+	return {
+		...recovery,
+		ratio: named(
+			plus(recovery.ratio, own),
+			"R",
+			`share that flask ${flask.name} would keep without char`,
+		),
+	};
+}
+
 /** Mean over the blanks of a day, which share what they have in common: the titrant, the reagent blank. */
-function measuredRecovery(own: readonly Residue[], what: string): Recovery {
+function measuredRecovery(
+	own: readonly Residue[],
+	what: string,
+	probe: string,
+): Recovery {
 	const shares = own.map(recoveryOf);
 	const flasks = own.map((r) => r.flask.name);
 	return {
 		is: "measured",
 		ratio: named(meanOfRepeats(shares, what), "R", what),
 		flasks,
+		jars: jarSpreadOf(shares, probe),
 		apart: furtherApart(
 			shares,
 			`Recoveries of the blanks without char (${flasks.join(", ")})`,
@@ -91,12 +152,14 @@ function recoveriesOf(trial: Trial): Recoveries {
 				: measuredRecovery(
 						own,
 						`recovery of ${probe} without char${day === "" ? "" : `, ${withWord("day", day)}`}`,
+						probe,
 					),
 		);
 	}
 	const forDay = (day: string): Recovery => byDay.get(day) ?? { is: "none" };
 	return {
 		forDay,
+		forFlask: (flask) => ofItsOwnJar(forDay(flask.day), flask),
 		table: table(
 			`Recovery of ${probe} without char`,
 			[

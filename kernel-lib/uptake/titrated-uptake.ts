@@ -123,7 +123,7 @@ export function titratedUptake(
 	found: TitratedResidue,
 ): FlaskUptake {
 	const { flask, account } = found;
-	const recovery = recoveries(trial).forDay(flask.day);
+	const recovery = recoveries(trial).forFlask(flask);
 	const char = charMassOf(flask);
 	const leachates = residues(trial).filter(
 		(r) => r.flask.contents === "leachate",
