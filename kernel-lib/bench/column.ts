@@ -85,9 +85,14 @@ export function ratio(range: Range): Holds {
 export function bare(range: Range): Holds {
 	return { is: "number", kinds: [], units: [], range };
 }
-/** From `least` to `most`, both allowed, in the unit of the column. */
-export function between(least: number, most: number, words: string): Range {
-	return { least, leastAllowed: true, most, words, unit: "" };
+/** From `least` to `most`, both allowed, in the unit of the column unless told otherwise. */
+export function between(
+	least: number,
+	most: number,
+	words: string,
+	unit = "",
+): Range {
+	return { least, leastAllowed: true, most, words, unit };
 }
 export const pH: Holds = bare(between(-1, 15, "a pH between -1 and 15"));
 export const absorbance: Holds = bare(

@@ -82,14 +82,14 @@ export const flaskColumns = {
 		"whether the mass is as weighed or of dry char",
 		{ otherwise: "as weighed" },
 	),
-	"moisture, wet basis": column(
+	"moisture, wet basis #": column(
 		ratio(wetMoisture),
-		"water in the char per mass of moist char",
+		"water in the char per mass of moist char; repeated determinations are numbered",
 		{ counts: true },
 	),
-	"moisture, dry basis": column(
+	"moisture, dry basis #": column(
 		ratio(dryMoisture),
-		"water in the char per mass of dry char",
+		"water in the char per mass of dry char; repeated determinations are numbered",
 		{ counts: true },
 	),
 	moisture: column(
@@ -103,6 +103,14 @@ export const flaskColumns = {
 		},
 		"basis of the column `moisture`",
 		{ required: "wherever `moisture` is filled" },
+	),
+	"moisture uncertainty": column(
+		ratio(between(0, 0.5, "between 0 and 50 % (0 and 0.5 as a fraction)", "1")),
+		"standard uncertainty of the moisture, in points: 0.3 (%) for 4.2 % that are good to 0.3",
+		{
+			otherwise: `1 point for one determination; the scatter of repeats, at least 0.3 points each`,
+			counts: true,
+		},
 	),
 	"dose #": column(
 		volume(aboveZero),

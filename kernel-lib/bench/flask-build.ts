@@ -21,6 +21,7 @@ import {
 import type { Instruments } from "./glassware/instruments";
 import type { VolumeUse } from "./glassware/piece";
 import type { InstrumentReadings } from "./instrument-readings";
+import { moistureOf } from "./moisture";
 import {
 	extraOf,
 	isEmpty,
@@ -36,7 +37,6 @@ import { soakingOf } from "./soaking-build";
 import type {
 	Flask,
 	FlaskEvent,
-	Moisture,
 	Recorded,
 	TitrationReading,
 	YesNo,
@@ -94,7 +94,9 @@ function recordedVolume(
 		: { recorded: true, value: volume(b, row, cell, use, key) };
 }
 
-/** Not measured with a piece of glassware but worked out from weighings: taken as written, exact. */
+/** Liquor retained is worked out from weighings of drained char, or from what ran off: relative standard uncertainty. Our decision. */
+export const liquorSpread = 0.1;
+
 function liquorOf(
 	b: FlaskBuilder,
 	row: ParsedRow,
@@ -102,16 +104,22 @@ function liquorOf(
 	const cell = numberOf(b.table, row, "liquor retained");
 	if (cell === null) return notRecorded;
 	b.assumptions.add(
-		"Liquor retained is taken as written, without an uncertainty.",
+		`Liquor retained is taken as good to ${100 * liquorSpread} % of its value.`,
 	);
 	return {
 		recorded: true,
-		value: input("volume", cell.value, cell.unit as UnitOf<"volume">, exact, {
-			symbol: "V_{\\text{liquor}}",
-			meaning: "liquor retained",
-			source: sourceOf(b.table, row, cell.header),
-			scope: "reading",
-		}),
+		value: input(
+			"volume",
+			cell.value,
+			cell.unit as UnitOf<"volume">,
+			normal(liquorSpread * Math.abs(cell.value)),
+			{
+				symbol: "V_{\\text{liquor}}",
+				meaning: "liquor retained",
+				source: sourceOf(b.table, row, cell.header),
+				scope: "reading",
+			},
+		),
 	};
 }
 
@@ -265,40 +273,6 @@ function titration(
 	};
 }
 
-function moistureOf(b: FlaskBuilder, row: ParsedRow): Recorded<Moisture> {
-	for (const key of [
-		"moisture, wet basis",
-		"moisture, dry basis",
-		"moisture",
-	] as const) {
-		const cell = numberOf(b.table, row, key);
-		if (cell === null) continue;
-		const wet =
-			key === "moisture"
-				? textOf(b.table, row, "moisture basis") === "wet"
-				: key === "moisture, wet basis";
-		return {
-			recorded: true,
-			value: {
-				fraction: input(
-					"ratio",
-					cell.value,
-					cell.unit as UnitOf<"ratio">,
-					exact,
-					{
-						symbol: "w",
-						meaning: `moisture, ${wet ? "wet" : "dry"} basis`,
-						source: sourceOf(b.table, row, cell.header),
-						scope: "reading",
-					},
-				),
-				basis: wet ? "wet" : "dry",
-			},
-		};
-	}
-	return notRecorded;
-}
-
 function contactTimeOf(
 	b: FlaskBuilder,
 	row: ParsedRow,
@@ -368,7 +342,7 @@ function charOf(
 		massBasis: basis === "dry" ? "dry" : "as weighed",
 		moisture: isEmpty(table, row, "char mass")
 			? notRecorded
-			: moistureOf(b, row),
+			: moistureOf(table, row),
 	};
 }
 

@@ -13,6 +13,7 @@ import {
 } from "./flask-table";
 import { checkLiquid } from "./liquid-checks";
 import { type MissingCells, missingCells } from "./missing-cells";
+import { moistureCells } from "./moisture";
 import {
 	cellOf,
 	isEmpty,
@@ -225,17 +226,26 @@ function checkMoisture(
 				"Look the value up again, and whether it is a percentage or a fraction, on the wet or on the dry basis.",
 			),
 		);
-	const filled = (
-		["moisture, wet basis", "moisture, dry basis", "moisture"] as const
-	).filter((key) => !isEmpty(table, row, key));
+	const filled = moistureCells(table, row);
 	if (filled.length > 1)
 		problems.push(
 			problem(
 				"moisture-twice",
-				at(filled[1]),
-				`moisture in ${filled.length} columns: ${filled.map((k) => `"${at(k).column}"`).join(", ")}`,
+				{ ...at("moisture"), column: filled[1].cells[0].header },
+				`moisture in ${filled.length} columns: ${filled.map(({ cells }) => `"${cells[0].header}"`).join(", ")}`,
 				"one moisture",
 				"Leave the others empty.",
+			),
+		);
+	const uncertainty = numberOf(table, row, "moisture uncertainty");
+	if (uncertainty !== null && filled.length === 0)
+		problems.push(
+			problem(
+				"half-filled",
+				{ ...at("moisture"), column: uncertainty.header },
+				`an uncertainty of the moisture, ${uncertainty.value}, and no moisture`,
+				"the moisture that it belongs to",
+				"Write the moisture, or leave its uncertainty empty.",
 			),
 		);
 }

@@ -56,6 +56,7 @@ export type {
 	InstrumentReadings,
 } from "./instrument-readings";
 export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
+export { oneDeterminationPoints } from "./moisture";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";

@@ -154,6 +154,23 @@ function instrumentColumns(trial: Trial): FlaskColumn[] {
 	];
 }
 
+/** Every determination of the moisture. */
+function moistureColumns(trial: Trial): FlaskColumn[] {
+	return (["wet", "dry"] as const).flatMap((basis) => {
+		const of = (f: Flask): readonly Quantity[] =>
+			f.moisture.recorded && f.moisture.value.basis === basis
+				? f.moisture.value.determinations
+				: [];
+		const numbers = most(trial, (f) => of(f).length);
+		return numbers.map(
+			(i): FlaskColumn => ({
+				name: `moisture, ${basis} basis${numbers.length > 1 ? ` ${i + 1}` : ""}`,
+				cell: (f) => of(f)[i] ?? null,
+			}),
+		);
+	});
+}
+
 /** What the sheet says of soaks and rinses. */
 function soakingColumns(trial: Trial): FlaskColumn[] {
 	return [
@@ -196,14 +213,13 @@ function columnsOf(trial: Trial): FlaskColumn[] {
 		text("day", (f) => f.day),
 		recorded("char mass", (f) => f.charMass),
 		text("mass basis", (f) => (f.charMass.recorded ? f.massBasis : "")),
-		...(["wet", "dry"] as const).map((basis) =>
-			recorded<Flask>(
-				`moisture, ${basis} basis`,
-				(f): Recorded<Quantity> =>
-					f.moisture.recorded && f.moisture.value.basis === basis
-						? { recorded: true, value: f.moisture.value.fraction }
-						: { recorded: false },
-			),
+		...moistureColumns(trial),
+		recorded(
+			"moisture uncertainty",
+			(f): Recorded<Quantity> =>
+				f.moisture.recorded
+					? f.moisture.value.uncertainty
+					: { recorded: false },
 		),
 		recorded("liquor retained", (f) => f.liquorRetained),
 		recorded("leachate", (f) => f.leachateVolume),

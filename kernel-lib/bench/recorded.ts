@@ -10,3 +10,13 @@ export interface Moisture {
 	readonly fraction: Quantity<"ratio">;
 	readonly basis: "wet" | "dry";
 }
+
+/** Moisture of the char in a flask, and how well it is known. */
+export interface CharMoisture extends Moisture {
+	/** As they stand in the sheet; the fraction is their mean. */
+	readonly determinations: readonly Quantity<"ratio">[];
+	/** Its standard uncertainty, where the sheet states one. */
+	readonly uncertainty: Recorded<Quantity<"ratio">>;
+	/** What its uncertainty rests on. */
+	readonly knownBy: "one determination" | "repeats" | "a stated uncertainty";
+}

@@ -2,13 +2,13 @@ import {
 	certificate,
 	type Evidence,
 	exact,
-	exactRatio,
 	input,
 	type Kind,
 	normal,
 	plus,
 	type Quantity,
 	rectangular,
+	stated,
 	toBase,
 	type UnitOf,
 } from "../quantity";
@@ -193,6 +193,9 @@ function standardisedBasis(
 	};
 }
 
+/** A purity is taken as good to so many points of per cent either way, all values in it equally likely: labels give limits and seldom an uncertainty. Our decision. */
+export const purityHalfWidth = 0.5;
+
 function purityOf(
 	table: SolutionTable,
 	row: ParsedRow,
@@ -201,14 +204,27 @@ function purityOf(
 ): Quantity<"ratio"> {
 	const purity = numberOf(table, row, "purity");
 	if (purity === null) {
-		assumptions.add(`Purity of ${name} not recorded: 100 % assumed, exact.`);
-		return exactRatio(1, "p", `purity of ${name}, assumed`);
+		assumptions.add(
+			`Purity of ${name} not recorded: 100 % assumed, give or take ${purityHalfWidth} points.`,
+		);
+		return input("ratio", 100, "%", rectangular(purityHalfWidth), {
+			symbol: "p",
+			meaning: `purity of ${name}, assumed`,
+			source: stated("not recorded; a decision of ours"),
+			computedFrom: [table.raw.hash, name].join("|"),
+		});
 	}
-	return input("ratio", purity.value, purity.unit as UnitOf<"ratio">, exact, {
-		symbol: "p",
-		meaning: `purity of ${name}`,
-		source: sourceOf(table, row, purity.header),
-	});
+	return input(
+		"ratio",
+		purity.value,
+		purity.unit as UnitOf<"ratio">,
+		rectangular(purityHalfWidth * (purity.unit === "%" ? 1 : 0.01)),
+		{
+			symbol: "p",
+			meaning: `purity of ${name}`,
+			source: sourceOf(table, row, purity.header),
+		},
+	);
 }
 
 function weighedBasis(

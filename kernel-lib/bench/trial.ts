@@ -5,11 +5,11 @@ import type {
 	InstrumentReadings,
 } from "./instrument-readings";
 import type { Deviation, Mark } from "./mark";
-import type { Moisture, Recorded } from "./recorded";
+import type { CharMoisture, Recorded } from "./recorded";
 import type { Soaking } from "./soaking";
 import type { TrialSettings } from "./trial-settings";
 
-export type { Moisture, Recorded } from "./recorded";
+export type { CharMoisture, Moisture, Recorded } from "./recorded";
 
 /** What a flask is there for. */
 export type FlaskContents =
@@ -102,7 +102,7 @@ export interface Flask {
 	readonly day: string;
 	readonly charMass: Recorded<Quantity<"mass">>;
 	readonly massBasis: "as weighed" | "dry";
-	readonly moisture: Recorded<Moisture>;
+	readonly moisture: Recorded<CharMoisture>;
 	readonly events: readonly FlaskEvent[];
 	/** For a reagent blank, or a flask read by an instrument, of which the sheet names none: 0 mL, exact, never used. */
 	readonly aliquot: Quantity<"volume">;

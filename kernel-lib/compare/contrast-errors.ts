@@ -163,8 +163,7 @@ export function boundUncertainty(
 	});
 	for (const s of errors.shared)
 		variance +=
-			(dot(weights, s.effect) *
-				fewReadingsFactor(s.input.degreesOfFreedom)) **
+			(dot(weights, s.effect) * fewReadingsFactor(s.input.degreesOfFreedom)) **
 			2;
 	return Math.sqrt(variance);
 }

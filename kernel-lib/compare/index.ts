@@ -4,7 +4,7 @@ export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";
 export { requireComparison, requireVerdict } from "./doors";
 export { groupTable } from "./group-table";
-export { lossesOf, perGramOf } from "./likeness";
+export { lossesOf, perGramOf, takesAs } from "./likeness";
 export type { DrawnFlask, Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";

@@ -1,3 +1,4 @@
+import type { TakenAs } from "../uptake";
 import type { Observation } from "./observations";
 import type { Pair } from "./pairs";
 
@@ -15,6 +16,15 @@ export function perGramOf(
 	const found = new Set(flasksOf(list, pair).map((o) => o.flask.perGram));
 	const [only] = found;
 	return found.size === 1 ? only : "both";
+}
+
+/** Whether the uncertainty of any flask of a pair takes something from a decision of ours. */
+export function takesAs(
+	list: readonly Observation[],
+	pair: Pair,
+	what: TakenAs,
+): boolean {
+	return flasksOf(list, pair).some((o) => o.flask.takenAs.includes(what));
 }
 
 /**

@@ -112,8 +112,7 @@ export function sharedErrors<K extends Kind>(
 	const shared: SharedErrors["shared"][number][] = [];
 	for (const { input, node, effect } of columnsOf(results).values()) {
 		if (isOwn(input, effect.size)) {
-			const own =
-				input.scope === "replicate" ? replicateVariance : ownVariance;
+			const own = input.scope === "replicate" ? replicateVariance : ownVariance;
 			for (const [i, e] of effect) own[i] += e * e;
 		} else shared.push({ input, node, effect: dense(effect, results.length) });
 	}

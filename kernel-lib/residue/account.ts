@@ -15,7 +15,7 @@ import type { Titrants } from "../solutions";
 import { charMassOf } from "./char-mass";
 import { displacement } from "./detection";
 import type { ReagentBlank } from "./reagent-blank";
-import { iodineTitrated } from "./titration";
+import { iodineWithdrawn } from "./titration";
 
 /** What went into a flask and out of it before the final aliquot: the running account of its columns from left to right. In moles where the flask is titrated, in grams where an instrument reads it. */
 export interface Account<K extends "amount" | "mass"> {
@@ -158,7 +158,7 @@ export function accountOf(
 		withdrawn: (event) => {
 			if (event.is !== "withdrawn")
 				throw new Error(`Flask ${flask.name} is not titrated.`);
-			const inAliquot = iodineTitrated([event.titration], titrants, blank);
+			const inAliquot = iodineWithdrawn(event.titration, titrants, blank);
 			return times(per(event.volume, event.aliquot), inAliquot);
 		},
 	});

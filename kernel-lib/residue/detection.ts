@@ -1,4 +1,14 @@
-import { exact, input, type Quantity, stated } from "../quantity";
+import {
+	exact,
+	input,
+	named,
+	plus,
+	type Quantity,
+	rectangular,
+	scaled,
+	stated,
+	times,
+} from "../quantity";
 
 /**
  * The smallest titre that can be distinguished from zero: about one drop, twice the end-point error. A titre below it is a bound, not a value.
@@ -15,6 +25,28 @@ export const detectionLimit: Quantity<"volume"> = input(
 		source: stated("one drop of a burette; common practice, no source"),
 	},
 );
+
+/**
+ * A titre, less its blank, in which nothing was seen: anything between nothing and the detection limit is as likely, never less than nothing.
+ *
+ * @param where tells apart the titrations of which nothing is known
+ */
+export function unseenTitre(where: string): Quantity<"volume"> {
+	const half = scaled(detectionLimit, 0.5);
+	const anywhere = input("ratio", 0, "1", rectangular(1), {
+		symbol: "z",
+		meaning:
+			"where an unseen titre lies between nothing and the detection limit",
+		source: stated("nothing was seen; all values are equally likely"),
+		scope: "reading",
+		component: where,
+	});
+	return named(
+		plus(half, times(half, anywhere)),
+		"V_{t}",
+		"titre too small to be seen",
+	);
+}
 
 /** Liquid that char displaces when a volume is made up with the char in the flask. Common practice, no source; the width is our guess. */
 export const displacement: Quantity<"volumePerMass"> = input(

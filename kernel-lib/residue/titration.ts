@@ -5,9 +5,11 @@ import {
 	named,
 	type Quantity,
 	scaled,
+	sheetHash,
 	times,
 } from "../quantity";
 import { type Titrants, titreVolume } from "../solutions";
+import { detectionLimit, unseenTitre } from "./detection";
 import type { ReagentBlank } from "./reagent-blank";
 
 /**
@@ -25,6 +27,34 @@ export function correctedTitre(
 	);
 }
 
+function iodineOf(
+	titre: Quantity<"volume">,
+	thiosulfate: Quantity<"concentration">,
+): Quantity<"amount"> {
+	return named(
+		scaled(times(thiosulfate, titre), 0.5),
+		"n_{aliquot}",
+		"iodine (I2) in the aliquot",
+	);
+}
+
+/** The same for a portion that was withdrawn on the way: where nothing was seen, between nothing and what the detection limit could hide. */
+export function iodineWithdrawn(
+	reading: TitrationReading,
+	titrants: Titrants,
+	blank: ReagentBlank,
+): Quantity<"amount"> {
+	const titre = correctedTitre([reading], blank);
+	const seen = titre.in("mL") >= detectionLimit.in("mL");
+	const { sheet, row, column } = reading.place;
+	return iodineOf(
+		seen
+			? titre
+			: unseenTitre([sheetHash(titre), sheet, row, column].join("|")),
+		titrants.concentration(reading.titrant),
+	);
+}
+
 /**
  * Iodine (as I2) in a titrated aliquot: n = c_t V_t / 2, from I2 + 2 S2O3(2-) -> 2 I(-) + S4O6(2-).
  * All readings must be of one titrant.
@@ -34,10 +64,8 @@ export function iodineTitrated(
 	titrants: Titrants,
 	blank: ReagentBlank,
 ): Quantity<"amount"> {
-	const thiosulfate = titrants.concentration(readings[0].titrant);
-	return named(
-		scaled(times(thiosulfate, correctedTitre(readings, blank)), 0.5),
-		"n_{aliquot}",
-		"iodine (I2) in the aliquot",
+	return iodineOf(
+		correctedTitre(readings, blank),
+		titrants.concentration(readings[0].titrant),
 	);
 }

@@ -1,6 +1,7 @@
 import type { Flask } from "../bench";
 import type { MaybeKnown, Measured, Quantity } from "../quantity";
 import type { AmmoniaNamed } from "../substances";
+import type { TakenAs } from "./taken-as";
 
 /** Where the iodine (as I2), or whatever else was dosed, of one flask went. added = takenUp + left + withdrawn + lost, exactly. */
 export interface ProbeBalance {
@@ -67,6 +68,8 @@ export interface FlaskUptake {
 	readonly ammonia: AmmoniaNamed;
 	/** False where no iodine blank of the day gave a recovery: then the uptake includes losses and is called so. */
 	readonly lossesTakenOff: boolean;
+	/** What the uncertainty takes from a decision of ours, because the sheet shows nothing of it. */
+	readonly takenAs: readonly TakenAs[];
 	/** Cautions that this flask's record gives rise to (alkaline and not acidified, blue that returned, ...), in words. */
 	readonly cautions: readonly string[];
 	/** Why the flask's own numbers cannot all be right (less than nothing left, more taken up than was dosed, more char than the flask can hold, ...), in full sentences; "" where nothing contradicts. Caps every verdict on its treatment at "cannot tell". */

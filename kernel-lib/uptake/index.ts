@@ -71,6 +71,7 @@ export {
 	singleDoses,
 } from "./iodine-number";
 export {
+	assumedJarSpread,
 	lossOf,
 	type Recoveries,
 	type Recovery,
@@ -78,4 +79,5 @@ export {
 } from "./recovery";
 export { jointly, soakMay, soakMayLook } from "./soak";
 export { isLimited } from "./soak-ceiling";
+export type { TakenAs } from "./taken-as";
 export { byTreatment, type Uptakes, uptakes } from "./uptakes";

@@ -32,5 +32,11 @@ export {
 	type SingleDose,
 	singleDoses,
 } from "./iodine-number";
-export { type Recoveries, type Recovery, recoveries } from "./recovery";
+export {
+	type JarSpread,
+	type Recoveries,
+	type Recovery,
+	recoveries,
+} from "./recovery";
+export type { TakenAs } from "./taken-as";
 export { type Uptakes, uptakes } from "./uptakes";

@@ -35,6 +35,7 @@ import {
 	recoveries,
 } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
+import { takenAs } from "./taken-as";
 
 function lostFrom(
 	dosed: Quantity<"mass">,
@@ -192,6 +193,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		demand,
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
+		takenAs: takenAs(flask, recovery),
 		cautions: [
 			...found.cautions,
 			...scatterCautions(trial, flask),

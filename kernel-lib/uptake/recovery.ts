@@ -1,8 +1,8 @@
 import { type Flask, step, type Trial } from "../bench";
 import {
 	type Evidence,
-	exactRatio,
 	exact,
+	exactRatio,
 	furtherApart,
 	idsOf,
 	input,

@@ -37,6 +37,7 @@ import {
 	recoveries,
 } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
+import { takenAs } from "./taken-as";
 
 function amounts(
 	found: TitratedResidue,
@@ -170,6 +171,7 @@ export function titratedUptake(
 		demand,
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
+		takenAs: takenAs(flask, recovery),
 		cautions: [
 			...flaskCautions(trial, flask),
 			...scatterCautions(trial, flask),

@@ -7,13 +7,19 @@ import {
 	significanceLevel,
 	soaksRecorded,
 } from "../compare";
-import { fixed, listed, plainNumber } from "../quantity";
+import {
+	effectiveDegreesOfFreedom,
+	fixed,
+	listed,
+	plainNumber,
+} from "../quantity";
 import {
 	allowanceSentences,
 	demandSentences,
 	deviationSentences,
 	intervalSentences,
 	orderSentence,
+	takenSentences,
 } from "./method-of-both";
 import { probeCounted } from "./probe-words";
 import { capital, counted, flasksNamed, roughly } from "./wording";
@@ -88,6 +94,18 @@ function scatterSentences({ spread, days }: Carried): string[] {
 	];
 }
 
+/** Said where any error of the flasks is known from few readings. */
+function fewReadingsSentences({ compared }: Comparison): string[] {
+	const few = compared.some(({ flask: { uptake } }) =>
+		Number.isFinite(effectiveDegreesOfFreedom(uptake.quantity)),
+	);
+	return few
+		? [
+				"An error that is known from few readings (titres of one flask, blanks, standardisations that scatter more than reading them explains) counts t(0.975; n - 1)/1.96 times, 6.5 times with two readings, 2.2 times with three, so that its few degrees of freedom are in every interval: a decision of this program. The scatter of iodine blanks counts twice over: in the recovery that all flasks share, and, where nothing is repeated, in what each jar lost.",
+			]
+		: [];
+}
+
 /** C(n, k) for small numbers. */
 function combinations(n: number, k: number): number {
 	let c = 1;
@@ -156,6 +174,8 @@ export function carriedSentences(
 		...intervalSentences(c),
 		orderSentence(c),
 		...boundSentences(c),
+		...takenSentences(c),
+		...fewReadingsSentences(c),
 		...demandSentences(c),
 		...allowanceSentences(c),
 		...deviationSentences(c),

@@ -1,7 +1,8 @@
 /** What holds for a comparison at a stated residue and for one without. */
+import { oneDeterminationPoints } from "../bench";
 import { type Comparison, significanceLevel } from "../compare";
 import { listed, plainNumber } from "../quantity";
-import { isLimited } from "../uptake";
+import { assumedJarSpread, isLimited, type TakenAs } from "../uptake";
 import { raisedOrLowered } from "./obstacle-words";
 import { flasksNamed, marginText, percent } from "./wording";
 
@@ -32,6 +33,24 @@ export function orderSentence(c: Comparison): string {
 	const interval = `the ${percent(c.confidence)} simultaneous interval`;
 	const strict = c.sameness === "interval";
 	return `Order of the words, with a margin of ${marginText(c)} set beforehand: difference inside plus or minus the margin, "no difference that matters"; else the ${percent(c.confidence)} simultaneous interval leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by ${strict ? `${interval}, which is stricter than ${tests}` : `${tests}; ${interval} inside the margin would be stricter`}.`;
+}
+
+/** What the uncertainties take from decisions of ours, because nobody measured it. */
+export function takenSentences({ compared, scope }: Comparison): string[] {
+	const any = (what: TakenAs): boolean =>
+		compared.some((o) => o.flask.takenAs.includes(what));
+	return [
+		...(any("moisture")
+			? [
+					`Moisture from one determination is taken as good to ${oneDeterminationPoints} point (standard uncertainty; a decision of this program), one error for all flasks of a treatment that hold the same number; write repeats in numbered columns, or its uncertainty in "moisture uncertainty (%)".`,
+				]
+			: []),
+		...(scope === "measuring error only" && any("losses of jars")
+			? [
+					`One iodine blank does not show how one jar differs from the next in what it loses: a standard deviation of ${100 * assumedJarSpread} points of recovery is taken for each flask (a decision of this program). Two iodine blanks or more show it, replicates hold it in their scatter.`,
+				]
+			: []),
+	];
 }
 
 export function demandSentences({ compared }: Comparison): string[] {

@@ -1,3 +1,4 @@
+import { oneDeterminationPoints } from "../bench";
 import {
 	type Comparison,
 	type Difference,
@@ -8,10 +9,11 @@ import {
 	residueText,
 	suspicionOf,
 	type TreatmentVerdict,
+	takesAs,
 	type VerdictScope,
 } from "../compare";
 import { decimalsFor, fixed, listed } from "../quantity";
-import { soakMay } from "../uptake";
+import { assumedJarSpread, soakMay } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { obstacleHeadline } from "./obstacle-words";
 import { replicatesClosing } from "./replicates-words";
@@ -172,6 +174,21 @@ function gramClosing(c: Comparison, v: TreatmentVerdict): string {
 		: "";
 }
 
+/** What the interval takes from decisions of this program, because the sheet shows nothing of it. */
+function takenClosing(c: Comparison, v: TreatmentVerdict): string {
+	if (v.word === "cannot tell") return "";
+	const moisture = takesAs(c.compared, v, "moisture")
+		? `; moisture from one determination, taken as good to ${oneDeterminationPoints} point`
+		: "";
+	// Replicates show by their scatter how jars differ.
+	const jars =
+		c.scope === "measuring error only" &&
+		takesAs(c.compared, v, "losses of jars")
+			? `; one iodine blank does not show how jars differ, taken as ${100 * assumedJarSpread} points of recovery`
+			: "";
+	return `${moisture}${jars}`;
+}
+
 /** So few units of a treatment lean on the spread of the others. */
 const fewUnits = 3;
 
@@ -200,6 +217,6 @@ export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	requireComparison(c, "words.verdictSentence");
 	requireVerdict(v, "words.verdictSentence");
 	return sentence(
-		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
+		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${takenClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
 	);
 }

@@ -198,6 +198,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 				: { is: "value", quantity: residue },
 		demand: demandOf(f.demand),
 		ammonia: f.ammonia ?? "none named",
+		takenAs: [],
 		lossesTakenOff: f.lossesTakenOff ?? true,
 		cautions: f.cautions ?? [],
 		contradiction: f.contradiction ?? "",

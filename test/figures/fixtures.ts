@@ -127,6 +127,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 				: { is: "value", quantity: residue },
 		demand: { is: "none expected" },
 		ammonia: "none named",
+		takenAs: [],
 		lossesTakenOff: true,
 		cautions: [],
 		contradiction: "",
