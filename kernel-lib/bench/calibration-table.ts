@@ -2,7 +2,7 @@ import { listed, type Problem, problem } from "../quantity";
 import type { CalibrationKey } from "./calibration-columns";
 import type { Instruments } from "./glassware/instruments";
 import type { CalibrationStandard } from "./instrument-readings";
-import { missingCells } from "./missing-cells";
+import { type MissingCells, missingCells } from "./missing-cells";
 import {
 	isEmpty,
 	numberOf,
@@ -37,6 +37,60 @@ const ofTheLine = [
 	"second wavelength",
 ] as const satisfies readonly CalibrationKey[];
 
+/** A standard has a reading that a line can turn into a concentration, and says at which second wavelength it was read. */
+function checkReadingsOf(
+	table: CalibrationTable,
+	row: ParsedRow,
+	missing: MissingCells<CalibrationKey>,
+	problems: Problem[],
+): void {
+	const filled = filledReadings(table, row);
+	if (filled.length === 0) {
+		const key =
+			readingKeys.find((k) => numbersOf(table, k).length > 0) ?? "absorbance #";
+		missing.require(
+			row,
+			key,
+			"a reading of the standard",
+			numbersOf(table, key)[0] ?? 1,
+		);
+	}
+	if (filled.some((key) => byThemselves.includes(key)))
+		problems.push(
+			problem(
+				"no-line-needed",
+				placeOf(table, row, filled[0]),
+				"a dry residue among the standards",
+				"a reading that a line turns into a concentration",
+				"A dry residue is a mass already: it needs no standards.",
+			),
+		);
+	checkReadings(table, row, problems);
+	if (
+		!isEmpty(table, row, "absorbance at second wavelength") &&
+		isEmpty(table, row, "second wavelength")
+	)
+		missing.require(
+			row,
+			"second wavelength",
+			"the wavelength of the second absorbance",
+		);
+}
+
+/** A problem where a cell names something that the other table does not have. */
+function named(
+	table: CalibrationTable,
+	row: ParsedRow,
+	key: CalibrationKey,
+	known: ReadonlySet<string>,
+	{ code, expected, mend }: Pick<Problem, "code" | "expected" | "mend">,
+): Problem[] {
+	const name = textOf(table, row, key);
+	return name === "" || known.has(name)
+		? []
+		: [problem(code, placeOf(table, row, key), `"${name}"`, expected, mend)];
+}
+
 /** All problems of the calibration table beyond single cells. */
 export function checkCalibration(
 	table: CalibrationTable,
@@ -45,62 +99,22 @@ export function checkCalibration(
 	problems: Problem[],
 ): void {
 	const missing = missingCells(table, problems);
-	const shown = readingKeys.find((k) => numbersOf(table, k).length > 0);
 	for (const row of table.rows) {
 		missing.require(row, "standard", "a name for the standard");
 		missing.require(row, "concentration", "the concentration of the standard");
-		const filled = filledReadings(table, row);
-		if (filled.length === 0) {
-			const key = shown ?? "absorbance #";
-			missing.require(
-				row,
-				key,
-				"a reading of the standard",
-				numbersOf(table, key)[0] ?? 1,
-			);
-		}
-		if (filled.some((key) => byThemselves.includes(key)))
-			problems.push(
-				problem(
-					"no-line-needed",
-					placeOf(table, row, filled[0]),
-					"a dry residue among the standards",
-					"a reading that a line turns into a concentration",
-					"A dry residue is a mass already: it needs no standards.",
-				),
-			);
-		checkReadings(table, row, problems);
-		if (
-			!isEmpty(table, row, "absorbance at second wavelength") &&
-			isEmpty(table, row, "second wavelength")
-		)
-			missing.require(
-				row,
-				"second wavelength",
-				"the wavelength of the second absorbance",
-			);
-		const after = textOf(table, row, "read after");
-		if (after !== "" && !flasks.has(after))
-			problems.push(
-				problem(
-					"flask-not-found",
-					placeOf(table, row, "read after"),
-					`"${after}"`,
-					"a flask of the flasks table",
-					"Write the name as it stands there.",
-				),
-			);
-		const from = textOf(table, row, "made from");
-		if (from !== "" && !solutions.has(from))
-			problems.push(
-				problem(
-					"solution-not-found",
-					placeOf(table, row, "made from"),
-					`"${from}"`,
-					`a solution of the solutions table: ${[...solutions].map((n) => `"${n}"`).join(", ") || "none yet"}`,
-					"Write the name as it stands there, or add a row for it.",
-				),
-			);
+		checkReadingsOf(table, row, missing, problems);
+		problems.push(
+			...named(table, row, "read after", flasks, {
+				code: "flask-not-found",
+				expected: "a flask of the flasks table",
+				mend: "Write the name as it stands there.",
+			}),
+			...named(table, row, "made from", solutions, {
+				code: "solution-not-found",
+				expected: `a solution of the solutions table: ${[...solutions].map((n) => `"${n}"`).join(", ") || "none yet"}`,
+				mend: "Write the name as it stands there, or add a row for it.",
+			}),
+		);
 	}
 	missing.report();
 	for (const name of lineNames(table)) checkLine(table, name, problems);

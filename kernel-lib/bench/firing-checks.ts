@@ -76,7 +76,8 @@ export function checkFirings(table: FiringTable, problems: Problem[]): void {
 	missing.report();
 }
 
-function checkAgent({ table, row, problems, at, filled }: RowCheck): void {
+function checkAgent(check: RowCheck): void {
+	const { table, row, problems, at, filled } = check;
 	const ways = (
 		["agent mass", "agent solution mass", "agent solution volume"] as const
 	).filter((key) => filled(key));
@@ -101,8 +102,15 @@ function checkAgent({ table, row, problems, at, filled }: RowCheck): void {
 			),
 		);
 	const bySolution = ways.find((w) => w !== "agent mass");
-	if (bySolution === undefined) return;
-	const byMass = bySolution === "agent solution mass";
+	if (bySolution !== undefined)
+		checkStrength(check, bySolution === "agent solution mass");
+}
+
+/** A solution of agent needs a strength that goes with how it was measured out. */
+function checkStrength(
+	{ table, row, problems, at, filled }: RowCheck,
+	byMass: boolean,
+): void {
 	if (!filled("agent strength"))
 		problems.push(
 			problem(

@@ -30,29 +30,36 @@ import { caseless, spellingProblems } from "./spelling";
 import { checkTitrations } from "./titration-checks";
 import type { FlaskContents } from "./trial";
 
+function repeatedNames(table: FlaskTable): Problem[] {
+	const first = new Map<string, number>();
+	return table.rows.flatMap((row) => {
+		const name = textOf(table, row, "flask");
+		const before = first.get(name);
+		if (before === undefined) first.set(name, row.row);
+		return name === "" || before === undefined
+			? []
+			: [
+					problem(
+						"flask-twice",
+						placeOf(table, row, "flask"),
+						`the flask name "${name}" in rows ${before} and ${row.row}`,
+						"each name once",
+						"If it is a second titration of the same flask, put it into `titre 2`; else give the flask a name of its own.",
+					),
+				];
+	});
+}
+
 /** All problems of the flasks table beyond single cells and beyond the choice of controls. */
 export function checkFlasks(
 	around: FlaskSurroundings,
 	problems: Problem[],
 ): void {
 	const { table } = around;
-	const names = new Map<string, number>();
 	const missing = missingCells(table, problems);
 	let chars = 0;
+	problems.push(...repeatedNames(table));
 	for (const row of table.rows) {
-		const name = textOf(table, row, "flask");
-		const before = names.get(name);
-		if (name !== "" && before !== undefined)
-			problems.push(
-				problem(
-					"flask-twice",
-					placeOf(table, row, "flask"),
-					`the flask name "${name}" in rows ${before} and ${row.row}`,
-					"each name once",
-					"If it is a second titration of the same flask, put it into `titre 2`; else give the flask a name of its own.",
-				),
-			);
-		if (before === undefined) names.set(name, row.row);
 		missing.require(row, "flask", "a name for the flask");
 		if (cellOf(table, row, "contents") === unreadable) {
 			chars += 1;

@@ -104,6 +104,52 @@ export function readNumber(
 	return explain(text, mark, commaLikely, kind, unit);
 }
 
+/** What people write where a number is meant, and what to write instead. */
+const noNumbers: readonly {
+	readonly pattern: RegExp;
+	readonly code: string;
+	readonly found: (shown: string) => string;
+	readonly mend: string;
+}[] = [
+	{
+		pattern:
+			/^(n\/?a|n\.a\.?|nd|n\.d\.?|nil|none|nan|null|missing|tbd|x|[-–—?.]+)$/i,
+		code: "no-value",
+		found: (shown) => `${shown}, which says that there is no value`,
+		mend: "Leave the cell empty where nothing was recorded; an empty cell is never taken for 0.",
+	},
+	{
+		pattern: /^[<≤]/,
+		code: "less-than",
+		found: (shown) => `${shown}, which is a limit and not a reading`,
+		mend: "Write the reading itself. For a titre of a solution that was colourless from the start write 0: the result then becomes a bound.",
+	},
+	{
+		pattern: /^[>≥]/,
+		code: "more-than",
+		found: (shown) => `${shown}, which is a limit and not a reading`,
+		mend: "Write the reading itself, and what happened in the notes or among the deviations.",
+	},
+	{
+		pattern: /^(ca|circa|approx|about|roughly|~|≈)/i,
+		code: "approximate",
+		found: (shown) => `${shown}, which is only about a number`,
+		mend: "Write the number itself; say in the glassware table how well it was measured (class, tolerance or division).",
+	},
+	{
+		pattern: /±|\+\s*\/\s*-/,
+		code: "uncertainty-in-cell",
+		found: (shown) => `${shown}, which holds a value and its uncertainty`,
+		mend: "Write the value alone; uncertainties belong into the solutions or the glassware table.",
+	},
+	{
+		pattern: /^#/,
+		code: "spreadsheet-error",
+		found: (shown) => `the spreadsheet error ${shown}`,
+		mend: "Mend the formula in the spreadsheet, or type the value.",
+	},
+];
+
 function explain(
 	text: string,
 	mark: DecimalMark,
@@ -112,46 +158,9 @@ function explain(
 	unit: string,
 ): NumberReading {
 	const shown = `"${text}"`;
-	if (
-		/^(n\/?a|n\.a\.?|nd|n\.d\.?|nil|none|nan|null|missing|tbd|x|[-–—?.]+)$/i.test(
-			text,
-		)
-	)
-		return refused(
-			"no-value",
-			`${shown}, which says that there is no value`,
-			"Leave the cell empty where nothing was recorded; an empty cell is never taken for 0.",
-		);
-	if (/^[<≤]/.test(text))
-		return refused(
-			"less-than",
-			`${shown}, which is a limit and not a reading`,
-			"Write the reading itself. For a titre of a solution that was colourless from the start write 0: the result then becomes a bound.",
-		);
-	if (/^[>≥]/.test(text))
-		return refused(
-			"more-than",
-			`${shown}, which is a limit and not a reading`,
-			"Write the reading itself, and what happened in the notes or among the deviations.",
-		);
-	if (/^(ca|circa|approx|about|roughly|~|≈)/i.test(text))
-		return refused(
-			"approximate",
-			`${shown}, which is only about a number`,
-			"Write the number itself; say in the glassware table how well it was measured (class, tolerance or division).",
-		);
-	if (/±|\+\s*\/\s*-/.test(text))
-		return refused(
-			"uncertainty-in-cell",
-			`${shown}, which holds a value and its uncertainty`,
-			"Write the value alone; uncertainties belong into the solutions or the glassware table.",
-		);
-	if (/^#/.test(text))
-		return refused(
-			"spreadsheet-error",
-			`the spreadsheet error ${shown}`,
-			"Mend the formula in the spreadsheet, or type the value.",
-		);
+	const known = noNumbers.find(({ pattern }) => pattern.test(text));
+	if (known !== undefined)
+		return refused(known.code, known.found(shown), known.mend);
 	const withUnit = /^([+-]?[\d.,' ]*\d)\s*([^\d\s.,].*)$/.exec(text);
 	if (withUnit) {
 		const typed = readUnit(kind, withUnit[2]);

@@ -31,6 +31,7 @@ import {
 	readingKeys,
 	readingKinds,
 } from "./reading-columns";
+import type { Recorded } from "./recorded";
 
 /** A table that may hold readings of an instrument: the flasks or the standards. */
 type Table = ParsedTable<ReadingKey | BesideKey>;
@@ -244,6 +245,24 @@ function cellQuantity<K extends Kind>(
 	});
 }
 
+/** A cell as a quantity, where it is filled. */
+function recordedIn<K extends Kind>(
+	t: Table,
+	row: ParsedRow,
+	key: ReadingKey | BesideKey,
+	kind: K,
+	symbol: string,
+	meaning: string,
+): Recorded<Quantity<K>> {
+	const cell = numberOf(t, row, key);
+	return cell === null
+		? { recorded: false }
+		: {
+				recorded: true,
+				value: cellQuantity(t, row, cell, kind, symbol, meaning),
+			};
+}
+
 /** The readings of one row; only after the checks found nothing, and only where it has some. `of` names the liquid. */
 export function buildReadings<Key extends string>(
 	table: ParsedTable<Key>,
@@ -270,9 +289,15 @@ export function buildReadings<Key extends string>(
 				]
 			: [cellQuantity(t, row, cell, quantity as Kind, `S_{${n}}`, meaning)];
 	});
-	const second = numberOf(t, row, "absorbance at second wavelength");
-	const white = numberOf(t, row, "white intensity");
 	const as = textOf(t, row, "intensity is") === "light" ? "light" : "picture";
+	const white = recordedIn(
+		t,
+		row,
+		"white intensity",
+		"ratio",
+		"I_{0}",
+		`white reference beside ${of}`,
+	);
 	if (kind === "intensity" && isEmpty(t, row, "intensity is"))
 		assumptions.add(
 			"Intensities are taken as channels of an ordinary picture, 0 to 255, where the sheet does not say.",
@@ -280,35 +305,15 @@ export function buildReadings<Key extends string>(
 	return {
 		kind,
 		values,
-		second:
-			second === null
-				? { recorded: false }
-				: {
-						recorded: true,
-						value: cellQuantity(
-							t,
-							row,
-							second,
-							"absorbance",
-							"A_{2}",
-							`absorbance of ${of} at the second wavelength`,
-						),
-					},
-		white:
-			white === null
-				? { recorded: false }
-				: {
-						recorded: true,
-						value: cellQuantity(
-							t,
-							row,
-							white,
-							"ratio",
-							"I_{0}",
-							`white reference beside ${of}`,
-						),
-						as,
-					},
+		second: recordedIn(
+			t,
+			row,
+			"absorbance at second wavelength",
+			"absorbance",
+			"A_{2}",
+			`absorbance of ${of} at the second wavelength`,
+		),
+		white: white.recorded ? { ...white, as } : white,
 		dilution: dilutionOf(t, row, instruments, assumptions),
 		line,
 		marks: [],

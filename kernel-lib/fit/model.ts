@@ -203,41 +203,63 @@ function definitionProblems(d: ModelDefinition): Problem[] {
 	const where = { call: `model "${d.name}"` };
 	requireList(d.parameters, parameterRule.expected, where.call);
 	for (const p of d.parameters) requireArgument(p, parameterRule, where.call);
-	const problems = unknownNames(d, definitionKeys, where.call);
-	for (const key of functionKeys)
-		if (d[key] !== undefined && typeof d[key] !== "function")
-			problems.push(
-				problem(
-					"not-a-function",
-					where,
-					`${foundText(d[key])} for "${key}"`,
-					"a function",
-					"Write it with an arrow, such as (x, a, b) => a + b * x.",
-				),
-			);
-	if (!d.curve === !d.evaluate)
-		problems.push(
+	return [
+		...unknownNames(d, definitionKeys, where.call),
+		...notFunctions(d, where),
+		...curveProblems(d, where),
+		...nameProblems(d, where),
+		...crossedLimits(d),
+	];
+}
+
+type Place = { readonly call: string };
+
+function notFunctions(d: ModelDefinition, where: Place): Problem[] {
+	return functionKeys
+		.filter((key) => d[key] !== undefined && typeof d[key] !== "function")
+		.map((key) =>
 			problem(
-				"model-needs-one-curve",
+				"not-a-function",
 				where,
-				d.curve ? "both curve and evaluate" : "neither curve nor evaluate",
-				"exactly one of them",
-				"Give curve: (x, a, b) => ... for one x at a time, or evaluate: (parameters, x, out) => ... over whole arrays.",
+				`${foundText(d[key])} for "${key}"`,
+				"a function",
+				"Write it with an arrow, such as (x, a, b) => a + b * x.",
 			),
 		);
-	if (d.curve && (d.predictors ?? 1) !== 1)
-		problems.push(
-			problem(
-				"model-needs-evaluate",
-				where,
-				`curve with ${d.predictors} predictors`,
-				"evaluate, when there are several x columns",
-				"Write the model with evaluate: (parameters, x, out) => ..., where x holds one column after the other.",
-			),
-		);
+}
+
+/** A model has one curve; one for a single x cannot take several x columns. */
+function curveProblems(d: ModelDefinition, where: Place): Problem[] {
+	return [
+		...(!d.curve === !d.evaluate
+			? [
+					problem(
+						"model-needs-one-curve",
+						where,
+						d.curve ? "both curve and evaluate" : "neither curve nor evaluate",
+						"exactly one of them",
+						"Give curve: (x, a, b) => ... for one x at a time, or evaluate: (parameters, x, out) => ... over whole arrays.",
+					),
+				]
+			: []),
+		...(d.curve && (d.predictors ?? 1) !== 1
+			? [
+					problem(
+						"model-needs-evaluate",
+						where,
+						`curve with ${d.predictors} predictors`,
+						"evaluate, when there are several x columns",
+						"Write the model with evaluate: (parameters, x, out) => ..., where x holds one column after the other.",
+					),
+				]
+			: []),
+	];
+}
+
+function nameProblems(d: ModelDefinition, where: Place): Problem[] {
 	const names = d.parameters.map((p) => (typeof p === "string" ? p : p.name));
 	if (names.length === 0)
-		problems.push(
+		return [
 			problem(
 				"model-without-parameters",
 				where,
@@ -245,31 +267,33 @@ function definitionProblems(d: ModelDefinition): Problem[] {
 				"at least one",
 				'Name them: parameters: ["a", "b"].',
 			),
-		);
+		];
 	const repeated = names.filter((n, i) => names.indexOf(n) !== i);
-	if (repeated.length > 0)
-		problems.push(
-			problem(
-				"repeated-parameter-name",
-				where,
-				`the name ${repeated.map((n) => `"${n}"`).join(", ")} more than once`,
-				"each parameter name once",
-				"Rename one of them.",
-			),
-		);
-	for (const p of d.parameters)
-		if (
-			typeof p !== "string" &&
-			(p.lower ?? -Infinity) >= (p.upper ?? Infinity)
-		)
-			problems.push(
+	return repeated.length === 0
+		? []
+		: [
 				problem(
-					"limits-crossed",
-					{ call: `${d.name}: ${p.name}` },
-					`lower ${p.lower} and upper ${p.upper}`,
-					"a lower limit below the upper one",
-					"Exchange or mend the limits.",
+					"repeated-parameter-name",
+					where,
+					`the name ${repeated.map((n) => `"${n}"`).join(", ")} more than once`,
+					"each parameter name once",
+					"Rename one of them.",
 				),
-			);
-	return problems;
+			];
+}
+
+function crossedLimits(d: ModelDefinition): Problem[] {
+	return d.parameters.flatMap((p) =>
+		typeof p === "string" || (p.lower ?? -Infinity) < (p.upper ?? Infinity)
+			? []
+			: [
+					problem(
+						"limits-crossed",
+						{ call: `${d.name}: ${p.name}` },
+						`lower ${p.lower} and upper ${p.upper}`,
+						"a lower limit below the upper one",
+						"Exchange or mend the limits.",
+					),
+				],
+	);
 }

@@ -11,6 +11,7 @@ import {
 	anyNumberOption,
 	objectOption,
 	optionProblems,
+	type Problem,
 	problem,
 	requireArgument,
 	requireList,
@@ -60,6 +61,67 @@ const soluteRules = {
 	start: anyNumberOption("a number in mg/L"),
 };
 
+/** What keeps solutes from making a mixture, whatever each is by itself. */
+function togetherProblems(solutes: readonly WeighedSolute[]): Problem[] {
+	const names = solutes.map((s) => s.name);
+	return [
+		...(solutes.length >= 2
+			? []
+			: [
+					problem(
+						"one-solute-only",
+						{},
+						`${solutes.length} solute`,
+						"two solutes, each with its isotherm measured alone",
+						"For one solute ask for its dose directly.",
+					),
+				]),
+		...(new Set(names).size === names.length
+			? []
+			: [
+					problem(
+						"repeated-name",
+						{},
+						`the names ${names.join(", ")}`,
+						"each solute once",
+						"Rename one of them.",
+					),
+				]),
+	];
+}
+
+function positiveProblems(
+	solute: WeighedSolute,
+	what: "molarMass" | "start",
+): Problem[] {
+	const value = solute[what];
+	return Number.isFinite(value) && value > 0
+		? []
+		: [
+				problem(
+					"not-positive",
+					{},
+					`${what === "start" ? "a start" : "a molar mass"}${Number.isFinite(value) ? ` of ${value}` : " that is no number"} for "${solute.name}"`,
+					what === "start" ? "mg/L above 0" : "g/mol above 0",
+					"Give what is in the water, and the molar mass of it.",
+				),
+			];
+}
+
+function notLangmuir({ name, fit }: WeighedSolute): Problem[] {
+	return fit.isotherm.name === langmuir.name
+		? []
+		: [
+				problem(
+					"not-langmuir",
+					{},
+					`${fit.isotherm.name}'s isotherm for "${name}"`,
+					"Langmuir's for every solute",
+					'Fit Langmuir, or take the rule "ideal adsorbed solution", which works with any isotherm.',
+				),
+			];
+}
+
 /**
  * The solutes with their molar masses.
  *
@@ -85,59 +147,14 @@ export function checkedSolutes(
 		...s,
 		molarMass: molarMassOf(s.fit.points, s.molarMass),
 	}));
-	const names = solutes.map((s) => s.name);
 	throwProblems([
-		...(solutes.length >= 2
-			? []
-			: [
-					problem(
-						"one-solute-only",
-						{},
-						`${solutes.length} solute`,
-						"two solutes, each with its isotherm measured alone",
-						"For one solute ask for its dose directly.",
-					),
-				]),
-		...(new Set(names).size === names.length
-			? []
-			: [
-					problem(
-						"repeated-name",
-						{},
-						`the names ${names.join(", ")}`,
-						"each solute once",
-						"Rename one of them.",
-					),
-				]),
-		...solutes.flatMap((s) =>
-			(["molarMass", "start"] as const).flatMap((what) =>
-				Number.isFinite(s[what]) && s[what] > 0
-					? []
-					: [
-							problem(
-								"not-positive",
-								{},
-								`${what === "start" ? "a start" : "a molar mass"}${Number.isFinite(s[what]) ? ` of ${s[what]}` : " that is no number"} for "${s.name}"`,
-								what === "start" ? "mg/L above 0" : "g/mol above 0",
-								"Give what is in the water, and the molar mass of it.",
-							),
-						],
-			),
-		),
+		...togetherProblems(solutes),
+		...solutes.flatMap((s) => [
+			...positiveProblems(s, "molarMass"),
+			...positiveProblems(s, "start"),
+		]),
 		...given.flatMap((s) => molarMassProblems(s.fit.points, s.molarMass)),
-		...(rule === "competitive Langmuir"
-			? solutes
-					.filter((s) => s.fit.isotherm.name !== langmuir.name)
-					.map((s) =>
-						problem(
-							"not-langmuir",
-							{},
-							`${s.fit.isotherm.name}'s isotherm for "${s.name}"`,
-							"Langmuir's for every solute",
-							'Fit Langmuir, or take the rule "ideal adsorbed solution", which works with any isotherm.',
-						),
-					)
-			: []),
+		...(rule === "competitive Langmuir" ? solutes.flatMap(notLangmuir) : []),
 	]);
 	return solutes;
 }

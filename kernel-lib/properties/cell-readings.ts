@@ -68,94 +68,116 @@ export function assumptionsOf(table: FurtherTable<PropertyKey>): string[] {
 	];
 }
 
+type Row = FurtherRow<PropertyKey>;
+
+/** A number of a row with its unit and the place where it stands. */
+function cell<K extends Kind>(
+	row: Row,
+	key: PropertyKey,
+	kind: K,
+	number = 1,
+): { value: number; unit: UnitOf<K>; source: Source } {
+	const read = row.number(key, number);
+	if (!read.recorded)
+		throw new Error(`The checks let row ${row.row} pass without ${key}.`);
+	// A bare number, such as a pH, carries the name of its kind.
+	const unit = read.value.unit === "" ? kind : read.value.unit;
+	return {
+		value: read.value.value,
+		unit: unit as UnitOf<K>,
+		source: read.value.source,
+	};
+}
+
+/** What a reading is called, and the most that it errs by, in base units. */
+interface About {
+	readonly symbol: string;
+	readonly meaning: string;
+	readonly error: number;
+}
+
+function reading<K extends Kind>(
+	row: Row,
+	key: PropertyKey,
+	kind: K,
+	{ symbol, meaning, error }: About,
+	number = 1,
+): Quantity<K> {
+	const { value, unit, source } = cell(row, key, kind, number);
+	const inUnit = error / (toBase(kind, 1, unit) - toBase(kind, 0, unit));
+	return input(kind, value, unit, rectangular(inUnit), {
+		scope: "reading",
+		symbol,
+		meaning,
+		source,
+	});
+}
+
+type Measure = "measuring cylinder" | "volumetric pipette";
+
+/** The size in mL that a volume was most likely measured with; undefined for a volume that no pipette has. */
+function sizeFor(piece: Measure, mL: number): number | undefined {
+	const sizes = tolerancesOf(piece).map((t) => t.size);
+	return piece === "volumetric pipette"
+		? sizes.find((s) => Math.abs(s - mL) < 1e-9 * mL)
+		: (sizes.find((s) => s >= mL * (1 - 1e-9)) ?? Math.max(...sizes));
+}
+
+function volume(
+	row: Row,
+	piece: Measure,
+	key: PropertyKey,
+	meaning: string,
+): Quantity<"volume"> {
+	const { value, unit, source } = cell(row, key, "volume");
+	const mL = toBase("volume", value, unit) * 1000;
+	const size = sizeFor(piece, mL);
+	return size === undefined
+		? volume(row, "measuring cylinder", key, meaning)
+		: measuredVolume(
+				piece,
+				size,
+				mL,
+				{},
+				{ source, symbol: `V_{${key.split(" ")[0]}}`, meaning },
+			);
+}
+
 export function readingsOf(
 	table: FurtherTable<PropertyKey>,
-	row: FurtherRow<PropertyKey>,
+	row: Row,
 ): RowReadings {
 	const step = (key: PropertyKey): number =>
 		table.balanceStep(...(dishes.includes(key) ? dishes : bulk));
-	function cell<K extends Kind>(
-		key: PropertyKey,
-		kind: K,
-		number = 1,
-	): { value: number; unit: UnitOf<K>; source: Source } {
-		const read = row.number(key, number);
-		if (!read.recorded)
-			throw new Error(`The checks let row ${row.row} pass without ${key}.`);
-		// A bare number, such as a pH, carries the name of its kind.
-		const unit = read.value.unit === "" ? kind : read.value.unit;
-		return {
-			value: read.value.value,
-			unit: unit as UnitOf<K>,
-			source: read.value.source,
-		};
-	}
-	const reading = <K extends Kind>(
-		kind: K,
-		key: PropertyKey,
-		symbol: string,
-		meaning: string,
-		error: (value: number, unit: UnitOf<K>) => number,
-		number = 1,
-	): Quantity<K> => {
-		const { value, unit, source } = cell(key, kind, number);
-		return input(kind, value, unit, rectangular(error(value, unit)), {
-			scope: "reading",
-			symbol,
-			meaning,
-			source,
-		});
-	};
-	/** An error in base units, in the unit of the cell. */
-	const inUnit =
-		<K extends Kind>(kind: K, error: number) =>
-		(_value: number, unit: UnitOf<K>): number =>
-			error / (toBase(kind, 1, unit) - toBase(kind, 0, unit));
-	const volume = (
-		piece: "measuring cylinder" | "volumetric pipette",
-		key: PropertyKey,
-		meaning: string,
-	): Quantity<"volume"> => {
-		const { value, unit, source } = cell(key, "volume");
-		const mL = toBase("volume", value, unit) * 1000;
-		const sizes = tolerancesOf(piece).map((t) => t.size);
-		const size =
-			piece === "volumetric pipette"
-				? sizes.find((s) => Math.abs(s - mL) < 1e-9 * mL)
-				: (sizes.find((s) => s >= mL * (1 - 1e-9)) ?? Math.max(...sizes));
-		return size === undefined
-			? volume("measuring cylinder", key, meaning)
-			: measuredVolume(
-					piece,
-					size,
-					mL,
-					{},
-					{ source, symbol: `V_{${key.split(" ")[0]}}`, meaning },
-				);
-	};
 	return {
 		mass: (key, meaning, number) =>
 			reading(
-				"mass",
+				row,
 				key,
-				symbols[key] ?? `m_{${number ?? 1}}`,
-				meaning,
-				inUnit("mass", step(key)),
+				"mass",
+				{
+					symbol: symbols[key] ?? `m_{${number ?? 1}}`,
+					meaning,
+					error: step(key),
+				},
 				number,
 			),
-		cylinder: (key, meaning) => volume("measuring cylinder", key, meaning),
-		pipette: (key, meaning) => volume("volumetric pipette", key, meaning),
-		pH: () => reading("pH", "ph", "pH", "pH of the extract", () => pHError),
+		cylinder: (key, meaning) => volume(row, "measuring cylinder", key, meaning),
+		pipette: (key, meaning) => volume(row, "volumetric pipette", key, meaning),
+		pH: () =>
+			reading(row, "ph", "pH", {
+				symbol: "pH",
+				meaning: "pH of the extract",
+				error: pHError,
+			}),
 		density: () =>
-			reading(
-				"density",
-				"liquid density",
-				"\\rho_{liquid}",
-				"density of the liquid",
-				inUnit("density", hydrometerError * 1000),
-			),
+			reading(row, "liquid density", "density", {
+				symbol: "\\rho_{liquid}",
+				meaning: "density of the liquid",
+				error: hydrometerError * 1000,
+			}),
 		opening: (number) => {
-			const { value, unit } = cell("sieve # opening", "length", number);
+			const { value, unit } = cell(row, "sieve # opening", "length", number);
 			const mm = toBase("length", value, unit) * 1000;
 			return sieveOpening(Number(mm.toPrecision(9)));
 		},

@@ -4,6 +4,7 @@ import {
 	type NotKnown,
 	named,
 	notKnown,
+	type Problem,
 	per,
 	plus,
 	problem,
@@ -69,6 +70,25 @@ export function floatedShare(split: FloatSinkSplit): Quantity<"ratio"> {
 	return valueOrThrow(checkFloatedShare(split));
 }
 
+/** Two splits of one char of which the one in the denser liquid floats surely less. */
+function fallProblems(
+	lighter: FloatSinkSplit,
+	denser: FloatSinkSplit,
+): Problem[] {
+	const [less, more] = [floatedShare(lighter), floatedShare(denser)];
+	return surelyAboveZero(minus(less, more))
+		? [
+				problem(
+					"floats-less-in-denser",
+					{},
+					`${more} floating at ${denser.liquidDensity}, ${less} at ${lighter.liquidDensity}`,
+					"no less floating in the denser liquid",
+					"The portions differ, air left the grains between the two, or the liquids were mixed up. Split fresh portions that were soaked alike.",
+				),
+			]
+		: [];
+}
+
 /**
  * Density windows of the grains from splits of the same char in liquids of known density, each split of a fresh portion. What floats in a liquid has an apparent grain density (pores
  * included, as far as the liquid did not fill them) below the liquid's; what sinks, above. Two liquids shut the grains between them into a window.
@@ -85,21 +105,7 @@ export function densityWindows(
 		(a, b) => a.liquidDensity.in("g/mL") - b.liquidDensity.in("g/mL"),
 	);
 	const shares = sorted.map(floatedShare);
-	throwProblems(
-		sorted.flatMap((s, i) =>
-			i > 0 && surelyAboveZero(minus(shares[i - 1], shares[i]))
-				? [
-						problem(
-							"floats-less-in-denser",
-							{},
-							`${shares[i]} floating at ${s.liquidDensity}, ${shares[i - 1]} at ${sorted[i - 1].liquidDensity}`,
-							"no less floating in the denser liquid",
-							"The portions differ, air left the grains between the two, or the liquids were mixed up. Split fresh portions that were soaked alike.",
-						),
-					]
-				: [],
-		),
-	);
+	throwProblems(sorted.slice(1).flatMap((s, i) => fallProblems(sorted[i], s)));
 	const limit = (s: FloatSinkSplit): DensityLimit => ({
 		is: "limit",
 		density: s.liquidDensity,

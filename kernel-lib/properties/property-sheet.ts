@@ -236,6 +236,25 @@ function deviationSentences(
 	]);
 }
 
+/** Sievings and splits that no deviation leaves out, with what should be known of them. */
+function partsInUse(
+	rows: readonly Calculated[],
+): Pick<PropertySheet, "sievings" | "splits" | "cautions"> {
+	const inUse = rows.filter((r) => !isLeftOut(r));
+	const sievings = inUse.flatMap(({ row: { name, sample }, result }) =>
+		result.sizes.map((sizes) => ({ name, sample, sizes })),
+	);
+	return {
+		sievings,
+		splits: inUse.flatMap(({ row: { name, sample }, result }) =>
+			result.splits.map((split) => ({ name, sample, split })),
+		),
+		cautions: sievings.flatMap(({ name, sample, sizes }) =>
+			sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
+		),
+	};
+}
+
 function sheetOf(
 	table: PropertyTable,
 	deviations: ReturnType<typeof deviationsOfRows> | null,
@@ -270,10 +289,6 @@ function sheetOf(
 	].sort((a, b) => a.where.row - b.where.row);
 	if (problems.length + markProblems.length > 0)
 		return { ok: false, problems: [...problems, ...markProblems] };
-	const inUse = rows.filter((r) => !isLeftOut(r));
-	const sievings = inUse.flatMap(({ row: { name, sample }, result }) =>
-		result.sizes.map((sizes) => ({ name, sample, sizes })),
-	);
 	return {
 		ok: true,
 		value: withTable(
@@ -283,10 +298,7 @@ function sheetOf(
 				sources: [...table.sources, ...(deviations?.sources ?? [])],
 				samples: [...new Set(complete.rows.map((r) => r.sample))],
 				determinations: rows.flatMap(determinationsOf),
-				sievings,
-				splits: inUse.flatMap(({ row: { name, sample }, result }) =>
-					result.splits.map((split) => ({ name, sample, split })),
-				),
+				...partsInUse(rows),
 				deviations: deviationSentences(complete.rows, marks, table),
 				limits,
 				assumptions: [
@@ -294,9 +306,6 @@ function sheetOf(
 					...(deviations?.remarks ?? []),
 					...assumptionsOf(table),
 				],
-				cautions: sievings.flatMap(({ name, sample, sizes }) =>
-					sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
-				),
 			},
 			determinationTable,
 		),

@@ -176,43 +176,54 @@ export function optionProblems<
 				"Write the name of the option and its value in braces.",
 			),
 		];
-	const given = Object.entries(options);
-	const missing = needed
-		.filter((name) => given.every(([n, v]) => n !== name || v === undefined))
-		.map((name) =>
-			problem(
-				"option-missing",
-				{},
-				`no "${name}" for ${of}`,
-				`${name}: ${rules[name].expected}`,
-				"Add it.",
-			),
-		);
-	const wrong = given.flatMap(([name, value]): Problem[] => {
-		const rule = Object.hasOwn(rules, name) ? rules[name] : undefined;
-		if (rule === undefined)
-			return [
+	return [
+		...needed
+			.filter(
+				(name) => (options as Record<string, unknown>)[name] === undefined,
+			)
+			.map((name) =>
 				problem(
-					"option-unknown",
+					"option-missing",
 					{},
-					`the option "${name}", which ${of} does not have`,
-					"an option that it has",
-					didYouMean(name, Object.keys(rules)),
+					`no "${name}" for ${of}`,
+					`${name}: ${rules[name].expected}`,
+					"Add it.",
+				),
+			),
+		...Object.entries(options).flatMap(([name, value]) =>
+			optionProblem(name, value, rules, of),
+		),
+	];
+}
+
+function optionProblem(
+	name: string,
+	value: unknown,
+	rules: Readonly<Record<string, OptionRule>>,
+	of: string,
+): Problem[] {
+	const rule = Object.hasOwn(rules, name) ? rules[name] : undefined;
+	if (rule === undefined)
+		return [
+			problem(
+				"option-unknown",
+				{},
+				`the option "${name}", which ${of} does not have`,
+				"an option that it has",
+				didYouMean(name, Object.keys(rules)),
+			),
+		];
+	return value === undefined || rule.accepts(value)
+		? []
+		: [
+				problem(
+					"option-wrong",
+					{},
+					`${shown(value)} for the option "${name}" of ${of}`,
+					rule.expected,
+					"Change this value.",
 				),
 			];
-		return value === undefined || rule.accepts(value)
-			? []
-			: [
-					problem(
-						"option-wrong",
-						{},
-						`${shown(value)} for the option "${name}" of ${of}`,
-						rule.expected,
-						"Change this value.",
-					),
-				];
-	});
-	return [...missing, ...wrong];
 }
 
 /** @throws ProblemError for options that a call does not have or cannot take, and for those that are `needed` and not given, all at once */

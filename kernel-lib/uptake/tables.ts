@@ -56,6 +56,25 @@ function looksOf(suspected: readonly FlaskUptake[]): LooksLike {
 	);
 }
 
+/** What a reader must know of one flask; cautions `ofAll` flasks are told below the table. */
+function remarkOf(u: FlaskUptake, ofAll: readonly string[]): string {
+	return [
+		leftOut(u),
+		u.contradiction,
+		u.lossesTakenOff ? "" : "Uptake including losses.",
+		u.perGram === "char as weighed" ? "Per gram as weighed." : "",
+		u.uptake.is === "at least" &&
+		u.demand.is === "suspected" &&
+		u.demand.looksLike !== "less uptake"
+			? "Soak remains may have consumed part of this: for the char alone it is not a reliable bound."
+			: "",
+		...u.cautions.filter((text) => !ofAll.includes(text)),
+		u.nextDose,
+	]
+		.filter((text) => text !== "")
+		.join(" ");
+}
+
 /** Every flask's uptake (mg/g) with the residual concentration (mg/L) that it stands at; flasks that a deviation leaves out are there and say so. */
 export function uptakeTable(trial: Trial): Table {
 	const list = everyUptake(trial);
@@ -86,21 +105,7 @@ export function uptakeTable(trial: Trial): Table {
 			u.uptake,
 			u.residue,
 			...(consumed ? [demandCell(u)] : []),
-			[
-				leftOut(u),
-				u.contradiction,
-				u.lossesTakenOff ? "" : "Uptake including losses.",
-				u.perGram === "char as weighed" ? "Per gram as weighed." : "",
-				u.uptake.is === "at least" &&
-				u.demand.is === "suspected" &&
-				u.demand.looksLike !== "less uptake"
-					? "Soak remains may have consumed part of this: for the char alone it is not a reliable bound."
-					: "",
-				...u.cautions.filter((text) => !ofAll.includes(text)),
-				u.nextDose,
-			]
-				.filter((text) => text !== "")
-				.join(" "),
+			remarkOf(u, ofAll),
 		]),
 		[
 			including

@@ -81,13 +81,15 @@ it("says where the comparison departs: days, bounds, too few soaks", () => {
 	expect(bound.rows[0][4]).toBe("not available");
 });
 
-it("uses no code of the comparison but the type of its result", () => {
+it("uses nothing of the comparison but its result: no code that computes", () => {
 	const source = readFileSync(
 		new URL("../../kernel-lib/compare/second-opinion.ts", import.meta.url),
 		"utf8",
 	);
 	const own = [...source.matchAll(/^import (.*) from "\.\/(.*)";$/gm)];
 	expect(own.map(([, what, file]) => [what, file])).toEqual([
+		// What a comparison is known by.
+		["{ requireComparison }", "doors"],
 		// How a concentration is written.
 		["{ residueText }", "stated-residue"],
 		["type { Comparison, TreatmentVerdict }", "verdict"],

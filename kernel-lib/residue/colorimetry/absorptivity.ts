@@ -5,6 +5,33 @@ import type { LimitOptions } from "./limits";
 import type { CalibrationLine } from "./line";
 import { withLineTables } from "./tables";
 
+function requirePossible({
+	name,
+	molarAbsorptivity,
+	standardUncertainty,
+	pathLength,
+	highestAbsorbance,
+	readingDeviation,
+}: Required<Omit<Absorptivity, "source">>): void {
+	if (
+		molarAbsorptivity > 0 &&
+		pathLength > 0 &&
+		highestAbsorbance > 0 &&
+		standardUncertainty >= 0 &&
+		readingDeviation >= 0
+	)
+		return;
+	throw new ProblemError([
+		problem(
+			"absorptivity-wrong",
+			{ column: name },
+			`${molarAbsorptivity} ± ${standardUncertainty} L/(mol cm), a light path of ${pathLength} cm, a highest absorbance of ${highestAbsorbance}, a reading good to ${readingDeviation}`,
+			"a molar absorptivity, a light path and a highest absorbance above 0, and uncertainties that are not negative",
+			"Mend the values of the molar absorptivity.",
+		),
+	]);
+}
+
 /**
  * A line from a molar absorptivity in place of standards: A = ε l c. It has no scatter of its own: the error of a reading is stated, and the whole error of ε is shared by all flasks.
  *
@@ -20,19 +47,13 @@ export function lineFromAbsorptivity(
 		readingDeviation = 0.005,
 		highestAbsorbance = 1,
 	} = about;
-	if (
-		!(about.molarAbsorptivity > 0 && pathLength > 0 && highestAbsorbance > 0) ||
-		!(about.standardUncertainty >= 0 && readingDeviation >= 0)
-	)
-		throw new ProblemError([
-			problem(
-				"absorptivity-wrong",
-				{ column: name },
-				`${about.molarAbsorptivity} ± ${about.standardUncertainty} L/(mol cm), a light path of ${pathLength} cm, a highest absorbance of ${highestAbsorbance}, a reading good to ${readingDeviation}`,
-				"a molar absorptivity, a light path and a highest absorbance above 0, and uncertainties that are not negative",
-				"Mend the values of the molar absorptivity.",
-			),
-		]);
+	requirePossible({
+		...about,
+		name,
+		pathLength,
+		readingDeviation,
+		highestAbsorbance,
+	});
 	const perMicromole = pathLength * 1e-6;
 	const slope = about.molarAbsorptivity * perMicromole;
 	const variance = (about.standardUncertainty * perMicromole) ** 2;

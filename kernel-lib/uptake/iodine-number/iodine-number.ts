@@ -191,67 +191,100 @@ function whyOff(
 		: `its numbers cannot all be right (${contradiction})`;
 }
 
+/** The dosages of one treatment, those on the line and what is said of the others. */
+interface Dosages {
+	readonly treatment: string;
+	readonly own: readonly TitratedResidue[];
+	readonly ammonia: AmmoniaNamed;
+	readonly all: readonly DosagePoint[];
+	readonly points: readonly DosagePoint[];
+	readonly notes: readonly string[];
+}
+
+function dosagesOf(
+	trial: Trial,
+	treatment: string,
+	chars: readonly TitratedResidue[],
+	contradictions: ReadonlyMap<string, string>,
+): Dosages {
+	const own = chars.filter((r) => r.flask.treatment === treatment);
+	const all = own.map(dosagePoint);
+	const off = (p: DosagePoint): string => whyOff(p, contradictions);
+	return {
+		treatment,
+		own,
+		ammonia: jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask))),
+		all,
+		points: all.filter((p) => off(p) === ""),
+		notes: [
+			...all
+				.filter((p) => off(p) !== "")
+				.map((p) => `Flask ${p.flask.name} is not on the line: ${off(p)}.`),
+			...leftOutOf(trial, treatment),
+		],
+	};
+}
+
+function notAvailable(
+	{ treatment, ammonia, notes }: Dosages,
+	because: string,
+	instead: string,
+): NumberOfDosages {
+	return {
+		is: "not available",
+		treatment,
+		ammonia,
+		sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
+		because,
+		remarks: notes,
+		weighInstead: instead,
+	};
+}
+
+function numberOf(dosages: Dosages): NumberOfDosages {
+	const { treatment, own, ammonia, all, points, notes } = dosages;
+	if (points.length < 3)
+		return notAvailable(
+			dosages,
+			`${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`,
+			"",
+		);
+	if (atOneX(points.map((p) => ({ x: p.normality }))))
+		return notAvailable(
+			dosages,
+			`all ${points.length} dosages ended at one residue, ${fixed(points[0].normality.in("N"), 4)} N, and points at one residue have no slope`,
+			weighInstead(meanOf(points.map((p) => p.uptake)), own, ammonia),
+		);
+	const line = logLine(points, d4607.reportedAt_N);
+	const conditions = conditionsOf(own, points, line.correlation);
+	const name = nameOf(own, conditions);
+	return {
+		is: "value",
+		name,
+		treatment,
+		ammonia,
+		sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
+		line,
+		points,
+		conditions,
+		remarks: [...remarksOf(line, own, conditions), ...notes],
+		nextDosages: nextDosageTable(line.value, own, ammonia),
+	};
+}
+
 function numbersOf(trial: Trial): NumberOfDosages[] {
 	const chars = titratedChars(trial);
 	const contradictions = new Map(
 		everyUptake(trial).map((u) => [u.flask.name, u.contradiction]),
 	);
-	const treatments = [
-		...new Set(
-			trial.flasks
-				.filter((f) => f.contents === "char" && !f.readings.recorded)
-				.map((f) => f.treatment),
-		),
-	];
-	return treatments.map((treatment) => {
-		const own = chars.filter((r) => r.flask.treatment === treatment);
-		const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
-		const all = own.map(dosagePoint);
-		const points = all.filter((p) => whyOff(p, contradictions) === "");
-		const notes = [
-			...all
-				.filter((p) => !points.includes(p))
-				.map(
-					(p) =>
-						`Flask ${p.flask.name} is not on the line: ${whyOff(p, contradictions)}.`,
-				),
-			...leftOutOf(trial, treatment),
-		];
-		const none = (because: string, instead: string) => ({
-			is: "not available" as const,
-			treatment,
-			ammonia,
-			sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
-			because,
-			remarks: notes,
-			weighInstead: instead,
-		});
-		if (points.length < 3)
-			return none(
-				`${points.length} of ${all.length} dosages gave a point; a line with an error needs three at different residues`,
-				"",
-			);
-		if (atOneX(points.map((p) => ({ x: p.normality }))))
-			return none(
-				`all ${points.length} dosages ended at one residue, ${fixed(points[0].normality.in("N"), 4)} N, and points at one residue have no slope`,
-				weighInstead(meanOf(points.map((p) => p.uptake)), own, ammonia),
-			);
-		const line = logLine(points, d4607.reportedAt_N);
-		const conditions = conditionsOf(own, points, line.correlation);
-		const name = nameOf(own, conditions);
-		return {
-			is: "value" as const,
-			name,
-			treatment,
-			ammonia,
-			sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
-			line,
-			points,
-			conditions,
-			remarks: [...remarksOf(line, own, conditions), ...notes],
-			nextDosages: nextDosageTable(line.value, own, ammonia),
-		};
-	});
+	const treatments = new Set(
+		trial.flasks
+			.filter((f) => f.contents === "char" && !f.readings.recorded)
+			.map((f) => f.treatment),
+	);
+	return [...treatments].map((treatment) =>
+		numberOf(dosagesOf(trial, treatment, chars, contradictions)),
+	);
 }
 
 /** Results of several chars side by side. */
