@@ -75,41 +75,59 @@ function titrationProblems(
 		read("titre #"),
 	];
 	if (start === null || end === null) return tooLong;
-	const backwards =
-		beyond(start, from ?? end) || (to !== null && beyond(to, end));
-	const delivered =
-		from === null || to === null ? end - start : from - start + end - to;
 	return [
 		...tooLong,
-		...(backwards
-			? [
-					problem(
-						"burette-backwards",
-						at(
-							beyond(start, from ?? end) && from !== null
-								? "refilled at #"
-								: "burette end #",
-						),
-						from === null || to === null
-							? `a burette that runs from ${shown(start)} to ${shown(end)}`
-							: `a burette that runs from ${shown(start)} to ${shown(from)} and, refilled, from ${shown(to)} to ${shown(end)}`,
-						"readings that rise between refills",
-						"If the burette was refilled, write the readings into `refilled at` and `refilled to`; else look whether the two were swapped.",
-					),
-				]
-			: []),
-		...(titre !== null && Math.abs(titre - delivered) > 1e-6 * buretteSize
-			? [
-					problem(
-						"titre-disagrees",
-						at("titre #"),
-						`a titre of ${shown(titre)} beside burette readings that make ${shown(delivered)}`,
-						"one of the two, or two that agree",
-						"Empty the one that is wrong.",
-					),
-				]
-			: []),
+		...backwards(at, start, end, from, to),
+		...disagreement(
+			at("titre #"),
+			titre,
+			from === null || to === null ? end - start : from - start + end - to,
+			buretteSize,
+		),
 	];
+}
+
+/** Readings that fall between refills. */
+function backwards(
+	at: (key: FlaskKey) => ProblemPlace,
+	start: number,
+	end: number,
+	from: number | null,
+	to: number | null,
+): Problem[] {
+	const beforeRefill = beyond(start, from ?? end);
+	if (!beforeRefill && (to === null || !beyond(to, end))) return [];
+	return [
+		problem(
+			"burette-backwards",
+			at(beforeRefill && from !== null ? "refilled at #" : "burette end #"),
+			from === null || to === null
+				? `a burette that runs from ${shown(start)} to ${shown(end)}`
+				: `a burette that runs from ${shown(start)} to ${shown(from)} and, refilled, from ${shown(to)} to ${shown(end)}`,
+			"readings that rise between refills",
+			"If the burette was refilled, write the readings into `refilled at` and `refilled to`; else look whether the two were swapped.",
+		),
+	];
+}
+
+/** A titre beside burette readings that make another. */
+function disagreement(
+	at: ProblemPlace,
+	titre: number | null,
+	delivered: number,
+	buretteSize: number,
+): Problem[] {
+	return titre === null || Math.abs(titre - delivered) <= 1e-6 * buretteSize
+		? []
+		: [
+				problem(
+					"titre-disagrees",
+					at,
+					`a titre of ${shown(titre)} beside burette readings that make ${shown(delivered)}`,
+					"one of the two, or two that agree",
+					"Empty the one that is wrong.",
+				),
+			];
 }
 
 function beyondBurette(at: ProblemPlace, v: number, size: number): Problem {

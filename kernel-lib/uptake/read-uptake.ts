@@ -53,6 +53,36 @@ function lostFrom(
 			});
 }
 
+/** What was lost, and with it what was taken up. */
+function amounts(
+	{ account, left }: ReadResidue,
+	recovery: Recovery,
+	loss: Loss,
+): { lost: Quantity<"mass">; takenUp: Quantity<"mass"> } {
+	const dosed = minus(account.added, account.withdrawn);
+	const lost = lostFrom(dosed, left, recovery, loss);
+	return { lost, takenUp: minus(minus(dosed, left), lost) };
+}
+
+/** Where the probe of a flask went. */
+function balanceOf(found: ReadResidue, recovery: Recovery): ProbeBalance {
+	const { flask, account, probe, left } = found;
+	const part = (
+		m: Quantity<"mass">,
+		symbol: string,
+		what: string,
+	): Quantity<"mass"> =>
+		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
+	const { lost, takenUp } = amounts(found, recovery, lossOf);
+	return {
+		added: part(account.added, "m_{added}", "added"),
+		takenUp: part(takenUp, "m_{taken up}", "taken up"),
+		left,
+		withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
+		lost: part(lost, "m_{lost}", "lost"),
+	};
+}
+
 /** The uptake that a residue allows: a residue that is "at most" makes it "at least", one that is "at least" makes it "at most". */
 function uptakeOfResidue(
 	found: ReadResidue,
@@ -120,6 +150,20 @@ function nextDoseOf(
 		: "";
 }
 
+/** What in a flask's own record weakens its number, as full sentences. */
+function cautionsOf(trial: Trial, found: ReadResidue): string[] {
+	const { flask, probe } = found;
+	return [
+		...found.cautions,
+		...scatterCautions(trial, flask),
+		...(flask.firstRunningsDiscarded === "no"
+			? [
+					`First runnings of the filter were not discarded: the filter itself takes up ${probe}.`,
+				]
+			: []),
+	];
+}
+
 /**
  * Uptake of a flask that was read by an instrument, by the same running mass balance as a titrated one: added = taken up + left + withdrawn + lost, in grams. A reading above the line makes the
  * uptake "at most", one that cannot be distinguished from a blank "at least"; nothing is extrapolated: for these flasks `computedUptake` is reckoned with the limit of the residue, and the bound takes the worse end of the loss as well.
@@ -128,39 +172,20 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const { flask, account, probe } = found;
 	const recovery = recoveries(trial).forFlask(flask);
 	const char = charMassOf(flask);
-	const part = (
-		m: Quantity<"mass">,
-		symbol: string,
-		what: string,
-	): Quantity<"mass"> =>
-		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
-	const dosed = minus(account.added, account.withdrawn);
-	const lost = lostFrom(dosed, found.left, recovery, lossOf);
-	const takenUp = part(
-		minus(minus(dosed, found.left), lost),
-		"m_{taken up}",
-		"taken up",
-	);
+	const balance = balanceOf(found, recovery);
 	const demand = demandOn(trial, found);
 	const ammonia = ammoniaOf(trial, flask);
-	const byChar = lessDemand(takenUp, demand);
-	const withLoss = (loss: Loss): Quantity<"uptake"> => {
-		const lostSo = lostFrom(dosed, found.left, recovery, loss);
-		const so = minus(minus(dosed, found.left), lostSo);
-		return massPerMass(lessDemand(so, demand), char.mass);
-	};
+	const byChar = lessDemand(balance.takenUp, demand);
+	const withLoss = (loss: Loss): Quantity<"uptake"> =>
+		massPerMass(
+			lessDemand(amounts(found, recovery, loss).takenUp, demand),
+			char.mass,
+		);
 	const computedUptake = named(
 		massPerMass(byChar, char.mass),
 		"q",
 		`${probe} uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
-	const balance: ProbeBalance = {
-		added: part(account.added, "m_{added}", "added"),
-		takenUp,
-		left: found.left,
-		withdrawn: part(account.withdrawn, "m_{withdrawn}", "withdrawn"),
-		lost: part(lost, "m_{lost}", "lost"),
-	};
 	const uptake = uptakeOfResidue(
 		found,
 		computedUptake,
@@ -194,15 +219,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
 		takenAs: takenAs(flask, recovery),
-		cautions: [
-			...found.cautions,
-			...scatterCautions(trial, flask),
-			...(flask.firstRunningsDiscarded === "no"
-				? [
-						`First runnings of the filter were not discarded: the filter itself takes up ${probe}.`,
-					]
-				: []),
-		],
+		cautions: cautionsOf(trial, found),
 		contradiction,
 		likelyCause: broken.likelyCause,
 		nextDose: contradiction === "" ? nextDoseOf(found, uptake, ammonia) : "",

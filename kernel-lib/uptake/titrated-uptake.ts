@@ -115,6 +115,36 @@ function leastUptake(
 	};
 }
 
+/** What of a titrated flask can be measured. One that holds clearly more than was dosed keeps its number. */
+type Shows = "no residue" | "no uptake" | "both";
+
+function whatShows(
+	{ measurable }: TitratedResidue,
+	byChar: Quantity<"mass">,
+	{ takenUp, added }: ProbeBalance,
+): Shows {
+	if (!measurable) return "no residue";
+	return isAboveZero(byChar) || isBelowZero(takenUp, added)
+		? "both"
+		: "no uptake";
+}
+
+function nextDoseOf(
+	shows: Shows,
+	trial: Trial,
+	found: TitratedResidue,
+	byChar: Quantity<"mass">,
+): string {
+	switch (shows) {
+		case "no residue":
+			return nextDoseAfterDry(found, concentrations(trial));
+		case "no uptake":
+			return nextDoseAfterNone(byChar, found);
+		case "both":
+			return "";
+	}
+}
+
 /**
  * Iodine uptake of a titrated flask, by the running mass balance added = taken up + left + withdrawn + lost. A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that
  * holds clearly more than was dosed keeps its negative value, and says so.
@@ -138,18 +168,16 @@ export function titratedUptake(
 		"q",
 		`iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
 	);
-	const hidden =
-		found.measurable &&
-		!isAboveZero(byChar) &&
-		!isBelowZero(balance.takenUp, balance.added);
-	const uptake: Measured<"uptake"> = !found.measurable
-		? leastUptake(found, recovery, demand, char, inMass)
-		: hidden
-			? boundNearZero(
-					computedUptake,
-					`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
-				)
-			: { is: "value", quantity: computedUptake };
+	const shows = whatShows(found, byChar, balance);
+	const uptake: Measured<"uptake"> =
+		shows === "no residue"
+			? leastUptake(found, recovery, demand, char, inMass)
+			: shows === "no uptake"
+				? boundNearZero(
+						computedUptake,
+						`most iodine uptake per gram of ${char.perGram}, flask ${flask.name}`,
+					)
+				: { is: "value", quantity: computedUptake };
 	const broken = brokenLaw({
 		trial,
 		flask,
@@ -180,13 +208,7 @@ export function titratedUptake(
 		likelyCause: broken.likelyCause,
 		nextDose: safeToDose(
 			ammonia,
-			broken.found !== ""
-				? ""
-				: !found.measurable
-					? nextDoseAfterDry(found, concentrations(trial))
-					: hidden
-						? nextDoseAfterNone(byChar, found)
-						: "",
+			broken.found === "" ? nextDoseOf(shows, trial, found, byChar) : "",
 		),
 	};
 }

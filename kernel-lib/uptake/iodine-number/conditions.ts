@@ -11,6 +11,12 @@ export interface Condition {
 
 const state = (met: boolean): "met" | "not met" => (met ? "met" : "not met");
 
+/** A condition that the numbers of the sheet decide. */
+function measuredAs(condition: string, met: boolean, found: string): Condition {
+	return { condition, state: state(met), found };
+}
+
+/** A condition that the sheet holds a word on, or not. */
 function recordedAs(
 	words: readonly string[],
 	condition: string,
@@ -71,41 +77,37 @@ export function conditionsOf(
 		(r) => (2 * r.account.added.in("mmol")) / dosed(r),
 	);
 	return [
-		{
-			condition: `at least ${d4607.leastDosages} dosages of char`,
-			state: state(points.length >= d4607.leastDosages),
-			found: String(points.length),
-		},
-		{
-			condition: `every residual normality between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N`,
-			state: state(
-				normalities.every(
-					(c) => c >= d4607.windowLow_N && c <= d4607.windowHigh_N,
-				),
+		measuredAs(
+			`at least ${d4607.leastDosages} dosages of char`,
+			points.length >= d4607.leastDosages,
+			String(points.length),
+		),
+		measuredAs(
+			`every residual normality between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N`,
+			normalities.every(
+				(c) => c >= d4607.windowLow_N && c <= d4607.windowHigh_N,
 			),
-			found: normalities.map((c) => c.toFixed(4)).join(", "),
-		},
-		{
-			condition: `correlation coefficient of the log-log line at least ${d4607.leastCorrelation}`,
-			state: state(correlation >= d4607.leastCorrelation),
-			found: correlation.toFixed(5),
-		},
-		{
-			condition: `${d4607.iodineVolume_mL} mL of iodine on ${d4607.acidVolume_mL} mL of acid, aliquots of ${d4607.aliquot_mL} mL`,
-			state: state(standardVolumes(found)),
-			found: `${mL(found.map(dosed))} mL, ${mL(found.map(acid))} mL, ${mL(found.map((r) => r.flask.aliquot.in("mL")))} mL`,
-		},
-		{
-			condition: `iodine of ${d4607.iodineNormality} ± ${d4607.iodineNormalityTolerance} N`,
-			state: state(
-				strength.every(
-					(n) =>
-						Math.abs(n - d4607.iodineNormality) <=
-						d4607.iodineNormalityTolerance + rounding,
-				),
+			normalities.map((c) => c.toFixed(4)).join(", "),
+		),
+		measuredAs(
+			`correlation coefficient of the log-log line at least ${d4607.leastCorrelation}`,
+			correlation >= d4607.leastCorrelation,
+			correlation.toFixed(5),
+		),
+		measuredAs(
+			`${d4607.iodineVolume_mL} mL of iodine on ${d4607.acidVolume_mL} mL of acid, aliquots of ${d4607.aliquot_mL} mL`,
+			standardVolumes(found),
+			`${mL(found.map(dosed))} mL, ${mL(found.map(acid))} mL, ${mL(found.map((r) => r.flask.aliquot.in("mL")))} mL`,
+		),
+		measuredAs(
+			`iodine of ${d4607.iodineNormality} ± ${d4607.iodineNormalityTolerance} N`,
+			strength.every(
+				(n) =>
+					Math.abs(n - d4607.iodineNormality) <=
+					d4607.iodineNormalityTolerance + rounding,
 			),
-			found: `${[...new Set(strength.map((n) => n.toFixed(4)))].join(", ")} N`,
-		},
+			`${[...new Set(strength.map((n) => n.toFixed(4)))].join(", ")} N`,
+		),
 		recordedAs(
 			found.map((r) => r.flask.acidBoiled),
 			"boiled in the acid before dosing",
