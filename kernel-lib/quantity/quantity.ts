@@ -150,8 +150,11 @@ export function named<K extends Kind>(
 	symbol: string,
 	meaning: string,
 ): Quantity<K> {
-	requireText(symbol, 'a symbol in quotes, such as "V_{end}"', "named");
-	requireText(meaning, "the meaning in words, in quotes", "named");
+	// Asked here first, for every step of a chain is named.
+	if (typeof symbol !== "string" || typeof meaning !== "string") {
+		requireText(symbol, 'a symbol in quotes, such as "V_{end}"', "named");
+		requireText(meaning, "the meaning in words, in quotes", "named");
+	}
 	return asQuantity(nodeOf(quantity).with({ name: { symbol, meaning } }));
 }
 

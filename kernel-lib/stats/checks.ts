@@ -84,7 +84,9 @@ export function requireObservations(
 	values: ArrayLike<number>,
 	least: number,
 ): void {
-	requireNumbers(values, what);
+	// Asked here first, for kernels come by this way a million times.
+	if (typeof values !== "object" || typeof values?.length !== "number")
+		requireNumbers(values, what);
 	if (values.length < least)
 		refuse(
 			"too-few-observations",
