@@ -300,6 +300,7 @@ function built(
 		firings: fired.firings,
 		standards,
 		instruments: [...instruments.used(), ...fired.instruments],
+		controlByName: controls.byName,
 		assumptions: [
 			...new Set([
 				...assumptions,

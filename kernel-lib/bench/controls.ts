@@ -14,6 +14,8 @@ import { spelling, spellingProblems } from "./spelling";
 export interface Controls {
 	/** Treatment -> the treatment that it is compared with; "" for a control. */
 	readonly of: ReadonlyMap<string, string>;
+	/** The control that was found by its name; "" where rows name one. */
+	readonly byName: string;
 	readonly assumptions: readonly string[];
 }
 
@@ -31,7 +33,8 @@ export function findControls(table: FlaskTable, problems: Problem[]): Controls {
 	);
 	checkLeachates(table, rows, treatments, problems);
 	const named = namedControls(table, chars, problems);
-	if (treatments.size === 0) return { of: new Map(), assumptions: [] };
+	if (treatments.size === 0)
+		return { of: new Map(), byName: "", assumptions: [] };
 	if ([...named.values()].every((v) => v.control === ""))
 		return defaultControl(table, treatments, problems);
 	return checkedControls(table, treatments, named, problems);
@@ -170,7 +173,7 @@ function checkedControls(
 				),
 			);
 	}
-	return { of, assumptions: [] };
+	return { of, byName: "", assumptions: [] };
 }
 
 function defaultControl(
@@ -188,6 +191,7 @@ function defaultControl(
 	if (treatments.size === 1)
 		return {
 			of: new Map([...treatments].map((t) => [t, ""])),
+			byName: "",
 			assumptions: [],
 		};
 	const { is, names } = controlByName([...treatments]);
@@ -196,6 +200,7 @@ function defaultControl(
 			of: new Map(
 				[...treatments].map((t) => [t, t === names[0] ? "" : names[0]]),
 			),
+			byName: names[0],
 			assumptions: [
 				`No row names a control: "${names[0]}" is taken as the control of every other treatment.`,
 			],
@@ -217,5 +222,5 @@ function defaultControl(
 					"Write the name of its control in the column `control` of each treated row (such as the treatment that was handled alike with water), and leave it empty in the rows of the control.",
 				),
 	);
-	return { of: new Map(), assumptions: [] };
+	return { of: new Map(), byName: "", assumptions: [] };
 }

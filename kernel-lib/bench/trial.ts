@@ -203,6 +203,8 @@ export interface Instrument {
 	readonly description: string;
 	/** Where its tolerance comes from: "stated in the sheet", or the standard that it was taken from. */
 	readonly toleranceSource: string;
+	/** False for a piece that was assumed, since the sheet names none. */
+	readonly named: boolean;
 	readonly place: ProblemPlace;
 }
 
@@ -261,6 +263,8 @@ export interface Trial {
 	readonly standards: readonly CalibrationStandard[];
 	readonly instruments: readonly Instrument[];
 	readonly notRecorded: readonly NotRecorded[];
+	/** The control that was found by its name, where no row names one; "" where rows do. */
+	readonly controlByName: string;
 	/** Defaults that were used where the sheet is silent, in words. */
 	readonly assumptions: readonly string[];
 	/** The columns as they were read, with what each was taken for; unknown ones are "carried along". */

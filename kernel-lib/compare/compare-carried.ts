@@ -1,5 +1,7 @@
+import type { Trial } from "../bench";
 import { grouped, throwProblems } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import { audit } from "./audit";
 import { carriableOf } from "./carriable";
 import { atMiddle, carriedTo } from "./carry";
 import { commonResidue } from "./common-residue";
@@ -46,6 +48,7 @@ interface Reading extends Ground {
 }
 
 function read(
+	trial: Trial,
 	uptakes: readonly FlaskUptake[],
 	pairs: readonly Pair[],
 	at: number,
@@ -96,6 +99,11 @@ function read(
 			level: unitModel.level,
 			margin,
 			sameness: settings.sameness,
+			audited: audit(pair, ground.observations.list, {
+				trial,
+				measuringErrorOnly: unitModel.scope === "measuring error only",
+				margin,
+			}),
 		}),
 	);
 	return {
@@ -168,9 +176,11 @@ export function compareCarried(
 		options.residue ?? residueOfTrial(commonResidue(portions.main));
 	const at = residue.in("mg/L");
 
-	const main = read(portions.main, pairs, at, settings);
+	const main = read(portions.trial, portions.main, pairs, at, settings);
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
-		alike(flasks, portions.main) ? main : read(flasks, pairs, at, settings);
+		alike(flasks, portions.main)
+			? main
+			: read(portions.trial, flasks, pairs, at, settings);
 	const kept = as(portions.kept);
 	const leftOut = as(portions.leftOut);
 

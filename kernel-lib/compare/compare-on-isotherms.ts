@@ -1,3 +1,4 @@
+import type { Trial } from "../bench";
 import { freundlich, type Isotherm, langmuir, sips } from "../isotherms";
 import {
 	type Problem,
@@ -6,6 +7,7 @@ import {
 	throwProblems,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import { audit } from "./audit";
 import { type Fitter, fitter } from "./curve-estimate";
 import { adjustedPs, finite, simultaneousOf } from "./joint";
 import type { Judgement } from "./judgement";
@@ -44,6 +46,7 @@ interface Reading extends TreatmentCurves {
 }
 
 function read(
+	trial: Trial,
 	uptakes: readonly FlaskUptake[],
 	treatments: readonly string[],
 	pairs: readonly Pair[],
@@ -71,6 +74,12 @@ function read(
 		list: observations.list,
 		margin,
 		sameness,
+		auditOf: (pair: Pair) =>
+			audit(pair, observations.list, {
+				trial,
+				measuringErrorOnly: false,
+				margin,
+			}),
 	};
 	return {
 		observations,
@@ -166,7 +175,7 @@ export function compareOnIsotherms(
 
 	const fitOf = fitter();
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
-		read(flasks, treatments, pairs, settings, fitOf);
+		read(portions.trial, flasks, treatments, pairs, settings, fitOf);
 	const main = as(portions.main);
 	const kept = alike(portions.kept, portions.main) ? main : as(portions.kept);
 	const leftOut = alike(portions.leftOut, portions.main)

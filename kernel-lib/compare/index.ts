@@ -1,4 +1,5 @@
 export { atSeveralResidues } from "./at-several-residues";
+export { type Audited, type Finding, findingsOf } from "./audit";
 export { compareCarried } from "./compare-carried";
 export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";

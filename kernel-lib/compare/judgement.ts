@@ -1,4 +1,5 @@
 import type { SoakAllowance } from "./allowance";
+import type { Audited } from "./audit";
 import type { PairDifference } from "./differences";
 import { finite } from "./joint";
 import type { Observation } from "./observations";
@@ -7,6 +8,7 @@ import {
 	allowanceObstacle,
 	batchObstacle,
 	boundObstacle,
+	conditionObstacle,
 	contradicted,
 	contradictionObstacle,
 	demandObstacles,
@@ -44,6 +46,8 @@ export interface Judgement {
 	/** Only where the word is said. */
 	readonly exceedsMargin: boolean;
 	readonly obstacles: readonly Obstacle[];
+	/** Every condition that a sheet may record, as it stands on the two sides. */
+	readonly audited: readonly Audited[];
 	/** Mean residues; the pair has none where one of its groups is empty. */
 	readonly residues:
 		| ({ readonly is: "known" } & ResiduesOfPair)
@@ -111,10 +115,20 @@ export interface Judged {
 	readonly level: UnitLevel;
 	readonly margin: number;
 	readonly sameness: Sameness;
+	readonly audited: readonly Audited[];
 }
 
 function obstaclesOf(
-	{ middle: d, difference, list, carrier, level, margin, sameness }: Judged,
+	{
+		middle: d,
+		difference,
+		list,
+		carrier,
+		level,
+		margin,
+		sameness,
+		audited,
+	}: Judged,
 	numbersSay: VerdictWord,
 	pair: Pair,
 	residues: Judgement["residues"],
@@ -136,6 +150,7 @@ function obstaclesOf(
 			? [
 					...likeness,
 					...demandObstacles(provableBy(d.side), list, pair),
+					...conditionObstacle(provableBy(d.side), list, pair, audited),
 					boundObstacle(list, d, wordsOfBounds(d, margin)),
 				]
 			: likeness;
@@ -143,6 +158,7 @@ function obstaclesOf(
 		...likeness,
 		...oneSoakObstacle(list, pair, level),
 		...demandObstacles(numbersSay, list, pair),
+		...conditionObstacle(numbersSay, list, pair, audited),
 		...(residues.is === "known" &&
 		wordOf(difference, margin, sameness) !== numbersSay
 			? [slopeObstacle(numbersSay, list, pair, residues, carrier)]
@@ -186,6 +202,7 @@ export function judge(pair: Pair, judged: Judged): Judgement {
 					),
 		exceedsMargin: word !== "cannot tell" && beyond(allowed, margin),
 		obstacles,
+		audited: judged.audited,
 		residues,
 	};
 }

@@ -1,5 +1,6 @@
 import type { AmmoniaNamed } from "../substances";
 import type { Contradicted, LooksLike } from "../uptake";
+import type { Finding } from "./audit";
 import type { ResiduesOfPair } from "./residues";
 import type { DosesOfTreatment } from "./several-doses";
 import type { VerdictWord } from "./word";
@@ -112,6 +113,15 @@ export type Obstacle =
 			readonly looksLike: LooksLike;
 			readonly flasks: readonly string[];
 			readonly because: readonly string[];
+			readonly ammonia: AmmoniaNamed;
+	  }
+	| {
+			/** Treated and control flasks were not handled alike, and that could have made the word. */
+			readonly is: "unlike conditions";
+			readonly word: VerdictWord;
+			readonly treatment: string;
+			readonly control: string;
+			readonly findings: readonly Finding[];
 			readonly ammonia: AmmoniaNamed;
 	  }
 	| { readonly is: "no flask left"; readonly treatment: string }

@@ -1,6 +1,7 @@
 import type { AmmoniaNamed } from "../substances";
 import { ammoniaInAny } from "../uptake";
 import type { SoakAllowance } from "./allowance";
+import { type Audited, feigning, findingsOf } from "./audit";
 import type { PairDifference } from "./differences";
 import { lossesOf, perGramOf } from "./likeness";
 import type { Observation } from "./observations";
@@ -221,6 +222,27 @@ export function allowanceObstacle(
 	{ low, high, steps }: SoakAllowance,
 ): Obstacle {
 	return { is: "soak allowance", word, treatment, control, low, high, steps };
+}
+
+/** Conditions beyond their allowance that could have made the word. */
+export function conditionObstacle(
+	word: VerdictWord,
+	list: readonly Observation[],
+	pair: Pair,
+	audited: readonly Audited[],
+): readonly Obstacle[] {
+	const findings = feigning(findingsOf(audited), word);
+	return findings.length === 0
+		? []
+		: [
+				{
+					is: "unlike conditions",
+					word,
+					...pair,
+					findings,
+					ammonia: ammoniaIn(list, ofPair(pair)),
+				},
+			];
 }
 
 export function demandObstacles(

@@ -1,3 +1,4 @@
+import type { Audited } from "./audit";
 import type { CurveOrNot } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
@@ -5,6 +6,7 @@ import type { Obstacle } from "./obstacle";
 import {
 	allowanceObstacle,
 	batchObstacle,
+	conditionObstacle,
 	contradictionObstacle,
 	demandObstacles,
 	lossObstacle,
@@ -24,6 +26,7 @@ export interface JudgedAtResidue {
 	readonly list: readonly Observation[];
 	readonly margin: number;
 	readonly sameness: Sameness;
+	readonly auditOf: (pair: Pair) => readonly Audited[];
 }
 
 /** Days on which only one of the two was measured do no harm; no common day at all does. */
@@ -57,6 +60,7 @@ function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
  */
 export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const { list, differences, margin, sameness } = g;
+	const audited = g.auditOf(pair);
 	const missing = withoutCurve(pair, g);
 	if (missing.length > 0)
 		return {
@@ -68,6 +72,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			otherwise: "cannot tell",
 			exceedsMargin: false,
 			obstacles: [...contradictionObstacle(list, pair), ...missing],
+			audited,
 			residues: { is: "unknown" },
 		};
 	const index = differences.family.findIndex((d) => d.pair === pair);
@@ -89,6 +94,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			? [missingObstacle("no common day", list, pair)]
 			: []),
 		...demandObstacles(numbersSay, list, pair),
+		...conditionObstacle(numbersSay, list, pair, audited),
 		...(allowed === numbersSay
 			? []
 			: [allowanceObstacle(numbersSay, pair, allowance)]),
@@ -113,6 +119,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 				: wordFor(interval, margin, strict ? oneSided : interval),
 		exceedsMargin: word !== "cannot tell" && liesBeyond(interval, margin),
 		obstacles,
+		audited,
 		residues: { is: "unknown" },
 	};
 }

@@ -21,6 +21,7 @@ export function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
 		word: j.word,
 		numbersSay: j.numbersSay,
 		obstacles: j.obstacles,
+		audited: j.audited,
 		difference: shownDifference(j, list, adjustedPs),
 		soakAllowance: j.allowance,
 		otherwise: j.otherwise,

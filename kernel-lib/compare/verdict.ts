@@ -3,6 +3,7 @@ import type { Isotherm, IsothermFit } from "../isotherms";
 import type { Quantity } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { SoakAllowance } from "./allowance";
+import type { Audited } from "./audit";
 import type { IsothermChoice } from "./isotherm-choice";
 import type { DrawnFlask, Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
@@ -136,6 +137,8 @@ export interface TreatmentVerdict {
 	readonly numbersSay: VerdictWord;
 	/** What forbids a word; none where the word is what the numbers say. */
 	readonly obstacles: readonly Obstacle[];
+	/** Every condition that a sheet may record and that limits a word, as it stands on the two sides. */
+	readonly audited: readonly Audited[];
 	readonly difference: Difference;
 	/** Room that the ends of the difference leave for what the soaks may have done. */
 	readonly soakAllowance: SoakAllowance;

@@ -1,6 +1,7 @@
 /** The form in which a result travels in a notebook: plain JSON with a format version, from which results.json, ledger.csv and the page are made. */
 import type {
 	Difference,
+	Finding,
 	GroupSummary,
 	VerdictScope,
 	VerdictWord,
@@ -61,6 +62,8 @@ export interface ReportedVerdict {
 	readonly measuringErrorOnly: boolean;
 	readonly sentence: string;
 	readonly reasons: readonly string[];
+	/** Conditions beyond their allowance and what was assumed: what each could have made the difference look like. */
+	readonly conditions: readonly Finding[];
 	/** In mg/g. */
 	readonly difference: ReportedDifference;
 	readonly exceedsMargin: boolean;

@@ -1,5 +1,5 @@
 /** A value in the form in which it is reported. */
-import type { Comparison, TreatmentVerdict } from "../compare";
+import { type Comparison, findingsOf, type TreatmentVerdict } from "../compare";
 import {
 	effectiveDegreesOfFreedom,
 	jupyterDisplay,
@@ -155,6 +155,7 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 			measuringErrorOnly: comparison.scope === "measuring error only",
 			sentence: verdictSentence(comparison, v),
 			reasons: verdictReasons(comparison, v),
+			conditions: findingsOf(v.audited),
 			difference: reportedDifference(v),
 			exceedsMargin: v.exceedsMargin,
 			replicates: reportedReplicates(comparison, v),

@@ -53,6 +53,14 @@ const replicates = z.discriminatedUnion("is", [
 	z.object({ is: z.literal("not given"), because: text }),
 ]);
 
+const finding = z.object({
+	condition: text,
+	is: z.enum(["recorded", "assumed"]),
+	feigns: z.enum(["higher", "lower", "either", "nothing"]),
+	treated: text,
+	untreated: text,
+});
+
 const verdict = z.object({
 	treatment: text,
 	control: text,
@@ -60,6 +68,7 @@ const verdict = z.object({
 	measuringErrorOnly: z.boolean(),
 	sentence: text,
 	reasons: texts,
+	conditions: z.array(finding),
 	difference,
 	exceedsMargin: z.boolean(),
 	replicates,

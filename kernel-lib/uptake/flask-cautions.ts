@@ -1,15 +1,15 @@
 import type { Flask, Trial } from "../bench";
 import { soakSubstances } from "./soak";
 
-/** A final pH from which on iodine's disproportionation must be reckoned with. Common practice, no source. */
-const alkalineFrom = 8;
+/** Final pH between which the titration holds: above, iodine disproportionates; below, thiosulfate decomposes. Common practice, no source. */
+export const titrationPH = { low: 2, high: 7.5 } as const;
 
 /** What in a flask's own record weakens its number, as full sentences. */
 export function flaskCautions(trial: Trial, flask: Flask): string[] {
 	const cautions: string[] = [];
 	const measured = flask.finalPH.recorded;
 	const alkaline = flask.finalPH.recorded
-		? flask.finalPH.value.value >= alkalineFrom
+		? flask.finalPH.value.value > titrationPH.high
 		: soakSubstances(trial, flask).some((s) => s.acidity === "alkaline");
 	if (alkaline && flask.acidified !== "yes")
 		cautions.push(
@@ -17,7 +17,7 @@ export function flaskCautions(trial: Trial, flask: Flask): string[] {
 		);
 	if (flask.blueReturned === "yes")
 		cautions.push(
-			"The blue came back after the end point: fines passed the filter and gave iodine back, so the titre is low.",
+			"The blue came back after the end point: fines passed the filter and gave iodine back, so the end point is not sure.",
 		);
 	if (flask.firstRunningsDiscarded === "no")
 		cautions.push(

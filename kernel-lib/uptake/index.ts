@@ -43,6 +43,7 @@ export {
 	uptakesAtResidue,
 } from "./dye-numbers";
 export { everyUptake } from "./every-uptake";
+export { titrationPH } from "./flask-cautions";
 export type {
 	FlaskUptake,
 	IodineDemand,

@@ -1,3 +1,4 @@
+export { auditTable } from "./audit-table";
 export { charAnswer, charNextSteps } from "./char-answer";
 export { comparisonTable } from "./comparison-table";
 export { answerOf, firingAnswer, firingWords } from "./firing-answer";

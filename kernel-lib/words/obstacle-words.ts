@@ -7,6 +7,7 @@ import {
 	soakMay,
 	soakMayLook,
 } from "../uptake";
+import { findingText } from "./finding-words";
 import { probeBlank, probeCounted } from "./probe-words";
 import { capital, flasksNamed, roughly, sentence } from "./wording";
 
@@ -65,6 +66,8 @@ export function obstacleHeadline(o: Obstacle): string {
 			return `what is left of its ${o.ofControl ? "control's " : ""}soak ${soakMay[o.looksLike]}`;
 		case "soak allowance":
 			return "what is left of a soak may have made the difference";
+		case "unlike conditions":
+			return `${listed(o.findings.map(findingText))} may have made it look so`;
 		case "no flask left":
 			return `no flask of "${o.treatment}" is left`;
 		case "too few doses":
@@ -129,6 +132,12 @@ function allowanceReason(
 	return `What is left of the soaks of "${o.treatment}" and "${o.control}" may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control (pH, conductivity, iodine consumed).`;
 }
 
+function conditionReason(
+	o: Extract<Obstacle, { is: "unlike conditions" }>,
+): string {
+	return `"${o.treatment}" and its control "${o.control}" were not alike in everything but the treatment: ${listed(o.findings.map(findingText))}. That by itself could look like "${o.word}", by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`;
+}
+
 /** A full sentence: why, and what would mend it. */
 export function obstacleReason(o: Obstacle): string {
 	switch (o.is) {
@@ -150,6 +159,8 @@ export function obstacleReason(o: Obstacle): string {
 			return soakReason(o);
 		case "soak allowance":
 			return allowanceReason(o);
+		case "unlike conditions":
+			return conditionReason(o);
 		case "no flask left":
 			return `Every flask of "${o.treatment}" was left out because of a deviation, so that there is no isotherm to read.`;
 		case "too few doses":

@@ -1,5 +1,6 @@
 /** The sentences that a page shows, as plain functions of results: answers, verdicts, how they were reached, what to do next. */
 
+export { auditTable } from "./audit-table";
 export { charAnswer, charNextSteps } from "./char-answer";
 export { comparisonTable } from "./comparison-table";
 export { firingAnswer } from "./firing-answer";

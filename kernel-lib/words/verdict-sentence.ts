@@ -15,6 +15,7 @@ import {
 import { decimalsFor, fixed, listed } from "../quantity";
 import { assumedJarSpread, soakMay } from "../uptake";
 import { charBatchesOf } from "./char-batches";
+import { findingsClosing } from "./finding-words";
 import { obstacleHeadline } from "./obstacle-words";
 import { replicatesClosing } from "./replicates-words";
 import {
@@ -217,6 +218,6 @@ export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	requireComparison(c, "words.verdictSentence");
 	requireVerdict(v, "words.verdictSentence");
 	return sentence(
-		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${takenClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${deviationsClosing(c, v)}`,
+		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${takenClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${findingsClosing(v)}${deviationsClosing(c, v)}`,
 	);
 }

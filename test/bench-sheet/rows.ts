@@ -42,6 +42,13 @@ export const soundSolutions: readonly TypedRow[] = [
 	},
 ];
 
+/** Good glassware for all that these sheets measure. */
+export const soundGlassware: readonly TypedRow[] = [
+	{ piece: "burette", "used for": "titre; dose", "size (mL)": 50, class: "A" },
+	{ piece: "pipette", "used for": "aliquot", "size (mL)": 25, class: "A" },
+	{ piece: "flasks", "used for": "made up", "size (mL)": 100, class: "A" },
+];
+
 export function char(
 	flask: string,
 	treatment: string,

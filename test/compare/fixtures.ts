@@ -247,7 +247,12 @@ export function deviation(
 }
 
 /** Some trial, for what a comparison reads off it beside the flasks: iodine. */
-const anyTrial: Trial = readTrial("data/demo-run/small-trial.csv");
+/** A sheet that names glassware and control, as far as a comparison asks for them. */
+const anyTrial: Trial = {
+	...readTrial("data/demo-run/small-trial.csv"),
+	instruments: [],
+	controlByName: "",
+};
 
 /** Made-up uptakes as the deviations leave them; the trial's own part in this has tests of its own. */
 export function portions(

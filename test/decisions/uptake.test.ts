@@ -176,13 +176,13 @@ describe("physical law", () => {
 	});
 });
 
-describe("alkaline is a final pH from 8 on", () => {
+describe("alkaline is a final pH above 7.5", () => {
 	const cautions = (pH: number, acidified: string): readonly string[] =>
 		steps([charRow("a", { "final pH": pH, acidified })]).uptakes[0].cautions;
 
 	test.each([
-		[7.9, 0],
-		[8, 1],
+		[7.5, 0],
+		[7.6, 1],
 	])("pH %s, not acidified: %s caution", (pH, count) => {
 		expect(cautions(pH, "no")).toHaveLength(count);
 	});

@@ -205,6 +205,7 @@ function verdict(
 		word,
 		numbersSay: word,
 		obstacles: [],
+		audited: [],
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
 		difference,

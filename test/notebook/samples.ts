@@ -53,6 +53,7 @@ export function comparison(): Comparison {
 	const verdict = {
 		control: "water",
 		obstacles: [],
+		audited: [],
 		residues: { is: "unknown" },
 		units: { treated: 3, control: 3 },
 		otherwise: "higher",

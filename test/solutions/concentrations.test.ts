@@ -150,6 +150,7 @@ function run(
 		instruments: [],
 		notRecorded: [],
 		assumptions: [],
+		controlByName: "",
 		columns: [],
 		table: exampleTrial.table,
 	};

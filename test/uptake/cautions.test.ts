@@ -28,7 +28,8 @@ describe("alkali and thiosulfate", () => {
 			"was not acidified",
 		);
 		expect(cautionsOf({ ...soda, "final pH": 7 })).toBe("");
-		expect(cautionsOf({ ...soda, "final pH": 9 })).toMatch(
+		expect(cautionsOf({ ...soda, "final pH": 7.5 })).toBe("");
+		expect(cautionsOf({ ...soda, "final pH": 7.6 })).toMatch(
 			/^The final liquid was alkaline/,
 		);
 		expect(cautionsOf({ ...soda, acidified: "yes" })).toBe("");

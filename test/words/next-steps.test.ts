@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { selectFlasks, trialFromRows } from "../../kernel-lib/bench/index";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare/index";
 import { nextSteps } from "../../kernel-lib/words";
-import { char, soundSolutions } from "../bench-sheet/rows";
+import { char, soundGlassware, soundSolutions } from "../bench-sheet/rows";
 
 const margin = marginOf(25);
 
@@ -13,6 +13,7 @@ function rowsOf(
 	const trial = trialFromRows({
 		flasks,
 		solutions: soundSolutions,
+		glassware: soundGlassware,
 		deviations,
 	});
 	return nextSteps(compareTreatments(trial, { margin })).rows.map((r) =>
@@ -46,6 +47,7 @@ test("a selection without the control says so", () => {
 	const trial = trialFromRows({
 		flasks: [char("c", "control", 5.35), char("s", "steam", 4.1)],
 		solutions: soundSolutions,
+		glassware: soundGlassware,
 	});
 	expect(() =>
 		compareTreatments(selectFlasks(trial, ["s"]), { margin }),
@@ -58,6 +60,7 @@ test("a comparison without a margin is refused in a sentence", () => {
 	const trial = trialFromRows({
 		flasks: [char("c", "control", 5.35), char("s", "steam", 4.1)],
 		solutions: soundSolutions,
+		glassware: soundGlassware,
 	});
 	expect(() => compareTreatments(trial, {} as never)).toThrow(
 		/^found no margin among the options of compareTreatments; expected the smallest difference in uptake/,

@@ -51,6 +51,9 @@ function assumedPieces(
 	};
 }
 
+/** A piece of the sheet has its place there; one that was assumed is only stated. */
+const isAssumed = (piece: Piece): boolean => piece.source.is === "stated";
+
 export function piecesInUse(
 	pieces: readonly Piece[],
 	readability: number,
@@ -84,11 +87,12 @@ export function piecesInUse(
 				usedFor: [...uses].join("; "),
 				description: piece.description,
 				toleranceSource: piece.toleranceSource,
+				named: !isAssumed(piece),
 				place: piece.place,
 			})),
 		assumptions: () => [
 			...[...usedFor]
-				.filter(([piece]) => piece.source.is === "stated")
+				.filter(([piece]) => isAssumed(piece))
 				.map(
 					([piece, uses]) =>
 						`No piece is named for ${listed([...uses])}; assumed: ${piece.description} (${piece.toleranceSource}).`,

@@ -1,0 +1,72 @@
+import type { Observation } from "../observations";
+import type { Pair } from "../pairs";
+import type { VerdictWord } from "../word";
+import { type Condition, conditions } from "./conditions";
+import type { Feigns, Looked, Sides } from "./sides";
+
+/** One condition of the audit, and what the two sides had. */
+export interface Audited {
+	readonly condition: Omit<Condition, "look">;
+	readonly found: Looked;
+}
+
+/** A condition beyond its allowance, in plain words. */
+export interface Finding {
+	/** "contact time" */
+	readonly condition: string;
+	/** Whether the sheet says so, or nothing did and it was taken for granted. */
+	readonly is: Condition["is"];
+	/** Which difference it could have made; "nothing" for what is only told. */
+	readonly feigns: Feigns;
+	/** What was recorded on each side, as "72 h". */
+	readonly treated: string;
+	readonly untreated: string;
+}
+
+/** Every condition, looked at on a treatment and its control. */
+export function audit(
+	{ treatment, control }: Pair,
+	list: readonly Observation[],
+	around: Pick<Sides, "trial" | "measuringErrorOnly" | "margin">,
+): readonly Audited[] {
+	const sides: Sides = {
+		...around,
+		control,
+		treated: list.filter((o) => o.treatment === treatment),
+		untreated: list.filter((o) => o.treatment === control),
+	};
+	return conditions.map(({ look, ...condition }) => ({
+		condition,
+		found: look(sides),
+	}));
+}
+
+/** Those that lie beyond their allowance. */
+export function findingsOf(audited: readonly Audited[]): readonly Finding[] {
+	return audited.flatMap(({ condition, found }) =>
+		found.is === "beyond"
+			? [
+					{
+						condition: condition.name,
+						is: condition.is,
+						feigns: found.feigns,
+						treated: found.treated,
+						untreated: found.untreated,
+					},
+				]
+			: [],
+	);
+}
+
+/** The findings that could have made a word; sameness could be feigned in either direction. */
+export function feigning(
+	findings: readonly Finding[],
+	word: VerdictWord,
+): readonly Finding[] {
+	if (word === "cannot tell") return [];
+	return findings.filter(({ feigns }) =>
+		word === "no difference that matters"
+			? feigns !== "nothing"
+			: feigns === "either" || feigns === word,
+	);
+}

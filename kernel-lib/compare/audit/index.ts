@@ -1,0 +1,8 @@
+export {
+	type Audited,
+	audit,
+	type Finding,
+	feigning,
+	findingsOf,
+} from "./audit";
+export type { Feigns, Sides } from "./sides";
