@@ -32,7 +32,7 @@ interface Design {
 	};
 }
 
-const trials = trialsOf(file.trials, 60);
+const trials = trialsOf(file.trials, 25);
 const designs = file.designs as unknown as readonly Design[];
 const trueCurves = {
 	Langmuir: isotherms.langmuir,

@@ -136,7 +136,7 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 				asked,
 				simulate(
 					{ ...plain, dayEffects: [0, 40] },
-					trialsOf(asked, 200),
+					trialsOf(asked, 100),
 					"null",
 				),
 				anyDifference,
@@ -175,7 +175,7 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 				flaskSpread: 0,
 				reading: 5,
 			};
-			const runs = simulate(truth, trialsOf(asked, 200), "single");
+			const runs = simulate(truth, trialsOf(asked, 100), "single");
 			expect(runs.every((c) => c.scope === "measuring error only")).toBe(true);
 			holdShare(
 				"nothing differs: a false difference, one flask each",
@@ -258,7 +258,7 @@ describe("error rates over many seeds, with a difference in truth", () => {
 			holdShare(
 				"a difference as large as the margin: called too small to matter",
 				asked,
-				simulate(moved(25), trialsOf(asked, 200), "margin", 25),
+				simulate(moved(25), trialsOf(asked, 100), "margin", 25),
 				(c) => verdictOf(c, "A").word === "no difference that matters",
 				{ rate: 0.025 },
 			);
@@ -270,7 +270,7 @@ describe("error rates over many seeds, with a difference in truth", () => {
 		"the interval holds the true difference in 95 of 100; a clear one is found",
 		() => {
 			const asked = 400;
-			const runs = simulate(moved(40), trialsOf(asked, 200), "cover", 10);
+			const runs = simulate(moved(40), trialsOf(asked, 100), "cover", 10);
 			holdShare(
 				"the true difference outside its interval",
 				asked,

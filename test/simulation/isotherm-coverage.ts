@@ -27,7 +27,7 @@ interface Design {
 }
 
 const designs = file.designs as unknown as readonly Design[];
-const trials = trialsOf(file.trials, 60);
+const trials = trialsOf(file.trials, 20);
 
 const trueCurves = {
 	Langmuir: isotherms.langmuir,

@@ -17,7 +17,7 @@ import {
 import { hold, note, trialsOf } from "./trials";
 
 const seeds = Array.from(
-	{ length: trialsOf(file.trials, 25) },
+	{ length: trialsOf(file.trials, 10) },
 	(_, i) => i + 1,
 );
 const patience = 600_000;

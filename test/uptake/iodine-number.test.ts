@@ -3,6 +3,7 @@ import { generator } from "../../data/simulation/generator.mjs";
 import { readTrial } from "../../kernel-lib/bench/index";
 import { meanOf } from "../../kernel-lib/quantity/index";
 import * as uptake from "../../kernel-lib/uptake/index";
+import { hold, trialsOf } from "../simulation/trials";
 import { charRow, type Row, steps } from "./sheets";
 
 const strength = (percent: number): Row[] => [
@@ -127,7 +128,8 @@ describe("what the interval is made of", () => {
 
 	test("covers the truth of simulated trials, with and without scatter of the flasks' own", () => {
 		const at = 0.02;
-		const trials = 250;
+		const asked = 250;
+		const trials = trialsOf(asked, 60);
 		for (const [design, own] of [
 			["readings alone", 0],
 			["flasks scatter by 1 %", 0.01],
@@ -159,7 +161,15 @@ describe("what the interval is made of", () => {
 				if (line.low <= truth && truth <= line.high) covered++;
 			}
 			// 95 % of 250 less three standard errors of such a count.
-			expect(covered / trials, design).toBeGreaterThan(0.908);
+			hold({
+				simulation: "iodine number",
+				design,
+				what: "95 % interval holds the truth",
+				hits: covered,
+				trials,
+				asked,
+				least: 0.908,
+			});
 		}
 	}, 120_000);
 });
