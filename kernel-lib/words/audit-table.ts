@@ -1,4 +1,4 @@
-import type { Audited, Comparison } from "../compare";
+import { type Audited, type Comparison, requireComparison } from "../compare";
 import { grouped, listed, type Table, table } from "../quantity";
 
 const effects = {
@@ -35,7 +35,9 @@ function rowsOf(same: readonly AuditedOf[], treatments: number): string[] {
  * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
  * words.auditTable(compared).columns[0] // => "condition"
  */
-export function auditTable({ verdicts }: Comparison): Table {
+export function auditTable(comparison: Comparison): Table {
+	requireComparison(comparison, "words.auditTable");
+	const { verdicts } = comparison;
 	const all = verdicts.flatMap((v) =>
 		v.audited.map((a): AuditedOf => ({ ...a, treatment: v.treatment })),
 	);
