@@ -1,5 +1,3 @@
-import { readFileSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, test, vi } from "vitest";
 import {
 	isAsStated,
@@ -8,11 +6,6 @@ import {
 	statedForm,
 	statedValues,
 } from "./examples";
-
-const path = join(import.meta.dirname, "without-examples.txt");
-
-/** Functions of these rooms need no example yet. */
-const exempt = /^compare\./;
 
 const { functions, messages } = publicFunctions();
 
@@ -23,51 +16,9 @@ function isDocumented(name: string): boolean {
 	);
 }
 
-/** The names that are still to be written, one a line; lines that begin with "#" are headings. */
-function listed(): string[] {
-	return readFileSync(path, "utf8")
-		.split("\n")
-		.filter((line) => line !== "" && !line.startsWith("#"));
-}
-
-/** SHORTEN_WITHOUT_EXAMPLES=yes takes the names off the list that have no place on it any more; none is ever put on. */
-function shorten(): void {
-	const done = new Set(
-		listed().filter(
-			(name) => isDocumented(name) || !functions.some((f) => f.name === name),
-		),
-	);
-	const lines = readFileSync(path, "utf8")
-		.split("\n")
-		.filter((line) => !done.has(line));
-	writeFileSync(path, lines.join("\n"));
-}
-
-if (process.env.SHORTEN_WITHOUT_EXAMPLES === "yes") shorten();
-
-test("every public function has a docstring and an example, or stands on the list of those that wait for one", () => {
-	const waiting = new Set(listed());
+test("every public function has a docstring and an example", () => {
 	expect(
-		functions
-			.map((f) => f.name)
-			.filter(
-				(name) =>
-					!exempt.test(name) && !waiting.has(name) && !isDocumented(name),
-			),
-	).toEqual([]);
-});
-
-test("the list of functions that wait for an example holds no name that has one or is gone", () => {
-	const names = new Set(functions.map((f) => f.name));
-	expect(
-		listed().flatMap((name) =>
-			!names.has(name)
-				? [`${name} is not public: take it off the list`]
-				: isDocumented(name)
-					? [`${name} has an example: take it off the list`]
-					: [],
-		),
-		"SHORTEN_WITHOUT_EXAMPLES=yes npx vitest run --config test/vitest.config.mts test/examples.test.ts",
+		functions.map((f) => f.name).filter((name) => !isDocumented(name)),
 	).toEqual([]);
 });
 

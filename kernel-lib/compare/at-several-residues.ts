@@ -41,6 +41,9 @@ function differenceText(d: Difference): string {
  * all treatments reached; the stated one is among them.
  *
  * @throws ProblemError as `compareTreatments` does
+ * @example
+ * const options = { margin: compare.marginOf(25), residue: compare.residueOf(2500) };
+ * compare.atSeveralResidues(trial, options).columns[0] // => "residue (mg/L)"
  */
 export function atSeveralResidues(
 	trial: Trial,

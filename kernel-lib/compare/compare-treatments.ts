@@ -17,6 +17,9 @@ import type { Comparison } from "./verdict";
  * @param options the margin, and optional the stated residue, isotherms to choose from, confidence, a spread from experience
  * @throws ProblemError for options that it does not have or cannot take, for isotherms where the doses are too few, and for a trial that cannot be compared at all (no flasks, no treatment, a
  * control that is not there); all problems at once
+ * @example
+ * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25), residue: compare.residueOf(3000) });
+ * compared.verdicts.map((v) => v.treatment) // => ["potash", "washing soda", "wood vinegar", "fired twice"]
  */
 export function compareTreatments(
 	trial: Trial,

@@ -2,7 +2,14 @@ import { decimalsFor, fixed, type Table, table } from "../quantity";
 import { requireComparison } from "./doors";
 import type { Comparison } from "./verdict";
 
-/** The groups that were compared. */
+/**
+ * The groups that were compared, a row for each treatment: units, flasks, the mean uptake (mg/g) at the residue of the comparison with its own interval, and the mean residue (mg/L) that its flasks left.
+ *
+ * @throws ProblemError for what is not a comparison
+ * @example
+ * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
+ * compare.groupTable(compared).title // => "Groups"
+ */
 export function groupTable(comparison: Comparison): Table {
 	requireComparison(comparison, "compare.groupTable");
 	const unit = comparison.scope === "treatment" ? "soaks" : "flasks as units";

@@ -66,6 +66,11 @@ function departures(
 /**
  * The same differences by two plain textbook ways beside those of the comparison, so that a reader sees where ours departs and why: Dunnett's comparison of the means of soaks, and a mixed model of
  * flasks within soaks. Both are computed from the uptakes alone, with nothing of this comparison; their intervals hold for all treatments together.
+ *
+ * @throws ProblemError for what is not a comparison
+ * @example
+ * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
+ * compare.secondOpinionTable(compared).rows.length // => 4
  */
 export function secondOpinionTable(comparison: Comparison): Table {
 	requireComparison(comparison, "compare.secondOpinionTable");

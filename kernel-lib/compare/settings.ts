@@ -84,7 +84,12 @@ export function settingsOf(options: CompareOptions): Settings {
 	};
 }
 
-/** The smallest difference that would matter, in mg of the probe per g of char: an exact number, set by the experimenter. */
+/**
+ * The smallest difference that would matter, in mg of the probe per g of char: an exact number, set by the experimenter.
+ *
+ * @example
+ * compare.marginOf(25).in("g/g") // => 0.025
+ */
 export function marginOf(mgPerGram: number): Quantity<"uptake"> {
 	return input("uptake", mgPerGram, "mg/g", exact, {
 		symbol: "margin",

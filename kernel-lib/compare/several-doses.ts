@@ -157,6 +157,8 @@ function levelsOf(sorted: readonly Reading[]): number {
  * which overlap. A trial with one dose, repeated, has not. Flasks that a deviation leaves out do not count. Residues in mg/L.
  *
  * @throws ProblemError as `uptake.uptakes` does
+ * @example
+ * compare.severalDoses(trial).holds // => false
  */
 export const severalDoses: (trial: Trial) => SeveralDoses = step((trial) =>
 	dosesOf(uptakes(trial)),

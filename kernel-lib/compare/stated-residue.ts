@@ -13,6 +13,8 @@ import {
  * The residual concentration at which treatments are to be compared, in mg of iodine (I2) per litre: an exact number, set by the experimenter.
  *
  * @throws ProblemError for a number that is not above zero
+ * @example
+ * compare.residueOf(2500).in("g/L") // => 2.5
  */
 export function residueOf(mgPerLitre: number): Quantity<"massConcentration"> {
 	throwProblems(
