@@ -12,20 +12,33 @@ interface AuditedOf extends Audited {
 	readonly treatment: string;
 }
 
-/** Treatments with the same finding share a row; "all" stands for every treatment. */
-function rowsOf(same: readonly AuditedOf[], treatments: number): string[] {
+/** What was recorded, each once. */
+const values = (
+	same: readonly AuditedOf[],
+	side: "treated" | "untreated",
+): string =>
+	[
+		...new Set(
+			same.flatMap(({ found }) =>
+				found.is === "not recorded" ? [] : [found[side]],
+			),
+		),
+	].join("; ");
+
+/** Treatments of which the same is found share a row; "all" stands for every treatment. */
+function rowOf(same: readonly AuditedOf[], treatments: number): string[] {
 	const [{ condition, found }] = same;
 	if (found.is === "not recorded") return [];
 	return [
-		condition.name,
+		`${condition.name}: ${condition.allowance}`,
 		same.length === treatments && treatments > 1
 			? "all"
-			: listed(same.map((a) => a.treatment)),
-		found.treated,
-		found.untreated,
-		condition.allowance,
-		found.is === "within" ? "within" : effects[found.feigns],
-		condition.effect,
+			: same.map((a) => a.treatment).join("; "),
+		values(same, "treated"),
+		values(same, "untreated"),
+		found.is === "within"
+			? "within"
+			: `beyond, ${effects[found.feigns]}: ${condition.effect}`,
 	];
 }
 
@@ -33,7 +46,7 @@ function rowsOf(same: readonly AuditedOf[], treatments: number): string[] {
  * Everything that the sheet records and that limits the word: what was found on both sides, what is allowed, and what lies beyond does. Conditions of which it says nothing are named below.
  * @example
  * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
- * words.auditTable(compared).columns[0] // => "condition"
+ * words.auditTable(compared).columns[0] // => "condition, and what is allowed"
  */
 export function auditTable(comparison: Comparison): Table {
 	requireComparison(comparison, "words.auditTable");
@@ -48,19 +61,19 @@ export function auditTable(comparison: Comparison): Table {
 	return table(
 		"What the sheet records of the conditions, and what that does to the word",
 		[
-			"condition",
+			"condition, and what is allowed",
 			"treatment",
 			"treated",
 			"control",
-			"allowed",
 			"found",
-			"what lies beyond does",
 		],
 		conditions
 			.flatMap((own) => [
-				...grouped(own, (a) => JSON.stringify(a.found)).values(),
+				...grouped(own, ({ found }) =>
+					found.is === "beyond" ? `beyond, ${found.feigns}` : found.is,
+				).values(),
 			])
-			.map((same) => rowsOf(same, verdicts.length))
+			.map((same) => rowOf(same, verdicts.length))
 			.filter((row) => row.length > 0),
 		silent.length === 0
 			? []

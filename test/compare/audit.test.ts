@@ -83,8 +83,24 @@ test("a sheet in which nothing lies beyond says the word, and nothing beside it"
 	expect(word).toBe("higher");
 	expect(beyond).toEqual([]);
 	expect(head).not.toMatch(/recorded beside|assumed/);
-	expect(table.every((row) => row[1] === "steam" && row[5] === "within")).toBe(
+	expect(table.every((row) => row[1] === "steam" && row[4] === "within")).toBe(
 		true,
+	);
+});
+
+test("the table names what is allowed, what was found, what that does, and what is not recorded", () => {
+	const trial = trialWith(all({ lid: "no" }), all({ lid: "yes" }));
+	const compared = compareTreatments(trial, { margin: marginOf(25) });
+	const table = auditTable(compared);
+	expect(table.rows.find((row) => String(row[0]).startsWith("lid"))).toEqual([
+		"lid: alike on both sides",
+		"steam",
+		"open",
+		"closed",
+		"beyond, could look higher: an open flask loses iodine, which looks like more uptake: takes away the word that it could have made",
+	]);
+	expect(table.notes.join(" ")).toMatch(
+		/^Not recorded, so that nothing is known of them: .*contact time/,
 	);
 });
 

@@ -75,9 +75,9 @@ export const conditions: readonly Condition[] = [
 	{
 		name: "blue that returned after the end point",
 		is: "recorded",
-		allowance: "none",
+		allowance: "in fewer than half of the flasks of a side",
 		effect:
-			"fines in the aliquot, an end point that is not sure: takes away the word from half of the flasks of a side on",
+			"fines in the aliquot, an end point that is not sure: takes away the word",
 		look: shares({
 			has: (f) => f.blueReturned === "yes",
 			says: (f) => f.blueReturned !== "not recorded",
