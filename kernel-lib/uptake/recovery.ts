@@ -132,65 +132,79 @@ export const recoveries: (trial: Trial) => Recoveries = step(recoveriesOf);
 function recoveriesOf(trial: Trial): Recoveries {
 	const found = residues(trial);
 	const probe = trial.probe.name;
-	const all = found.filter((r) => r.flask.contents === "iodine blank");
-	const blanks = all.filter((r) => r.residue.is === "value");
-	/** Why a day has no recovery: it has no blank, or none of its blanks could be measured. */
-	const whyNone = (day: string): string => {
-		const own = all.filter((r) => r.flask.day === day);
-		return own.length === 0
-			? "none of this day"
-			: `${own.map((r) => r.flask.name).join(", ")}: what was left could not be measured`;
-	};
-	const days = [...new Set(found.map((r) => r.flask.day))];
-	const byDay = new Map<string, Recovery>();
-	for (const day of days) {
+	const blanks = found.filter((r) => r.flask.contents === "iodine blank");
+	const days = [...new Set(found.map((r) => r.flask.day))].map((day): Day => {
 		const own = blanks.filter((r) => r.flask.day === day);
-		byDay.set(
-			day,
-			own.length === 0
-				? { is: "none" }
-				: measuredRecovery(
-						own,
-						`recovery of ${probe} without char${day === "" ? "" : `, ${withWord("day", day)}`}`,
-						probe,
-					),
-		);
-	}
+		return { day, blanks: own, recovery: recoveryOfDay(day, own, probe) };
+	});
+	const byDay = new Map(days.map(({ day, recovery }) => [day, recovery]));
 	const forDay = (day: string): Recovery => byDay.get(day) ?? { is: "none" };
 	return {
 		forDay,
 		forFlask: (flask) => ofItsOwnJar(forDay(flask.day), flask),
-		table: table(
-			`Recovery of ${probe} without char`,
-			[
-				"day",
-				"recovery",
-				probe === "iodine" ? "iodine blanks" : "blanks without char",
-				"what it means",
-			],
-			days.map((day) => {
-				const recovery = forDay(day);
-				return recovery.is === "none"
-					? [day, "none", whyNone(day), "uptakes of this day include losses"]
-					: [
-							day,
-							recovery.ratio.to("%"),
-							recovery.flasks.join(", "),
-							recovery.ratio.value > 1
-								? probe === "iodine"
-									? "more iodine than was dosed: look for iodide oxidised by air in acid"
-									: `more ${probe} than was dosed: its error, or a standard that is not what it is called`
-								: "losses are taken off the uptakes",
-						];
-			}),
-			days.flatMap((day) => {
-				const recovery = forDay(day);
-				return recovery.is === "none" || recovery.apart === ""
-					? []
-					: [recovery.apart];
-			}),
-		),
+		table: recoveryTable(days, probe),
 	};
+}
+
+interface Day {
+	readonly day: string;
+	/** Without char, measured or not. */
+	readonly blanks: readonly Residue[];
+	readonly recovery: Recovery;
+}
+
+function recoveryOfDay(
+	day: string,
+	blanks: readonly Residue[],
+	probe: string,
+): Recovery {
+	const measured = blanks.filter((r) => r.residue.is === "value");
+	return measured.length === 0
+		? { is: "none" }
+		: measuredRecovery(
+				measured,
+				`recovery of ${probe} without char${day === "" ? "" : `, ${withWord("day", day)}`}`,
+				probe,
+			);
+}
+
+/** Why a day has no recovery: it has no blank, or none of its blanks could be measured. */
+function whyNone({ blanks }: Day): string {
+	return blanks.length === 0
+		? "none of this day"
+		: `${blanks.map((r) => r.flask.name).join(", ")}: what was left could not be measured`;
+}
+
+function whatItMeans(ratio: Quantity<"ratio">, probe: string): string {
+	if (ratio.value <= 1) return "losses are taken off the uptakes";
+	return probe === "iodine"
+		? "more iodine than was dosed: look for iodide oxidised by air in acid"
+		: `more ${probe} than was dosed: its error, or a standard that is not what it is called`;
+}
+
+function recoveryTable(days: readonly Day[], probe: string): Table {
+	return table(
+		`Recovery of ${probe} without char`,
+		[
+			"day",
+			"recovery",
+			probe === "iodine" ? "iodine blanks" : "blanks without char",
+			"what it means",
+		],
+		days.map((d) =>
+			d.recovery.is === "none"
+				? [d.day, "none", whyNone(d), "uptakes of this day include losses"]
+				: [
+						d.day,
+						d.recovery.ratio.to("%"),
+						d.recovery.flasks.join(", "),
+						whatItMeans(d.recovery.ratio, probe),
+					],
+		),
+		days.flatMap(({ recovery }) =>
+			recovery.is === "none" || recovery.apart === "" ? [] : [recovery.apart],
+		),
+	);
 }
 
 /**
