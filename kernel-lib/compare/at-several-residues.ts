@@ -5,11 +5,12 @@ import {
 	type Quantity,
 	type Table,
 	table,
+	throwProblems,
 } from "../quantity";
 import { compareTreatments } from "./compare-treatments";
-import type { CompareOptions } from "./settings";
+import { type CompareOptions, requireCompareOptions } from "./settings";
 import { severalDoses } from "./several-doses";
-import { residueOf } from "./stated-residue";
+import { residueOf, residueProblems } from "./stated-residue";
 import type { Difference } from "./verdict";
 
 /** Places between the smallest and the largest residue that all treatments reached, as shares of the way on the logarithmic scale. */
@@ -52,6 +53,8 @@ export function atSeveralResidues(
 	},
 ): Table {
 	requireTrial(trial);
+	requireCompareOptions(options);
+	throwProblems(residueProblems(options.residue));
 	const stated = options.residue.in("mg/L");
 	const residues = [...new Set([...spreadResidues(trial), stated])].sort(
 		(a, b) => a - b,

@@ -1,7 +1,7 @@
 import type { Trial } from "../bench";
 import { grouped, throwProblems } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { audit } from "./audit";
+import { pairAudit } from "./audit";
 import { carriableOf } from "./carriable";
 import { atMiddle, carriedTo } from "./carry";
 import { commonResidue } from "./common-residue";
@@ -14,6 +14,7 @@ import {
 import { groupSummaries } from "./group-summaries";
 import { adjustedPs, simultaneousOf } from "./joint";
 import { type Judgement, judge } from "./judgement";
+import { marginFor } from "./margin-for";
 import { slopesOf } from "./measured-slope";
 import { type DrawnFlask, drawnFlasks } from "./observations";
 import {
@@ -36,7 +37,12 @@ import { middleOf } from "./slope";
 import { slopeRange } from "./slope-range";
 import { residueOfTrial, residueProblems } from "./stated-residue";
 import { unitModelOf } from "./unit-model";
-import type { Comparison, ComparisonMethod, TreatmentVerdict } from "./verdict";
+import type {
+	Comparison,
+	ComparisonMethod,
+	GroupSummary,
+	TreatmentVerdict,
+} from "./verdict";
 import { verdictOf } from "./verdict-of";
 
 /** One way of handling the deviations, judged. */
@@ -44,17 +50,19 @@ interface Reading extends Ground {
 	readonly carrier: Carrier;
 	readonly differences: Differences;
 	readonly overSlopes: ReadonlyMap<string, OverSlopes>;
+	readonly groups: readonly GroupSummary[];
 	readonly judgements: readonly Judgement[];
 }
 
 function read(
 	trial: Trial,
 	uptakes: readonly FlaskUptake[],
+	treatments: readonly string[],
 	pairs: readonly Pair[],
 	at: number,
 	settings: Settings,
 ): Reading {
-	const { margin, confidence } = settings;
+	const { margin, claim, sameness, confidence } = settings;
 	const carriable = carriableOf(uptakes, at);
 	const slopes = slopesOf(carriable, at, confidence);
 	const taken = atMiddle(slopes);
@@ -90,6 +98,7 @@ function read(
 			];
 		}),
 	);
+	const groups = groupSummaries(treatments, ground, confidence, at);
 	const judgements = pairs.map((pair) =>
 		judge(pair, {
 			middle: middleOf(pair),
@@ -97,12 +106,14 @@ function read(
 			list: ground.observations.list,
 			carrier,
 			level: unitModel.level,
-			margin,
-			sameness: settings.sameness,
-			audited: audit(pair, ground.observations.list, {
+			rule: {
+				margin: marginFor(margin, groups, pair.control, at),
+				claim,
+				sameness,
+			},
+			audit: pairAudit(pair, ground.observations.list, {
 				trial,
 				measuringErrorOnly: unitModel.scope === "measuring error only",
-				margin,
 			}),
 		}),
 	);
@@ -111,6 +122,7 @@ function read(
 		carrier,
 		differences,
 		overSlopes: whatever,
+		groups,
 		judgements,
 	};
 }
@@ -176,17 +188,16 @@ export function compareCarried(
 		options.residue ?? residueOfTrial(commonResidue(portions.main));
 	const at = residue.in("mg/L");
 
-	const main = read(portions.trial, portions.main, pairs, at, settings);
+	const readThem = (flasks: readonly FlaskUptake[]): Reading =>
+		read(portions.trial, flasks, treatments, pairs, at, settings);
+	const main = readThem(portions.main);
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
-		alike(flasks, portions.main)
-			? main
-			: read(portions.trial, flasks, pairs, at, settings);
+		alike(flasks, portions.main) ? main : readThem(flasks);
 	const kept = as(portions.kept);
 	const leftOut = as(portions.leftOut);
 
 	const replicates = replicatesFor(main.judgements, {
 		...main,
-		margin: settings.margin,
 		confidence: settings.confidence,
 		rule: settings.spread,
 		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
@@ -227,10 +238,11 @@ export function compareCarried(
 			slopes: main.carrier.slopes,
 			flasks: drawn(portions.every, main),
 		},
-		margin: options.margin,
+		margin: settings.margin,
+		claim: settings.claim,
 		sameness: settings.sameness,
 		scope: main.unitModel.scope,
-		groups: groupSummaries(treatments, main, settings.confidence, at),
+		groups: main.groups,
 		verdicts,
 		method: methodOf(main, treatments),
 		degreesOfFreedom: main.spread.degreesOfFreedom,

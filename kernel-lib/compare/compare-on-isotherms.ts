@@ -7,10 +7,11 @@ import {
 	throwProblems,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { audit } from "./audit";
+import { pairAudit } from "./audit";
 import { type Fitter, fitter } from "./curve-estimate";
 import { adjustedPs, finite, simultaneousOf } from "./joint";
 import type { Judgement } from "./judgement";
+import { marginFor } from "./margin-for";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
 import { alike, deviationsOf, type Portions } from "./portions";
@@ -30,8 +31,14 @@ import {
 } from "./settings";
 import { residueProblems, residueText } from "./stated-residue";
 import { type TreatmentCurves, treatmentCurves } from "./treatment-curves";
-import type { Comparison, StatedBy, TreatmentVerdict } from "./verdict";
+import type {
+	Comparison,
+	GroupSummary,
+	StatedBy,
+	TreatmentVerdict,
+} from "./verdict";
 import { verdictOf } from "./verdict-of";
+import type { Rule } from "./word";
 
 interface ResidueSettings extends Settings {
 	readonly residue: number;
@@ -42,6 +49,7 @@ interface ResidueSettings extends Settings {
 interface Reading extends TreatmentCurves {
 	readonly observations: Observations;
 	readonly differences: CurveDifferences;
+	readonly groups: readonly GroupSummary[];
 	readonly judgements: readonly Judgement[];
 }
 
@@ -50,7 +58,7 @@ function read(
 	uptakes: readonly FlaskUptake[],
 	treatments: readonly string[],
 	pairs: readonly Pair[],
-	{ margin, confidence, sameness, residue, isotherms }: ResidueSettings,
+	{ margin, claim, confidence, sameness, residue, isotherms }: ResidueSettings,
 	fitOf: Fitter,
 ): Reading {
 	const observations = observationsOf(uptakes);
@@ -68,23 +76,30 @@ function read(
 		}),
 		confidence,
 	);
+	const groups = curveGroups(
+		treatments,
+		curves,
+		observations,
+		residue,
+		confidence,
+	);
 	const judged = {
 		curves,
 		differences,
 		list: observations.list,
-		margin,
-		sameness,
-		auditOf: (pair: Pair) =>
-			audit(pair, observations.list, {
-				trial,
-				measuringErrorOnly: false,
-				margin,
-			}),
+		ruleFor: ({ control }: Pair): Rule => ({
+			margin: marginFor(margin, groups, control, residue),
+			claim,
+			sameness,
+		}),
+		auditFor: (pair: Pair) =>
+			pairAudit(pair, observations.list, { trial, measuringErrorOnly: false }),
 	};
 	return {
 		observations,
 		...found,
 		differences,
+		groups,
 		judgements: pairs.map((pair) => judgeAtResidue(pair, judged)),
 	};
 }
@@ -153,7 +168,8 @@ export function compareOnIsotherms(
 	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
 	const { treatments, pairs, problems } = pairsOf(portions.every);
 	const wrongResidue = residueProblems(options.residue);
-	const { margin, confidence, spread, sameness } = settingsOf(options);
+	const own = settingsOf(options);
+	const { margin, claim, confidence, sameness } = own;
 	throwProblems([
 		...comparisonProblems(portions.every, { margin }),
 		...wrongResidue,
@@ -164,14 +180,7 @@ export function compareOnIsotherms(
 		...alikeNames(treatments),
 	]);
 	const residue = options.residue.in("mg/L");
-	const settings: ResidueSettings = {
-		margin,
-		confidence,
-		spread,
-		sameness,
-		residue,
-		isotherms,
-	};
+	const settings: ResidueSettings = { ...own, residue, isotherms };
 
 	const fitOf = fitter();
 	const as = (flasks: readonly FlaskUptake[]): Reading =>
@@ -224,16 +233,11 @@ export function compareOnIsotherms(
 			})),
 			fits: estimates.flatMap((e) => e.fits),
 		},
-		margin: options.margin,
+		margin,
+		claim,
 		sameness,
 		scope,
-		groups: curveGroups(
-			treatments,
-			main.curves,
-			observations,
-			residue,
-			confidence,
-		),
+		groups: main.groups,
 		verdicts,
 		method: {
 			is: "isotherms",

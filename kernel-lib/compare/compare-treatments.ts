@@ -14,7 +14,7 @@ import type { Comparison } from "./verdict";
  * and the same with and without what deviations touched. All treatments are compared at one residue: on an isotherm each where every treatment has four doses or more; else each flask is carried there, along a slope that doses
  * by design have measured or along all that are allowed for (`at` of the result says which, and at what residue).
  *
- * @param options the margin, and optional the stated residue, isotherms to choose from, confidence, a spread from experience
+ * @param options margin and claim, set before looking; optional the stated residue, isotherms to choose from, confidence, a spread from experience
  * @throws ProblemError for options that it does not have or cannot take, for isotherms where the doses are too few, and for a trial that cannot be compared at all (no flasks, no treatment, a
  * control that is not there); all problems at once
  * @example
@@ -23,7 +23,7 @@ import type { Comparison } from "./verdict";
  */
 export function compareTreatments(
 	trial: Trial,
-	options: CompareOptions,
+	options: CompareOptions = {},
 ): Comparison {
 	requireTrial(trial);
 	requireCompareOptions(options);

@@ -1,18 +1,21 @@
 export { atSeveralResidues } from "./at-several-residues";
 export { type Audited, type Finding, findingsOf } from "./audit";
+export { chosenClaim } from "./claim";
 export { compareCarried } from "./compare-carried";
 export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";
 export { requireComparison, requireVerdict } from "./doors";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf, takesAs } from "./likeness";
+export { chosenMargin, marginOf, percentOfControl } from "./margin";
+export { threeMargins } from "./margin-for";
 export type { DrawnFlask, Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
 export { missingDoses, requireDoses } from "./require-doses";
 export { secondOpinionTable } from "./second-opinion";
-export { type CompareOptions, marginOf } from "./settings";
+export type { CompareOptions } from "./settings";
 export {
 	type DosesOfTreatment,
 	dosesOf,
@@ -26,3 +29,4 @@ export { suspicionOf } from "./suspicion";
 export { soaksRecorded } from "./units";
 export * from "./verdict";
 export type { Interval } from "./word";
+export { type WordGround, wordAt } from "./word-at";

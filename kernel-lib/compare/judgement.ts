@@ -1,5 +1,5 @@
 import type { SoakAllowance } from "./allowance";
-import type { Audited } from "./audit";
+import { type Audited, auditedAt, type PairAudit } from "./audit";
 import type { PairDifference } from "./differences";
 import { finite } from "./joint";
 import type { Observation } from "./observations";
@@ -22,12 +22,18 @@ import {
 import type { Carrier } from "./over-slopes";
 import type { Pair } from "./pairs";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
-import type { Sameness } from "./settings";
 import { soakAllowance, withAllowance } from "./soak-allowance";
 import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
 import type { Difference } from "./verdict";
-import { type Interval, liesBeyond, type VerdictWord, wordFor } from "./word";
+import {
+	type Interval,
+	liesBeyond,
+	type Rule,
+	type VerdictWord,
+	wordFor,
+} from "./word";
+import { forbiddenWords, type WordGround } from "./word-at";
 
 /** A word for one pair, with what kept it from being a stronger one. */
 export interface Judgement {
@@ -43,6 +49,9 @@ export interface Judgement {
 	readonly word: VerdictWord;
 	/** What the other way of judging sameness would have said. */
 	readonly otherwise: VerdictWord;
+	readonly margin: Rule["margin"];
+	/** What the word at any other margin follows from. */
+	readonly ground: WordGround;
 	/** Only where the word is said. */
 	readonly exceedsMargin: boolean;
 	readonly obstacles: readonly Obstacle[];
@@ -65,9 +74,9 @@ export function limitOf(
 
 function wordsOfBounds(
 	d: Extract<PairDifference, { is: "one-sided" }>,
-	margin: number,
+	rule: Rule,
 ): [VerdictWord, VerdictWord] {
-	return [wordFor(d.without, margin), wordFor(d.atLimit, margin)];
+	return [wordFor(d.without, rule), wordFor(d.atLimit, rule)];
 }
 
 /** The only word that a one-sided difference can carry. */
@@ -76,25 +85,21 @@ function provableBy(side: "at least" | "at most"): "higher" | "lower" {
 }
 
 /** A bound proves a difference on its own side only, and only where the word is the same without the flasks and with them at their limit. */
-function wordOf(
-	d: PairDifference,
-	margin: number,
-	sameness: Sameness,
-): VerdictWord {
+function wordOf(d: PairDifference, rule: Rule): VerdictWord {
 	if (d.is === "missing") return "cannot tell";
 	if (d.is === "interval")
 		return wordFor(
 			d.interval,
-			margin,
-			sameness === "interval" ? d.interval : d.oneSided,
+			rule,
+			rule.sameness === "interval" ? d.interval : d.oneSided,
 		);
 	const provable = provableBy(d.side);
-	return wordsOfBounds(d, margin).every((w) => w === provable)
+	return wordsOfBounds(d, rule).every((w) => w === provable)
 		? provable
 		: "cannot tell";
 }
 
-function beyond(d: PairDifference, margin: number): boolean {
+function beyond(d: PairDifference, { margin }: Rule): boolean {
 	if (d.is === "missing") return false;
 	if (d.is === "interval") return liesBeyond(d.interval, margin);
 	const limit = limitOf(d);
@@ -113,62 +118,111 @@ export interface Judged {
 	readonly list: readonly Observation[];
 	readonly carrier: Carrier;
 	readonly level: UnitLevel;
-	readonly margin: number;
-	readonly sameness: Sameness;
-	readonly audited: readonly Audited[];
+	readonly rule: Rule;
+	readonly audit: PairAudit;
 }
 
-function obstaclesOf(
-	{
-		middle: d,
-		difference,
-		list,
-		carrier,
-		level,
-		margin,
-		sameness,
-		audited,
-	}: Judged,
-	numbersSay: VerdictWord,
+/** What makes two groups unlike each other: it forbids every word. */
+function likenessObstacles(
+	{ list, carrier }: Judged,
 	pair: Pair,
-	residues: Judgement["residues"],
-): Obstacle[] {
-	if (d.is === "missing")
-		return [
-			...contradictionObstacle(list, pair),
-			missingObstacle(d.why, list, pair),
-		];
-	const likeness = [
+): readonly Obstacle[] {
+	return [
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
 		...batchObstacle(list, pair),
 		...farObstacles(pair, carrier),
 	];
+}
+
+/** What forbids this word and perhaps no other. */
+function obstaclesTo(
+	word: VerdictWord,
+	{ list, level }: Judged,
+	pair: Pair,
+	audited: readonly Audited[],
+): readonly Obstacle[] {
+	return [
+		...oneSoakObstacle(list, pair, level),
+		...demandObstacles(word, list, pair),
+		...conditionObstacle(word, list, pair, audited),
+	];
+}
+
+function obstaclesOf(
+	judged: Judged,
+	numbersSay: VerdictWord,
+	pair: Pair,
+	residues: Judgement["residues"],
+	audited: readonly Audited[],
+): Obstacle[] {
+	const { middle: d, difference, list, carrier, rule } = judged;
+	if (d.is === "missing")
+		return [
+			...contradictionObstacle(list, pair),
+			missingObstacle(d.why, list, pair),
+		];
+	const likeness = likenessObstacles(judged, pair);
 	if (numbersSay === "cannot tell")
 		return d.is === "one-sided"
 			? [
 					...likeness,
 					...demandObstacles(provableBy(d.side), list, pair),
 					...conditionObstacle(provableBy(d.side), list, pair, audited),
-					boundObstacle(list, d, wordsOfBounds(d, margin)),
+					boundObstacle(list, d, wordsOfBounds(d, rule)),
 				]
-			: likeness;
+			: [...likeness];
 	return [
 		...likeness,
-		...oneSoakObstacle(list, pair, level),
-		...demandObstacles(numbersSay, list, pair),
-		...conditionObstacle(numbersSay, list, pair, audited),
-		...(residues.is === "known" &&
-		wordOf(difference, margin, sameness) !== numbersSay
+		...obstaclesTo(numbersSay, judged, pair, audited),
+		...(residues.is === "known" && wordOf(difference, rule) !== numbersSay
 			? [slopeObstacle(numbersSay, list, pair, residues, carrier)]
 			: []),
 	];
 }
 
+/** The intervals by which a difference is judged, each with what must lie inside the margin. */
+function intervalsOf(
+	d: PairDifference,
+	{ sameness }: Rule,
+): WordGround["judged"] {
+	switch (d.is) {
+		case "missing":
+			return [];
+		case "interval":
+			return [
+				{
+					interval: d.interval,
+					within: sameness === "interval" ? d.interval : d.oneSided,
+				},
+			];
+		case "one-sided":
+			return [d.without, d.atLimit].map((i) => ({ interval: i, within: i }));
+	}
+}
+
+function groundOf(
+	judged: Judged,
+	allowed: PairDifference,
+	pair: Pair,
+): WordGround {
+	const { middle, difference, rule } = judged;
+	const likeness = likenessObstacles(judged, pair);
+	return {
+		claim: rule.claim,
+		judged: [middle, difference, allowed].flatMap((d) => intervalsOf(d, rule)),
+		provable: middle.is === "one-sided" ? provableBy(middle.side) : "any",
+		forbidden: forbiddenWords(judged.audit, (word, audited) => [
+			...likeness,
+			...obstaclesTo(word, judged, pair, audited),
+		]),
+	};
+}
+
 /** First what the numbers say, in the order of the words; then everything that forbids saying it. */
 export function judge(pair: Pair, judged: Judged): Judgement {
-	const { middle, difference, list, level, margin, sameness } = judged;
+	const { middle, difference, list, level, rule } = judged;
 	const present = [pair.treatment, pair.control].every((t) =>
 		list.some((o) => o.treatment === t),
 	);
@@ -177,11 +231,11 @@ export function judge(pair: Pair, judged: Judged): Judgement {
 		: { is: "unknown" };
 	const allowance = soakAllowance(list, pair);
 	const allowed = withAllowance(difference, allowance);
-	const numbersSay = wordOf(middle, margin, sameness);
+	const numbersSay = wordOf(middle, rule);
+	const audited = auditedAt(judged.audit, rule.margin);
 	const obstacles = [
-		...obstaclesOf(judged, numbersSay, pair, residues),
-		...(wordOf(allowed, margin, sameness) ===
-		wordOf(difference, margin, sameness)
+		...obstaclesOf(judged, numbersSay, pair, residues, audited),
+		...(wordOf(allowed, rule) === wordOf(difference, rule)
 			? []
 			: [allowanceObstacle(numbersSay, pair, allowance)]),
 	];
@@ -195,14 +249,16 @@ export function judge(pair: Pair, judged: Judged): Judgement {
 		otherwise:
 			obstacles.length > 0
 				? "cannot tell"
-				: wordOf(
-						allowed,
-						margin,
-						sameness === "interval" ? "one-sided tests" : "interval",
-					),
-		exceedsMargin: word !== "cannot tell" && beyond(allowed, margin),
+				: wordOf(allowed, {
+						...rule,
+						sameness:
+							rule.sameness === "interval" ? "one-sided tests" : "interval",
+					}),
+		margin: rule.margin,
+		ground: groundOf(judged, allowed, pair),
+		exceedsMargin: word !== "cannot tell" && beyond(allowed, rule),
 		obstacles,
-		audited: judged.audited,
+		audited,
 		residues,
 	};
 }

@@ -15,7 +15,6 @@ export interface Plan {
 	readonly deviation: number;
 	/** Variance of each pair's difference from shared inputs, which replicates do not shrink. */
 	readonly sharedVariances: readonly number[];
-	readonly margin: number;
 	readonly confidence: number;
 	readonly spread: SpreadRule;
 }
@@ -105,13 +104,15 @@ function fullWidths(plan: Plan, n: number): number[] {
 }
 
 /**
- * For every pair the fewest units a group with which its interval cannot but decide: a full width of at most the margin either leaves out zero or lies inside plus or minus the
+ * The fewest units a group with which the interval of a pair (by its place in the plan) cannot but decide at a margin: a full width of at most the margin either leaves out zero or lies inside plus or minus the
  * margin, whatever the difference is. The difference just observed plays no part. Infinity where `mostUnits` would not do.
  */
-export function unitsThatDecide(plan: Plan): number[] {
+export function unitsThatDecide(
+	plan: Plan,
+): (pair: number, margin: number) => number {
 	const widths = once((n) => fullWidths(plan, n));
-	return plan.pairs.map((_, i) => {
-		const decides = (n: number): boolean => widths(n)[i] <= plan.margin;
+	return (pair, margin) => {
+		const decides = (n: number): boolean => widths(n)[pair] <= margin;
 		let enough = 2;
 		while (!decides(enough)) {
 			if (enough >= mostUnits) return Number.POSITIVE_INFINITY;
@@ -124,5 +125,5 @@ export function unitsThatDecide(plan: Plan): number[] {
 			else tooFew = middle;
 		}
 		return enough;
-	});
+	};
 }

@@ -1,10 +1,12 @@
 /** Treatments against their controls: whether there are doses enough, the comparison and its groups. */
 
 export { atSeveralResidues } from "./at-several-residues";
+export { chosenClaim } from "./claim";
 export { compareTreatments } from "./compare-treatments";
 export { groupTable } from "./group-table";
+export { chosenMargin, marginOf, percentOfControl } from "./margin";
 export { secondOpinionTable } from "./second-opinion";
-export { type CompareOptions, marginOf } from "./settings";
+export type { CompareOptions } from "./settings";
 export {
 	type DosesOfTreatment,
 	type SeveralDoses,

@@ -8,7 +8,6 @@ import type { Replicates } from "./verdict";
 /** What the number of replicates is worked out from, in mg/g. */
 export interface PlanningGround extends Ground {
 	readonly differences: Differences;
-	readonly margin: number;
 	readonly confidence: number;
 	readonly rule: SpreadRule;
 	/** Spread between units that the user states, for trials that show none; 0 where none is stated. */
@@ -40,6 +39,17 @@ function tooMany(
 
 const noSpread: Replicates = { is: "not given", why: { is: "no spread" } };
 
+/** Why no number can be given whatever the spread is: there is no margin, or the claim leaves some difference open however many units there are. */
+export function withoutNumber({ margin }: Judgement): Replicates {
+	return {
+		is: "not given",
+		why:
+			margin.is === "not known"
+				? { is: "no margin", because: margin.because }
+				: { is: "claim" },
+	};
+}
+
 /** For each judged pair what would tell. The difference just observed plays no part in the number. */
 export function replicatesFor(
 	judgements: readonly Judgement[],
@@ -51,20 +61,14 @@ export function replicatesFor(
 		j.difference.is === "interval";
 	const deviation = reckonedSpread(g);
 	const known = g.spread.degreesOfFreedom > 0 || deviation > 0;
-	const units =
-		judgements.some(open) && known
-			? unitsThatDecide({
-					pairs: g.differences.family.map((f) => f.pair),
-					days: g.unitModel.model.days.length,
-					deviation,
-					sharedVariances: g.differences.family.map(
-						(f) => f.errors.sharedVariance,
-					),
-					margin: g.margin,
-					confidence: g.confidence,
-					spread: g.rule,
-				})
-			: [];
+	const fewest = unitsThatDecide({
+		pairs: g.differences.family.map((f) => f.pair),
+		days: g.unitModel.model.days.length,
+		deviation,
+		sharedVariances: g.differences.family.map((f) => f.errors.sharedVariance),
+		confidence: g.confidence,
+		spread: g.rule,
+	});
 	return judgements.map((j): Replicates => {
 		if (!known && g.unitModel.scope === "measuring error only") return noSpread;
 		if (j.word !== "cannot tell") return { is: "enough" };
@@ -72,7 +76,9 @@ export function replicatesFor(
 			return { is: "not given", why: { is: "other obstacle" } };
 		if (!known) return noSpread;
 		const { index } = j.difference;
-		const n = units[index];
+		if (j.margin.is === "not known" || j.ground.claim !== "difference")
+			return withoutNumber(j);
+		const n = fewest(index, j.margin.value);
 		if (!Number.isFinite(n)) return tooMany(g, index, deviation);
 		return {
 			is: g.unitModel.scope === "treatment" ? "number" : "at least",

@@ -1,4 +1,4 @@
-import type { Audited } from "./audit";
+import { type Audited, auditedAt, type PairAudit } from "./audit";
 import type { CurveOrNot } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
@@ -15,18 +15,17 @@ import {
 } from "./obstacles";
 import type { Pair } from "./pairs";
 import type { CurveDifferences } from "./residue-differences";
-import type { Sameness } from "./settings";
 import { soakAllowance, wider } from "./soak-allowance";
-import { liesBeyond, wordFor } from "./word";
+import { liesBeyond, type Rule, type VerdictWord, wordFor } from "./word";
+import { forbiddenWords } from "./word-at";
 
 /** What stands behind the judgement of all pairs at one stated residue. */
 export interface JudgedAtResidue {
 	readonly curves: ReadonlyMap<string, CurveOrNot>;
 	readonly differences: CurveDifferences;
 	readonly list: readonly Observation[];
-	readonly margin: number;
-	readonly sameness: Sameness;
-	readonly auditOf: (pair: Pair) => readonly Audited[];
+	readonly ruleFor: (pair: Pair) => Rule;
+	readonly auditFor: (pair: Pair) => PairAudit;
 }
 
 /** Days on which only one of the two was measured do no harm; no common day at all does. */
@@ -59,8 +58,10 @@ function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
  * caps the word, for it lies in the curve.
  */
 export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
-	const { list, differences, margin, sameness } = g;
-	const audited = g.auditOf(pair);
+	const { list, differences } = g;
+	const rule = g.ruleFor(pair);
+	const audit = g.auditFor(pair);
+	const audited = auditedAt(audit, rule.margin);
 	const missing = withoutCurve(pair, g);
 	if (missing.length > 0)
 		return {
@@ -70,6 +71,8 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			numbersSay: "cannot tell",
 			word: "cannot tell",
 			otherwise: "cannot tell",
+			margin: rule.margin,
+			ground: { claim: rule.claim, judged: [], provable: "any", forbidden: [] },
 			exceedsMargin: false,
 			obstacles: [...contradictionObstacle(list, pair), ...missing],
 			audited,
@@ -82,10 +85,15 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const tests = differences.oneSided[index];
 	const interval = wider(alone, allowance);
 	const oneSided = wider(tests, allowance);
-	const strict = sameness === "interval";
-	const numbersSay = wordFor(alone, margin, strict ? alone : tests);
-	const allowed = wordFor(interval, margin, strict ? interval : oneSided);
-	const obstacles = [
+	const strict = rule.sameness === "interval";
+	const judged = [
+		{ interval: alone, within: strict ? alone : tests },
+		{ interval, within: strict ? interval : oneSided },
+	];
+	const [numbersSay, allowed] = judged.map((j) =>
+		wordFor(j.interval, rule, j.within),
+	);
+	const likeness = [
 		...contradictionObstacle(list, pair),
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
@@ -93,8 +101,17 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		...(noCommonDay(list, pair)
 			? [missingObstacle("no common day", list, pair)]
 			: []),
-		...demandObstacles(numbersSay, list, pair),
-		...conditionObstacle(numbersSay, list, pair, audited),
+	];
+	const obstaclesTo = (
+		word: VerdictWord,
+		found: readonly Audited[],
+	): Obstacle[] => [
+		...likeness,
+		...demandObstacles(word, list, pair),
+		...conditionObstacle(word, list, pair, found),
+	];
+	const obstacles = [
+		...obstaclesTo(numbersSay, audited),
 		...(allowed === numbersSay
 			? []
 			: [allowanceObstacle(numbersSay, pair, allowance)]),
@@ -116,8 +133,15 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		otherwise:
 			obstacles.length > 0
 				? "cannot tell"
-				: wordFor(interval, margin, strict ? oneSided : interval),
-		exceedsMargin: word !== "cannot tell" && liesBeyond(interval, margin),
+				: wordFor(interval, rule, strict ? oneSided : interval),
+		margin: rule.margin,
+		ground: {
+			claim: rule.claim,
+			judged,
+			provable: "any",
+			forbidden: forbiddenWords(audit, obstaclesTo),
+		},
+		exceedsMargin: word !== "cannot tell" && liesBeyond(interval, rule.margin),
 		obstacles,
 		audited,
 		residues: { is: "unknown" },

@@ -1,13 +1,13 @@
 import type { CurveEstimate } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import { mostUnits, safeCriticalValue, spreadToReckonWith } from "./planning";
+import { withoutNumber } from "./replicates";
 import type { CurveDifference, CurveDifferences } from "./residue-differences";
 import type { Replicates, VerdictScope } from "./verdict";
 
 export interface ResiduePlan {
 	readonly differences: CurveDifferences;
 	readonly scope: VerdictScope;
-	readonly margin: number;
 	readonly confidence: number;
 }
 
@@ -37,9 +37,13 @@ function fullWidth(d: CurveDifference, times: number, g: ResiduePlan): number {
 	);
 }
 
-function timesThatDecide(d: CurveDifference, g: ResiduePlan): number {
+function timesThatDecide(
+	d: CurveDifference,
+	margin: number,
+	g: ResiduePlan,
+): number {
 	for (let times = 1; times <= mostUnits; times += times < 20 ? 1 : 10)
-		if (fullWidth(d, times, g) <= g.margin) return times;
+		if (fullWidth(d, times, g) <= margin) return times;
 	return Number.POSITIVE_INFINITY;
 }
 
@@ -53,8 +57,10 @@ export function replicatesAtResidue(j: Judgement, g: ResiduePlan): Replicates {
 	if (j.word !== "cannot tell") return { is: "enough" };
 	if (j.obstacles.length > 0 || j.difference.is !== "interval")
 		return { is: "not given", why: { is: "other obstacle" } };
+	if (j.margin.is === "not known" || j.ground.claim !== "difference")
+		return withoutNumber(j);
 	const d = g.differences.family[j.difference.index];
-	const times = timesThatDecide(d, g);
+	const times = timesThatDecide(d, j.margin.value, g);
 	if (!Number.isFinite(times))
 		return {
 			is: "not given",

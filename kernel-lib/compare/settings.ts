@@ -1,7 +1,6 @@
 import type { Isotherm } from "../isotherms";
 import {
-	exact,
-	input,
+	eitherOption,
 	listOption,
 	numberOption,
 	type OptionRule,
@@ -11,15 +10,24 @@ import {
 	type Quantity,
 	quantityOption,
 	requireOptions,
-	stated,
 	throwProblems,
 	wordOption,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import {
+	type Margin,
+	marginProblems,
+	marginSet,
+	type PercentOfControl,
+	percentOption,
+} from "./margin";
+import type { Claim, Sameness } from "./word";
 
 export interface CompareOptions {
-	/** Smallest difference in uptake that would matter, set before looking at the data; `marginOf`. */
-	readonly margin: Quantity<"uptake">;
+	/** Smallest difference in uptake that would matter, set before looking at the data, in mg/g (`marginOf`) or in per cent of the control (`percentOfControl`). Not given: "no difference that matters" is never said, and pages give the words at three margins. */
+	readonly margin?: Quantity<"uptake"> | PercentOfControl;
+	/** What is to be shown, chosen before looking: that treatment and control differ (unless told otherwise), or that the treatment takes up more by at least the margin. */
+	readonly claim?: Claim;
 	/** Residual concentration at which treatments are compared, fixed beforehand, near what their flasks leave; `residueOf`. Not given: the middle of what they left, and the head says so. */
 	readonly residue?: Quantity<"massConcentration">;
 	/** Isotherms to choose from, by AICc over all treatments; Langmuir, Freundlich and Sips unless told otherwise. One alone is taken as it is; a curve of your own will do. */
@@ -34,14 +42,15 @@ export interface CompareOptions {
 	readonly statedSpread?: Quantity<"uptake">;
 }
 
-/** How "no difference that matters" is judged. */
-export type Sameness = "one-sided tests" | "interval";
-
 /** Whether treatments are taken to scatter alike. */
 export type SpreadRule = "moderated" | "pooled";
 
 const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
-	margin: quantityOption("uptake", "compare.marginOf(25)"),
+	margin: eitherOption(
+		quantityOption("uptake", "compare.marginOf(25)"),
+		percentOption,
+	),
+	claim: wordOption("difference", "at least the margin more"),
 	residue: quantityOption("massConcentration", "compare.residueOf(2500)"),
 	isotherms: listOption(
 		objectOption("an isotherm, such as isotherms.langmuir"),
@@ -52,24 +61,28 @@ const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 	statedSpread: quantityOption("uptake", "compare.marginOf(8)"),
 };
 
-/** @throws ProblemError for options that a comparison does not have or cannot take, all at once, and where no margin is given */
+/** @throws ProblemError for options that a comparison does not have or cannot take, all at once, and for a claim that needs a margin where none is given */
 export function requireCompareOptions(options: CompareOptions): void {
 	requireOptions(options, rules, "compareTreatments");
-	if ((options.margin as unknown) === undefined)
+	if (
+		options.claim === "at least the margin more" &&
+		options.margin === undefined
+	)
 		throwProblems([
 			problem(
-				"margin-not-given",
+				"claim-without-margin",
 				{},
-				"no margin among the options of compareTreatments",
+				'the claim "at least the margin more", and no margin among the options of compareTreatments',
 				"the smallest difference in uptake that would matter, set before looking at the results",
 				"Write for instance { margin: compare.marginOf(25) }, in mg/g.",
 			),
 		]);
 }
 
-/** The margin in mg/g, the probability that all intervals hold together, and whether treatments are taken to scatter alike. */
+/** Margin and claim, the probability that all intervals hold together, and whether treatments are taken to scatter alike. */
 export interface Settings {
-	readonly margin: number;
+	readonly margin: Margin;
+	readonly claim: Claim;
 	readonly confidence: number;
 	readonly spread: SpreadRule;
 	readonly sameness: Sameness;
@@ -77,25 +90,12 @@ export interface Settings {
 
 export function settingsOf(options: CompareOptions): Settings {
 	return {
-		margin: options.margin.in("mg/g"),
+		margin: marginSet(options.margin),
+		claim: options.claim ?? "difference",
 		confidence: options.confidence ?? 0.95,
 		spread: options.spread ?? "moderated",
 		sameness: options.sameness ?? "one-sided tests",
 	};
-}
-
-/**
- * The smallest difference that would matter, in mg of the probe per g of char: an exact number, set by the experimenter.
- *
- * @example
- * compare.marginOf(25).in("g/g") // => 0.025
- */
-export function marginOf(mgPerGram: number): Quantity<"uptake"> {
-	return input("uptake", mgPerGram, "mg/g", exact, {
-		symbol: "margin",
-		meaning: "smallest difference that would matter",
-		source: stated("set by the experimenter before looking at the results"),
-	});
 }
 
 /** What makes a comparison impossible whatever the flasks are. */
@@ -114,15 +114,5 @@ export function comparisonProblems(
 				"Add the flasks with char to the bench sheet.",
 			),
 		);
-	if (!(margin > 0))
-		problems.push(
-			problem(
-				"margin-not-positive",
-				{},
-				`a margin of ${margin} mg/g`,
-				"a difference above 0",
-				"Say which difference in uptake would matter to you, before you look at the results.",
-			),
-		);
-	return problems;
+	return [...problems, ...marginProblems(margin)];
 }

@@ -25,6 +25,8 @@ export function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
 		difference: shownDifference(j, list, adjustedPs),
 		soakAllowance: j.allowance,
 		otherwise: j.otherwise,
+		margin: j.margin,
+		ground: j.ground,
 		exceedsMargin: j.exceedsMargin,
 		residues: j.residues,
 		units: beside.units,

@@ -1,21 +1,23 @@
 import type { Trial } from "../bench";
 import type { Isotherm, IsothermFit } from "../isotherms";
-import type { Quantity } from "../quantity";
+import type { MaybeKnown, Quantity } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { SoakAllowance } from "./allowance";
 import type { Audited } from "./audit";
 import type { IsothermChoice } from "./isotherm-choice";
+import type { Margin } from "./margin";
 import type { DrawnFlask, Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import type { ResiduesOfPair } from "./residues";
-import type { Sameness } from "./settings";
 import type { Slope } from "./slope";
 import type { Spread } from "./spread";
 import type { UnitLevel } from "./units";
-import type { Interval, VerdictWord } from "./word";
+import type { Claim, Interval, Sameness, VerdictWord } from "./word";
+import type { WordGround } from "./word-at";
 
-export type { VerdictWord } from "./word";
+export type { Margin, PercentOfControl } from "./margin";
+export type { Claim, VerdictWord } from "./word";
 
 /** What the spread was taken over, and so what the verdict is about. */
 export type VerdictScope =
@@ -94,6 +96,10 @@ export type ReckonedFrom =
 /** Why no number of replicates can be given. */
 export type WhyNoNumber =
 	| { readonly is: "no spread" }
+	/** The number is reckoned from the margin. */
+	| { readonly is: "no margin"; readonly because: string }
+	/** A difference about as large as the margin stays open however many there are. */
+	| { readonly is: "claim" }
 	/** Something that replicates do not mend; the first obstacle says what. */
 	| { readonly is: "other obstacle" }
 	/** An input that the flasks share moves the difference by so many mg/g. */
@@ -144,6 +150,10 @@ export interface TreatmentVerdict {
 	readonly soakAllowance: SoakAllowance;
 	/** What the other way of judging sameness would have said. */
 	readonly otherwise: VerdictWord;
+	/** The margin that holds for this pair, mg/g; not known where none was set, or where it cannot be had. */
+	readonly margin: MaybeKnown<number>;
+	/** What the word at any other margin follows from. */
+	readonly ground: WordGround;
 	/** True where the word is higher or lower and the whole interval lies beyond the margin. */
 	readonly exceedsMargin: boolean;
 	/** Mean residues of flasks that were carried from them. */
@@ -247,7 +257,10 @@ export interface Comparison {
 	/** Probability that all intervals hold together. */
 	readonly confidence: number;
 	readonly at: ComparedAt;
-	readonly margin: Quantity<"uptake">;
+	/** The smallest difference that would matter, as it was set before looking. */
+	readonly margin: Margin;
+	/** What was to be shown. */
+	readonly claim: Claim;
 	/** How "no difference that matters" was judged. */
 	readonly sameness: Sameness;
 	readonly scope: VerdictScope;

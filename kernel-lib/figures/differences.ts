@@ -4,6 +4,7 @@ import {
 	type TreatmentVerdict,
 } from "../compare";
 import { confidenceText } from "../isotherms";
+import { known, type MaybeKnown, notKnown, plainNumber } from "../quantity";
 import { whyNoDifference } from "../words";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
@@ -98,18 +99,37 @@ function differenceLayers(rows: readonly Row[], interval: string): Layer[] {
 	];
 }
 
-/** The stretch of differences that do not matter, and the line of none. */
-function marginLayers(margin: number): Layer[] {
+/** The margin that all rows have in common, mg/g. */
+function commonMargin({ verdicts }: Comparison): MaybeKnown<number> {
+	const margins = new Set(
+		verdicts.map(({ margin }) =>
+			margin.is === "value" ? margin.value : "none",
+		),
+	);
+	const [first] = margins;
+	return margins.size === 1 && typeof first === "number"
+		? known(first)
+		: notKnown("the rows have no margin in common");
+}
+
+/** The stretch of differences that do not matter, where it is known, and the line of none. */
+function marginLayers(margin: MaybeKnown<number>): Layer[] {
+	const zone: Layer[] =
+		margin.is === "value"
+			? [
+					{
+						is: "zone",
+						name: "",
+						axis: "x",
+						from: -margin.value,
+						to: margin.value,
+						label: `less than ±${roundedTo(margin.value, 0)} ${unit} does not matter`,
+						ink: "quiet",
+					},
+				]
+			: [];
 	return [
-		{
-			is: "zone",
-			name: "",
-			axis: "x",
-			from: -margin,
-			to: margin,
-			label: `less than ±${roundedTo(margin, 0)} ${unit} does not matter`,
-			ink: "quiet",
-		},
+		...zone,
 		{
 			is: "reference line",
 			name: "",
@@ -120,6 +140,19 @@ function marginLayers(margin: number): Layer[] {
 			dash: "solid",
 		},
 	];
+}
+
+/** Why no stretch of differences that do not matter is shaded, where none is. */
+function marginNotes(
+	{ margin }: Comparison,
+	zone: MaybeKnown<number>,
+): string[] {
+	if (zone.is === "value") return [];
+	return margin.is === "percent of the control"
+		? [
+				`The margin, ${plainNumber(margin.percent)} % of the control, is not the same for all treatments and is not drawn.`,
+			]
+		: ["No margin was set: how large a difference would matter is not drawn."];
 }
 
 /** What the intervals leave out, where they leave something out. */
@@ -134,7 +167,7 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
 };
 
 /**
- * Treated minus control for every treatment: the estimate with its simultaneous interval (or the limit as an arrow), the line of no difference, the margin as a shaded zone, and the word
+ * Treated minus control for every treatment: the estimate with its simultaneous interval (or the limit as an arrow), the line of no difference, the margin (where one was set) as a shaded zone, and the word
  * of the verdict at the end of the row. Margin and confidence are the comparison's own.
  * @example
  * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
@@ -143,7 +176,7 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
 export function differences(comparison: Comparison): Figure {
 	requireComparison(comparison, "figures.differences");
 	const { verdicts } = comparison;
-	const margin = comparison.margin.in(unit);
+	const margin = commonMargin(comparison);
 	const interval = `${confidenceText(comparison.confidence)} interval`;
 	const severalControls = new Set(verdicts.map((v) => v.control)).size > 1;
 	const rows = rowsOf(comparison, severalControls);
@@ -152,7 +185,7 @@ export function differences(comparison: Comparison): Figure {
 		: (verdicts[0]?.control ?? "control");
 	return figure({
 		title: `Difference in uptake from ${control}`,
-		alt: `Difference in uptake, treated minus ${control}, of ${countOf(verdicts.length, "treatment")}, with simultaneous ${interval}s; differences below ${roundedTo(margin, 0)} ${unit} do not matter. ${rows
+		alt: `Difference in uptake, treated minus ${control}, of ${countOf(verdicts.length, "treatment")}, with simultaneous ${interval}s${margin.is === "value" ? `; differences below ${roundedTo(margin.value, 0)} ${unit} do not matter` : ""}. ${rows
 			.map((r) => `${r.name}: ${differenceWords(r.verdict)}, ${r.word}`)
 			.join("; ")}.`,
 		x: {
@@ -170,6 +203,9 @@ export function differences(comparison: Comparison): Figure {
 			},
 		},
 		layers: [...marginLayers(margin), ...differenceLayers(rows, interval)],
-		notes: scopeNotes[comparison.scope],
+		notes: [
+			...scopeNotes[comparison.scope],
+			...marginNotes(comparison, margin),
+		],
 	});
 }

@@ -27,11 +27,13 @@ function readable(content: ReportedContent): Bundle {
 			};
 		case "comparison": {
 			const verdicts = verdictTable(content);
+			const margins = content.atThreeMargins;
 			const sentences = content.verdicts.map((v) => v.sentence);
 			return {
 				"text/html":
 					statementsHtml(sentences) +
-					notebookTableHtml(structuredTable(verdicts)),
+					notebookTableHtml(structuredTable(verdicts)) +
+					(margins.rows.length > 0 ? notebookTableHtml(margins) : ""),
 				"text/plain": `${statementsText(sentences)}\n\n${tableText(verdicts)}`,
 			};
 		}

@@ -1,12 +1,13 @@
 /** The form in which a result travels in a notebook: plain JSON with a format version, from which results.json, ledger.csv and the page are made. */
 import type {
+	Claim,
 	Difference,
 	Finding,
 	GroupSummary,
 	VerdictScope,
 	VerdictWord,
 } from "../compare";
-import type { LedgerRow } from "../quantity";
+import type { LedgerRow, MaybeKnown } from "../quantity";
 import type { StructuredTable } from "./structured-table";
 import type { Versions } from "./versions";
 
@@ -66,6 +67,8 @@ export interface ReportedVerdict {
 	readonly conditions: readonly Finding[];
 	/** In mg/g. */
 	readonly difference: ReportedDifference;
+	/** That holds for this treatment, mg/g. */
+	readonly margin: MaybeKnown<number>;
 	readonly exceedsMargin: boolean;
 	readonly replicates: ReportedReplicates;
 	readonly comparableDose: string;
@@ -78,13 +81,22 @@ export type ReportedResidue = {
 	readonly is: "stated" | "from the trial";
 } & ReportedValue;
 
+/** The smallest difference that would matter, as it was set before looking: an uptake, a share of the control in %, or not at all. */
+export type ReportedMargin =
+	| ({
+			readonly is: "uptake" | "percent of the control";
+	  } & ReportedValue)
+	| { readonly is: "not set" };
+
 export interface ReportedComparison {
 	readonly kind: "comparison";
-	/** What was to be shown: that treatment and control differ. */
-	readonly claim: "difference";
+	/** What was to be shown. */
+	readonly claim: Claim;
 	/** What was taken up: "iodine". */
 	readonly probe: string;
-	readonly margin: ReportedValue;
+	readonly margin: ReportedMargin;
+	/** The words that three margins would have given, where none was set. */
+	readonly atThreeMargins: StructuredTable;
 	/** Of all intervals of the comparison together. */
 	readonly confidence: number;
 	readonly statedResidue: ReportedResidue;

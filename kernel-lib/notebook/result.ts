@@ -18,12 +18,14 @@ import {
 	verdictReasons,
 	verdictSentence,
 	whyNoDifference,
+	wordsAtThreeMargins,
 } from "../words";
 import type {
 	ReportedComparison,
 	ReportedContent,
 	ReportedDifference,
 	ReportedInterval,
+	ReportedMargin,
 	ReportedReplicates,
 	ReportedResidue,
 	ReportedResult,
@@ -76,7 +78,7 @@ function isComparison(value: unknown): value is Comparison {
 		isObject(value) &&
 		Array.isArray(value.verdicts) &&
 		Array.isArray(value.groups) &&
-		isQuantity(value.margin)
+		isObject(value.margin)
 	);
 }
 
@@ -102,6 +104,22 @@ function intervalOf(q: Quantity): ReportedInterval {
 		high: q.value + half,
 		coverageFactor,
 	};
+}
+
+function reportedMargin({ margin }: Comparison): ReportedMargin {
+	switch (margin.is) {
+		case "not set":
+			return margin;
+		case "uptake":
+			return { is: margin.is, ...reportedValue(margin.uptake) };
+		case "percent of the control":
+			return {
+				is: margin.is,
+				value: margin.percent,
+				unit: "%",
+				standardUncertainty: 0,
+			};
+	}
 }
 
 function residueOf({ at }: Comparison): ReportedResidue {
@@ -142,9 +160,10 @@ function reportedReplicates(
 function comparisonContent(comparison: Comparison): ReportedComparison {
 	return {
 		kind: "comparison",
-		claim: "difference",
+		claim: comparison.claim,
 		probe: comparison.probe,
-		margin: reportedValue(comparison.margin),
+		margin: reportedMargin(comparison),
+		atThreeMargins: structuredTable(wordsAtThreeMargins(comparison)),
 		confidence: comparison.confidence,
 		statedResidue: residueOf(comparison),
 		scope: comparison.scope,
@@ -157,6 +176,7 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 			reasons: verdictReasons(comparison, v),
 			conditions: findingsOf(v.audited),
 			difference: reportedDifference(v),
+			margin: v.margin,
 			exceedsMargin: v.exceedsMargin,
 			replicates: reportedReplicates(comparison, v),
 			comparableDose: comparableDose(v),
@@ -229,7 +249,11 @@ function quantitiesOfComparison({
 	flasks,
 	margin,
 }: Comparison): Quantity[] {
-	return [margin, at.residue, ...flasks.map((f) => f.uptake.quantity)];
+	return [
+		...(margin.is === "uptake" ? [margin.uptake] : []),
+		at.residue,
+		...flasks.map((f) => f.uptake.quantity),
+	];
 }
 
 /** The part of a value that is written down: of a result with a table, that table. */

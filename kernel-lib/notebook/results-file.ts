@@ -5,9 +5,9 @@ import type { Notebook } from "./ipynb";
 import type {
 	ReportedComparison,
 	ReportedContent,
+	ReportedMargin,
 	ReportedResidue,
 	ReportedResult,
-	ReportedValue,
 } from "./reported";
 import {
 	type RunInput,
@@ -17,8 +17,12 @@ import {
 } from "./run-record";
 import type { SetBy, Setting } from "./settings";
 
-/** Name of the parameter that holds the smallest difference that matters. */
-const marginParameter = "marginMgPerG";
+/** Names of the parameters that hold the smallest difference that matters; 0 where it was not set so. */
+const marginParameters = {
+	uptake: "marginMgPerG",
+	"percent of the control": "marginPercent",
+	"not set": "marginMgPerG",
+};
 
 /** What a comparison asked, in one place for whoever reads the file. */
 export interface ComparisonSummary {
@@ -26,7 +30,7 @@ export interface ComparisonSummary {
 	readonly result: string;
 	readonly claim: ReportedComparison["claim"];
 	/** "code": it stands in a cell, and is no setting. */
-	readonly margin: ReportedValue & { readonly setBy: SetBy | "code" };
+	readonly margin: ReportedMargin & { readonly setBy: SetBy | "code" };
 	readonly confidence: number;
 	readonly statedResidue: ReportedResidue;
 }
@@ -47,13 +51,12 @@ export interface ResultsFile {
 }
 
 function marginSetBy(
-	margin: ReportedValue,
+	margin: ReportedMargin,
 	settings: readonly Setting[],
 ): SetBy | "code" {
-	const setting = settings.find((s) => s.name === marginParameter);
-	return setting?.is === "value" &&
-		setting.value === margin.value &&
-		margin.unit === "mg/g"
+	const setting = settings.find((s) => s.name === marginParameters[margin.is]);
+	const set = margin.is === "not set" ? 0 : margin.value;
+	return setting?.is === "value" && setting.value === set
 		? setting.setBy
 		: "code";
 }

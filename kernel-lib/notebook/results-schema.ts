@@ -4,11 +4,11 @@ import type { ResultsFile } from "./results-file";
 import {
 	claim,
 	content,
+	margin,
 	notKnown,
 	number,
 	statedResidue,
 	text,
-	value,
 	versions,
 } from "./schema";
 
@@ -22,7 +22,7 @@ const setting = z.discriminatedUnion("is", [
 const comparisonSummary = z.object({
 	result: text,
 	claim,
-	margin: z.object({ ...value, setBy: z.enum([...setBy.options, "code"]) }),
+	margin: margin.and(z.object({ setBy: z.enum([...setBy.options, "code"]) })),
 	confidence: number,
 	statedResidue,
 });

@@ -61,6 +61,8 @@ const finding = z.object({
 	untreated: text,
 });
 
+export const notKnown = z.object({ is: z.literal("not known"), because: text });
+
 const verdict = z.object({
 	treatment: text,
 	control: text,
@@ -70,6 +72,10 @@ const verdict = z.object({
 	reasons: texts,
 	conditions: z.array(finding),
 	difference,
+	margin: z.discriminatedUnion("is", [
+		z.object({ is: z.literal("value"), value: number }),
+		notKnown,
+	]),
 	exceedsMargin: z.boolean(),
 	replicates,
 	comparableDose: text,
@@ -90,9 +96,12 @@ const group = z.object({
 	is: z.enum(["value", "at least", "at most"]),
 });
 
-export const claim = z.literal("difference");
+export const claim = z.enum(["difference", "at least the margin more"]);
 
-export const notKnown = z.object({ is: z.literal("not known"), because: text });
+export const margin = z.discriminatedUnion("is", [
+	z.object({ is: z.enum(["uptake", "percent of the control"]), ...value }),
+	z.object({ is: z.literal("not set") }),
+]);
 
 export const statedResidue = z.object({
 	is: z.enum(["stated", "from the trial"]),
@@ -124,7 +133,8 @@ export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 			kind: z.literal("comparison"),
 			claim,
 			probe: text,
-			margin: z.object(value),
+			margin,
+			atThreeMargins: tableSchema,
 			confidence: number,
 			statedResidue,
 			scope: z.enum(["treatment", "these lots", "measuring error only"]),

@@ -71,7 +71,11 @@ export function comparisonTable(comparison: Comparison): Table {
 			v.control === "" ? "none named" : v.control,
 			v.word,
 			...differenceCells(v.difference),
-			v.exceedsMargin ? "yes" : "no",
+			v.margin.is === "not known"
+				? "no margin"
+				: v.exceedsMargin
+					? "yes"
+					: "no",
 			replicatesCell(v.replicates),
 			v.withDeviations,
 			v.withoutDeviations,

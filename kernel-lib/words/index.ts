@@ -8,5 +8,6 @@ export { comparableDose, nextSteps } from "./next-steps";
 export { whyNoDifference } from "./no-difference";
 export { obstacleReason } from "./obstacle-words";
 export { replicatesReason } from "./replicates-words";
+export { wordsAtThreeMargins } from "./three-margins";
 export { verdictReasons } from "./verdict-reasons";
 export { verdictSentence } from "./verdict-sentence";

@@ -4,7 +4,7 @@ import { type Comparison, significanceLevel } from "../compare";
 import { listed, plainNumber } from "../quantity";
 import { assumedJarSpread, isLimited, type TakenAs } from "../uptake";
 import { raisedOrLowered } from "./obstacle-words";
-import { flasksNamed, marginText, percent } from "./wording";
+import { flasksNamed, percent } from "./wording";
 
 /** How the intervals were made to hold together. */
 export function intervalSentences({
@@ -26,13 +26,37 @@ export function intervalSentences({
 	];
 }
 
-/** The order in which words are tried, and which rule of equivalence was used. */
+/** The margin as it was set, in words. */
+function marginSetText({ margin, verdicts }: Comparison): string {
+	switch (margin.is) {
+		case "not set":
+			return "no margin set";
+		case "uptake":
+			return `a margin of ${plainNumber(margin.uptake.in("mg/g"))} mg/g set beforehand`;
+		case "percent of the control": {
+			const each = verdicts.map((v) =>
+				v.margin.is === "value"
+					? `"${v.treatment}" ${plainNumber(v.margin.value)} mg/g`
+					: `"${v.treatment}" none`,
+			);
+			return `a margin of ${plainNumber(margin.percent)} % of the control's uptake at this residue set beforehand (${each.join(", ")}; to three digits, the error of the control's uptake is not in it)`;
+		}
+	}
+}
+
+/** The order in which words are tried, by which claim, and which rule of equivalence was used. */
 export function orderSentence(c: Comparison): string {
 	const level = significanceLevel(c.confidence);
 	const tests = `two one-sided tests of each treatment at ${percent(level)} (its own ${percent(significanceLevel(2 * level))} interval)`;
 	const interval = `the ${percent(c.confidence)} simultaneous interval`;
 	const strict = c.sameness === "interval";
-	return `Order of the words, with a margin of ${marginText(c)} set beforehand: difference inside plus or minus the margin, "no difference that matters"; else the ${percent(c.confidence)} simultaneous interval leaving out zero, "higher" or "lower"; else "cannot tell". Absence of a difference is judged by ${strict ? `${interval}, which is stricter than ${tests}` : `${tests}; ${interval} inside the margin would be stricter`}.`;
+	if (c.margin.is === "not set")
+		return `Order of the words, with no margin set: ${interval} leaving out zero, "higher" or "lower"; else "cannot tell". "No difference that matters" is never said without a margin that was set beforehand.`;
+	const words =
+		c.claim === "difference"
+			? `else ${interval} leaving out zero, "higher" or "lower"; else "cannot tell". The claim was a difference`
+			: `else ${interval} lying wholly beyond the margin, "higher", or wholly below zero, "lower"; else "cannot tell". The claim was at least the margin more, which is stricter than a difference`;
+	return `Order of the words, with ${marginSetText(c)}: difference inside plus or minus the margin, "no difference that matters"; ${words}. Absence of a difference is judged by ${strict ? `${interval}, which is stricter than ${tests}` : `${tests}; ${interval} inside the margin would be stricter`}.`;
 }
 
 /** What the uncertainties take from decisions of ours, because nobody measured it. */

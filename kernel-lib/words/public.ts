@@ -7,4 +7,5 @@ export { firingAnswer } from "./firing-answer";
 export { firingNextSteps } from "./firing-next-steps";
 export { methodTable } from "./method";
 export { nextSteps } from "./next-steps";
+export { wordsAtThreeMargins } from "./three-margins";
 export { verdictSentence } from "./verdict-sentence";

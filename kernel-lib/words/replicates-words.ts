@@ -50,6 +50,10 @@ function notGivenText({ why }: NotGiven, v: TreatmentVerdict): string {
 	switch (why.is) {
 		case "no spread":
 			return "This trial shows no spread, and none was stated: without a spread the number of replicates cannot be told.";
+		case "no margin":
+			return `How many replicates would tell is reckoned from the margin: ${why.because}.`;
+		case "claim":
+			return "However many replicates there are, a difference about as large as the margin stays open with this claim, so that no number is sure to tell.";
 		case "other obstacle":
 			return `More replicates would not help: ${v.obstacles.length > 0 ? obstacleHeadline(v.obstacles[0]) : "nothing is known of the difference"}.`;
 		case "shared error":

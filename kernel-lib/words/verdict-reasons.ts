@@ -106,20 +106,28 @@ function boundReason({ is, flasks, without, atLimit }: Bound): string {
 
 function intervalReason(
 	c: Comparison,
-	{ numbersSay }: TreatmentVerdict,
+	v: TreatmentVerdict,
 	{ low, high }: Estimate,
 ): string {
-	const margin = c.margin.in("mg/g");
+	const { numbersSay, margin } = v;
+	const text = marginText(c, v);
+	if (margin.is === "not known" || text.is === "not known")
+		return numbersSay === "cannot tell"
+			? "The interval takes in zero: no difference is shown."
+			: "The interval leaves out zero; without a margin it is not judged whether the difference matters.";
 	switch (numbersSay) {
 		case "no difference that matters":
 			return low > 0 || high < 0
-				? `The interval leaves out zero, but the difference lies inside plus or minus ${marginText(c)}: it is there and too small to matter.`
-				: `The difference lies inside plus or minus ${marginText(c)}.`;
+				? `The interval leaves out zero, but the difference lies inside plus or minus ${text.value}: it is there and too small to matter.`
+				: `The difference lies inside plus or minus ${text.value}.`;
 		case "cannot tell":
-			return `The interval takes in zero and reaches past ${marginText(c)}: neither a difference nor its absence is shown.`;
+			return low > 0
+				? `The interval leaves out zero and does not lie wholly beyond ${text.value}: that it is higher is shown, that it is higher by so much, as was claimed, is not.`
+				: `The interval takes in zero and reaches past ${text.value}: neither a difference nor its absence is shown.`;
 		default: {
-			const wholly = numbersSay === "higher" ? low > margin : high < -margin;
-			return `The interval leaves out zero and lies ${wholly ? "wholly" : "partly"} beyond ${marginText(c)}.`;
+			const wholly =
+				numbersSay === "higher" ? low > margin.value : high < -margin.value;
+			return `The interval leaves out zero and lies ${wholly ? "wholly" : "partly"} beyond ${text.value}.`;
 		}
 	}
 }

@@ -12,7 +12,7 @@ import {
 	takesAs,
 	type VerdictScope,
 } from "../compare";
-import { decimalsFor, fixed, listed } from "../quantity";
+import { decimalsFor, fixed, listed, type MaybeKnown } from "../quantity";
 import { assumedJarSpread, soakMay } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { findingsClosing } from "./finding-words";
@@ -20,6 +20,7 @@ import { obstacleHeadline } from "./obstacle-words";
 import { replicatesClosing } from "./replicates-words";
 import {
 	flasksNamed,
+	landmarksOf,
 	marginText,
 	percent,
 	placesFor,
@@ -38,46 +39,52 @@ function intervalText(
 	return `${percent(confidence)} interval ${opening}${fixed(low, places)} to ${fixed(high, places)}`;
 }
 
-function placesOf({ low, high }: Estimate, margin: number): number {
-	return placesFor(low, high, [0, margin, -margin]);
+function placesOf({ low, high }: Estimate, v: TreatmentVerdict): number {
+	return placesFor(low, high, landmarksOf(v));
+}
+
+/** Whether the difference surely exceeds what matters; nothing where there is no margin. */
+function certaintyText(c: Comparison, v: TreatmentVerdict): string {
+	const margin = marginText(c, v);
+	if (margin.is === "not known") return "";
+	const matters = `the ${margin.value} that would matter`;
+	return v.exceedsMargin
+		? `, more than ${matters}`
+		: `, whether it is more than ${matters} is open`;
 }
 
 /** "higher than its control by 64 mg/g (95 % interval 41 to 87), more than the 25 mg/g that would matter" */
 function differenceText(c: Comparison, v: TreatmentVerdict): string {
 	const d = v.difference;
-	const matters = `the ${marginText(c)} that would matter`;
 	const measuring = c.scope === "measuring error only";
 	const word = measuring
 		? `${v.word} than measuring error explains, against its control`
 		: `${v.word} than its control`;
-	const certainty = v.exceedsMargin
-		? `more than ${matters}`
-		: `whether it is more than ${matters} is open`;
+	const certainty = certaintyText(c, v);
 	if (d.is === "not available") return word;
 	if (d.is !== "estimate") {
 		const limit = Math.abs(d.limit);
 		const places = Math.max(0, decimalsFor(limit / 4));
-		return `${word} by at least ${fixed(limit, places)} mg/g, ${certainty}; ${flasksNamed(d.flasks)} gave only a bound`;
+		return `${word} by at least ${fixed(limit, places)} mg/g${certainty}; ${flasksNamed(d.flasks)} gave only a bound`;
 	}
-	const places = placesOf(d, c.margin.in("mg/g"));
+	const places = placesOf(d, v);
 	const shown: Interval =
 		v.word === "lower" ? { low: -d.high, high: -d.low } : d;
-	return `${word} by ${fixed(Math.abs(d.estimate), places)} mg/g (${intervalText(shown, places, c.confidence, measuring ? "of the measuring error " : "")}), ${certainty}`;
+	return `${word} by ${fixed(Math.abs(d.estimate), places)} mg/g (${intervalText(shown, places, c.confidence, measuring ? "of the measuring error " : "")})${certainty}`;
 }
 
-function noDifferenceText(
-	c: Comparison,
-	{ difference: d }: TreatmentVerdict,
-): string {
-	if (d.is !== "estimate") return "no difference that matters";
-	const margin = c.margin.in("mg/g");
+function noDifferenceText(c: Comparison, v: TreatmentVerdict): string {
+	const { difference: d } = v;
+	const margin = marginText(c, v);
+	if (d.is !== "estimate" || margin.is === "not known")
+		return "no difference that matters";
 	const measuring =
 		c.scope === "measuring error only"
 			? ", as far as measuring error goes"
 			: "";
 	const tests = c.sameness === "one-sided tests";
 	const judged = tests ? d.oneSided : d;
-	const places = placesFor(judged.low, judged.high, [0, margin, -margin]);
+	const places = placesFor(judged.low, judged.high, landmarksOf(v));
 	const confidence = tests
 		? Number((2 * c.confidence - 1).toPrecision(12))
 		: c.confidence;
@@ -85,7 +92,7 @@ function noDifferenceText(
 		d.low > 0 || d.high < 0
 			? `, and ${d.low > 0 ? "higher" : "lower"} by ${fixed(Math.min(Math.abs(d.low), Math.abs(d.high)), places)} to ${fixed(Math.max(Math.abs(d.low), Math.abs(d.high)), places)}`
 			: "";
-	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(judged, places, confidence)}${also}; ${marginText(c)} would matter)`;
+	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(judged, places, confidence)}${also}; ${margin.value} would matter)`;
 }
 
 /** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
@@ -103,8 +110,24 @@ function cannotTellText(c: Comparison, v: TreatmentVerdict): string {
 		return `cannot tell: ${listed(headlinesOf(c, v))}`;
 	const d = v.difference;
 	if (d.is !== "estimate") return "cannot tell";
-	const places = placesOf(d, c.margin.in("mg/g"));
-	return `cannot tell whether it differs from its control (${fixed(d.estimate, places)} mg/g, ${intervalText(d, places, c.confidence)}, takes in zero and reaches past the ${marginText(c)} that would matter)${replicatesClosing(v.replicates)}`;
+	const places = placesOf(d, v);
+	const found = `${fixed(d.estimate, places)} mg/g, ${intervalText(d, places, c.confidence)}`;
+	const margin = marginText(c, v);
+	return `cannot tell ${openQuestion(found, d, c, margin)}${replicatesClosing(v.replicates)}`;
+}
+
+/** What could not be told, with the interval that leaves it open. */
+function openQuestion(
+	found: string,
+	{ low }: Estimate,
+	{ claim }: Comparison,
+	margin: MaybeKnown<string>,
+): string {
+	if (margin.is === "not known")
+		return `whether it differs from its control (${found}, takes in zero)`;
+	if (claim === "difference")
+		return `whether it differs from its control (${found}, takes in zero and reaches past the ${margin.value} that would matter)`;
+	return `whether it is higher than its control by the ${margin.value} that would matter or more (${found}, ${low > 0 ? "surely higher, by how much is open" : "takes in zero"})`;
 }
 
 function bodyOf(c: Comparison, v: TreatmentVerdict): string {
@@ -190,6 +213,18 @@ function takenClosing(c: Comparison, v: TreatmentVerdict): string {
 	return `${moisture}${jars}`;
 }
 
+/** What was to be shown, where that is more than a difference; and why nothing is called too small to matter, where there is no margin. */
+function claimClosing(c: Comparison, v: TreatmentVerdict): string {
+	const margin = marginText(c, v);
+	if (margin.is === "not known")
+		return v.word === "cannot tell" && v.obstacles.length > 0
+			? ""
+			: `; ${margin.because}`;
+	return c.claim === "difference"
+		? ""
+		: `; the claim set beforehand was "at least ${margin.value} more"`;
+}
+
 /** So few units of a treatment lean on the spread of the others. */
 const fewUnits = 3;
 
@@ -218,6 +253,19 @@ export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	requireComparison(c, "words.verdictSentence");
 	requireVerdict(v, "words.verdictSentence");
 	return sentence(
-		`${v.treatment}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}${limitsOf(c, v)}${gramClosing(c, v)}${takenClosing(c, v)}${spreadClosing(c, v)}${allowanceClosing(v)}${findingsClosing(v)}${deviationsClosing(c, v)}`,
+		[
+			`${v.treatment}: `,
+			scopeOpening(c.scope),
+			placeOpening(c),
+			bodyOf(c, v),
+			claimClosing(c, v),
+			limitsOf(c, v),
+			gramClosing(c, v),
+			takenClosing(c, v),
+			spreadClosing(c, v),
+			allowanceClosing(v),
+			findingsClosing(v),
+			deviationsClosing(c, v),
+		].join(""),
 	);
 }

@@ -1,5 +1,12 @@
-import type { Comparison } from "../compare";
-import { decimalsFor, fixed, listed, plainNumber } from "../quantity";
+import type { Comparison, TreatmentVerdict } from "../compare";
+import {
+	decimalsFor,
+	fixed,
+	listed,
+	type MaybeKnown,
+	mapKnown,
+	plainNumber,
+} from "../quantity";
 
 /** Small pieces of wording that several sentences use. */
 
@@ -43,6 +50,19 @@ export function sentence(text: string): string {
 	return /[.!?]$/.test(trimmed) ? trimmed : `${trimmed}.`;
 }
 
-export function marginText({ margin }: Comparison): string {
-	return `${plainNumber(margin.in("mg/g"))} mg/g`;
+/** The margin of a pair in words: "25 mg/g", or "21.3 mg/g (10 % of the control)". */
+export function marginText(
+	{ margin: asked }: Comparison,
+	{ margin }: TreatmentVerdict,
+): MaybeKnown<string> {
+	const share =
+		asked.is === "percent of the control"
+			? ` (${plainNumber(asked.percent)} % of the control)`
+			: "";
+	return mapKnown(margin, (value) => `${plainNumber(value)} mg/g${share}`);
+}
+
+/** Numbers that rounding must not hide in the ends of an interval: zero, and the margin where there is one. */
+export function landmarksOf({ margin }: TreatmentVerdict): number[] {
+	return margin.is === "value" ? [0, margin.value, -margin.value] : [0];
 }

@@ -4,6 +4,7 @@ import {
 	compareTreatments,
 	findingsOf,
 	marginOf,
+	wordAt,
 } from "../../kernel-lib/compare/index";
 import { auditTable, nextSteps, verdictSentence } from "../../kernel-lib/words";
 import {
@@ -362,6 +363,23 @@ describe("a plateau shown lets a longer contact of the other side count", () => 
 	});
 	test("not yet double time", () => {
 		expect(said(trialWith(all(at(72)), pair(10, 19))).word).toBe("cannot tell");
+	});
+	test("a change of 5 to 10 mg/g is small for one margin and not for another, nor where none was set; the word at another margin knows", () => {
+		// 0.1 mL of 0.1 mol/L on a quarter of the liquid and a gram of char: 0.1 × 0.1 × 126.9 × 4 = 5.1 mg/g; their residues are 2 % apart, so that at one residue up to 415 × (1.02^0.6 - 1) = 5.0 mg/g come on top. Three times that is 15 to 30.
+		const alternating: Change = (i) => at(i % 2 === 0 ? 10 : 20);
+		const trial = trialWith(all(at(72)), alternating);
+		const verdict = (margin?: number) =>
+			compareTreatments(
+				trial,
+				margin === undefined ? {} : { margin: marginOf(margin) },
+			).verdicts[0];
+		const words = [15, 31].map((m) => verdict(m).word);
+		expect(words).toEqual(["cannot tell", "higher"]);
+		expect(verdict().word).toBe("cannot tell");
+		for (const set of [undefined, 15, 31])
+			expect([15, 31].map((m) => wordAt(verdict(set).ground, m))).toEqual(
+				words,
+			);
 	});
 });
 

@@ -107,10 +107,9 @@ describe("plans", () => {
 				days: 1,
 				deviation: 10,
 				sharedVariances: [0],
-				margin,
 				confidence: 0.95,
 				spread: "moderated",
-			})[0];
+			})(0, margin);
 		// With n units a treatment the full width is 2 × 1.9612 × 10 × sqrt(2/n) at n = 1000 (Student t of 0.975 with 1998 degrees of freedom).
 		const width = 2 * 1.96115 * 10 * Math.sqrt(2 / 1000);
 		expect(mostUnits).toBe(1000);
@@ -123,7 +122,8 @@ describe("plans", () => {
 describe("confidence", () => {
 	test("0.95 unless told otherwise, in binary digits that say 5 %", () => {
 		expect(settingsOf({ margin: marginOf(25) })).toEqual({
-			margin: 25,
+			margin: { is: "uptake", uptake: expect.anything() },
+			claim: "difference",
 			confidence: 0.95,
 			spread: "moderated",
 			sameness: "one-sided tests",

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import type { Comparison, TreatmentVerdict } from "../../kernel-lib/compare";
 import {
 	differences,
 	type FigureDescription,
@@ -64,6 +65,38 @@ test("the margin is shaded to both sides of the line of no difference", () => {
 	expect(zone.label).toContain("±20 mg/g");
 	const line = only(f, "reference line");
 	expect([line.at, line.axis]).toEqual([0, "x"]);
+});
+
+test("no zone where no margin was set, or where rows have margins of their own; the note says why", () => {
+	const withMargins = (
+		margin: Comparison["margin"],
+		margins: readonly TreatmentVerdict["margin"][],
+	) =>
+		differences({
+			...comparison,
+			margin,
+			verdicts: comparison.verdicts.map((v, i) => ({
+				...v,
+				margin: margins[i % margins.length],
+			})),
+		});
+	const unset = withMargins({ is: "not set" }, [
+		{ is: "not known", because: "no margin was set" },
+	]);
+	expect(unset.layers.some((l) => l.is === "zone")).toBe(false);
+	expect(unset.notes.join(" ")).toContain("No margin was set");
+	expect(unset.alt).not.toContain("do not matter");
+	const tenth = { is: "percent of the control", percent: 10 } as const;
+	const shares = withMargins(tenth, [
+		{ is: "value", value: 20 },
+		{ is: "value", value: 30 },
+	]);
+	expect(shares.layers.some((l) => l.is === "zone")).toBe(false);
+	expect(shares.notes.join(" ")).toContain(
+		"The margin, 10 % of the control, is not the same for all treatments",
+	);
+	const alike = withMargins(tenth, [{ is: "value", value: 30 }]);
+	expect(only(alike, "zone").to).toBe(30);
 });
 
 test("the word stands at the right end of its row", () => {

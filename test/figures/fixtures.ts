@@ -21,6 +21,7 @@ import type { Repeats } from "../../kernel-lib/isotherms/index";
 import {
 	exact,
 	input,
+	known,
 	type Measured,
 	normal,
 	nowhere,
@@ -211,6 +212,13 @@ function verdict(
 		difference,
 		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
+		margin: known(20),
+		ground: {
+			claim: "difference",
+			judged: [],
+			provable: "any",
+			forbidden: [],
+		},
 		exceedsMargin: false,
 		replicates: { is: "enough" },
 		withoutDeviations: word,
@@ -262,7 +270,11 @@ export const comparison: Comparison = {
 		slopes: new Map(),
 		flasks: observed(uptakes),
 	},
-	margin: input("uptake", 20, "mg/g", normal(0), {}),
+	margin: {
+		is: "uptake",
+		uptake: input("uptake", 20, "mg/g", normal(0), {}),
+	},
+	claim: "difference",
 	sameness: "one-sided tests",
 	scope: "treatment",
 	groups: [

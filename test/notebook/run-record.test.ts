@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Comparison } from "../../kernel-lib/compare";
 import type { Notebook } from "../../kernel-lib/notebook/ipynb";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
 import { resultOf } from "../../kernel-lib/notebook/result";
@@ -14,6 +15,7 @@ interface Parts {
 	readonly hash?: string;
 	readonly versions?: readonly Versions[];
 	readonly times?: Readonly<Record<string, string>>;
+	readonly compared?: Comparison;
 }
 
 const versions = { library: "1.0.0", node: "22.12.0", tslab: "1.0.22" };
@@ -24,6 +26,7 @@ function executed({
 	hash = "0123456789abcdef",
 	versions: used = [versions, versions],
 	times,
+	compared = comparison(),
 }: Parts = {}): Notebook {
 	const shown = (data: Record<string, unknown>) => ({
 		output_type: "display_data" as const,
@@ -61,7 +64,7 @@ function executed({
 					}),
 					shown({
 						[resultMimeType]: {
-							...resultOf("verdict", comparison(), ""),
+							...resultOf("verdict", compared, ""),
 							versions: used[1],
 						},
 					}),
@@ -179,5 +182,27 @@ describe("results.json", () => {
 		// The margin of the comparison is not what the setting says: it stands in the code.
 		expect(summary("let marginMgPerG = 30;").margin.setBy).toBe("code");
 		expect(summary("let other = 25;").margin.setBy).toBe("code");
+	});
+
+	test("says who left the margin unset, or set it as a share of the control", () => {
+		const summary = (margin: Comparison["margin"], parameters: string) =>
+			resultsFile(
+				executed({ parameters, compared: { ...comparison(), margin } }),
+			).comparisons[0].margin;
+		const unset = { is: "not set" } as const;
+		expect(summary(unset, "let marginMgPerG = 0;")).toEqual({
+			is: "not set",
+			setBy: "notebook",
+		});
+		expect(summary(unset, "let marginMgPerG = 25;").setBy).toBe("code");
+		const tenth = { is: "percent of the control", percent: 10 } as const;
+		expect(summary(tenth, "let marginPercent = 10;")).toEqual({
+			is: "percent of the control",
+			value: 10,
+			unit: "%",
+			standardUncertainty: 0,
+			setBy: "notebook",
+		});
+		expect(summary(tenth, "let marginMgPerG = 10;").setBy).toBe("code");
 	});
 });

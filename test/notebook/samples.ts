@@ -58,6 +58,13 @@ export function comparison(): Comparison {
 		units: { treated: 3, control: 3 },
 		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
+		margin: { is: "value", value: 25 },
+		ground: {
+			claim: "difference",
+			judged: [],
+			provable: "any",
+			forbidden: [],
+		},
 		exceedsMargin: false,
 		withoutDeviations: "higher",
 		withDeviations: "cannot tell",
@@ -76,7 +83,11 @@ export function comparison(): Comparison {
 			slopes: new Map(),
 			flasks: [],
 		},
-		margin: input("uptake", 25, "mg/g", normal(0), { symbol: "margin" }),
+		margin: {
+			is: "uptake",
+			uptake: input("uptake", 25, "mg/g", normal(0), { symbol: "margin" }),
+		},
+		claim: "difference",
 		sameness: "one-sided tests",
 		scope: "treatment",
 		groups: [

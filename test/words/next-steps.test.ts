@@ -55,14 +55,3 @@ test("a selection without the control says so", () => {
 		/found the control "control" for the treatment "steam"; expected another treatment with char, and there is none\. .*select those of the control too\.$/,
 	);
 });
-
-test("a comparison without a margin is refused in a sentence", () => {
-	const trial = trialFromRows({
-		flasks: [char("c", "control", 5.35), char("s", "steam", 4.1)],
-		solutions: soundSolutions,
-		glassware: soundGlassware,
-	});
-	expect(() => compareTreatments(trial, {} as never)).toThrow(
-		/^found no margin among the options of compareTreatments; expected the smallest difference in uptake/,
-	);
-});

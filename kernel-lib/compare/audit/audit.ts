@@ -1,7 +1,9 @@
+import type { MaybeKnown } from "../../quantity";
 import type { Observation } from "../observations";
 import type { Pair } from "../pairs";
 import type { VerdictWord } from "../word";
 import { type Condition, conditions } from "./conditions";
+import { plateauAbove } from "./contact";
 import type { Feigns, Looked, Sides } from "./sides";
 
 /** One condition of the audit, and what the two sides had. */
@@ -23,22 +25,57 @@ export interface Finding {
 	readonly untreated: string;
 }
 
+function sidesOf(
+	{ treatment, control }: Pair,
+	list: readonly Observation[],
+): Pick<Sides, "treated" | "untreated"> {
+	return {
+		treated: list.filter((o) => o.treatment === treatment),
+		untreated: list.filter((o) => o.treatment === control),
+	};
+}
+
 /** Every condition, looked at on a treatment and its control. */
 export function audit(
-	{ treatment, control }: Pair,
+	pair: Pair,
 	list: readonly Observation[],
 	around: Pick<Sides, "trial" | "measuringErrorOnly" | "margin">,
 ): readonly Audited[] {
 	const sides: Sides = {
 		...around,
-		control,
-		treated: list.filter((o) => o.treatment === treatment),
-		untreated: list.filter((o) => o.treatment === control),
+		control: pair.control,
+		...sidesOf(pair, list),
 	};
 	return conditions.map(({ look, ...condition }) => ({
 		condition,
 		found: look(sides),
 	}));
+}
+
+/** The audit of one pair, which a margin changes in one thing: how small a change of the uptake shows a plateau. */
+export interface PairAudit {
+	at(margin: number): readonly Audited[];
+	/** A plateau is shown at larger margins only, mg/g; not known where no flasks could show one. */
+	readonly plateauAbove: MaybeKnown<number>;
+}
+
+export function pairAudit(
+	pair: Pair,
+	list: readonly Observation[],
+	around: Pick<Sides, "trial" | "measuringErrorOnly">,
+): PairAudit {
+	return {
+		at: (margin) => audit(pair, list, { ...around, margin }),
+		plateauAbove: plateauAbove(sidesOf(pair, list)),
+	};
+}
+
+/** The audit at the margin that was set; without one no change is small enough to show a plateau. */
+export function auditedAt(
+	pair: PairAudit,
+	margin: MaybeKnown<number>,
+): readonly Audited[] {
+	return pair.at(margin.is === "value" ? margin.value : 0);
 }
 
 /** Those that lie beyond their allowance. */

@@ -1,4 +1,10 @@
-import { plainNumber } from "../../quantity";
+import {
+	known,
+	type MaybeKnown,
+	mapKnown,
+	notKnown,
+	plainNumber,
+} from "../../quantity";
 import { mean } from "../../stats";
 import type { Observation } from "../observations";
 import { acting, type Looked, type Sides, unrecorded } from "./sides";
@@ -23,16 +29,34 @@ const timedOf = (side: readonly Observation[]): Timed[] =>
 			: [];
 	});
 
-function plateauShown(side: readonly Timed[], margin: number): boolean {
+/** How far the uptake changed from the shortest contact to twice that and more, mg/g; not known where no flasks stood so long, or so shortly. */
+function changeWithTime(side: readonly Timed[]): MaybeKnown<number> {
 	const flasks = side.filter((f) => f.observation.side === "value");
 	const shortest = Math.min(...flasks.map((f) => f.hours));
 	const early = flasks.filter((f) => f.hours < longer * shortest);
 	const late = flasks.filter((f) => f.hours >= longer * shortest);
-	if (early.length === 0 || late.length === 0) return false;
+	if (early.length === 0 || late.length === 0)
+		return notKnown("no flasks at double time");
 	const uptake = (own: readonly Timed[]): number =>
 		mean(own.map((f) => f.observation.value));
-	const change = uptake(late) - uptake(early);
-	return Math.abs(change) < partOfMargin * margin;
+	return known(Math.abs(uptake(late) - uptake(early)));
+}
+
+const meanHours = (side: readonly Timed[]): number =>
+	mean(side.map((f) => f.hours));
+
+/** A plateau of the side that stood less long is shown at margins above this, mg/g. */
+export function plateauAbove({
+	treated,
+	untreated,
+}: Pick<Sides, "treated" | "untreated">): MaybeKnown<number> {
+	const [one, other] = [treated, untreated].map(timedOf);
+	if (one.length === 0 || other.length === 0)
+		return notKnown("contact times are not recorded");
+	return mapKnown(
+		changeWithTime(meanHours(one) < meanHours(other) ? one : other),
+		(change) => change / partOfMargin,
+	);
 }
 
 const timeText = (hours: number): string =>
@@ -41,12 +65,14 @@ const timeText = (hours: number): string =>
 		: `${plainNumber(Number(hours.toPrecision(3)))} h`;
 
 /** Contact times of the two sides: the longer one takes up more, unless the other shows that it had done so already. */
-export function contact({ treated, untreated, margin }: Sides): Looked {
+export function contact(sides: Sides): Looked {
+	const { treated, untreated, margin } = sides;
 	const [one, other] = [treated, untreated].map(timedOf);
 	if (one.length === 0 || other.length === 0) return unrecorded;
-	const [a, b] = [one, other].map((side) => mean(side.map((f) => f.hours)));
+	const [a, b] = [one, other].map(meanHours);
 	const apart = Math.max(a, b) / Math.min(a, b) > 1 + contactAllowance;
-	const harmless = plateauShown(a < b ? one : other, margin);
+	const above = plateauAbove(sides);
+	const harmless = above.is === "value" && margin > above.value;
 	return {
 		is: apart ? "beyond" : "within",
 		feigns:

@@ -19,12 +19,25 @@ function verdictMarkup(comparison: ReportedComparison): string {
 	);
 }
 
+/** That no margin was set stands before everything that is read without one. */
+function marginNotice({ margin }: ReportedComparison): string {
+	return margin.is === "not set"
+		? '<p class="unset">Margin not set: nothing is called "no difference that matters". What three margins would have given stands under the table.</p>'
+		: "";
+}
+
+function threeMargins({ atThreeMargins }: ReportedComparison): string {
+	return atThreeMargins.rows.length === 0
+		? ""
+		: tableMarkup(atThreeMargins, atThreeMargins.title, false);
+}
+
 /** One sentence a treatment, then the table. */
 export function answerMarkup(comparison: ReportedComparison): string {
 	const sentences = comparison.verdicts
 		.map((v) => `<li>${escapeHtml(v.sentence)}</li>`)
 		.join("");
-	return `<ul class="answers">${sentences}</ul>${verdictMarkup(comparison)}`;
+	return `${marginNotice(comparison)}<ul class="answers">${sentences}</ul>${verdictMarkup(comparison)}${threeMargins(comparison)}`;
 }
 
 function replicatesText(verdict: ReportedVerdict): string {
