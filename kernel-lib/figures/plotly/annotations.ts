@@ -3,7 +3,7 @@ import type { Arrow, FigureDescription, Layer } from "../description";
 import { type Ink, spacing, stroke, type Theme, typeSize } from "../look";
 import { textWidth, wrapped } from "../text";
 import { annotated, nominal } from "./axis";
-import { type Json, plotlyLines, plotlyText } from "./parts";
+import { type Json, plotlyLines, plotlyText, widestEnd } from "./parts";
 import { labelled } from "./room";
 
 const arrowOffsets: Readonly<
@@ -191,7 +191,7 @@ export function rowEnds(figure: FigureDescription, theme: Theme): Json[] {
 	const { scale } = figure.y;
 	if (scale.is !== "categories") return [];
 	return (scale.ends ?? []).map((text, i) => ({
-		text: `<b>${plotlyLines(wrapped(text, 150, typeSize.tick, true, 3))}</b>`,
+		text: `<b>${plotlyLines(wrapped(text, widestEnd, typeSize.tick, true, 3))}</b>`,
 		showarrow: false,
 		font: { size: typeSize.tick, color: theme.text },
 		align: "left",

@@ -10,7 +10,7 @@ import {
 import type { Axis, FigureDescription, Interval, Scale } from "../description";
 import { type Theme, typeSize } from "../look";
 import { wrapped } from "../text";
-import { type Json, plotlyLines } from "./parts";
+import { type Json, plotlyLines, widestName } from "./parts";
 
 /** Lengths of the axes in px for which ranges are worked out; the figure itself fits its place, and a long key takes some of its height. */
 export const nominal = { x: 600, y: 280 } as const;
@@ -37,7 +37,7 @@ function categoryAxis(
 	which: "x" | "y",
 	{ low, high }: Interval,
 ): Json {
-	const width = which === "x" ? 90 : 190;
+	const width = which === "x" ? 90 : widestName;
 	return {
 		type: "linear",
 		showgrid: false,

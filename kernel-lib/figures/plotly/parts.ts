@@ -75,3 +75,7 @@ export function symbolOf(shape: Shape, hollow: boolean): string {
 		? `${plotlySymbols[shape]}-open`
 		: plotlySymbols[shape];
 }
+
+/** Widest line of the name of a row and of what stands at its end, px: with both, a figure on a phone still has a plot between them. */
+export const widestName = 130;
+export const widestEnd = 110;

@@ -4,7 +4,7 @@ import { keyLayers } from "../key-layers";
 import { spacing, typeSize } from "../look";
 import { textWidth, wrapped } from "../text";
 import { narrowest } from "./axis";
-import { plotlyLines } from "./parts";
+import { plotlyLines, widestEnd } from "./parts";
 
 /** Height of a figure without rows, px. */
 const height = 480;
@@ -33,7 +33,7 @@ export function endRoom(figure: FigureDescription): number {
 	return Math.max(
 		0,
 		...(scale.ends ?? [])
-			.flatMap((text) => wrapped(text, 150, typeSize.tick, true, 3))
+			.flatMap((text) => wrapped(text, widestEnd, typeSize.tick, true, 3))
 			.map((line) => textWidth(line, typeSize.tick, true) + spacing.gap),
 	);
 }
