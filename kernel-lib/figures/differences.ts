@@ -75,7 +75,7 @@ function differenceLayers(rows: readonly Row[], interval: string): Layer[] {
 				hover,
 			});
 		else if (difference.is === "not available")
-			labels.push({ x: 0, y, text: "not available" });
+			labels.push({ x: 0, y, text: "no value" });
 		else
 			arrows.push({
 				x: difference.limit,

@@ -160,7 +160,7 @@ test("a difference that is not available is said, not drawn at zero", () => {
 		],
 	});
 	expect(only(none, "points").points).toEqual([]);
-	expect(only(none, "labels").labels[0].text).toBe("not available");
+	expect(only(none, "labels").labels[0].text).toBe("no value");
 	expect(none.alt).toContain(
 		'no difference available: Every flask of "potash" was left out',
 	);
