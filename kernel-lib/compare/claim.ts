@@ -1,4 +1,4 @@
-import { didYouMean, problem, throwProblems } from "../quantity";
+import { didYouMean, foundName, problem, throwProblems } from "../quantity";
 import type { Claim } from "./word";
 
 const claims: readonly Claim[] = ["difference", "at least the margin more"];
@@ -18,7 +18,7 @@ export function chosenClaim(text: string): Claim {
 		problem(
 			"claim-unknown",
 			{},
-			`the claim "${text}"`,
+			foundName("the claim", text),
 			claims.map((c) => `"${c}"`).join(" or "),
 			didYouMean(text, claims),
 		),

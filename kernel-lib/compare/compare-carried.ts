@@ -25,7 +25,7 @@ import {
 	usedBy,
 } from "./over-slopes";
 import { type Pair, pairsOf } from "./pairs";
-import { alike, deviationsOf, type Portions } from "./portions";
+import { deviationsOf, inEachWay, type Portions, type Ways } from "./portions";
 import { replicatesFor } from "./replicates";
 import {
 	type CompareOptions,
@@ -168,6 +168,40 @@ function drawn(
 	);
 }
 
+function verdictsOf(
+	{ main, kept, leftOut }: Ways<Reading>,
+	settings: Settings,
+	options: CompareOptions,
+): TreatmentVerdict[] {
+	const replicates = replicatesFor(main.judgements, {
+		...main,
+		confidence: settings.confidence,
+		rule: settings.spread,
+		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
+	});
+	const { joint, family } = main.differences;
+	const adjusted = adjustedPs(
+		joint,
+		family.map(
+			({ pair }) =>
+				(main.overSlopes.get(pair.treatment) as OverSlopes).statistic,
+		),
+	);
+	return main.judgements.map((judgement, i) =>
+		verdictOf(judgement, {
+			list: main.observations.list,
+			units: {
+				treated: unitsIn(main, judgement.pair.treatment),
+				control: unitsIn(main, judgement.pair.control),
+			},
+			replicates: replicates[i],
+			kept: kept.judgements[i].word,
+			leftOut: leftOut.judgements[i].word,
+			adjustedPs: adjusted,
+		}),
+	);
+}
+
 /**
  * Treatments against their controls at one residue: each flask is carried there along a slope that doses by design have measured, or along all that the probe may have.
  *
@@ -188,42 +222,10 @@ export function compareCarried(
 		options.residue ?? residueOfTrial(commonResidue(portions.main));
 	const at = residue.in("mg/L");
 
-	const readThem = (flasks: readonly FlaskUptake[]): Reading =>
-		read(portions.trial, flasks, treatments, pairs, at, settings);
-	const main = readThem(portions.main);
-	const as = (flasks: readonly FlaskUptake[]): Reading =>
-		alike(flasks, portions.main) ? main : readThem(flasks);
-	const kept = as(portions.kept);
-	const leftOut = as(portions.leftOut);
-
-	const replicates = replicatesFor(main.judgements, {
-		...main,
-		confidence: settings.confidence,
-		rule: settings.spread,
-		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
-	});
-	const { joint, family } = main.differences;
-	const ps = adjustedPs(
-		joint,
-		family.map(
-			({ pair }) =>
-				(main.overSlopes.get(pair.treatment) as OverSlopes).statistic,
-		),
+	const ways = inEachWay(portions, (flasks) =>
+		read(portions.trial, flasks, treatments, pairs, at, settings),
 	);
-	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
-		const { pair } = judgement;
-		return verdictOf(judgement, {
-			list: main.observations.list,
-			units: {
-				treated: unitsIn(main, pair.treatment),
-				control: unitsIn(main, pair.control),
-			},
-			replicates: replicates[i],
-			kept: kept.judgements[i].word,
-			leftOut: leftOut.judgements[i].word,
-			adjustedPs: ps,
-		});
-	});
+	const { main } = ways;
 	return {
 		trial: portions.trial,
 		flasks: portions.every,
@@ -243,7 +245,7 @@ export function compareCarried(
 		sameness: settings.sameness,
 		scope: main.unitModel.scope,
 		groups: main.groups,
-		verdicts,
+		verdicts: verdictsOf(ways, settings, options),
 		method: methodOf(main, treatments),
 		degreesOfFreedom: main.spread.degreesOfFreedom,
 		pooledDeviation: main.spread.deviation,

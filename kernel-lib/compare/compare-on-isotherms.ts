@@ -14,7 +14,7 @@ import type { Judgement } from "./judgement";
 import { marginFor } from "./margin-for";
 import { type Observations, observationsOf } from "./observations";
 import { type Pair, pairsOf } from "./pairs";
-import { alike, deviationsOf, type Portions } from "./portions";
+import { deviationsOf, inEachWay, type Portions, type Ways } from "./portions";
 import {
 	type CurveDifferences,
 	curveDifference,
@@ -152,26 +152,26 @@ function isothermProblems(
 		);
 }
 
-/**
- * Treatments against their controls at one stated residual concentration, on an isotherm each. A treatment whose flasks are too few for an isotherm, or did not reach the residue, gets "cannot tell" with the dose
- * that would make it comparable.
- *
- * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a residue or margin that is not above 0 or has the wrong unit); all problems at once
- */
-export function compareOnIsotherms(
+type AtResidueOptions = CompareOptions & {
+	readonly residue: Quantity<"massConcentration">;
+	readonly statedBy?: StatedBy;
+};
+
+/** Who is compared with whom and how. @throws ProblemError for all that forbids it */
+function settled(
 	portions: Portions,
-	options: CompareOptions & {
-		readonly residue: Quantity<"massConcentration">;
-		readonly statedBy?: StatedBy;
-	},
-): Comparison {
+	options: AtResidueOptions,
+): {
+	readonly treatments: readonly string[];
+	readonly pairs: readonly Pair[];
+	readonly settings: ResidueSettings;
+} {
 	const isotherms = options.isotherms ?? [langmuir, freundlich, sips];
 	const { treatments, pairs, problems } = pairsOf(portions.every);
 	const wrongResidue = residueProblems(options.residue);
 	const own = settingsOf(options);
-	const { margin, claim, confidence, sameness } = own;
 	throwProblems([
-		...comparisonProblems(portions.every, { margin }),
+		...comparisonProblems(portions.every, { margin: own.margin }),
 		...wrongResidue,
 		...(wrongResidue.length === 0
 			? isothermProblems(isotherms, options.residue)
@@ -180,75 +180,97 @@ export function compareOnIsotherms(
 		...alikeNames(treatments),
 	]);
 	const residue = options.residue.in("mg/L");
-	const settings: ResidueSettings = { ...own, residue, isotherms };
+	return { treatments, pairs, settings: { ...own, residue, isotherms } };
+}
 
-	const fitOf = fitter();
-	const as = (flasks: readonly FlaskUptake[]): Reading =>
-		read(portions.trial, flasks, treatments, pairs, settings, fitOf);
-	const main = as(portions.main);
-	const kept = alike(portions.kept, portions.main) ? main : as(portions.kept);
-	const leftOut = alike(portions.leftOut, portions.main)
-		? main
-		: as(portions.leftOut);
-
-	const { differences, scope, observations, choice } = main;
-	const { joint, family } = differences;
-	const ps = adjustedPs(
-		joint,
-		family.map((d) => d.estimate / Math.sqrt(d.variance)),
+function verdictsOf(
+	{ main, kept, leftOut }: Ways<Reading>,
+	settings: ResidueSettings,
+): TreatmentVerdict[] {
+	const { observations, differences, judgements } = main;
+	const adjusted = adjustedPs(
+		differences.joint,
+		differences.family.map((d) => d.estimate / Math.sqrt(d.variance)),
 	);
 	const ground = { ...settings, ...main };
-	const verdicts = main.judgements.map((judgement, i): TreatmentVerdict => {
-		const { pair } = judgement;
-		return verdictOf(judgement, {
+	return judgements.map((judgement, i) =>
+		verdictOf(judgement, {
 			list: observations.list,
 			units: {
-				treated: soaksOf(observations, pair.treatment),
-				control: soaksOf(observations, pair.control),
+				treated: soaksOf(observations, judgement.pair.treatment),
+				control: soaksOf(observations, judgement.pair.control),
 			},
 			replicates: replicatesAtResidue(judgement, ground),
 			kept: kept.judgements[i].word,
 			leftOut: leftOut.judgements[i].word,
-			adjustedPs: ps,
-		});
-	});
-	const estimates = [...main.curves.values()].flatMap((c) =>
-		c.is === "estimate" ? [c.estimate] : [],
+			adjustedPs: adjusted,
+		}),
 	);
+}
+
+function placeOf(
+	{ choice, curves }: Reading,
+	{ residue, statedBy = "the experimenter" }: AtResidueOptions,
+): Comparison["at"] {
+	return {
+		is: "isotherms",
+		residue,
+		statedBy,
+		isotherm: choice.isotherm,
+		isothermWeights: choice.tried.map((t) => ({
+			name: t.isotherm.name,
+			weight: t.weight,
+		})),
+		fits: [...curves.values()].flatMap((c) =>
+			c.is === "estimate" ? c.estimate.fits : [],
+		),
+	};
+}
+
+/**
+ * Treatments against their controls at one stated residual concentration, on an isotherm each. A treatment whose flasks are too few for an isotherm, or did not reach the residue, gets "cannot tell" with the dose
+ * that would make it comparable.
+ *
+ * @throws ProblemError for input that cannot be used at all (no flasks, no treatment, a residue or margin that is not above 0 or has the wrong unit); all problems at once
+ */
+export function compareOnIsotherms(
+	portions: Portions,
+	options: AtResidueOptions,
+): Comparison {
+	const { treatments, pairs, settings } = settled(portions, options);
+	const fitOf = fitter();
+	const ways = inEachWay(portions, (flasks) =>
+		read(portions.trial, flasks, treatments, pairs, settings, fitOf),
+	);
+	const { main } = ways;
+	const { margin, claim, confidence, sameness } = settings;
 	return {
 		trial: portions.trial,
 		flasks: portions.every,
-		compared: observations.list,
+		compared: main.observations.list,
 		deviations: deviationsOf(portions),
 		probe: portions.trial.probe.name,
 		confidence,
-		at: {
-			is: "isotherms",
-			residue: options.residue,
-			statedBy: options.statedBy ?? "the experimenter",
-			isotherm: choice.isotherm,
-			isothermWeights: choice.tried.map((t) => ({
-				name: t.isotherm.name,
-				weight: t.weight,
-			})),
-			fits: estimates.flatMap((e) => e.fits),
-		},
+		at: placeOf(main, options),
 		margin,
 		claim,
 		sameness,
-		scope,
+		scope: main.scope,
 		groups: main.groups,
-		verdicts,
+		verdicts: verdictsOf(ways, settings),
 		method: {
 			is: "isotherms",
-			choice,
+			choice: main.choice,
 			bySoak: main.bySoak,
 			curves: curveUptakes(main.curves, confidence),
-			simultaneous: simultaneousOf(differences),
+			simultaneous: simultaneousOf(main.differences),
 		},
 		// The fewest of any difference.
 		degreesOfFreedom: finite(
-			Math.min(Number.POSITIVE_INFINITY, ...joint.degreesOfFreedom),
+			Math.min(
+				Number.POSITIVE_INFINITY,
+				...main.differences.joint.degreesOfFreedom,
+			),
 		),
 		pooledDeviation: 0,
 	};

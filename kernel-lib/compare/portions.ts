@@ -69,10 +69,7 @@ export function deviationsOf({
 }
 
 /** True where two ways of handling the deviations give the same flasks with the same uptakes. */
-export function alike(
-	a: readonly FlaskUptake[],
-	b: readonly FlaskUptake[],
-): boolean {
+function alike(a: readonly FlaskUptake[], b: readonly FlaskUptake[]): boolean {
 	return (
 		a.length === b.length &&
 		a.every((u, i) => {
@@ -85,4 +82,22 @@ export function alike(
 			);
 		})
 	);
+}
+
+/** The same result for the flasks as the sheet decides, with all that a deviation touched, and without them. */
+export interface Ways<R> {
+	readonly main: R;
+	readonly kept: R;
+	readonly leftOut: R;
+}
+
+/** Reads the flasks in each way of handling the deviations; ways that come to the same flasks are read once. */
+export function inEachWay<R>(
+	portions: Portions,
+	read: (flasks: readonly FlaskUptake[]) => R,
+): Ways<R> {
+	const main = read(portions.main);
+	const as = (flasks: readonly FlaskUptake[]): R =>
+		alike(flasks, portions.main) ? main : read(flasks);
+	return { main, kept: as(portions.kept), leftOut: as(portions.leftOut) };
 }
