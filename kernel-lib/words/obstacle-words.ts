@@ -1,4 +1,4 @@
-import type { Dosing, Missing, Obstacle } from "../compare";
+import type { Dosing, Finding, Missing, Obstacle } from "../compare";
 import { residueText } from "../compare";
 import { listed, plainNumber } from "../quantity";
 import {
@@ -67,7 +67,7 @@ export function obstacleHeadline(o: Obstacle): string {
 		case "soak allowance":
 			return "what is left of a soak may have made the difference";
 		case "unlike conditions":
-			return `${listed(o.findings.map(findingText))} may have made it look so`;
+			return conditionHeadline(o);
 		case "no flask left":
 			return `no flask of "${o.treatment}" is left`;
 		case "too few doses":
@@ -132,10 +132,39 @@ function allowanceReason(
 	return `What is left of the soaks of "${o.treatment}" and "${o.control}" may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control (pH, conductivity, iodine consumed).`;
 }
 
-function conditionReason(
-	o: Extract<Obstacle, { is: "unlike conditions" }>,
-): string {
-	return `"${o.treatment}" and its control "${o.control}" were not alike in everything but the treatment: ${listed(o.findings.map(findingText))}. That by itself could look like "${o.word}", by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`;
+type Conditions = Extract<Obstacle, { is: "unlike conditions" }>;
+
+const ofKind = (o: Conditions, is: Finding["is"]): readonly Finding[] =>
+	o.findings.filter((f) => f.is === is);
+
+function conditionHeadline(o: Conditions): string {
+	const recorded = ofKind(o, "recorded").map(findingText);
+	const assumed = ofKind(o, "assumed").map((f) => f.treated);
+	return listed([
+		...(recorded.length > 0
+			? [`${listed(recorded)} may have made it look so`]
+			: []),
+		...(assumed.length > 0
+			? [`the word would rest on ${listed(assumed)}, which was assumed`]
+			: []),
+	]);
+}
+
+function conditionReason(o: Conditions): string {
+	const recorded = ofKind(o, "recorded").map(findingText);
+	const assumed = ofKind(o, "assumed").map((f) => f.treated);
+	return [
+		...(recorded.length > 0
+			? [
+					`"${o.treatment}" and its control "${o.control}" were not alike in everything but the treatment: ${listed(recorded)}. That by itself could look like "${o.word}", by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`,
+				]
+			: []),
+		...(assumed.length > 0
+			? [
+					`With one flask a treatment the word would rest on ${listed(assumed)}, which was assumed. Name what you measured with in a table of glassware (piece, used for, size, class or tolerance), or make more flasks.`,
+				]
+			: []),
+	].join(" ");
 }
 
 /** A full sentence: why, and what would mend it. */

@@ -445,13 +445,13 @@ describe("what both sides share is told in the head", () => {
 describe("what was assumed stands in the head", () => {
 	test("glassware that is not named, all of it or some", () => {
 		expect(said(trialWith(none, none, high, { glassware: [] })).head).toMatch(
-			/; assumed: glassware of class B, for the sheet names none\.?$/,
+			/; assumed: good glassware \(class B\), for the sheet names none\.?$/,
 		);
 		expect(
 			said(trialWith(none, none, high, { glassware: glassware.slice(0, 2) }))
 				.head,
 		).toMatch(
-			/; assumed: volumetric flask 100 mL for made up of class B, which the sheet does not name/,
+			/; assumed: class B for what the sheet does not name \(volumetric flask 100 mL for made up\)/,
 		);
 	});
 	test("a control taken by its name", () => {
@@ -473,4 +473,16 @@ test("one flask each: the word rests on the glassware, and is not said where non
 		).verdicts[0].word;
 	expect(word(glassware)).toBe("higher");
 	expect(word([])).toBe("cannot tell");
+	const unnamed = compareTreatments(
+		trialFromRows({ flasks, solutions: soundSolutions }),
+		{ margin: marginOf(25) },
+	);
+	expect(verdictSentence(unnamed, unnamed.verdicts[0])).toMatch(
+		/cannot tell: the word would rest on good glassware \(class B\), for the sheet names none, which was assumed\.$/,
+	);
+	expect(
+		nextSteps(unnamed)
+			.rows.map((r) => r[1])
+			.join(" "),
+	).toMatch(/Name what you measured with in a table of glassware/);
 });

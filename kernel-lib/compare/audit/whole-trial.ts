@@ -79,8 +79,8 @@ export function glassware({ trial, measuringErrorOnly }: Sides): Looked {
 		assumed.length === 0
 			? "named"
 			: assumed.length === used.length
-				? "glassware of class B, for the sheet names none"
-				: `${listed(assumed.map((i) => i.name))} of class B, which the sheet does not name`;
+				? "good glassware (class B), for the sheet names none"
+				: `class B for what the sheet does not name (${listed(assumed.map((i) => i.name))})`;
 	return {
 		is: assumed.length === 0 ? "within" : "beyond",
 		// With one flask a treatment the errors of the glassware are all that the word rests on.
