@@ -29,7 +29,7 @@ const help = `Charledger: from the bench sheet to the verdict.
   charledger new [TEMPLATE] [--sheet FILE] [--into FOLDER]
       Copies a template with its demo data into your folder, set to your bench sheet where you give one. Without a name: lists the templates.
   charledger run NOTEBOOK [--sheet FILE] [--set NAME=VALUE ...] [--out FOLDER] [--pdf] [--timeout SECONDS]
-      Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json and ledger.csv; --pdf prints the page too (by an installed Chromium).
+      Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json, ledger.csv and, of a comparison, a line in analyses.jsonl; --pdf prints the page too (by an installed Chromium).
   charledger kernel install|remove|list|check [--user | --prefix FOLDER] [--name NAME]
       The kernel for JupyterLab and other front ends.
   charledger strip NOTEBOOK ... [--check]

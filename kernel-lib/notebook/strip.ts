@@ -1,4 +1,5 @@
-import type { Cell, Notebook } from "./ipynb";
+import { type Cell, hasTag, type Notebook } from "./ipynb";
+import { analysesTag } from "./tags";
 
 /** Metadata that a front end leaves behind and that says nothing about the notebook. */
 const sessionKeys = ["execution", "collapsed", "scrolled", "ExecuteTime"];
@@ -11,7 +12,12 @@ function strippedCell(cell: Cell): Cell {
 		: { ...cell, metadata };
 }
 
-/** A notebook without outputs, execution counts and traces of a session: what belongs into version control. */
+/** A notebook without outputs, execution counts, what a run said of analyses before it, and traces of a session: what belongs into version control. */
 export function stripped(notebook: Notebook): Notebook {
-	return { ...notebook, cells: notebook.cells.map(strippedCell) };
+	return {
+		...notebook,
+		cells: notebook.cells
+			.filter((cell) => !hasTag(cell, analysesTag))
+			.map(strippedCell),
+	};
 }

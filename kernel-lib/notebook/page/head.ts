@@ -8,6 +8,7 @@ import {
 	type ReportedResult,
 } from "../reported";
 import { isDemo } from "../settings";
+import { analysesTag } from "../tags";
 import { answerMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import type { PageContext } from "./outputs";
@@ -71,6 +72,11 @@ function isStopNotice(cell: Cell): boolean {
 	return hasTag(cell, "charledger-stopped");
 }
 
+/** The notice which analysis of its sheet this run was. */
+function isAnalysesNotice(cell: Cell): boolean {
+	return hasTag(cell, analysesTag);
+}
+
 function isDemoNotice(cell: Cell): boolean {
 	return cell.cell_type === "markdown" && isDemoCell(cell);
 }
@@ -78,7 +84,10 @@ function isDemoNotice(cell: Cell): boolean {
 /** Cells that stand at the head of the page, or on no page: notices, and what belongs to demo data that are not used. */
 export function isSaidAtHead(cell: Cell, demo: boolean): boolean {
 	return (
-		isStopNotice(cell) || isDemoNotice(cell) || (isDemoCell(cell) && !demo)
+		isStopNotice(cell) ||
+		isAnalysesNotice(cell) ||
+		isDemoNotice(cell) ||
+		(isDemoCell(cell) && !demo)
 	);
 }
 
@@ -89,22 +98,28 @@ function noticeOf(look: string, role: string) {
 
 const stopNotice = noticeOf("stopped", "alert");
 const demoNotice = noticeOf("demo", "note");
+const analysesNotice = noticeOf("unset", "note");
 
 /** Used where a notebook on demo data has no notice of its own. */
 const invented =
 	'<div class="demo" role="note"><p>The data of this page are <strong>invented</strong>: a demo sheet.</p></div>';
 
-/** What must be known before the answer is read: that the run was stopped, that the data are invented. */
+/** What must be known before the answer is read: that the run was stopped, that it is not the first analysis of its sheet, that the data are invented. */
 export function noticesMarkup(
 	notebook: Notebook,
 	context: PageContext,
 ): string {
-	const stopped = notebook.cells
-		.filter(isStopNotice)
-		.map((cell) => stopNotice(cell, context));
-	if (!isDemo(notebook)) return stopped.join("");
+	const first = [
+		...notebook.cells
+			.filter(isStopNotice)
+			.map((cell) => stopNotice(cell, context)),
+		...notebook.cells
+			.filter(isAnalysesNotice)
+			.map((cell) => analysesNotice(cell, context)),
+	];
+	if (!isDemo(notebook)) return first.join("");
 	const demo = notebook.cells
 		.filter(isDemoNotice)
 		.map((cell) => demoNotice(cell, context));
-	return [...stopped, ...(demo.length > 0 ? demo : [invented])].join("");
+	return [...first, ...(demo.length > 0 ? demo : [invented])].join("");
 }

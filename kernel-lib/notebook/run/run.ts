@@ -1,4 +1,4 @@
-/** One run, from a notebook file to the files that it leaves: the executed notebook, the page, the results and the ledger. */
+/** One run, from a notebook file to the files that it leaves: the executed notebook, the page, the results, the ledger and the log of analyses. */
 import {
 	existsSync,
 	mkdirSync,
@@ -18,6 +18,14 @@ import { withoutStaleDemo } from "../demo-cells";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
 import { ledgerText, resultsText } from "../results-file";
+import {
+	analysesFile,
+	analysesText,
+	analysisOf,
+	readAnalyses,
+	withAnalysesTold,
+	withAnalysis,
+} from "./analyses";
 import { executeNotebook, type Progress, type RunEnd } from "./execute";
 import { withOtherSheet, withParameters } from "./parameters";
 import { printerProblems, printPage } from "./pdf";
@@ -98,17 +106,19 @@ function bannerCell(
 	};
 }
 
-function withBanner(notebook: Notebook, end: RunEnd): Notebook {
-	return end.is === "complete"
-		? notebook
-		: { ...notebook, cells: [bannerCell(end), ...notebook.cells] };
+function withBanner(
+	notebook: Notebook,
+	end: Extract<RunEnd, { is: "failed" }>,
+): Notebook {
+	return { ...notebook, cells: [bannerCell(end), ...notebook.cells] };
 }
 
-/** Banners and overrides of an earlier run do not belong to the notebook. */
+/** Banners of an earlier run, and what it said of analyses before it, do not belong to the notebook. */
 function withoutBanner(notebook: Notebook): Notebook {
+	const bare = withAnalysesTold(notebook, "");
 	return {
-		...notebook,
-		cells: notebook.cells.filter(
+		...bare,
+		cells: bare.cells.filter(
 			(c) => !c.metadata.tags?.includes("charledger-stopped"),
 		),
 	};
@@ -137,8 +147,14 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 		valueOrThrow(withParameters(notebook, withOtherSheet(notebook, values))),
 	);
 	mkdirSync(request.out, { recursive: true });
+	const logPath = join(request.out, analysesFile);
+	const log = valueOrThrow(
+		readAnalyses(
+			existsSync(logPath) ? readFileSync(logPath, "utf8") : "",
+			logPath,
+		),
+	);
 	const outcome = await executeNotebook(prepared, { ...request, folder });
-	const executed = withBanner(outcome.notebook, outcome.end);
 	const stem = join(request.out, basename(path, ".ipynb"));
 	const failed = [`${stem}.failed.ipynb`, `${stem}.failed.html`];
 	const files: string[] = [];
@@ -147,15 +163,24 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 		files.push(file);
 	};
 	if (outcome.end.is === "failed") {
+		const executed = withBanner(outcome.notebook, outcome.end);
 		write(failed[0], notebookText(executed));
 		write(failed[1], pageHtml(executed, installedAssets()));
 		return { end: outcome.end, files };
 	}
 	for (const file of failed) rmSync(file, { force: true });
+	const own = analysisOf(outcome.notebook, basename(path), new Date());
+	const analyses = own.reduce(withAnalysis, log);
+	const executed = withAnalysesTold(
+		outcome.notebook,
+		own.map((one) => analysesText(analyses, one)).join(""),
+	);
 	write(`${stem}.ipynb`, notebookText(executed));
 	write(join(request.out, "results.json"), resultsText(executed));
 	write(join(request.out, "ledger.csv"), ledgerText(executed));
 	write(`${stem}.html`, pageHtml(executed, installedAssets()));
+	if (own.length > 0)
+		write(logPath, analyses.map((a) => `${JSON.stringify(a)}\n`).join(""));
 	if (request.pdf)
 		files.push(valueOrThrow(printPage(`${stem}.html`, `${stem}.pdf`)));
 	return { end: outcome.end, files };
