@@ -145,6 +145,20 @@ test("a call says what it needs", () => {
 		/found nothing \(undefined\); expected one of ratio, mass/,
 	);
 	expect(() =>
+		of("bench", "trialFromRows")({ flasks: [{ flask: ["1"] }] }),
+	).toThrow(
+		/^a row typed in, "flask": found a list; expected a text, a number, true or false, a date or null/,
+	);
+	expect(() =>
+		of("quantity", "table")(
+			"Doses",
+			["flask", "char (g)"],
+			[["C1", undefined]],
+		),
+	).toThrow(
+		/^Doses: found nothing \(undefined\) in a cell under "char \(g\)"; expected a text, a number or a quantity/,
+	);
+	expect(() =>
 		of("temperature", "dimensionless")({ value: 0.05, unit: "L/mg" }),
 	).toThrow(
 		/^found no "convention" for dimensionless; expected convention: one of "affinity", "distribution"\. Add it\./,

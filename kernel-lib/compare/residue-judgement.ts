@@ -53,6 +53,39 @@ function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
 		: [missingObstacle("no spread", g.list, pair)];
 }
 
+/** What makes the two sides of a pair unlike, whatever word the numbers carry. */
+function unlikeness(list: readonly Observation[], pair: Pair): Obstacle[] {
+	return [
+		...contradictionObstacle(list, pair),
+		...perGramObstacle(list, pair),
+		...lossObstacle(list, pair),
+		...batchObstacle(list, pair),
+		...(noCommonDay(list, pair)
+			? [missingObstacle("no common day", list, pair)]
+			: []),
+	];
+}
+
+/** The judgement of a pair of which one side has no uptake at the residue. */
+function withoutNumbers(
+	pair: Pair,
+	list: readonly Observation[],
+	{ margin, claim }: Rule,
+): Omit<Judgement, "obstacles" | "audited"> {
+	return {
+		pair,
+		difference: { is: "missing", why: "no curve" },
+		allowance: soakAllowance(list, pair),
+		numbersSay: "cannot tell",
+		word: "cannot tell",
+		otherwise: "cannot tell",
+		margin,
+		ground: { claim, judged: [], provable: "any", forbidden: [] },
+		exceedsMargin: false,
+		residues: { is: "unknown" },
+	};
+}
+
 /**
  * The word of one pair at the stated residue: the same order of words as without isotherms, and the same obstacles but one, for the residues are now alike by construction. What a soak may consume still
  * caps the word, for it lies in the curve.
@@ -65,18 +98,9 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const missing = withoutCurve(pair, g);
 	if (missing.length > 0)
 		return {
-			pair,
-			difference: { is: "missing", why: "no curve" },
-			allowance: soakAllowance(list, pair),
-			numbersSay: "cannot tell",
-			word: "cannot tell",
-			otherwise: "cannot tell",
-			margin: rule.margin,
-			ground: { claim: rule.claim, judged: [], provable: "any", forbidden: [] },
-			exceedsMargin: false,
+			...withoutNumbers(pair, list, rule),
 			obstacles: [...contradictionObstacle(list, pair), ...missing],
 			audited,
-			residues: { is: "unknown" },
 		};
 	const index = differences.family.findIndex((d) => d.pair === pair);
 	const { estimate, variance, degreesOfFreedom } = differences.family[index];
@@ -93,20 +117,12 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const [numbersSay, allowed] = judged.map((j) =>
 		wordFor(j.interval, rule, j.within),
 	);
-	const likeness = [
-		...contradictionObstacle(list, pair),
-		...perGramObstacle(list, pair),
-		...lossObstacle(list, pair),
-		...batchObstacle(list, pair),
-		...(noCommonDay(list, pair)
-			? [missingObstacle("no common day", list, pair)]
-			: []),
-	];
+	const unlike = unlikeness(list, pair);
 	const obstaclesTo = (
 		word: VerdictWord,
 		found: readonly Audited[],
 	): Obstacle[] => [
-		...likeness,
+		...unlike,
 		...demandObstacles(word, list, pair),
 		...conditionObstacle(word, list, pair, found),
 	];
