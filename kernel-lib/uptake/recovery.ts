@@ -99,6 +99,19 @@ function ofItsOwnJar(recovery: Recovery, flask: Flask): Recovery {
 	};
 }
 
+/** Share of a dose that a jar lost where no iodine blank of its day says: none is taken off, and jars differ all the same. */
+export function unknownLoss(flask: Flask): Quantity<"ratio"> {
+	return input("ratio", 0, "1", normal(assumedJarSpread), {
+		symbol: "δ_{jar}",
+		meaning: `what the jar of flask ${flask.name} lost more than others`,
+		source: stated(
+			"no iodine blank of the day, so that no losses are taken off and nothing shows how jars differ: standard deviation of 1.5 points of the dose taken; a decision of ours",
+		),
+		scope: "replicate",
+		computedFrom: flask.name,
+	});
+}
+
 /** Mean over the blanks of a day, which share what they have in common: the titrant, the reagent blank. */
 function measuredRecovery(
 	own: readonly Residue[],

@@ -1,13 +1,10 @@
 import type { Trial } from "../bench";
 import {
-	exact,
-	input,
 	type Measured,
 	massPerMass,
 	minus,
 	named,
 	type Quantity,
-	stated,
 	times,
 } from "../quantity";
 import {
@@ -35,6 +32,7 @@ import {
 	mostLost,
 	type Recovery,
 	recoveries,
+	unknownLoss,
 } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
 import { takenAs } from "./taken-as";
@@ -49,12 +47,7 @@ function amounts(
 	const lost =
 		recovery.is === "measured"
 			? loss(dosed, left, recovery.ratio)
-			: input("amount", 0, "mmol", exact, {
-					symbol: "n_{lost}",
-					meaning:
-						"losses: no iodine blank of the day, so none can be taken off",
-					source: stated("no iodine blank of the day"),
-				});
+			: times(dosed, unknownLoss(found.flask));
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 

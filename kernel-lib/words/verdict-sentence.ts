@@ -208,7 +208,7 @@ function takenClosing(c: Comparison, v: TreatmentVerdict): string {
 	const jars =
 		c.scope === "measuring error only" &&
 		takesAs(c.compared, v, "losses of jars")
-			? `; one iodine blank does not show how jars differ, taken as ${100 * assumedJarSpread} points of recovery`
+			? `; no two iodine blanks show how jars differ, taken as ${100 * assumedJarSpread} points of recovery`
 			: "";
 	return `${moisture}${jars}`;
 }

@@ -351,7 +351,10 @@ describe("repeats that scatter more than reading explains speak", () => {
 			rows.filter((row) => row !== iodineBlank);
 		const alike = toldOf(without(blanks(reagentBlank, "r", 0.3, 0.3)));
 		const apart = toldOf(without(blanks(reagentBlank, "r", 0, 0.6)));
-		expect(apart.u).toBeGreaterThan(3 * alike.u);
+		// The mean of two titres 0.6 mL apart is good to 0.3 mL: 0.3 mL x 0.1 mmol/mL / 2 x 253.8 mg/mmol x 100/25 = 15.2 mg on about a gram, less what reading them twice takes already.
+		const more = Math.sqrt(apart.u ** 2 - alike.u ** 2);
+		expect(more).toBeGreaterThan(14.5);
+		expect(more).toBeLessThan(15.5);
 		expect(apart.reasons).toContain(
 			"Titres of the reagent blanks (r1, r2) lie from 0 to 0.6 mL",
 		);

@@ -457,13 +457,13 @@ describe("laws", () => {
 				solution: "iodine",
 				substance: "iodine",
 				"concentration (N)": 0.1,
-				"uncertainty (%)": 2,
+				"uncertainty (%)": 5,
 			},
 			{
 				solution: "thiosulfate",
 				substance: "sodium thiosulfate",
 				"concentration (mol/L)": 0.1,
-				"uncertainty (%)": 2,
+				"uncertainty (%)": 5,
 			},
 		];
 		const { uptakes } = steps(

@@ -9,6 +9,7 @@ import {
 	blankAllowance,
 	controlNamed,
 	glassware,
+	losses,
 	order,
 	reagentBlank,
 	recovery,
@@ -201,6 +202,13 @@ export const conditions: readonly Condition[] = [
 		allowance: "treated and control in turn",
 		effect: "told in the head",
 		look: order,
+	},
+	{
+		name: "losses",
+		is: "assumed",
+		allowance: "shown by blanks without char",
+		effect: "told in the head",
+		look: losses,
 	},
 	{
 		name: "glassware",

@@ -90,6 +90,21 @@ export function glassware({ trial, measuringErrorOnly }: Sides): Looked {
 	};
 }
 
+/** Losses that no iodine blank shows: they are in both uptakes, and taken to be alike. */
+export function losses({ treated, untreated, trial }: Sides): Looked {
+	const all = [...treated, ...untreated];
+	const unknown = all.length > 0 && all.every((o) => !o.flask.lossesTakenOff);
+	const text = unknown
+		? `losses of ${trial.probe.name} alike on both sides, for no blank without char shows them`
+		: "taken off";
+	return {
+		is: unknown ? "beyond" : "within",
+		feigns: "nothing",
+		treated: text,
+		untreated: text,
+	};
+}
+
 /** A control that no row names. */
 export function controlNamed({ trial, control }: Sides): Looked {
 	const guessed = trial.controlByName !== "" && trial.controlByName === control;
