@@ -6,6 +6,7 @@ import type {
 	GroupSummary,
 	VerdictScope,
 	VerdictWord,
+	WordGround,
 } from "../compare";
 import type { LedgerRow, MaybeKnown } from "../quantity";
 import type { StructuredTable } from "./structured-table";
@@ -55,6 +56,18 @@ export type ReportedReplicates =
 	  }
 	| { readonly is: "not given"; readonly because: string };
 
+/** What the word of a treatment at any margin follows from: it is said where every judged interval gives it, it can be proved and nothing forbids it. */
+export interface ReportedWordGround
+	extends Pick<WordGround, "claim" | "judged" | "provable"> {
+	readonly forbidden: readonly {
+		readonly word: VerdictWord;
+		readonly because: string;
+		readonly upTo: "every margin" | number;
+	}[];
+	/** Why it cannot be told where the intervals give no word. */
+	readonly because: string;
+}
+
 export interface ReportedVerdict {
 	readonly treatment: string;
 	readonly control: string;
@@ -67,6 +80,8 @@ export interface ReportedVerdict {
 	readonly conditions: readonly Finding[];
 	/** In mg/g. */
 	readonly difference: ReportedDifference;
+	/** What the word at any other margin follows from. */
+	readonly wordGround: ReportedWordGround;
 	/** That holds for this treatment, mg/g. */
 	readonly margin: MaybeKnown<number>;
 	readonly exceedsMargin: boolean;

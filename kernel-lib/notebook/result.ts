@@ -14,6 +14,7 @@ import { studentTQuantile } from "../stats";
 import {
 	comparableDose,
 	methodSentences,
+	obstaclesText,
 	replicatesReason,
 	verdictReasons,
 	verdictSentence,
@@ -30,6 +31,7 @@ import type {
 	ReportedResidue,
 	ReportedResult,
 	ReportedValue,
+	ReportedWordGround,
 } from "./reported";
 import { structuredTable, tableOf } from "./structured-table";
 import { versionsHere } from "./versions";
@@ -141,6 +143,36 @@ function reportedDifference(v: TreatmentVerdict): ReportedDifference {
 	}
 }
 
+/** Why no word can be told where the intervals give none. */
+function undecided({ difference, obstacles }: TreatmentVerdict): string {
+	switch (difference.is) {
+		case "estimate":
+			return "the interval does not decide";
+		case "at least":
+		case "at most":
+			return "only a bound is known, and it does not decide";
+		case "not available":
+			return obstacles.length > 0
+				? obstaclesText(obstacles)
+				: "nothing is known of the difference";
+	}
+}
+
+function reportedGround(v: TreatmentVerdict): ReportedWordGround {
+	const { claim, judged, provable, forbidden } = v.ground;
+	return {
+		claim,
+		judged,
+		provable,
+		forbidden: forbidden.map(({ word, obstacles, upTo }) => ({
+			word,
+			because: obstaclesText(obstacles),
+			upTo,
+		})),
+		because: undecided(v),
+	};
+}
+
 function reportedReplicates(
 	comparison: Comparison,
 	v: TreatmentVerdict,
@@ -176,6 +208,7 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 			reasons: verdictReasons(comparison, v),
 			conditions: findingsOf(v.audited),
 			difference: reportedDifference(v),
+			wordGround: reportedGround(v),
 			margin: v.margin,
 			exceedsMargin: v.exceedsMargin,
 			replicates: reportedReplicates(comparison, v),

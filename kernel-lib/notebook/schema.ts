@@ -63,6 +63,24 @@ const finding = z.object({
 
 export const notKnown = z.object({ is: z.literal("not known"), because: text });
 
+export const claim = z.enum(["difference", "at least the margin more"]);
+
+const interval = z.object({ low: number, high: number });
+
+const wordGround = z.object({
+	claim,
+	judged: z.array(z.object({ interval, within: interval })),
+	provable: z.enum(["any", "higher", "lower"]),
+	forbidden: z.array(
+		z.object({
+			word,
+			because: text,
+			upTo: z.union([z.literal("every margin"), number]),
+		}),
+	),
+	because: text,
+});
+
 const verdict = z.object({
 	treatment: text,
 	control: text,
@@ -72,6 +90,7 @@ const verdict = z.object({
 	reasons: texts,
 	conditions: z.array(finding),
 	difference,
+	wordGround,
 	margin: z.discriminatedUnion("is", [
 		z.object({ is: z.literal("value"), value: number }),
 		notKnown,
@@ -95,8 +114,6 @@ const group = z.object({
 	left: number,
 	is: z.enum(["value", "at least", "at most"]),
 });
-
-export const claim = z.enum(["difference", "at least the margin more"]);
 
 export const margin = z.discriminatedUnion("is", [
 	z.object({ is: z.enum(["uptake", "percent of the control"]), ...value }),

@@ -6,7 +6,7 @@ export { firingNextSteps } from "./firing-next-steps";
 export { methodSentences, methodTable } from "./method";
 export { comparableDose, nextSteps } from "./next-steps";
 export { whyNoDifference } from "./no-difference";
-export { obstacleReason } from "./obstacle-words";
+export { obstacleReason, obstaclesText } from "./obstacle-words";
 export { replicatesReason } from "./replicates-words";
 export { wordsAtThreeMargins } from "./three-margins";
 export { verdictReasons } from "./verdict-reasons";

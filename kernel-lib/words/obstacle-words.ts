@@ -99,6 +99,11 @@ function missingReason(o: MissingObstacle): string {
 	}
 }
 
+/** What forbids a word, in short: "what is left of its soak may consume iodine". */
+export function obstaclesText(obstacles: readonly Obstacle[]): string {
+	return listed([...new Set(obstacles.map(obstacleHeadline))]);
+}
+
 function boundReason(o: Extract<Obstacle, { is: "only bounds" }>): string {
 	const flasks = capital(flasksNamed(o.flasks));
 	const remedy = o.dilute

@@ -185,3 +185,47 @@ describe("hostile names in the browser", () => {
 		await page.context().close();
 	});
 });
+
+describe("a margin of the reader's own", () => {
+	const name = "compare-treatments.ipynb";
+
+	it("is answered on the page, by keyboard alone, with the words of the verdict at the verdict's margin", async () => {
+		const { page, complaints, requests } = await open(name);
+		const input = page.getByLabel("The words at a margin of your own");
+		await input.focus();
+		const answers = page.locator(".ask li");
+		await page.keyboard.type("25");
+		const told = await page
+			.locator(".lead table")
+			.first()
+			.locator("tbody tr")
+			.evaluateAll((rows) =>
+				rows.map((r) => [r.children[0].textContent, r.children[3].textContent]),
+			);
+		const words = (await answers.allTextContents()).map((t) =>
+			t.replace(/ \(.*\)$/, ""),
+		);
+		expect(words).toEqual(
+			told
+				.filter(([, word]) => word !== "(control)")
+				.map(([treatment, word]) => `${treatment}: ${word}`),
+		);
+		await input.fill("much");
+		expect(await answers.allTextContents()).toEqual([
+			"Write a number above 0 in mg/g, such as 15 or 2.5.",
+		]);
+		await input.fill("");
+		expect(await answers.count()).toBe(0);
+		expect(complaints).toEqual([]);
+		expect(requests).toEqual([]);
+		await page.emulateMedia({ media: "print" });
+		expect(await input.isVisible()).toBe(false);
+		await page.context().close();
+	});
+
+	it("is not asked for without scripts", async () => {
+		const { page } = await open(name, { javaScriptEnabled: false });
+		expect(await page.locator(".ask").isVisible()).toBe(false);
+		await page.context().close();
+	});
+});

@@ -36,6 +36,7 @@ beforeAll(() => {
 	usual = executed("isotherm-multi-dose");
 	outside = executed("isotherm-multi-dose", { residueMgPerL: "9000" });
 	main = executed("compare-treatments", {
+		marginMgPerG: 25,
 		sheet: join(data, "demo-isotherm/isotherm.csv"),
 		residueMgPerL: String(residue),
 	});

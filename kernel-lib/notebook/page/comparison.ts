@@ -5,6 +5,13 @@ import { structuredTable } from "../structured-table";
 import { verdictTable, verdictText } from "../verdict-table";
 import { tableMarkup } from "./tables";
 
+const words = [
+	"no difference that matters",
+	"higher",
+	"lower",
+	"cannot tell",
+] as const;
+
 export function listMarkup(texts: readonly string[], look = ""): string {
 	return texts.length === 0
 		? ""
@@ -32,12 +39,28 @@ function threeMargins({ atThreeMargins }: ReportedComparison): string {
 		: tableMarkup(atThreeMargins, atThreeMargins.title, false);
 }
 
+/** What the page's script answers from, treatment by treatment. */
+function askedOf({ verdicts }: ReportedComparison): readonly unknown[] {
+	return verdicts.map((v) => ({
+		treatment: v.treatment,
+		ground: v.wordGround,
+		said: Object.fromEntries(
+			words.map((word) => [word, verdictText({ ...v, word })]),
+		),
+	}));
+}
+
+/** A question that the page's script answers; hidden without scripts and on paper. */
+function askMarkup(comparison: ReportedComparison): string {
+	return `<div class="ask screen-only" hidden data-asked="${escapeHtml(JSON.stringify(askedOf(comparison)))}"><label>The words at a margin of your own, mg/g: <input type="text" inputmode="decimal" size="8" autocomplete="off"></label><div role="status"><ul></ul></div><p class="note">The margin that was set beforehand counts: one that is chosen with the results in sight proves nothing.</p></div>`;
+}
+
 /** One sentence a treatment, then the table. */
 export function answerMarkup(comparison: ReportedComparison): string {
 	const sentences = comparison.verdicts
 		.map((v) => `<li>${escapeHtml(v.sentence)}</li>`)
 		.join("");
-	return `${marginNotice(comparison)}<ul class="answers">${sentences}</ul>${verdictMarkup(comparison)}${threeMargins(comparison)}`;
+	return `${marginNotice(comparison)}<ul class="answers">${sentences}</ul>${verdictMarkup(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
 }
 
 function replicatesText(verdict: ReportedVerdict): string {

@@ -1,8 +1,10 @@
-/** The page's own script: puts interactive figures in the place of the still ones, opens what is folded when the page is printed. The page is whole without it. */
+import { askFunctions, askWiring } from "./ask-script";
+
+/** The page's own script: puts interactive figures in the place of the still ones, answers at a margin of the reader's own, opens what is folded when the page is printed. The page is whole without it. */
 export const pageScript = `
 (function () {
 	"use strict";
-	var dark = window.matchMedia("(prefers-color-scheme: dark)");
+${askFunctions}${askWiring}	var dark = window.matchMedia("(prefers-color-scheme: dark)");
 	var narrow = window.matchMedia("(max-width: 540px)");
 	var charts = [];
 	function draw(chart) {

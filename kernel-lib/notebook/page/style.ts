@@ -14,6 +14,7 @@ h1 { font-size: 1.9rem; margin-top: 0.6em; } h2 { font-size: 1.4rem; } h3 { font
 p, ul, ol { margin: 0.7em 0; } li { margin: 0.25em 0; }
 .answers { list-style: none; padding: 0; } .answers li { border-left: 0.3rem solid var(--mark); padding: 0.15rem 0 0.15rem 0.8rem; margin: 0.6em 0; font-size: 1.08rem; }
 .panel { background: var(--panel); border-radius: 0.4rem; padding: 0.2rem 1.1rem 0.6rem; margin: 1.2em 0; } .panel h2, .panel h3 { margin-top: 0.8em; }
+.ask input { font: inherit; padding: 0.2rem 0.4rem; } .ask[hidden] { display: none; }
 .unset { border-left: 0.3rem solid var(--alarm); padding: 0.1rem 0.9rem; }
 .demo { border-left: 0.3rem solid var(--quiet); padding: 0.1rem 0.9rem; color: var(--quiet); }
 .stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; color: var(--alarm); }
