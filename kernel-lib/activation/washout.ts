@@ -1,5 +1,5 @@
 import type { Firing } from "../bench";
-import { type Fit, fit as fitCurve } from "../fit";
+import { type Fit, fit as fitCurve, type Limit } from "../fit";
 import {
 	known,
 	type MaybeKnown,
@@ -56,6 +56,15 @@ export interface FittedWashout extends WashReadings {
 	/** Whether the readings bend away from the model, slower and slower: then what it predicts is a lower limit. */
 	readonly slowsDown: boolean;
 	readonly cautions: readonly string[];
+}
+
+/** The end of an interval of a logarithm, as a volume in mL; one that is too large for a number is no limit either. */
+function upperLimit(high: Limit): MaybeKnown<number> {
+	const volume =
+		high.kind === "open" ? Number.POSITIVE_INFINITY : Math.exp(high.value);
+	return Number.isFinite(volume)
+		? known(volume)
+		: notKnown("the readings set no upper limit");
 }
 
 /** Readings that cannot carry the model. */
@@ -185,10 +194,7 @@ export function washout(
 		retained: Math.exp(fit.theta[1]),
 		retainedInterval: {
 			low: low.kind === "open" ? 0 : Math.exp(low.value),
-			high:
-				high.kind === "open"
-					? notKnown("the readings set no upper limit")
-					: known(Math.exp(high.value)),
+			high: upperLimit(high),
 		},
 		fit,
 		slowsDown,

@@ -240,6 +240,22 @@ describe("refusals say why", () => {
 		expect(refusal(washOf(flat))).toContain("nothing can be foretold");
 	});
 
+	test("readings that set no upper limit to the liquor say so, and give no infinite one", () => {
+		const wild = rowOf({ ...usualTruth, volumes: [0.1, 0.1, 0.1] });
+		const [found] = washouts(
+			kilnOf([
+				{
+					...wild,
+					"rinse water conductivity (µS/cm)": "",
+					"rinse 1 conductivity (µS/cm)": 529.1195465497954,
+					"rinse 2 conductivity (µS/cm)": 2.4703e-320,
+					"rinse 3 conductivity (µS/cm)": 500,
+				},
+			]),
+		);
+		expect(tableText(found.table)).not.toMatch(/Infinity/);
+	});
+
 	test("a rinse that conducts nothing, or less than its water after dilution", () => {
 		expect(
 			refusal(washOf({ ...row, "rinse 3 conductivity (µS/cm)": 0 })),
