@@ -43,7 +43,7 @@ import type {
 	GroupSummary,
 	TreatmentVerdict,
 } from "./verdict";
-import { verdictOf } from "./verdict-of";
+import { verdictsOf } from "./verdict-of";
 
 /** One way of handling the deviations, judged. */
 interface Reading extends Ground {
@@ -168,37 +168,29 @@ function drawn(
 	);
 }
 
-function verdictsOf(
-	{ main, kept, leftOut }: Ways<Reading>,
+function verdictsCarried(
+	ways: Ways<Reading>,
 	settings: Settings,
 	options: CompareOptions,
 ): TreatmentVerdict[] {
-	const replicates = replicatesFor(main.judgements, {
-		...main,
-		confidence: settings.confidence,
-		rule: settings.spread,
-		statedSpread: options.statedSpread?.in("mg/g") ?? 0,
-	});
+	const { main } = ways;
 	const { joint, family } = main.differences;
-	const adjusted = adjustedPs(
-		joint,
-		family.map(
-			({ pair }) =>
-				(main.overSlopes.get(pair.treatment) as OverSlopes).statistic,
-		),
-	);
-	return main.judgements.map((judgement, i) =>
-		verdictOf(judgement, {
-			list: main.observations.list,
-			units: {
-				treated: unitsIn(main, judgement.pair.treatment),
-				control: unitsIn(main, judgement.pair.control),
-			},
-			replicates: replicates[i],
-			kept: kept.judgements[i].word,
-			leftOut: leftOut.judgements[i].word,
-			adjustedPs: adjusted,
+	return verdictsOf(
+		ways,
+		(treatment) => unitsIn(main, treatment),
+		replicatesFor(main.judgements, {
+			...main,
+			confidence: settings.confidence,
+			rule: settings.spread,
+			statedSpread: options.statedSpread?.in("mg/g") ?? 0,
 		}),
+		adjustedPs(
+			joint,
+			family.map(
+				({ pair }) =>
+					(main.overSlopes.get(pair.treatment) as OverSlopes).statistic,
+			),
+		),
 	);
 }
 
@@ -245,7 +237,7 @@ export function compareCarried(
 		sameness: settings.sameness,
 		scope: main.unitModel.scope,
 		groups: main.groups,
-		verdicts: verdictsOf(ways, settings, options),
+		verdicts: verdictsCarried(ways, settings, options),
 		method: methodOf(main, treatments),
 		degreesOfFreedom: main.spread.degreesOfFreedom,
 		pooledDeviation: main.spread.deviation,

@@ -37,7 +37,7 @@ import type {
 	StatedBy,
 	TreatmentVerdict,
 } from "./verdict";
-import { verdictOf } from "./verdict-of";
+import { verdictsOf } from "./verdict-of";
 import type { Rule } from "./word";
 
 interface ResidueSettings extends Settings {
@@ -183,28 +183,20 @@ function settled(
 	return { treatments, pairs, settings: { ...own, residue, isotherms } };
 }
 
-function verdictsOf(
-	{ main, kept, leftOut }: Ways<Reading>,
+function verdictsOnIsotherms(
+	ways: Ways<Reading>,
 	settings: ResidueSettings,
 ): TreatmentVerdict[] {
-	const { observations, differences, judgements } = main;
-	const adjusted = adjustedPs(
-		differences.joint,
-		differences.family.map((d) => d.estimate / Math.sqrt(d.variance)),
-	);
-	const ground = { ...settings, ...main };
-	return judgements.map((judgement, i) =>
-		verdictOf(judgement, {
-			list: observations.list,
-			units: {
-				treated: soaksOf(observations, judgement.pair.treatment),
-				control: soaksOf(observations, judgement.pair.control),
-			},
-			replicates: replicatesAtResidue(judgement, ground),
-			kept: kept.judgements[i].word,
-			leftOut: leftOut.judgements[i].word,
-			adjustedPs: adjusted,
-		}),
+	const { observations, differences, judgements } = ways.main;
+	const ground = { ...settings, ...ways.main };
+	return verdictsOf(
+		ways,
+		(treatment) => soaksOf(observations, treatment),
+		judgements.map((judgement) => replicatesAtResidue(judgement, ground)),
+		adjustedPs(
+			differences.joint,
+			differences.family.map((d) => d.estimate / Math.sqrt(d.variance)),
+		),
 	);
 }
 
@@ -257,7 +249,7 @@ export function compareOnIsotherms(
 		sameness,
 		scope: main.scope,
 		groups: main.groups,
-		verdicts: verdictsOf(ways, settings),
+		verdicts: verdictsOnIsotherms(ways, settings),
 		method: {
 			is: "isotherms",
 			choice: main.choice,

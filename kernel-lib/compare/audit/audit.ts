@@ -36,7 +36,7 @@ function sidesOf(
 }
 
 /** Every condition, looked at on a treatment and its control. */
-export function audit(
+function audit(
 	pair: Pair,
 	list: readonly Observation[],
 	around: Pick<Sides, "trial" | "measuringErrorOnly" | "margin">,

@@ -40,8 +40,8 @@ const strongAcid = (f: Flask): boolean =>
 const pHSaid = (f: Flask): boolean => titrated(f) && f.finalPH.recorded;
 
 /**
- * Everything recorded that limits a word, in the order in which it is told. Allowances and effects are decisions of ours; moisture, batch, losses, soak remains and contradictions are obstacles of
- * their own.
+ * Everything recorded that limits a word, in the order in which it is told. Allowances and effects are decisions of ours; moisture, batch, losses taken off one side only, soak remains and
+ * contradictions are obstacles of their own.
  */
 export const conditions: readonly Condition[] = [
 	{

@@ -1,6 +1,5 @@
 export {
 	type Audited,
-	audit,
 	auditedAt,
 	type Finding,
 	feigning,
@@ -8,4 +7,3 @@ export {
 	type PairAudit,
 	pairAudit,
 } from "./audit";
-export type { Feigns, Sides } from "./sides";

@@ -4,6 +4,7 @@ import {
 	type Looked,
 	ofOneSide,
 	type Sides,
+	shareWith,
 	unrecorded,
 } from "./sides";
 
@@ -39,19 +40,13 @@ function quoted(
 	return `"${cut}"${more.length > 0 ? ` and ${more.length} more` : ""} (${flasksWith} of ${flasks.length})`;
 }
 
-const partWith = (
-	flasks: readonly Flask[],
-	noted: (f: Flask) => boolean,
-): number =>
-	flasks.length === 0 ? 0 : flasks.filter(noted).length / flasks.length;
-
 function notesLike(
 	{ treated, untreated }: Sides,
 	noted: (f: Flask) => boolean,
 	caps: boolean,
 ): Looked {
 	const [one, other] = [treated, untreated].map(flasksOf);
-	const apart = Math.abs(partWith(one, noted) - partWith(other, noted));
+	const apart = Math.abs(shareWith(one, noted) - shareWith(other, noted));
 	return {
 		is: [...one, ...other].some(noted) ? "beyond" : "within",
 		feigns: caps && apart >= ofOneSide ? "either" : "nothing",
@@ -75,7 +70,7 @@ export function mishapNotes(sides: Sides): Looked {
 export function otherNotes(sides: Sides): Looked {
 	const other = (f: Flask): boolean => told(f) && !mishap(f);
 	const [one, two] = [sides.treated, sides.untreated].map((side) =>
-		partWith(flasksOf(side), other),
+		shareWith(flasksOf(side), other),
 	);
 	const looked = notesLike(sides, other, false);
 	if (looked.is === "not recorded" || one + two === 0) return unrecorded;

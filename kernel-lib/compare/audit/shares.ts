@@ -7,6 +7,7 @@ import {
 	type Looked,
 	ofOneSide,
 	type Sides,
+	shareWith,
 	unrecorded,
 } from "./sides";
 
@@ -23,26 +24,12 @@ export interface Having {
 	readonly spoils: boolean;
 }
 
-interface Share {
-	readonly having: number;
-	readonly flasks: number;
-	readonly saying: number;
-}
-
-const shareOf = (flasks: readonly Flask[], { has, says }: Having): Share => ({
-	having: flasks.filter(has).length,
-	flasks: flasks.length,
-	saying: flasks.filter(says).length,
-});
-
-const part = ({ having, flasks }: Share): number =>
-	flasks === 0 ? 0 : having / flasks;
-
-function textOf(s: Share, h: Having): string {
-	if (s.having === 0) return s.saying === 0 ? "not recorded" : h.without;
-	return s.having === s.flasks
+function textOf(flasks: readonly Flask[], h: Having): string {
+	const having = flasks.filter(h.has).length;
+	if (having === 0) return flasks.some(h.says) ? h.without : "not recorded";
+	return having === flasks.length
 		? h.with
-		: `${h.with} in ${s.having} of ${s.flasks}`;
+		: `${h.with} in ${having} of ${flasks.length}`;
 }
 
 function feignedBy(treated: number, untreated: number, h: Having): Feigns {
@@ -60,26 +47,17 @@ function feignedBy(treated: number, untreated: number, h: Having): Feigns {
 export const shares =
 	(having: Having) =>
 	({ treated, untreated }: Sides): Looked => {
-		const [one, other] = [treated, untreated].map((side) =>
-			shareOf(flasksOf(side), having),
-		);
-		if (one.saying + other.saying === 0) return unrecorded;
-		const feigns = feignedBy(part(one), part(other), having);
+		const [one, other] = [treated, untreated].map(flasksOf);
+		if (![...one, ...other].some(having.says)) return unrecorded;
+		const [a, b] = [one, other].map((side) => shareWith(side, having.has));
+		const feigns = feignedBy(a, b, having);
 		return {
-			is:
-				one.having + other.having === 0 ? "within" : alike(one, other, feigns),
+			is: feigns === "nothing" && a === b ? "within" : "beyond",
 			feigns,
 			treated: textOf(one, having),
 			untreated: textOf(other, having),
 		};
 	};
-
-/** Had alike by every flask of both sides, and harmless so; or by some. */
-function alike(one: Share, other: Share, feigns: Feigns): "within" | "beyond" {
-	return feigns === "nothing" && part(one) === part(other)
-		? "within"
-		: "beyond";
-}
 
 /** A text that both sides should have alike: a sieve cut. */
 export const texts =

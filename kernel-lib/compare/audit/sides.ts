@@ -30,6 +30,13 @@ export type Looked =
 
 export const unrecorded: Looked = { is: "not recorded" };
 
+/** Share of flasks that have something; 0 of none. */
+export const shareWith = (
+	flasks: readonly Flask[],
+	has: (flask: Flask) => boolean,
+): number =>
+	flasks.length === 0 ? 0 : flasks.filter(has).length / flasks.length;
+
 export const flasksOf = (side: readonly Observation[]): Flask[] =>
 	side.map((o) => o.flask.flask);
 
