@@ -34,3 +34,23 @@ export const { uptakes } = steps([
 ]);
 export const list = linkFirings(uptakes, kiln);
 export const [one, two, three, dry] = list;
+
+/** More product than went in: the yield of the second firing cannot be. */
+export const impossibleKiln = kilnOf([
+	{
+		firing: "kiln 3",
+		precursor: "hazelnut shell",
+		"precursor mass (g)": 500,
+		"fired mass (g)": 138,
+	},
+	{
+		firing: "potash 1",
+		precursor: "char of kiln 3",
+		"precursor batch": "KILN 3",
+		"precursor mass (g)": 20,
+		"step 1 temperature (°C)": 800,
+		"step 1 hold (min)": 60,
+		"step 1 steam (g/min)": 2,
+		"product mass (g)": 26,
+	},
+]);

@@ -9,7 +9,15 @@ import {
 } from "../../kernel-lib/uptake/index";
 import { answerOf, firingAnswer, firingWords } from "../../kernel-lib/words";
 import { kilnOf } from "../activation/firings";
-import { dry, kiln, one, three, two, uptakes } from "../uptake/kiln-flasks";
+import {
+	dry,
+	impossibleKiln,
+	kiln,
+	one,
+	three,
+	two,
+	uptakes,
+} from "../uptake/kiln-flasks";
 import { charRow, type Row, steps } from "../uptake/sheets";
 
 /** What flasks took up, a sentence for each firing, treatment and soak; those without a firing last. */
@@ -69,26 +77,8 @@ describe("what the flasks of a firing took up", () => {
 	});
 
 	test("a yield that cannot be carries its word to what was taken up per feedstock", () => {
-		const wrong = kilnOf([
-			{
-				firing: "kiln 3",
-				precursor: "hazelnut shell",
-				"precursor mass (g)": 500,
-				"fired mass (g)": 138,
-			},
-			{
-				firing: "potash 1",
-				precursor: "char of kiln 3",
-				"precursor batch": "KILN 3",
-				"precursor mass (g)": 20,
-				"step 1 temperature (°C)": 800,
-				"step 1 hold (min)": 60,
-				"step 1 steam (g/min)": 2,
-				"product mass (g)": 26,
-			},
-		]);
-		const made = linkFirings(uptakes, wrong);
-		const answer = answerOf(wrong.firings.map(firingYields), made);
+		const made = linkFirings(uptakes, impossibleKiln);
+		const answer = answerOf(impossibleKiln.firings.map(firingYields), made);
 		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
 			expect.stringMatching(
 				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
