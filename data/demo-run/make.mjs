@@ -135,7 +135,7 @@ function hazelnut() {
 	};
 }
 
-/** The smallest trials that people make: a jar a treatment, no blank. */
+/** The smallest trials that people make: one jar a treatment and two of the control, no blank. */
 function smallTrials() {
 	const file = readJson("small-trials.json");
 	/** @type {Record<string, string>} */
@@ -157,7 +157,6 @@ function smallTrials() {
 				treatment: jar.planned?.treatment ?? "",
 				"char mass (g)": fixed(jar.charMass, 3),
 				"dose 1 (mL)": jar.doses[0],
-				"dose 2 (mL)": jar.doses[1] ?? "",
 				"made up to (mL)": jar.madeUp ?? "",
 				"aliquot (mL)": jar.aliquot ?? "",
 				"titre (mL)": fixed(titreOf(jar.readings[0]), 2),

@@ -16,7 +16,7 @@ const trial = trialFromRows({
 		"titrated at": "2031-05-04 15:30",
 		"titre 2 (mL)": 5.4,
 	}),
-	deviations: [{ flask: "p1", "what happened": "floating grains thrown away" }],
+	deviations: [{ flask: "p1", "what happened": "label washed off" }],
 });
 
 describe("overview", () => {
@@ -34,7 +34,7 @@ describe("overview", () => {
 		expect(text).toMatch(
 			/solution thio +sodium thiosulfate, stated 0.1 mol\/L/,
 		);
-		expect(text).toMatch(/deviation, flask p1 +floating grains/);
+		expect(text).toMatch(/deviation, flask p1 +label washed off/);
 		expect(text).toMatch(/assumed +Flasks were made up with the char in them/);
 		expect(text).toMatch(/carried along +flasks: "lid colour"/);
 	});

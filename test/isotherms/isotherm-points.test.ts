@@ -130,11 +130,17 @@ describe("points of an isotherm", () => {
 	test("a flask to be left out by a deviation is left out, with the reason", () => {
 		const [points] = pointsOf(
 			[charRow("1"), charRow("2"), charRow("3")],
-			[{ flask: "2", "what happened": "tipped over", handling: "leave out" }],
+			[
+				{
+					flask: "2",
+					"what happened": "stopper blew off",
+					handling: "leave out",
+				},
+			],
 		);
 		expect(points.points.map((p) => p.flask)).toEqual(["1", "3"]);
 		expect(points.leftOut).toEqual([
-			{ flask: "2", because: "a deviation: tipped over" },
+			{ flask: "2", because: "a deviation: stopper blew off" },
 		]);
 	});
 

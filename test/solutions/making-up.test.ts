@@ -47,12 +47,12 @@ describe("weighing", () => {
 	});
 
 	test("a hydrate brings water along: solid and water still add up to the whole", () => {
-		const p = makeUp("CaCl2", percent(20), grams(1000), {
-			weighedAs: "CaCl2·2H2O",
+		const p = makeUp("Na2CO3", percent(5), grams(400), {
+			weighedAs: "Na2CO3·10H2O",
 			purity: percent(99),
 		});
-		expect(amount(p, 0)).toBeCloseTo((200 * 147.008) / 110.978 / 0.99, 2);
-		expect(amount(p, 0) + amount(p, 1)).toBeCloseTo(1000, 9);
+		expect(amount(p, 0)).toBeCloseTo((20 * 286.138) / 105.988 / 0.99, 2);
+		expect(amount(p, 0) + amount(p, 1)).toBeCloseTo(400, 9);
 	});
 
 	test("more than the hydrate can give is refused", () => {

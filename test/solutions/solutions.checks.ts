@@ -168,7 +168,7 @@ export const solutionChecks: Check[] = [
 		got: () => {
 			const e = data.dilution;
 			const { portions } = dilute(
-				"NaOH",
+				"K2CO3",
 				molar(e.stock_mol_per_L),
 				molar(e.wanted_mol_per_L),
 				volume(e.volume_mL),
