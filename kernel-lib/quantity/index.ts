@@ -136,6 +136,7 @@ export {
 export { repeatedReadings } from "./repeated-readings";
 export {
 	furtherApart,
+	furtherApartThan,
 	meanOfRepeats,
 	scatterBeyondReading,
 } from "./repeats";

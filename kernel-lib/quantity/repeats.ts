@@ -95,17 +95,33 @@ export function furtherApart<K extends Kind>(
 	what: string,
 	unit: UnitOf<K>,
 ): string {
-	const n = values.length;
-	if (n < 2) return "";
-	const readings = values.map((v) => v.in(unit));
-	const [low, high] = [Math.min(...readings), Math.max(...readings)];
+	if (values.length < 2) return "";
 	const toUnit =
 		unitFactor(values[0].kind, values[0].unit) /
 		unitFactor(values[0].kind, unit);
-	const one = Math.sqrt(sum(ownVariances(values)) / n) * toUnit;
+	const one = Math.sqrt(sum(ownVariances(values)) / values.length) * toUnit;
+	return furtherApartThan(
+		values.map((v) => v.in(unit)),
+		one,
+		what,
+		unit,
+	);
+}
+
+/** The same for readings whose error is known by itself: the standard deviation of one. */
+export function furtherApartThan(
+	readings: readonly number[],
+	one: number,
+	what: string,
+	unit: string,
+): string {
+	const n = readings.length;
+	if (n < 2) return "";
+	const [low, high] = [Math.min(...readings), Math.max(...readings)];
 	const limit = (rangeFactors[n - 2] ?? rangeFactorOfMany) * one;
 	// Without a stated error there is no limit; rounding is no scatter.
 	if (one === 0 || high - low <= limit * (1 + 1e-9)) return "";
 	const short = (x: number): string => plainNumber(Number(x.toPrecision(3)));
-	return `${what} lie from ${short(low)} to ${short(high)} ${unit}, further apart than reading them explains (${short(limit)} ${unit}); the scatter is carried. Look for its reason.`;
+	const inUnit = unit === "" ? "" : ` ${unit}`;
+	return `${what} lie from ${short(low)} to ${short(high)}${inUnit}, further apart than reading them explains (${short(limit)}${inUnit}); the scatter is carried. Look for its reason.`;
 }

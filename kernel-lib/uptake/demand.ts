@@ -1,7 +1,7 @@
 import type { Flask, Trial } from "../bench";
 import {
 	known,
-	meanOf,
+	meanOfRepeats,
 	minus,
 	named,
 	notKnown,
@@ -114,7 +114,10 @@ function measuredDemand(
 	return {
 		is: "measured",
 		mass: named(
-			meanOf(parts.map((p) => p.mass)),
+			meanOfRepeats(
+				parts.map((p) => p.mass),
+				`leachates ${parts.map((p) => p.name).join(", ")}`,
+			),
 			"m_{demand}",
 			`iodine consumed by soak remains in flask ${flask.name}`,
 		),

@@ -309,6 +309,40 @@ describe("other instruments", () => {
 		// 2 g/L x 50 mL = 100 mg dosed, 80 mg left, 0.2 g of char
 		expect(taken.computedUptake.in("mg/g")).toBeCloseTo(100, 6);
 	});
+
+	test("weighings of dry residues and blanks that lie apart say so in their error", () => {
+		const dried = (...masses: number[]): TypedRow => ({
+			"aliquot (mL)": 25,
+			...Object.fromEntries(
+				masses.map((mass, i) => [`dry residue ${i + 1} (g)`, mass]),
+			),
+		});
+		const errorOf = (own: number[], blanks: number[]): number => {
+			const trial = trialFromRows({
+				flasks: [
+					...blanks.map((mass, i) => ({
+						flask: `W${i}`,
+						contents: "reagent blank",
+						...dried(mass),
+					})),
+					flask("1", dried(...own)),
+				],
+				solutions: [
+					{
+						solution: "salt",
+						substance: "NaCl",
+						"concentration (g/L)": 2,
+					},
+				],
+			});
+			return readOf(trial)[0].residue.quantity.to("mg/L").standardUncertainty;
+		};
+		const alike = errorOf([0.02, 0.02], [0.0005, 0.0005]);
+		// 2 mg apart: the mean is good to 1 mg, in 25 mL 40 mg/L
+		expect(errorOf([0.019, 0.021], [0.0005, 0.0005])).toBeCloseTo(40, -1);
+		expect(errorOf([0.02, 0.02], [0, 0.002])).toBeCloseTo(40, -1);
+		expect(alike).toBeLessThan(20);
+	});
 });
 
 describe("the mass balance", () => {

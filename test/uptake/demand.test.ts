@@ -42,6 +42,21 @@ function suspected(demand: IodineDemand) {
 const mmolOf = (rows: Row[], change: Row = {}): number =>
 	measured(treated(rows, change).demand).mmol;
 
+describe("leachates that lie apart", () => {
+	test("say so in the error of what they measured", () => {
+		const errorOf = (...titres: number[]): number => {
+			const { demand } = treated(
+				titres.map((t, i) => leachate(`L${i}`, { "titre (mL)": t })),
+			);
+			if (demand.is !== "measured") throw new Error(demand.is);
+			return demand.mass.to("mg").standardUncertainty / iodine;
+		};
+		// 0.1 and 0.3 mmol in half of the leachate of 2 g: their mean for a gram is good to half of what lies between 0.1 and 0.3
+		expect(errorOf(1, 2)).toBeCloseTo(0.1, 2);
+		expect(errorOf(1.5, 1.5)).toBeLessThan(0.02);
+	});
+});
+
 describe("which leachates speak for a flask", () => {
 	test("those of its treatment, and no others", () => {
 		const other = charRow("o", { treatment: "potash", control: "control" });

@@ -1,7 +1,7 @@
 import { type Flask, step, type Trial } from "../../bench";
 import {
 	exactRatio,
-	meanOf,
+	meanOfRepeats,
 	minus,
 	named,
 	per,
@@ -112,7 +112,10 @@ function factorsByPosition(
 				factor.quantity,
 			]);
 	return [...byPosition]
-		.map(([position, factors]) => ({ position, factor: meanOf(factors) }))
+		.map(([position, factors]) => ({
+			position,
+			factor: meanOfRepeats(factors, "standards read again"),
+		}))
 		.sort((a, b) => a.position - b.position);
 }
 

@@ -10,7 +10,7 @@ import {
 } from "../../bench";
 import {
 	type Measured,
-	meanOf,
+	meanOfRepeats,
 	minus,
 	named,
 	type Problem,
@@ -156,7 +156,7 @@ function blankExcess(
 		return [isUndiluted(readings) ? beyond : times(beyond, readings.dilution)];
 	}) as Quantity<SignalKind>[];
 	return named(
-		meanOf(each),
+		meanOfRepeats(each, "blanks without probe"),
 		"S_{blank}",
 		`reading of the blank (${blanks.map((f) => f.name).join(", ")}) beyond the zero of the line`,
 	);
@@ -291,6 +291,7 @@ function cautionsOf(
 	);
 	const cuvette = inMass(on.concentration, probe).quantity;
 	return [
+		on.apart,
 		on.uncertain
 			? "Below the limit of quantification: seen, but not a number to build on."
 			: "",

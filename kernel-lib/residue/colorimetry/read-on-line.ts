@@ -1,6 +1,8 @@
 import {
+	type Evidence,
 	exact,
 	exactRatio,
+	furtherApartThan,
 	input,
 	type Measured,
 	meanOf,
@@ -16,6 +18,7 @@ import {
 	times,
 	type UnitOf,
 } from "../../quantity";
+import { sampleStandardDeviation } from "../../stats";
 import { concentrationAt } from "./inverse";
 import {
 	type DetectionLimits,
@@ -37,13 +40,31 @@ export interface LineReading {
 	readonly readings: number;
 	/** Of the liquid as it stood in the cuvette. */
 	readonly concentration: Measured<ConcentrationKind>;
+	/** Says that the readings lie further apart than the scatter about the line explains; "" where they do not. */
+	readonly apart: string;
 	/** True for a value below the limit of quantification. */
 	readonly uncertain: boolean;
 	/** True for a reading further below the zero of the line than a blank strays: no liquid reads so, and the bound that it gives is in doubt. */
 	readonly belowZero: boolean;
 }
 
-/** The mean of the signals of one liquid, with the scatter of the line as their error: s/sqrt(m), independent from liquid to liquid. */
+/** Error of the mean of the readings of one liquid: the larger of the scatter about the line and that of the readings themselves, s/sqrt(m) each, with its degrees of freedom. */
+function errorOfMean(
+	line: CalibrationLine,
+	mean: number,
+	signals: readonly number[],
+): Evidence {
+	const ofLine = Math.sqrt(readingVariance(line, mean, signals.length));
+	const own =
+		signals.length > 1
+			? sampleStandardDeviation(signals) / Math.sqrt(signals.length)
+			: 0;
+	return own > ofLine
+		? normal(own, signals.length - 1)
+		: normal(ofLine, line.degreesOfFreedom);
+}
+
+/** The mean of the signals of one liquid, with an error that is independent from liquid to liquid: as large as the line scatters, or as the signals do where that is more. */
 export function meanSignal(
 	line: CalibrationLine,
 	readings: readonly Quantity<SignalKind>[],
@@ -51,9 +72,6 @@ export function meanSignal(
 ): Quantity<SignalKind> {
 	const unit = line.signalUnit as UnitOf<SignalKind>;
 	const mean = meanOf(readings).to(unit);
-	const deviation = Math.sqrt(
-		readingVariance(line, mean.value, readings.length),
-	);
 	return named(
 		plus(
 			mean,
@@ -61,12 +79,16 @@ export function meanSignal(
 				line.signalKind,
 				0,
 				unit,
-				normal(deviation, line.degreesOfFreedom),
+				errorOfMean(
+					line,
+					mean.value,
+					readings.map((r) => r.in(unit)),
+				),
 				{
 					symbol: "δ_{reading}",
 					meaning: `reading error of ${of}`,
 					source: stated(
-						`scatter of single readings about ${line.source}, mean of ${readings.length}: ${of}`,
+						`the larger of the scatter about ${line.source} and that of the ${readings.length === 1 ? "reading" : `${readings.length} readings`}: ${of}`,
 					),
 					scope: "reading",
 					computedFrom: `${line.source}, ${of}`,
@@ -216,11 +238,9 @@ export function readOnLine(
 	of: string,
 	options: Omit<LimitOptions, "readings"> = {},
 ): LineReading {
+	const unit = line.signalUnit as UnitOf<SignalKind>;
 	const signal = meanSignal(line, readings, of);
-	const plain = concentrationAt(
-		line,
-		signal.in(line.signalUnit as UnitOf<SignalKind>),
-	);
+	const plain = concentrationAt(line, signal.in(unit));
 	const limits = detectionLimits(line, {
 		...options,
 		readings: readings.length,
@@ -231,6 +251,12 @@ export function readOnLine(
 		line,
 		signal,
 		readings: readings.length,
+		apart: furtherApartThan(
+			readings.map((r) => r.in(unit)),
+			Math.sqrt(readingVariance(line, signal.in(unit), 1)),
+			`Its readings (${line.signalKind}, corrected)`,
+			unit === "absorbance" ? "" : unit,
+		),
 		belowZero: isBelowZero(line, signal, plain, detection),
 		uncertain:
 			concentration.is === "value" &&

@@ -28,10 +28,37 @@ const milligrams = (line: CalibrationLine, ...signals: readonly number[]) => {
 
 describe("the mean of the readings of one liquid", () => {
 	test("has the scatter of the line over the root of their number", () => {
-		const mean = meanSignal(straight(), [1, 2].map(absorbance), "a liquid");
+		const mean = meanSignal(
+			straight(),
+			[1.495, 1.505].map(absorbance),
+			"a liquid",
+		);
 		expect(mean.value).toBeCloseTo(1.5, 12);
 		expect(mean.standardUncertainty).toBeCloseTo(s / Math.SQRT2, 12);
 		expect(mean.name.meaning).toBe("reading of a liquid");
+	});
+
+	test("has the scatter of the readings themselves where that is larger", () => {
+		const errorOf = (apart: number) =>
+			meanSignal(
+				straight(),
+				[1 - apart / 2, 1 + apart / 2].map(absorbance),
+				"a liquid",
+			).standardUncertainty;
+		// the standard deviation of two readings is their distance over the root of two
+		const even = s * Math.SQRT2;
+		expect(errorOf(even * 0.99)).toBeCloseTo(s / Math.SQRT2, 12);
+		expect(errorOf(even * 1.01)).toBeCloseTo((even * 1.01) / 2, 12);
+	});
+
+	test("tells readings that lie further apart than 2.8 times the scatter about the line", () => {
+		const apart = (share: number) =>
+			read(straight(), 1 - (share * s) / 2, 1 + (share * s) / 2).apart;
+		expect(apart(2.79)).toBe("");
+		expect(apart(2.81)).toMatch(
+			/^Its readings \(absorbance, corrected\) lie from .+ to .+, further apart than reading them explains \(.+\); the scatter is carried/,
+		);
+		expect(read(straight(), 1).apart).toBe("");
 	});
 
 	test("another liquid has another error, the same liquid the same", () => {
@@ -45,7 +72,7 @@ describe("the mean of the readings of one liquid", () => {
 
 describe("a concentration with its errors", () => {
 	test("on a straight line as the formula has it, duplicates averaged", () => {
-		const { concentration } = read(straight(), 3.4, 3.6);
+		const { concentration } = read(straight(), 3.495, 3.505);
 		expect(concentration.is).toBe("value");
 		expect(concentration.quantity.value).toBeCloseTo(3, 10);
 		expect(concentration.quantity.standardUncertainty).toBeCloseTo(

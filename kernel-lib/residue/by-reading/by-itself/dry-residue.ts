@@ -3,7 +3,7 @@ import {
 	exact,
 	idsOf,
 	input,
-	meanOf,
+	meanOfRepeats,
 	minus,
 	named,
 	per,
@@ -16,8 +16,9 @@ import type { ByItself } from "./by-itself";
 function solids(flask: Flask): Quantity<"massConcentration"> {
 	if (!flask.readings.recorded)
 		throw new Error(`Flask ${flask.name} was not dried.`);
-	const mass = meanOf(
+	const mass = meanOfRepeats(
 		flask.readings.value.values as readonly Quantity<"mass">[],
+		`weighings of the dry residue of flask ${flask.name}`,
 	);
 	return named(
 		per(mass, flask.aliquot),
@@ -38,7 +39,12 @@ export const dryResidue: ByItself = {
 	concentration(flask, _readings, blanks) {
 		const own = solids(flask);
 		const found =
-			blanks.length === 0 ? own : minus(own, meanOf(blanks.map(solids)));
+			blanks.length === 0
+				? own
+				: minus(
+						own,
+						meanOfRepeats(blanks.map(solids), "dry residues of blanks"),
+					);
 		const u = found.standardUncertainty;
 		if (found.value >= oneSided95 * u) return { is: "value", quantity: found };
 		const unit = found.unit as "g/L";
