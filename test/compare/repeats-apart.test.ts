@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare";
 import { fewReadingsFactor } from "../../kernel-lib/compare/few-readings";
 import { verdictSentence } from "../../kernel-lib/words";
+import { soundGlassware } from "../bench-sheet/rows";
 import { charRow, type Row, steps } from "../uptake/sheets";
 
 const iodineBlank = (flask: string, titre: number): Row => ({
@@ -75,6 +76,80 @@ describe("single flasks whose repeats lie apart", () => {
 		expect(alike.halfWidth).toBeLessThan(apart.halfWidth / 10);
 		expect(apart.v.word).toBe("cannot tell");
 		expect(apart.v.numbersSay).toBe("cannot tell");
+	});
+
+	test("reagent blanks of 0.00 and 0.60 mL are not those of 0.30 and 0.30 mL", () => {
+		const reagentBlank = (flask: string, titre: number): Row => ({
+			flask,
+			contents: "reagent blank",
+			"titre (mL)": titre,
+		});
+		// At unlike residues: what the flasks share would cancel at like ones.
+		const rows = pair({ "titre (mL)": 8 }, { "titre (mL)": 5 });
+		const alike = judged(
+			...rows,
+			reagentBlank("r", 0.3),
+			reagentBlank("s", 0.3),
+		);
+		const apart = judged(...rows, reagentBlank("r", 0), reagentBlank("s", 0.6));
+		expect(apart.halfWidth).toBeGreaterThan(alike.halfWidth * 1.05);
+	});
+});
+
+describe("the head says what is assumed where a sheet shows nothing of it", () => {
+	const recorded: Row = {
+		"soaked in": "water",
+		"soak consumes iodine": "no",
+		acidified: "yes",
+		"final pH": 5,
+		lid: "yes",
+		"char batch": "A",
+	};
+	const head = (change: Row, ...more: Row[]): string => {
+		const { trial } = steps(
+			[
+				charRow("a", { ...recorded, ...change, "titre (mL)": 9 }),
+				charRow("b", {
+					treatment: "steam",
+					...recorded,
+					...change,
+					"titre (mL)": 4,
+				}),
+				...more,
+			],
+			undefined,
+			{ glassware: [...soundGlassware] as Row[] },
+		);
+		const c = compareTreatments(trial, { margin: marginOf(25) });
+		expect(c.verdicts[0].word).toBe("higher");
+		return verdictSentence(c, c.verdicts[0]);
+	};
+	const jars =
+		/no two iodine blanks show how jars differ, taken as 1\.5 points/;
+	const water = /moisture from one determination, taken as good to 1 point/;
+
+	test("how jars differ: one iodine blank shows nothing, two do", () => {
+		expect(head({}, iodineBlank("i", 9.9))).toMatch(jars);
+		expect(head({}, iodineBlank("i", 9.9), iodineBlank("j", 9.9))).not.toMatch(
+			jars,
+		);
+	});
+
+	test("moisture: one determination is assumed good to a point, two or a stated uncertainty are not", () => {
+		const one = { "moisture, wet basis (%)": 5 };
+		expect(head(one)).toMatch(water);
+		expect(
+			head({
+				"moisture, wet basis 1 (%)": 5,
+				"moisture, wet basis 2 (%)": 5.2,
+			}),
+		).not.toMatch(water);
+		expect(head({ ...one, "moisture uncertainty (%)": 0.5 })).not.toMatch(
+			water,
+		);
+		expect(head({})).toMatch(
+			/per gram as weighed, for moisture was not measured/,
+		);
 	});
 });
 

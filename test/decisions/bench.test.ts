@@ -9,6 +9,7 @@ import {
 	problemsOf,
 	soundSolutions,
 } from "../bench-sheet/rows";
+import { charRow, plainSolutions } from "../uptake/sheets";
 
 describe("which mark stands before the decimals", () => {
 	test.each([
@@ -205,5 +206,67 @@ describe("a portion of char that cannot be what it says", () => {
 			solutions: soundSolutions,
 		};
 		expect(problemsOf(rows).map((p) => p.code)).toEqual(codes);
+	});
+});
+
+describe("what nobody states the error of", () => {
+	const solution = (change: Record<string, string | number>) => {
+		const trial = trialFromRows({
+			flasks: [charRow("a")],
+			solutions: [
+				...plainSolutions,
+				{
+					solution: "iodate",
+					substance: "potassium iodate",
+					"weighed (g)": 3.567,
+					"made up to (mL)": 1000,
+					...change,
+				},
+			],
+		});
+		const { basis } = trial.solutions[2];
+		if (basis.is !== "weighed") throw new Error(basis.is);
+		return { trial, purity: basis.purity };
+	};
+
+	test("a purity, stated or not, is good to half a point either way, all alike", () => {
+		expect(solution({}).purity.in("%")).toBe(100);
+		// half-width 0.5 points, rectangular: 0.5/sqrt(3)
+		expect(solution({}).purity.to("%").standardUncertainty).toBeCloseTo(
+			0.288675,
+			5,
+		);
+		expect(
+			solution({ "purity (%)": 99 }).purity.to("%").standardUncertainty,
+		).toBeCloseTo(0.288675, 5);
+		expect(
+			solution({ "purity (fraction)": 0.99 }).purity.to("%")
+				.standardUncertainty,
+		).toBeCloseTo(0.288675, 5);
+	});
+
+	test("a purity that was assumed is told, one that was stated is not", () => {
+		const told = (change: Record<string, string | number>) =>
+			solution(change).trial.assumptions.join(" ");
+		expect(told({})).toContain(
+			"Purity of iodate not recorded: 100 % assumed, give or take 0.5 points.",
+		);
+		expect(told({ "purity (%)": 99 })).not.toContain("Purity of iodate");
+	});
+
+	test("liquor retained is good to a tenth of its value", () => {
+		const trial = trialFromRows({
+			flasks: [charRow("a", { "liquor retained (mL)": 2.5 })],
+			solutions: plainSolutions,
+		});
+		const [{ liquorRetained }] = trial.flasks;
+		if (!liquorRetained.recorded) throw new Error("not recorded");
+		expect(liquorRetained.value.to("mL").standardUncertainty).toBeCloseTo(
+			0.25,
+			12,
+		);
+		expect(trial.assumptions.join(" ")).toContain(
+			"Liquor retained is taken as good to 10 % of its value.",
+		);
 	});
 });
