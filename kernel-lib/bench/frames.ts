@@ -17,6 +17,7 @@ import {
 	toBase,
 } from "../quantity";
 import type { DataFrame } from "./data-frame";
+import { filterByPlace } from "./filter-by-place";
 import { firingReadings } from "./firing-readings";
 import { keepMarks, ofTrial } from "./frame-of-trial";
 import { readings } from "./readings";
@@ -150,6 +151,7 @@ function danfo(): Danfo {
 		existsSync(bundled) ? bundled : "danfojs-node",
 	) as Danfo;
 	showing(loaded);
+	filterByPlace(loaded.DataFrame);
 	keepMarks(loaded.DataFrame);
 	return loaded;
 }

@@ -225,3 +225,45 @@ test("the statistics stand-in follows the conventions of what it stands in for",
 	expect(statistics.median([4, 1, 3, 2])).toBe(2.5);
 	expect(statistics.mean([1, 2])).toBe(1.5);
 });
+
+describe("a frame that was sorted, cut or filtered is filtered by what stands in its rows", () => {
+	const frameOf = () =>
+		frame(
+			table(
+				"Numbers",
+				["name", "number"],
+				[
+					["c", 3],
+					["a", 1],
+					["b", 2],
+					["e", 5],
+				],
+			),
+		);
+	const over = (f: DataFrame, least: number) =>
+		f.query(f.column("number").gt(least));
+	const names = (f: DataFrame) => f.column("name").values;
+
+	test("sorted", () => {
+		expect(names(over(frameOf().sortValues("number"), 2))).toEqual(["c", "e"]);
+	});
+	test("filtered, twice", () => {
+		expect(names(over(over(frameOf(), 1), 2))).toEqual(["c", "e"]);
+		expect(names(over(over(over(frameOf(), 1), 2), 4))).toEqual(["e"]);
+		expect(over(over(frameOf(), 1), 9).shape[0]).toBe(0);
+	});
+	test("cut, and rows by true and false", () => {
+		const last = frameOf().tail(3);
+		expect(names(over(last, 1))).toEqual(["b", "e"]);
+		expect(names(last.iloc({ rows: last.column("number").gt(1) }))).toEqual([
+			"b",
+			"e",
+		]);
+		expect(names(last.iloc({ rows: [0, 2] }))).toEqual(["a", "e"]);
+	});
+	test("in its own place", () => {
+		const sorted = frameOf().sortValues("number");
+		sorted.query(sorted.column("number").gt(2), { inplace: true });
+		expect(names(sorted)).toEqual(["c", "e"]);
+	});
+});

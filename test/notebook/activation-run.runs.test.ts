@@ -1,4 +1,10 @@
-import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import {
+	copyFileSync,
+	mkdtempSync,
+	readFileSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -183,3 +189,22 @@ test("a sheet of firings alone gives the same yields, says that there are no fla
 	expect(usual.page).toContain("<strong>invented</strong>");
 	expect(alone.page).not.toContain("<strong>invented</strong>");
 });
+
+test("a firing that a deviation leaves out enters no mean of the dataframe", () => {
+	const meanWithoutAgent = ({ page }: Executed): number =>
+		Number(
+			/precursor mass \(g\)_mean.*?<td><\/td><td[^>]*>([\d.]+)</s.exec(
+				page,
+			)?.[1],
+		);
+	// 250.01, 15.01 and 15.00 g without an agent; without the second, 132.5 g
+	const all = meanWithoutAgent(alone);
+	writeFileSync(
+		join(folder, "my kiln.deviations.csv"),
+		"firing,what happened,handling\nsteam 30,kettle ran dry,leave out\n",
+	);
+	const without = executed("activation-run", {
+		sheet: join(folder, "my kiln.csv"),
+	});
+	expect(meanWithoutAgent(without)).toBeGreaterThan(all * 1.2);
+}, 60_000);
