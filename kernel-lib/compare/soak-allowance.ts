@@ -21,7 +21,14 @@ function ceilingsOf(
 const largest = (limits: readonly MaybeKnown<number>[]): number =>
 	Math.max(0, ...limits.map((l) => (l.is === "value" ? l.value : 0)));
 
-/** What the soaks of a pair may have left, in the worst flask of each side. */
+/** What the char of a flask took up per gram beyond what is reckoned per gram of char and salt together, at most, mg/g. */
+function hiddenByMass({ value, flask }: Observation): number {
+	if (flask.soakMass.is === "not known") return 0;
+	const share = flask.soakMass.value.most;
+	return (Math.max(0, value) * share) / (1 - share);
+}
+
+/** What the soaks of a pair may have left, in the worst flask of each side: what acts on iodine, and what only adds to the mass. */
 export function soakAllowance(
 	list: readonly Observation[],
 	{ treatment, control }: Pair,
@@ -30,16 +37,30 @@ export function soakAllowance(
 		ceilingsOf(list, t),
 	);
 	const both = [...treated, ...untreated];
+	const [heavier, heavierControl] = [treatment, control].map((t) =>
+		list.filter((o) => o.treatment === t),
+	);
+	const byMass = [...heavier, ...heavierControl].flatMap(
+		({ flask: { soakMass } }) =>
+			soakMass.is === "value" && soakMass.value.most > 0
+				? soakMass.value.steps.map((s) => `as mass, ${s}`)
+				: [],
+	);
 	return {
 		low:
 			largest(treated.map((c) => c.more)) +
-			largest(untreated.map((c) => c.less)),
+			largest(untreated.map((c) => c.less)) +
+			Math.max(0, ...heavierControl.map(hiddenByMass)),
 		high:
 			largest(treated.map((c) => c.less)) +
-			largest(untreated.map((c) => c.more)),
+			largest(untreated.map((c) => c.more)) +
+			Math.max(0, ...heavier.map(hiddenByMass)),
 		complete: both.every((c) => isLimited(c)),
 		steps: [
-			...new Set(both.filter((c) => isLimited(c)).flatMap((c) => c.steps)),
+			...new Set([
+				...both.filter((c) => isLimited(c)).flatMap((c) => c.steps),
+				...byMass,
+			]),
 		],
 	};
 }

@@ -31,6 +31,14 @@ export interface SoakCeiling {
 	readonly steps: readonly string[];
 }
 
+/** How much of what was weighed as char may be what is left of its soak. */
+export interface SoakMass {
+	/** Gram per gram of char as weighed, at most; below 1. */
+	readonly most: number;
+	/** What that rests on, as parts of sentences. */
+	readonly steps: readonly string[];
+}
+
 /** Iodine that the remains of a soak consume (or free), which looks like uptake (or like less of it). */
 export type IodineDemand =
 	| { readonly is: "none expected" }
@@ -64,6 +72,8 @@ export interface FlaskUptake {
 	/** Residual concentration that the uptake stands at (iodine as I2). "at most" for a flask that ran dry, "at least" for a reading above the calibration line. */
 	readonly residue: Measured<"massConcentration">;
 	readonly demand: IodineDemand;
+	/** What the remains of its soak may add to the mass of its char, at most; not known where nothing limits it. */
+	readonly soakMass: MaybeKnown<SoakMass>;
 	/** Whether the sheet names ammonia, or what gives it off, among what the char was treated with: iodine is then kept away from it. */
 	readonly ammonia: AmmoniaNamed;
 	/** False where no iodine blank of the day gave a recovery: then the uptake includes losses and is called so. */

@@ -35,6 +35,7 @@ import {
 	recoveries,
 } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
+import { soakMassOf } from "./soak-mass";
 import { takenAs } from "./taken-as";
 
 function lostFrom(
@@ -216,6 +217,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		computedUptake,
 		residue: found.residue,
 		demand,
+		soakMass: soakMassOf(trial, flask, char.mass, account.liquid),
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
 		takenAs: takenAs(flask, recovery),

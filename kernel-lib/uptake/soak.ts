@@ -41,7 +41,7 @@ export function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
 }
 
 /** Names of the listed substances among the agents of a flask's firings. */
-function agentsOf(trial: Trial, flask: Flask): ReadonlySet<string> {
+export function agentsOf(trial: Trial, flask: Flask): ReadonlySet<string> {
 	return new Set(
 		firingsOf(trial, flask)
 			.flatMap((f) => substancesIn(f.agent))

@@ -35,6 +35,7 @@ import {
 	unknownLoss,
 } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
+import { soakMassOf } from "./soak-mass";
 import { takenAs } from "./taken-as";
 
 function amounts(
@@ -190,6 +191,7 @@ export function titratedUptake(
 		computedUptake,
 		residue: found.residue,
 		demand,
+		soakMass: soakMassOf(trial, flask, char.mass, account.liquid),
 		ammonia,
 		lossesTakenOff: recovery.is === "measured",
 		takenAs: takenAs(flask, recovery),

@@ -21,7 +21,11 @@ export function raisedOrLowered({
 }): string {
 	return listed([
 		...(low > 0 ? [`raised the difference by up to ${roughly(low)} mg/g`] : []),
-		...(high > 0 ? [`lowered it by up to ${roughly(high)} mg/g`] : []),
+		...(high > 0
+			? [
+					`lowered ${low > 0 ? "it" : "the difference"} by up to ${roughly(high)} mg/g`,
+				]
+			: []),
 	]);
 }
 

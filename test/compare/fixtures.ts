@@ -17,6 +17,7 @@ import {
 import {
 	exact,
 	input,
+	known,
 	normal,
 	notKnown,
 	nowhere,
@@ -63,6 +64,7 @@ export interface FlaskFixture {
 	readonly lossesTakenOff?: boolean;
 	/** A suspicion without a ceiling is one that nothing limits. */
 	readonly demand?: IodineDemand | Unlimited;
+	readonly soakMass?: FlaskUptake["soakMass"];
 	readonly ammonia?: FlaskUptake["ammonia"];
 	readonly cautions?: readonly string[];
 	readonly contradiction?: string;
@@ -197,6 +199,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 				? { is: "at most", quantity: residue, because: "the flask ran dry" }
 				: { is: "value", quantity: residue },
 		demand: demandOf(f.demand),
+		soakMass: f.soakMass ?? known({ most: 0, steps: [] }),
 		ammonia: f.ammonia ?? "none named",
 		takenAs: [],
 		lossesTakenOff: f.lossesTakenOff ?? true,

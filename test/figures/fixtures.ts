@@ -127,6 +127,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 					} as Measured<"massConcentration">)
 				: { is: "value", quantity: residue },
 		demand: { is: "none expected" },
+		soakMass: known({ most: 0, steps: [] }),
 		ammonia: "none named",
 		takenAs: [],
 		lossesTakenOff: true,

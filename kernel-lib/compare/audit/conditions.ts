@@ -5,6 +5,7 @@ import { keptDeviations } from "./kept-deviations";
 import { mishapNotes, otherNotes } from "./notes";
 import { shares, texts } from "./shares";
 import type { Looked, Sides } from "./sides";
+import { soakMass } from "./soak-mass";
 import {
 	blankAllowance,
 	controlNamed,
@@ -160,6 +161,15 @@ export const conditions: readonly Condition[] = [
 			without: "not boiled",
 			spoils: false,
 		}),
+	},
+	{
+		name: "mass of what a soak left in the char",
+		is: "assumed",
+		allowance:
+			"limited by strength and rinses, the conductivity of the last rinse, a neutral flask (alkalis) or the ash",
+		effect:
+			"is weighed as char and looks like less uptake: a limit widens the interval; taken to be nothing where there is none, which is told in the head",
+		look: soakMass,
 	},
 	{
 		name: "deviations that are kept",
