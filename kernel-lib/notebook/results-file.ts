@@ -1,7 +1,7 @@
 /** The texts of results.json and ledger.csv: functions of the executed notebook. */
 import { ledgerCsv, valueOrThrow } from "../quantity";
 import { ledgerOf, reportedResults } from "./extract";
-import type { Notebook } from "./ipynb";
+import { hasTag, type Notebook } from "./ipynb";
 import type {
 	ReportedComparison,
 	ReportedContent,
@@ -16,6 +16,7 @@ import {
 	runRecord,
 } from "./run-record";
 import type { SetBy, Setting } from "./settings";
+import { analysesTag } from "./tags";
 
 /** Names of the parameters that hold the smallest difference that matters; 0 where it was not set so. */
 const marginParameters = {
@@ -43,6 +44,8 @@ export interface ResultsFile {
 	readonly inputs: readonly RunInput[];
 	readonly versions: RunVersions;
 	readonly times: RunTimes;
+	/** Which analysis of its sheet it is in this folder, and what was asked otherwise before; "" for the only one. */
+	readonly analyses: string;
 	readonly results: readonly {
 		readonly name: string;
 		readonly note: string;
@@ -100,6 +103,8 @@ export function resultsFile(notebook: Notebook): ResultsFile {
 		inputs,
 		versions,
 		times,
+		analyses:
+			notebook.cells.find((cell) => hasTag(cell, analysesTag))?.source ?? "",
 		results: results.map(({ name, note, content }) => ({
 			name,
 			note,

@@ -42,6 +42,7 @@ const resultsFile: z.ZodType<ResultsFile> = z.object({
 		z.object({ is: z.literal("recorded"), started: text, ended: text }),
 		notKnown,
 	]),
+	analyses: text,
 	results: z.array(z.object({ name: text, note: text, content })),
 });
 

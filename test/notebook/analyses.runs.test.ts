@@ -24,13 +24,13 @@ const asked: Analysis["asked"] = {
 const one = (
 	runId: string,
 	more: Partial<Analysis["asked"]> = {},
-	hash = "a",
+	sheet: Partial<Analysis["sheet"]> = {},
 ): Analysis => ({
 	formatVersion: 1,
 	runId,
 	date: "2031-05-03T10:00:00.000Z",
 	notebook: "compare-treatments.ipynb",
-	sheet: { file: "mine.csv", hash },
+	sheet: { file: "mine.csv", hash: "a", ...sheet },
 	asked: { ...asked, ...more },
 	words: [{ treatment: "steam", word: "higher" }],
 });
@@ -41,7 +41,20 @@ const told = (...log: readonly Analysis[]) =>
 describe("what is told of the analyses of a sheet", () => {
 	test("nothing of the first, nor of one that stands beside those of other sheets", () => {
 		expect(told(one("1"))).toBe("");
-		expect(told(one("1", {}, "other"), one("2"))).toBe("");
+		expect(
+			told(one("1", {}, { file: "other.csv", hash: "other" }), one("2")),
+		).toBe("");
+	});
+
+	test("a sheet whose cells were changed is the same sheet, and so is one under another name", () => {
+		expect(told(one("1"), one("2", {}, { hash: "b" }))).toBe(
+			"Second analysis of this sheet; what the sheet holds changed after the first.",
+		);
+		expect(
+			told(one("1"), one("2", { margin: "15 mg/g" }, { file: "copy.csv" })),
+		).toBe(
+			"Second analysis of this sheet; margin changed from 25 mg/g to 15 mg/g after the first.",
+		);
 	});
 
 	test("which one it is, and what changed after which", () => {
@@ -115,6 +128,7 @@ test("runs of one sheet into one folder: the head tells of a margin that was cha
 	try {
 		expect(run(25).lead()).not.toContain("analysis of this sheet");
 		const first = read("results.json");
+		expect(JSON.parse(first).analyses).toBe("");
 		expect(lines()).toHaveLength(1);
 		expect(run(25).lead()).not.toContain("analysis of this sheet");
 		expect(lines()).toHaveLength(1);
@@ -130,6 +144,9 @@ test("runs of one sheet into one folder: the head tells of a margin that was cha
 			readNotebook(read("compare-treatments.ipynb"), ""),
 		);
 		expect(executed.cells[0].source).toContain("Second analysis");
+		expect(JSON.parse(read("results.json")).analyses).toContain(
+			"margin changed from 25 mg/g to 15 mg/g",
+		);
 		expect(stripped(executed).cells[0].source).not.toContain(
 			"analysis of this",
 		);

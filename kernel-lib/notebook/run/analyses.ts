@@ -168,8 +168,14 @@ function changes(before: Analysis, after: Analysis): string[] {
 		["stated residue", before.asked.residue, after.asked.residue],
 		["notebook", before.notebook, after.notebook],
 	].filter(([, from, to]) => from !== to);
-	return pairs.length > 0
-		? pairs.map(([what, from, to]) => `${what} changed from ${from} to ${to}`)
+	const told = [
+		...(before.sheet.hash === after.sheet.hash
+			? []
+			: ["what the sheet holds changed"]),
+		...pairs.map(([what, from, to]) => `${what} changed from ${from} to ${to}`),
+	];
+	return told.length > 0
+		? told
 		: [
 				"margin, claim, confidence and residue as before, something else changed",
 			];
@@ -184,7 +190,7 @@ export function withAnalysis(
 }
 
 /**
- * Which analysis of its sheet it is, and what changed from each to the next: "Third analysis of this sheet; margin changed from 25 mg/g to 15 mg/g after the first." Empty where it is the only one.
+ * Which analysis of its sheet it is (of the same file, or of the same content under another name), and what changed from each to the next: "Third analysis of this sheet; margin changed from 25 mg/g to 15 mg/g after the first." Empty where it is the only one.
  *
  * @param log with the analysis in it
  */
@@ -192,7 +198,9 @@ export function analysesText(
 	log: readonly Analysis[],
 	{ runId, sheet }: Analysis,
 ): string {
-	const own = log.filter((a) => a.sheet.hash === sheet.hash);
+	const own = log.filter(
+		(a) => a.sheet.hash === sheet.hash || a.sheet.file === sheet.file,
+	);
 	if (own.length < 2) return "";
 	const place = own.findIndex((a) => a.runId === runId) + 1;
 	const which =
