@@ -37,7 +37,7 @@ export {
 	furtherTableOfRows,
 	type NumberRead,
 } from "./further-table";
-export { endPointError, endPointSource, halfDrop } from "./glassware/end-point";
+export { endPointOf, halfDrop } from "./glassware/end-point";
 export {
 	type Balance,
 	type GlasswareOptions,
@@ -57,6 +57,7 @@ export type {
 } from "./instrument-readings";
 export type { Deviation, DeviationTarget, Handling, Mark } from "./mark";
 export { oneDeterminationPoints } from "./moisture";
+export { withSettings } from "./other-settings";
 export { dosedWith } from "./probe";
 export { sheetFiles } from "./read-file";
 export type { TypedCell, TypedRow, TypedRows } from "./read-rows";
@@ -67,6 +68,7 @@ export {
 	signalKinds,
 	signalOf,
 } from "./reading-columns";
+export { type ReadingDecision, readingDecisions } from "./reading-decisions";
 export { readings } from "./readings";
 export { requirePath } from "./require-path";
 export { requireTrial, step } from "./require-trial";
@@ -77,6 +79,8 @@ export type { TableForm } from "./table-form";
 export * from "./trial";
 export type {
 	Absorptivity,
+	LossRule,
 	TrialOptions,
 	TrialSettings,
 } from "./trial-settings";
+export { usualSettings } from "./trial-settings";

@@ -1,5 +1,6 @@
 import { type Table, table } from "../quantity";
 import { inUse, isUsable, targetText } from "./deviations";
+import { unusualDecisions } from "./reading-decisions";
 import type { Trial } from "./trial";
 
 function counted(n: number, what: string): string {
@@ -107,6 +108,10 @@ export function overview(trial: Omit<Trial, "table">): Table {
 			`${i.description} (${i.toleranceSource})`,
 		]),
 		...trial.assumptions.map((a): [string, string] => ["assumed", a]),
+		...unusualDecisions(trial.settings).map((d): [string, string] => [
+			"decided otherwise than usual",
+			d,
+		]),
 		...trial.notRecorded.map((n): [string, string] => [
 			"not recorded",
 			`${n.what}${n.flasks.length === 0 ? "" : ` (flask ${n.flasks.join(", ")})`}: ${n.limits}`,

@@ -19,4 +19,4 @@ export { readTrial, trialFromRows } from "./read-trial";
 export { readings } from "./readings";
 export { selectFlasks } from "./selected-flasks";
 export type * from "./trial";
-export type { TrialOptions, TrialSettings } from "./trial-settings";
+export type { LossRule, TrialOptions, TrialSettings } from "./trial-settings";

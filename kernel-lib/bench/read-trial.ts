@@ -9,7 +9,8 @@ import type { TrialOptions } from "./trial-settings";
  * with sheets of these names. A sheet may hold nothing but firings: NAME.activation.csv alone, or a .csv file with a column "firing". The files are read once; every number keeps file, row and column that it came from.
  *
  * @param path of the sheet, seen from the notebook's folder
- * @param options what the sheet leaves open: `probe` where flasks were dosed with several, `drift`, `limitDefinition`, `wavelengths`, `absorptivities` for flasks that an instrument read
+ * @param options what the sheet leaves open: `probe` where flasks were dosed with several, `drift`, `limitDefinition`, `wavelengths`, `absorptivities` for flasks that an instrument read; and decisions that a laboratory may take
+ * otherwise: `losses`, `displacement`, `endPoint`
  * @throws ProblemError that lists everything that is wrong, each with file, sheet, row and column
  * @example
  * bench.readTrial("data/demo-run/hazelnut.csv").probe.name // => "iodine"

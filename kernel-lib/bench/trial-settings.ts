@@ -10,6 +10,7 @@ import {
 	textOption,
 	wordOption,
 } from "../quantity";
+import { halfDrop } from "./glassware/end-point";
 
 /** A molar absorptivity from a table or a certificate: a line for absorbances where the sheet has no standards. */
 export interface Absorptivity {
@@ -29,6 +30,16 @@ export interface Absorptivity {
 	readonly source: string;
 }
 
+/**
+ * How a loss that blanks without char show is shared out: in proportion to the mean of what was dosed and what is left, with the spread between the two extremes as an error of all flasks; wholly from the one or
+ * from the other; or not at all, because what the blank held is taken for the dose.
+ */
+export type LossRule =
+	| "between the extremes"
+	| "from the dose"
+	| "from what is left"
+	| "the blank is the dose";
+
 /** How the sheet is to be read: what it leaves open, and what the person decides. */
 export interface TrialSettings {
 	/** The probe of the trial, where the sheet has flasks with several; "" for the only one. */
@@ -45,11 +56,18 @@ export interface TrialSettings {
 	readonly wavelengths: { readonly first: number; readonly second: number };
 	/** Lines from molar absorptivities, beside those of the calibration table. */
 	readonly absorptivities: readonly Absorptivity[];
+	/** How losses are shared out, where blanks without char show them. */
+	readonly losses: LossRule;
+	/** Liquid that a gram of char displaces where a volume was made up with the char in it, mL/g; known to a fifth of itself. */
+	readonly displacement: number;
+	/** Error of stopping at the drop that turned the colour, mL, as standard uncertainty of every titre. */
+	readonly endPoint: number;
 }
 
 export type TrialOptions = Partial<TrialSettings>;
 
-const usual: TrialSettings = {
+/** What is taken unless told otherwise. */
+export const usualSettings: TrialSettings = {
 	probe: "",
 	drift: "check",
 	limitDefinition: "DIN 32645",
@@ -57,7 +75,14 @@ const usual: TrialSettings = {
 	quantificationFactor: 3,
 	wavelengths: { first: 0, second: 0 },
 	absorptivities: [],
+	losses: "between the extremes",
+	// Common practice, no source.
+	displacement: 0.5,
+	endPoint: halfDrop,
 };
+
+const aboveZero = numberOption(0, Number.POSITIVE_INFINITY);
+const notNegative = numberFromOption(0);
 
 const trialOptions: Readonly<Record<keyof TrialSettings, OptionRule>> = {
 	probe: textOption,
@@ -71,10 +96,15 @@ const trialOptions: Readonly<Record<keyof TrialSettings, OptionRule>> = {
 			'{ molarAbsorptivity: 74000, standardUncertainty: 3700, source: "..." }',
 		),
 	),
+	losses: wordOption(
+		"between the extremes",
+		"from the dose",
+		"from what is left",
+		"the blank is the dose",
+	),
+	displacement: numberFromOption(0, 2),
+	endPoint: numberFromOption(0, 1),
 };
-
-const aboveZero = numberOption(0, Number.POSITIVE_INFINITY);
-const notNegative = numberFromOption(0);
 
 const wavelengthRules = { first: notNegative, second: notNegative };
 
@@ -135,5 +165,5 @@ export function settingsOf(options: TrialOptions): TrialSettings {
 	const given = Object.fromEntries(
 		Object.entries(options).filter(([, value]) => value !== undefined),
 	);
-	return { ...usual, ...given };
+	return { ...usualSettings, ...given };
 }

@@ -5,6 +5,7 @@ import { pairAudit } from "./audit";
 import { carriableOf } from "./carriable";
 import { atMiddle, carriedTo } from "./carry";
 import { commonResidue } from "./common-residue";
+import { withDecisions } from "./decisions";
 import {
 	type Differences,
 	differencesOf,
@@ -64,7 +65,7 @@ function read(
 ): Reading {
 	const { margin, claim, sameness, confidence } = settings;
 	const carriable = carriableOf(uptakes, at);
-	const slopes = slopesOf(carriable, at, confidence);
+	const slopes = slopesOf(carriable, at, confidence, settings.slopes);
 	const taken = atMiddle(slopes);
 	const observations = carriedTo(carriable, at, taken);
 	const unitModel = unitModelOf(observations.list);
@@ -218,7 +219,7 @@ export function compareCarried(
 		read(portions.trial, flasks, treatments, pairs, at, settings),
 	);
 	const { main } = ways;
-	return {
+	const compared: Omit<Comparison, "decisions"> = {
 		trial: portions.trial,
 		flasks: portions.every,
 		compared: main.observations.list,
@@ -242,4 +243,5 @@ export function compareCarried(
 		degreesOfFreedom: main.spread.degreesOfFreedom,
 		pooledDeviation: main.spread.deviation,
 	};
+	return withDecisions(compared, options);
 }

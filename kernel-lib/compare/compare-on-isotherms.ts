@@ -9,6 +9,7 @@ import {
 import type { FlaskUptake } from "../uptake";
 import { pairAudit } from "./audit";
 import { type Fitter, fitter } from "./curve-estimate";
+import { withDecisions } from "./decisions";
 import { adjustedPs, finite, simultaneousOf } from "./joint";
 import type { Judgement } from "./judgement";
 import { marginFor } from "./margin-for";
@@ -236,7 +237,7 @@ export function compareOnIsotherms(
 	);
 	const { main } = ways;
 	const { margin, claim, confidence, sameness } = settings;
-	return {
+	const compared: Omit<Comparison, "decisions"> = {
 		trial: portions.trial,
 		flasks: portions.every,
 		compared: main.observations.list,
@@ -266,6 +267,7 @@ export function compareOnIsotherms(
 		),
 		pooledDeviation: 0,
 	};
+	return withDecisions(compared, options);
 }
 
 function soaksOf({ list }: Observations, treatment: string): number {

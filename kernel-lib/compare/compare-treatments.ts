@@ -1,7 +1,14 @@
 import { requireTrial, type Trial } from "../bench";
-import { type Problem, problem, throwProblems } from "../quantity";
+import {
+	type Problem,
+	problem,
+	type Table,
+	throwProblems,
+	withTable,
+} from "../quantity";
 import { compareCarried } from "./compare-carried";
 import { compareOnIsotherms } from "./compare-on-isotherms";
+import { type Asked, sensitivityTable } from "./decisions";
 import { portionsOf } from "./portions";
 import { missingDoses } from "./require-doses";
 import { type CompareOptions, requireCompareOptions } from "./settings";
@@ -24,9 +31,17 @@ import type { Comparison } from "./verdict";
 export function compareTreatments(
 	trial: Trial,
 	options: CompareOptions = {},
-): Comparison {
+): Comparison & { readonly sensitivity: Table } {
 	requireTrial(trial);
 	requireCompareOptions(options);
+	return withTable(
+		compared({ trial, options }),
+		(c) => sensitivityTable(c, { trial, options }, compared),
+		"sensitivity",
+	);
+}
+
+function compared({ trial, options }: Asked): Comparison {
 	const doses = severalDoses(trial);
 	const portions = portionsOf(trial);
 	if (!doses.holds && options.isotherms === undefined)

@@ -4,6 +4,7 @@ export { chosenClaim } from "./claim";
 export { compareCarried } from "./compare-carried";
 export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";
+export { unusualDecisions } from "./decisions";
 export { requireComparison, requireVerdict } from "./doors";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf, takesAs } from "./likeness";

@@ -221,8 +221,32 @@ function groundOf(
 }
 
 /** First what the numbers say, in the order of the words; then everything that forbids saying it. */
+function said(
+	judged: Judged,
+	pair: Pair,
+	allowed: PairDifference,
+	about: Pick<Judgement, "allowance" | "residues" | "audited">,
+): Pick<Judgement, "numbersSay" | "obstacles" | "word"> {
+	const { middle, difference, rule } = judged;
+	const numbersSay = wordOf(middle, rule);
+	const obstacles = [
+		...obstaclesOf(judged, numbersSay, pair, about.residues, about.audited),
+		...(wordOf(allowed, rule) === wordOf(difference, rule)
+			? []
+			: [allowanceObstacle(numbersSay, pair, about.allowance)]),
+	];
+	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
+	return { numbersSay, obstacles, word };
+}
+
+const otherSameness = {
+	interval: "one-sided tests",
+	"one-sided tests": "interval",
+} as const;
+
+/** The word of a pair, and the one that the other way of judging sameness would have said. */
 export function judge(pair: Pair, judged: Judged): Judgement {
-	const { middle, difference, list, level, rule } = judged;
+	const { difference, list, level, rule } = judged;
 	const present = [pair.treatment, pair.control].every((t) =>
 		list.some((o) => o.treatment === t),
 	);
@@ -231,29 +255,23 @@ export function judge(pair: Pair, judged: Judged): Judgement {
 		: { is: "unknown" };
 	const allowance = soakAllowance(list, pair);
 	const allowed = withAllowance(difference, allowance);
-	const numbersSay = wordOf(middle, rule);
 	const audited = auditedAt(judged.audit, rule.margin);
-	const obstacles = [
-		...obstaclesOf(judged, numbersSay, pair, residues, audited),
-		...(wordOf(allowed, rule) === wordOf(difference, rule)
-			? []
-			: [allowanceObstacle(numbersSay, pair, allowance)]),
-	];
-	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
+	const about = { allowance, residues, audited };
+	const { numbersSay, obstacles, word } = said(judged, pair, allowed, about);
+	const sameness = otherSameness[rule.sameness];
+	const other = said(
+		{ ...judged, rule: { ...rule, sameness } },
+		pair,
+		allowed,
+		about,
+	);
 	return {
 		pair,
 		difference: allowed,
 		allowance,
 		numbersSay,
 		word,
-		otherwise:
-			obstacles.length > 0
-				? "cannot tell"
-				: wordOf(allowed, {
-						...rule,
-						sameness:
-							rule.sameness === "interval" ? "one-sided tests" : "interval",
-					}),
+		otherwise: other.word,
 		margin: rule.margin,
 		ground: groundOf(judged, allowed, pair),
 		exceedsMargin: word !== "cannot tell" && beyond(allowed, rule),

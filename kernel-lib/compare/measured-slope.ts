@@ -1,6 +1,7 @@
 import { grouped } from "../quantity";
 import { bracketedRoot, mean, studentTQuantile } from "../stats";
 import type { Carriable } from "./carriable";
+import type { SlopeLimits } from "./settings";
 import type { Slope } from "./slope";
 import { slopeRange } from "./slope-range";
 
@@ -128,11 +129,13 @@ function rootOf(f: (s: number) => number): number | null {
  * better than the range is not used.
  *
  * @param at residue of the comparison, mg/L
+ * @param unmeasured the range that is allowed for where a slope is not measured
  */
 export function slopesOf(
 	carriable: Carriable,
 	at: number,
 	confidence: number,
+	unmeasured: SlopeLimits | "of the probe" = "of the probe",
 ): ReadonlyMap<string, Slope> {
 	const { list } = carriable;
 	const treatments = [...new Set(list.map((f) => f.treatment))];
@@ -146,8 +149,10 @@ export function slopesOf(
 	return new Map(
 		treatments.map((t): [string, Slope] => {
 			const range = slopeRange(list.filter((f) => f.treatment === t));
+			const allowed: Slope =
+				unmeasured === "of the probe" ? range : { is: "range", ...unmeasured };
 			const own = solved.get(t) ?? null;
-			if (own === null) return [t, range];
+			if (own === null) return [t, allowed];
 			const alike = [...solved.values()].filter(
 				(s) => s !== null && s.withinSoaks === own.withinSoaks,
 			) as Solved[];
@@ -167,7 +172,7 @@ export function slopesOf(
 					? Number.POSITIVE_INFINITY
 					: studentTQuantile((1 + confidence) / 2, degreesOfFreedom) *
 						standardUncertainty;
-			if (!(2 * reach < range.high - range.low)) return [t, range];
+			if (!(2 * reach < range.high - range.low)) return [t, allowed];
 			const response = new Float64Array(list.length);
 			for (const p of own.points)
 				for (const i of p.members)

@@ -110,13 +110,10 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const interval = wider(alone, allowance);
 	const oneSided = wider(tests, allowance);
 	const strict = rule.sameness === "interval";
-	const judged = [
-		{ interval: alone, within: strict ? alone : tests },
-		{ interval, within: strict ? interval : oneSided },
+	const judgedBy = (byInterval: boolean) => [
+		{ interval: alone, within: byInterval ? alone : tests },
+		{ interval, within: byInterval ? interval : oneSided },
 	];
-	const [numbersSay, allowed] = judged.map((j) =>
-		wordFor(j.interval, rule, j.within),
-	);
 	const unlike = unlikeness(list, pair);
 	const obstaclesTo = (
 		word: VerdictWord,
@@ -126,13 +123,22 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		...demandObstacles(word, list, pair),
 		...conditionObstacle(word, list, pair, found),
 	];
-	const obstacles = [
-		...obstaclesTo(numbersSay, audited),
-		...(allowed === numbersSay
-			? []
-			: [allowanceObstacle(numbersSay, pair, allowance)]),
-	];
-	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
+	const said = (
+		byInterval: boolean,
+	): Pick<Judgement, "numbersSay" | "obstacles" | "word"> => {
+		const [numbersSay, allowed] = judgedBy(byInterval).map((j) =>
+			wordFor(j.interval, rule, j.within),
+		);
+		const obstacles = [
+			...obstaclesTo(numbersSay, audited),
+			...(allowed === numbersSay
+				? []
+				: [allowanceObstacle(numbersSay, pair, allowance)]),
+		];
+		const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
+		return { numbersSay, obstacles, word };
+	};
+	const { numbersSay, obstacles, word } = said(strict);
 	return {
 		pair,
 		difference: {
@@ -146,14 +152,11 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		allowance,
 		numbersSay,
 		word,
-		otherwise:
-			obstacles.length > 0
-				? "cannot tell"
-				: wordFor(interval, rule, strict ? oneSided : interval),
+		otherwise: said(!strict).word,
 		margin: rule.margin,
 		ground: {
 			claim: rule.claim,
-			judged,
+			judged: judgedBy(strict),
 			provable: "any",
 			forbidden: forbiddenWords(audit, obstaclesTo),
 		},

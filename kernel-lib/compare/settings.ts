@@ -38,12 +38,34 @@ export interface CompareOptions {
 	readonly sameness?: Sameness;
 	/** "moderated" (unless told otherwise): each treatment scatters by itself, its variance drawn to the pooled one; "pooled": all scatter alike, as Dunnett's comparison takes it. */
 	readonly spread?: SpreadRule;
+	/** Slopes 1/n that are allowed for where the doses of the trial have not measured them; what is known of the probe unless told otherwise. */
+	readonly slopes?: SlopeLimits;
 	/** Spread between units from experience, for planning where the trial itself shows none. */
 	readonly statedSpread?: Quantity<"uptake">;
 }
 
+/** A range of slopes 1/n, from 0 (uptake does not depend on the residue) to 1 (it is proportional to it); both ends may be one number. */
+export interface SlopeLimits {
+	readonly low: number;
+	readonly high: number;
+}
+
 /** Whether treatments are taken to scatter alike. */
 export type SpreadRule = "moderated" | "pooled";
+
+const slopesOption: OptionRule = {
+	expected: "{ low: 0.1, high: 0.5 }, numbers from 0 to 1, the lower one first",
+	accepts: (value) => {
+		const { low, high } = (value ?? {}) as Partial<SlopeLimits>;
+		return (
+			typeof low === "number" &&
+			typeof high === "number" &&
+			0 <= low &&
+			low <= high &&
+			high <= 1
+		);
+	},
+};
 
 const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 	margin: eitherOption(
@@ -58,6 +80,7 @@ const rules: Readonly<Record<keyof CompareOptions, OptionRule>> = {
 	confidence: numberOption(0.5, 1),
 	sameness: wordOption("one-sided tests", "interval"),
 	spread: wordOption("moderated", "pooled"),
+	slopes: slopesOption,
 	statedSpread: quantityOption("uptake", "compare.marginOf(8)"),
 };
 
@@ -86,6 +109,8 @@ export interface Settings {
 	readonly confidence: number;
 	readonly spread: SpreadRule;
 	readonly sameness: Sameness;
+	/** Where they were not measured; "of the probe" unless told otherwise. */
+	readonly slopes: SlopeLimits | "of the probe";
 }
 
 export function settingsOf(options: CompareOptions): Settings {
@@ -95,6 +120,7 @@ export function settingsOf(options: CompareOptions): Settings {
 		confidence: options.confidence ?? 0.95,
 		spread: options.spread ?? "moderated",
 		sameness: options.sameness ?? "one-sided tests",
+		slopes: options.slopes ?? "of the probe",
 	};
 }
 

@@ -239,6 +239,15 @@ export interface CurveUptake {
 	readonly fits: readonly IsothermFit[];
 }
 
+/** A decision of ours that is a switch: what was taken, and what is taken unless told otherwise, in words. */
+export interface Decision {
+	readonly name: string;
+	readonly taken: string;
+	readonly usual: string;
+	/** Why it has no part in this comparison; "" where it has. */
+	readonly idle: string;
+}
+
 export interface Comparison {
 	/** The trial that was compared. */
 	readonly trial: Trial;
@@ -266,6 +275,8 @@ export interface Comparison {
 	readonly scope: VerdictScope;
 	readonly groups: readonly GroupSummary[];
 	readonly verdicts: readonly TreatmentVerdict[];
+	/** Decisions that it was made by. */
+	readonly decisions: readonly Decision[];
 	/** How it was done: unit, blocks, spread, isotherms. */
 	readonly method: ComparisonMethod;
 	/** Residual degrees of freedom N - k - b + 1; 0 for measuring error only. */

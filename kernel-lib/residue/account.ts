@@ -1,4 +1,4 @@
-import type { Flask, FlaskEvent } from "../bench";
+import type { Flask, FlaskEvent, TrialSettings } from "../bench";
 import {
 	exact,
 	input,
@@ -13,7 +13,7 @@ import {
 } from "../quantity";
 import type { Titrants } from "../solutions";
 import { charMassOf } from "./char-mass";
-import { displacement } from "./detection";
+import { displacementOf } from "./detection";
 import type { ReagentBlank } from "./reagent-blank";
 import { iodineWithdrawn } from "./titration";
 
@@ -88,9 +88,9 @@ function leachateOf(flask: Flask): Quantity<"volume">[] {
 		: [];
 }
 
-function displaced(flask: Flask): Quantity<"volume">[] {
+function displaced(flask: Flask, perGram: number): Quantity<"volume">[] {
 	return flask.contents === "char" && flask.charMass.recorded
-		? [times(displacement, charMassOf(flask).mass)]
+		? [times(displacementOf(perGram), charMassOf(flask).mass)]
 		: [];
 }
 
@@ -101,6 +101,7 @@ function displaced(flask: Flask): Quantity<"volume">[] {
 export function runningAccount<K extends "amount" | "mass">(
 	flask: Flask,
 	counted: Counted<K>,
+	{ displacement }: Pick<TrialSettings, "displacement">,
 ): Account<K> {
 	let liquids: Quantity<"volume">[] = [
 		...waterOfChar(flask),
@@ -115,7 +116,7 @@ export function runningAccount<K extends "amount" | "mass">(
 		} else if (event.is === "liquid added") {
 			liquids.push(event.volume);
 		} else if (event.is === "made up") {
-			const away = event.charIn ? displaced(flask) : [];
+			const away = event.charIn ? displaced(flask, displacement) : [];
 			liquids = [away.length > 0 ? minus(event.volume, away[0]) : event.volume];
 		} else {
 			withdrawn.push(counted.withdrawn(event));
@@ -150,16 +151,23 @@ export function accountOf(
 	flask: Flask,
 	titrants: Titrants,
 	blank: ReagentBlank,
+	settings: TrialSettings,
 ): FlaskAccount {
-	return runningAccount(flask, {
+	const counted: Counted<"amount"> = {
 		kind: "amount",
 		name: "iodine (I2)",
 		dosed: (dose) => times(titrants.concentration(dose.solution), dose.volume),
 		withdrawn: (event) => {
 			if (event.is !== "withdrawn")
 				throw new Error(`Flask ${flask.name} is not titrated.`);
-			const inAliquot = iodineWithdrawn(event.titration, titrants, blank);
+			const inAliquot = iodineWithdrawn(
+				event.titration,
+				titrants,
+				blank,
+				settings.endPoint,
+			);
 			return times(per(event.volume, event.aliquot), inAliquot);
 		},
-	});
+	};
+	return runningAccount(flask, counted, settings);
 }

@@ -1,3 +1,4 @@
+import { usualSettings } from "../bench";
 import {
 	exact,
 	input,
@@ -48,19 +49,28 @@ export function unseenTitre(where: string): Quantity<"volume"> {
 	);
 }
 
-/** Liquid that char displaces when a volume is made up with the char in the flask. Common practice, no source; the width is our guess. */
-export const displacement: Quantity<"volumePerMass"> = input(
-	"volumePerMass",
-	0.5,
-	"mL/g",
-	{
-		standardUncertainty: 0.1 / Math.sqrt(3),
-		distribution: "rectangular",
-		degreesOfFreedom: Number.POSITIVE_INFINITY,
-	},
-	{
-		symbol: "d_{char}",
-		meaning: "liquid displaced by a gram of char",
-		source: stated("about 0.5 mL/g ± 0.1; common practice, no source"),
-	},
-);
+/** A displacement is known to this share of itself, all values equally likely: 0.5 mL/g to 0.1. Our guess. */
+export const displacementWithin = 0.2;
+
+/** Liquid that a gram of char displaces when a volume is made up with the char in the flask; one and the same error for all flasks. */
+export function displacementOf(
+	millilitresPerGram: number,
+): Quantity<"volumePerMass"> {
+	const within = displacementWithin * millilitresPerGram;
+	const usual = millilitresPerGram === usualSettings.displacement;
+	return input(
+		"volumePerMass",
+		millilitresPerGram,
+		"mL/g",
+		within === 0 ? exact : rectangular(within),
+		{
+			symbol: "d_{char}",
+			meaning: "liquid displaced by a gram of char",
+			source: stated(
+				usual
+					? "about 0.5 mL/g ± 0.1; common practice, no source"
+					: "set when the sheet was read; taken as known to a fifth of itself",
+			),
+		},
+	);
+}

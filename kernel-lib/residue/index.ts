@@ -1,4 +1,4 @@
-export type { FlaskAccount } from "./account";
+export type { Account, FlaskAccount } from "./account";
 export { accountOf } from "./account";
 export {
 	type ByItself,
@@ -45,7 +45,7 @@ export {
 	type Standard,
 	workingRange,
 } from "./colorimetry";
-export { detectionLimit, displacement } from "./detection";
+export { detectionLimit, displacementOf } from "./detection";
 export { everyResidue, type Residue } from "./every-residue";
 export { dimerConstant, dimerShare } from "./methylene-blue";
 export {

@@ -32,8 +32,11 @@ function blankOf(
 	flasks: readonly Flask[],
 	is: "same day" | "other days",
 	day: string,
+	endPoint: number,
 ): ReagentBlank {
-	const titres = flasks.flatMap((f) => f.titrations.map(titreVolume));
+	const titres = flasks.flatMap((f) =>
+		f.titrations.map((t) => titreVolume(t, endPoint)),
+	);
 	const what = `reagent blank${day === "" ? "" : ` of ${withWord("day", day)}`}`;
 	const names = flasks.map((f) => f.name);
 	return {
@@ -97,6 +100,7 @@ function apartOf(blanks: readonly ReagentBlank[]): string[] {
 }
 
 function blanksOf(trial: Trial): ReagentBlanks {
+	const { endPoint } = trial.settings;
 	const flasks = trial.flasks
 		.filter(
 			(f) =>
@@ -110,9 +114,9 @@ function blanksOf(trial: Trial): ReagentBlanks {
 		byDay.set(
 			day,
 			own.length > 0
-				? blankOf(own, "same day", day)
+				? blankOf(own, "same day", day, endPoint)
 				: flasks.length > 0
-					? blankOf(flasks, "other days", "")
+					? blankOf(flasks, "other days", "", endPoint)
 					: { is: "none" },
 		);
 	}

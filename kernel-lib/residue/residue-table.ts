@@ -27,7 +27,7 @@ function leftOutText({ flask }: Residue): string {
 	return isUsable(flask) ? "" : `left out: ${whyLeftOut(flask)}`;
 }
 
-function remarkOf(r: Residue): string {
+function remarkOf({ settings }: Trial, r: Residue): string {
 	const out = leftOutText(r);
 	return [
 		out === "" ? "" : `${sentence(out)}.`,
@@ -38,7 +38,11 @@ function remarkOf(r: Residue): string {
 					...r.cautions,
 				]
 			: [
-					furtherApart(r.flask.titrations.map(titreVolume), "Its titres", "mL"),
+					furtherApart(
+						r.flask.titrations.map((t) => titreVolume(t, settings.endPoint)),
+						"Its titres",
+						"mL",
+					),
 				]),
 	]
 		.filter((text) => text !== "")
@@ -67,18 +71,23 @@ function titratedRow(r: TitratedResidue): TableCell[] {
 
 /** A column of remarks only where there is one. */
 function withRemarks(
+	trial: Trial,
 	columns: readonly string[],
 	residues: readonly Residue[],
 	rows: readonly (readonly TableCell[])[],
 ): [string[], TableCell[][]] {
-	const remarks = residues.map((r) => remarkOf(r));
+	const remarks = residues.map((r) => remarkOf(trial, r));
 	return remarks.every((text) => text === "")
 		? [[...columns], rows.map((r) => [...r])]
 		: [[...columns, "remark"], rows.map((r, i) => [...r, remarks[i]])];
 }
 
-function titratedTable(residues: readonly TitratedResidue[]): Table {
+function titratedTable(
+	trial: Trial,
+	residues: readonly TitratedResidue[],
+): Table {
 	const [columns, rows] = withRemarks(
+		trial,
 		titratedColumns,
 		residues,
 		residues.map(titratedRow),
@@ -99,7 +108,7 @@ function readRow(r: ReadResidue): TableCell[] {
 	];
 }
 
-function readTable(residues: readonly ReadResidue[]): Table {
+function readTable(trial: Trial, residues: readonly ReadResidue[]): Table {
 	const units = [
 		...new Set(
 			residues.flatMap((r) =>
@@ -120,7 +129,7 @@ function readTable(residues: readonly ReadResidue[]): Table {
 			"left (mg)",
 			"remark",
 		],
-		residues.map((r) => [...readRow(r), remarkOf(r)]),
+		residues.map((r) => [...readRow(r), remarkOf(trial, r)]),
 		blankNotes(residues),
 	);
 }
@@ -147,7 +156,7 @@ function mixedTable(trial: Trial, residues: readonly Residue[]): Table {
 					: "reading by itself",
 			r.account.liquid,
 			r.residue,
-			remarkOf(r),
+			remarkOf(trial, r),
 		]),
 		blankNotes(residues),
 	);
@@ -194,9 +203,9 @@ export function residueTable(trial: Trial): Table {
 	const read = all.filter((r) => r.is === "read");
 	const { title, columns, rows, notes } =
 		read.length === 0
-			? titratedTable(titrated)
+			? titratedTable(trial, titrated)
 			: titrated.length === 0
-				? readTable(read)
+				? readTable(trial, read)
 				: mixedTable(trial, all);
 	return table(title, columns, rows, [...notes, ...notComputed(trial, all)]);
 }

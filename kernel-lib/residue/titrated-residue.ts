@@ -40,11 +40,12 @@ export interface TitratedResidue {
  * Residue of a flask by titration with thiosulfate: titre less the reagent blank of its day, standardised titrant, aliquot scaled to the liquid that it was taken from.
  */
 export function titratedResidue(trial: Trial, flask: Flask): TitratedResidue {
+	const { endPoint } = trial.settings;
 	const titrants = concentrations(trial);
 	const blank = reagentBlanks(trial).forDay(flask.day);
-	const account = accountOf(flask, titrants, blank);
-	const titre = correctedTitre(flask.titrations, blank);
-	const inAliquot = iodineTitrated(flask.titrations, titrants, blank);
+	const account = accountOf(flask, titrants, blank, trial.settings);
+	const titre = correctedTitre(flask.titrations, blank, endPoint);
+	const inAliquot = iodineTitrated(flask.titrations, titrants, blank, endPoint);
 	const concentration = named(
 		per(inAliquot, flask.aliquot),
 		"c_{residue}",

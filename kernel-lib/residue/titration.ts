@@ -14,12 +14,18 @@ import type { ReagentBlank } from "./reagent-blank";
 
 /**
  * The titre less the reagent blank; the mean where an aliquot was titrated in duplicate (duplicates belong to one flask and are averaged inside it), with the larger of reading error and scatter.
+ *
+ * @param endPoint error of the end point, mL
  */
 export function correctedTitre(
 	readings: readonly TitrationReading[],
 	blank: ReagentBlank,
+	endPoint: number,
 ): Quantity<"volume"> {
-	const titre = meanOfRepeats(readings.map(titreVolume), "titres of a flask");
+	const titre = meanOfRepeats(
+		readings.map((r) => titreVolume(r, endPoint)),
+		"titres of a flask",
+	);
 	return named(
 		blank.is === "none" ? titre : minus(titre, blank.titre),
 		"V_{t}",
@@ -43,8 +49,9 @@ export function iodineWithdrawn(
 	reading: TitrationReading,
 	titrants: Titrants,
 	blank: ReagentBlank,
+	endPoint: number,
 ): Quantity<"amount"> {
-	const titre = correctedTitre([reading], blank);
+	const titre = correctedTitre([reading], blank, endPoint);
 	const seen = titre.in("mL") >= detectionLimit.in("mL");
 	const { sheet, row, column } = reading.place;
 	return iodineOf(
@@ -63,9 +70,10 @@ export function iodineTitrated(
 	readings: readonly TitrationReading[],
 	titrants: Titrants,
 	blank: ReagentBlank,
+	endPoint: number,
 ): Quantity<"amount"> {
 	return iodineOf(
-		correctedTitre(readings, blank),
+		correctedTitre(readings, blank, endPoint),
 		titrants.concentration(readings[0].titrant),
 	);
 }

@@ -97,6 +97,7 @@ function meanTitre(
 	{ name, place }: Solution,
 	{ blankTitre }: BasisOf<"standardised">,
 	titrations: readonly TitrationReading[],
+	endPoint: number,
 ): Quantity<"volume"> {
 	if (titrations.length === 0)
 		throwProblems([
@@ -110,11 +111,14 @@ function meanTitre(
 		]);
 	const mean =
 		titrations.length < 3
-			? meanOfRepeats(titrations.map(titreVolume), `titres of ${name}`)
+			? meanOfRepeats(
+					titrations.map((t) => titreVolume(t, endPoint)),
+					`titres of ${name}`,
+				)
 			: meanOfReplicates(titrations.map(deliveredVolume), `titres of ${name}`);
 	return named(
 		blankTitre.recorded
-			? minus(mean, blankVolume(blankTitre.value, place))
+			? minus(mean, blankVolume(blankTitre.value, place, endPoint))
 			: mean,
 		`V_{${name}}`,
 		`mean titre of the standardisation of ${name}${blankTitre.recorded ? ", less the blank" : ""}`,
@@ -126,12 +130,13 @@ function fromStandardisation(
 	solution: Solution,
 	basis: BasisOf<"standardised">,
 	against: Standard,
+	endPoint: number,
 ): FoundConcentration {
 	const titrations = inUse(basis.titrations);
 	const inBurette = roleOf(solution.substance) === "thiosulfate";
 	const nameOf = (substance: string): string =>
 		titrimetric(substance, solution.place).substance.name;
-	const titre = meanTitre(solution, basis, titrations);
+	const titre = meanTitre(solution, basis, titrations, endPoint);
 	const concentration = inBurette ? titrantConcentration : aliquotConcentration;
 	return {
 		concentration: concentration(
@@ -143,7 +148,7 @@ function fromStandardisation(
 		),
 		how: `standardised against ${basis.against}, ${titrations.length === 1 ? "one titration" : `${titrations.length} titrations`}`,
 		outlierAdvice: outlierAdvice(
-			titrations.map((t) => titreVolume(t).in("mL")),
+			titrations.map((t) => titreVolume(t, endPoint).in("mL")),
 			"mL",
 			2 * halfDrop,
 		),
@@ -155,11 +160,13 @@ function fromStandardisation(
 
 /**
  * What a row says of its concentration: stated, weighed, or standardised against another.
+ * @param endPoint error of the end point of every titration, mL
  * @throws ProblemError where it does not give one
  */
 export function foundConcentration(
 	solution: Solution,
 	standard: (name: string) => Standard,
+	endPoint: number,
 ): FoundConcentration {
 	const { basis } = solution;
 	switch (basis.is) {
@@ -173,6 +180,11 @@ export function foundConcentration(
 		case "weighed":
 			return fromWeighed(solution, basis);
 		case "standardised":
-			return fromStandardisation(solution, basis, standard(basis.against));
+			return fromStandardisation(
+				solution,
+				basis,
+				standard(basis.against),
+				endPoint,
+			);
 	}
 }

@@ -69,11 +69,16 @@ function titrantOf(
 			),
 		]);
 	const standards: Titrant[] = [];
-	const found = foundConcentration(solution, (against) => {
+	const standardNamed = (against: string): Titrant => {
 		const standard = titrantOf(trial, against, known, [...chain, name]);
 		standards.push(standard);
 		return standard;
-	});
+	};
+	const found = foundConcentration(
+		solution,
+		standardNamed,
+		trial.settings.endPoint,
+	);
 	const concentration = named(
 		found.concentration.to("mol/L"),
 		`c_{${name}}`,

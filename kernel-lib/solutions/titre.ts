@@ -1,4 +1,4 @@
-import { endPointError, endPointSource, type TitrationReading } from "../bench";
+import { endPointOf, type TitrationReading } from "../bench";
 import {
 	input,
 	minus,
@@ -14,11 +14,13 @@ import {
 function endPoint(
 	read: Quantity<"volume">,
 	place: ProblemPlace,
+	millilitres: number,
 ): Quantity<"volume"> {
-	return input("volume", 0, "mL", endPointError, {
+	const { evidence, meaning, source } = endPointOf(millilitres);
+	return input("volume", 0, "mL", evidence, {
 		symbol: "δ_{end}",
-		meaning: "end point, half a drop",
-		source: endPointSource,
+		meaning,
+		source,
 		scope: "reading",
 		// By content: two runs that were typed into one notebook have rows and columns of the same names.
 		component: `${sheetHash(read)}|${place.sheet}|${place.row}|${place.column}`,
@@ -40,16 +42,21 @@ export function deliveredVolume(reading: TitrationReading): Quantity<"volume"> {
 }
 
 /**
- * The titre of one titration: what ran out of the burette, with the reading and calibration errors it carries and the error of the end point (half a drop). The reagent blank is not
- * yet taken off.
+ * The titre of one titration: what ran out of the burette, with the reading and calibration errors it carries and the error of the end point. The reagent blank is not yet taken off.
+ *
+ * @param endPointError mL
  */
-export function titreVolume(reading: TitrationReading): Quantity<"volume"> {
+export function titreVolume(
+	reading: TitrationReading,
+	endPointError: number,
+): Quantity<"volume"> {
 	return named(
 		plus(
 			deliveredVolume(reading),
 			endPoint(
 				reading.is === "titre" ? reading.titre : reading.end,
 				reading.place,
+				endPointError,
 			),
 		),
 		"V_{titre}",
@@ -61,9 +68,11 @@ export function titreVolume(reading: TitrationReading): Quantity<"volume"> {
 export function blankVolume(
 	titre: Quantity<"volume">,
 	place: ProblemPlace,
+	endPointError: number,
 ): Quantity<"volume"> {
+	const blank = { ...place, column: `${place.column} blank` };
 	return named(
-		plus(titre, endPoint(titre, { ...place, column: `${place.column} blank` })),
+		plus(titre, endPoint(titre, blank, endPointError)),
 		"V_{blank}",
 		"blank titre",
 	);

@@ -9,26 +9,28 @@ import {
 	type Quantity,
 	times,
 } from "../quantity";
-import { charMassOf, type Residue } from "../residue";
+import { type Account, charMassOf, type Residue } from "../residue";
 import { molarMass } from "../substances";
 import { ammoniaFirst, ammoniaOf } from "./ammonia";
 import { isBelowZero } from "./distinguishable-from-zero";
 import type { IodineDemand, SoakCeiling } from "./flask-uptake";
-import { lossOf, type Recoveries } from "./recovery";
+import { lossModel } from "./losses";
+import { recoveries } from "./recovery";
 import { suspectedDemand } from "./soak";
 
 /** Iodine that a whole leachate would consume, in moles or in grams as its own residue counts: what its dosed part consumed, scaled to the volume that was made. */
-function consumed(leachate: Residue, recoveries: Recoveries): Quantity {
+function consumed(trial: Trial, leachate: Residue): Quantity {
 	const { account, flask } = leachate;
 	const left = leachate.left as Quantity<"mass">;
-	const dosed = minus(
-		account.added as Quantity<"mass">,
-		account.withdrawn as Quantity<"mass">,
-	);
-	const recovery = recoveries.forFlask(flask);
+	const { added, withdrawn } = account as Account<"mass">;
+	const dosed = minus(added, withdrawn);
+	const recovery = recoveries(trial).forFlask(flask);
 	const gone =
 		recovery.is === "measured"
-			? minus(minus(dosed, left), lossOf(dosed, left, recovery.ratio))
+			? minus(
+					minus(dosed, left),
+					lossModel(trial).likely({ added, withdrawn }, left, recovery.ratio),
+				)
 			: minus(dosed, left);
 	const whole =
 		flask.leachateVolume.recorded && flask.leachateTaken.recorded
@@ -43,14 +45,11 @@ function consumed(leachate: Residue, recoveries: Recoveries): Quantity {
 
 /** The same share of it as mass. */
 function massConsumed(
+	trial: Trial,
 	leachate: Residue,
 	share: Quantity<"ratio">,
-	recoveries: Recoveries,
 ): Quantity<"mass"> {
-	const part = times(
-		consumed(leachate, recoveries) as Quantity<"amount">,
-		share,
-	);
+	const part = times(consumed(trial, leachate) as Quantity<"amount">, share);
 	return leachate.is === "titrated"
 		? times(part, molarMass("I2"))
 		: (part as Quantity as Quantity<"mass">);
@@ -90,13 +89,13 @@ function dosedTo({ is, account }: Residue): Quantity<"mass"> {
  * What the leachates say: the mean of what they consumed. One that clearly gave back more than its dose consumed nothing: what it holds frees iodine, or its numbers are wrong, and nothing is taken off or added for it.
  */
 function measuredDemand(
+	trial: Trial,
 	flask: Flask,
 	chosen: readonly Residue[],
-	recoveries: Recoveries,
 ): IodineDemand {
 	const parts = chosen.map((r) => {
 		const { ratio, how } = share(flask, r.flask);
-		const mass = massConsumed(r, ratio, recoveries);
+		const mass = massConsumed(trial, r, ratio);
 		return { name: r.flask.name, mass, dosed: dosedTo(r), how };
 	});
 	const more = parts.filter((p) => isBelowZero(p.mass, p.dosed));
@@ -133,7 +132,6 @@ export function demandOf(
 	trial: Trial,
 	flask: Flask,
 	leachates: readonly Residue[],
-	recoveries: Recoveries,
 ): IodineDemand {
 	const ofTreatment = leachates.filter(
 		(r) => r.flask.treatment === flask.treatment,
@@ -161,7 +159,7 @@ export function demandOf(
 			because: `the leachate ${above.map((r) => r.flask.name).join(", ")} read above the highest standard, so that its demand is not known; dilute it and read it again`,
 		};
 	return chosen.length > 0
-		? measuredDemand(flask, chosen, recoveries)
+		? measuredDemand(trial, flask, chosen)
 		: suspectedDemand(trial, flask);
 }
 

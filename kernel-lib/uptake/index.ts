@@ -71,9 +71,9 @@ export {
 	type SingleDose,
 	singleDoses,
 } from "./iodine-number";
+export { lossOf } from "./losses";
 export {
 	assumedJarSpread,
-	lossOf,
 	type Recoveries,
 	type Recovery,
 	recoveries,

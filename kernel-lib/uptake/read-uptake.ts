@@ -25,27 +25,20 @@ import {
 	isBelowZero,
 } from "./distinguishable-from-zero";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
+import { type Loss, lossModel } from "./losses";
 import { brokenLaw } from "./physical-law";
-import {
-	type Loss,
-	leastLost,
-	lossOf,
-	mostLost,
-	type Recovery,
-	recoveries,
-} from "./recovery";
+import { type Recovery, recoveries } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
 import { soakMassOf } from "./soak-mass";
 import { takenAs } from "./taken-as";
 
 function lostFrom(
-	dosed: Quantity<"mass">,
-	left: Quantity<"mass">,
+	{ account, left }: ReadResidue,
 	recovery: Recovery,
 	loss: Loss,
 ): Quantity<"mass"> {
 	return recovery.is === "measured"
-		? loss(dosed, left, recovery.ratio)
+		? loss(account, left, recovery.ratio)
 		: input("mass", 0, "mg", exact, {
 				symbol: "m_{lost}",
 				meaning:
@@ -56,17 +49,22 @@ function lostFrom(
 
 /** What was lost, and with it what was taken up. */
 function amounts(
-	{ account, left }: ReadResidue,
+	found: ReadResidue,
 	recovery: Recovery,
 	loss: Loss,
 ): { lost: Quantity<"mass">; takenUp: Quantity<"mass"> } {
+	const { account, left } = found;
 	const dosed = minus(account.added, account.withdrawn);
-	const lost = lostFrom(dosed, left, recovery, loss);
+	const lost = lostFrom(found, recovery, loss);
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 
 /** Where the probe of a flask went. */
-function balanceOf(found: ReadResidue, recovery: Recovery): ProbeBalance {
+function balanceOf(
+	found: ReadResidue,
+	recovery: Recovery,
+	loss: Loss,
+): ProbeBalance {
 	const { flask, account, probe, left } = found;
 	const part = (
 		m: Quantity<"mass">,
@@ -74,7 +72,7 @@ function balanceOf(found: ReadResidue, recovery: Recovery): ProbeBalance {
 		what: string,
 	): Quantity<"mass"> =>
 		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, recovery, lossOf);
+	const { lost, takenUp } = amounts(found, recovery, loss);
 	return {
 		added: part(account.added, "m_{added}", "added"),
 		takenUp: part(takenUp, "m_{taken up}", "taken up"),
@@ -88,8 +86,8 @@ function balanceOf(found: ReadResidue, recovery: Recovery): ProbeBalance {
 function uptakeOfResidue(
 	found: ReadResidue,
 	computed: Quantity<"uptake">,
-	/** The same with the loss at an extreme. */
-	withLoss: (loss: Loss) => Quantity<"uptake">,
+	/** The same with the most and with the least that can have been lost. */
+	atEnd: (end: "most" | "least") => Quantity<"uptake">,
 	byChar: Quantity<"mass">,
 	{ takenUp, added }: ProbeBalance,
 	char: CharMass,
@@ -101,11 +99,11 @@ function uptakeOfResidue(
 	if (residue.is === "at most")
 		return {
 			is: "at least",
-			quantity: named(withLoss(mostLost), "q_{min}", words("least")),
+			quantity: named(atEnd("most"), "q_{min}", words("least")),
 			because: `no ${probe} was left that could be measured: ${residue.because}`,
 		};
 	if (residue.is === "at least") {
-		const most = withLoss(leastLost);
+		const most = atEnd("least");
 		return {
 			is: "at most",
 			// A limit that only error took below zero leaves room for that error.
@@ -127,7 +125,7 @@ function demandOn(trial: Trial, { flask, probe }: ReadResidue): IodineDemand {
 	const leachates = residues(trial).filter(
 		(r) => r.flask.contents === "leachate",
 	);
-	return demandOf(trial, flask, leachates, recoveries(trial));
+	return demandOf(trial, flask, leachates);
 }
 
 function nextDoseOf(
@@ -172,14 +170,15 @@ function cautionsOf(trial: Trial, found: ReadResidue): string[] {
 export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const { flask, account, probe } = found;
 	const recovery = recoveries(trial).forFlask(flask);
+	const losses = lossModel(trial);
 	const char = charMassOf(flask);
-	const balance = balanceOf(found, recovery);
+	const balance = balanceOf(found, recovery, losses.likely);
 	const demand = demandOn(trial, found);
 	const ammonia = ammoniaOf(trial, flask);
 	const byChar = lessDemand(balance.takenUp, demand);
-	const withLoss = (loss: Loss): Quantity<"uptake"> =>
+	const atEnd = (end: "most" | "least"): Quantity<"uptake"> =>
 		massPerMass(
-			lessDemand(amounts(found, recovery, loss).takenUp, demand),
+			lessDemand(amounts(found, recovery, losses[end]).takenUp, demand),
 			char.mass,
 		);
 	const computedUptake = named(
@@ -190,7 +189,7 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const uptake = uptakeOfResidue(
 		found,
 		computedUptake,
-		withLoss,
+		atEnd,
 		byChar,
 		balance,
 		char,

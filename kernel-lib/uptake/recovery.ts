@@ -1,8 +1,7 @@
-import { type Flask, step, type Trial } from "../bench";
+import { type Flask, type LossRule, step, type Trial } from "../bench";
 import {
 	type Evidence,
 	exact,
-	exactRatio,
 	furtherApart,
 	idsOf,
 	input,
@@ -13,13 +12,10 @@ import {
 	per,
 	plus,
 	type Quantity,
-	rectangular,
-	scaled,
 	scatterBeyondReading,
 	stated,
 	type Table,
 	table,
-	times,
 	withWord,
 } from "../quantity";
 import { type Residue, residues } from "../residue";
@@ -73,9 +69,15 @@ function jarSpreadOf(
 		: { is: "seen", evidence: exact };
 }
 
-/** What a flask kept beside the blanks of its day: independent from flask to flask, so that replicates show it as scatter. */
-function ofItsOwnJar(recovery: Recovery, flask: Flask): Recovery {
+/** What a flask kept beside the blanks of its day: independent from flask to flask, so that replicates show it as scatter. Where the blanks are the dose, jars do not differ. */
+function ofItsOwnJar(
+	recovery: Recovery,
+	flask: Flask,
+	losses: LossRule,
+): Recovery {
 	if (recovery.is === "none") return recovery;
+	if (losses === "the blank is the dose")
+		return { ...recovery, jars: { is: "seen", evidence: exact } };
 	const { evidence, is } = recovery.jars;
 	if (evidence.standardUncertainty === 0) return recovery;
 	const own = input("ratio", 0, "1", evidence, {
@@ -154,7 +156,8 @@ function recoveriesOf(trial: Trial): Recoveries {
 	const forDay = (day: string): Recovery => byDay.get(day) ?? { is: "none" };
 	return {
 		forDay,
-		forFlask: (flask) => ofItsOwnJar(forDay(flask.day), flask),
+		forFlask: (flask) =>
+			ofItsOwnJar(forDay(flask.day), flask, trial.settings.losses),
 		table: recoveryTable(days, probe),
 	};
 }
@@ -218,91 +221,4 @@ function recoveryTable(days: readonly Day[], probe: string): Table {
 			recovery.is === "none" || recovery.apart === "" ? [] : [recovery.apart],
 		),
 	);
-}
-
-/**
- * Position between the two extreme ways of sharing out a loss: -1 and 1 are the extremes, all positions equally likely. One and the same for all flasks of a trial,
- * for it is one unknown about how the method loses iodine.
- */
-const sharing: Quantity<"ratio"> = input("ratio", 0, "1", rectangular(1), {
-	symbol: "z",
-	meaning: "where the loss lies between its two extremes",
-	source: stated("unknown share of the losses; a decision of ours"),
-	scope: "shared",
-});
-
-/** How much was lost of a dose, less what was withdrawn, of which so much is left, when a blank without char kept the share `recovery`. */
-export type Loss = <K extends "amount" | "mass">(
-	dosed: Quantity<K>,
-	left: Quantity<K>,
-	recovery: Quantity<"ratio">,
-) => Quantity<K>;
-
-/** The two extremes: a loss from all that was dosed, (1 - R) A, and one from what was left only, L (1/R - 1). */
-function extremesOf(
-	dosed: Quantity<"amount">,
-	left: Quantity<"amount">,
-	recovery: Quantity<"ratio">,
-): readonly [Quantity<"amount">, Quantity<"amount">] {
-	const one = exactRatio(1);
-	return [
-		times(dosed, minus(one, recovery)),
-		times(left, minus(per(one, recovery), one)),
-	];
-}
-
-function extreme(
-	isBeyond: (a: Quantity<"amount">, b: Quantity<"amount">) => boolean,
-): Loss {
-	return <K extends "amount" | "mass">(
-		dosed: Quantity<K>,
-		left: Quantity<K>,
-		recovery: Quantity<"ratio">,
-	) => {
-		const [fromDosed, fromLeft] = extremesOf(
-			dosed as Quantity as Quantity<"amount">,
-			left as Quantity as Quantity<"amount">,
-			recovery,
-		);
-		const found = isBeyond(fromDosed, fromLeft) ? fromDosed : fromLeft;
-		return found as Quantity as Quantity<K>;
-	};
-}
-
-/** The most that can have been lost: for the least that was taken up, since a bound takes the worst end of what is assumed. */
-export const mostLost: Loss = extreme((a, b) => a.value > b.value);
-
-/** The least that can have been lost, for the most that was taken up. */
-export const leastLost: Loss = extreme((a, b) => a.value < b.value);
-
-/**
- * Iodine lost from a flask to air, stopper and light (or dye to glass and filter), in moles or in grams, when a blank without char kept the share R of its dose.
- *
- * Losses go with the iodine in solution. With A dosed (less what was withdrawn) and L left, the iodine in solution falls from A to L, and a loss in proportion to the mean of the
- * two is (1 - R)/(1 + R) (A + L); for the blank itself (L = R A) this gives A - L back. The extremes are a loss from all that was dosed, (1 - R) A, and a loss from what was left only,
- * L (1/R - 1); half the spread between them is the half-width of a rectangular component. With R = 0.90 and L = 0.1 A the uptakes are 0.800 A, 0.842 A and 0.889 A.
- */
-export function lossOf<K extends "amount" | "mass">(
-	dosed: Quantity<K>,
-	left: Quantity<K>,
-	recovery: Quantity<"ratio">,
-): Quantity<K> {
-	return lossIn(
-		dosed as Quantity as Quantity<"amount">,
-		left as Quantity as Quantity<"amount">,
-		recovery,
-	) as Quantity as Quantity<K>;
-}
-
-function lossIn(
-	dosed: Quantity<"amount">,
-	left: Quantity<"amount">,
-	recovery: Quantity<"ratio">,
-): Quantity<"amount"> {
-	const one = exactRatio(1);
-	const proportion = per(minus(one, recovery), plus(one, recovery));
-	const proportional = times(plus(dosed, left), proportion);
-	const [fromDosed, fromLeft] = extremesOf(dosed, left, recovery);
-	const halfSpread = scaled(minus(fromDosed, fromLeft), 0.5);
-	return plus(proportional, times(halfSpread, sharing));
 }

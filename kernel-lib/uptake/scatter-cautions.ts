@@ -10,7 +10,7 @@ export function scatterCautions(trial: Trial, flask: Flask): string[] {
 	const recovery = recoveries(trial).forDay(flask.day);
 	return [
 		furtherApart(
-			flask.titrations.map(titreVolume),
+			flask.titrations.map((t) => titreVolume(t, trial.settings.endPoint)),
 			`Titres of flask ${flask.name}`,
 			"mL",
 		),

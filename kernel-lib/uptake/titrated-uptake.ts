@@ -24,16 +24,10 @@ import {
 } from "./distinguishable-from-zero";
 import { flaskCautions } from "./flask-cautions";
 import type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
+import { type Loss, lossModel } from "./losses";
 import { nextDoseAfterDry, nextDoseAfterNone } from "./next-dose";
 import { brokenLaw } from "./physical-law";
-import {
-	type Loss,
-	lossOf,
-	mostLost,
-	type Recovery,
-	recoveries,
-	unknownLoss,
-} from "./recovery";
+import { type Recovery, recoveries, unknownLoss } from "./recovery";
 import { scatterCautions } from "./scatter-cautions";
 import { soakMassOf } from "./soak-mass";
 import { takenAs } from "./taken-as";
@@ -47,7 +41,7 @@ function amounts(
 	const dosed = minus(found.account.added, found.account.withdrawn);
 	const lost =
 		recovery.is === "measured"
-			? loss(dosed, left, recovery.ratio)
+			? loss(found.account, left, recovery.ratio)
 			: times(dosed, unknownLoss(found.flask));
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
@@ -64,12 +58,16 @@ interface Shares {
 	readonly inMass: InMass;
 }
 
-function sharesOf(found: TitratedResidue, recovery: Recovery): Shares {
+function sharesOf(
+	found: TitratedResidue,
+	recovery: Recovery,
+	loss: Loss,
+): Shares {
 	const { flask, account } = found;
 	const iodine = molarMass("I2");
 	const inMass: InMass = (n, symbol, meaning) =>
 		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, found.left, recovery, lossOf);
+	const { lost, takenUp } = amounts(found, found.left, recovery, loss);
 	return {
 		inMass,
 		balance: {
@@ -86,6 +84,7 @@ function sharesOf(found: TitratedResidue, recovery: Recovery): Shares {
 function leastUptake(
 	found: TitratedResidue,
 	recovery: Recovery,
+	mostLost: Loss,
 	demand: IodineDemand,
 	char: CharMass,
 	inMass: InMass,
@@ -149,13 +148,14 @@ export function titratedUptake(
 ): FlaskUptake {
 	const { flask, account } = found;
 	const recovery = recoveries(trial).forFlask(flask);
+	const losses = lossModel(trial);
 	const char = charMassOf(flask);
 	const leachates = residues(trial).filter(
 		(r) => r.flask.contents === "leachate",
 	);
-	const demand = demandOf(trial, flask, leachates, recoveries(trial));
+	const demand = demandOf(trial, flask, leachates);
 	const ammonia = ammoniaOf(trial, flask);
-	const { balance, inMass } = sharesOf(found, recovery);
+	const { balance, inMass } = sharesOf(found, recovery, losses.likely);
 	const byChar = lessDemand(balance.takenUp, demand);
 	const computedUptake = named(
 		massPerMass(byChar, char.mass),
@@ -165,7 +165,7 @@ export function titratedUptake(
 	const shows = whatShows(found, byChar, balance);
 	const uptake: Measured<"uptake"> =
 		shows === "no residue"
-			? leastUptake(found, recovery, demand, char, inMass)
+			? leastUptake(found, recovery, losses.most, demand, char, inMass)
 			: shows === "no uptake"
 				? boundNearZero(
 						computedUptake,

@@ -77,6 +77,21 @@ export function takenSentences({ compared, scope }: Comparison): string[] {
 	];
 }
 
+/** Decisions of ours that are switches, as they were taken. */
+export function decisionSentences({ decisions }: Comparison): string[] {
+	const taken = decisions
+		.filter((d) => d.idle === "")
+		.map(
+			({ name, taken, usual }) =>
+				`${name} ${taken}${taken === usual ? "" : ` (usually ${usual})`}`,
+		);
+	return taken.length === 0
+		? []
+		: [
+				`Decided, as a laboratory may decide otherwise: ${taken.join("; ")}. What each of these moves stands in a table of its own.`,
+			];
+}
+
 export function demandSentences({ compared }: Comparison): string[] {
 	const suspected = compared.flatMap(({ flask: { demand } }) =>
 		demand.is === "suspected" && !isLimited(demand.ceiling)

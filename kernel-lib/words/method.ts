@@ -1,6 +1,7 @@
 import { type Comparison, requireComparison } from "../compare";
 import { type Table, table } from "../quantity";
 import { carriedSentences } from "./method-carried";
+import { decisionSentences } from "./method-of-both";
 import { isothermSentences } from "./method-on-isotherms";
 import { verdictReasons } from "./verdict-reasons";
 
@@ -15,6 +16,7 @@ export function methodSentences(c: Comparison): string[] {
 		...(method.is === "isotherms" && at.is === "isotherms"
 			? isothermSentences(c, method, at.residue.in("mg/L"))
 			: []),
+		...decisionSentences(c),
 	];
 }
 

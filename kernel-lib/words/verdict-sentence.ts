@@ -10,6 +10,7 @@ import {
 	suspicionOf,
 	type TreatmentVerdict,
 	takesAs,
+	unusualDecisions,
 	type VerdictScope,
 } from "../compare";
 import { decimalsFor, fixed, listed, type MaybeKnown } from "../quantity";
@@ -225,6 +226,14 @@ function claimClosing(c: Comparison, v: TreatmentVerdict): string {
 		: `; the claim set beforehand was "at least ${margin.value} more"`;
 }
 
+/** What was decided otherwise than this program does unless told. */
+function decisionsClosing(c: Comparison): string {
+	const decided = unusualDecisions(c).map((d) => `${d.name} ${d.taken}`);
+	return decided.length === 0
+		? ""
+		: `; decided otherwise than usual: ${listed(decided)}`;
+}
+
 /** So few units of a treatment lean on the spread of the others. */
 const fewUnits = 3;
 
@@ -265,6 +274,7 @@ export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 			spreadClosing(c, v),
 			allowanceClosing(v),
 			findingsClosing(v),
+			decisionsClosing(c),
 			deviationsClosing(c, v),
 		].join(""),
 	);

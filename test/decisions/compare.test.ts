@@ -127,6 +127,7 @@ describe("confidence", () => {
 			confidence: 0.95,
 			spread: "moderated",
 			sameness: "one-sided tests",
+			slopes: "of the probe",
 		});
 		expect(significanceLevel(0.95)).toBe(0.05);
 		expect(significanceLevel(0.9)).toBe(0.1);

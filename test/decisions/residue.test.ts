@@ -1,5 +1,6 @@
 /** What is decided between a titre or a reading and a residue, just below and just above each limit. */
 import { describe, expect, test } from "vitest";
+import { usualSettings } from "../../kernel-lib/bench";
 import { exact, input, type Quantity } from "../../kernel-lib/quantity";
 import { charMassOf, reagentBlanks } from "../../kernel-lib/residue";
 import {
@@ -14,7 +15,7 @@ import {
 } from "../../kernel-lib/residue/colorimetry/shape-tests";
 import {
 	detectionLimit,
-	displacement,
+	displacementOf,
 } from "../../kernel-lib/residue/detection";
 import {
 	dimerCaution,
@@ -110,6 +111,9 @@ describe("reagent blanks", () => {
 
 describe("a gram of char displaces 0.5 ± 0.1 mL", () => {
 	test("value and width", () => {
+		const { displacement: usual } = usualSettings;
+		expect(usual).toBe(0.5);
+		const displacement = displacementOf(usual);
 		expect(displacement.in("mL/g")).toBe(0.5);
 		expect(displacement.standardUncertainty).toBeCloseTo(
 			0.1 / Math.sqrt(3),

@@ -24,9 +24,9 @@ import { standardVolumes } from "../../kernel-lib/uptake/iodine-number/condition
 import { dosageFor } from "../../kernel-lib/uptake/iodine-number/dosage";
 import { singleDoses } from "../../kernel-lib/uptake/iodine-number/single-dose";
 import { d4607 } from "../../kernel-lib/uptake/iodine-number/standard";
+import { lossOf } from "../../kernel-lib/uptake/losses";
 import { nextDoseAfterNone } from "../../kernel-lib/uptake/next-dose";
 import { brokenLaw } from "../../kernel-lib/uptake/physical-law";
-import { lossOf } from "../../kernel-lib/uptake/recovery";
 import { firingWords } from "../../kernel-lib/words";
 import { charRow, type Row, steps } from "../uptake/sheets";
 

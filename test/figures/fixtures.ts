@@ -288,6 +288,7 @@ export const comparison: Comparison = {
 			boundFlasks: ["24"],
 		}),
 	],
+	decisions: [],
 	verdicts: [
 		verdict("potash", water, "cannot tell", estimate(58, 21.5)),
 		verdict("washing soda", water, "cannot tell", estimate(17, 19)),

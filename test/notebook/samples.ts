@@ -128,6 +128,7 @@ export function comparison(): Comparison {
 				is: "at least",
 			},
 		],
+		decisions: [],
 		verdicts: [
 			{
 				...verdict,

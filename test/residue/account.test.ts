@@ -118,9 +118,9 @@ describe("withdrawals", () => {
 			...flask,
 			events: [...flask.events, { is: "withdrawn and read" }],
 		} as unknown as Flask;
-		expect(() => accountOf(mixed, titrants, { is: "none" })).toThrow(
-			/Flask a is not titrated/,
-		);
+		expect(() =>
+			accountOf(mixed, titrants, { is: "none" }, trial.settings),
+		).toThrow(/Flask a is not titrated/);
 	});
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+	halfDrop,
 	readTrial,
 	type Solution,
 	type TitrationReading,
@@ -190,7 +191,7 @@ describe("chains", () => {
 	});
 
 	test("a thiosulfate used in the burette that standardised it: the calibration cancels in part", () => {
-		const used = titreVolume(titration(25, "titre of a flask (mL)"));
+		const used = titreVolume(titration(25, "titre of a flask (mL)"), halfDrop);
 		const amount = (calibration: Quantity<"volume">): number => {
 			const titrants = concentrations(
 				run([thiosulfate([25.05], 0, calibration), iodate]),
@@ -382,14 +383,16 @@ test("a burette read from start to end, refilled once, with its calibration once
 		titrant: "thiosulfate",
 		place: place("titre 1 (mL)"),
 	};
-	const titre = titreVolume(burettes);
+	const titre = titreVolume(burettes, halfDrop);
 	expect(titre.in("mL")).toBeCloseTo(48.1 - 0.2 + 3.5 - 0.4, 12);
 	expect(titre.standardUncertainty).toBeCloseTo(
 		Math.hypot((2 * 0.05) / Math.sqrt(3), 0.05 / Math.sqrt(3), 0.025),
 		12,
 	);
 	// Two titrations have two end points, one titration read twice has one.
-	expect(per(titre, titreVolume(burettes)).standardUncertainty).toBe(0);
+	expect(per(titre, titreVolume(burettes, halfDrop)).standardUncertainty).toBe(
+		0,
+	);
 });
 
 test("problems carry their place", () => {

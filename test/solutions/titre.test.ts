@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { trialFromRows } from "../../kernel-lib/bench/index";
+import { halfDrop, trialFromRows } from "../../kernel-lib/bench/index";
 import {
 	budget,
 	exact,
@@ -33,7 +33,7 @@ function titreOf(titre: number): ReturnType<typeof titreVolume> {
 			},
 		],
 	});
-	return titreVolume(trial.flasks[0].titrations[0]);
+	return titreVolume(trial.flasks[0].titrations[0], halfDrop);
 }
 
 /** Contributions of end points to the difference of two titres, mL. */
@@ -61,8 +61,10 @@ test("the blanks of two standardisations have an end point each", () => {
 	});
 	const read = input("volume", 0.1, "mL", exact, {});
 	const difference = (rowOfOther: number): number =>
-		minus(blankVolume(read, place(2)), blankVolume(read, place(rowOfOther)))
-			.standardUncertainty;
+		minus(
+			blankVolume(read, place(2), halfDrop),
+			blankVolume(read, place(rowOfOther), halfDrop),
+		).standardUncertainty;
 	// half a drop, 0.025 mL, twice
 	expect(difference(3)).toBeCloseTo(Math.hypot(0.025, 0.025), 12);
 	expect(difference(2)).toBe(0);
@@ -76,7 +78,9 @@ test("the blanks of two standardisations have an end point each", () => {
 		place: place(2),
 	};
 	expect(
-		minus(titreVolume(titration), blankVolume(read, place(2)))
-			.standardUncertainty,
+		minus(
+			titreVolume(titration, halfDrop),
+			blankVolume(read, place(2), halfDrop),
+		).standardUncertainty,
 	).toBeCloseTo(Math.hypot(0.025, 0.025), 12);
 });

@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { trialFromRows } from "../../kernel-lib/bench";
 import { exact, input, type Quantity } from "../../kernel-lib/quantity";
 import { uptakes } from "../../kernel-lib/uptake";
-import { leastLost, lossOf, mostLost } from "../../kernel-lib/uptake/recovery";
+import { leastLost, lossOf, mostLost } from "../../kernel-lib/uptake/losses";
 import { charRow, type Row, steps } from "./sheets";
 
 /** g/mol, from the abridged standard atomic weights (IUPAC 2021, from memory). */

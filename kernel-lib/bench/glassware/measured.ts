@@ -25,7 +25,7 @@ import {
 	wordOption,
 	yesNoOption,
 } from "../../quantity";
-import { endPointError } from "./end-point";
+import { endPointOf, halfDrop } from "./end-point";
 import { balancePiece, completedPiece, type Piece, sizeText } from "./piece";
 import {
 	balanceError,
@@ -137,7 +137,7 @@ function volumeBy(
 				ownError(
 					"volume",
 					"mL",
-					endPointError,
+					endPointOf(halfDrop).evidence,
 					"end point",
 					"end point, half a drop",
 					description,

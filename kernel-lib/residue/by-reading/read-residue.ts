@@ -25,7 +25,7 @@ import {
 	type UnitOf,
 } from "../../quantity";
 import { massConcentrations, molarMassOf } from "../../solutions";
-import { type Account, runningAccount } from "../account";
+import { type Account, type Counted, runningAccount } from "../account";
 import {
 	bendTest,
 	type CalibrationLine,
@@ -320,7 +320,7 @@ export function readResidue(
 	readings: InstrumentReadings,
 ): ReadResidue {
 	const probe = dosedWith(flask, trial.solutions);
-	const account = runningAccount(flask, {
+	const counted: Counted<"mass"> = {
 		kind: "mass",
 		name: probe,
 		dosed: (dose) =>
@@ -346,7 +346,8 @@ export function readResidue(
 				]);
 			return times(concentration.quantity, event.volume).to("mg");
 		},
-	});
+	};
+	const account = runningAccount(flask, counted, trial.settings);
 	const { reading, concentration, blank } = concentrationOfLiquid(
 		trial,
 		flask,

@@ -1,0 +1,3 @@
+export { unusualDecisions, withDecisions } from "./decisions";
+export type { Asked } from "./rules";
+export { sensitivityTable } from "./sensitivity";

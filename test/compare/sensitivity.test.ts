@@ -1,0 +1,271 @@
+/** What each decision of ours moves, held against the comparison with that decision taken. */
+import { describe, expect, test } from "vitest";
+import {
+	type TrialOptions,
+	trialFromRows,
+	withSettings,
+} from "../../kernel-lib/bench";
+import {
+	type CompareOptions,
+	compareTreatments,
+	marginOf,
+	residueOf,
+} from "../../kernel-lib/compare";
+import type { ProblemError, Table } from "../../kernel-lib/quantity";
+import { mean } from "../../kernel-lib/stats";
+import { uptakes } from "../../kernel-lib/uptake";
+import { methodSentences, verdictSentence } from "../../kernel-lib/words";
+import { charRow, plainSolutions, type Row } from "../uptake/sheets";
+
+const titres: Readonly<Record<string, readonly number[]>> = {
+	water: [5.2, 4.9, 5.05],
+	steam: [3.1, 2.8, 3.3],
+	sieved: [5, 4.7, 5],
+};
+
+const charFlasks = (more: Row = {}): Row[] =>
+	Object.entries(titres).flatMap(([treatment, own]) =>
+		own.map((titre, i) =>
+			charRow(`${treatment} ${i}`, {
+				treatment,
+				control: treatment === "water" ? "" : "water",
+				soak: `${treatment} ${i}`,
+				"char in when made up": "yes",
+				"titre (mL)": titre,
+				...more,
+			}),
+		),
+	);
+
+const iodineBlank = charRow("i", {
+	contents: "iodine blank",
+	treatment: "",
+	"char mass (g)": "",
+	"char in when made up": "",
+	"titre (mL)": 9.4,
+});
+
+const read = (flasks: Row[], options: TrialOptions = {}) =>
+	trialFromRows({ flasks, solutions: plainSolutions }, options);
+
+const asked: CompareOptions = { margin: marginOf(35) };
+const usual = read([...charFlasks(), iodineBlank]);
+const compared = compareTreatments(usual, asked);
+
+/** Cells of the treatments by "decision: instead". */
+const rowsOf = ({ rows }: Table): Map<string, readonly string[]> =>
+	new Map(
+		rows.map((r) => [
+			r[0] === "as it is" ? "as it is" : `${r[0]}: ${r[2]}`,
+			r.slice(3).map(String),
+		]),
+	);
+const rows = rowsOf(compared.sensitivity);
+
+const numbersIn = (text: string): number[] =>
+	(text.match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
+
+type Compared = ReturnType<typeof compareTreatments>;
+
+/** Every number of the difference, to half a digit of what is shown. */
+function expectShown(cell: string, verdict: Compared["verdicts"][number]) {
+	const { difference: d } = verdict;
+	if (d.is !== "estimate") throw new Error("no estimate");
+	const half = /\.\d.* to /.test(cell.replace(/^by .*: /, "")) ? 0.051 : 0.51;
+	const [estimate, low, high] = numbersIn(cell.replace(/^by .*: /, ""));
+	expect(Math.abs(estimate - d.estimate)).toBeLessThan(half);
+	expect(Math.abs(low - d.low)).toBeLessThan(half);
+	expect(Math.abs(high - d.high)).toBeLessThan(half);
+}
+
+describe("each row is the comparison with that decision", () => {
+	const withOptions = (options: CompareOptions) => () =>
+		compareTreatments(usual, { ...asked, ...options });
+	const readSo = (options: TrialOptions) => () =>
+		compareTreatments(read([...charFlasks(), iodineBlank], options), asked);
+
+	test.each<[string, () => Compared]>([
+		["losses: from the dose only", readSo({ losses: "from the dose" })],
+		["losses: from what is left only", readSo({ losses: "from what is left" })],
+		[
+			"losses: none, the blank is the dose",
+			readSo({ losses: "the blank is the dose" }),
+		],
+		["liquid displaced by char: none", readSo({ displacement: 0 })],
+		["end point error: none", readSo({ endPoint: 0 })],
+		[
+			"slopes 1/n: from 0.1 to 0.5",
+			withOptions({ slopes: { low: 0.1, high: 0.5 } }),
+		],
+		[
+			"slopes 1/n: all 0, residues not regarded",
+			withOptions({ slopes: { low: 0, high: 0 } }),
+		],
+		["scatter: alike in all treatments", withOptions({ spread: "pooled" })],
+		[
+			'"no difference that matters" judged: by the whole interval',
+			withOptions({ sameness: "interval" }),
+		],
+	])("%s", (row, compare) => {
+		const other = compare();
+		const cells = rows.get(row) as readonly string[];
+		other.verdicts.forEach((v, i) => {
+			const own = compared.verdicts[i];
+			const cell = cells[i];
+			expect(cell.includes(", now ")).toBe(v.word !== own.word);
+			if (v.word !== own.word) expect(cell).toContain(`, now ${v.word}`);
+			expectShown(
+				cell === "the same" ? (rows.get("as it is") as string[])[i] : cell,
+				v,
+			);
+		});
+	});
+
+	test("and no other rows", () => {
+		expect(rows.size).toBe(10);
+	});
+});
+
+test("unless told otherwise every decision is the usual one, and the head says nothing of it", () => {
+	expect(compared.decisions.map((d) => d.taken)).toEqual(
+		compared.decisions.map((d) => d.usual),
+	);
+	for (const v of compared.verdicts)
+		expect(verdictSentence(compared, v)).not.toContain("usual");
+});
+
+test("a decision that was taken otherwise is in the head, the method and the table, which shows the usual one", () => {
+	const trial = withSettings(usual, { losses: "from the dose" });
+	const other = compareTreatments(trial, {
+		...asked,
+		slopes: { low: 0.2, high: 0.2 },
+	});
+	for (const v of other.verdicts)
+		expect(verdictSentence(other, v)).toContain(
+			"; decided otherwise than usual: losses from the dose only and slopes 1/n 0.2",
+		);
+	expect(methodSentences(other).join(" ")).toContain(
+		"slopes 1/n 0.2 (usually in the whole range of the probe)",
+	);
+	const back = rowsOf(other.sensitivity).get(
+		"slopes 1/n: in the whole range of the probe",
+	) as readonly string[];
+	expectShown(back[0], compareTreatments(trial, asked).verdicts[0]);
+});
+
+test("slopes of 0 leave every uptake where it is: the difference of the means of the flasks", () => {
+	const flat = compareTreatments(usual, {
+		...asked,
+		slopes: { low: 0, high: 0 },
+	});
+	const meanOf = (treatment: string): number =>
+		mean(
+			uptakes(usual)
+				.filter((u) => u.flask.treatment === treatment)
+				.map((u) => u.uptake.quantity.in("mg/g")),
+		);
+	for (const { treatment, difference: d } of flat.verdicts)
+		expect(d.is === "estimate" ? d.estimate : Number.NaN).toBeCloseTo(
+			meanOf(treatment) - meanOf("water"),
+			9,
+		);
+});
+
+test("the notes say which decision moves a word, or that none does", () => {
+	expect(compared.sensitivity.notes[0]).toBe(
+		'Words that hang on a decision: sieved is "no difference that matters" instead of "cannot tell" with slopes 1/n from 0.1 to 0.5; or with slopes 1/n all 0, residues not regarded.',
+	);
+	const narrow = compareTreatments(usual, { margin: marginOf(1) });
+	expect(narrow.sensitivity.notes[0]).toBe("None of them moves a word.");
+});
+
+test("a word that hangs on how sameness is judged is what the comparison says that judges it so", () => {
+	const { difference: d } = compared.verdicts[1];
+	if (d.is !== "estimate") throw new Error("no estimate");
+	const margin = marginOf((d.oneSided.high + d.high) / 2);
+	const byTests = compareTreatments(usual, { margin });
+	const byInterval = compareTreatments(usual, { margin, sameness: "interval" });
+	for (const [one, other] of [
+		[byTests, byInterval],
+		[byInterval, byTests],
+	]) {
+		const cell = String(one.sensitivity.rows.at(-1)?.[4]);
+		expect(cell).toContain(`, now ${other.verdicts[1].word}`);
+	}
+	expect(byTests.verdicts[1].word).toBe("no difference that matters");
+});
+
+describe("a decision that has no part says why", () => {
+	const idle = (c: Compared): string[] =>
+		c.sensitivity.rows
+			.filter((r) => r[1] === "no part here")
+			.map((r) => `${r[0]}: ${r[2]}`);
+
+	test("nothing here", () => {
+		expect(idle(compared)).toEqual([]);
+	});
+
+	test("losses without a blank that shows them, and displacement where the filtrate was made up: the sheet says so", () => {
+		const bare = compareTreatments(
+			read(charFlasks({ "char in when made up": "no" })),
+			{},
+		);
+		expect(idle(bare)).toEqual([
+			"losses: no blank shows a loss",
+			"liquid displaced by char: none made up with the char in it",
+			'"no difference that matters" judged: no margin was set',
+		]);
+		const losses = withSettings(bare.trial, { losses: "from the dose" });
+		const [v] = compareTreatments(losses, {}).verdicts;
+		expect(v.difference).toEqual(bare.verdicts[0].difference);
+		expect(verdictSentence(bare, v)).not.toContain("usual");
+	});
+
+	test("scatter where no flask is repeated", () => {
+		const single = charFlasks().filter((f) => String(f.flask).endsWith("0"));
+		expect(
+			idle(compareTreatments(read([...single, iodineBlank]), asked)),
+		).toEqual(["scatter: no scatter to judge by"]);
+	});
+
+	test("slopes that the doses of the sheet measured", () => {
+		const doses = charFlasks().flatMap((f) => [
+			f,
+			{
+				...f,
+				flask: `${f.flask} more`,
+				"dose (mL)": 60,
+				"titre (mL)": 6.6 + 0.8 * Number(f["titre (mL)"]),
+			},
+		]);
+		const c = compareTreatments(read([...doses, iodineBlank]), {
+			...asked,
+			residue: residueOf(2500),
+			slopes: { low: 0, high: 0 },
+		});
+		expect(c.at.is === "carried" && [...c.at.slopes.values()]).toMatchObject(
+			Array(3).fill({ is: "measured" }),
+		);
+		expect(idle(c)).toEqual([
+			"slopes 1/n: the sheet shows it: doses by design",
+		]);
+		expect(verdictSentence(c, c.verdicts[0])).not.toContain("usual");
+	});
+});
+
+test.each([
+	[{ low: 0.5, high: 0.1 }],
+	[{ low: -0.1, high: 0.5 }],
+	[{ low: 0, high: 1.1 }],
+	[{ low: 0.1 }],
+	[[0.1, 0.5]],
+])("slopes of %o are refused", (slopes) => {
+	const call = () =>
+		compareTreatments(usual, { slopes } as unknown as CompareOptions);
+	expect(call).toThrow();
+	try {
+		call();
+	} catch (error) {
+		expect((error as ProblemError).problems[0].code).toBe("option-wrong");
+	}
+});
