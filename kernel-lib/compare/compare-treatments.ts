@@ -9,7 +9,7 @@ import {
 import { compareCarried } from "./compare-carried";
 import { compareOnIsotherms } from "./compare-on-isotherms";
 import { type Asked, sensitivityTable } from "./decisions";
-import { portionsOf } from "./portions";
+import { type Portions, portionsAsDecided, portionsOf } from "./portions";
 import { missingDoses } from "./require-doses";
 import { type CompareOptions, requireCompareOptions } from "./settings";
 import { type SeveralDoses, severalDoses } from "./several-doses";
@@ -35,15 +35,17 @@ export function compareTreatments(
 	requireTrial(trial);
 	requireCompareOptions(options);
 	return withTable(
-		compared({ trial, options }),
-		(c) => sensitivityTable(c, { trial, options }, compared),
+		compared({ trial, options }, portionsOf(trial)),
+		(c) =>
+			sensitivityTable(c, { trial, options }, (asked) =>
+				compared(asked, portionsAsDecided(asked.trial)),
+			),
 		"sensitivity",
 	);
 }
 
-function compared({ trial, options }: Asked): Comparison {
+function compared({ trial, options }: Asked, portions: Portions): Comparison {
 	const doses = severalDoses(trial);
-	const portions = portionsOf(trial);
 	if (!doses.holds && options.isotherms === undefined)
 		return compareCarried(portions, options);
 	throwProblems(withoutCurves(doses));

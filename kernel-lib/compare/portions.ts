@@ -31,8 +31,16 @@ function withoutTouched(trial: Trial): readonly FlaskUptake[] {
 }
 
 /** The flasks of a trial's comparison. */
-export const portionsOf: (trial: Trial) => Portions = step((trial) => {
+export const portionsOf: (trial: Trial) => Portions = step((trial) => ({
+	...portionsAsDecided(trial),
+	kept: uptakes(withEveryDeviation(trial, "keep")),
+	leftOut: withoutTouched(trial),
+}));
+
+/** The same where nobody asks what the other ways of handling the deviations give: all three are as the sheet decides. */
+export function portionsAsDecided(trial: Trial): Portions {
 	const every = everyUptake(trial);
+	const main = uptakes(trial);
 	const names = new Set(every.map((u) => u.flask.name));
 	const targets = trial.deviations.flatMap((d) =>
 		d.targets.map((target) => ({ target, d })),
@@ -43,9 +51,9 @@ export const portionsOf: (trial: Trial) => Portions = step((trial) => {
 	const touched = new Set(own.map(({ target }) => target.name));
 	return {
 		trial,
-		main: uptakes(trial),
-		kept: uptakes(withEveryDeviation(trial, "keep")),
-		leftOut: withoutTouched(trial),
+		main,
+		kept: main,
+		leftOut: main,
 		every,
 		flasks: every.map((u) => u.flask.name).filter((n) => touched.has(n)),
 		happened: [...new Set(own.map(({ d }) => d.whatHappened))],
@@ -57,7 +65,7 @@ export const portionsOf: (trial: Trial) => Portions = step((trial) => {
 			),
 		],
 	};
-});
+}
 
 /** What deviations touched, as a comparison reports it. */
 export function deviationsOf({
