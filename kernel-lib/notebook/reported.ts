@@ -1,6 +1,7 @@
 /** The form in which a result travels in a notebook: plain JSON with a format version, from which results.json, ledger.csv and the page are made. */
 import type {
 	Claim,
+	Decision,
 	Difference,
 	Finding,
 	GroupSummary,
@@ -117,6 +118,8 @@ export interface ReportedComparison {
 	readonly statedResidue: ReportedResidue;
 	readonly scope: VerdictScope;
 	readonly verdicts: readonly ReportedVerdict[];
+	/** Decisions that it was made by: what was taken, and what is taken unless told otherwise. */
+	readonly decisions: readonly Decision[];
 	readonly groups: readonly GroupSummary[];
 	readonly method: readonly string[];
 	readonly degreesOfFreedom: number;

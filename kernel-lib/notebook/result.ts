@@ -216,6 +216,7 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 			withoutDeviations: v.withoutDeviations,
 			withDeviations: v.withDeviations,
 		})),
+		decisions: comparison.decisions,
 		groups: comparison.groups,
 		method: methodSentences(comparison),
 		degreesOfFreedom: comparison.degreesOfFreedom,

@@ -102,6 +102,13 @@ const verdict = z.object({
 	withDeviations: word,
 });
 
+const decision = z.object({
+	name: text,
+	taken: text,
+	usual: text,
+	idle: text,
+});
+
 const group = z.object({
 	treatment: text,
 	units: number,
@@ -156,6 +163,7 @@ export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 			statedResidue,
 			scope: z.enum(["treatment", "these lots", "measuring error only"]),
 			verdicts: z.array(verdict),
+			decisions: z.array(decision),
 			groups: z.array(group),
 			method: texts,
 			degreesOfFreedom: number,

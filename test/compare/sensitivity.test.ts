@@ -1,6 +1,7 @@
 /** What each decision of ours moves, held against the comparison with that decision taken. */
 import { describe, expect, test } from "vitest";
 import {
+	readTrial,
 	type TrialOptions,
 	trialFromRows,
 	withSettings,
@@ -193,6 +194,20 @@ test("a word that hangs on how sameness is judged is what the comparison says th
 		expect(cell).toContain(`, now ${other.verdicts[1].word}`);
 	}
 	expect(byTests.verdicts[1].word).toBe("no difference that matters");
+});
+
+test("on isotherms: losses from the dose only, and what the sheet shows", () => {
+	const trial = readTrial("data/demo-isotherm/isotherm.csv");
+	const options = { margin: marginOf(25), residue: residueOf(1000) };
+	const { sensitivity } = compareTreatments(trial, options);
+	const table = rowsOf(sensitivity);
+	const readSo = withSettings(trial, { losses: "from the dose" });
+	const [cell] = table.get("losses: from the dose only") as readonly string[];
+	expectShown(cell, compareTreatments(readSo, options).verdicts[0]);
+	expect([...table.keys()]).toContain(
+		"slopes 1/n: the sheet shows it: isotherms",
+	);
+	expect([...table.keys()]).toContain("scatter: alike on isotherms");
 });
 
 describe("a decision that has no part says why", () => {

@@ -19,6 +19,7 @@ const asked: Analysis["asked"] = {
 	claim: "difference",
 	confidence: "95 %",
 	residue: "not stated",
+	decisions: "as usual",
 };
 
 const one = (
@@ -57,6 +58,15 @@ describe("what is told of the analyses of a sheet", () => {
 		);
 	});
 
+	test("decisions that were taken otherwise are a change, and a log begun before they were written down had the usual ones", () => {
+		expect(told(one("1"), one("2", { decisions: '"scatter alike"' }))).toBe(
+			'Second analysis of this sheet; decisions changed from as usual to "scatter alike" after the first.',
+		);
+		const { decisions: _, ...before } = asked;
+		const line = JSON.stringify({ ...one("1"), asked: before });
+		expect(valueOrThrow(readAnalyses(line, "log"))).toEqual([one("1")]);
+	});
+
 	test("which one it is, and what changed after which", () => {
 		expect(
 			told(
@@ -68,7 +78,7 @@ describe("what is told of the analyses of a sheet", () => {
 			'Third analysis of this sheet; margin changed from 25 mg/g to 15 mg/g after the first; claim changed from "difference" to "at least the margin more" after the second.',
 		);
 		expect(told(one("1"), one("2"))).toBe(
-			"Second analysis of this sheet; margin, claim, confidence and residue as before, something else changed after the first.",
+			"Second analysis of this sheet; margin, claim, confidence, residue and decisions as before, something else changed after the first.",
 		);
 		expect(told(one("1", { margin: "not set" }), one("2"))).toContain(
 			"margin changed from not set to 25 mg/g after the first",

@@ -16,6 +16,17 @@ test("the margin of the demo is none for another sheet: the page says that none 
 	expect(unset.results.get("verdict")).toMatchObject({
 		margin: { is: "not set" },
 	});
+	expect(unset.page).toContain("What each decision of ours moves");
+	expect(unset.results.get("verdict")).toMatchObject({
+		decisions: [
+			{ name: "losses", idle: "no blank shows a loss" },
+			{ name: "liquid displaced by char", taken: "0.5 mL/g", idle: "" },
+			{ name: "end point error", usual: "0.025 mL (half a drop)" },
+			{ name: "slopes 1/n" },
+			{ name: "scatter" },
+			{ idle: "no margin was set" },
+		],
+	});
 	const set = executed("compare-treatments", { sheet, marginMgPerG: 25 });
 	expect(set.results.get("verdict")).toMatchObject({
 		margin: { is: "uptake", value: 25 },

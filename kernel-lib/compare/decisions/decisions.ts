@@ -22,6 +22,8 @@ export function withDecisions(
 }
 
 /** The decisions that were taken otherwise than usual and have a part in the comparison. */
-export function unusualDecisions({ decisions }: Comparison): Decision[] {
+export function unusualDecisions({
+	decisions,
+}: Pick<Comparison, "decisions">): Decision[] {
 	return decisions.filter((d) => d.taken !== d.usual && d.idle === "");
 }

@@ -1,6 +1,6 @@
 /** The log of analyses beside the results: what was asked of a sheet, run by run, so that a margin chosen after the first look is told. */
 import { z } from "zod";
-import { residueText } from "../../compare";
+import { residueText, unusualDecisions } from "../../compare";
 import {
 	type Checked,
 	type Problem,
@@ -37,6 +37,8 @@ const analysis = z.object({
 		claim: text,
 		confidence: text,
 		residue: text,
+		/** "as usual", or those that were taken otherwise. A log that was begun before does not say. */
+		decisions: text.default("as usual"),
 	}),
 	words: z.array(z.object({ treatment: text, word: text })),
 });
@@ -91,6 +93,11 @@ function residueAsked({ is, value }: ReportedResidue): string {
 	return is === "stated" ? residueText(value) : "not stated";
 }
 
+function decisionsText(c: ReportedComparison): string {
+	const unusual = unusualDecisions(c).map((d) => `${d.name} ${d.taken}`);
+	return unusual.length === 0 ? "as usual" : `"${unusual.join("; ")}"`;
+}
+
 /** The bench sheet among what was read: the file that the parameter `sheet` names, else the first. */
 function sheetOf({ inputs, settings }: RunRecord): readonly RunInput[] {
 	const named = settings.find((s) => s.name === "sheet");
@@ -134,6 +141,7 @@ export function analysisOf(
 					claim: c.claim,
 					confidence: `${plainNumber(100 * c.confidence)} %`,
 					residue: residueAsked(c.statedResidue),
+					decisions: decisionsText(c),
 				},
 				words: c.verdicts.map(({ treatment, word }) => ({ treatment, word })),
 			}),
@@ -166,6 +174,7 @@ function changes(before: Analysis, after: Analysis): string[] {
 		["claim", `"${before.asked.claim}"`, `"${after.asked.claim}"`],
 		["confidence", before.asked.confidence, after.asked.confidence],
 		["stated residue", before.asked.residue, after.asked.residue],
+		["decisions", before.asked.decisions, after.asked.decisions],
 		["notebook", before.notebook, after.notebook],
 	].filter(([, from, to]) => from !== to);
 	const told = [
@@ -177,7 +186,7 @@ function changes(before: Analysis, after: Analysis): string[] {
 	return told.length > 0
 		? told
 		: [
-				"margin, claim, confidence and residue as before, something else changed",
+				"margin, claim, confidence, residue and decisions as before, something else changed",
 			];
 }
 
