@@ -1,12 +1,9 @@
-import { createRequire } from "node:module";
 import { join } from "node:path";
+import { startKernel } from "./front-end";
 
 /** Our kernel and the one that it extends, side by side: from start to the first result of the library, and a cell that is run again. */
 const root = join(import.meta.dirname, "../..");
 // As it is built: the clock runs for what a person starts.
-const { startKernel } = createRequire(import.meta.url)(
-	"../../kernel-lib/dist/notebook/run/client.js",
-) as typeof import("../../kernel-lib/notebook/run/client");
 const kernels = {
 	ours: [join(root, "kernel-lib/dist/notebook/kernel/main.js")],
 	"plain tslab": [

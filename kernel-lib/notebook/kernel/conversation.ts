@@ -1,14 +1,24 @@
-/** Requests and their answers, in the order in which they came. */
-import type { Router } from "zeromq";
+/** Requests and their answers, in the order in which they came. No transport is known here. */
 import type { ExecuteResult, KernelHandler } from "./handler";
-import type { Content, Voice } from "./voice";
-import { type Message, protocolVersion } from "./wire";
+
+export type Content = Readonly<Record<string, unknown>>;
+
+/** What a front end asks, by whatever way it came. */
+export interface Request {
+	/** "execute_request" and others of the Jupyter protocol. */
+	readonly type: string;
+	readonly content: Content;
+	/** Answers whoever asked. */
+	reply(content: Content): void;
+	/** Tells all front ends what the request brought about. */
+	publish(type: string, content: Content): void;
+}
 
 export interface Conversation {
 	/** Puts a request behind those that wait. */
-	enqueue(socket: Router, message: Message): void;
+	enqueue(request: Request): void;
 	/** Answers a request at once. */
-	answer(socket: Router, message: Message): Promise<void>;
+	answer(request: Request): Promise<void>;
 	/** Resolves when a front end has shut the kernel down. */
 	readonly ended: Promise<void>;
 }
@@ -18,14 +28,14 @@ const drainMilliseconds = 20;
 
 /** The answer to a request that runs no code; null where none is expected: comm messages and whatever a later protocol adds are not for this kernel. */
 function plainReply(
-	{ header, content }: Message,
+	{ type, content }: Request,
 	handler: KernelHandler,
 ): Content | null {
 	const code = String(content.code ?? "");
 	const position = Number(content.cursor_pos ?? 0);
-	switch (header.msg_type) {
+	switch (type) {
 		case "kernel_info_request":
-			return { protocol_version: protocolVersion, ...handler.info };
+			return { ...handler.info };
 		case "complete_request": {
 			const { start, end, candidates } = handler.complete(code, position);
 			return {
@@ -65,20 +75,15 @@ function plainReply(
 
 /** Runs cells and counts them; after an error the requests that are already on their way are refused. */
 function openExecution(
-	voice: Voice,
 	handler: KernelHandler,
-): (socket: Router, message: Message) => Promise<void> {
+): (request: Request) => Promise<void> {
 	let count = 0;
 	let aborting = false;
 
-	function finish(
-		socket: Router,
-		message: Message,
-		result: ExecuteResult,
-	): void {
+	function finish(request: Request, result: ExecuteResult): void {
 		const counted = { execution_count: count };
 		if (result.is === "ok") {
-			voice.reply(socket, message, {
+			request.reply({
 				status: "ok",
 				...counted,
 				payload: [],
@@ -86,81 +91,68 @@ function openExecution(
 			});
 			return;
 		}
-		voice.publish("error", message.header, { ...result.error });
-		voice.reply(socket, message, {
-			status: "error",
-			...counted,
-			...result.error,
-		});
-		if (message.content.stop_on_error === false) return;
+		request.publish("error", { ...result.error });
+		request.reply({ status: "error", ...counted, ...result.error });
+		if (request.content.stop_on_error === false) return;
 		aborting = true;
 		setTimeout(() => {
 			aborting = false;
 		}, drainMilliseconds);
 	}
 
-	return async (socket, message) => {
-		const request = message.content as {
+	return async (request) => {
+		const { code, silent, store_history } = request.content as {
 			code: string;
 			silent?: boolean;
 			store_history?: boolean;
 		};
 		if (aborting) {
-			voice.reply(socket, message, { status: "aborted" });
+			request.reply({ status: "aborted" });
 			return;
 		}
-		const silent = request.silent === true;
-		if (!silent && request.store_history !== false) count += 1;
-		if (!silent)
-			voice.publish("execute_input", message.header, {
-				code: request.code,
-				execution_count: count,
-			});
-		const result = await handler.execute(request.code, count, (type, content) =>
-			voice.publish(type, message.header, content),
-		);
-		finish(socket, message, result);
+		if (silent !== true && store_history !== false) count += 1;
+		if (silent !== true)
+			request.publish("execute_input", { code, execution_count: count });
+		finish(request, await handler.execute(code, count, request.publish));
 	};
 }
 
+/** @param settled resolves when everything that was said has left */
 export function openConversation(
-	voice: Voice,
 	handler: KernelHandler,
+	settled: () => Promise<void>,
 ): Conversation {
-	const execute = openExecution(voice, handler);
-	const waiting: { socket: Router; message: Message }[] = [];
+	const execute = openExecution(handler);
+	const waiting: Request[] = [];
 	let working = false;
 	let end: () => void = () => {};
 	const ended = new Promise<void>((resolve) => {
 		end = resolve;
 	});
 
-	async function respond(socket: Router, message: Message): Promise<void> {
-		if (message.header.msg_type === "execute_request")
-			return execute(socket, message);
-		const content = plainReply(message, handler);
-		if (content !== null)
-			voice.reply(socket, message, { status: "ok", ...content });
+	async function respond(request: Request): Promise<void> {
+		if (request.type === "execute_request") return execute(request);
+		const content = plainReply(request, handler);
+		if (content !== null) request.reply({ status: "ok", ...content });
 	}
 
-	async function answer(socket: Router, message: Message): Promise<void> {
-		const parent = message.header;
-		voice.publish("status", parent, { execution_state: "busy" });
+	async function answer(request: Request): Promise<void> {
+		request.publish("status", { execution_state: "busy" });
 		try {
-			await respond(socket, message);
+			await respond(request);
 		} catch (error) {
-			voice.reply(socket, message, {
+			request.reply({
 				status: "error",
 				ename: "KernelError",
 				evalue: String(error),
 				traceback: [],
 			});
 		} finally {
-			voice.publish("status", parent, { execution_state: "idle" });
+			request.publish("status", { execution_state: "idle" });
 		}
-		if (parent.msg_type === "shutdown_request") {
+		if (request.type === "shutdown_request") {
 			handler.shutdown();
-			await voice.settled();
+			await settled();
 			end();
 		}
 	}
@@ -169,13 +161,13 @@ export function openConversation(
 		if (working) return;
 		working = true;
 		for (let next = waiting.shift(); next; next = waiting.shift())
-			await answer(next.socket, next.message);
+			await answer(next);
 		working = false;
 	}
 
 	return {
-		enqueue(socket, message) {
-			waiting.push({ socket, message });
+		enqueue(request) {
+			waiting.push(request);
 			void work();
 		},
 		answer,

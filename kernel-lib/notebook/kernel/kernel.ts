@@ -11,7 +11,9 @@ import type {
 	KernelHandler,
 	Publish,
 } from "./handler";
-import { serve } from "./server";
+import { serveParent } from "./over-parent";
+import { serveOverSockets } from "./over-sockets";
+import { endWithParent } from "./parent-watch";
 import { openSession, type Session } from "./tslab";
 import type { Connection } from "./wire";
 
@@ -129,12 +131,11 @@ async function show(value: unknown, publish: Publish): Promise<void> {
 
 /**
  * Runs the kernel until the front end shuts it down.
- * @param connectionFile path of the connection file that the front end wrote
+ * @param connectionFile path of the connection file that a front end wrote; "" where the process that started this one talks with it
  */
 export async function runKernel(connectionFile: string): Promise<void> {
-	const connection = JSON.parse(
-		readFileSync(connectionFile, "utf8"),
-	) as Connection;
+	const ours = connectionFile === "";
+	if (ours) endWithParent();
 	const session = openSession(process.cwd(), [library]);
 	const loaded = await session.execute(preload, "preload");
 	if (loaded.is === "rejected" || loaded.is === "threw")
@@ -145,8 +146,13 @@ export async function runKernel(connectionFile: string): Promise<void> {
 	// A failure in a timer between cells belongs to the session, not to its end.
 	process.on("uncaughtException", (error) => console.error(String(error)));
 	process.on("unhandledRejection", (reason) => console.error(String(reason)));
-	// Our runner holds an IPC channel: when it dies, the kernel must not stay behind.
 	process.on("disconnect", () => process.exit(0));
-	await serve(connection, handlerOf(session));
+	const handler = handlerOf(session);
+	if (ours) await serveParent(handler);
+	else
+		await serveOverSockets(
+			JSON.parse(readFileSync(connectionFile, "utf8")) as Connection,
+			handler,
+		);
 	process.exit(0);
 }

@@ -1,4 +1,4 @@
-/** The program that a kernelspec starts: node main.js CONNECTION_FILE */
+/** The program of the kernel: `node main.js CONNECTION_FILE`, as a kernelspec starts it, or without a file, as our runner does. */
 import "../../require-node";
 import { runKernel } from "./kernel";
 

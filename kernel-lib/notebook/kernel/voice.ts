@@ -1,9 +1,8 @@
 /** How a kernel speaks: outputs to everybody, replies to whoever asked, in order. */
 import type { Publisher, Router } from "zeromq";
+import type { Content } from "./conversation";
 import { type Outlet, openOutbox } from "./outbox";
 import { encode, type Header, header, type Message } from "./wire";
-
-export type Content = Readonly<Record<string, unknown>>;
 
 export interface Voice {
 	/** Tells all front ends. */

@@ -1,19 +1,8 @@
-/** Talks to our kernel as a front end does: starts it, sends requests, hands back replies and outputs. */
-import { type ChildProcess, spawn } from "node:child_process";
-import { randomUUID } from "node:crypto";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { createServer } from "node:net";
-import { tmpdir } from "node:os";
+/** Talks to our kernel: starts it, sends cells, hands back replies and outputs. */
+import { type ChildProcess, fork } from "node:child_process";
 import { join } from "node:path";
-import type { Dealer, Subscriber } from "zeromq";
-import {
-	address,
-	type Connection,
-	decode,
-	encode,
-	header,
-	type Message,
-} from "../kernel/wire";
+import type { Content } from "../kernel/conversation";
+import type { Said } from "../kernel/over-parent";
 
 export type ExecuteReply =
 	| { readonly is: "ok"; readonly count: number }
@@ -22,10 +11,7 @@ export type ExecuteReply =
 	| { readonly is: "kernel died"; readonly because: string };
 
 /** An output message as it comes from the kernel. */
-export type OnOutput = (
-	type: string,
-	content: Readonly<Record<string, unknown>>,
-) => void;
+export type OnOutput = (type: string, content: Content) => void;
 
 export interface KernelClient {
 	execute(
@@ -37,232 +23,120 @@ export interface KernelClient {
 	stop(): Promise<void>;
 }
 
-interface Waiter {
-	reply: Message | null;
-	idle: boolean;
-	onOutput: OnOutput;
-	done(reply: Message): void;
-}
-
-const startSeconds = 60;
-const ownProgram = [join(__dirname, "..", "kernel", "main.js")];
-
-async function freePorts(count: number): Promise<number[]> {
-	const servers = await Promise.all(
-		Array.from(
-			{ length: count },
-			() =>
-				new Promise<ReturnType<typeof createServer>>((resolve) => {
-					const server = createServer().listen(0, "127.0.0.1", () =>
-						resolve(server),
-					);
-				}),
-		),
-	);
-	const ports = servers.map((s) => (s.address() as { port: number }).port);
-	await Promise.all(
-		servers.map((s) => new Promise((resolve) => s.close(resolve))),
-	);
-	return ports;
-}
-
-/** Sockets in a folder of our own where the system has them, so that no port of the machine is used; TCP on Windows, and for kernels that know no other. */
-async function newConnection(
-	folder: string,
-	tcp: boolean,
-): Promise<Connection> {
-	const ipc = !tcp && process.platform !== "win32";
-	const [shell, iopub, stdin, control, heartbeat] = ipc
-		? [1, 2, 3, 4, 5]
-		: await freePorts(5);
-	return {
-		transport: ipc ? "ipc" : "tcp",
-		ip: ipc ? join(folder, "kernel") : "127.0.0.1",
-		key: randomUUID(),
-		signature_scheme: "hmac-sha256",
-		shell_port: shell,
-		iopub_port: iopub,
-		stdin_port: stdin,
-		control_port: control,
-		hb_port: heartbeat,
-	};
-}
-
-function spawnKernel(
-	program: readonly string[],
-	folder: string,
-): { child: ChildProcess; log: () => string } {
-	let text = "";
-	const child = spawn(process.execPath, program, {
-		cwd: folder,
-		stdio: ["ignore", "pipe", "pipe", "ipc"],
-	});
-	for (const stream of [child.stdout, child.stderr])
-		stream?.on("data", (chunk) => {
-			text = (text + String(chunk)).slice(-4000);
-		});
-	return { child, log: () => text.trim() };
-}
-
 /** How a kernel came to its end. */
 interface Death {
 	readonly died: string;
 }
 
-/** The two sockets on which a front end talks and listens, and who waits for what comes. */
-interface Line {
-	/** Sends a request; resolves with the reply once all its outputs have come, or with why none will. */
-	request(
-		type: string,
-		content: Readonly<Record<string, unknown>>,
-		onOutput: OnOutput,
-		seconds: number,
-	): Promise<Message | "timed out" | Death>;
-	close(): void;
+/** A kernel gets so long to come up, unless told otherwise. */
+export const startSeconds = 60;
+
+const program = join(__dirname, "..", "kernel", "main.js");
+
+/** Which way a process ended, with the likely cause where there is one. */
+function endText(code: number | null, signal: NodeJS.Signals | null): string {
+	if (signal === "SIGKILL")
+		return "it was killed from outside; where memory is short, the system does that";
+	return signal === null ? `code ${code}` : `signal ${signal}`;
 }
 
-async function openLine(
-	connection: Connection,
-	death: Promise<Death>,
-): Promise<Line> {
-	const zmq = await import("zeromq");
-	const shell = new zmq.Dealer({ linger: 0 });
-	const iopub = new zmq.Subscriber({ linger: 0 });
-	shell.connect(address(connection, connection.shell_port));
-	iopub.connect(address(connection, connection.iopub_port));
-	iopub.subscribe();
-	const session = randomUUID();
-	const waiters = new Map<string, Waiter>();
-
-	const settle = (waiter: Waiter): void => {
-		if (waiter.reply !== null && waiter.idle) waiter.done(waiter.reply);
-	};
-	const pump = async (
-		socket: Dealer | Subscriber,
-		take: (message: Message, waiter: Waiter) => void,
-	): Promise<void> => {
-		for await (const frames of socket) {
-			const message = decode(connection.key, frames);
-			const waiter = waiters.get(String(message.parent.msg_id));
-			if (waiter === undefined) continue;
-			take(message, waiter);
-			settle(waiter);
-		}
-	};
-	void pump(shell, (message, waiter) => {
-		waiter.reply = message;
-	});
-	void pump(iopub, (message, waiter) => {
-		if (message.header.msg_type === "status")
-			waiter.idle ||= message.content.execution_state === "idle";
-		else waiter.onOutput(message.header.msg_type, message.content);
-	});
-
-	return {
-		async request(type, content, onOutput, seconds) {
-			const head = header(type, session);
-			const message = {
-				identities: [],
-				header: head,
-				parent: {},
-				metadata: {},
-				content,
-			};
-			let timer: NodeJS.Timeout | undefined;
-			const answered = new Promise<Message>((done) => {
-				waiters.set(head.msg_id, { reply: null, idle: false, onOutput, done });
-			});
-			const late = new Promise<"timed out">((resolve) => {
-				timer = setTimeout(() => resolve("timed out"), seconds * 1000);
-			});
-			try {
-				await shell.send(encode(connection.key, message) as Buffer[]);
-				return await Promise.race([answered, late, death]);
-			} finally {
-				clearTimeout(timer);
-				waiters.delete(head.msg_id);
-			}
-		},
-		close() {
-			shell.close();
-			iopub.close();
-		},
-	};
-}
-
-function deathOf(child: ChildProcess, log: () => string): Promise<Death> {
-	return new Promise((resolve) => {
-		child.once("exit", (code, signal) =>
+function spawnKernel(folder: string): {
+	child: ChildProcess;
+	death: Promise<Death>;
+} {
+	let text = "";
+	const child = fork(program, [], { cwd: folder, silent: true });
+	for (const stream of [child.stdout, child.stderr])
+		stream?.on("data", (chunk) => {
+			text = (text + String(chunk)).slice(-4000);
+		});
+	const death = new Promise<Death>((resolve) => {
+		const told = (how: string): void =>
 			resolve({
-				died: `The kernel ended (${signal ?? `code ${code}`}) before the cell was done.${log() === "" ? "" : ` It said: ${log()}`}`,
-			}),
-		);
+				died: `The kernel ended (${how}).${text.trim() === "" ? "" : ` It said: ${text.trim()}`}`,
+			});
+		child.once("error", (error) => told(error.message));
+		// "close" comes when all that it said has been read.
+		child.once("close", (code, signal) => told(endText(code, signal)));
 	});
+	return { child, death };
 }
 
-/** The first answers may be lost while the sockets find each other: asks until one comes with its outputs. Returns why none came; "" when one did. */
-async function greet(line: Line, log: () => string): Promise<string> {
-	const end = Date.now() + startSeconds * 1000;
-	for (;;) {
-		const answer = await line.request("kernel_info_request", {}, () => {}, 0.5);
-		if (typeof answer === "object") return "died" in answer ? answer.died : "";
-		if (Date.now() > end) return log() || "It did not answer.";
-	}
+/** Resolves after so many seconds; `stop` lets go of the clock. */
+function clock(seconds: number): {
+	readonly late: Promise<"timed out">;
+	stop(): void;
+} {
+	let timer: NodeJS.Timeout | undefined;
+	const late = new Promise<"timed out">((resolve) => {
+		timer = setTimeout(() => resolve("timed out"), seconds * 1000);
+	});
+	return { late, stop: () => clearTimeout(timer) };
 }
 
 /**
  * Starts a kernel.
  * @param folder its working folder
- * @param program script and words of another kernel for Node; the path of the connection file comes last
+ * @param patienceSeconds how long to wait for it
  * @throws Error when it does not come up, with what it said
  */
 export async function startKernel(
 	folder: string,
-	program: readonly string[] = ownProgram,
+	patienceSeconds = startSeconds,
 ): Promise<KernelClient> {
-	const temporary = mkdtempSync(join(tmpdir(), "charledger-"));
-	const connection = await newConnection(temporary, program !== ownProgram);
-	const file = join(temporary, "connection.json");
-	writeFileSync(file, JSON.stringify(connection), { mode: 0o600 });
-	const { child, log } = spawnKernel([...program, file], folder);
-	const death = deathOf(child, log);
-	const line = await openLine(connection, death);
+	const { child, death } = spawnKernel(folder);
+	let asked = 0;
+	let hear: (said: Said) => void = () => {};
+	child.on("message", (said) => hear(said as Said));
 
 	async function stop(): Promise<void> {
-		line.close();
 		if (child.exitCode === null && child.signalCode === null) {
 			child.kill("SIGKILL");
 			await death;
 		}
-		rmSync(temporary, { recursive: true, force: true });
 	}
 
-	const because = await greet(line, log);
-	if (because !== "") {
+	const ready = new Promise<"ready">((resolve) => {
+		hear = ({ is }) => {
+			if (is === "ready") resolve("ready");
+		};
+	});
+	const patience = clock(patienceSeconds);
+	const came = await Promise.race([ready, patience.late, death]);
+	patience.stop();
+	if (came !== "ready") {
 		await stop();
-		throw new Error(`The kernel did not start. ${because}`);
+		throw new Error(
+			came === "timed out"
+				? `The kernel did not start within ${patienceSeconds} seconds. Give it longer with --start-timeout, or look whether the machine is busy or short of memory.`
+				: `The kernel did not start. ${came.died}`,
+		);
 	}
+
 	return {
 		async execute(code, { stopOnError, timeoutSeconds }, onOutput) {
-			const request = {
-				code,
-				silent: false,
-				store_history: true,
-				user_expressions: {},
-				allow_stdin: false,
-				stop_on_error: stopOnError,
-			};
-			const answer = await line.request(
-				"execute_request",
-				request,
-				onOutput,
-				timeoutSeconds,
-			);
+			const id = ++asked;
+			const limit = clock(timeoutSeconds);
+			const answered = new Promise<Content>((resolve) => {
+				let reply: Content | null = null;
+				hear = (said) => {
+					if (said.is === "ready" || said.id !== id) return;
+					if (said.is === "reply") reply = said.content;
+					else if (said.type !== "status") onOutput(said.type, said.content);
+					else if (said.content.execution_state === "idle" && reply !== null)
+						resolve(reply);
+				};
+			});
+			const content = { code, stop_on_error: stopOnError };
+			child.send({ id, type: "execute_request", content }, () => {});
+			const answer = await Promise.race([answered, limit.late, death]);
+			limit.stop();
 			if (answer === "timed out")
 				return { is: "timed out", seconds: timeoutSeconds };
-			if ("died" in answer) return { is: "kernel died", because: answer.died };
-			const count = Number(answer.content.execution_count);
-			return { is: answer.content.status === "ok" ? "ok" : "error", count };
+			if ("died" in answer)
+				return { is: "kernel died", because: String(answer.died) };
+			const count = Number(answer.execution_count);
+			return { is: answer.status === "ok" ? "ok" : "error", count };
 		},
 		interrupt: () => {
 			child.kill("SIGINT");

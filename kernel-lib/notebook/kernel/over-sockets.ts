@@ -1,12 +1,18 @@
-/** The sockets of a kernel: takes requests off the wire. Knows nothing of TypeScript. */
+/** A kernel on the sockets of Jupyter: takes requests off the wire. Knows nothing of TypeScript. */
 import type { Reply, Router } from "zeromq";
-import { openConversation } from "./conversation";
+import { openConversation, type Request } from "./conversation";
 import type { KernelHandler } from "./handler";
 import { openVoice } from "./voice";
-import { address, type Connection, decode, type Message } from "./wire";
+import {
+	address,
+	type Connection,
+	decode,
+	type Message,
+	protocolVersion,
+} from "./wire";
 
 /** Opens the sockets and serves until `shutdown_request`. */
-export async function serve(
+export async function serveOverSockets(
 	connection: Connection,
 	handler: KernelHandler,
 ): Promise<void> {
@@ -24,12 +30,23 @@ export async function serve(
 		heartbeat.bind(address(connection, connection.hb_port)),
 	]);
 	void echo(heartbeat);
-	const talk = openConversation(openVoice(connection.key, iopub), handler);
+	const voice = openVoice(connection.key, iopub);
+	const talk = openConversation(
+		{
+			...handler,
+			info: { protocol_version: protocolVersion, ...handler.info },
+		},
+		voice.settled,
+	);
+	const asked = (socket: Router, message: Message): Request => ({
+		type: message.header.msg_type,
+		content: message.content,
+		reply: (content) => voice.reply(socket, message, content),
+		publish: (type, content) => voice.publish(type, message.header, content),
+	});
 	await Promise.race([
-		readAll(shell, connection.key, (message) => talk.enqueue(shell, message)),
-		readAll(control, connection.key, (message) =>
-			talk.answer(control, message),
-		),
+		readAll(shell, connection.key, (m) => talk.enqueue(asked(shell, m))),
+		readAll(control, connection.key, (m) => talk.answer(asked(control, m))),
 		talk.ended,
 	]);
 	for (const socket of [shell, control, stdin, iopub, heartbeat])
