@@ -13,16 +13,13 @@ import {
 	removeKernel,
 } from "./notebook/kernel/kernelspec";
 import { newNotebook, templates } from "./notebook/new-notebook";
+import { usualStartSeconds } from "./notebook/run/client";
 import type { Progress } from "./notebook/run/execute";
 import { runNotebook } from "./notebook/run/run";
+import { systemErrorText } from "./notebook/run/system-error";
 import { stripped } from "./notebook/strip";
 import { libraryVersion } from "./notebook/versions";
-import {
-	didYouMean,
-	ProblemError,
-	problemText,
-	valueOrThrow,
-} from "./quantity";
+import { didYouMean, problemText, valueOrThrow } from "./quantity";
 
 const help = `Charledger: from the bench sheet to the verdict.
 
@@ -89,6 +86,18 @@ function settings(pairs: readonly string[]): Map<string, string> {
 	);
 }
 
+/** What a shell expects of a program that a signal ended. */
+const exitCodes = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
+
+function seconds(option: string, text: string): number {
+	const value = Number(text);
+	if (!(value > 0))
+		throw new UsageError(
+			`${option} takes a number of seconds, found "${text}".`,
+		);
+	return value;
+}
+
 async function run(words: string[]): Promise<number> {
 	const { values, positionals } = parseArgs({
 		args: words,
@@ -99,18 +108,20 @@ async function run(words: string[]): Promise<number> {
 			out: { type: "string", default: "results" },
 			pdf: { type: "boolean", default: false },
 			timeout: { type: "string", default: "600" },
+			"start-timeout": { type: "string", default: String(usualStartSeconds) },
 		},
 	});
 	if (positionals.length !== 1)
 		throw new UsageError("charledger run takes one notebook.");
-	const timeoutSeconds = Number(values.timeout);
-	if (!(timeoutSeconds > 0))
-		throw new UsageError(
-			`--timeout takes a number of seconds, found "${values.timeout}".`,
-		);
+	const timeoutSeconds = seconds("--timeout", values.timeout);
+	const startSeconds = seconds("--start-timeout", values["start-timeout"]);
 	const stop = new AbortController();
-	const onInterrupt = (): void => stop.abort();
-	process.once("SIGINT", onInterrupt);
+	const signals = Object.keys(exitCodes) as (keyof typeof exitCodes)[];
+	const onSignal = (signal: keyof typeof exitCodes): void => {
+		process.exitCode = exitCodes[signal];
+		stop.abort();
+	};
+	for (const signal of signals) process.once(signal, onSignal);
 	const report = await runNotebook({
 		notebook: positionals[0],
 		out: values.out,
@@ -118,10 +129,11 @@ async function run(words: string[]): Promise<number> {
 		sheet: values.sheet,
 		pdf: values.pdf,
 		timeoutSeconds,
+		startSeconds,
 		progress: progressOnTerminal(),
 		signal: stop.signal,
 	});
-	process.off("SIGINT", onInterrupt);
+	for (const signal of signals) process.off(signal, onSignal);
 	const files = report.files.map((f) => relative(process.cwd(), f) || f);
 	if (report.end.is === "complete") {
 		process.stdout.write(`Written: ${files.join(", ")}\n`);
@@ -130,7 +142,7 @@ async function run(words: string[]): Promise<number> {
 	process.stderr.write(
 		`\nThe run stopped at code cell ${report.end.cell} (${report.end.id}):\n${report.end.message}\n\nWhat ran until there: ${files.join(", ")}\n`,
 	);
-	return stop.signal.aborted ? 130 : 1;
+	return Number(process.exitCode ?? 1);
 }
 
 function fromTemplate(words: string[]): number {
@@ -243,19 +255,23 @@ function strip(words: string[]): number {
 	return values.check && dirty > 0 ? 1 : 0;
 }
 
+// A terminal that is closed, or a pipe that nobody reads, must not end a run in the middle.
+for (const stream of [process.stdout, process.stderr])
+	stream.on("error", () => {});
+
 main(process.argv.slice(2))
 	.then((code) => {
 		process.exitCode = code;
 	})
 	.catch((error: unknown) => {
-		const ours =
+		const usage =
 			error instanceof UsageError ||
-			error instanceof ProblemError ||
 			(error as { code?: string }).code?.startsWith("ERR_PARSE_ARGS") === true;
-		process.stderr.write(
-			`${error instanceof Error ? error.message : String(error)}\n`,
-		);
-		if (ours && !(error instanceof ProblemError))
+		const told =
+			systemErrorText(error) ||
+			(error instanceof Error ? error.message : String(error));
+		process.stderr.write(`${told}\n`);
+		if (usage)
 			process.stderr.write('"charledger --help" lists the commands.\n');
-		process.exitCode = 2;
+		process.exitCode ??= 2;
 	});

@@ -266,20 +266,20 @@ describe("a run that fails", () => {
 		);
 		expect(done.err).toContain("at line 2 of this cell:  f({ x: 2 });");
 		expect(readFileSync(join(folder, "f/fail.ipynb"), "utf8")).toBe(before);
-		const evidence = readFileSync(join(folder, "f/fail.failed.ipynb"), "utf8");
+		const evidence = readFileSync(join(folder, "f/failed/fail.ipynb"), "utf8");
 		expect(evidence).toContain("This run stopped at code cell 2");
-		expect(outputsOf("f/fail.failed.ipynb")).toEqual([
+		expect(outputsOf("f/failed/fail.ipynb")).toEqual([
 			[],
 			[expect.objectContaining({ ename: "RangeError" })],
 			[],
 		]);
-		expect(readFileSync(join(folder, "f/fail.failed.html"), "utf8")).toContain(
+		expect(readFileSync(join(folder, "f/failed/fail.html"), "utf8")).toContain(
 			'role="alert"',
 		);
 		// The next good run clears the evidence away.
 		write("fail.ipynb", code("1 + 1"));
 		expect(run(["run", path, "--out", "f"]).status).toBe(0);
-		expect(existsSync(join(folder, "f/fail.failed.ipynb"))).toBe(false);
+		expect(existsSync(join(folder, "f/failed/fail.ipynb"))).toBe(false);
 	});
 
 	it("goes on after cells that may fail, and says in words what was wrong", () => {
@@ -341,7 +341,7 @@ describe("a run that fails", () => {
 		});
 		const status = await new Promise((resolve) => child.on("exit", resolve));
 		expect(status).toBe(130);
-		const [[stream, error]] = outputsOf("i/long.failed.ipynb");
+		const [[stream, error]] = outputsOf("i/failed/long.ipynb");
 		expect(error).toMatchObject({ ename: "Interrupted" });
 		const kernel = Number((stream as { text: string }).text);
 		expect(() => process.kill(kernel, 0)).toThrow();

@@ -29,7 +29,14 @@ interface Death {
 }
 
 /** A kernel gets so long to come up, unless told otherwise. */
-export const startSeconds = 60;
+export const usualStartSeconds = 60;
+
+export interface StartOptions {
+	/** How long to wait for it. */
+	readonly startSeconds: number;
+	/** Aborting it ends the wait. */
+	readonly signal: AbortSignal;
+}
 
 const program = join(__dirname, "..", "kernel", "main.js");
 
@@ -74,15 +81,31 @@ function clock(seconds: number): {
 	return { late, stop: () => clearTimeout(timer) };
 }
 
+function notStarted(
+	came: "timed out" | "stopped" | Death,
+	seconds: number,
+): string {
+	switch (came) {
+		case "timed out":
+			return `The kernel did not start within ${seconds} seconds. Give it longer with --start-timeout, or look whether the machine is busy or short of memory.`;
+		case "stopped":
+			return "The run was stopped before its first cell.";
+		default:
+			return `The kernel did not start. ${came.died}`;
+	}
+}
+
 /**
  * Starts a kernel.
  * @param folder its working folder
- * @param patienceSeconds how long to wait for it
  * @throws Error when it does not come up, with what it said
  */
 export async function startKernel(
 	folder: string,
-	patienceSeconds = startSeconds,
+	{ startSeconds, signal }: StartOptions = {
+		startSeconds: usualStartSeconds,
+		signal: new AbortController().signal,
+	},
 ): Promise<KernelClient> {
 	const { child, death } = spawnKernel(folder);
 	let asked = 0;
@@ -101,16 +124,16 @@ export async function startKernel(
 			if (is === "ready") resolve("ready");
 		};
 	});
-	const patience = clock(patienceSeconds);
-	const came = await Promise.race([ready, patience.late, death]);
+	const patience = clock(startSeconds);
+	const aborted = new Promise<"stopped">((resolve) => {
+		if (signal.aborted) resolve("stopped");
+		signal.addEventListener("abort", () => resolve("stopped"), { once: true });
+	});
+	const came = await Promise.race([ready, patience.late, aborted, death]);
 	patience.stop();
 	if (came !== "ready") {
 		await stop();
-		throw new Error(
-			came === "timed out"
-				? `The kernel did not start within ${patienceSeconds} seconds. Give it longer with --start-timeout, or look whether the machine is busy or short of memory.`
-				: `The kernel did not start. ${came.died}`,
-		);
+		throw new Error(notStarted(came, startSeconds));
 	}
 
 	return {

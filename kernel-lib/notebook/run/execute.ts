@@ -32,6 +32,8 @@ export interface RunOptions {
 	/** Limit for one cell. */
 	readonly timeoutSeconds: number;
 	readonly progress: Progress;
+	/** How long the kernel may take to come up. */
+	readonly startSeconds: number;
 	/** Aborting it interrupts the running cell and ends the run. */
 	readonly signal: AbortSignal;
 }
@@ -82,6 +84,15 @@ function runnerError(ename: string, evalue: string): Output {
 	};
 }
 
+/** An interruption that found its cell done already. */
+const stoppedBetween = runnerError(
+	"Interrupted",
+	"The run was stopped after this cell.",
+);
+
+/** How long a cell that was interrupted may take to end before its kernel is killed. */
+const patienceMilliseconds = 5000;
+
 /** A failure that the kernel could not report itself. */
 function lastWords(reply: ExecuteReply): Output[] {
 	if (reply.is === "timed out")
@@ -119,9 +130,13 @@ export async function executeNotebook(
 			c.source.trim() !== "" &&
 			!hasTag(c, "skip-execution"),
 	);
-	const kernel = await startKernel(options.folder);
-	const interrupt = (): void => kernel.interrupt();
-	options.signal.addEventListener("abort", interrupt);
+	const { signal } = options;
+	const kernel = await startKernel(options.folder, options);
+	const interrupt = (): void => {
+		kernel.interrupt();
+		setTimeout(() => void kernel.stop(), patienceMilliseconds).unref();
+	};
+	signal.addEventListener("abort", interrupt);
 	try {
 		for (const [i, cell] of code.entries()) {
 			options.progress.started(i + 1, code.length, firstLine(cell.source));
@@ -134,15 +149,18 @@ export async function executeNotebook(
 				{ stopOnError: !mayFail, timeoutSeconds: options.timeoutSeconds },
 				(type, content) => collect(cell.outputs, displays, type, content),
 			);
-			cell.outputs.push(...lastWords(reply));
+			cell.outputs.push(
+				...lastWords(reply),
+				...(signal.aborted && reply.is === "ok" ? [stoppedBetween] : []),
+			);
 			if ("count" in reply) cell.execution_count = reply.count;
 			cell.metadata.execution = {
 				"iopub.execute_input": began.toISOString(),
 				"shell.execute_reply": new Date().toISOString(),
 			};
 			const ok =
-				reply.is === "ok" ||
-				(reply.is === "error" && mayFail && !options.signal.aborted);
+				!signal.aborted &&
+				(reply.is === "ok" || (reply.is === "error" && mayFail));
 			options.progress.ended(i + 1, ok, performance.now() - begin);
 			if (!ok)
 				return {
@@ -157,7 +175,7 @@ export async function executeNotebook(
 		}
 		return { notebook: result, end: { is: "complete" } };
 	} finally {
-		options.signal.removeEventListener("abort", interrupt);
+		signal.removeEventListener("abort", interrupt);
 		await kernel.stop();
 	}
 }

@@ -1,12 +1,5 @@
 /** One run, from a notebook file to the files that it leaves: the executed notebook, the page, the results, the ledger and the log of analyses. */
-import {
-	existsSync,
-	mkdirSync,
-	readFileSync,
-	renameSync,
-	rmSync,
-	writeFileSync,
-} from "node:fs";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import {
 	type Checked,
@@ -19,6 +12,7 @@ import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
 import { ledgerText, resultsText } from "../results-file";
 import {
+	type Analysis,
 	analysesFile,
 	analysesText,
 	analysisOf,
@@ -26,9 +20,16 @@ import {
 	withAnalysesTold,
 	withAnalysis,
 } from "./analyses";
-import { executeNotebook, type Progress, type RunEnd } from "./execute";
+import {
+	executeNotebook,
+	type Progress,
+	type RunEnd,
+	type RunOutcome,
+} from "./execute";
+import { type Lock, lock } from "./lock";
 import { withOtherSheet, withParameters } from "./parameters";
 import { printerProblems, printPage } from "./pdf";
+import { repair, type StagedSet, stage } from "./result-set";
 
 export interface RunRequest {
 	/** Path of the notebook. */
@@ -42,6 +43,8 @@ export interface RunRequest {
 	/** Print the page to a PDF as well; needs an installed Chromium. */
 	readonly pdf: boolean;
 	readonly timeoutSeconds: number;
+	/** How long the kernel may take to come up. */
+	readonly startSeconds: number;
 	readonly progress: Progress;
 	readonly signal: AbortSignal;
 }
@@ -88,29 +91,26 @@ function sheetSeenFrom(folder: string, sheet: string): Checked<string> {
 			};
 }
 
-/** Writes beside and then renames: a reader never sees half a file, and an earlier one stays whole until the new one is. */
-function writeWhole(path: string, text: string): void {
-	const half = `${path}.part`;
-	writeFileSync(half, text);
-	renameSync(half, path);
+/** What the folder holds besides, where it holds the results of an earlier run. */
+function earlierText(out: string): string {
+	const path = join(out, resultsFileName);
+	if (!existsSync(path)) return "";
+	const { runId } = JSON.parse(readFileSync(path, "utf8")) as {
+		readonly runId?: unknown;
+	};
+	return ` The results in the folder above are those of an earlier run (${String(runId)}) and not of this one.`;
 }
 
 function bannerCell(
 	end: Extract<RunEnd, { is: "failed" }>,
+	earlier: string,
 ): Notebook["cells"][0] {
 	return {
 		cell_type: "markdown",
 		id: "charledger-stopped",
 		metadata: { tags: ["charledger-stopped"] },
-		source: `**This run stopped at code cell ${end.cell}.** What stands above that cell is complete; nothing below it was run. Do not use it as a result.`,
+		source: `**This run stopped at code cell ${end.cell}.** What stands above that cell is complete; nothing below it was run. Do not use it as a result.${earlier}`,
 	};
-}
-
-function withBanner(
-	notebook: Notebook,
-	end: Extract<RunEnd, { is: "failed" }>,
-): Notebook {
-	return { ...notebook, cells: [bannerCell(end), ...notebook.cells] };
 }
 
 /** Banners of an earlier run, and what it said of analyses before it, do not belong to the notebook. */
@@ -124,14 +124,62 @@ function withoutBanner(notebook: Notebook): Notebook {
 	};
 }
 
-/**
- * Runs a notebook and writes what comes out. A run that fails leaves its evidence as NAME.failed.ipynb and NAME.failed.html and touches nothing that an earlier run wrote.
- * @throws ProblemError for a notebook that cannot be read, a parameter that does not exist, a sheet that is not there, a PDF without a Chromium
- */
-export async function runNotebook(request: RunRequest): Promise<RunReport> {
-	if (request.pdf) throwProblems(printerProblems());
-	const path = resolve(request.notebook);
-	const folder = dirname(path);
+const resultsFileName = "results.json";
+/** Folder, in that of the results, for what is left of runs that stopped. */
+const failedFolder = "failed";
+
+const failedFiles = (stem: string): readonly [string, string] => [
+	`${failedFolder}/${stem}.ipynb`,
+	`${failedFolder}/${stem}.html`,
+];
+
+/** What ran until a run stopped, apart from the results of an earlier one. */
+function stageFailure(
+	set: StagedSet,
+	{ notebook }: RunOutcome,
+	end: Extract<RunEnd, { is: "failed" }>,
+	{ out }: RunRequest,
+	stem: string,
+): void {
+	const executed: Notebook = {
+		...notebook,
+		cells: [bannerCell(end, earlierText(out)), ...notebook.cells],
+	};
+	const [evidence, page] = failedFiles(stem);
+	set.add(evidence, notebookText(executed));
+	set.add(page, pageHtml(executed, installedAssets()));
+}
+
+/** Everything that a complete run leaves. */
+function stageResults(
+	set: StagedSet,
+	{ notebook }: RunOutcome,
+	{ pdf, notebook: path }: RunRequest,
+	stem: string,
+	log: readonly Analysis[],
+): void {
+	const own = analysisOf(notebook, basename(path), new Date());
+	const analyses = own.reduce(withAnalysis, log);
+	const executed = withAnalysesTold(
+		notebook,
+		own.map((one) => analysesText(analyses, one)).join(""),
+	);
+	set.add(`${stem}.ipynb`, notebookText(executed));
+	set.add(resultsFileName, resultsText(executed));
+	set.add("ledger.csv", ledgerText(executed));
+	set.add(`${stem}.html`, pageHtml(executed, installedAssets()));
+	if (own.length > 0)
+		set.add(
+			analysesFile,
+			analyses.map((a) => `${JSON.stringify(a)}\n`).join(""),
+		);
+	if (!pdf) return;
+	valueOrThrow(printPage(set.path(`${stem}.html`), set.path(`${stem}.pdf`)));
+	set.take(`${stem}.pdf`);
+}
+
+/** The notebook as it is to be run, read once. */
+function prepared(request: RunRequest, path: string): Notebook {
 	const notebook = withoutBanner(
 		valueOrThrow(
 			readNotebook(
@@ -142,46 +190,68 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 	);
 	const values = new Map(request.set);
 	if (request.sheet !== "")
-		values.set("sheet", valueOrThrow(sheetSeenFrom(folder, request.sheet)));
-	const prepared = withoutStaleDemo(
+		values.set(
+			"sheet",
+			valueOrThrow(sheetSeenFrom(dirname(path), request.sheet)),
+		);
+	return withoutStaleDemo(
 		valueOrThrow(withParameters(notebook, withOtherSheet(notebook, values))),
 	);
-	mkdirSync(request.out, { recursive: true });
-	const logPath = join(request.out, analysesFile);
+}
+
+/** Runs and puts the files in place, in a folder that is ours meanwhile. */
+async function runInto(
+	request: RunRequest,
+	notebook: Notebook,
+	path: string,
+	held: Lock,
+): Promise<RunReport> {
+	const { out } = request;
+	repair(out);
+	const logPath = join(out, analysesFile);
 	const log = valueOrThrow(
 		readAnalyses(
 			existsSync(logPath) ? readFileSync(logPath, "utf8") : "",
 			logPath,
 		),
 	);
-	const outcome = await executeNotebook(prepared, { ...request, folder });
-	const stem = join(request.out, basename(path, ".ipynb"));
-	const failed = [`${stem}.failed.ipynb`, `${stem}.failed.html`];
-	const files: string[] = [];
-	const write = (file: string, text: string): void => {
-		writeWhole(file, text);
-		files.push(file);
-	};
-	if (outcome.end.is === "failed") {
-		const executed = withBanner(outcome.notebook, outcome.end);
-		write(failed[0], notebookText(executed));
-		write(failed[1], pageHtml(executed, installedAssets()));
-		return { end: outcome.end, files };
+	const outcome = await executeNotebook(notebook, {
+		...request,
+		folder: dirname(path),
+	});
+	const { end } = outcome;
+	const stem = basename(path, ".ipynb");
+	const set = stage(out);
+	try {
+		if (end.is === "failed") stageFailure(set, outcome, end, request, stem);
+		else stageResults(set, outcome, request, stem, log);
+		if (!held.isOurs())
+			throw new Error(
+				`Another run took over the folder ${out}: nothing of this one was written.`,
+			);
+	} catch (error) {
+		set.discard();
+		throw error;
 	}
-	for (const file of failed) rmSync(file, { force: true });
-	const own = analysisOf(outcome.notebook, basename(path), new Date());
-	const analyses = own.reduce(withAnalysis, log);
-	const executed = withAnalysesTold(
-		outcome.notebook,
-		own.map((one) => analysesText(analyses, one)).join(""),
-	);
-	write(`${stem}.ipynb`, notebookText(executed));
-	write(join(request.out, "results.json"), resultsText(executed));
-	write(join(request.out, "ledger.csv"), ledgerText(executed));
-	write(`${stem}.html`, pageHtml(executed, installedAssets()));
-	if (own.length > 0)
-		write(logPath, analyses.map((a) => `${JSON.stringify(a)}\n`).join(""));
-	if (request.pdf)
-		files.push(valueOrThrow(printPage(`${stem}.html`, `${stem}.pdf`)));
-	return { end: outcome.end, files };
+	return {
+		end,
+		files: set.commit(end.is === "failed" ? [] : failedFiles(stem)),
+	};
+}
+
+/**
+ * Runs a notebook and writes what comes out, all of it or nothing. A run that fails leaves its evidence in a folder of its own and touches nothing that an earlier run wrote; so does one that is killed.
+ * @throws ProblemError for a notebook that cannot be read, a parameter that does not exist, a sheet that is not there, a PDF without a Chromium, a folder that another run writes into
+ */
+export async function runNotebook(request: RunRequest): Promise<RunReport> {
+	if (request.pdf) throwProblems(printerProblems());
+	const path = resolve(request.notebook);
+	const notebook = prepared(request, path);
+	mkdirSync(request.out, { recursive: true });
+	const held = lock(request.out);
+	try {
+		return await runInto(request, notebook, path, held);
+	} finally {
+		held.release();
+	}
 }
