@@ -1,4 +1,5 @@
 import { type Cell, hasTag, type Notebook } from "./ipynb";
+import { withoutRunId } from "./run-id";
 import { analysesTag } from "./tags";
 
 /** Metadata that a front end leaves behind and that says nothing about the notebook. */
@@ -15,7 +16,7 @@ function strippedCell(cell: Cell): Cell {
 /** A notebook without outputs, execution counts, what a run said of analyses before it, and traces of a session: what belongs into version control. */
 export function stripped(notebook: Notebook): Notebook {
 	return {
-		...notebook,
+		...withoutRunId(notebook),
 		cells: notebook.cells
 			.filter((cell) => !hasTag(cell, analysesTag))
 			.map(strippedCell),

@@ -9,7 +9,7 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import {
 	type CodeCell,
 	type Notebook,
@@ -166,6 +166,8 @@ describe("a run in a folder without node_modules", () => {
 		const ledger = readFileSync(join(folder, "out/ledger.csv"), "utf8");
 		expect(ledger).toContain(",m,mass,2,g,0.1,");
 		expect(ledger).toContain(`,${runId}\r\n`);
+		expect(JSON.parse(text).metadata.charledger.runId).toBe(runId);
+		expect(text).toContain("0123456789abcdef");
 		const page = readFileSync(join(folder, "out/job.html"), "utf8");
 		expect(page).toContain('download="mine.csv"');
 		expect(page).toContain(`<code>${runId}</code>`);
@@ -320,6 +322,115 @@ describe("a run that fails", () => {
 		const died = run(["run", "dies.ipynb", "--out", "t"]);
 		expect(died.status).toBe(1);
 		expect(died.err).toContain("The kernel ended (code 7)");
+	});
+
+	it("says in its own evidence that the results beside it are an earlier run's", () => {
+		write("twice.ipynb", code('charledger.notebook.report("x", 1);'));
+		expect(run(["run", "twice.ipynb", "--out", "tw"]).status).toBe(0);
+		const { runId } = JSON.parse(
+			readFileSync(join(folder, "tw/results.json"), "utf8"),
+		);
+		write("twice.ipynb", code("throw new Error('no');"));
+		expect(run(["run", "twice.ipynb", "--out", "tw"]).status).toBe(1);
+		expect(
+			readFileSync(join(folder, "tw/failed/twice.html"), "utf8"),
+		).toContain(
+			`The results in the folder above are those of an earlier run (${runId}) and not of this one.`,
+		);
+		expect(
+			JSON.parse(readFileSync(join(folder, "tw/results.json"), "utf8")).runId,
+		).toBe(runId);
+	});
+
+	it("refuses a folder that another run writes into, and a place where no folder can be", async () => {
+		write("slow.ipynb", code("await new Promise((r) => setTimeout(r, 3000));"));
+		const first = spawn(
+			process.execPath,
+			[cli, "run", "slow.ipynb", "--out", "both"],
+			{ cwd: folder },
+		);
+		await new Promise((resolve) => first.stdout.once("data", resolve));
+		const second = run(["run", "slow.ipynb", "--out", "both"]);
+		expect(second.status).toBe(2);
+		expect(second.err).toContain("another run that writes into this folder");
+		const status = await new Promise((resolve) => first.on("exit", resolve));
+		expect(status).toBe(0);
+		const nowhere = run(["run", "slow.ipynb", "--out", "slow.ipynb/out"]);
+		expect(nowhere.status).toBe(2);
+		expect(nowhere.err).toContain(
+			"a file stands where a folder is expected. Choose another folder",
+		);
+	});
+
+	it.each([
+		["SIGTERM", 143],
+		["SIGHUP", 129],
+	] as const)(
+		"ends at %s with %i, leaves no kernel, no lock and its evidence",
+		async (signal, code_) => {
+			write("wait.ipynb", code("console.log(process.pid); for (;;);"));
+			const out = `signal-${code_}`;
+			const child = spawn(
+				process.execPath,
+				[cli, "run", "wait.ipynb", "--out", out],
+				{ cwd: folder },
+			);
+			child.stdout.on("data", (chunk) => {
+				if (String(chunk).includes("[1/1]"))
+					setTimeout(() => child.kill(signal), 1000);
+			});
+			expect(await new Promise((resolve) => child.on("exit", resolve))).toBe(
+				code_,
+			);
+			const [[stream]] = outputsOf(`${out}/failed/wait.ipynb`);
+			const kernel = Number((stream as { text: string }).text);
+			expect(() => process.kill(kernel, 0)).toThrow();
+			expect(existsSync(join(folder, out, ".charledger-lock"))).toBe(false);
+		},
+	);
+
+	it("a kernel does not outlive a run that was killed, even in a cell that never pauses; the next run takes the folder", async () => {
+		write(
+			"orphan.ipynb",
+			code(
+				'require("fs").writeFileSync("kernel.pid", String(process.pid)); for (;;);',
+			),
+		);
+		const child = spawn(
+			process.execPath,
+			[cli, "run", "orphan.ipynb", "--out", "orphaned"],
+			{ cwd: folder },
+		);
+		const pidFile = join(folder, "kernel.pid");
+		while (!existsSync(pidFile)) await new Promise((r) => setTimeout(r, 50));
+		await new Promise((r) => setTimeout(r, 200));
+		child.kill("SIGKILL");
+		// Half a second to notice, and as long as the system takes to clear it away.
+		await vi.waitFor(
+			() =>
+				expect(() =>
+					process.kill(Number(readFileSync(pidFile, "utf8")), 0),
+				).toThrow(),
+			{ timeout: 10_000, interval: 100 },
+		);
+		write("orphan.ipynb", code("1 + 1"));
+		expect(run(["run", "orphan.ipynb", "--out", "orphaned"]).status).toBe(0);
+	});
+
+	it("says that a kernel did not come up in time", () => {
+		write("quick.ipynb", code("1"));
+		const done = run([
+			"run",
+			"quick.ipynb",
+			"--out",
+			"q",
+			"--start-timeout",
+			"0.01",
+		]);
+		expect(done.status).toBe(2);
+		expect(done.err).toContain(
+			"did not start within 0.01 seconds. Give it longer with --start-timeout",
+		);
 	});
 
 	it("can be interrupted, and leaves no kernel behind", async () => {

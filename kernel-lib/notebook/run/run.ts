@@ -11,6 +11,7 @@ import { withoutStaleDemo } from "../demo-cells";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
 import { installedAssets, pageHtml } from "../page";
 import { ledgerText, resultsText } from "../results-file";
+import { withRunId } from "../run-id";
 import {
 	type Analysis,
 	analysesFile,
@@ -160,9 +161,11 @@ function stageResults(
 ): void {
 	const own = analysisOf(notebook, basename(path), new Date());
 	const analyses = own.reduce(withAnalysis, log);
-	const executed = withAnalysesTold(
-		notebook,
-		own.map((one) => analysesText(analyses, one)).join(""),
+	const executed = withRunId(
+		withAnalysesTold(
+			notebook,
+			own.map((one) => analysesText(analyses, one)).join(""),
+		),
 	);
 	set.add(`${stem}.ipynb`, notebookText(executed));
 	set.add(resultsFileName, resultsText(executed));
