@@ -8,10 +8,14 @@ import {
 } from "../../kernel-lib/bench";
 import {
 	type CompareOptions,
+	type Comparison,
 	compareTreatments,
+	type Difference,
 	marginOf,
 	residueOf,
+	type VerdictWord,
 } from "../../kernel-lib/compare";
+import { sensitivityTable } from "../../kernel-lib/compare/decisions";
 import type { ProblemError, Table } from "../../kernel-lib/quantity";
 import { mean } from "../../kernel-lib/stats";
 import { uptakes } from "../../kernel-lib/uptake";
@@ -51,7 +55,8 @@ const read = (flasks: Row[], options: TrialOptions = {}) =>
 
 const asked: CompareOptions = { margin: marginOf(35) };
 const usual = read([...charFlasks(), iodineBlank]);
-const compared = compareTreatments(usual, asked);
+const compare = (options: CompareOptions = {}) =>
+	compareTreatments(usual, { ...asked, ...options });
 
 /** Cells of the treatments by "decision: instead". */
 const rowsOf = ({ rows }: Table): Map<string, readonly string[]> =>
@@ -61,7 +66,6 @@ const rowsOf = ({ rows }: Table): Map<string, readonly string[]> =>
 			r.slice(3).map(String),
 		]),
 	);
-const rows = rowsOf(compared.sensitivity);
 
 const numbersIn = (text: string): number[] =>
 	(text.match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
@@ -79,13 +83,10 @@ function expectShown(cell: string, verdict: Compared["verdicts"][number]) {
 	expect(Math.abs(high - d.high)).toBeLessThan(half);
 }
 
-describe("each row is the comparison with that decision", () => {
-	const withOptions = (options: CompareOptions) => () =>
-		compareTreatments(usual, { ...asked, ...options });
-	const readSo = (options: TrialOptions) => () =>
+test("each row is the comparison with that decision, and there are no others", () => {
+	const readSo = (options: TrialOptions) =>
 		compareTreatments(read([...charFlasks(), iodineBlank], options), asked);
-
-	test.each<[string, () => Compared]>([
+	const others: readonly (readonly [string, Compared])[] = [
 		["losses: from the dose only", readSo({ losses: "from the dose" })],
 		["losses: from what is left only", readSo({ losses: "from what is left" })],
 		[
@@ -96,38 +97,37 @@ describe("each row is the comparison with that decision", () => {
 		["end point error: none", readSo({ endPoint: 0 })],
 		[
 			"slopes 1/n: from 0.1 to 0.5",
-			withOptions({ slopes: { low: 0.1, high: 0.5 } }),
+			compare({ slopes: { low: 0.1, high: 0.5 } }),
 		],
 		[
 			"slopes 1/n: all 0, residues not regarded",
-			withOptions({ slopes: { low: 0, high: 0 } }),
+			compare({ slopes: { low: 0, high: 0 } }),
 		],
-		["scatter: alike in all treatments", withOptions({ spread: "pooled" })],
+		["scatter: alike in all treatments", compare({ spread: "pooled" })],
 		[
 			'"no difference that matters" judged: by the whole interval',
-			withOptions({ sameness: "interval" }),
+			compare({ sameness: "interval" }),
 		],
-	])("%s", (row, compare) => {
-		const other = compare();
-		const cells = rows.get(row) as readonly string[];
+	];
+	const compared = compare();
+	const rows = rowsOf(compared.sensitivity);
+	expect([...rows.keys()]).toEqual(["as it is", ...others.map(([row]) => row)]);
+	expect(compared.sensitivity.rows).toHaveLength(1 + others.length);
+	expect(compared.sensitivity.columns.slice(3)).toEqual(["steam", "sieved"]);
+	const asItIs = rows.get("as it is") as readonly string[];
+	for (const [row, other] of others)
 		other.verdicts.forEach((v, i) => {
 			const own = compared.verdicts[i];
-			const cell = cells[i];
+			const cell = rows.get(row)?.[i] as string;
 			expect(cell.includes(", now ")).toBe(v.word !== own.word);
 			if (v.word !== own.word) expect(cell).toContain(`, now ${v.word}`);
-			expectShown(
-				cell === "the same" ? (rows.get("as it is") as string[])[i] : cell,
-				v,
-			);
+			expectShown(cell === "the same" ? asItIs[i] : cell, v);
+			if (cell === "the same") expect(v.word).toBe(own.word);
 		});
-	});
-
-	test("and no other rows", () => {
-		expect(rows.size).toBe(10);
-	});
 });
 
 test("unless told otherwise every decision is the usual one, and the head says nothing of it", () => {
+	const compared = compare();
 	expect(compared.decisions.map((d) => d.taken)).toEqual(
 		compared.decisions.map((d) => d.usual),
 	);
@@ -173,7 +173,7 @@ test("slopes of 0 leave every uptake where it is: the difference of the means of
 });
 
 test("the notes say which decision moves a word, or that none does", () => {
-	expect(compared.sensitivity.notes[0]).toBe(
+	expect(compare().sensitivity.notes[0]).toBe(
 		'Words that hang on a decision: sieved is "no difference that matters" instead of "cannot tell" with slopes 1/n from 0.1 to 0.5; or with slopes 1/n all 0, residues not regarded.',
 	);
 	const narrow = compareTreatments(usual, { margin: marginOf(1) });
@@ -181,7 +181,7 @@ test("the notes say which decision moves a word, or that none does", () => {
 });
 
 test("a word that hangs on how sameness is judged is what the comparison says that judges it so", () => {
-	const { difference: d } = compared.verdicts[1];
+	const { difference: d } = compare().verdicts[1];
 	if (d.is !== "estimate") throw new Error("no estimate");
 	const margin = marginOf((d.oneSided.high + d.high) / 2);
 	const byTests = compareTreatments(usual, { margin });
@@ -196,18 +196,143 @@ test("a word that hangs on how sameness is judged is what the comparison says th
 	expect(byTests.verdicts[1].word).toBe("no difference that matters");
 });
 
-test("on isotherms: losses from the dose only, and what the sheet shows", () => {
-	const trial = readTrial("data/demo-isotherm/isotherm.csv");
-	const options = { margin: marginOf(25), residue: residueOf(1000) };
-	const { sensitivity } = compareTreatments(trial, options);
-	const table = rowsOf(sensitivity);
-	const readSo = withSettings(trial, { losses: "from the dose" });
-	const [cell] = table.get("losses: from the dose only") as readonly string[];
-	expectShown(cell, compareTreatments(readSo, options).verdicts[0]);
-	expect([...table.keys()]).toContain(
-		"slopes 1/n: the sheet shows it: isotherms",
+test("on isotherms the sheet shows how steep the curves are, and all treatments scatter alike", () => {
+	const { decisions } = compareTreatments(
+		readTrial("data/demo-isotherm/isotherm.csv"),
+		asked,
 	);
-	expect([...table.keys()]).toContain("scatter: alike on isotherms");
+	expect(decisions.map((d) => d.idle)).toEqual([
+		"",
+		"",
+		"",
+		"the sheet shows it: isotherms",
+		"alike on isotherms",
+		"",
+	]);
+});
+
+test("of a dye nothing is titrated", () => {
+	const { decisions } = compareTreatments(
+		readTrial("data/demo-dye/dye.csv"),
+		asked,
+	);
+	expect(decisions[2]).toMatchObject({
+		name: "end point error",
+		idle: "nothing was titrated",
+	});
+});
+
+describe("what a cell says", () => {
+	const base = compare();
+	const found = (word: VerdictWord, difference: Partial<Difference>) => ({
+		...base.verdicts[0],
+		word,
+		difference: (difference.is === undefined
+			? { is: "estimate", estimate: 100, low: 80, high: 121, ...difference }
+			: difference) as Difference,
+	});
+	const verdict = (v: Compared["verdicts"][number]): Comparison => ({
+		...base,
+		verdicts: [v],
+	});
+	/** The table of a comparison that comes to something else with every other decision. */
+	const tableOf = (own: Comparison, other: () => Comparison): Table =>
+		sensitivityTable(own, { trial: usual, options: asked }, other);
+	const cellOf = (own: Comparison, other: () => Comparison): string =>
+		String(tableOf(own, other).rows[1][3]);
+	const usually = verdict(found("higher", {}));
+
+	// Half a digit behind the last one that the interval is shown with: 80 to 121 is shown in whole mg/g.
+	test.each([
+		[{ estimate: 97.3 }, "by -2.7: 97 (80 to 121)"],
+		[{ estimate: 99.94, low: 79 }, "by -0.1: 100 (79 to 121)"],
+		[{ estimate: 99.96, low: 79 }, "100 (79 to 121)"],
+		[{ estimate: 100.06 }, "the same"],
+	])("%o: %s", (difference, cell) => {
+		expect(cellOf(usually, () => verdict(found("higher", difference)))).toBe(
+			cell,
+		);
+	});
+
+	test("another word, with the same numbers or others", () => {
+		const now = (d: Partial<Difference>) =>
+			cellOf(usually, () => verdict(found("cannot tell", d)));
+		expect(now({})).toBe("100 (80 to 121), now cannot tell");
+		expect(now({ low: -1 })).toBe("100 (-1 to 121), now cannot tell");
+	});
+
+	test("a narrow interval is shown with a decimal", () => {
+		const narrow = { low: 97, high: 103 };
+		const cell = cellOf(verdict(found("higher", narrow)), () =>
+			verdict(found("higher", { ...narrow, estimate: 100.2 })),
+		);
+		expect(cell).toBe("by 0.20: 100.2 (97.0 to 103.0)");
+	});
+
+	test("a bound is shown as one, and where nothing is known it says so", () => {
+		const atLeast = { is: "at least", limit: 41.62 } as const;
+		const none = {
+			is: "not available",
+			why: "nothing to compare",
+		} as const;
+		const bound = verdict(found("higher", atLeast));
+		expect(
+			cellOf(bound, () => verdict(found("higher", { ...atLeast, limit: 44 }))),
+		).toBe("at least 44");
+		expect(tableOf(bound, () => bound).notes).toHaveLength(2);
+		const small = verdict(found("higher", { ...atLeast, limit: 4.162 }));
+		expect(tableOf(small, () => small).rows[0][3]).toBe("at least 4.2, higher");
+		expect(cellOf(usually, () => verdict(found("higher", atLeast)))).toBe(
+			"at least 42",
+		);
+		expect(cellOf(bound, () => usually)).toBe("100 (80 to 121)");
+		const unknown = verdict(found("cannot tell", none));
+		expect(cellOf(unknown, () => unknown)).toBe("the same");
+		expect(tableOf(unknown, () => unknown).rows[0][3]).toBe(
+			"no difference known, cannot tell",
+		);
+		expect(cellOf(usually, () => unknown)).toBe(
+			"no difference known, now cannot tell",
+		);
+	});
+
+	test("the largest move is told with the first decision that makes it", () => {
+		const estimates = [99, 97.31, 102.69];
+		const told = tableOf(usually, () =>
+			verdict(found("higher", { estimate: estimates.shift() ?? 101 })),
+		).notes[1];
+		expect(told).toBe(
+			"A difference moves by 2.7 mg/g at most (steam, losses from what is left only).",
+		);
+		expect(tableOf(usually, () => usually).notes).toHaveLength(2);
+	});
+
+	test("where nothing can be compared then, it says so; any other error is one", () => {
+		const refused = () => compareTreatments(read([iodineBlank]));
+		expect(cellOf(usually, refused)).toBe("nothing can be compared");
+		expect(tableOf(usually, refused).notes[0]).toBe(
+			"None of them moves a word.",
+		);
+		const elsewhere = { ...usually, verdicts: [] };
+		expect(cellOf(usually, () => elsewhere)).toBe("nothing can be compared");
+		const broken = () => {
+			throw new Error("broken");
+		};
+		expect(() => tableOf(usually, broken)).toThrow("broken");
+	});
+});
+
+test("a part that only some flasks have is a part", () => {
+	const [first, ...rest] = charFlasks();
+	const mixed = compareTreatments(
+		read([
+			first,
+			...rest.map((f) => ({ ...f, "char in when made up": "no", day: "2" })),
+			{ ...iodineBlank, day: "2" },
+		]),
+		asked,
+	);
+	expect(mixed.decisions.map((d) => d.idle)).toEqual(Array(6).fill(""));
 });
 
 describe("a decision that has no part says why", () => {
@@ -217,7 +342,7 @@ describe("a decision that has no part says why", () => {
 			.map((r) => `${r[0]}: ${r[2]}`);
 
 	test("nothing here", () => {
-		expect(idle(compared)).toEqual([]);
+		expect(idle(compare())).toEqual([]);
 	});
 
 	test("losses without a blank that shows them, and displacement where the filtrate was made up: the sheet says so", () => {

@@ -61,7 +61,7 @@ async function bundleOf(tests, mutated) {
 	);
 	const entry = `export const files = [${tests.map((t) => `() => import(${JSON.stringify(t)})`).join(",")}];`;
 	const vitest =
-		"export const { describe, test, expect } = globalThis.quickTests;";
+		"export const { describe, test, expect } = globalThis.quickTests; export const it = test;";
 	const bundle = await rolldown({
 		input: "\0entry.js",
 		cwd: root,
