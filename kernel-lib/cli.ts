@@ -21,23 +21,57 @@ import { stripped } from "./notebook/strip";
 import { libraryVersion } from "./notebook/versions";
 import { didYouMean, problemText, valueOrThrow } from "./quantity";
 
+/** What each command does: its words, a sentence for the list of all, and what more there is to know of it. */
+const commands = {
+	new: {
+		words: "new [TEMPLATE] [--sheet FILE] [--into FOLDER]",
+		does: "Copies a template with its demo data into your folder, set to your bench sheet where you give one. Without a name: lists the templates.",
+		more: "--into names the folder (made where it is missing; else the one that you are in). Nothing that is there already is overwritten.",
+	},
+	run: {
+		words:
+			"run NOTEBOOK [--sheet FILE] [--set NAME=VALUE ...] [--out FOLDER] [--pdf] [--timeout SECONDS] [--start-timeout SECONDS]",
+		does: "Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json, ledger.csv and, of a comparison, a line in analyses.jsonl; --pdf prints the page too (by an installed Chromium).",
+		more: "A notebook is code: its cells may do on this machine what you may. Look into one that is not yours before you run it.\n\n      --set gives a parameter another value; --timeout is the limit of one cell (600 seconds unless told otherwise), --start-timeout that of the kernel's start (60). Everything is written beside and put in place together: a run that stops leaves the results of the one before as they are, and what it did itself in the folder `failed`. Ends with 0 when all cells ran, 1 when one failed, 2 when nothing was run, 130, 143 or 129 after Ctrl-C or another signal.",
+	},
+	kernel: {
+		words:
+			"kernel install|remove|list|check [--user | --prefix FOLDER] [--name NAME]",
+		does: "The kernel for JupyterLab and other front ends.",
+		more: "--prefix names a Python environment; without it the kernel is your own, for all of them.",
+	},
+	strip: {
+		words: "strip NOTEBOOK ... [--check]",
+		does: "Takes outputs and counts out of notebooks, for version control. --check only looks.",
+		more: "With --check it ends with 1 where a notebook is not stripped.",
+	},
+} as const;
+
+type Command = keyof typeof commands;
+
+const isCommand = (word: string): word is Command =>
+	Object.hasOwn(commands, word);
+
+function commandHelp(name: Command): string {
+	const { words, does, more } = commands[name];
+	return `  charledger ${words}\n      ${does}\n\n      ${more}\n`;
+}
+
 const help = `Charledger: from the bench sheet to the verdict.
 
-  charledger new [TEMPLATE] [--sheet FILE] [--into FOLDER]
-      Copies a template with its demo data into your folder, set to your bench sheet where you give one. Without a name: lists the templates.
-  charledger run NOTEBOOK [--sheet FILE] [--set NAME=VALUE ...] [--out FOLDER] [--pdf] [--timeout SECONDS]
-      Runs a notebook without Jupyter and writes the executed notebook, one page (HTML), results.json, ledger.csv and, of a comparison, a line in analyses.jsonl; --pdf prints the page too (by an installed Chromium).
-  charledger kernel install|remove|list|check [--user | --prefix FOLDER] [--name NAME]
-      The kernel for JupyterLab and other front ends.
-  charledger strip NOTEBOOK ... [--check]
-      Takes outputs and counts out of notebooks, for version control. --check only looks.
-  charledger --help, --version
+${Object.values(commands)
+	.map(({ words, does }) => `  charledger ${words}\n      ${does}\n`)
+	.join("")}  charledger COMMAND --help, --help, --version
 `;
 
 class UsageError extends Error {}
 
 async function main(words: readonly string[]): Promise<number> {
 	const [command = "--help", ...rest] = words;
+	if (isCommand(command) && rest.includes("--help")) {
+		process.stdout.write(commandHelp(command));
+		return 0;
+	}
 	switch (command) {
 		case "run":
 			return run(rest);
@@ -57,7 +91,7 @@ async function main(words: readonly string[]): Promise<number> {
 			return 0;
 		default:
 			throw new UsageError(
-				`"${command}" is no command of charledger. ${didYouMean(command, ["new", "run", "kernel", "strip"])}`,
+				`"${command}" is no command of charledger. ${didYouMean(command, Object.keys(commands))}`,
 			);
 	}
 }

@@ -2,7 +2,6 @@
 import {
 	copyFileSync,
 	existsSync,
-	mkdirSync,
 	readdirSync,
 	readFileSync,
 	writeFileSync,
@@ -23,6 +22,7 @@ import {
 	notebookText,
 	readNotebook,
 } from "./ipynb";
+import { makeFolder } from "./make-folder";
 import { type Json, parametersOf, parametersTag } from "./parameters";
 import { forOtherSheets, withTemplateDefaults } from "./settings";
 import { stripped } from "./strip";
@@ -157,7 +157,7 @@ export function newNotebook(request: NewNotebook): string[] {
 			? ""
 			: relative(into, resolve(request.sheet)).split(sep).join("/"),
 	);
-	mkdirSync(into, { recursive: true });
+	makeFolder(into);
 	writeFileSync(target, notebookText(copy), { flag: "wx" });
 	return [target, ...dataOf(copy).flatMap((path) => copyData(path, into))];
 }
@@ -176,7 +176,7 @@ function copyData(path: string, into: string): string[] {
 		.flatMap((file) => {
 			const target = join(into, folder, file);
 			if (existsSync(target)) return [];
-			mkdirSync(dirname(target), { recursive: true });
+			makeFolder(dirname(target));
 			copyFileSync(join(packageFolder, folder, file), target);
 			return [target];
 		});

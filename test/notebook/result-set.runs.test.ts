@@ -154,6 +154,10 @@ test("errors of the system are sentences with a way out; others are none of its"
 		"EBUSY",
 	])
 		expect(of(code)).toMatch(/^out\/page\.html: [a-z].*\. [A-Z].*\.$/);
+	expect(
+		systemErrorText({ code: "ENOENT", syscall: "mkdir", path: "nowhere" }),
+	).toContain("nowhere: no folder can be made here");
+	expect(of("ENOENT")).toContain("there is no such file");
 	expect(of("EODD")).toContain("the system answered EODD");
 	expect(systemErrorText(new Error("x"))).toBe("");
 });

@@ -462,6 +462,14 @@ describe("a run that fails", () => {
 describe("the command line", () => {
 	it("says what it can do and what it did not understand", () => {
 		expect(run(["--help"])).toMatchObject({ status: 0, err: "" });
+		for (const command of ["new", "run", "kernel", "strip"]) {
+			const told = run([command, "--help"]);
+			expect(told).toMatchObject({ status: 0, err: "" });
+			expect(told.out).toContain(`charledger ${command} `);
+		}
+		expect(run(["run", "--help"]).out).toContain(
+			"A notebook is code: its cells may do on this machine what you may.",
+		);
 		expect(run(["rum", "x"]).err).toContain('Did you mean "run"?');
 		expect(run(["run"]).status).toBe(2);
 		expect(run(["run", "--shet", "x"]).status).toBe(2);
@@ -478,6 +486,20 @@ describe("the command line", () => {
 		expect(done.err).toContain('Did you mean "sheet"?');
 		expect(done.status).toBe(2);
 		expect(existsSync(join(folder, "none"))).toBe(false);
+	});
+
+	it("says of a folder that cannot be made that it cannot, at once", () => {
+		const nowhere = process.platform === "linux" ? "/proc/none/x" : "p.ipynb/x";
+		for (const words of [
+			["new", "compare-treatments", "--into", nowhere],
+			["run", "p.ipynb", "--out", nowhere],
+		]) {
+			const done = run(words);
+			expect(done.status).toBe(2);
+			expect(done.err).toMatch(
+				/no folder can be made here|a file stands where a folder is expected/,
+			);
+		}
 	});
 
 	it("strips notebooks, and can tell", () => {

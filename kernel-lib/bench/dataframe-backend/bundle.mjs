@@ -1,6 +1,7 @@
 /**
  * Puts danfojs-node, with the two stand-ins beside this file, into one file of the distribution. As published it asks for a tarball from outside the registry and for a
  * native binary, and the overrides that mend this here do not travel with a package: whoever installs charledger would meet them. The licences travel with the file.
+ * node bundle.mjs FOLDER writes it there.
  */
 import {
 	existsSync,
@@ -11,11 +12,10 @@ import {
 } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { build } from "rolldown";
 
-const here = dirname(fileURLToPath(import.meta.url));
-const folder = join(here, "..", "..", "dist", "bench", "dataframe-backend");
+const folder = process.argv[2];
+if (folder === undefined) throw new Error("Name the folder to write into.");
 mkdirSync(folder, { recursive: true });
 
 const { output } = await build({

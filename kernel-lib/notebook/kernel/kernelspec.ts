@@ -4,7 +4,6 @@ import {
 	accessSync,
 	copyFileSync,
 	existsSync,
-	mkdirSync,
 	readdirSync,
 	readFileSync,
 	rmSync,
@@ -14,6 +13,7 @@ import { homedir } from "node:os";
 import { join } from "node:path";
 import { isNodeInRange, nodeWanted } from "../../node-version";
 import { type Problem, problem, throwProblems } from "../../quantity";
+import { makeFolder } from "../make-folder";
 
 /** Where to install: for the person, or below a prefix (a virtual environment, /usr/local). */
 export type KernelPlace =
@@ -70,7 +70,7 @@ export function installKernel(place: KernelPlace, name: string): string {
 	requireName(name);
 	const folder = join(kernelsFolder(place), name);
 	rmSync(folder, { recursive: true, force: true });
-	mkdirSync(folder, { recursive: true });
+	makeFolder(folder);
 	const spec = {
 		argv: [process.execPath, program, "{connection_file}"],
 		display_name: "Charledger",

@@ -3,7 +3,6 @@ import {
 	closeSync,
 	existsSync,
 	fsyncSync,
-	mkdirSync,
 	openSync,
 	readdirSync,
 	readFileSync,
@@ -13,6 +12,7 @@ import {
 	writeFileSync,
 } from "node:fs";
 import { dirname, join } from "node:path";
+import { makeFolder } from "../make-folder";
 
 /** Folder, in that of the results, for files on their way. */
 const stagingFolder = ".charledger-next";
@@ -87,7 +87,7 @@ function swap(folder: string, { come, go }: Swap): void {
 	for (const name of come) {
 		const next = join(folder, stagingFolder, name);
 		if (!existsSync(next)) continue;
-		mkdirSync(dirname(join(folder, name)), { recursive: true });
+		makeFolder(dirname(join(folder, name)));
 		renameSync(next, join(folder, name));
 	}
 	for (const name of go) {
@@ -111,11 +111,11 @@ export function repair(folder: string): void {
 /** Begins a set in a folder, which is made where it is missing. */
 export function stage(folder: string): StagedSet {
 	const staging = join(folder, stagingFolder);
-	mkdirSync(staging, { recursive: true });
+	makeFolder(staging);
 	const names: string[] = [];
 	return {
 		add(name, content) {
-			mkdirSync(dirname(join(staging, name)), { recursive: true });
+			makeFolder(dirname(join(staging, name)));
 			writeFlushed(join(staging, name), content);
 			names.push(name);
 		},

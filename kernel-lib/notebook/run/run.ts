@@ -1,5 +1,5 @@
 /** One run, from a notebook file to the files that it leaves: the executed notebook, the page, the results, the ledger and the log of analyses. */
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import {
 	type Checked,
@@ -9,6 +9,7 @@ import {
 } from "../../quantity";
 import { withoutStaleDemo } from "../demo-cells";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
+import { makeFolder } from "../make-folder";
 import { installedAssets, pageHtml } from "../page";
 import { ledgerText, resultsText } from "../results-file";
 import { withRunId } from "../run-id";
@@ -250,7 +251,7 @@ export async function runNotebook(request: RunRequest): Promise<RunReport> {
 	if (request.pdf) throwProblems(printerProblems());
 	const path = resolve(request.notebook);
 	const notebook = prepared(request, path);
-	mkdirSync(request.out, { recursive: true });
+	makeFolder(request.out);
 	const held = lock(request.out);
 	try {
 		return await runInto(request, notebook, path, held);

@@ -44,6 +44,10 @@ const sentences: Readonly<Record<string, readonly [string, string]>> = {
 		"there is no such file or folder",
 		"Look at the spelling and at the folder that you are in.",
 	],
+	"no folder here": [
+		"no folder can be made here",
+		"Choose another one with --out or --into.",
+	],
 	ENAMETOOLONG: [
 		"this name is too long for the disk",
 		"Choose a shorter name or folder.",
@@ -68,8 +72,10 @@ function isSystemError(error: unknown): error is SystemError {
 /** A sentence for an error of the system about a file; "" for any other error. */
 export function systemErrorText(error: unknown): string {
 	if (!isSystemError(error)) return "";
-	const { code, path } = error;
-	const [found, advice] = sentences[code] ?? [
+	const { code, path, syscall } = error;
+	const [found, advice] = sentences[
+		code === "ENOENT" && syscall === "mkdir" ? "no folder here" : code
+	] ?? [
 		`the system answered ${code}`,
 		"Try another folder with --out or --into.",
 	];
