@@ -163,6 +163,10 @@ export const flaskColumns = {
 		"part of the withdrawn volume that was titrated",
 		{ otherwise: "the whole of it", counts: true },
 	),
+	"withdrawn # at": column(
+		date,
+		"date and time of the withdrawal; beside `dosed at` it says how long the char had stood by then",
+	),
 	aliquot: column(
 		volume(aboveZero),
 		"volume of the final liquid taken for each titration",

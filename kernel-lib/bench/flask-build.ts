@@ -173,6 +173,7 @@ function withdrawal(
 	cell: NumberCell,
 ): FlaskEvent {
 	const out = volume(b, row, cell, "withdrawn", `withdrawn ${n}`);
+	const after = timeSinceDosing(b, row, "withdrawn # at", n);
 	const read = numberOf(b.table, row, "withdrawn # reading", n);
 	if (isRead(b.table, row) && read !== null)
 		return {
@@ -185,6 +186,7 @@ function withdrawal(
 				readingsOf(b, row),
 				`what was withdrawn (${n}) from flask ${textOf(b.table, row, "flask")}`,
 			),
+			after,
 		};
 	const titre = numberOf(b.table, row, "withdrawn # titre", n) as NumberCell;
 	const part = numberOf(b.table, row, "withdrawn # aliquot", n);
@@ -200,6 +202,7 @@ function withdrawal(
 				? out
 				: volume(b, row, part, "aliquot", `aliquot of withdrawn ${n}`),
 		titration: titreReading(b, row, titre, `titre of withdrawn ${n}`),
+		after,
 	};
 }
 
@@ -273,14 +276,17 @@ function titration(
 	};
 }
 
-function contactTimeOf(
+/** How long the char had stood by a time that the sheet records. */
+function timeSinceDosing(
 	b: FlaskBuilder,
 	row: ParsedRow,
+	until: "titrated at" | "withdrawn # at",
+	number = 1,
 ): Recorded<Quantity<"time">> {
 	const dosed = momentOf(b.table, row, "dosed at");
-	const titrated = momentOf(b.table, row, "titrated at");
-	if (!dosed?.hasTime || !titrated?.hasTime) return notRecorded;
-	const minutes = (titrated.date.getTime() - dosed.date.getTime()) / 60_000;
+	const then = momentOf(b.table, row, until, number);
+	if (!dosed?.hasTime || !then?.hasTime) return notRecorded;
+	const minutes = (then.date.getTime() - dosed.date.getTime()) / 60_000;
 	return {
 		recorded: true,
 		// Two times, each written to the minute.
@@ -295,7 +301,7 @@ function contactTimeOf(
 				source: sourceOf(
 					b.table,
 					row,
-					placeOf(b.table, row, "titrated at").column,
+					placeOf(b.table, row, until, number).column,
 				),
 				scope: "reading",
 			},
@@ -373,7 +379,7 @@ function timesOf(
 	return {
 		dosedAt: at("dosed at"),
 		titratedAt: at("titrated at"),
-		contactTime: contactTimeOf(b, row),
+		contactTime: timeSinceDosing(b, row, "titrated at"),
 	};
 }
 

@@ -14,6 +14,7 @@ import {
 import { checkLiquid } from "./liquid-checks";
 import { type MissingCells, missingCells } from "./missing-cells";
 import { moistureCells } from "./moisture";
+import type { Moment } from "./moments";
 import {
 	cellOf,
 	isEmpty,
@@ -263,6 +264,7 @@ const partners: readonly (readonly [FlaskKey, FlaskKey])[] = [
 	["withdrawn # titre", "withdrawn #"],
 	["withdrawn # reading", "withdrawn #"],
 	["withdrawn # aliquot", "withdrawn #"],
+	["withdrawn # at", "withdrawn #"],
 	["burette end #", "burette start #"],
 	["burette start #", "burette end #"],
 	["refilled at #", "refilled to #"],
@@ -312,6 +314,15 @@ function checkPairs(
 	}
 }
 
+/** By the clock where both have a time of day, else by the day; never where one is not recorded. */
+function isBefore(one: Moment | null, other: Moment | null): boolean {
+	if (one === null || other === null) return false;
+	const dayOf = (d: Date): number => Math.floor(d.getTime() / 86_400_000);
+	return one.hasTime && other.hasTime
+		? one.date < other.date
+		: dayOf(one.date) < dayOf(other.date);
+}
+
 function checkTimes(
 	table: FlaskTable,
 	row: ParsedRow,
@@ -319,13 +330,24 @@ function checkTimes(
 ): void {
 	const dosed = momentOf(table, row, "dosed at");
 	const titrated = momentOf(table, row, "titrated at");
-	if (dosed === null || titrated === null) return;
-	const dayOf = (d: Date): number => Math.floor(d.getTime() / 86_400_000);
-	const both = dosed.hasTime && titrated.hasTime;
-	const early = both
-		? titrated.date < dosed.date
-		: dayOf(titrated.date) < dayOf(dosed.date);
-	if (early)
+	let before = dosed;
+	for (const n of numbersOf(table, "withdrawn # at")) {
+		const at = momentOf(table, row, "withdrawn # at", n);
+		if (isBefore(at, before) || isBefore(titrated, at))
+			problems.push(
+				problem(
+					"withdrawn-out-of-time",
+					placeOf(table, row, "withdrawn # at", n),
+					isBefore(titrated, at)
+						? "withdrawn after the flask was titrated"
+						: "withdrawn before it was dosed, or before an earlier withdrawal",
+					"a time between `dosed at` and `titrated at`, each withdrawal after the one before it",
+					"Look the times up again; the order is year-month-day.",
+				),
+			);
+		before = at ?? before;
+	}
+	if (isBefore(titrated, dosed))
 		problems.push(
 			problem(
 				"titrated-before-dosed",

@@ -213,8 +213,9 @@ export function momentOf<Key extends string>(
 	table: ParsedTable<Key>,
 	row: ParsedRow,
 	key: Key,
+	number = 1,
 ): Moment | null {
-	const value = cellOf(table, row, key);
+	const value = cellOf(table, row, key, number);
 	return typeof value === "object" ? value : null;
 }
 

@@ -79,6 +79,10 @@ function eventColumns(trial: Trial): FlaskColumn[] {
 						return w?.is === "titre" ? w.titre : null;
 					},
 				},
+				recorded(
+					`withdrawn ${i + 1} after`,
+					(f) => of(f, "withdrawn")[i]?.after ?? { recorded: false },
+				),
 			],
 		),
 		...volumes("withdrawn and read", (i) => `withdrawn ${i + 1}`),

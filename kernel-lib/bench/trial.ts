@@ -73,12 +73,16 @@ export type FlaskEvent =
 			/** The titration that says how much probe went out with it; "colourless" where the sheet says that none was left (a titre of 0). */
 			readonly titration: TitrationReading;
 			readonly aliquot: Quantity<"volume">;
+			/** From dosing to the withdrawal. */
+			readonly after: Recorded<Quantity<"time">>;
 	  }
 	| {
 			/** Withdrawn from a flask that is read by an instrument. */
 			readonly is: "withdrawn and read";
 			readonly volume: Quantity<"volume">;
 			readonly readings: InstrumentReadings;
+			/** From dosing to the withdrawal. */
+			readonly after: Recorded<Quantity<"time">>;
 	  };
 
 /** One row of the bench sheet. */

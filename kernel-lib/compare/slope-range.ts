@@ -13,7 +13,7 @@ export function typicalSlopes(probe: string): SlopeLimits {
 }
 
 /** The range of slopes that belongs to a probe, for flasks of one treatment. */
-export function slopeRange(flasks: readonly CarriableFlask[]): {
+export function slopeRange(flasks: readonly Pick<CarriableFlask, "flask">[]): {
 	readonly is: "range";
 	readonly low: number;
 	readonly high: number;

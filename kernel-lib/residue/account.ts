@@ -25,6 +25,31 @@ export interface Account<K extends "amount" | "mass"> {
 	readonly withdrawn: Quantity<K>;
 	/** Liquid in the flask when the final aliquot was taken. */
 	readonly liquid: Quantity<"volume">;
+	/** In the order in which they were taken. */
+	readonly withdrawals: readonly AtWithdrawal<K>[];
+}
+
+type Withdrawal = Extract<
+	FlaskEvent,
+	{ is: "withdrawn" | "withdrawn and read" }
+>;
+
+/** A flask just before a portion was taken from it. */
+export interface AtWithdrawal<K extends "amount" | "mass"> {
+	readonly event: Withdrawal;
+	/** Dosed so far. */
+	readonly added: Quantity<K>;
+	/** Gone out with earlier withdrawals. */
+	readonly withdrawn: Quantity<K>;
+	readonly liquid: Quantity<"volume">;
+	readonly portion: Portion<K>;
+}
+
+/** What went out with a withdrawal. */
+export interface Portion<K extends "amount" | "mass"> {
+	readonly amount: Quantity<K>;
+	/** The most that could have gone out unseen; not there where something was seen. */
+	readonly unseen?: Quantity<K>;
 }
 
 /** The account of a flask that is titrated: iodine, as I2. */
@@ -36,9 +61,7 @@ export interface Counted<K extends "amount" | "mass"> {
 	/** "iodine (I2)". */
 	readonly name: string;
 	dosed(dose: Extract<FlaskEvent, { is: "dose" }>): Quantity<K>;
-	withdrawn(
-		event: Extract<FlaskEvent, { is: "withdrawn" | "withdrawn and read" }>,
-	): Quantity<K>;
+	withdrawn(event: Withdrawal): Portion<K>;
 }
 
 const nothing: {
@@ -108,7 +131,12 @@ export function runningAccount<K extends "amount" | "mass">(
 		...leachateOf(flask),
 	];
 	const added: Quantity<K>[] = [];
-	const withdrawn: Quantity<K>[] = [];
+	const withdrawals: AtWithdrawal<K>[] = [];
+	const none = nothing[counted.kind] as Quantity<K>;
+	const withdrawn = (): Quantity<K> =>
+		withdrawals.length > 0
+			? total(withdrawals.map((w) => w.portion.amount))
+			: none;
 	for (const event of flask.events) {
 		if (event.is === "dose") {
 			liquids.push(event.volume);
@@ -119,7 +147,13 @@ export function runningAccount<K extends "amount" | "mass">(
 			const away = event.charIn ? displaced(flask, displacement) : [];
 			liquids = [away.length > 0 ? minus(event.volume, away[0]) : event.volume];
 		} else {
-			withdrawn.push(counted.withdrawn(event));
+			withdrawals.push({
+				event,
+				added: added.length > 0 ? total(added) : none,
+				withdrawn: withdrawn(),
+				liquid: total(liquids),
+				portion: counted.withdrawn(event),
+			});
 			liquids = [minus(total(liquids), event.volume)];
 		}
 	}
@@ -131,18 +165,19 @@ export function runningAccount<K extends "amount" | "mass">(
 			`${counted.name} added to flask ${flask.name}`,
 		),
 		withdrawn:
-			withdrawn.length > 0
+			withdrawals.length > 0
 				? named(
-						total(withdrawn),
+						withdrawn(),
 						`${letter}_{withdrawn}`,
 						`${counted.name} withdrawn from flask ${flask.name}`,
 					)
-				: (nothing[counted.kind] as Quantity<K>),
+				: withdrawn(),
 		liquid: named(
 			total(liquids),
 			"V_{liquid}",
 			`liquid in flask ${flask.name} when the aliquot was taken`,
 		),
+		withdrawals,
 	};
 }
 
@@ -160,13 +195,17 @@ export function accountOf(
 		withdrawn: (event) => {
 			if (event.is !== "withdrawn")
 				throw new Error(`Flask ${flask.name} is not titrated.`);
-			const inAliquot = iodineWithdrawn(
+			const { amount, unseen } = iodineWithdrawn(
 				event.titration,
 				titrants,
 				blank,
 				settings.endPoint,
 			);
-			return times(per(event.volume, event.aliquot), inAliquot);
+			const whole = per(event.volume, event.aliquot);
+			return {
+				amount: times(whole, amount),
+				...(unseen && { unseen: times(whole, unseen) }),
+			};
 		},
 	};
 	return runningAccount(flask, counted, settings);

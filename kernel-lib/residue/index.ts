@@ -1,4 +1,4 @@
-export type { Account, FlaskAccount } from "./account";
+export type { Account, AtWithdrawal, FlaskAccount } from "./account";
 export { accountOf } from "./account";
 export {
 	type ByItself,

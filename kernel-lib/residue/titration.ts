@@ -44,22 +44,30 @@ function iodineOf(
 	);
 }
 
-/** The same for a portion that was withdrawn on the way: where nothing was seen, between nothing and what the detection limit could hide. */
+/** Iodine in a portion that was withdrawn on the way. */
+export interface IodineWithdrawn {
+	/** Where nothing was seen, between nothing and what the detection limit could hide. */
+	readonly amount: Quantity<"amount">;
+	/** The most that could be in it unseen; not there where iodine was seen. */
+	readonly unseen?: Quantity<"amount">;
+}
+
 export function iodineWithdrawn(
 	reading: TitrationReading,
 	titrants: Titrants,
 	blank: ReagentBlank,
 	endPoint: number,
-): Quantity<"amount"> {
+): IodineWithdrawn {
 	const titre = correctedTitre([reading], blank, endPoint);
-	const seen = titre.in("mL") >= detectionLimit.in("mL");
+	const thiosulfate = titrants.concentration(reading.titrant);
+	if (titre.in("mL") >= detectionLimit.in("mL"))
+		return { amount: iodineOf(titre, thiosulfate) };
 	const { sheet, row, column } = reading.place;
-	return iodineOf(
-		seen
-			? titre
-			: unseenTitre([sheetHash(titre), sheet, row, column].join("|")),
-		titrants.concentration(reading.titrant),
-	);
+	const where = [sheetHash(titre), sheet, row, column].join("|");
+	return {
+		amount: iodineOf(unseenTitre(where), thiosulfate),
+		unseen: iodineOf(detectionLimit, thiosulfate),
+	};
 }
 
 /**

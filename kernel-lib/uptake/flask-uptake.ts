@@ -54,6 +54,21 @@ export type IodineDemand =
 			readonly how: string;
 	  };
 
+/** What a flask had taken up when a portion was withdrawn from it. */
+export interface UptakeAtWithdrawal {
+	/** 1 for the first. */
+	readonly number: number;
+	/** From dosing to the withdrawal. */
+	readonly after: Flask["contactTime"];
+	/** As it stood just before the portion was taken; `withdrawn` holds what had gone out before. */
+	readonly balance: ProbeBalance;
+	/** "at least" where the portion was colourless. */
+	readonly uptake: Measured<"uptake">;
+	readonly residue: Measured<"massConcentration">;
+	/** False where a later dose, liquid or making up moved the equilibrium, so that the end does not stand under the same conditions. */
+	readonly undisturbed: boolean;
+}
+
 /** What one char flask gave. */
 export interface FlaskUptake {
 	readonly flask: Flask;
@@ -71,6 +86,8 @@ export interface FlaskUptake {
 	readonly computedUptake: Quantity<"uptake">;
 	/** Residual concentration that the uptake stands at (iodine as I2). "at most" for a flask that ran dry, "at least" for a reading above the calibration line. */
 	readonly residue: Measured<"massConcentration">;
+	/** What it had taken up at each withdrawal, in their order; none where nothing was withdrawn. */
+	readonly atWithdrawals: readonly UptakeAtWithdrawal[];
 	readonly demand: IodineDemand;
 	/** What the remains of its soak may add to the mass of its char, at most; not known where nothing limits it. */
 	readonly soakMass: MaybeKnown<SoakMass>;

@@ -51,6 +51,7 @@ export type {
 	ProbeBalance,
 	SoakCeiling,
 	SoakSuspicion,
+	UptakeAtWithdrawal,
 } from "./flask-uptake";
 export { uptakeFrame } from "./frames";
 export {

@@ -96,6 +96,8 @@ export interface LossModel {
 	readonly likely: Loss;
 	readonly most: Loss;
 	readonly least: Loss;
+	/** Whether losses grow while a flask stands; else all was missing from the start. */
+	readonly grows: boolean;
 }
 
 /** A withdrawal has taken its part out of what can be lost. */
@@ -104,8 +106,8 @@ function afterWithdrawals(loss: LossOfDosed): Loss {
 		loss(minus(added, withdrawn), left, recovery);
 }
 
-function one(loss: Loss): LossModel {
-	return { likely: loss, most: loss, least: loss };
+function one(loss: Loss, grows: boolean): LossModel {
+	return { likely: loss, most: loss, least: loss, grows };
 }
 
 const models: Readonly<Record<LossRule, LossModel>> = {
@@ -113,12 +115,14 @@ const models: Readonly<Record<LossRule, LossModel>> = {
 		likely: afterWithdrawals(lossOf),
 		most: afterWithdrawals(mostLost),
 		least: afterWithdrawals(leastLost),
+		grows: true,
 	},
-	"from the dose": one(afterWithdrawals(inEither(fromDosed))),
-	"from what is left": one(afterWithdrawals(inEither(fromLeft))),
+	"from the dose": one(afterWithdrawals(inEither(fromDosed)), true),
+	"from what is left": one(afterWithdrawals(inEither(fromLeft)), true),
 	// What the blank held was there to begin with; the rest of the nominal dose never was, whatever was withdrawn later.
-	"the blank is the dose": one(({ added }, left, recovery) =>
-		inEither(fromDosed)(added, left, recovery),
+	"the blank is the dose": one(
+		({ added }, left, recovery) => inEither(fromDosed)(added, left, recovery),
+		false,
 	),
 };
 

@@ -19,7 +19,12 @@ export {
 	type TitrationDefinition,
 	uptakesAtResidue,
 } from "./dye-numbers";
-export type { FlaskUptake, IodineDemand, ProbeBalance } from "./flask-uptake";
+export type {
+	FlaskUptake,
+	IodineDemand,
+	ProbeBalance,
+	UptakeAtWithdrawal,
+} from "./flask-uptake";
 export { uptakeFrame } from "./frames";
 export {
 	type AssumedSlope,

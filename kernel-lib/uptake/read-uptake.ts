@@ -18,6 +18,7 @@ import {
 } from "../residue";
 import type { AmmoniaNamed } from "../substances";
 import { ammoniaOf, safeToDose } from "./ammonia";
+import { uptakesAtWithdrawals } from "./at-withdrawals";
 import { demandOf, lessDemand } from "./demand";
 import {
 	boundNearZero,
@@ -33,7 +34,8 @@ import { soakMassOf } from "./soak-mass";
 import { takenAs } from "./taken-as";
 
 function lostFrom(
-	{ account, left }: ReadResidue,
+	account: Pick<ReadResidue["account"], "added" | "withdrawn">,
+	left: Quantity<"mass">,
 	recovery: Recovery,
 	loss: Loss,
 ): Quantity<"mass"> {
@@ -49,13 +51,13 @@ function lostFrom(
 
 /** What was lost, and with it what was taken up. */
 function amounts(
-	found: ReadResidue,
+	account: Pick<ReadResidue["account"], "added" | "withdrawn">,
+	left: Quantity<"mass">,
 	recovery: Recovery,
 	loss: Loss,
 ): { lost: Quantity<"mass">; takenUp: Quantity<"mass"> } {
-	const { account, left } = found;
 	const dosed = minus(account.added, account.withdrawn);
-	const lost = lostFrom(found, recovery, loss);
+	const lost = lostFrom(account, left, recovery, loss);
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 
@@ -72,7 +74,7 @@ function balanceOf(
 		what: string,
 	): Quantity<"mass"> =>
 		named(m.to("mg"), symbol, `${probe} ${what}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, recovery, loss);
+	const { lost, takenUp } = amounts(account, left, recovery, loss);
 	return {
 		added: part(account.added, "m_{added}", "added"),
 		takenUp: part(takenUp, "m_{taken up}", "taken up"),
@@ -178,7 +180,10 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 	const byChar = lessDemand(balance.takenUp, demand);
 	const atEnd = (end: "most" | "least"): Quantity<"uptake"> =>
 		massPerMass(
-			lessDemand(amounts(found, recovery, losses[end]).takenUp, demand),
+			lessDemand(
+				amounts(account, found.left, recovery, losses[end]).takenUp,
+				demand,
+			),
 			char.mass,
 		);
 	const computedUptake = named(
@@ -215,6 +220,15 @@ export function readUptake(trial: Trial, found: ReadResidue): FlaskUptake {
 		uptake,
 		computedUptake,
 		residue: found.residue,
+		atWithdrawals: uptakesAtWithdrawals(account.withdrawals, {
+			flask,
+			probe,
+			char,
+			demand,
+			losses,
+			split: (at, left, loss) => amounts(at, left, recovery, loss),
+			mass: (m) => m.to("mg"),
+		}),
 		demand,
 		soakMass: soakMassOf(trial, flask, char.mass, account.liquid),
 		ammonia,

@@ -1,4 +1,4 @@
-import type { Trial } from "../bench";
+import type { Flask, Trial } from "../bench";
 import {
 	type Measured,
 	massPerMass,
@@ -10,12 +10,14 @@ import {
 import {
 	type CharMass,
 	charMassOf,
+	type FlaskAccount,
 	residues,
 	type TitratedResidue,
 } from "../residue";
 import { concentrations } from "../solutions";
 import { molarMass } from "../substances";
 import { ammoniaOf, safeToDose } from "./ammonia";
+import { uptakesAtWithdrawals } from "./at-withdrawals";
 import { demandOf, lessDemand } from "./demand";
 import {
 	boundNearZero,
@@ -33,16 +35,17 @@ import { soakMassOf } from "./soak-mass";
 import { takenAs } from "./taken-as";
 
 function amounts(
-	found: TitratedResidue,
+	flask: Flask,
+	account: Pick<FlaskAccount, "added" | "withdrawn">,
 	left: Quantity<"amount">,
 	recovery: Recovery,
 	loss: Loss,
 ): { lost: Quantity<"amount">; takenUp: Quantity<"amount"> } {
-	const dosed = minus(found.account.added, found.account.withdrawn);
+	const dosed = minus(account.added, account.withdrawn);
 	const lost =
 		recovery.is === "measured"
-			? loss(found.account, left, recovery.ratio)
-			: times(dosed, unknownLoss(found.flask));
+			? loss(account, left, recovery.ratio)
+			: times(dosed, unknownLoss(flask));
 	return { lost, takenUp: minus(minus(dosed, left), lost) };
 }
 
@@ -67,7 +70,7 @@ function sharesOf(
 	const iodine = molarMass("I2");
 	const inMass: InMass = (n, symbol, meaning) =>
 		named(times(n, iodine).to("mg"), symbol, `${meaning}, flask ${flask.name}`);
-	const { lost, takenUp } = amounts(found, found.left, recovery, loss);
+	const { lost, takenUp } = amounts(flask, account, found.left, recovery, loss);
 	return {
 		inMass,
 		balance: {
@@ -89,7 +92,13 @@ function leastUptake(
 	char: CharMass,
 	inMass: InMass,
 ): Measured<"uptake"> {
-	const least = amounts(found, found.hidden, recovery, mostLost).takenUp;
+	const least = amounts(
+		found.flask,
+		found.account,
+		found.hidden,
+		recovery,
+		mostLost,
+	).takenUp;
 	return {
 		is: "at least",
 		quantity: named(
@@ -190,6 +199,15 @@ export function titratedUptake(
 		uptake,
 		computedUptake,
 		residue: found.residue,
+		atWithdrawals: uptakesAtWithdrawals(account.withdrawals, {
+			flask,
+			probe: "iodine",
+			char,
+			demand,
+			losses,
+			split: (at, left, loss) => amounts(flask, at, left, recovery, loss),
+			mass: (n) => times(n, molarMass("I2")).to("mg"),
+		}),
 		demand,
 		soakMass: soakMassOf(trial, flask, char.mass, account.liquid),
 		ammonia,

@@ -3,6 +3,7 @@ import { grouped, type Table, withTable } from "../quantity";
 import { everyUptake } from "./every-uptake";
 import type { FlaskUptake } from "./flask-uptake";
 import { balanceTable, uptakeTable } from "./tables";
+import { withdrawalTable } from "./withdrawal-table";
 
 /** The uptakes of a trial, shown as a table. */
 export interface Uptakes extends ReadonlyArray<FlaskUptake> {
@@ -10,27 +11,34 @@ export interface Uptakes extends ReadonlyArray<FlaskUptake> {
 	readonly table: Table;
 	/** Where the probe of each flask went, in mg; the columns add up: added = taken up + left + withdrawn + lost. */
 	readonly balances: Table;
+	/** What flasks that were withdrawn from had taken up by each withdrawal, in mg/g and with the balance in mg; no rows where nothing was withdrawn. */
+	readonly withdrawals: Table;
 }
 
 /**
  * Uptake of every flask with char that is not left out, in mg of probe per gram of char, by the running mass balance added = taken up + left + withdrawn + lost; in the order of the sheet. A flask with no
  * measurable residue gives "at least", one with no measurable uptake "at most"; negative uptakes keep their value. Shown as a table with the residue (mg/L) that each stands at; `balances` is a second one, which
- * says where the probe of each flask went.
+ * says where the probe of each flask went, `withdrawals` a third, with the uptake at each withdrawal as well as at the end.
  *
  * @throws ProblemError as `residue.residues` does
  * @example
  * uptake.uptakes(trial)[0].perGram // => "dry char"
  * uptake.uptakes(trial).table // => "Iodine uptake of each flask"
  * uptake.uptakes(trial).balances // => "Where the iodine went"
+ * uptake.uptakes(trial).withdrawals // => "Uptake at each withdrawal"
  */
 export const uptakes: (trial: Trial) => Uptakes = step((trial) =>
 	withTable(
 		withTable(
-			everyUptake(trial).filter((u) => isUsable(u.flask)),
-			() => uptakeTable(trial),
+			withTable(
+				everyUptake(trial).filter((u) => isUsable(u.flask)),
+				() => uptakeTable(trial),
+			),
+			() => balanceTable(trial),
+			"balances",
 		),
-		() => balanceTable(trial),
-		"balances",
+		() => withdrawalTable(trial),
+		"withdrawals",
 	),
 );
 

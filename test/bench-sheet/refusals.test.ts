@@ -584,6 +584,45 @@ describe("times", () => {
 		],
 	]);
 
+	const withdrawn = (one: string, two = ""): TypedRows =>
+		flask("c2", {
+			"withdrawn 1 (mL)": 2,
+			"withdrawn 1 titre (mL)": 0.2,
+			"withdrawn 1 at": one,
+			"withdrawn 2 (mL)": 2,
+			"withdrawn 2 titre (mL)": 0.2,
+			"withdrawn 2 at": two,
+			"dosed at": "2031-05-03 13:00",
+			"titrated at": "2031-05-03 15:00",
+		});
+	all([
+		[
+			"withdrawn before dosed",
+			withdrawn("2031-05-03 12:59"),
+			["flasks 3 withdrawn 1 at: withdrawn-out-of-time"],
+		],
+		[
+			"withdrawn after titrated",
+			withdrawn("2031-05-03 15:01"),
+			["flasks 3 withdrawn 1 at: withdrawn-out-of-time"],
+		],
+		[
+			"a second withdrawal before the first",
+			withdrawn("2031-05-03 14:00", "2031-05-03 13:30"),
+			["flasks 3 withdrawn 2 at: withdrawn-out-of-time"],
+		],
+		[
+			"a time of what was not withdrawn",
+			flask("c2", { "withdrawn 1 at": "2031-05-03 14:00" }),
+			["flasks 3 withdrawn 1: half-filled"],
+		],
+		[
+			"withdrawn at both ends",
+			withdrawn("2031-05-03 13:00", "2031-05-03 15:00"),
+			[],
+		],
+	]);
+
 	test("dosed and titrated on one date without times is fine", () => {
 		expect(
 			problemsOf(

@@ -376,6 +376,39 @@ describe("a plateau shown lets a longer contact of the other side count", () => 
 	test("not yet double time", () => {
 		expect(said(trialWith(all(at(72)), pair(10, 19))).word).toBe("cannot tell");
 	});
+	describe("by withdrawals", () => {
+		/** A twentieth of the liquid of every control flask is taken after so many hours of ten, at so many times the final concentration. */
+		const taken =
+			(hours: number, times = 1, more: TypedRow = {}): Change =>
+			(i) => ({
+				...at(10),
+				"withdrawn 1 (mL)": 5,
+				"withdrawn 1 titre (mL)": Number(((low[i] / 5) * times).toFixed(3)),
+				"withdrawn 1 at": `2031-05-03 0${hours}:00`,
+				...more,
+			});
+		test.each([
+			["half the time, no change", taken(5), "higher"],
+			["not yet half the time", taken(6), "cannot tell"],
+			[
+				"half the time, and 40 % more was in solution",
+				taken(5, 1.4),
+				"cannot tell",
+			],
+			[
+				"liquid added since",
+				taken(5, 1, { "liquid added 1 (mL)": 0.1 }),
+				"cannot tell",
+			],
+			[
+				"no time of the withdrawal",
+				taken(5, 1, { "withdrawn 1 at": "" }),
+				"cannot tell",
+			],
+		])("%s", (_, control, word) => {
+			expect(said(trialWith(all(at(72)), control)).word).toBe(word);
+		});
+	});
 	test("a change of 5 to 10 mg/g is small for one margin and not for another, nor where none was set; the word at another margin knows", () => {
 		// 0.1 mL of 0.1 mol/L on a quarter of the liquid and a gram of char: 0.1 × 0.1 × 126.9 × 4 = 5.1 mg/g; their residues are 2 % apart, so that at one residue up to 415 × (1.02^0.6 - 1) = 5.0 mg/g come on top. Three times that is 15 to 30.
 		const alternating: Change = (i) => at(i % 2 === 0 ? 10 : 20);

@@ -198,6 +198,7 @@ export function flaskUptake(f: FlaskFixture): FlaskUptake {
 			is === "at least"
 				? { is: "at most", quantity: residue, because: "the flask ran dry" }
 				: { is: "value", quantity: residue },
+		atWithdrawals: [],
 		demand: demandOf(f.demand),
 		soakMass: f.soakMass ?? known({ most: 0, steps: [] }),
 		ammonia: f.ammonia ?? "none named",

@@ -117,6 +117,7 @@ export function sketchedUptake(sketch: Sketch): FlaskUptake {
 		uptake: bound
 			? { is: bound, quantity: uptake, because: "invented" }
 			: { is: "value", quantity: uptake },
+		atWithdrawals: [],
 		computedUptake: uptake,
 		residue:
 			bound === "at least"

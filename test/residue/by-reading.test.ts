@@ -422,6 +422,14 @@ describe("the mass balance", () => {
 				u.balance.withdrawn.in("mg") +
 				u.balance.lost.in("mg"),
 		).toBeCloseTo(10, 9);
+		// 0.06 mg in 10 of 100 mL: 0.6 mg were left, the rest of the 10 mg was taken up
+		const [w] = u.atWithdrawals;
+		expect(w.residue.quantity.in("mg/L")).toBeCloseTo(6, 1);
+		expect(w.balance.left.in("mg")).toBeCloseTo(0.6, 2);
+		expect(w.balance.takenUp.in("mg") + w.balance.lost.in("mg")).toBeCloseTo(
+			10 - w.balance.left.in("mg"),
+			9,
+		);
 	});
 });
 

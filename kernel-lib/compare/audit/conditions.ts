@@ -122,7 +122,7 @@ export const conditions: readonly Condition[] = [
 	{
 		name: "contact time",
 		is: "recorded",
-		allowance: `means within ${100 * contactAllowance} %, or a plateau shown on the shorter side by flasks at double time (change under a third of the margin)`,
+		allowance: `means within ${100 * contactAllowance} %, or a plateau shown on the shorter side by flasks or withdrawals at double time (change under a third of the margin)`,
 		effect:
 			"longer contact looks like more uptake: takes away the word that it could have made",
 		look: contact,

@@ -7,12 +7,13 @@ import {
 } from "../../quantity";
 import { mean } from "../../stats";
 import type { Observation } from "../observations";
+import { slopeRange } from "../slope-range";
 import { acting, type Looked, type Sides, unrecorded } from "./sides";
 
 /** Mean contact times of treated and control may differ by this part. Our decision. */
 export const contactAllowance = 0.1;
 
-/** A plateau is shown by flasks at so many times the shortest contact of their side, whose mean uptake differs by less than this part of the margin. Our decision. */
+/** A plateau is shown by flasks (or withdrawals from one) at so many times the shortest contact of their side, whose mean uptake differs by less than this part of the margin. Our decision. */
 const longer = 2;
 const partOfMargin = 1 / 3;
 
@@ -29,17 +30,50 @@ const timedOf = (side: readonly Observation[]): Timed[] =>
 			: [];
 	});
 
-/** How far the uptake changed from the shortest contact to twice that and more, mg/g; not known where no flasks stood so long, or so shortly. */
+/** How far the uptake of single flasks changed from a withdrawal to an end at twice its time and more, mg/g: on the mean, and as seen along the steepest curve that is allowed for, since a residue that falls hides a part of it. */
+function changesWithin(side: readonly Timed[]): number[] {
+	const steps = side.flatMap(({ hours, observation: { flask } }) => {
+		const early = flask.atWithdrawals.filter(
+			({ after, uptake, residue, undisturbed }) =>
+				undisturbed &&
+				uptake.is === "value" &&
+				residue.is === "value" &&
+				after.recorded &&
+				after.value.in("h") > 0 &&
+				hours >= longer * after.value.in("h"),
+		);
+		const last = early.at(-1);
+		if (last === undefined || flask.uptake.is !== "value") return [];
+		const fall =
+			flask.residue.quantity.in("mg/L") / last.residue.quantity.in("mg/L");
+		const then = last.uptake.quantity.in("mg/g");
+		const now = flask.uptake.quantity.in("mg/g");
+		return fall > 0
+			? [[0, slopeRange([{ flask }]).high].map((s) => now - then * fall ** s)]
+			: [];
+	});
+	return steps.length === 0
+		? []
+		: [0, 1].map((end) => Math.abs(mean(steps.map((s) => s[end]))));
+}
+
+/** How far the uptake changed from the shortest contact to twice that and more, mg/g, by flasks that stood unlike times or by withdrawals, whichever shows more; not known where neither does. */
 function changeWithTime(side: readonly Timed[]): MaybeKnown<number> {
 	const flasks = side.filter((f) => f.observation.side === "value");
 	const shortest = Math.min(...flasks.map((f) => f.hours));
 	const early = flasks.filter((f) => f.hours < longer * shortest);
 	const late = flasks.filter((f) => f.hours >= longer * shortest);
-	if (early.length === 0 || late.length === 0)
-		return notKnown("no flasks at double time");
 	const uptake = (own: readonly Timed[]): number =>
 		mean(own.map((f) => f.observation.value));
-	return known(Math.abs(uptake(late) - uptake(early)));
+	const changes = [
+		...(early.length > 0 && late.length > 0
+			? [Math.abs(uptake(late) - uptake(early))]
+			: []),
+		...changesWithin(flasks),
+	];
+	return changes.length > 0
+		? known(Math.max(...changes))
+		: notKnown("no flasks at double time, and no withdrawals");
 }
 
 const meanHours = (side: readonly Timed[]): number =>

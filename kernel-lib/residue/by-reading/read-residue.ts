@@ -344,7 +344,7 @@ export function readResidue(
 						"Dilute it and write its undiluted reading, or leave the flask out.",
 					),
 				]);
-			return times(concentration.quantity, event.volume).to("mg");
+			return { amount: times(concentration.quantity, event.volume).to("mg") };
 		},
 	};
 	const account = runningAccount(flask, counted, trial.settings);
