@@ -1,7 +1,7 @@
 import type { Trial } from "../bench";
 import { grouped, throwProblems } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { pairAudit } from "./audit";
+import { audit } from "./audit";
 import { carriableOf } from "./carriable";
 import { atMiddle, carriedTo } from "./carry";
 import { commonResidue } from "./common-residue";
@@ -112,7 +112,7 @@ function read(
 				claim,
 				sameness,
 			},
-			audit: pairAudit(pair, ground.observations.list, {
+			audit: audit(pair, ground.observations.list, {
 				trial,
 				measuringErrorOnly: unitModel.scope === "measuring error only",
 			}),

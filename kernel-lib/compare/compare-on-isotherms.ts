@@ -7,7 +7,7 @@ import {
 	throwProblems,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
-import { pairAudit } from "./audit";
+import { audit } from "./audit";
 import { type Fitter, fitter } from "./curve-estimate";
 import { withDecisions } from "./decisions";
 import { adjustedPs, finite, simultaneousOf } from "./joint";
@@ -94,7 +94,7 @@ function read(
 			sameness,
 		}),
 		auditFor: (pair: Pair) =>
-			pairAudit(pair, observations.list, { trial, measuringErrorOnly: false }),
+			audit(pair, observations.list, { trial, measuringErrorOnly: false }),
 	};
 	return {
 		observations,

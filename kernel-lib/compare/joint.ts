@@ -1,7 +1,7 @@
 import {
 	type CorrelationMatrix,
-	simultaneousAdjustedP,
-	simultaneousCriticalValue,
+	type SimultaneousFamily,
+	simultaneousFamily,
 } from "../stats";
 import { once } from "./once";
 import type { Pair } from "./pairs";
@@ -10,7 +10,7 @@ import type { Simultaneous } from "./verdict";
 
 /** What holds for all differences of a comparison together. */
 export interface Joint {
-	readonly correlation: CorrelationMatrix;
+	readonly simultaneous: SimultaneousFamily;
 	/** Of each difference; Infinity where nothing was estimated from scatter. */
 	readonly degreesOfFreedom: readonly number[];
 	/** Half-width of each simultaneous interval over its standard error; two-sided. */
@@ -18,9 +18,9 @@ export interface Joint {
 }
 
 /** Correlation of the differences from their covariance. Every variance must be above zero. */
-export function correlationOf(
+function correlationOf(
 	covariance: readonly (readonly number[])[],
-): number[][] {
+): CorrelationMatrix {
 	return covariance.map((row, i) =>
 		row.map((c, j) =>
 			i === j
@@ -45,17 +45,15 @@ export function jointOf(
 	degreesOfFreedom: readonly number[],
 	confidence: number,
 ): Joint {
-	const correlation = correlationOf(covariance);
+	const simultaneous = simultaneousFamily(
+		correlationOf(covariance),
+		"two-sided",
+	);
 	const criticalValueAt = once((df) =>
-		simultaneousCriticalValue(
-			correlation,
-			df,
-			significanceLevel(confidence),
-			"two-sided",
-		),
+		simultaneous.criticalValue(df, significanceLevel(confidence)),
 	);
 	return {
-		correlation,
+		simultaneous,
 		degreesOfFreedom,
 		criticalValues: degreesOfFreedom.map((df) => criticalValueAt(df)),
 	};
@@ -70,10 +68,7 @@ export function adjustedPs(
 	t: readonly number[],
 ): readonly number[] {
 	const bounded = t.map((v) => Math.max(-farthest, Math.min(farthest, v)));
-	const adjustedAt = once((df) =>
-		simultaneousAdjustedP(bounded, joint.correlation, df),
-	);
-	return joint.degreesOfFreedom.map((df, i) => adjustedAt(df)[i]);
+	return [...joint.simultaneous.adjustedPs(bounded, joint.degreesOfFreedom)];
 }
 
 /** Degrees of freedom as they are reported: 0 where nothing was estimated from scatter, and the normal distribution stands for t. */

@@ -1,5 +1,5 @@
 import type { SoakAllowance } from "./allowance";
-import { type Audited, auditedAt, type PairAudit } from "./audit";
+import { type Audited, auditedAt } from "./audit";
 import type { PairDifference } from "./differences";
 import { finite } from "./joint";
 import type { Observation } from "./observations";
@@ -119,7 +119,7 @@ export interface Judged {
 	readonly carrier: Carrier;
 	readonly level: UnitLevel;
 	readonly rule: Rule;
-	readonly audit: PairAudit;
+	readonly audit: readonly Audited[];
 }
 
 /** What makes two groups unlike each other: it forbids every word. */

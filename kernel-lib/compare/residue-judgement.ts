@@ -1,4 +1,4 @@
-import { type Audited, auditedAt, type PairAudit } from "./audit";
+import { type Audited, auditedAt } from "./audit";
 import type { CurveOrNot } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
@@ -25,7 +25,7 @@ export interface JudgedAtResidue {
 	readonly differences: CurveDifferences;
 	readonly list: readonly Observation[];
 	readonly ruleFor: (pair: Pair) => Rule;
-	readonly auditFor: (pair: Pair) => PairAudit;
+	readonly auditFor: (pair: Pair) => readonly Audited[];
 }
 
 /** Days on which only one of the two was measured do no harm; no common day at all does. */

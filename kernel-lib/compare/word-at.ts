@@ -1,5 +1,5 @@
 import { known } from "../quantity";
-import type { Audited, PairAudit } from "./audit";
+import { type Audited, auditedAt, harmlessAbove } from "./audit";
 import type { Obstacle } from "./obstacle";
 import { type Claim, type Interval, type VerdictWord, wordFor } from "./word";
 
@@ -24,21 +24,22 @@ export interface WordGround {
 
 /** The words that obstacles forbid, each with them. */
 export function forbiddenWords(
-	{ at, plateauAbove }: PairAudit,
+	audited: readonly Audited[],
 	obstaclesTo: (
 		word: VerdictWord,
 		audited: readonly Audited[],
 	) => readonly Obstacle[],
 ): WordGround["forbidden"] {
-	const [always, without] = [at(Number.POSITIVE_INFINITY), at(0)];
+	const always = auditedAt(audited, known(Number.POSITIVE_INFINITY));
+	const below = auditedAt(audited, known(0));
 	return (["no difference that matters", "higher", "lower"] as const).flatMap(
 		(word): WordGround["forbidden"] => {
 			const obstacles = obstaclesTo(word, always);
 			if (obstacles.length > 0)
 				return [{ word, obstacles, upTo: "every margin" }];
-			const below = obstaclesTo(word, without);
-			return below.length > 0 && plateauAbove.is === "value"
-				? [{ word, obstacles: below, upTo: plateauAbove.value }]
+			const few = obstaclesTo(word, below);
+			return few.length > 0
+				? [{ word, obstacles: few, upTo: harmlessAbove(audited) }]
 				: [];
 		},
 	);

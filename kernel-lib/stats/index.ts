@@ -26,9 +26,10 @@ export {
 	type BoxProbability,
 	boxProbability,
 	type CorrelationMatrix,
+	type SimultaneousFamily,
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
-	simultaneousCriticalValues,
+	simultaneousFamily,
 } from "./multivariate-t";
 export { type NestedModel, nestedModel } from "./nested-model";
 export { noncentralTCdf, noncentralTUpperTail } from "./noncentral-t";

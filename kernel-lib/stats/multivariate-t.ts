@@ -101,39 +101,54 @@ export function simultaneousCriticalValue(
 	alpha: number,
 	alternative: Alternative,
 ): number {
-	return simultaneousCriticalValues(
-		correlation,
-		[degreesOfFreedom],
-		alpha,
-		alternative,
-	)[0];
-}
-
-/**
- * The same for each of several degrees of freedom: where the estimates of a family do not share one variance, each takes
- * the value that its own degrees of freedom ask for (Hasler and Hothorn 2008, Biom. J. 50, 793).
- */
-export function simultaneousCriticalValues(
-	correlation: CorrelationMatrix,
-	degreesOfFreedom: ArrayLike<number>,
-	alpha: number,
-	alternative: Alternative,
-): Float64Array {
 	requireCorrelationMatrix(correlation);
 	requireErrorRate("the error rate of a simultaneous critical value", alpha);
+	requireDegreesOfFreedom("the simultaneous critical value", degreesOfFreedom);
+	return simultaneousFamily(correlation, alternative).criticalValue(
+		degreesOfFreedom,
+		alpha,
+	);
+}
+
+/** All simultaneous limits of one family of estimates: what critical values and p-values have in common is worked out once. */
+export interface SimultaneousFamily {
+	/** Where the estimates do not share one variance, each takes the value that its own degrees of freedom ask for (Hasler and Hothorn 2008, Biom. J. 50, 793). */
+	criticalValue(degreesOfFreedom: number, alpha: number): number;
+	/** p of each statistic, adjusted for all of them. */
+	adjustedPs(
+		t: ArrayLike<number>,
+		degreesOfFreedom: ArrayLike<number>,
+	): Float64Array;
+}
+
+/** The family of estimates with these correlations, which must be those of a covariance. */
+export function simultaneousFamily(
+	correlation: CorrelationMatrix,
+	alternative: Alternative,
+): SimultaneousFamily {
 	const twoSided = alternative === "two-sided";
 	const largest = largestNormal(correlation, twoSided);
-	const found = new Map<number, number>();
-	return Float64Array.from(degreesOfFreedom, (df) => {
-		requireDegreesOfFreedom("the simultaneous critical value", df);
-		const value =
-			found.get(df) ??
-			(largest === "none"
+	return {
+		criticalValue: (df, alpha) =>
+			largest === "none"
 				? criticalValueByPoints(correlation, df, alpha, twoSided)
-				: criticalValue(largest, df, alpha, twoSided));
-		found.set(df, value);
-		return value;
-	});
+				: criticalValue(largest, df, alpha, twoSided),
+		adjustedPs: (t, df) => {
+			// mirrored, statistics that count downwards have the same correlations and count upwards
+			const extreme = Float64Array.from(t, (value) =>
+				twoSided ? Math.abs(value) : alternative === "less" ? -value : value,
+			);
+			const outside = outsideEach(correlation, largest, df, extreme, twoSided);
+			return extreme.map((value, index) => {
+				const unadjusted = (twoSided ? 2 : 1) * studentTCdf(-value, df[index]);
+				return Math.min(
+					1,
+					correlation.length * unadjusted,
+					Math.max(unadjusted, outside[index]),
+				);
+			});
+		},
+	};
 }
 
 function criticalValue(
@@ -252,20 +267,7 @@ export function simultaneousAdjustedP(
 			`statistic ${index + 1} of the simultaneous p-values`,
 			t[index],
 		);
-	const twoSided = alternative === "two-sided";
-	// mirrored, statistics that count downwards have the same correlations and count upwards
-	const extreme = Float64Array.from(t, (value) =>
-		twoSided ? Math.abs(value) : alternative === "less" ? -value : value,
-	);
-	const outside = outsideEach(correlation, df, extreme, twoSided);
-	return extreme.map((value, index) => {
-		const unadjusted = (twoSided ? 2 : 1) * studentTCdf(-value, df[index]);
-		return Math.min(
-			1,
-			count * unadjusted,
-			Math.max(unadjusted, outside[index]),
-		);
-	});
+	return simultaneousFamily(correlation, alternative).adjustedPs(t, df);
 }
 
 interface Box {
@@ -285,13 +287,13 @@ function boxOf(count: number, t: number, twoSided: boolean): Box {
 /** P(max T > t) for each t, with its own degrees of freedom. */
 function outsideEach(
 	correlation: CorrelationMatrix,
-	degreesOfFreedom: Float64Array,
+	largest: LargestNormal,
+	degreesOfFreedom: ArrayLike<number>,
 	t: Float64Array,
 	twoSided: boolean,
 ): number[] {
-	const largest = largestNormal(correlation, twoSided);
 	const byDegrees = new Map<number, (value: number) => number>();
-	for (const df of new Set(degreesOfFreedom)) {
+	for (const df of new Set(Array.from(degreesOfFreedom))) {
 		const own = t.filter((_, index) => degreesOfFreedom[index] === df);
 		byDegrees.set(
 			df,

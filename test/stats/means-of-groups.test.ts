@@ -5,7 +5,7 @@ import {
 	sampleVariance,
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
-	simultaneousCriticalValues,
+	simultaneousFamily,
 	studentTTwoSidedP,
 } from "../../kernel-lib/stats/index";
 import { referenceJson, relativeError } from "./reference";
@@ -227,20 +227,17 @@ describe("correlations without product form", () => {
 	});
 
 	it("each estimate takes the critical value of its own degrees of freedom", () => {
-		const several = simultaneousCriticalValues(
-			matrices.five,
-			[4, 15, 4],
-			0.05,
-			"two-sided",
-		);
-		expect(several[0]).toBe(several[2]);
-		expect(several[1]).toBe(
+		const family = simultaneousFamily(matrices.five, "two-sided");
+		const df = [4, 15, 4, 9, 30];
+		const t = df.map((own) => family.criticalValue(own, 0.05));
+		expect(t[0]).toBe(t[2]);
+		expect(t[1]).toBe(
 			simultaneousCriticalValue(matrices.five, 15, 0.05, "two-sided"),
 		);
-		expect(several[0]).toBeGreaterThan(several[1]);
-		const df = [4, 15, 4, 9, 30];
-		const t = simultaneousCriticalValues(matrices.five, df, 0.05, "two-sided");
-		for (const p of simultaneousAdjustedP(t, matrices.five, df))
-			expect(p).toBeCloseTo(0.05, 8);
+		expect(t[0]).toBeGreaterThan(t[1]);
+		for (const p of family.adjustedPs(t, df)) expect(p).toBeCloseTo(0.05, 8);
+		expect(family.adjustedPs(t, df)).toEqual(
+			simultaneousAdjustedP(t, matrices.five, df),
+		);
 	});
 });

@@ -3,7 +3,6 @@ import type { Observation } from "../observations";
 import type { Pair } from "../pairs";
 import type { VerdictWord } from "../word";
 import { type Condition, conditions } from "./conditions";
-import { plateauAbove } from "./contact";
 import type { Feigns, Looked, Sides } from "./sides";
 
 /** One condition of the audit, and what the two sides had. */
@@ -36,10 +35,10 @@ function sidesOf(
 }
 
 /** Every condition, looked at on a treatment and its control. */
-function audit(
+export function audit(
 	pair: Pair,
 	list: readonly Observation[],
-	around: Pick<Sides, "trial" | "measuringErrorOnly" | "margin">,
+	around: Pick<Sides, "trial" | "measuringErrorOnly">,
 ): readonly Audited[] {
 	const sides: Sides = {
 		...around,
@@ -52,30 +51,39 @@ function audit(
 	}));
 }
 
-/** The audit of one pair, which a margin changes in one thing: how small a change of the uptake shows a plateau. */
-export interface PairAudit {
-	at(margin: number): readonly Audited[];
-	/** A plateau is shown at larger margins only, mg/g; not known where no flasks could show one. */
-	readonly plateauAbove: MaybeKnown<number>;
-}
-
-export function pairAudit(
-	pair: Pair,
-	list: readonly Observation[],
-	around: Pick<Sides, "trial" | "measuringErrorOnly">,
-): PairAudit {
-	return {
-		at: (margin) => audit(pair, list, { ...around, margin }),
-		plateauAbove: plateauAbove(sidesOf(pair, list)),
-	};
-}
-
-/** The audit at the margin that was set; without one no change is small enough to show a plateau. */
+/** The audit at a margin, mg/g: what is shown to do no harm at it feigns nothing; without one nothing is shown. */
 export function auditedAt(
-	pair: PairAudit,
+	audited: readonly Audited[],
 	margin: MaybeKnown<number>,
 ): readonly Audited[] {
-	return pair.at(margin.is === "value" ? margin.value : 0);
+	return audited.map(({ condition, found }) => {
+		if (found.is === "not recorded" || found.harmless === undefined)
+			return { condition, found };
+		const { harmless, ...rest } = found;
+		return {
+			condition,
+			found:
+				margin.is === "value" && margin.value > harmless.above
+					? {
+							...rest,
+							feigns: "nothing",
+							untreated: `${rest.untreated}, ${harmless.by}`,
+						}
+					: rest,
+		};
+	});
+}
+
+/** At larger margins than this, mg/g, all that the sheet shows to do no harm does none. */
+export function harmlessAbove(audited: readonly Audited[]): number {
+	return Math.max(
+		0,
+		...audited.map(({ found }) =>
+			found.is === "beyond" && found.harmless !== undefined
+				? found.harmless.above
+				: 0,
+		),
+	);
 }
 
 /** Those that lie beyond their allowance. */

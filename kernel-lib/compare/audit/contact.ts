@@ -1,10 +1,4 @@
-import {
-	known,
-	type MaybeKnown,
-	mapKnown,
-	notKnown,
-	plainNumber,
-} from "../../quantity";
+import { known, type MaybeKnown, notKnown, plainNumber } from "../../quantity";
 import { mean } from "../../stats";
 import type { Observation } from "../observations";
 import { slopeRange } from "../slope-range";
@@ -79,41 +73,31 @@ function changeWithTime(side: readonly Timed[]): MaybeKnown<number> {
 const meanHours = (side: readonly Timed[]): number =>
 	mean(side.map((f) => f.hours));
 
-/** A plateau of the side that stood less long is shown at margins above this, mg/g. */
-export function plateauAbove({
-	treated,
-	untreated,
-}: Pick<Sides, "treated" | "untreated">): MaybeKnown<number> {
-	const [one, other] = [treated, untreated].map(timedOf);
-	if (one.length === 0 || other.length === 0)
-		return notKnown("contact times are not recorded");
-	return mapKnown(
-		changeWithTime(meanHours(one) < meanHours(other) ? one : other),
-		(change) => change / partOfMargin,
-	);
-}
-
 const timeText = (hours: number): string =>
 	hours < 1
 		? `${plainNumber(Number((60 * hours).toPrecision(2)))} min`
 		: `${plainNumber(Number(hours.toPrecision(3)))} h`;
 
 /** Contact times of the two sides: the longer one takes up more, unless the other shows that it had done so already. */
-export function contact(sides: Sides): Looked {
-	const { treated, untreated, margin } = sides;
+export function contact({ treated, untreated }: Sides): Looked {
 	const [one, other] = [treated, untreated].map(timedOf);
 	if (one.length === 0 || other.length === 0) return unrecorded;
 	const [a, b] = [one, other].map(meanHours);
-	const apart = Math.max(a, b) / Math.min(a, b) > 1 + contactAllowance;
-	const above = plateauAbove(sides);
-	const harmless = above.is === "value" && margin > above.value;
+	const told = { treated: timeText(a), untreated: timeText(b) };
+	if (Math.max(a, b) / Math.min(a, b) <= 1 + contactAllowance)
+		return { is: "within", feigns: "nothing", ...told };
+	const change = changeWithTime(a < b ? one : other);
 	return {
-		is: apart ? "beyond" : "within",
-		feigns:
-			apart && !harmless
-				? acting(a > b ? "treated" : "control", "more uptake")
-				: "nothing",
-		treated: timeText(a),
-		untreated: `${timeText(b)}${apart && harmless ? ", a plateau shown" : ""}`,
+		is: "beyond",
+		feigns: acting(a > b ? "treated" : "control", "more uptake"),
+		...told,
+		...(change.is === "value"
+			? {
+					harmless: {
+						above: change.value / partOfMargin,
+						by: "a plateau shown",
+					},
+				}
+			: {}),
 	};
 }

@@ -1,9 +1,9 @@
 export {
 	type Audited,
+	audit,
 	auditedAt,
 	type Finding,
 	feigning,
 	findingsOf,
-	type PairAudit,
-	pairAudit,
+	harmlessAbove,
 } from "./audit";

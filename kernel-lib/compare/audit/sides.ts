@@ -10,8 +10,6 @@ export interface Sides {
 	readonly trial: Trial;
 	/** True where no scatter could be judged: the word then rests on measuring errors alone. */
 	readonly measuringErrorOnly: boolean;
-	/** mg/g */
-	readonly margin: number;
 }
 
 /** Which difference between treated and control something could have made; "nothing" for what is only told. */
@@ -26,6 +24,8 @@ export type Looked =
 			/** In a few words, as "72 h", "open in 6 of 6". */
 			readonly treated: string;
 			readonly untreated: string;
+			/** Where the sheet shows that it does no harm at margins above so much, mg/g, and what shows it. */
+			readonly harmless?: { readonly above: number; readonly by: string };
 	  };
 
 export const unrecorded: Looked = { is: "not recorded" };
