@@ -11,6 +11,7 @@ import { compareOnIsotherms } from "./compare-on-isotherms";
 import { type Asked, sensitivityTable } from "./decisions";
 import { type Portions, portionsAsDecided, portionsOf } from "./portions";
 import { missingDoses } from "./require-doses";
+import { scatterTable } from "./scatter";
 import { type CompareOptions, requireCompareOptions } from "./settings";
 import { type SeveralDoses, severalDoses } from "./several-doses";
 import { residueOfTrial } from "./stated-residue";
@@ -31,11 +32,15 @@ import type { Comparison } from "./verdict";
 export function compareTreatments(
 	trial: Trial,
 	options: CompareOptions = {},
-): Comparison & { readonly sensitivity: Table } {
+): Comparison & { readonly sensitivity: Table; readonly scatter: Table } {
 	requireTrial(trial);
 	requireCompareOptions(options);
 	return withTable(
-		compared({ trial, options }, portionsOf(trial)),
+		withTable(
+			compared({ trial, options }, portionsOf(trial)),
+			scatterTable,
+			"scatter",
+		),
 		(c) =>
 			sensitivityTable(c, { trial, options }, (asked) =>
 				compared(asked, portionsAsDecided(asked.trial)),

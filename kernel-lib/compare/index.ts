@@ -15,6 +15,12 @@ export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
 export { missingDoses, requireDoses } from "./require-doses";
+export {
+	type PairScatter,
+	type Repetition,
+	scatterOfPairs,
+	scatterOfTrial,
+} from "./scatter";
 export { secondOpinionTable } from "./second-opinion";
 export type { CompareOptions } from "./settings";
 export {

@@ -121,6 +121,7 @@ export {
 export {
 	correlation,
 	covariance,
+	derivativesBy,
 	effectiveDegreesOfFreedom,
 	type LinkedErrors,
 	linkedErrors,

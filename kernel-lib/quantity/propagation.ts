@@ -177,3 +177,17 @@ export function linkedErrors<A extends Kind, B extends Kind>(
 	}
 	return { own, shared };
 }
+
+/** How a result moves with each of some readings: d(result)/d(reading), in the units of both; 0 for a reading that it does not lean on, or that is exact. */
+export function derivativesBy(
+	result: Quantity,
+	readings: readonly Quantity[],
+): number[] {
+	const all = sensitivities(nodeOf(result) as QuantityNode);
+	const factor = unitFactor(result.kind, result.unit);
+	return readings.map((reading) => {
+		const key = (nodeOf(reading) as QuantityNode).input?.key ?? "";
+		const own = all.get(key)?.derivative ?? 0;
+		return (own * unitFactor(reading.kind, reading.unit)) / factor;
+	});
+}

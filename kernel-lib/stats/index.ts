@@ -63,3 +63,8 @@ export {
 	studentTUpperTail,
 } from "./student-t";
 export { pooledTTest, type TTest, welchTTest } from "./t-test";
+export {
+	type RandomLevel,
+	type VarianceComponent,
+	varianceComponents,
+} from "./variance-components";

@@ -1,9 +1,12 @@
 import {
 	type Comparison,
+	type Repetition,
 	requireComparison,
+	scatterOfPairs,
+	scatterOfTrial,
 	type TreatmentVerdict,
 } from "../compare";
-import { type Table, table } from "../quantity";
+import { fixed, grouped, listed, type Table, table } from "../quantity";
 import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
 import { obstacleDose } from "./obstacle-words";
 import { replicatesReason } from "./replicates-words";
@@ -40,6 +43,35 @@ function stepsFor(c: Comparison, v: TreatmentVerdict): [string, string][] {
 	return steps;
 }
 
+const oneMore: Readonly<Record<Repetition, string>> = {
+	soak: "one more soak of each treatment",
+	flask: "one more flask in each soak",
+	titration: "one more titration of each flask",
+};
+
+/** Which repetition narrows a difference most, where numbers of soaks would tell. */
+function repetitionSteps(c: Comparison): string[][] {
+	const open = c.verdicts.filter(
+		(v) => v.word === "cannot tell" && v.replicates.is === "number",
+	);
+	const scatter = open.length === 0 ? null : scatterOfTrial(c);
+	if (scatter === null) return [];
+	const pairs = scatterOfPairs(c, scatter).filter(
+		(p) =>
+			p.oneMore.length > 1 && open.some((v) => v.treatment === p.treatment),
+	);
+	return [...grouped(pairs, (p) => p.oneMore[0].of)].map(([of, own]) => [
+		listed(own.map((p) => p.treatment)),
+		`Of single repetitions, ${oneMore[of as Repetition]} narrows the difference most.`,
+		`Of the half-width it would leave ${own
+			.map(
+				(p) =>
+					`${p.oneMore.map((m) => `${fixed(100 * m.leaves, 0)} % (${oneMore[m.of]})`).join(", ")}${own.length > 1 ? ` for ${p.treatment}` : ""}`,
+			)
+			.join("; ")}, were the scatter as it was seen.`,
+	]);
+}
+
 /** A treatment whose char may hold ammonia is not dosed at all, whatever else would tell. */
 function ammoniaSteps({ flasks }: Comparison): string[][] {
 	const concerned = flasks.filter((u) => ammoniaInAny([u]) === "named");
@@ -63,6 +95,7 @@ export function nextSteps(comparison: Comparison): Table {
 	for (const v of comparison.verdicts)
 		for (const [what, why] of stepsFor(comparison, v))
 			rows.push([v.treatment, what, why]);
+	rows.push(...repetitionSteps(comparison));
 	for (const why of contradictionsTold(comparison.flasks))
 		rows.push(["numbers", "Find out first what is wrong with them.", why]);
 	for (const u of comparison.flasks)
