@@ -1,4 +1,4 @@
-import { type LinkedErrors, linkedErrors } from "../quantity";
+import { kept, type LinkedErrors, linkedErrors } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { Observation } from "./observations";
 
@@ -42,24 +42,30 @@ function sideOf(u: FlaskUptake, at: number): Observation["side"] {
 	return u.residue.quantity.in("mg/L") <= at ? "at least" : "at most";
 }
 
+/** In the units of `Carriable`. Kept with the flasks, which several comparisons of a trial share. */
+const errorsOf = kept((uptakes: readonly FlaskUptake[]) =>
+	linkedErrors(
+		uptakes.map(
+			(u) =>
+				[u.uptake.quantity.to("mg/g"), u.residue.quantity.to("mg/L")] as const,
+		),
+	),
+);
+
 /** @param at residue of the comparison, mg/L */
 export function carriableOf(
 	uptakes: readonly FlaskUptake[],
 	at: number,
 ): Carriable {
-	const pairs = uptakes.map(
-		(u) =>
-			[u.uptake.quantity.to("mg/g"), u.residue.quantity.to("mg/L")] as const,
-	);
 	return {
-		list: uptakes.map((flask, i) => ({
+		list: uptakes.map((flask) => ({
 			flask,
 			treatment: flask.flask.treatment,
-			uptake: pairs[i][0].value,
-			residue: pairs[i][1].value,
+			uptake: flask.uptake.quantity.in("mg/g"),
+			residue: flask.residue.quantity.in("mg/L"),
 			side: sideOf(flask, at),
 			dose: flask.balance.added.in("mg") / flask.charMass.in("g"),
 		})),
-		errors: linkedErrors(pairs),
+		errors: errorsOf(uptakes),
 	};
 }
