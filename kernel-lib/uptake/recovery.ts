@@ -5,6 +5,7 @@ import {
 	furtherApart,
 	idsOf,
 	input,
+	kept,
 	meanOfRepeats,
 	minus,
 	named,
@@ -69,6 +70,9 @@ function jarSpreadOf(
 		: { is: "seen", evidence: exact };
 }
 
+/** Of a recovery, which all flasks of its day share: its whole graph is walked for it. */
+const idOf = kept((ratio: Quantity<"ratio">) => idsOf([ratio]).join(" "));
+
 /** What a flask kept beside the blanks of its day: independent from flask to flask, so that replicates show it as scatter. Where the blanks are the dose, jars do not differ. */
 function ofItsOwnJar(
 	recovery: Recovery,
@@ -89,7 +93,7 @@ function ofItsOwnJar(
 				: `standard deviation of ${recovery.flasks.length} recoveries beyond their reading error`,
 		),
 		scope: "replicate",
-		computedFrom: [...idsOf([recovery.ratio]), flask.name].join(" "),
+		computedFrom: `${idOf(recovery.ratio)} ${flask.name}`,
 	});
 	return {
 		...recovery,
