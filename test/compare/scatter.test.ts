@@ -87,16 +87,16 @@ describe("components and shares by hand", () => {
 	});
 
 	it("says so, and what to repeat", () => {
-		const [deviation, df, share] = cell(c, "between soaks")?.slice(1) ?? [];
+		const [deviation, df, share] = cell(c, "soaks")?.slice(1) ?? [];
 		expect(deviation).toMatch(/^3\.5 \(0 to \d+\)$/);
 		expect([df, share]).toEqual([4, "75 %"]);
-		expect(cell(c, "between flasks")?.[0]).toBe(
-			"between flasks of one soak, what the single titration adds included",
+		expect(cell(c, "flasks")?.[0]).toBe(
+			"flasks of one soak, with the single titration of each",
 		);
-		expect(cell(c, "between titrations")?.[1]).toBe(
+		expect(cell(c, "titrations")?.[1]).toBe(
 			"not known (nothing repeated: no flask was titrated twice)",
 		);
-		expect(cell(c, "between days")?.[1]).toBe("not known (not recorded)");
+		expect(cell(c, "days")?.[1]).toBe("not known (not recorded)");
 		const steps = nextSteps(c).rows.map(([, what]) => String(what));
 		expect(steps.filter((s) => s.includes("narrows"))).toEqual([
 			"Of single repetitions, one more soak of each treatment narrows the difference most.",
@@ -108,7 +108,7 @@ describe("soaks that scatter less than their flasks", () => {
 	it("none seen: another flask in each soak is as good as its share", () => {
 		// Soaks 97, 100, 103: mean square 18, of flasks 32. A third flask leaves sqrt(2/3), a fourth soak sqrt(3/4) and a smaller t.
 		const c = compared([97, 100, 103], 4);
-		expect(cell(c, "between soaks")?.[1]).toMatch(/^none seen, at most \d/);
+		expect(cell(c, "soaks")?.[1]).toMatch(/^none seen, at most \d/);
 		const leaves = new Map(
 			partsOf(c).pairs[0].oneMore.map((m) => [m.of, m.leaves]),
 		);
@@ -121,7 +121,7 @@ describe("soaks that scatter less than their flasks", () => {
 
 	it("far less, beyond chance: nothing is made of it", () => {
 		const c = compared([99.5, 100, 100.5], 12);
-		expect(cell(c, "between soaks")?.[1]).toBe(
+		expect(cell(c, "soaks")?.[1]).toBe(
 			"not known (what lies within it scatters more than chance allows)",
 		);
 		expect(partsOf(c).pairs).toEqual([]);
@@ -144,7 +144,7 @@ it("one soak of each: a second comes before everything else", () => {
 		{ margin: marginOf(8) },
 	);
 	expect(partsOf(c).pairs).toEqual([]);
-	expect(cell(c, "between soaks")?.[1]).toContain(
+	expect(cell(c, "soaks")?.[1]).toContain(
 		"not known (nothing repeated: no treatment has a second soak",
 	);
 	expect(scatterTable(c).notes.join(" ")).toContain(
@@ -161,7 +161,7 @@ it("batches on one side each are not known, and change nothing", () => {
 		]),
 		{ margin: marginOf(8) },
 	);
-	expect(cell(c, "between batches")?.[1]).toBe(
+	expect(cell(c, "batches")?.[1]).toBe(
 		"not known (nothing repeated: no treatment has a second batch)",
 	);
 	expect(partsOf(c).pairs[0].shares.get("soak")).toBeCloseTo(0.75, 6);

@@ -9,11 +9,11 @@ import {
 import { type PairScatter, scatterOfPairs } from "./repetition";
 
 const between: Readonly<Record<LevelName, string>> = {
-	batch: "between batches of char",
-	day: "between days",
-	soak: "between soaks (or firings) of one treatment",
-	flask: "between flasks of one soak",
-	titration: "between titrations of one flask",
+	batch: "batches of char",
+	day: "days",
+	soak: "soaks of one treatment",
+	flask: "flasks of one soak",
+	titration: "titrations of one flask",
 };
 
 const notRepeated: Readonly<Record<LevelName, string>> = {
@@ -67,9 +67,7 @@ function shareText(
 ): string {
 	if (name !== "day")
 		return overPairs(pairs.map((p) => p.shares.get(name) ?? 0));
-	return method.is === "carried" && method.days.length > 1
-		? "taken off by the comparison"
-		: "";
+	return method.is === "carried" && method.days.length > 1 ? "taken off" : "";
 }
 
 /** Flasks whose soaks are not written down may be of one soak or of several. */
@@ -78,15 +76,13 @@ function betweenText(name: LevelName, { components }: Scatter): string {
 		(c) =>
 			c.name === "soak" && c.is === "not known" && c.why === "not recorded",
 	);
-	return name === "flask" && soaks
-		? "between flasks of one treatment"
-		: between[name];
+	return name === "flask" && soaks ? "flasks of one treatment" : between[name];
 }
 
 function holdsText({ holds }: Known): string {
 	return holds.length === 0
 		? ""
-		: `, what the single ${holds.join(" and the single ")} adds included`;
+		: `, with the single ${holds.join(" and the single ")} of each`;
 }
 
 /** Whether titrations scatter more than reading them explains: said where their whole interval lies above it. Our decision. */
@@ -134,7 +130,7 @@ function moreNote(
 export function scatterTable(c: Comparison): Table {
 	const title = "Where the scatter comes from (mg/g)";
 	const columns = [
-		"scatter",
+		"between",
 		"standard deviation (interval)",
 		"degrees of freedom",
 		"share in the differences",
