@@ -10,7 +10,7 @@ export type BoundSides =
 	  }
 	| { readonly is: "conflict"; readonly flasks: readonly string[] };
 
-/** A treated flask that holds at least so much, or a control that holds at most so much, says that the difference is at least so much; and the mirror. */
+/** A treated flask that holds at least so much, or a control that holds at most so much, says that the difference is at least so much; and the mirror. More is not read out of bounds: our decision, data/simulation/bounds-rules.md has what other ways would give. */
 export function boundSidesOf(
 	list: readonly Observation[],
 	pair: Pair,

@@ -1,5 +1,6 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { marginOf } from "../../kernel-lib/compare";
+import { marginOf, residueOf } from "../../kernel-lib/compare";
 import {
 	compareTreatments,
 	type FlaskFixture,
@@ -340,4 +341,70 @@ test("a dry flask whose soak may consume iodine bounds nothing of the char", () 
 	expect(verdict.word).toBe("cannot tell");
 	expect(verdict.difference.is).toBe("not available");
 	expect(verdict.reasons.join(" ")).toMatch(/not known even as a bound/);
+});
+
+describe("one more flask that runs dry", () => {
+	const options = {
+		margin,
+		residue: residueOf(60),
+		slopes: { low: 0.2, high: 0.2 },
+	};
+	/** The known lower end of the difference. */
+	const lowEnd = (fixtures: readonly FlaskFixture[]): number => {
+		const { difference } = verdictOf(
+			compareTreatments(flasks(fixtures), options),
+			"T",
+		);
+		switch (difference.is) {
+			case "estimate":
+				return difference.low;
+			case "at least":
+				return difference.limit;
+			default:
+				throw new Error(difference.is);
+		}
+	};
+	const near = { reading: 1, residue: 60, residueReading: 2 } as const;
+	const control = group("water", "", [96, 100, 104], near);
+	const others = group("T", "water", [196, 200, 204], near);
+	const last = (residue: number, change: Partial<FlaskFixture> = {}) => ({
+		...near,
+		flask: "T9",
+		treatment: "T",
+		control: "water",
+		soak: "T9",
+		// The same char with a smaller dose.
+		uptake: 200 * (residue / 60) ** 0.2,
+		residue,
+		...change,
+	});
+
+	test("is no cliff: the lower end falls by the flask's share of what carrying had added to it, and little more", () => {
+		// A residue known to 2 mg/L is a value down to 8 mg/L.
+		const ends = [12, 10, 8.01, 7.99, 6, 4, 2].map((residue) =>
+			lowEnd([...control, ...others, last(residue)]),
+		);
+		const falls = ends.slice(1).map((end, i) => ends[i] - end);
+		const added = 200 - 200 * (8 / 60) ** 0.2;
+		expect(falls[2]).toBeGreaterThan(0);
+		expect(falls[2]).toBeLessThan(added / 4 + 4);
+		for (const fall of falls)
+			expect(Math.abs(fall)).toBeLessThan(added / 4 + 4);
+	});
+
+	test("never raises the lower end that is known without it", () => {
+		fc.assert(
+			fc.property(
+				fc.double({ min: 0, max: 400, noNaN: true }),
+				fc.double({ min: 1, max: 7, noNaN: true }),
+				(uptake, residue) => {
+					const dry = last(residue, { uptake, is: "at least" });
+					expect(lowEnd([...control, ...others, dry])).toBeLessThanOrEqual(
+						lowEnd([...control, ...others]) + 1e-9,
+					);
+				},
+			),
+			{ numRuns: 20 },
+		);
+	});
 });
