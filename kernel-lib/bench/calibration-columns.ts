@@ -1,4 +1,11 @@
-import { aboveZero, type Column, column, notNegative, text } from "./column";
+import {
+	aboveZero,
+	type Column,
+	column,
+	notes,
+	notNegative,
+	text,
+} from "./column";
 import { besideReadings, readingColumns } from "./reading-columns";
 
 const wavelength = {
@@ -76,7 +83,7 @@ export const calibrationColumns = {
 		"wavelength of `absorbance at second wavelength`, where the dye has no colour",
 		{ required: "with `absorbance at second wavelength`", counts: true },
 	),
-	notes: column(text, "anything worth remembering"),
+	notes,
 } as const satisfies Record<string, Column>;
 
 export type CalibrationKey = keyof typeof calibrationColumns;

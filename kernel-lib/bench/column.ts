@@ -120,6 +120,11 @@ export function column(
 	};
 }
 
+/** What people write down besides. */
+export const notes: Column = column(text, "anything worth remembering", {
+	also: ["note", "comments", "comment", "remarks", "remark"],
+});
+
 export const wetMoisture: Range = {
 	least: 0,
 	leastAllowed: true,

@@ -8,6 +8,7 @@ import {
 	date,
 	dryMoisture,
 	mass,
+	notes,
 	notNegative,
 	pH,
 	ratio,
@@ -27,6 +28,7 @@ import { soakingColumns } from "./soaking-columns";
 export const flaskColumns = {
 	flask: column(text, "name of the flask, used once", {
 		required: "every row",
+		also: ["jar", "bottle", "vial", "flask name", "flask number"],
 	}),
 	contents: column(
 		{
@@ -259,7 +261,7 @@ export const flaskColumns = {
 		'file names of photographs of the flask, beside the sheet, several separated by ";"',
 	),
 	"photograph shows": column(text, "what is to be seen on them"),
-	notes: column(text, "anything worth remembering"),
+	notes,
 } as const satisfies Record<string, Column>;
 
 export const solutionColumns = {
@@ -367,14 +369,17 @@ export const solutionColumns = {
 		counts: true,
 	}),
 	"standardised on": column(date, "date of the standardisation"),
-	notes: column(text, "anything worth remembering"),
+	notes,
 } as const satisfies Record<string, Column>;
 
 export const deviationColumns = {
 	flask: column(
 		text,
 		'flask that it touched (blanks and leachates too), or several separated by ";"',
-		{ required: "every row that names nothing else" },
+		{
+			required: "every row that names nothing else",
+			also: ["jar", "bottle", "vial", "flask name", "flask number"],
+		},
 	),
 	solution: column(text, "solution that it touched"),
 	standard: column(text, "standard of a calibration line that it touched"),

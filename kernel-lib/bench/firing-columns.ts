@@ -8,6 +8,7 @@ import {
 	dryMoisture,
 	type Holds,
 	mass,
+	notes,
 	notNegative,
 	pH,
 	type Range,
@@ -258,5 +259,5 @@ export const firingColumns = {
 	),
 	"fired on": column(date, "date of the firing"),
 	"what happened": column(text, "what went wrong, in words"),
-	notes: column(text, "anything worth remembering"),
+	notes,
 } as const satisfies Record<string, Column>;

@@ -85,11 +85,11 @@ function withUncertainty(
 }
 
 function columnsOf(t: Table): Columns {
-	const columns: Columns = {};
+	const columns = new Map<string, readonly (string | number)[]>();
 	const add = (name: string, cells: readonly (string | number)[]): void => {
 		let free = name;
-		for (let k = 2; Object.hasOwn(columns, free); k++) free = `${name} [${k}]`;
-		columns[free] = cells;
+		for (let k = 2; columns.has(free); k++) free = `${name} [${k}]`;
+		columns.set(free, cells);
 	};
 	t.columns.forEach((name, i) => {
 		const cells = t.rows.map((r) => r[i]);
@@ -105,7 +105,7 @@ function columnsOf(t: Table): Columns {
 			);
 		else add(name, cells.map(String));
 	});
-	return columns;
+	return Object.fromEntries(columns);
 }
 
 /** Rows that a notebook shows of a frame. */

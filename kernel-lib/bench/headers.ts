@@ -91,6 +91,21 @@ function knownColumn(
 	return undefined;
 }
 
+/** The column that a header stands for, whatever its unit; none for one that is carried along. */
+export function knownHead(
+	sheet: SheetName | TableForm,
+	header: string,
+): { key: string; number: number; column: Column } | undefined {
+	const found = knownColumn(sheet, splitHeader(tidy(header)).name);
+	return (
+		found && {
+			key: found.key,
+			column: found.column,
+			number: Number(found.number || 1),
+		}
+	);
+}
+
 /** What the header of an unknown column was perhaps meant for, spelled out; "" for nothing. */
 function perhapsMeant(near: ReturnType<typeof nearMiss>): string {
 	if (near === null) return "";
@@ -140,6 +155,18 @@ function twice(
 	});
 }
 
+/** A text under another head of its column, where a column of the exact name stands beside it: carried along. */
+const isSpareText = (
+	{ key, column }: Known,
+	name: string,
+	heads: ReadonlySet<string>,
+): boolean =>
+	column.holds.is === "text" &&
+	!column.counts &&
+	column.required === "" &&
+	name !== key &&
+	heads.has(key);
+
 /** Recognises the columns of a table. Case, extra spaces and the kind of bracket do not matter; everything unknown is carried along. */
 export function readHeaders(
 	table: RawTable,
@@ -154,6 +181,7 @@ export function readHeaders(
 		row: table.headerRow,
 		column: header,
 	});
+	const heads = new Set(table.headers.map((h) => splitHeader(tidy(h)).name));
 	for (const [index, raw] of table.headers.entries()) {
 		const header = tidy(raw);
 		const filled = table.rows.some((r) => (r.cells[index] ?? "") !== "");
@@ -173,6 +201,10 @@ export function readHeaders(
 			continue;
 		}
 		const { key, column, number } = known;
+		if (isSpareText(known, name, heads)) {
+			unknown.push({ index, header, perhaps: "" });
+			continue;
+		}
 		const read = unitOf(column, unit);
 		if (read === null) problems.push(unitProblem(known, unit, at(header)));
 		matches.push({

@@ -40,6 +40,14 @@ export function markIn(text: string): "," | "." | "" {
 	return text.includes(",") ? "," : text.includes(".") ? "." : "";
 }
 
+/** No mass, volume or reading of a bench is smaller or larger, in any unit that a sheet may use; beyond it arithmetic would run over. Our decision. */
+export const readable = { least: 1e-15, most: 1e15 } as const;
+
+function isOfThisWorld(value: number): boolean {
+	const size = Math.abs(value);
+	return size === 0 || (size >= readable.least && size <= readable.most);
+}
+
 function refused(code: string, found: string, mend: string): NumberReading {
 	return { is: "refused", code, found, mend };
 }
@@ -99,7 +107,13 @@ export function readNumber(
 				);
 		}
 		const value = Number(t.replace(",", "."));
-		if (Number.isFinite(value)) return { is: "number", value };
+		if (Number.isFinite(value) && isOfThisWorld(value))
+			return { is: "number", value };
+		return refused(
+			"number-out-of-range",
+			`"${text}", a number that no instrument reads`,
+			"Look at its exponent.",
+		);
 	}
 	return explain(text, mark, commaLikely, kind, unit);
 }

@@ -10,6 +10,7 @@ import { type ColumnMatch, type Headers, readHeaders } from "./headers";
 import type { Moment } from "./moments";
 import { type DecimalMark, decimalMark, markIn } from "./numbers";
 import type { RawCell, RawTable } from "./raw-table";
+import { settleRows } from "./stray-rows";
 import { formOf, type TableForm } from "./table-form";
 
 /** A cell that is there and could not be read; its problem has been told already. */
@@ -53,11 +54,14 @@ function markOf(table: RawTable, matches: readonly ColumnMatch[]): DecimalMark {
 
 /** Recognises the columns and reads every cell; all problems at once. */
 export function parseTable<Key extends string>(
-	raw: RawTable,
+	given: RawTable,
 	form: SheetName | TableForm<Key>,
 	problems: Problem[],
 ): ParsedTable<Key> {
-	const { sheet } = raw;
+	const { sheet } = given;
+	const settled = settleRows(given, form);
+	const raw = settled.table;
+	problems.push(...settled.problems);
 	const headers = readHeaders(raw, form);
 	problems.push(...headers.problems);
 	const { key } = formOf(form);
@@ -255,13 +259,14 @@ export function extraOf<Key extends string>(
 	cells: readonly RawCell[],
 ): Readonly<Record<string, string>> {
 	if (table.headers.unknown.length === 0) return nothing;
-	const extra: Record<string, string> = {};
+	const extra = new Map<string, string>();
 	for (const { index, header } of table.headers.unknown) {
 		let name = header;
-		for (let k = 2; Object.hasOwn(extra, name); k++) name = `${header} [${k}]`;
-		extra[name] = String(cells[index] ?? "");
+		for (let k = 2; extra.has(name); k++) name = `${header} [${k}]`;
+		extra.set(name, String(cells[index] ?? ""));
 	}
-	return extra;
+	// Every name is one here, "__proto__" too.
+	return Object.fromEntries(extra);
 }
 
 const nothing: Readonly<Record<string, string>> = Object.freeze({});

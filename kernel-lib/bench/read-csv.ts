@@ -5,6 +5,8 @@ import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
 function decode(bytes: Uint8Array): { text: string; remark: string } {
 	if (bytes[0] === 0xff && bytes[1] === 0xfe)
 		return { text: new TextDecoder("utf-16le").decode(bytes), remark: "" };
+	if (bytes[0] === 0xfe && bytes[1] === 0xff)
+		return { text: new TextDecoder("utf-16be").decode(bytes), remark: "" };
 	try {
 		return {
 			text: new TextDecoder("utf-8", { fatal: true }).decode(bytes),
@@ -18,13 +20,13 @@ function decode(bytes: Uint8Array): { text: string; remark: string } {
 	}
 }
 
-/** The mark between the cells, from the first line: a tab or a semicolon outside quotes decides, else a comma. */
+/** The mark between the cells, from the first line: a tab, a semicolon or a bar outside quotes decides, else a comma. */
 function delimiterOf(text: string): string {
 	const line = text.slice(0, text.search(/[\r\n]|$/)).replace(/"[^"]*"/g, "");
-	return line.includes("\t") ? "\t" : line.includes(";") ? ";" : ",";
+	return ["\t", ";", "|"].find((mark) => line.includes(mark)) ?? ",";
 }
 
-/** Reads a CSV text (comma, semicolon or tab) into a table. Every cell is text; row numbers count records, as a spreadsheet shows them. */
+/** Reads a CSV text (comma, semicolon, tab or bar) into a table. Every cell is text; row numbers count records, as a spreadsheet shows them. */
 export function readCsv(
 	bytes: Uint8Array,
 	keys: readonly string[],
@@ -43,7 +45,7 @@ export function readCsv(
 	return tableOfGrid(grid, keys, {
 		...about,
 		headsByRow: false,
-		commaLikely: delimiter !== ",",
+		commaLikely: delimiter === ";" || delimiter === "\t",
 		remarks,
 	});
 }

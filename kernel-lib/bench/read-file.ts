@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, statSync } from "node:fs";
 import { basename, extname } from "node:path";
 import { contentHash, type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
@@ -10,6 +10,9 @@ import { keyHeads } from "./table-form";
 import type { Source } from "./trial";
 
 const csvNames = /\.(csv|tsv|txt)$/i;
+
+/** A file of a sheet may have so many bytes: 10,000 rows of text are some 4 MB. Our decision. */
+export const mostBytes = 50_000_000;
 
 interface Tables {
 	readonly tables: RawTable[];
@@ -79,6 +82,15 @@ function readCsvFiles(path: string): Tables {
 export function readFile(path: string): Tables {
 	requirePath(path);
 	try {
+		const heavy = sheetFiles(path).find(
+			(file) => existsSync(file) && statSync(file).size > mostBytes,
+		);
+		if (heavy !== undefined)
+			return unreadableFile(
+				heavy,
+				`a file of ${Math.round(statSync(heavy).size / 1e6)} MB, more than a bench sheet has (${mostBytes / 1e6} MB)`,
+				"Copy the tables alone into a new file.",
+			);
 		const start = readFileSync(path);
 		const workbook = start[0] === 0x50 && start[1] === 0x4b;
 		if (workbook) {

@@ -1,9 +1,11 @@
 import { createRequire } from "node:module";
-import type { CellObject, WorkBook, WorkSheet } from "xlsx";
+import type { CellObject, WorkSheet } from "xlsx";
 import { type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
+import { readHeaders } from "./headers";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
 import { keyHeads } from "./table-form";
+import { tooMuchInWorkbook } from "./workbook-size";
 
 type Xlsx = typeof import("xlsx");
 
@@ -41,30 +43,141 @@ function gridOf(
 	date1904: boolean,
 	onFormula: (row: number, column: number, formula: string) => void,
 ): RawCell[][] {
-	if (!sheet["!ref"]) return [];
-	const range = xlsx.utils.decode_range(sheet["!ref"]);
+	// The cells that are there; a range that the file claims may be anything.
 	const dense = sheet["!data"] ?? [];
-	const grid: RawCell[][] = [];
-	for (let r = 0; r <= range.e.r; r++) {
-		const row: RawCell[] = [];
-		for (let c = 0; c <= range.e.c; c++) {
-			const cell = dense[r]?.[c];
+	return Array.from({ length: dense.length }, (_, r) =>
+		Array.from({ length: dense[r]?.length ?? 0 }, (_, c): RawCell => {
+			const cell = dense[r][c];
 			if (cell?.f !== undefined && cell.v === undefined)
 				onFormula(r, c, cell.f);
-			row.push(cell === undefined ? "" : cellOf(xlsx, cell, date1904));
-		}
-		grid.push(row);
-	}
-	return grid;
+			return cell === undefined ? "" : cellOf(xlsx, cell, date1904);
+		}),
+	);
 }
 
-/** Which sheet of the workbook holds which table: by name, in any case; the first sheet holds the flasks where none has that name. */
-function sheetFor(book: WorkBook, name: SheetName): string {
-	const found = book.SheetNames.find((s) => s.trim().toLowerCase() === name);
-	if (found !== undefined) return found;
-	const first = book.SheetNames[0] ?? "";
-	const taken = sheetNames.includes(first.trim().toLowerCase() as SheetName);
-	return name === "flasks" && !taken ? first : "";
+/** Rows and columns that a table may have. Our decisions. */
+export const mostRows = 20_000;
+export const mostColumns = 1_000;
+/** Letters that a spreadsheet's own cell may hold (the limit of the common programs, from memory). */
+const mostLetters = 32_767;
+
+/** What in a sheet is more than a bench sheet holds; empty where nothing is. */
+function crowdedText(sheet: WorkSheet, name: string): string[] {
+	const rows = sheet["!data"] ?? [];
+	const widest = rows.reduce((most, r) => Math.max(most, r?.length ?? 0), 0);
+	const longest = rows.some((r) =>
+		r?.some((c) => typeof c?.v === "string" && c.v.length > mostLetters),
+	);
+	return [
+		...(rows.length > mostRows
+			? [`more than ${mostRows} rows in the sheet "${name}"`]
+			: []),
+		...(widest > mostColumns
+			? [`${widest} columns in the sheet "${name}"`]
+			: []),
+		...(longest
+			? [`a cell with more than ${mostLetters} letters in the sheet "${name}"`]
+			: []),
+	];
+}
+
+function tooLarge({ file }: Pick<RawTable, "file">, found: string): Problem {
+	return problem(
+		"workbook-too-large",
+		{ file },
+		found,
+		`a bench sheet: at most ${mostRows} rows and ${mostColumns} columns`,
+		"Copy the tables alone into a new workbook, or save them as .csv.",
+	);
+}
+
+type Grids = ReadonlyMap<string, readonly (readonly RawCell[])[]>;
+
+function tableIn(
+	grids: Grids,
+	title: string,
+	name: SheetName,
+	about: Pick<RawTable, "file" | "hash">,
+): RawTable {
+	return tableOfGrid(grids.get(title) ?? [], keyHeads(sheets[name]), {
+		...about,
+		sheet: name,
+		headsByRow: false,
+		commaLikely: false,
+		remarks: [],
+	});
+}
+
+/** So many of its columns make a sheet without a name of ours one of the tables. A decision of ours. */
+const enoughColumns = 3;
+
+/** The table whose columns a sheet has, of those that no sheet is named for: that of most columns, its names among them. */
+function takenFor(
+	grids: Grids,
+	title: string,
+	free: readonly SheetName[],
+	about: Pick<RawTable, "file" | "hash">,
+): readonly SheetName[] {
+	const counts = free.map((name) => ({
+		name,
+		keys: readHeaders(tableIn(grids, title, name, about), name).matches.map(
+			(m) => m.key,
+		),
+	}));
+	return counts
+		.filter(
+			({ name, keys }) =>
+				keys.length >= enoughColumns && keys.includes(sheets[name].key),
+		)
+		.sort((a, b) => b.keys.length - a.keys.length)
+		.slice(0, 1)
+		.map(({ name }) => name);
+}
+
+/** Which sheet of the workbook holds which table: by name, in any case; else by its columns; the first sheet holds the flasks where nothing else does. */
+function placesOf(
+	titles: readonly string[],
+	grids: Grids,
+	about: Pick<RawTable, "file" | "hash">,
+): { places: ReadonlyMap<SheetName, string>; byColumns: readonly string[] } {
+	const places = new Map<SheetName, string>();
+	for (const name of sheetNames) {
+		const named = titles.find((t) => t.trim().toLowerCase() === name);
+		if (named !== undefined) places.set(name, named);
+	}
+	const byColumns: string[] = [];
+	const isFree = (title: string): boolean =>
+		![...places.values()].includes(title);
+	for (const title of titles.filter(isFree)) {
+		const free = sheetNames.filter((n) => !places.has(n));
+		for (const name of takenFor(grids, title, free, about)) {
+			places.set(name, title);
+			byColumns.push(`"${title}" as ${name}`);
+		}
+	}
+	const [first] = titles;
+	if (!places.has("flasks") && first !== undefined && isFree(first))
+		places.set("flasks", first);
+	return { places, byColumns };
+}
+
+function remarksOf(
+	file: string,
+	byColumns: readonly string[],
+	unread: readonly string[],
+): string[] {
+	return [
+		...(byColumns.length > 0
+			? [
+					`${file}: sheets without one of the names ${sheetNames.join(", ")} were taken by their columns: ${byColumns.join(", ")}.`,
+				]
+			: []),
+		...(unread.length > 0
+			? [
+					`${file}: sheets that are none of ${sheetNames.join(", ")} were not read: ${unread.join(", ")}.`,
+				]
+			: []),
+	];
 }
 
 /** Reads the tables of a workbook: numbers, dates as text, the stored values of formulas. The library for it is loaded here, and only when a workbook is read. */
@@ -72,50 +185,62 @@ export function readXlsx(
 	bytes: Uint8Array,
 	about: Pick<RawTable, "file" | "hash">,
 ): { tables: RawTable[]; problems: Problem[] } {
+	const tooMuch = tooMuchInWorkbook(bytes);
+	if (tooMuch !== "")
+		return { tables: [], problems: [tooLarge(about, tooMuch)] };
 	const xlsx = createRequire(__filename)("xlsx") as Xlsx;
-	const book = xlsx.read(bytes, { type: "buffer", cellNF: true, dense: true });
+	const book = xlsx.read(bytes, {
+		type: "buffer",
+		cellNF: true,
+		dense: true,
+		sheetRows: mostRows + 1,
+	});
+	const titles = book.SheetNames;
+	const crowded = titles.flatMap((t) => crowdedText(book.Sheets[t], t));
+	if (crowded.length > 0)
+		return { tables: [], problems: crowded.map((c) => tooLarge(about, c)) };
 	const date1904 = book.Workbook?.WBProps?.date1904 === true;
-	const tables: RawTable[] = [];
-	const problems: Problem[] = [];
-	const used = new Set<string>();
-	for (const name of sheetNames) {
-		const title = sheetFor(book, name);
-		if (title === "") continue;
-		used.add(title);
-		const grid = gridOf(xlsx, book.Sheets[title], date1904, (r, c, formula) =>
-			problems.push(
-				problem(
-					"formula-without-value",
-					{
-						file: about.file,
-						sheet: name,
-						row: r + 1,
-						column: xlsx.utils.encode_col(c),
-					},
-					`the formula "=${formula}" without a stored result`,
-					"a value",
-					"Open the file in a spreadsheet, let it calculate and save it, or type the value.",
-				),
-			),
-		);
-		tables.push(
-			tableOfGrid(grid, keyHeads(sheets[name]), {
-				...about,
-				sheet: name,
-				headsByRow: false,
-				commaLikely: false,
-				remarks: [],
-			}),
-		);
-	}
-	const others = book.SheetNames.filter((s) => !used.has(s));
-	if (others.length > 0 && tables.length > 0)
+	const formulas = new Map<string, Problem[]>();
+	const grids: Grids = new Map(
+		titles.map((title) => {
+			const own: Problem[] = [];
+			formulas.set(title, own);
+			const onFormula = (r: number, c: number, formula: string): void => {
+				own.push(
+					problem(
+						"formula-without-value",
+						{
+							file: about.file,
+							sheet: title,
+							row: r + 1,
+							column: xlsx.utils.encode_col(c),
+						},
+						`the formula "=${formula}" without a stored result`,
+						"a value",
+						"Open the file in a spreadsheet, let it calculate and save it, or type the value.",
+					),
+				);
+			};
+			return [title, gridOf(xlsx, book.Sheets[title], date1904, onFormula)];
+		}),
+	);
+	const { places, byColumns } = placesOf(titles, grids, about);
+	const used = [...places.values()];
+	const unread = titles.filter((t) => !used.includes(t));
+	const tables = sheetNames.flatMap((name) => {
+		const title = places.get(name);
+		return title === undefined ? [] : [tableIn(grids, title, name, about)];
+	});
+	if (tables.length > 0)
 		tables[0] = {
 			...tables[0],
 			remarks: [
 				...tables[0].remarks,
-				`${about.file}: sheets that are none of ${sheetNames.join(", ")} were not read: ${others.join(", ")}.`,
+				...remarksOf(about.file, byColumns, unread),
 			],
 		};
-	return { tables, problems };
+	return {
+		tables,
+		problems: used.flatMap((title) => formulas.get(title) ?? []),
+	};
 }

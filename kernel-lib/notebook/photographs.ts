@@ -3,6 +3,7 @@ import { basename, isAbsolute, join } from "node:path";
 import type { Flask } from "../bench";
 import { contentHash, type Problem, problem, throwProblems } from "../quantity";
 import type { Bundle } from "./display";
+import { pixelsOf } from "./pixels";
 
 /** Marks an output as a photograph of the bench; the picture itself stands beside it under its own type. */
 export const photographMimeType = "application/vnd.charledger.photograph+json";
@@ -18,6 +19,8 @@ export interface AttachedPhotograph {
 
 /** A page must stay small enough for mail: 6 MB, base64 makes four bytes of three, and figures need their part. */
 const largest = { one: 700_000, all: 3_000_000 } as const;
+/** A small file may unpack to a picture that takes all memory of whoever opens the page. */
+const mostPixels = 50_000_000;
 
 function mediaTypeOf(
 	content: Buffer,
@@ -81,6 +84,15 @@ function photograph(flask: Flask, file: string, folder: string): Found {
 			`"${file}" with ${megabytes(content.length)} MB`,
 			`a photograph of at most ${megabytes(largest.one)} MB, so that the page can be sent by mail`,
 			"Save it smaller: 1200 pixels on its longer side are plenty.",
+		);
+	const pixels = pixelsOf(content, mediaType);
+	if (pixels === 0 || pixels > mostPixels)
+		return wrong(
+			pixels === 0
+				? `"${file}", which does not say how large it is`
+				: `"${file}" with ${Math.round(pixels / 1e6)} million pixels`,
+			`a photograph of at most ${mostPixels / 1e6} million pixels`,
+			"Save it anew and smaller with the viewer of your machine: 1200 pixels on its longer side are plenty.",
 		);
 	const known: AttachedPhotograph = {
 		formatVersion: 1,

@@ -31,6 +31,18 @@ export const nowhere: ProblemPlace = {
 	column: "",
 };
 
+/** What a cell holds is shown up to so many letters. */
+const mostShown = 200;
+
+/** A sentence whose quoted parts are no longer than a reader wants. */
+function shortened(text: string): string {
+	return text.length <= mostShown
+		? text
+		: text.replace(/"([^"]*)"/g, (quoted, inside: string) =>
+				inside.length > mostShown ? `"${inside.slice(0, mostShown)}…"` : quoted,
+			);
+}
+
 export function problem(
 	code: string,
 	where: Partial<ProblemPlace>,
@@ -38,7 +50,13 @@ export function problem(
 	expected: string,
 	mend: string,
 ): Problem {
-	return { code, where: { ...nowhere, ...where }, found, expected, mend };
+	return {
+		code,
+		where: { ...nowhere, ...where },
+		found: shortened(found),
+		expected: shortened(expected),
+		mend: shortened(mend),
+	};
 }
 
 function placeText(where: ProblemPlace): string {

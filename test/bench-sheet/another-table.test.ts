@@ -40,7 +40,7 @@ describe("it is the table expected, with something wrong, where two of its colum
 		const checked = checkRows({
 			flasks: soundFlasks.map((row) =>
 				Object.fromEntries([
-					["jar", "x"],
+					["shelf", "x"],
 					...heads.map((h) => [h, (row as Record<string, unknown>)[h] ?? ""]),
 				]),
 			) as never,

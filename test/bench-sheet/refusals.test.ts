@@ -217,7 +217,7 @@ describe("heads of columns", () => {
 		],
 		[
 			"no column of names",
-			renamed("flask", "jar"),
+			renamed("flask", "shelf"),
 			["flasks 1 flask: column-missing", "flasks 1 flask: column-missing"],
 		],
 		[

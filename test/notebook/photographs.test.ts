@@ -1,4 +1,10 @@
-import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import {
+	copyFileSync,
+	mkdtempSync,
+	readFileSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -24,6 +30,12 @@ beforeAll(() => {
 		join(import.meta.dirname, "../../data/kernelspec/logo-64x64.png"),
 		join(folder, "jar.png"),
 	);
+	const vast = readFileSync(join(folder, "jar.png"));
+	vast.writeUInt32BE(7072, 16);
+	vast.writeUInt32BE(7071, 20);
+	writeFileSync(join(folder, "vast.png"), vast);
+	vast.writeUInt32BE(7071, 16);
+	writeFileSync(join(folder, "large.png"), vast);
 	writeFileSync(join(folder, "notes.jpg"), "no picture");
 	writeFileSync(
 		join(folder, "huge.jpg"),
@@ -86,4 +98,11 @@ describe("photographs named in the sheet", () => {
 		expect(failing).toThrow(/notes\.jpg.*no JPEG/s);
 		expect(failing).toThrow(/huge\.jpg.*0\.8 MB/s);
 	});
+});
+
+test("a small file that unpacks to more than 50 million pixels is refused, one just below is not", () => {
+	expect(() => attach("vast.png")).toThrow(
+		/"vast\.png" with 50 million pixels; expected a photograph of at most 50 million pixels/,
+	);
+	expect(() => attach("large.png")).not.toThrow();
 });
