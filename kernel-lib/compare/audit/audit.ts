@@ -79,7 +79,7 @@ export function harmlessAbove(audited: readonly Audited[]): number {
 	return Math.max(
 		0,
 		...audited.map(({ found }) =>
-			found.is === "beyond" && found.harmless !== undefined
+			found.is !== "not recorded" && found.harmless !== undefined
 				? found.harmless.above
 				: 0,
 		),
