@@ -59,18 +59,37 @@ function read(
 	uptakes: readonly FlaskUptake[],
 	treatments: readonly string[],
 	pairs: readonly Pair[],
-	{ margin, claim, confidence, sameness, residue, isotherms }: ResidueSettings,
+	{
+		margin,
+		claim,
+		confidence,
+		sameness,
+		spread,
+		residue,
+		isotherms,
+	}: ResidueSettings,
 	fitOf: Fitter,
 ): Reading {
 	const observations = observationsOf(uptakes);
-	const found = treatmentCurves(treatments, uptakes, isotherms, residue, fitOf);
-	const { curves } = found;
+	const found = treatmentCurves(
+		treatments,
+		uptakes,
+		isotherms,
+		{ residue, spread },
+		fitOf,
+	);
+	const { curves, soakSpread } = found;
 	const differences = curveDifferences(
 		pairs.flatMap((pair) => {
 			const treated = curves.get(pair.treatment);
 			const control = curves.get(pair.control);
 			if (treated?.is !== "estimate" || control?.is !== "estimate") return [];
-			const d = curveDifference(pair, treated.estimate, control.estimate);
+			const d = curveDifference(
+				pair,
+				treated.estimate,
+				control.estimate,
+				soakSpread,
+			);
 			// What rounding leaves of a perfect fit is no scatter.
 			const rounding = 1e-9 * Math.max(d.treated.uptake, d.control.uptake);
 			return Math.sqrt(d.variance) > rounding ? [d] : [];
@@ -255,6 +274,7 @@ export function compareOnIsotherms(
 			is: "isotherms",
 			choice: main.choice,
 			bySoak: main.bySoak,
+			spread: settings.spread,
 			curves: curveUptakes(main.curves, confidence),
 			simultaneous: simultaneousOf(main.differences),
 		},

@@ -5,6 +5,7 @@ import {
 	pointsOfUptakes,
 	uptakeAtResidue,
 } from "../isotherms";
+import { fewReadingsFactor } from "./few-readings";
 import type { Obstacle } from "./obstacle";
 import {
 	outsideObstacle,
@@ -14,12 +15,6 @@ import {
 import { dosesOfCurve } from "./several-doses";
 import type { CurveGroup } from "./soak-groups";
 import { unevenScatterVariance } from "./uneven-scatter";
-
-/** An error that moves the uptakes of several curves, or one of them alone, mg/g with sign, one standard uncertainty. */
-export interface CurveEffect {
-	readonly effect: number;
-	readonly degreesOfFreedom: number;
-}
 
 /** Uptake of one treatment at the stated residue, read off its isotherm. */
 export interface CurveEstimate {
@@ -31,15 +26,17 @@ export interface CurveEstimate {
 	/** From the scatter about the curve, or of the soaks, (mg/g)^2, and its degrees of freedom. */
 	readonly scatterVariance: number;
 	readonly degreesOfFreedom: number;
-	/** "between soaks": one spread that all such treatments have in common; else each has its own. */
+	/** "between soaks": how far the curves of its soaks lie apart, drawn to what such treatments have in common; else what scatters about its one curve. */
 	readonly spread: "about its curve" | "between soaks";
+	/** So many soaks with curves of their own; 1 for one curve. */
+	readonly soaks: number;
 	/**
 	 * What gave the largest variance: one scale for all points ("curve"), the reading errors where the points lie closer to the curve than these allow ("readings"), or each flask's own residual where the
 	 * flasks scatter unevenly ("single flasks"); or the spread of soaks.
 	 */
 	readonly scatterFrom: "curve" | "readings" | "single flasks" | "soaks";
-	/** By the identity of the input: what several curves lean on moves all of them at once. */
-	readonly shared: ReadonlyMap<string, CurveEffect>;
+	/** By the identity of the input, what one standard uncertainty of it makes of the uptake, mg/g with sign: what several curves lean on moves all of them at once. Larger where the input is known from few readings. */
+	readonly shared: ReadonlyMap<string, number>;
 }
 
 export type CurveOrNot =
@@ -109,9 +106,15 @@ export function curveEstimate(fit: IsothermFit, residue: number): CurveOrNot {
 			scatterVariance: Math.max(even, uneven),
 			degreesOfFreedom: fit.degreesOfFreedom,
 			spread: "about its curve",
+			soaks: 1,
 			scatterFrom:
 				uneven > even ? "single flasks" : close ? "readings" : "curve",
-			shared: at.sharedEffects,
+			shared: new Map(
+				[...at.sharedEffects].map(([key, { effect, degreesOfFreedom }]) => [
+					key,
+					effect * fewReadingsFactor(degreesOfFreedom),
+				]),
+			),
 		},
 	};
 }

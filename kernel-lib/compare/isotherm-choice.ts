@@ -97,10 +97,10 @@ export function withOtherIsotherms(
 	for (const { isotherm, weight } of choice.tried) {
 		if (isotherm === choice.isotherm || weight < leastWeight) continue;
 		const [at] = uptakeAtResidue(fitOf(isotherm, group), residue);
-		shared.set(`isotherm: ${isotherm.name}`, {
-			effect: Math.sqrt(weight) * (at.uptake - estimate.uptake),
-			degreesOfFreedom: Number.POSITIVE_INFINITY,
-		});
+		shared.set(
+			`isotherm: ${isotherm.name}`,
+			Math.sqrt(weight) * (at.uptake - estimate.uptake),
+		);
 	}
 	return { ...estimate, shared };
 }

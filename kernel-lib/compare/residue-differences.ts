@@ -2,6 +2,7 @@ import { studentTQuantile } from "../stats";
 import type { CurveEstimate } from "./curve-estimate";
 import { type Joint, jointOf } from "./joint";
 import type { Pair } from "./pairs";
+import { type Spread, scatterOf } from "./spread";
 import type { Interval } from "./word";
 
 /** Uptake of the treated char less that of its control, both read off their isotherms at the stated residue; mg/g. */
@@ -15,7 +16,7 @@ export interface CurveDifference {
 	readonly sharedEffects: ReadonlyMap<string, number>;
 	readonly sharedVariance: number;
 	readonly variance: number;
-	/** Welch and Satterthwaite (JCGM 100:2008, G.4.1). */
+	/** Welch and Satterthwaite (JCGM 100:2008, G.4.1), of the scatter; few readings behind a shared error are in its size. */
 	readonly degreesOfFreedom: number;
 }
 
@@ -28,33 +29,43 @@ export interface CurveDifferences {
 	readonly oneSided: readonly Interval[];
 }
 
+/** Square of the scatter of a difference over its degrees of freedom. */
+function scatterDenominator(
+	treated: CurveEstimate,
+	control: CurveEstimate,
+	soakSpread: Spread,
+): number {
+	const both = [treated, control];
+	return both.every((e) => e.spread === "between soaks")
+		? scatterOf(
+				soakSpread,
+				new Map(both.map((e) => [e.treatment, 1 / e.soaks])),
+			).denominator
+		: both.reduce(
+				(sum, e) => sum + e.scatterVariance ** 2 / e.degreesOfFreedom,
+				0,
+			);
+}
+
+/** @param soakSpread of soaks with curves of their own */
 export function curveDifference(
 	pair: Pair,
 	treated: CurveEstimate,
 	control: CurveEstimate,
+	soakSpread: Spread,
 ): CurveDifference {
 	const sharedEffects = new Map<string, number>();
 	let sharedVariance = 0;
-	let below = 0;
 	for (const key of new Set([
 		...treated.shared.keys(),
 		...control.shared.keys(),
 	])) {
-		const t = treated.shared.get(key);
-		const c = control.shared.get(key);
-		const effect = (t?.effect ?? 0) - (c?.effect ?? 0);
-		const degrees = (t ?? c)?.degreesOfFreedom ?? Number.POSITIVE_INFINITY;
+		const effect =
+			(treated.shared.get(key) ?? 0) - (control.shared.get(key) ?? 0);
 		sharedEffects.set(key, effect);
 		sharedVariance += effect ** 2;
-		below += effect ** 4 / degrees;
 	}
-	const pooled =
-		treated.spread === "between soaks" && control.spread === "between soaks";
-	below += pooled
-		? (treated.scatterVariance + control.scatterVariance) ** 2 /
-			treated.degreesOfFreedom
-		: treated.scatterVariance ** 2 / treated.degreesOfFreedom +
-			control.scatterVariance ** 2 / control.degreesOfFreedom;
+	const below = scatterDenominator(treated, control, soakSpread);
 	const scatterVariance = treated.scatterVariance + control.scatterVariance;
 	const variance = scatterVariance + sharedVariance;
 	return {

@@ -48,8 +48,8 @@ function timesThatDecide(
 }
 
 /** Soaks behind an uptake: its curves, or the flasks of the one curve, each with a soak of its own. */
-function soaksOf({ fits, spread }: CurveEstimate): number {
-	return spread === "between soaks" ? fits.length : fits[0].used.length;
+function soaksOf({ fits, soaks, spread }: CurveEstimate): number {
+	return spread === "between soaks" ? soaks : fits[0].used.length;
 }
 
 /** What would tell, by the margin and the scatter; the difference just observed plays no part. */

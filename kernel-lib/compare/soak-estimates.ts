@@ -1,59 +1,62 @@
 import { mean } from "../stats";
-import type { CurveEffect, CurveEstimate } from "./curve-estimate";
-
-/** How far the curves of soaks of one treatment lie apart at the stated residue. */
-export interface SoakSpread {
-	/** (mg/g)^2, of one soak. */
-	readonly variance: number;
-	/** 0 where no treatment had several soaks with curves. */
-	readonly degreesOfFreedom: number;
-}
+import type { CurveEstimate } from "./curve-estimate";
+import type { SpreadRule } from "./settings";
+import { moderated, noSpread, type Spread, scatterOf } from "./spread";
 
 /**
- * Pooled over all treatments with several soaks; it holds the scatter about each curve already. Where the soaks happen to agree better than the scatter about their curves allows, that scatter is the least
- * that is believed.
+ * How far the curves of soaks of one treatment lie apart at the stated residue, by treatment; it holds the scatter about each curve already. Where soaks happen to agree better than the scatter about their curves allows,
+ * that scatter is the least that is believed. Each treatment's variance is its own, drawn to the pooled one. No degrees of freedom where no treatment had several soaks with curves.
  */
 export function soakSpreadOf(
-	treatments: readonly (readonly CurveEstimate[])[],
-): SoakSpread {
-	const several = treatments.filter((soaks) => soaks.length > 1);
-	const all = several.flat();
-	const degreesOfFreedom = all.length - several.length;
-	if (degreesOfFreedom < 1) return { variance: 0, degreesOfFreedom: 0 };
-	let squares = 0;
-	for (const soaks of several) {
+	treatments: ReadonlyMap<string, readonly CurveEstimate[]>,
+	rule: SpreadRule,
+): Spread {
+	const several = [...treatments].filter(([, soaks]) => soaks.length > 1);
+	if (several.length === 0) return noSpread;
+	const leastOf = (soaks: readonly CurveEstimate[]): number =>
+		mean(soaks.map((s) => s.scatterVariance));
+	const own = several.map(([treatment, soaks]) => {
 		const middle = mean(soaks.map((s) => s.uptake));
-		for (const s of soaks) squares += (s.uptake - middle) ** 2;
-	}
-	return {
-		variance: Math.max(
-			squares / degreesOfFreedom,
-			mean(all.map((s) => s.scatterVariance)),
-		),
-		degreesOfFreedom,
-	};
+		return {
+			treatment,
+			degreesOfFreedom: soaks.length - 1,
+			squares: soaks.reduce((sum, s) => sum + (s.uptake - middle) ** 2, 0),
+			readings: leastOf(soaks),
+		};
+	});
+	return moderated(
+		own,
+		{
+			degreesOfFreedom: own.reduce((sum, g) => sum + g.degreesOfFreedom, 0),
+			readings: leastOf(several.flatMap(([, soaks]) => soaks)),
+		},
+		rule,
+	);
 }
 
 /** The uptake of a treatment as the mean of its soaks, each of which counts once; a single soak borrows the spread of the others. */
 export function overSoaks(
 	treatment: string,
 	soaks: readonly CurveEstimate[],
-	spread: SoakSpread,
+	spread: Spread,
 ): CurveEstimate {
-	const shared = new Map<string, CurveEffect>();
+	const shared = new Map<string, number>();
 	for (const s of soaks)
-		for (const [key, { effect, degreesOfFreedom }] of s.shared)
-			shared.set(key, {
-				effect: (shared.get(key)?.effect ?? 0) + effect / soaks.length,
-				degreesOfFreedom,
-			});
+		for (const [key, effect] of s.shared)
+			shared.set(key, (shared.get(key) ?? 0) + effect / soaks.length);
+	const { variance, denominator } = scatterOf(
+		spread,
+		new Map([[treatment, 1 / soaks.length]]),
+	);
 	return {
 		treatment,
 		fits: soaks.flatMap((s) => s.fits),
 		uptake: mean(soaks.map((s) => s.uptake)),
-		scatterVariance: spread.variance / soaks.length,
-		degreesOfFreedom: spread.degreesOfFreedom,
+		scatterVariance: variance,
+		degreesOfFreedom:
+			denominator > 0 ? variance ** 2 / denominator : spread.degreesOfFreedom,
 		spread: "between soaks",
+		soaks: soaks.length,
 		scatterFrom: "soaks",
 		shared,
 	};

@@ -69,7 +69,7 @@ export function spreadOf(
 	rule: SpreadRule,
 	used: ReadonlyMap<string, number> = new Map(),
 ): Spread {
-	const own = model.treatments.map((treatment) => {
+	const own = model.treatments.map((treatment): OwnSpread => {
 		const rows = model.units.flatMap((u, row) =>
 			u.treatment === treatment ? [row] : [],
 		);
@@ -85,12 +85,37 @@ export function spreadOf(
 			),
 		};
 	});
-	const degreesOfFreedom =
-		model.degreesOfFreedom -
-		own.reduce((sum, g) => sum + (used.get(g.treatment) ?? 0), 0);
+	return moderated(
+		own,
+		{
+			degreesOfFreedom:
+				model.degreesOfFreedom -
+				own.reduce((sum, g) => sum + (used.get(g.treatment) ?? 0), 0),
+			readings: readingVariance(model.units, observations),
+		},
+		rule,
+	);
+}
+
+/** What the units of one treatment show of their spread. */
+export interface OwnSpread {
+	readonly treatment: string;
+	readonly degreesOfFreedom: number;
+	/** Sum of the squared residuals, (mg/g)^2. */
+	readonly squares: number;
+	/** The least variance of a unit that is believed: what its readings allow. */
+	readonly readings: number;
+}
+
+/** Each treatment's variance drawn to the pooled one. */
+export function moderated(
+	own: readonly OwnSpread[],
+	all: Pick<OwnSpread, "degreesOfFreedom" | "readings">,
+	rule: SpreadRule,
+): Spread {
+	const { degreesOfFreedom, readings } = all;
 	if (degreesOfFreedom < 1) return noSpread;
 	const scatter = own.reduce((sum, g) => sum + g.squares, 0) / degreesOfFreedom;
-	const readings = readingVariance(model.units, observations);
 	const pooled = Math.max(scatter, readings);
 	return {
 		deviation: Math.sqrt(pooled),

@@ -13,8 +13,10 @@ import {
 	withOtherIsotherms,
 } from "./isotherm-choice";
 import type { Obstacle } from "./obstacle";
+import type { SpreadRule } from "./settings";
 import { overSoaks, soakSpreadOf } from "./soak-estimates";
 import { type CurveGroup, curveGroupsOf } from "./soak-groups";
+import type { Spread } from "./spread";
 import type { VerdictScope } from "./verdict";
 
 /** What the curves of all treatments give at the stated residue, and what that is about. */
@@ -24,6 +26,8 @@ export interface TreatmentCurves {
 	readonly scope: Extract<VerdictScope, "treatment" | "these lots">;
 	/** Whether soaks with curves of their own are what counts. */
 	readonly bySoak: boolean;
+	/** How far such soaks lie apart. */
+	readonly soakSpread: Spread;
 }
 
 type Read =
@@ -59,7 +63,7 @@ export function treatmentCurves(
 	treatments: readonly string[],
 	uptakes: readonly FlaskUptake[],
 	isotherms: readonly Isotherm[],
-	residue: number,
+	{ residue, spread: rule }: { residue: number; spread: SpreadRule },
 	fitOf: Fitter,
 ): TreatmentCurves {
 	const flasksOf = (treatment: string): FlaskUptake[] =>
@@ -77,11 +81,11 @@ export function treatmentCurves(
 	const found = new Map(
 		[...groups].map(([t, own]) => [t, readGroups(own, choice, residue, fitOf)]),
 	);
-	const estimated = [...found.values()].flatMap((r) =>
-		r.ok ? [r.estimates] : [],
+	const soakSpread = soakSpreadOf(
+		new Map([...found].flatMap(([t, r]) => (r.ok ? [[t, r.estimates]] : []))),
+		rule,
 	);
-	const spread = soakSpreadOf(estimated);
-	const bySoak = spread.degreesOfFreedom > 0;
+	const bySoak = soakSpread.degreesOfFreedom > 0;
 	const carrying = treatments.filter((t) => found.get(t)?.ok === true);
 	const ownSoaks = (t: string): boolean => everyFlaskItsOwnSoak(flasksOf(t));
 	const curves = new Map(
@@ -95,7 +99,7 @@ export function treatmentCurves(
 					is: "estimate",
 					estimate: alone
 						? r.estimates[0]
-						: overSoaks(treatment, r.estimates, spread),
+						: overSoaks(treatment, r.estimates, soakSpread),
 				},
 			];
 		}),
@@ -104,6 +108,7 @@ export function treatmentCurves(
 		choice,
 		curves,
 		bySoak,
+		soakSpread,
 		scope:
 			carrying.length > 0 && (bySoak || carrying.every(ownSoaks))
 				? "treatment"

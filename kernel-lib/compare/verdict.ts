@@ -10,6 +10,7 @@ import type { DrawnFlask, Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
 import type { ResiduesOfPair } from "./residues";
+import type { SpreadRule } from "./settings";
 import type { Slope } from "./slope";
 import type { Spread } from "./spread";
 import type { UnitLevel } from "./units";
@@ -220,8 +221,9 @@ export type ComparisonMethod =
 	| {
 			readonly is: "isotherms";
 			readonly choice: IsothermChoice;
-			/** Whether soaks with curves of their own are what counts. */
+			/** Whether soaks with curves of their own are what counts, and whether they are taken to scatter alike. */
 			readonly bySoak: boolean;
+			readonly spread: SpreadRule;
 			/** Of each treatment that has an uptake at the stated residue. */
 			readonly curves: readonly CurveUptake[];
 			readonly simultaneous: Simultaneous;

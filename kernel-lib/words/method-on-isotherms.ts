@@ -31,12 +31,13 @@ function choiceSentence({ choice }: OnIsotherms): string {
 
 function scatterSentences({
 	bySoak,
+	spread,
 	curves,
 	simultaneous,
 }: OnIsotherms): string[] {
 	if (bySoak)
 		return [
-			"Scatter: one pooled standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that). Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
+			`Scatter: the standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that); ${spread === "pooled" ? "one for all treatments" : "each treatment's own variance, drawn to the pooled one"}. An error known from few readings counts as many times as Student's t is wider than the normal. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.`,
 		];
 	const compared = curves.filter((curve) =>
 		simultaneous.pairs.some(

@@ -1,0 +1,110 @@
+import { describe, expect, test } from "vitest";
+import type { CurveEstimate } from "../../kernel-lib/compare/curve-estimate";
+import { combinedDegrees } from "../../kernel-lib/compare/curve-variance";
+import { curveDifference } from "../../kernel-lib/compare/residue-differences";
+import {
+	overSoaks,
+	soakSpreadOf,
+} from "../../kernel-lib/compare/soak-estimates";
+
+const soak = (uptake: number, scatterVariance = 1): CurveEstimate => ({
+	treatment: "",
+	fits: [],
+	uptake,
+	scatterVariance,
+	degreesOfFreedom: 4,
+	spread: "about its curve",
+	soaks: 1,
+	scatterFrom: "curve",
+	shared: new Map([["titrant", 2]]),
+});
+const soaks = (...uptakes: number[]) => uptakes.map((u) => soak(u));
+
+/** Variances of the soaks 4 (two degrees of freedom) and 100 (two): pooled 52. */
+const calm = soaks(298, 300, 302);
+const wild = soaks(290, 300, 310);
+const treatments = new Map([
+	["water", calm],
+	["steam", wild],
+]);
+
+describe("how far the curves of soaks lie apart", () => {
+	test("each treatment by itself, drawn to the pooled one with a third of its weight", () => {
+		const spread = soakSpreadOf(treatments, "moderated");
+		expect(spread.deviation ** 2).toBeCloseTo(52, 10);
+		expect(spread.degreesOfFreedom).toBe(4);
+		// one prior degree of freedom beside two of its own
+		expect(spread.groups.get("water")?.variance).toBeCloseTo(
+			52 / 3 + (2 * 4) / 3,
+			10,
+		);
+		expect(spread.groups.get("steam")?.variance).toBeCloseTo(
+			52 / 3 + (2 * 100) / 3,
+			10,
+		);
+	});
+
+	test("pooled, where that is asked for", () => {
+		const spread = soakSpreadOf(treatments, "pooled");
+		for (const { variance } of spread.groups.values())
+			expect(variance).toBeCloseTo(52, 10);
+		const pair = { treatment: "steam", control: "water" };
+		const [control, treated] = [...treatments].map(([t, s]) =>
+			overSoaks(t, s, spread),
+		);
+		const d = curveDifference(pair, treated, control, spread);
+		expect(d.scatterVariance).toBeCloseTo(52 / 3 + 52 / 3, 10);
+		// The titrant moves both alike and has cancelled: Student's t with the pooled 4.
+		expect(d.sharedVariance).toBe(0);
+		expect(d.degreesOfFreedom).toBeCloseTo(4, 10);
+	});
+
+	test("never less than the scatter about the curves", () => {
+		const alike = new Map([
+			["water", soaks(300, 300)],
+			["steam", soaks(300, 300)],
+		]);
+		const spread = soakSpreadOf(alike, "moderated");
+		expect(spread.deviation).toBeCloseTo(1, 10);
+		expect(spread.groups.get("water")?.variance).toBeCloseTo(1, 10);
+	});
+
+	test("a single soak borrows the pooled one; without several soaks there is none", () => {
+		const spread = soakSpreadOf(treatments, "moderated");
+		const single = overSoaks("smoke", soaks(305), spread);
+		expect(single.scatterVariance).toBeCloseTo(52, 10);
+		expect(soakSpreadOf(new Map([["smoke", soaks(305)]]), "moderated")).toEqual(
+			soakSpreadOf(new Map(), "pooled"),
+		);
+	});
+});
+
+describe("an uptake over soaks", () => {
+	const spread = soakSpreadOf(treatments, "moderated");
+
+	test("is their mean, with the errors that they share once", () => {
+		const steam = overSoaks("steam", wild, spread);
+		expect(steam.uptake).toBe(300);
+		expect(steam.shared.get("titrant")).toBeCloseTo(2, 12);
+		expect(steam.soaks).toBe(3);
+		expect(combinedDegrees(steam)).toBeGreaterThan(steam.degreesOfFreedom);
+	});
+
+	test("a difference of two that scatter unlike has degrees of freedom between those of the wilder one and all", () => {
+		const [control, treated] = [...treatments].map(([t, s]) =>
+			overSoaks(t, s, spread),
+		);
+		const d = curveDifference(
+			{ treatment: "steam", control: "water" },
+			treated,
+			control,
+			spread,
+		);
+		expect(d.scatterVariance).toBeCloseTo(
+			(52 / 3 + 8 / 3 + 52 / 3 + 200 / 3) / 3,
+			10,
+		);
+		expect(d.degreesOfFreedom).toBeGreaterThan(2);
+		expect(d.degreesOfFreedom).toBeLessThan(4);
+	});
+});
