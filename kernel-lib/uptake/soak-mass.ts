@@ -1,6 +1,6 @@
 import type { Flask, Trial } from "../bench";
 import { known, type MaybeKnown, notKnown, type Quantity } from "../quantity";
-import { molarMass, type Substance } from "../substances";
+import { molarMass, type NamedSubstance, type Substance } from "../substances";
 import type { SoakMass } from "./flask-uptake";
 import { agentsOf, firingsOf, soakNames } from "./soak";
 import {
@@ -46,6 +46,9 @@ function isGone({ volatile, goneAt600 }: Substance, flask: Flask): boolean {
 	);
 }
 
+/** A salt without its water of crystallisation, which counts with the moisture of the char. */
+const dry = (formula: string): string => formula.split("·")[0];
+
 /** One substance, in gram per gram of char. */
 function limitOf(
 	trial: Trial,
@@ -77,7 +80,7 @@ function limitOf(
 			held.is === "not known" ? held.because : `nothing limits ${name}`,
 		);
 	return known({
-		most: (least.most * molarMass(formula).in("g/mol")) / 1000,
+		most: (least.most * molarMass(dry(formula)).in("g/mol")) / 1000,
 		steps: [`${name}: ${least.says}`],
 	});
 }
@@ -95,6 +98,13 @@ function byAsh(trial: Trial, flask: Flask): SoakMass[] {
 				},
 			]
 		: [];
+}
+
+/** Each salt once, however often and with however much water the sheet names it ("washing soda (Na2CO3)"); unknown names too. */
+function eachOnce(names: readonly NamedSubstance[]): NamedSubstance[] {
+	const keyOf = (n: NamedSubstance): string =>
+		n.is === "known" ? dry(n.substance.formula) || n.substance.name : n.because;
+	return [...new Map(names.map((n) => [keyOf(n), n])).values()];
 }
 
 function sumOf(parts: readonly MaybeKnown<SoakMass>[]): MaybeKnown<SoakMass> {
@@ -119,14 +129,15 @@ export function soakMassOf(
 	charMass: Quantity<"mass">,
 	liquid: Quantity<"volume">,
 ): MaybeKnown<SoakMass> {
-	const parts = soakNames(trial, flask).map(
+	const names = eachOnce(soakNames(trial, flask));
+	const parts = names.map(
 		(named): MaybeKnown<SoakMass> =>
 			named.is === "not known"
 				? named
 				: limitOf(trial, flask, charMass, liquid, named.substance),
 	);
 	const sum = sumOf(parts);
-	const organic = soakNames(trial, flask).some(
+	const organic = names.some(
 		(n) =>
 			n.is !== "known" || (n.substance.organic && !isGone(n.substance, flask)),
 	);
