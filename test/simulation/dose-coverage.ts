@@ -15,7 +15,7 @@ import * as dose from "../../kernel-lib/dose/index";
 import * as isotherms from "../../kernel-lib/isotherms/index";
 import { residueByHalving } from "../dose/flasks";
 import { percent } from "./said";
-import { hold, note, trialsOf } from "./trials";
+import { hold, note, seedsOf, trialsOf } from "./trials";
 
 interface Design {
 	readonly name: string;
@@ -124,7 +124,7 @@ export function testCoverage(...names: readonly string[]): void {
 				let held = 0;
 				let width = 0;
 				let below = 0;
-				for (let seed = 1; seed <= trials; seed++) {
+				for (const seed of seedsOf(trials)) {
 					const points = pointsOf(design, seed);
 					const isotherm = trueCurves[design.isotherm.form];
 					const fit = design.background

@@ -4,12 +4,11 @@ import type { FaultDesign } from "../../data/simulation/fault-plan.mjs";
 import { faultDesignsOf } from "../../data/simulation/fault-trial.mjs";
 import { askedRates, meanHalfWidth, rowsOf } from "./fault-rates";
 import { type FaultOutcome, faultOutcome } from "./fault-runs";
-import { hold, note, trialsOf } from "./trials";
+import { firstSeed, hold, note, seedsOf, trialsOf } from "./trials";
 
 type Kind = "one dose" | "isotherms";
 
 /** Trials of each design, and the first seed: SEEDS and FROM set others, for a shorter look or for seeds that nobody has looked at. */
-const from = Number(process.env.FROM ?? 1);
 function countFor(kind: Kind): number {
 	const { SEEDS } = process.env;
 	if (SEEDS === undefined) return trialsOf(file.trials, 1);
@@ -28,7 +27,7 @@ const hasCurve = (d: FaultDesign): boolean =>
 /** Runs the designs of one kind. Two files share them, so that two cores do. */
 export function testFaultDesigns(kind: Kind): void {
 	const count = countFor(kind);
-	const seeds = Array.from({ length: count }, (_, i) => from + i);
+	const seeds = seedsOf(count);
 	const designs = faultDesignsOf(file).filter(
 		(d) =>
 			hasCurve(d) === (kind === "isotherms") &&
@@ -51,7 +50,7 @@ export function testFaultDesigns(kind: Kind): void {
 				runsOf.set(design.name, runs);
 				const treated = design.treatments.length - 1;
 				for (const { said } of runs) expect(said).toHaveLength(treated);
-				for (const row of rowsOf(design, runs, from))
+				for (const row of rowsOf(design, runs, firstSeed))
 					note("fault-designs", row);
 			});
 

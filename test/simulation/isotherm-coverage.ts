@@ -13,7 +13,7 @@ import * as fit from "../../kernel-lib/fit/index";
 import * as isotherms from "../../kernel-lib/isotherms/index";
 import type * as quantity from "../../kernel-lib/quantity/index";
 import { lowestShare } from "./limits";
-import { hold, note, trialsOf } from "./trials";
+import { hold, note, seedsOf, trialsOf } from "./trials";
 
 interface Design {
 	readonly name: string;
@@ -157,7 +157,7 @@ function coverageOf(design: Design): DesignCoverage {
 	const symmetric = none().slice(0, -1);
 	const ordinary = none();
 	let warned = 0;
-	for (let seed = 1; seed <= trials; seed++) {
+	for (const seed of seedsOf(trials)) {
 		const points = pointsOf(design, seed);
 		const found = isotherms.fitIsotherm(isotherm, points);
 		found.parameters.forEach((p, j) => {

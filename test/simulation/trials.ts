@@ -12,6 +12,13 @@ export function trialsOf(asked: number, few: number): number {
 	return process.env.TRIALS === undefined ? few : Number(process.env.TRIALS);
 }
 
+/** The first seed: 1 unless FROM names another, for trials that nobody has looked at. */
+export const firstSeed = Number(process.env.FROM ?? 1);
+
+/** Seeds of so many trials. */
+export const seedsOf = (trials: number): number[] =>
+	Array.from({ length: trials }, (_, i) => firstSeed + i);
+
 /** One rate that was asked for, and what came out. */
 export interface Finding {
 	readonly simulation: string;

@@ -13,11 +13,11 @@ import {
 	type Said,
 	shareOfWords,
 } from "./said";
-import { hold, note, trialsOf } from "./trials";
+import { hold, note, seedsOf, trialsOf } from "./trials";
 
 /** Trials of each design: 300 were asked for before the analysis existed. */
 const asked = 300;
-const seeds = Array.from({ length: trialsOf(asked, 15) }, (_, i) => i + 1);
+const seeds = seedsOf(trialsOf(asked, 15));
 
 function run(design: Design, seed: number): Said[] {
 	const { truth, ...sheet } = simulate(design, seed);

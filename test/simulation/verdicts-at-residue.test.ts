@@ -14,12 +14,9 @@ import {
 	type Said,
 	shareOfWords,
 } from "./said";
-import { hold, note, trialsOf } from "./trials";
+import { hold, note, seedsOf, trialsOf } from "./trials";
 
-const seeds = Array.from(
-	{ length: trialsOf(file.trials, 10) },
-	(_, i) => i + 1,
-);
+const seeds = seedsOf(trialsOf(file.trials, 10));
 const patience = 600_000;
 
 /** Also whether the simultaneous interval holds the true difference, and how wide it is. */
