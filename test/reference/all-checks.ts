@@ -5,7 +5,7 @@ import { solutionChecks } from "../solutions/solutions.checks";
 import { activationChecks } from "./activation.checks";
 import { calibrationChecks } from "./calibration.checks";
 import { charPropertyChecks } from "./char-properties.checks";
-import type { Check } from "./check";
+import { type Check, factsByProvenance, type Provenance } from "./check";
 import { criticalValueChecks } from "./critical-values.checks";
 import { doseChecks } from "./dose.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
@@ -94,7 +94,28 @@ export const checkGroups: readonly CheckGroup[] = [
 	{ title: "Two solutes on one char", checks: mixtureChecks },
 ];
 
+/** What the provenances are called where facts are counted. */
+const provenances: Readonly<Record<Provenance, string>> = {
+	published: "published, and read where they are published",
+	"computed with a general library":
+		"computed with a general library, mostly on invented data",
+	"from memory": "from memory of a publication",
+	"common practice, no source": "common practice, no source",
+};
+
+/** How many facts the checks rest on, by where they are from. */
+export function factLines(): string[] {
+	const facts = factsByProvenance(checkGroups.flatMap((g) => g.checks));
+	return (Object.keys(provenances) as Provenance[]).map(
+		(p) => `${facts.get(p) ?? 0} facts ${provenances[p]}`,
+	);
+}
+
 /** Lines that close the printed table. */
 export function closingLines(): string[] {
-	return [`NIST nonlinear: ${startsReaching(1e-6)} of ${nistStarts} starts`];
+	return [
+		`NIST nonlinear: ${startsReaching(1e-6)} of ${nistStarts} starts`,
+		...factLines(),
+		"No published uptake, isotherm or iodine number is among them.",
+	];
 }

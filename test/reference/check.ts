@@ -20,6 +20,23 @@ export interface Check {
 	/** Largest relative difference that passes (absolute where the expected value is 0); why it is that large, where it is not rounding. */
 	readonly tolerance: number;
 	readonly unit: string;
+	/** The fact that it rests on, where several checks hold the same one (from two starts); its own words unless told otherwise. */
+	readonly fact?: string;
+}
+
+/** How many facts of each provenance a list of checks rests on, each counted once. */
+export function factsByProvenance(
+	checks: readonly Check[],
+): ReadonlyMap<Provenance, number> {
+	const facts = new Map<Provenance, Set<string>>();
+	for (const { provenance, fact, what, source, expected } of checks)
+		facts.set(
+			provenance,
+			(facts.get(provenance) ?? new Set()).add(
+				`${fact ?? what}|${source}|${expected}`,
+			),
+		);
+	return new Map([...facts].map(([p, known]) => [p, known.size]));
 }
 
 /** Agreeing significant digits: -log10 of the relative difference, 0 for none, at most 15. */

@@ -96,6 +96,7 @@ function checksOf(set: NistSet, which: "start1" | "start2"): Check[] {
 			(expected, j): Check => ({
 				...common,
 				what: `${label}: ${parameterName(j)}`,
+				fact: parameterName(j),
 				expected,
 				got: () => fitted(set, which).theta[j],
 				tolerance: 1e-6,
@@ -108,6 +109,7 @@ function checksOf(set: NistSet, which: "start1" | "start2"): Check[] {
 						(expected, j): Check => ({
 							...common,
 							what: `${label}: standard error of ${parameterName(j)}`,
+							fact: `standard error of ${parameterName(j)}`,
 							expected,
 							got: () => {
 								const e = fitted(set, which).parameters[j].standardError;
@@ -119,6 +121,7 @@ function checksOf(set: NistSet, which: "start1" | "start2"): Check[] {
 					{
 						...common,
 						what: `${label}: residual sum of squares`,
+						fact: "residual sum of squares",
 						expected: set.certifiedRSS,
 						got: () => fitted(set, which).residualSumOfSquares,
 						tolerance: 1e-8,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { apart } from "../fit/fixtures";
 import { checkGroups } from "./all-checks";
-import { passes } from "./check";
+import { type Check, factsByProvenance, passes } from "./check";
 import { fitted, nistSets } from "./nist-nonlinear.checks";
 
 for (const group of checkGroups) {
@@ -17,6 +17,32 @@ for (const group of checkGroups) {
 		}
 	});
 }
+
+describe("facts are counted once", () => {
+	const check = (what: string, provenance: Check["provenance"], fact = what) =>
+		({ what, source: "somewhere", provenance, expected: 1, fact }) as Check;
+
+	test("by where they are from, the same one from two starts once", () => {
+		expect([
+			...factsByProvenance([
+				check("b1 from start 1", "published", "b1"),
+				check("b1 from start 2", "published", "b1"),
+				check("b2", "published"),
+				check("a density", "from memory"),
+			]),
+		]).toEqual([
+			["published", 2],
+			["from memory", 1],
+		]);
+	});
+
+	test("of NIST each certified number once", () => {
+		const { checks } = checkGroups.find((g) => g.title.includes("NIST")) ?? {
+			checks: [],
+		};
+		expect(factsByProvenance(checks).get("published")).toBe(checks.length / 2);
+	});
+});
 
 test("every check names its source", () => {
 	for (const group of checkGroups)

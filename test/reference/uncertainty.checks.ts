@@ -121,8 +121,8 @@ const quam = "EURACHEM/CITAC Guide QUAM:2012";
 export const uncertaintyChecks: Check[] = [
 	{
 		what: "cadmium standard, value",
-		source: `${quam}, example A1 (printed 1002.7 mg/L)`,
-		provenance: "published",
+		source: `${quam}, example A1 (1002.7 mg/L, from memory)`,
+		provenance: "from memory",
 		expected: data.QUAM_A1.published.c,
 		got: () => cadmium().in("mg/L"),
 		tolerance: 5e-5,

@@ -65,7 +65,7 @@ const water: Check[] = (["Tanaka", "Kell"] as const).flatMap((by) => [
 		([t, expected]): Check => ({
 			what: `density of water at ${t} °C, ${by}, printed digits`,
 			source: papers[by],
-			provenance: "published",
+			provenance: "from memory",
 			expected,
 			got: () => density(by, t),
 			// Half a unit in the fourth decimal.
