@@ -1,20 +1,21 @@
 import { stageBalances } from "../activation";
 import { isLeftOut, requireTrial, type Trial } from "../bench";
+import type { RowWords } from "./hazards";
 import { neverConcluded } from "./limits";
 
-/** Words of the firings of a trial that may call for a caution; none where nothing was fired. */
-export function wordsOfFirings({ firings }: Trial): string[] {
-	if (firings.length === 0) return [];
-	return [
-		"kiln",
-		...(firings.some((r) => r.drying.length > 0) ? ["drying oven"] : []),
-		...firings.flatMap((r) => [
+/** Words of the firings of a trial that may call for a caution, a row a firing. */
+export const rowsOfFirings = ({ firings }: Trial): RowWords[] =>
+	firings.map((r) => ({
+		words: [
+			"kiln",
+			"char",
+			...(r.drying.length > 0 ? ["drying oven"] : []),
 			r.agent,
 			r.precursor,
 			...r.programme.map((s) => s.atmosphere),
-		]),
-	];
-}
+		],
+		texts: [r.name, r.precursorBatch, r.whatHappened, r.notes],
+	}));
 
 /**
  * What may not be concluded from the firings of a trial: where a balance is open, what washing and drying do not show, what one firing stands for, and what no such trial can show.

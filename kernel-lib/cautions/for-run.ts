@@ -1,9 +1,10 @@
 import { requireTrial, type Trial } from "../bench";
 import { type Comparison, requireComparison } from "../compare";
 import type { PropertySheet } from "../properties";
-import { wordsOfFirings } from "./for-activation";
+import { substancesIn } from "../substances";
+import { rowsOfFirings } from "./for-activation";
 import { wordsOfProperties } from "./for-properties";
-import { cautionTexts } from "./hazards";
+import { cautionTexts, type RowWords } from "./hazards";
 import { neverConcludedOf } from "./limits";
 
 function isPropertySheet(sheet: Trial | PropertySheet): sheet is PropertySheet {
@@ -12,25 +13,65 @@ function isPropertySheet(sheet: Trial | PropertySheet): sheet is PropertySheet {
 	);
 }
 
-function wordsOfTrial(trial: Trial): string[] {
+/** Everything that a trial writes down, a row of the sheet each. */
+function rowsOfTrial(trial: Trial): RowWords[] {
 	requireTrial(trial);
 	return [
-		...trial.solutions.map((s) => s.substance),
-		...trial.flasks.flatMap((f) => [f.treatment, f.soakedIn, f.soak]),
-		...wordsOfFirings(trial),
+		...trial.solutions.map((s) => ({
+			words: [s.substance],
+			texts: [s.name, s.notes],
+		})),
+		...trial.flasks.map((f) => ({
+			words: [
+				f.contents === "char" ? "char" : "",
+				f.treatment,
+				f.soakedIn,
+				f.soak,
+				// Boiling in acid, by the standard of the iodine number, is boiling in this one.
+				f.acidBoiled === "yes" ? "hydrochloric acid" : "",
+			],
+			texts: [f.sample, f.notes, ...Object.values(f.extra)],
+		})),
+		// The name of a batch ("kiln 3") says what it came from, not what was done with the flask's char.
+		...trial.flasks.map((f) => ({ words: [], texts: [f.charBatch] })),
+		...rowsOfFirings(trial),
+		...trial.deviations.map((d) => ({ words: [], texts: [d.whatHappened] })),
+	];
+}
+
+/** What char was treated with and the list does not know. */
+function unknownOf(trial: Trial): string[] {
+	const said = [
+		...trial.flasks.map((f) => f.soakedIn),
+		...trial.firings.map((f) => f.agent),
+	];
+	return [
+		...new Set(
+			said
+				.flatMap((text) => substancesIn(text))
+				.flatMap((s) => (s.is === "known" ? [] : [s.written])),
+		),
 	];
 }
 
 /**
- * The usual cautions for the reagents and steps that a trial or a table of property readings names; the last defers to local codes and the person responsible.
+ * The usual cautions for the reagents and steps that a trial or a table of property readings names, in every field and note: first what must not be done, last that local codes and the person responsible come first. A
+ * substance that is on no list is to be looked up.
  * @example
  * cautions.cautionsFor(trial).some((text) => text.startsWith("Iodine stains")) // => true
  */
 export function cautionsFor(sheet: Trial | PropertySheet): string[] {
-	const words = isPropertySheet(sheet)
-		? wordsOfProperties(sheet)
-		: wordsOfTrial(sheet);
-	return cautionTexts([...new Set(["char", ...words])]);
+	return cautionTexts(
+		isPropertySheet(sheet)
+			? {
+					rows: [{ words: ["char", ...wordsOfProperties(sheet)], texts: [] }],
+					unknown: [],
+				}
+			: {
+					rows: [{ words: ["char"], texts: [] }, ...rowsOfTrial(sheet)],
+					unknown: unknownOf(sheet),
+				},
+	);
 }
 
 /** Why no scatter was left to judge by. */

@@ -1,4 +1,19 @@
 import { substancesIn } from "../substances";
+import {
+	acids,
+	alkalis,
+	ammonias,
+	bleaches,
+	chromates,
+	metalSalts,
+	oxidisers,
+	poisons,
+	solvents,
+	sulfides,
+	sulfites,
+	treatedFeedstock,
+} from "./groups";
+import { forbiddenIn } from "./pairs";
 
 /** A reagent or a step that can hurt someone, and the usual cautions. Common practice; labels, safety data sheets and local codes come first. */
 export interface Hazard {
@@ -20,18 +35,7 @@ export const hazards: readonly Hazard[] = [
 	},
 	{
 		what: "ammonia",
-		substances: [
-			"ammonia",
-			"ammonium carbonate",
-			"ammonium bicarbonate",
-			"ammonium chloride",
-			"ammonium nitrate",
-			"ammonium sulfate",
-			"diammonium phosphate",
-			"ammonium dihydrogen phosphate",
-			"urea",
-			"urine",
-		],
+		substances: ammonias,
 		words: ["ammonium"],
 		caution:
 			"Ammonia and iodine form a solid that explodes when it is dry and touched: never dose iodine onto a char that may hold ammonia or an ammonium salt. Rinse it out and drive off the ammonia first.",
@@ -52,33 +56,14 @@ export const hazards: readonly Hazard[] = [
 	},
 	{
 		what: "alkali",
-		substances: [
-			"potassium carbonate",
-			"sodium carbonate",
-			"potassium hydroxide",
-			"sodium hydroxide",
-			"alkali, not named",
-			"calcium hydroxide",
-			"calcium oxide",
-			"soda lime",
-			"wood ash",
-		],
+		substances: alkalis,
 		words: [],
 		caution:
 			"Alkali burns skin and eyes; strong alkali heats up when it dissolves: goggles and gloves, add the solid to cold water in portions, rinse splashes with plenty of water at once.",
 	},
 	{
 		what: "acid",
-		substances: [
-			"hydrochloric acid",
-			"sulfuric acid",
-			"phosphoric acid",
-			"nitric acid",
-			"acetic acid",
-			"vinegar",
-			"citric acid",
-			"wood vinegar",
-		],
+		substances: acids,
 		words: [],
 		caution:
 			"Acids burn skin and eyes: goggles and gloves, acid into water and never the other way round. Wood vinegar also carries tar and phenols: keep it off the skin.",
@@ -92,10 +77,85 @@ export const hazards: readonly Hazard[] = [
 	},
 	{
 		what: "oxidising standard",
-		substances: ["potassium iodate", "potassium dichromate"],
+		substances: ["potassium iodate", ...chromates],
 		words: [],
 		caution:
-			"Iodate and dichromate are strong oxidisers; dichromate is also toxic and may cause cancer: no dust, gloves, separate waste.",
+			"Iodate and dichromate are strong oxidisers; dichromates and chromates are also toxic and may cause cancer (danger): no dust, gloves, separate waste, never down the drain.",
+	},
+	{
+		what: "oxidiser",
+		substances: oxidisers,
+		words: [],
+		caution:
+			"Oxidisers (danger) set fire to what burns: keep them apart from char, paper and acids, never dry, grind or heat them together, rinse spills with plenty of water, no leftovers into a waste bin.",
+	},
+	{
+		what: "bleach and chlorine",
+		substances: bleaches,
+		words: [],
+		caution:
+			"Bleach burns skin and eyes, and chlorine the lungs (danger): never with acid or ammonia, windows open, leftovers diluted and reduced with thiosulfate.",
+	},
+	{
+		what: "hydrofluoric acid",
+		substances: ["hydrofluoric acid", "sodium fluoride"],
+		words: [],
+		caution:
+			"Hydrofluoric acid goes through the skin to the bone, often without pain at first, and kills (danger); fluorides make it with acid: no bench without people trained for it and calcium gluconate gel at hand, and no glass.",
+	},
+	{
+		what: "poison",
+		substances: poisons,
+		words: ["mercury", "arsenic", "cyanide", "thallium", "cadmium"],
+		caution:
+			"What this sheet names is acutely poisonous (danger): only where licensed work with it is done, in a fume hood, with its own waste; nothing of it down the drain, no char of it in the open.",
+	},
+	{
+		what: "sulfide or sulfite",
+		substances: [
+			...sulfides,
+			...sulfites,
+			"sulfur dioxide",
+			"hydrogen sulfide",
+		],
+		words: [],
+		caution:
+			"Sulfides and sulfites give off hydrogen sulfide or sulfur dioxide with acid, which poison at once or choke (danger): never with acid, fume hood.",
+	},
+	{
+		what: "solvent",
+		substances: solvents,
+		words: [],
+		caution:
+			"Alcohols and solvents catch fire, and their vapour creeps along the bench (danger): no flame, no hot plate without a hood, never into a drying oven with the char; methanol is poisonous too.",
+	},
+	{
+		what: "metal salt",
+		substances: metalSalts,
+		words: [],
+		caution:
+			"Salts of iron, copper, zinc, aluminium, tin, silver and manganese burn eyes or harm water life (warning): goggles and gloves, washings collected, heated only under a hood (some give off hydrogen chloride or nitrogen oxides).",
+	},
+	{
+		what: "gases of a kiln",
+		substances: ["carbon dioxide", "flue gas", "carbon monoxide"],
+		words: ["pyrolysis gas", "wood gas", "syngas"],
+		caution:
+			"Carbon dioxide on red-hot char makes carbon monoxide, and gas from a kiln holds it: it has no smell and kills (danger). Outdoors or under working extraction, with an alarm; carbon dioxide itself gathers in pits.",
+	},
+	{
+		what: "treated feedstock",
+		substances: [],
+		words: treatedFeedstock,
+		caution:
+			"Feedstock that holds chlorine, paint, glue, preservative or rubber gives off hydrogen chloride, dioxins, arsenic or other poisons when it is charred, and leaves them in the char (danger).",
+	},
+	{
+		what: "wood tar",
+		substances: ["wood tar", "bio-oil", "cresol"],
+		words: [],
+		caution:
+			"Tar, creosote and bio-oil burn the skin and may cause cancer (danger): gloves made for it, fume hood, no smoke.",
 	},
 	{
 		what: "firing",
@@ -110,14 +170,14 @@ export const hazards: readonly Hazard[] = [
 			"steam",
 		],
 		caution:
-			"Charring gives off carbon monoxide and tar: only outdoors or under working extraction, with an alarm. Hot char catches fire again hours later: cool it closed and wetted, in a metal bin.",
+			"Charring gives off carbon monoxide and tar: only outdoors or under working extraction, with an alarm. Hot char catches fire again hours later: cool it closed, without air, in a metal bin.",
 	},
 	{
 		what: "hot char",
 		substances: [],
 		words: ["kiln", "firing", "fired", "retort", "furnace", "charring"],
 		caution:
-			"Char that looks cold can glow inside: open the kiln only when its wall has been hand-warm for hours, spread the char outdoors on metal or stone, and keep water at hand. Never store or pack it on the day of the firing.",
+			"Char that looks cold can glow inside: open the kiln only when its wall has been hand-warm for hours, spread the char outdoors on metal or stone, with something to put out a fire at hand (dry sand where alkali went into the kiln, else water). Never store or pack it on the day of the firing.",
 	},
 	{
 		what: "steam",
@@ -125,13 +185,6 @@ export const hazards: readonly Hazard[] = [
 		words: ["steam"],
 		caution:
 			"Steam scalds before it is seen, and on red-hot char it makes carbon monoxide and hydrogen, which burn and explode: let the gas off burning in the open, never into a room.",
-	},
-	{
-		what: "caustic alkali in the kiln",
-		substances: ["potassium hydroxide", "sodium hydroxide"],
-		words: [],
-		caution:
-			"Caustic alkali at red heat eats steel and glass and may give off potassium or sodium vapour, which catches fire in air and in water: cool under nitrogen or a tight lid, and quench only when cold.",
 	},
 	{
 		what: "phosphoric acid in the kiln",
@@ -178,28 +231,75 @@ export const hazards: readonly Hazard[] = [
 ];
 
 const local =
-	"These are the usual cautions only. Labels, safety data sheets, local codes and the person responsible for the laboratory come first.";
+	"These are the usual cautions only (signal words from memory). Labels, safety data sheets, local codes and the person responsible for the laboratory come first.";
 
 function mentions(text: string, word: string): boolean {
 	return new RegExp(`(^|[^a-z0-9])${word}($|[^a-z0-9])`).test(text);
 }
 
-/** The cautions that any of these words call for, in the order of the list; the closing line defers to local codes and licensed practice. */
-export function hazardsIn(words: readonly string[]): readonly Hazard[] {
-	const text = words.join(" | ").toLowerCase();
-	const named = new Set(
-		words
-			.flatMap((word) => substancesIn(word))
+/** Names of the listed substances in some texts. */
+export function namedIn(texts: readonly string[]): ReadonlySet<string> {
+	return new Set(
+		texts
+			.flatMap((text) => substancesIn(text))
 			.flatMap((s) => (s.is === "known" ? [s.substance.name] : [])),
-	);
-	return hazards.filter(
-		(h) =>
-			h.substances.some((name) => named.has(name)) ||
-			h.words.some((word) => mentions(text, word)),
 	);
 }
 
-/** The same as sentences for a page, the deferring line last. */
-export function cautionTexts(words: readonly string[]): string[] {
-	return [...hazardsIn(words).map((h) => h.caution), local];
+/** One row of a sheet, or what goes together. */
+export interface RowWords {
+	/** Of its fields: what was done, dosed, soaked and fired. */
+	readonly words: readonly string[];
+	/** Free texts (notes, samples, what happened), which are searched for substances and feedstock only. */
+	readonly texts: readonly string[];
+}
+
+/** What a sheet says that a caution may hang on. */
+export interface SheetWords {
+	readonly rows: readonly RowWords[];
+	/** Names of what it treats char with that are on no list. */
+	readonly unknown: readonly string[];
+}
+
+/** The cautions that any of these words call for, in the order of the list. */
+export function hazardsIn(
+	words: readonly string[],
+	texts: readonly string[] = [],
+): readonly Hazard[] {
+	const text = words.join(" | ").toLowerCase();
+	const free = texts.join(" | ").toLowerCase();
+	const named = namedIn([...words, ...texts]);
+	return hazards.filter(
+		(h) =>
+			h.substances.some((name) => named.has(name)) ||
+			h.words.some(
+				(word) =>
+					mentions(text, word) ||
+					(h.words === treatedFeedstock && mentions(free, word)),
+			),
+	);
+}
+
+const lookUp = (name: string): string =>
+	`"${name}" is not on this program's list of substances: look it up in its safety data sheet before you handle it, and ask what it does with iodine, acid, alkali and heat.`;
+
+/** As sentences for a page: first what must not be done, then the cautions in the order of the list, then what is not known; the last line defers to local codes and licensed practice. */
+export function cautionTexts({ rows, unknown }: SheetWords): string[] {
+	const unique = (of: (row: RowWords) => readonly string[]): string[] => [
+		...new Set(rows.flatMap(of)),
+	];
+	return [
+		...forbiddenIn(
+			rows.map(({ words, texts }) => ({
+				named: namedIn([...words, ...texts]),
+				texts: [...words, ...texts],
+			})),
+		),
+		...hazardsIn(
+			unique((r) => r.words),
+			unique((r) => r.texts),
+		).map((h) => h.caution),
+		...unknown.map(lookUp),
+		local,
+	];
 }

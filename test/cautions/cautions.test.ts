@@ -4,19 +4,25 @@ import {
 	hazards,
 	hazardsIn,
 	neverConcluded,
+	type SheetWords,
 } from "../../kernel-lib/cautions";
 import { isSubstance, substanceNamed } from "../../kernel-lib/substances";
 
+const sheetOf = (...words: string[]): SheetWords => ({
+	rows: words.map((word) => ({ words: [word], texts: [] })),
+	unknown: [],
+});
+
 describe("cautions", () => {
 	test("reagents that are named bring theirs, and no others", () => {
-		const texts = cautionTexts(["sodium hydroxide", "steam"]).join("\n");
+		const texts = cautionTexts(sheetOf("sodium hydroxide", "steam")).join("\n");
 		expect(texts).toMatch(/Alkali burns/);
 		expect(texts).toMatch(/carbon monoxide/);
 		expect(texts).not.toMatch(/Zinc chloride/);
 	});
 
 	test("the last word is always that local codes come first", () => {
-		expect(cautionTexts([]).at(-1)).toMatch(/local codes/);
+		expect(cautionTexts(sheetOf()).at(-1)).toMatch(/local codes/);
 	});
 
 	test("no claim of fitness, ever: water, breathing and poisoning are each refused", () => {
@@ -65,7 +71,33 @@ describe("how a caution is found", () => {
 		["ZnCl2", "zinc chloride"],
 		["potassium iodate", "oxidising standard"],
 		["dichromate", "oxidising standard"],
-		["caustic soda", "caustic alkali in the kiln"],
+		["baking soda", "alkali"],
+		["HNO3", "oxidiser"],
+		["KNO3", "oxidiser"],
+		["saltpetre", "oxidiser"],
+		["permanganate", "oxidiser"],
+		["H2O2", "oxidiser"],
+		["perchloric acid", "oxidiser"],
+		["dichromate", "oxidiser"],
+		["ammonium nitrate", "ammonia"],
+		["bleach", "bleach and chlorine"],
+		["NaOCl", "bleach and chlorine"],
+		["chlorine", "bleach and chlorine"],
+		["HF", "hydrofluoric acid"],
+		["hydrofluoric acid", "acid"],
+		["FeCl3", "metal salt"],
+		["cyanide", "poison"],
+		["lead acetate", "poison"],
+		["mercury", "poison"],
+		["sodium sulfide", "sulfide or sulfite"],
+		["alcohol", "solvent"],
+		["methanol", "poison"],
+		["CO2", "gases of a kiln"],
+		["pyrolysis gas", "gases of a kiln"],
+		["PVC", "treated feedstock"],
+		["tyres", "treated feedstock"],
+		["treated wood", "treated feedstock"],
+		["creosote", "wood tar"],
 		["H3PO4", "phosphoric acid in the kiln"],
 		["second firing", "firing"],
 		["steam, 30 min", "steam"],

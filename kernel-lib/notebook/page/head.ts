@@ -1,4 +1,5 @@
 /** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
+import { mustNot } from "../../cautions";
 import { escapeHtml } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
 import { type Cell, hasTag, type Notebook } from "../ipynb";
@@ -37,6 +38,16 @@ function panel(title: string, body: string, id: string): string {
 		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${body}</section>`;
 }
 
+const isForbidden = (text: string): boolean => text.startsWith(mustNot);
+
+/** What the sheet brings together that must not be done: above everything. */
+export function forbiddenMarkup(results: readonly ReportedResult[]): string {
+	const forbidden = statements(results, headNames.cautions).filter(isForbidden);
+	return forbidden.length === 0
+		? ""
+		: `<div class="stopped" role="alert">${listMarkup(forbidden)}</div>`;
+}
+
 /** The answer and what goes with it. */
 export function leadMarkup(results: readonly ReportedResult[]): string {
 	const answers =
@@ -52,7 +63,8 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 			.filter(isComparison)
 			.map(answerMarkup)
 			.join("");
-	const list = (name: string): string => listMarkup(statements(results, name));
+	const list = (name: string): string =>
+		listMarkup(statements(results, name).filter((text) => !isForbidden(text)));
 	return [
 		answers === ""
 			? ""

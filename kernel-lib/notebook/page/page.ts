@@ -5,7 +5,7 @@ import { attachedInputs, reportedResults } from "../extract";
 import { type Notebook, titleOf } from "../ipynb";
 import { runRecord } from "../run-record";
 import type { Chart } from "./chart";
-import { leadMarkup, noticesMarkup } from "./head";
+import { forbiddenMarkup, leadMarkup, noticesMarkup } from "./head";
 import type { Heading } from "./markdown";
 import type { PageContext } from "./outputs";
 import { filesSection, ledgerSection, runSection } from "./record";
@@ -119,7 +119,7 @@ export function pageHtml(notebook: Notebook, assets: PageAssets): string {
 </head>
 <body>
 <a class="skip" href="#notebook">To the working</a>
-<header><h1>${escapeHtml(title)}</h1>${notices}</header>
+<header><h1>${escapeHtml(title)}</h1>${forbiddenMarkup(results)}${notices}</header>
 <main>
 <div class="lead">${leadMarkup(results)}</div>
 ${contents}

@@ -17,7 +17,7 @@ p, ul, ol { margin: 0.7em 0; } li { margin: 0.25em 0; }
 .ask input { font: inherit; padding: 0.2rem 0.4rem; } .ask[hidden] { display: none; }
 .unset { border-left: 0.3rem solid var(--alarm); padding: 0.1rem 0.9rem; }
 .demo { border-left: 0.3rem solid var(--quiet); padding: 0.1rem 0.9rem; color: var(--quiet); }
-.stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; color: var(--alarm); }
+.stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; margin: 0.8em 0; color: var(--alarm); }
 nav.contents { font-size: 0.9rem; border-top: 1px solid var(--line); margin-top: 2rem; } nav.contents h2 { font-size: 1rem; margin-top: 1em; } nav.contents ol { list-style: none; padding: 0; } nav.contents .deeper { padding-left: 1rem; }
 .wide { overflow-x: auto; margin: 1em 0; background: linear-gradient(to right, var(--paper) 30%, transparent) left / 2.5rem 100% local, linear-gradient(to left, var(--paper) 30%, transparent) calc(100% + 1px) / 2.5rem 100% local, linear-gradient(to right, var(--edge), transparent) left / 0.8rem 100% scroll, linear-gradient(to left, var(--edge), transparent) right / 0.8rem 100% scroll; background-repeat: no-repeat; }
 .many table { width: max-content; } .many td, .many th { max-width: 13rem; } .long { max-height: 34rem; overflow: auto; border: 1px solid var(--line); border-radius: 0.4rem; padding: 0 0.7rem; } .long thead th, .long thead td { position: sticky; top: 0; background: var(--paper); }

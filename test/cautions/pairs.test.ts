@@ -1,0 +1,159 @@
+/** What must not be done stands first, and only where the sheet brings it together. */
+import { describe, expect, test } from "vitest";
+import { trialFromRows } from "../../kernel-lib/bench";
+import { cautionsFor, mustNot } from "../../kernel-lib/cautions";
+import * as groups from "../../kernel-lib/cautions/groups";
+import {
+	forbiddenMarkup,
+	leadMarkup,
+} from "../../kernel-lib/notebook/page/head";
+import { substanceNamed } from "../../kernel-lib/substances";
+import { kilnOf } from "../activation/firings";
+import { charRow, plainSolutions, type Row } from "../uptake/sheets";
+
+const ofFlasks = (...changes: Row[]): string[] =>
+	cautionsFor(
+		trialFromRows({
+			flasks: [
+				charRow("c"),
+				...changes.map((change, i) =>
+					charRow(`t${i}`, {
+						treatment: `treatment ${i}`,
+						control: "control",
+						...change,
+					}),
+				),
+			],
+			solutions: plainSolutions,
+		}),
+	);
+const forbidden = (list: readonly string[]): string[] =>
+	list.filter((text) => text.startsWith(mustNot));
+
+test("every name of a group is on the list of substances, by its usual name", () => {
+	for (const [group, names] of Object.entries(groups))
+		if (group !== "treatedFeedstock")
+			for (const name of names) {
+				const found = substanceNamed(name);
+				expect(found.is === "known" && found.substance.name, name).toBe(name);
+			}
+});
+
+describe("on one bench", () => {
+	test.each([
+		["iodine and ammonia", [{ "soaked in": "ammonia" }], /iodine and ammonia/],
+		["iodine and urea", [{ "soaked in": "urea" }], /iodine and ammonia/],
+		[
+			"bleach in one row, vinegar in the other",
+			[{ "soaked in": "bleach" }, { "soaked in": "vinegar" }],
+			/bleach and acid/,
+		],
+		[
+			"bleach, and a boil in acid",
+			[{ "soaked in": "bleach", "acid boiled": "yes" }],
+			/bleach and acid/,
+		],
+		[
+			"bleach and ammonia",
+			[{ "soaked in": "bleach" }, { "soaked in": "ammonia" }],
+			/bleach and ammonia/,
+		],
+		[
+			"cyanide and acid",
+			[{ "soaked in": "potassium cyanide" }, { "soaked in": "HCl" }],
+			/cyanide and acid/,
+		],
+		[
+			"sulfide and acid, in a note",
+			[{ notes: "rinsed with vinegar after Na2S" }],
+			/sulfide and acid/,
+		],
+		[
+			"sulfite and acid",
+			[{ "soaked in": "sodium sulfite" }, { "soaked in": "citric acid" }],
+			/sulfite and acid/,
+		],
+		["perchlorate on char", [{ "soaked in": "KClO4" }], /perchlorate and char/],
+	] as const)("%s", (_, changes, words) => {
+		const texts = ofFlasks(...changes);
+		expect(forbidden(texts).join("\n")).toMatch(words);
+		expect(texts[0].startsWith(mustNot)).toBe(true);
+	});
+
+	test.each([
+		["water alone", [{ "soaked in": "water" }]],
+		[
+			"potash and vinegar",
+			[{ "soaked in": "potash" }, { "soaked in": "vinegar" }],
+		],
+		["bleach alone", [{ "soaked in": "bleach" }]],
+		["ammonia-free water", [{ "soaked in": "ammonia-free water" }]],
+		[
+			"potash in one row, a second firing in another",
+			[{ "soaked in": "potash" }, { treatment: "second firing" }],
+		],
+		[
+			"potash on char of a batch that a kiln is named for",
+			[{ "soaked in": "potash", "char batch": "kiln 3" }],
+		],
+		["acid alone", [{ "acid boiled": "yes" }]],
+	] as const)("%s is no alarm", (_, changes) => {
+		expect(forbidden(ofFlasks(...changes))).toEqual([]);
+	});
+});
+
+describe("in a kiln", () => {
+	const ofKiln = (change: Record<string, string | number>): string[] =>
+		cautionsFor(kilnOf([{ firing: "A", "precursor mass (g)": 5, ...change }]));
+
+	test.each([
+		["KOH", /water on alkali and char while they are hot/],
+		["K2CO3", /water on alkali and char while they are hot/],
+		["KNO3", /an oxidiser .* and char in the heat/],
+		["zinc chloride", /zinc chloride heated outside/],
+	])("%s", (agent, words) => {
+		const texts = ofKiln({ agent });
+		expect(forbidden(texts).join("\n")).toMatch(words);
+		// No caution may advise what another forbids.
+		expect(texts.join("\n")).not.toMatch(/closed and wetted/);
+	});
+
+	test("an ordinary firing is no alarm", () => {
+		expect(forbidden(ofKiln({}))).toEqual([]);
+		expect(forbidden(ofKiln({ agent: "phosphoric acid" }))).toEqual([]);
+	});
+
+	test("feedstock that gives off poison, wherever it is written", () => {
+		for (const texts of [
+			ofKiln({ precursor: "painted wood" }),
+			ofKiln({ notes: "from an old tyre" }),
+		])
+			expect(texts.join("\n")).toMatch(/dioxins/);
+	});
+});
+
+test("a name on no list is to be looked up, once, before the last line", () => {
+	const texts = ofFlasks(
+		{ "soaked in": "xylozan" },
+		{ "soaked in": "xylozan" },
+	);
+	const told = texts.filter((t) => t.includes('"xylozan" is not on'));
+	expect(told).toHaveLength(1);
+	expect(told[0]).toContain("safety data sheet");
+	expect(texts.at(-1)).toContain("local codes");
+});
+
+test("the page shows what must not be done above everything, and not again among the cautions", () => {
+	const forbid = `${mustNot}bleach and acid.`;
+	const results = [
+		{
+			name: "cautions",
+			note: "",
+			content: { kind: "statements", statements: [forbid, "Acids burn."] },
+		},
+	] as unknown as Parameters<typeof forbiddenMarkup>[0];
+	expect(forbiddenMarkup(results)).toMatch(/role="alert".*bleach and acid/);
+	expect(leadMarkup(results)).toContain("Acids burn.");
+	expect(leadMarkup(results)).not.toContain("bleach and acid");
+	expect(forbiddenMarkup([])).toBe("");
+});
