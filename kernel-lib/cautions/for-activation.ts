@@ -1,5 +1,6 @@
 import { stageBalances } from "../activation";
 import { isLeftOut, requireTrial, type Trial } from "../bench";
+import { claimedUse } from "./claimed-use";
 import type { RowWords } from "./hazards";
 import { neverConcluded } from "./limits";
 
@@ -37,6 +38,7 @@ export function notConcludedFromActivation(trial: Trial): string[] {
 		),
 	);
 	return [
+		...claimedUse(trial),
 		...astray,
 		"Each firing was done once: whether another firing under the same programme gives the same yield or uptake is not known from its flasks.",
 		"A rinse that conducts like the water does not show that nothing is left in the char: pores give agent up late, and what is bound or hardly dissolves (zinc, phosphates) does not show in conductivity or pH at all.",

@@ -2,6 +2,7 @@ import { requireTrial, type Trial } from "../bench";
 import { type Comparison, requireComparison } from "../compare";
 import type { PropertySheet } from "../properties";
 import { substancesIn } from "../substances";
+import { claimedUse } from "./claimed-use";
 import { rowsOfFirings } from "./for-activation";
 import { wordsOfProperties } from "./for-properties";
 import { cautionTexts, type RowWords } from "./hazards";
@@ -104,6 +105,7 @@ export function notConcluded(comparison: Comparison): string[] {
 					]
 				: [];
 	return [
+		...claimedUse(trial),
 		...trial.setAside,
 		...scope,
 		...trial.notRecorded.map(
