@@ -14,6 +14,16 @@ const iodineBlank = (flask: string, titre: number): Row => ({
 	"titre (mL)": titre,
 });
 
+/** Nothing but the repeats may keep a word away. */
+const recorded: Row = {
+	"soaked in": "water",
+	"soak consumes iodine": "no",
+	acidified: "yes",
+	"final pH": 5,
+	lid: "yes",
+	"char batch": "A",
+};
+
 describe("what is known from few readings counts t(0.975; n - 1)/1.960 times", () => {
 	// Student's t of 0.975: 12.706, 4.3027, 2.5706 (tables); normal 1.95996
 	test.each([
@@ -27,15 +37,6 @@ describe("what is known from few readings counts t(0.975; n - 1)/1.960 times", (
 });
 
 describe("single flasks whose repeats lie apart", () => {
-	/** Nothing but the repeats may keep a word away. */
-	const recorded: Row = {
-		"soaked in": "water",
-		"soak consumes iodine": "no",
-		acidified: "yes",
-		"final pH": 5,
-		lid: "yes",
-		"char batch": "A",
-	};
 	const judged = (...rows: Row[]) => {
 		const { trial } = steps(rows);
 		const c = compareTreatments(trial, { margin: marginOf(200) });
@@ -97,14 +98,6 @@ describe("single flasks whose repeats lie apart", () => {
 });
 
 describe("the head says what is assumed where a sheet shows nothing of it", () => {
-	const recorded: Row = {
-		"soaked in": "water",
-		"soak consumes iodine": "no",
-		acidified: "yes",
-		"final pH": 5,
-		lid: "yes",
-		"char batch": "A",
-	};
 	const head = (change: Row, ...more: Row[]): string => {
 		const { trial } = steps(
 			[
