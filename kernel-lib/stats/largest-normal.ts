@@ -25,13 +25,13 @@ export type LargestNormal =
 const DIFFERENT_UP_TO = 4.75;
 /** A product form near the matrix, but without sharp steps of its own. */
 const MOST_COMMON = 0.85;
-/** Points of the difference's table, so that it is good to 1e-6; with five coordinates each costs a millisecond. */
+/** Points of the difference's table, so that it is good to 1e-6 for correlations of comparisons (wild matrices of five: 4e-5); with five coordinates each costs a millisecond. */
 const DIFFERENCE_POINTS = 32;
 const DIFFERENCE_POINTS_OF_FIVE = 20;
 
 /**
  * The one function that all simultaneous limits of a family need: whatever the degrees of freedom, P(max T > t) is its
- * mean over the chi distribution of S, at x = t S. To about 1e-11, relative, for product form; to 1e-6, absolute, for others.
+ * mean over the chi distribution of S, at x = t S. To about 1e-11, relative, for product form; for others to about 1e-6, absolute, where correlations are those of a few comparisons; of wild matrices the worst seen were 3e-6 (three), 3e-5 (four) and 4e-5 (five).
  */
 export function largestNormal(
 	correlation: CorrelationMatrix,
