@@ -81,6 +81,22 @@ describe("a name or a note that claims a use", () => {
 		expect(limits[0]).toContain('"safe a", "safe b", "safe c" and 1 more');
 	});
 
+	test("of a solution too, cut at eighty letters", () => {
+		const trial = trialFromRows({
+			flasks: [
+				charRow("c"),
+				charRow("t", { treatment: "steam", control: "control" }),
+			],
+			solutions: plainSolutions.map((s, i) =>
+				i === 0 ? { ...s, notes: `safe ${"x".repeat(100)}` } : s,
+			),
+		});
+		const [first] = notConcluded(compareTreatments(trial, {}));
+		expect(first).toBe(
+			`The sheet says "safe ${"x".repeat(75)}": the words are the sheet's; nothing here tested it.`,
+		);
+	});
+
 	test("ordinary words are none", () => {
 		for (const change of [
 			{ treatment: "steam, 30 min" },

@@ -73,6 +73,11 @@ describe("how far the curves of soaks lie apart", () => {
 		const spread = soakSpreadOf(treatments, "moderated");
 		const single = overSoaks("smoke", soaks(305), spread);
 		expect(single.scatterVariance).toBeCloseTo(52, 10);
+		const beside = soakSpreadOf(
+			new Map([...treatments, ["smoke", soaks(305)]]),
+			"moderated",
+		);
+		expect([...beside.groups.keys()]).toEqual(["water", "steam"]);
 		expect(soakSpreadOf(new Map([["smoke", soaks(305)]]), "moderated")).toEqual(
 			soakSpreadOf(new Map(), "pooled"),
 		);
@@ -88,6 +93,19 @@ describe("an uptake over soaks", () => {
 		expect(steam.shared.get("titrant")).toBeCloseTo(2, 12);
 		expect(steam.soaks).toBe(3);
 		expect(combinedDegrees(steam)).toBeGreaterThan(steam.degreesOfFreedom);
+	});
+
+	test("has the degrees of freedom of all where one spread is taken, else nearly its own", () => {
+		const pooled = soakSpreadOf(treatments, "pooled");
+		expect(overSoaks("steam", wild, pooled).degreesOfFreedom).toBeCloseTo(
+			4,
+			10,
+		);
+		// Satterthwaite by hand: 84² over half of (4/6)² + (5/6 of 100)²
+		expect(overSoaks("steam", wild, spread).degreesOfFreedom).toBeCloseTo(
+			84 ** 2 / (((4 / 6) ** 2 + (500 / 6) ** 2) / 2),
+			8,
+		);
 	});
 
 	test("a difference of two that scatter unlike has degrees of freedom between those of the wilder one and all", () => {

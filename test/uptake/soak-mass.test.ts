@@ -42,4 +42,65 @@ describe("what the remains of a soak may weigh", () => {
 			"not known",
 		);
 	});
+
+	describe("the ash of the char", () => {
+		const fired = (agent: string, more: Row = {}) =>
+			share({ soak: "k1", ...more }, [
+				{
+					firing: "k1",
+					"precursor mass (g)": 5,
+					agent,
+					"product ash (%)": 12,
+				},
+			]);
+
+		test("holds all of its salts: no more than that", () => {
+			expect(fired("KOH")).toBeCloseTo(0.12, 12);
+		});
+		test("counts only where nothing else says less, and not for what burns", () => {
+			expect(fired("none")).toBe(0);
+			expect(fired("none", { ...neutral, "soaked in": "Na2CO3" })).toBeCloseTo(
+				0.0105988,
+				6,
+			);
+			expect(
+				fired("none", { "soaked in": "table salt", "soak strength (g/L)": 50 }),
+			).toBeCloseTo(0.12, 12);
+			expect(fired("none", { "soaked in": "sugar" })).toBe("not known");
+			expect(fired("none", { "soaked in": "xylozan" })).toBe("not known");
+		});
+	});
+
+	test("two salts add up, and the one without a limit decides", () => {
+		const both = { "soaked in": "table salt and potassium chloride" };
+		// by 1 mol/L each: 3 mmol of 58.44 and of 74.548 mg
+		expect(share({ ...both, "soak strength (mol/L)": 1 })).toBeCloseTo(
+			(3 * (58.44 + 74.548)) / 1000,
+			5,
+		);
+		expect(share(both)).toBe("not known");
+	});
+
+	test("a firing at 600 °C leaves nothing of what burns off", () => {
+		const fired = (temperature: number) =>
+			share({
+				"soaked in": "citric acid",
+				"fired after soak (°C)": temperature,
+			});
+		expect(fired(599)).toBe("not known");
+		expect(fired(600)).toBe(0);
+	});
+
+	test("what a neutral flask may hold is shared by all of its char", () => {
+		expect(
+			share({ ...neutral, "soaked in": "Na2CO3", "char mass (g)": 2 }),
+		).toBeCloseTo(0.0105988 / 2, 6);
+	});
+
+	test("an alkaline flask, or a salt that is none, is not limited by the pH", () => {
+		expect(share({ ...neutral, "final pH": 7.6, "soaked in": "Na2CO3" })).toBe(
+			"not known",
+		);
+		expect(share({ ...neutral, "soaked in": "table salt" })).toBe("not known");
+	});
 });
