@@ -4,7 +4,7 @@
  * The mutants are those of `npm run mutants`. The tests of the files' rooms are bundled with the library, mutants and all, and run in one process that is kept: a mutant takes a tenth of the time. Tests that are slow by
  * themselves are left out, and not all are waited for, so that what is killed here is killed there too, and of what survives here some is killed there.
  */
-import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, relative, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -203,6 +203,7 @@ const files = process.argv.slice(2).map((f) => resolve(f));
 const started = Date.now();
 const seconds = () => `${((Date.now() - started) / 1000).toFixed(0)} s`;
 const { files: mutated, mutants } = await instrumented(files);
+mkdirSync(results, { recursive: true });
 const bundleFile = resolve(results, "quick.cjs");
 writeFileSync(
 	bundleFile,
