@@ -69,6 +69,21 @@ describe("how far the curves of soaks lie apart", () => {
 		expect(spread.groups.get("water")?.variance).toBeCloseTo(1, 10);
 	});
 
+	test("of all their points, and of each treatment's own", () => {
+		const spread = soakSpreadOf(
+			new Map([
+				["water", [soak(300, 1), soak(300, 3)]],
+				["steam", [soak(400, 5), soak(400, 6), soak(400, 10)]],
+			]),
+			"moderated",
+		);
+		// (1 + 3)/2 and (5 + 6 + 10)/3; all five 25/5
+		expect(spread.deviation ** 2).toBeCloseTo(5, 10);
+		expect(spread.fromReadings).toBe(true);
+		expect(spread.groups.get("water")?.ownVariance).toBeCloseTo(2, 10);
+		expect(spread.groups.get("steam")?.ownVariance).toBeCloseTo(7, 10);
+	});
+
 	test("a single soak borrows the pooled one; without several soaks there is none", () => {
 		const spread = soakSpreadOf(treatments, "moderated");
 		const single = overSoaks("smoke", soaks(305), spread);
@@ -93,6 +108,38 @@ describe("an uptake over soaks", () => {
 		expect(steam.shared.get("titrant")).toBeCloseTo(2, 12);
 		expect(steam.soaks).toBe(3);
 		expect(combinedDegrees(steam)).toBeGreaterThan(steam.degreesOfFreedom);
+	});
+
+	test("an error that some of them have counts by their share, and the curves of all are kept", () => {
+		const other = { ...soak(310), shared: new Map([["blank", 6]]) };
+		const fit = {} as CurveEstimate["fits"][number];
+		const both = overSoaks(
+			"steam",
+			[
+				{ ...soak(300), fits: [fit] },
+				{ ...other, fits: [fit, fit] },
+			],
+			spread,
+		);
+		expect([...both.shared]).toEqual([
+			["titrant", 1],
+			["blank", 3],
+		]);
+		expect(both).toMatchObject({
+			treatment: "steam",
+			fits: [fit, fit, fit],
+			uptake: 305,
+			spread: "between soaks",
+			scatterFrom: "soaks",
+			soaks: 2,
+		});
+		expect(both.scatterVariance).toBeCloseTo(84 / 2, 10);
+	});
+
+	test("without a spread no variance and no degrees of freedom, and no number that is none", () => {
+		expect(
+			overSoaks("smoke", soaks(305), soakSpreadOf(new Map(), "moderated")),
+		).toMatchObject({ scatterVariance: 0, degreesOfFreedom: 0 });
 	});
 
 	test("has the degrees of freedom of all where one spread is taken, else nearly its own", () => {
