@@ -205,6 +205,7 @@ const seconds = () => `${((Date.now() - started) / 1000).toFixed(0)} s`;
 const { files: mutated, mutants } = await instrumented(files);
 mkdirSync(results, { recursive: true });
 const bundleFile = resolve(results, "quick.cjs");
+mkdirSync(results, { recursive: true });
 writeFileSync(
 	bundleFile,
 	await bundleOf(
