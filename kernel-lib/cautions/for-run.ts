@@ -28,11 +28,13 @@ function rowsOfTrial(trial: Trial): RowWords[] {
 				f.treatment,
 				f.soakedIn,
 				f.soak,
-				// Boiling in acid, by the standard of the iodine number, is boiling in this one.
-				f.acidBoiled === "yes" ? "hydrochloric acid" : "",
 			],
 			texts: [f.sample, f.notes, ...Object.values(f.extra)],
 		})),
+		// Boiling in acid, by the standard of the iodine number, is boiling in this one, and no matter of a kiln.
+		...(trial.flasks.some((f) => f.acidBoiled === "yes")
+			? [{ words: ["hydrochloric acid"], texts: [] }]
+			: []),
 		// The name of a batch ("kiln 3") says what it came from, not what was done with the flask's char.
 		...trial.flasks.map((f) => ({ words: [], texts: [f.charBatch] })),
 		...rowsOfFirings(trial),
@@ -40,9 +42,10 @@ function rowsOfTrial(trial: Trial): RowWords[] {
 	];
 }
 
-/** What char was treated with and the list does not know. */
+/** What a trial works with and the list does not know. */
 function unknownOf(trial: Trial): string[] {
 	const said = [
+		...trial.solutions.map((s) => s.substance),
 		...trial.flasks.map((f) => f.soakedIn),
 		...trial.firings.map((f) => f.agent),
 	];
@@ -65,7 +68,12 @@ export function cautionsFor(sheet: Trial | PropertySheet): string[] {
 	return cautionTexts(
 		isPropertySheet(sheet)
 			? {
-					rows: [{ words: ["char", ...wordsOfProperties(sheet)], texts: [] }],
+					rows: [
+						{
+							words: ["char", ...wordsOfProperties(sheet)],
+							texts: [...sheet.samples, ...sheet.deviations],
+						},
+					],
 					unknown: [],
 				}
 			: {

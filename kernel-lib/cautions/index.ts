@@ -2,11 +2,11 @@ export { notConcludedFromActivation } from "./for-activation";
 export { notConcludedFromProperties } from "./for-properties";
 export { cautionsFor, notConcluded } from "./for-run";
 export {
+	type Caution,
+	cautionsIn,
 	cautionTexts,
-	type Hazard,
-	hazards,
-	hazardsIn,
+	mustNot,
+	type RowWords,
 	type SheetWords,
 } from "./hazards";
 export { neverConcluded, neverConcludedOf } from "./limits";
-export { mustNot } from "./pairs";

@@ -1,25 +1,10 @@
 import { substancesIn } from "./search";
-import type { Substance } from "./substance";
 
 /** Whether what a text names may bring ammonia into a char: "not known" where it names something that is not on the list. */
 export type AmmoniaNamed = "named" | "not known" | "none named";
 
-/** Listed things that hold or give off ammonia without an ammonium in their formula. */
-const others: readonly string[] = [
-	"urea",
-	"urine",
-	"fertiliser",
-	"chloramine",
-	"hydrazine",
-	"hydroxylamine",
-];
-
 /** Ammonia in words that the list may not have: "ammonium citrate", "ammoniakalisch", "amoníaco". */
 const anyAmmonia = /amm?on[iyí]/iu;
-
-function givesAmmonia({ name, formula }: Substance): boolean {
-	return /NH4|^NH3$/.test(formula) || others.includes(name);
-}
 
 /**
  * Whether a text names ammonia, an ammonium salt or something else that gives ammonia off. With iodine ammonia forms nitrogen triiodide, a solid that explodes when it is dry and touched (from memory of general
@@ -29,7 +14,9 @@ export function ammoniaNamedIn(text: string): AmmoniaNamed {
 	const found = substancesIn(text);
 	if (
 		anyAmmonia.test(text) ||
-		found.some((s) => s.is === "known" && givesAmmonia(s.substance))
+		found.some(
+			(s) => s.is === "known" && s.substance.dangers.includes("ammonia"),
+		)
 	)
 		return "named";
 	return found.some((s) => s.is === "not known") ? "not known" : "none named";

@@ -1,7 +1,16 @@
 export { type AmmoniaNamed, ammoniaNamedIn } from "./ammonia";
 export { countedFormula } from "./counted-formula";
+export { type Danger, type DangerKind, dangerKinds, dangers } from "./dangers";
 export { type Composition, composition } from "./formula";
 export { substances } from "./list";
+export {
+	type Meeting,
+	type Meets,
+	meetings,
+	meetingsAmong,
+	type Part,
+	whyNot,
+} from "./meetings";
 export { molarMass } from "./molar-mass";
 export { namesOf } from "./names";
 export {

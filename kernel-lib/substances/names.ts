@@ -36,15 +36,24 @@ const ambiguous = new Set(
 		.filter((f, i, all) => f !== "" && all.indexOf(f) !== i),
 );
 
+const umlauts: Readonly<Record<string, string>> = { ä: "ae", ö: "oe", ü: "ue" };
+
+/** A name and, where it has umlauts, its spelling without them: salzsäure, salzsaeure (accents do not count anyway). */
+const spellings = (name: string): string[] => [
+	...new Set([name, name.replaceAll(/[äöü]/g, (letter) => umlauts[letter])]),
+];
+
 const looksLikeFormula = /^(?=.*[A-Z])[A-Z(\d][A-Za-z\d()]*\d?$/;
 
 /** Every name of a substance. */
 export function namesOf(substance: Substance): readonly ListedName[] {
-	const words = [substance.name, ...substance.synonyms].map((name) => ({
-		key: nameKey(name),
-		substance,
-		isFormula: looksLikeFormula.test(name),
-	}));
+	const words = [substance.name, ...substance.synonyms]
+		.flatMap(spellings)
+		.map((name) => ({
+			key: nameKey(name),
+			substance,
+			isFormula: looksLikeFormula.test(name),
+		}));
 	const formulas = ambiguous.has(substance.formula)
 		? []
 		: formulaKeys(substance.formula).map((key) => ({

@@ -1,3 +1,4 @@
+export type { DangerKind } from "./dangers";
 export { molarMass } from "./molar-mass";
 export {
 	type NamedSubstance,

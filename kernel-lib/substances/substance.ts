@@ -1,4 +1,5 @@
 import type { NotKnown } from "../quantity";
+import type { DangerKind } from "./dangers";
 
 /** Moles of I2 at most, for each mole of the substance's formula, in a liquid that is not strongly alkaline; the reason says where alkali makes it more. */
 export type MolesOfIodine = number | NotKnown;
@@ -64,6 +65,10 @@ export interface Substance {
 	readonly weighingNote: string;
 	/** "none" for a substance that has no part in a titration. */
 	readonly titrimetry: Titrimetry | "none";
+	/** How it hurts. None given means that the list does not know, unless `harmless` says otherwise. */
+	readonly dangers: readonly DangerKind[];
+	/** The source for there being nothing to warn of in bench amounts; "" where no source says so. */
+	readonly harmless: string;
 }
 
 /** What of an entry differs from that of a neutral salt. */
@@ -93,11 +98,21 @@ export function entry(
 		washingCaution: "",
 		weighingNote: "",
 		titrimetry: "none",
+		dangers: [],
+		harmless: "",
 		...detail,
 	};
 }
 
 const memory = "from memory of general chemistry";
+
+/** The source of what is eaten, or handled in a kitchen, without more care. */
+export const kitchenGoods = {
+	harmless: "kitchen goods, in no GHS class (from memory)",
+} as const;
+
+export const unclassified =
+	"in no GHS class by its usual safety data sheets (from memory)";
 
 export function consumes(
 	molesIodinePerMole: MolesOfIodine,

@@ -1,6 +1,8 @@
-import { type Table, table } from "../quantity";
+import { listed, type Table, table } from "../quantity";
+import { dangers } from "./dangers";
 import { substances } from "./list";
-import type { IodineEffect } from "./substance";
+import { meetings } from "./meetings";
+import type { IodineEffect, Substance } from "./substance";
 
 function molesText(effect: IodineEffect): string {
 	if (!("molesIodinePerMole" in effect)) return "";
@@ -8,8 +10,32 @@ function molesText(effect: IodineEffect): string {
 	return typeof moles === "number" ? `at most ${moles}` : "not known";
 }
 
+/** The signal word, the kinds and their GHS classes; where there is none, why. */
+function dangerText({ dangers: kinds, harmless }: Substance): string {
+	if (kinds.length === 0)
+		return harmless === "" ? "not known: see its safety data sheet" : harmless;
+	const signal = kinds.some((k) => dangers[k].signal === "danger")
+		? "danger"
+		: "warning";
+	return `${signal}: ${kinds.map((k) => `${k} (${dangers[k].classes})`).join("; ")}`;
+}
+
+/** The kinds, and what is done, that a substance must not meet. */
+function apartFrom({ dangers: kinds }: Substance): string {
+	const has = (sides: readonly string[]): boolean =>
+		kinds.some((k) => sides.includes(k));
+	return listed([
+		...new Set(
+			meetings.flatMap(({ one, other }) => [
+				...(has(one) ? other : []),
+				...(has(other) ? one : []),
+			]),
+		),
+	]);
+}
+
 /**
- * The whole list of substances: names, formulas, and what each that is left in a char does to iodine, with the source.
+ * The whole list of substances: names, formulas, what each that is left in a char does to iodine, with the source, and (from memory) how it hurts and what it must not meet.
  * @example
  * substances.substanceTable().title // => "Substances"
  */
@@ -24,6 +50,8 @@ export function substanceTable(): Table {
 			"I2 per mole",
 			"because",
 			"source",
+			"hazards (from memory)",
+			"keep apart from",
 		],
 		substances.map((s) => [
 			s.name,
@@ -33,6 +61,8 @@ export function substanceTable(): Table {
 			molesText(s.iodine),
 			s.iodine.because,
 			s.iodine.source,
+			dangerText(s),
+			apartFrom(s),
 		]),
 	);
 }

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import {
 	cautionsFor,
-	hazardsIn,
+	cautionsIn,
 	notConcludedFromActivation,
 } from "../../kernel-lib/cautions/index";
 import { kilnOf } from "../activation/firings";
@@ -20,13 +20,17 @@ test("every firing: carbon monoxide, tar, char that glows again, dust; local cod
 });
 
 test.each([
-	["zinc chloride", /fume when heated is dangerous to the lungs/],
+	[
+		"zinc chloride",
+		/its fume destroys the lungs[\s\S]*In the kiln: only under a working fume hood/,
+	],
 	["H3PO4", /choking acid fumes/],
 	[
 		"potassium hydroxide",
-		/cool it closed, under nitrogen[\s\S]*eat steel and glass[\s\S]*burns skin and eyes/,
+		/cool it closed, under nitrogen[\s\S]*eat steel and glass[\s\S]*burns skin and blinds/,
 	],
-	["K2CO3", /Alkali burns skin/],
+	["K2CO3", /irritate eyes and skin/],
+	["potash", /At red heat potassium, sodium and carbon monoxide/],
 ])("%s", (agent, words) => {
 	expect(cautions({ agent })).toMatch(words);
 	expect(cautions({})).not.toMatch(words);
@@ -45,10 +49,9 @@ test("steam and the drying oven, where there are any", () => {
 });
 
 test("an iodine trial without a kiln is not told of kilns", () => {
-	expect(hazardsIn(["char", "iodine"]).map((h) => h.what)).toEqual([
-		"iodine",
-		"char dust",
-	]);
+	expect(
+		cautionsIn([{ words: ["char", "iodine"], texts: [] }]).map((c) => c.what),
+	).toEqual(["iodine", "char dust"]);
 });
 
 test("what may not be concluded: the firing that does not balance, by name", () => {

@@ -2,12 +2,11 @@
 import { describe, expect, test } from "vitest";
 import { trialFromRows } from "../../kernel-lib/bench";
 import { cautionsFor, mustNot } from "../../kernel-lib/cautions";
-import * as groups from "../../kernel-lib/cautions/groups";
 import {
 	forbiddenMarkup,
 	leadMarkup,
 } from "../../kernel-lib/notebook/page/head";
-import { substanceNamed } from "../../kernel-lib/substances";
+import { meetings, meetingsAmong, whyNot } from "../../kernel-lib/substances";
 import { kilnOf } from "../activation/firings";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
 
@@ -30,13 +29,26 @@ const ofFlasks = (...changes: Row[]): string[] =>
 const forbidden = (list: readonly string[]): string[] =>
 	list.filter((text) => text.startsWith(mustNot));
 
-test("every name of a group is on the list of substances, by its usual name", () => {
-	for (const [group, names] of Object.entries(groups))
-		if (group !== "treatedFeedstock")
-			for (const name of names) {
-				const found = substanceNamed(name);
-				expect(found.is === "known" && found.substance.name, name).toBe(name);
-			}
+describe("what must not meet", () => {
+	test("needs two parts: one that is both is no alarm by itself", () => {
+		expect(meetingsAmong([["bleach", "ammonia"]])).toEqual([]);
+		expect(meetingsAmong([["bleach"], ["ammonia"]])).toHaveLength(1);
+		expect(meetingsAmong([["ammonia"], ["bleach"]])).toHaveLength(1);
+		expect(meetingsAmong([["bleach", "ammonia"], ["iodine"]])).toHaveLength(1);
+		expect(meetingsAmong([])).toEqual([]);
+	});
+
+	test("forbids a step before it is done", () => {
+		expect(whyNot("strong acid", [["cyanide"]])).toContain("hydrogen cyanide");
+		expect(whyNot("strong acid", [["mild alkali", "carbonate"]])).toBe("");
+		expect(whyNot("iodine", [["ammonia"]])).toContain("explodes");
+		expect(whyNot("heat with char", [["nitrate"]])).toContain("gunpowder");
+		expect(whyNot("char", [["perchlorate"]])).toContain("may explode");
+	});
+
+	test("each meeting is told in its own words", () => {
+		expect(new Set(meetings.map((m) => m.says)).size).toBe(meetings.length);
+	});
 });
 
 describe("on one bench", () => {
@@ -74,6 +86,21 @@ describe("on one bench", () => {
 			/sulfite and acid/,
 		],
 		["perchlorate on char", [{ "soaked in": "KClO4" }], /perchlorate and char/],
+		[
+			"peroxide and acetone in one row",
+			[{ "soaked in": "acetone", notes: "after H2O2" }],
+			/an oxidiser and a solvent/,
+		],
+		[
+			"a fluoride, and a boil in acid",
+			[{ "soaked in": "sodium fluoride", "acid boiled": "yes" }],
+			/a fluoride and acid/,
+		],
+		[
+			"ammonium in a word that the list does not have",
+			[{ "soaked in": "ammonium citrate" }],
+			/iodine and ammonia/,
+		],
 	] as const)("%s", (_, changes, words) => {
 		const texts = ofFlasks(...changes);
 		expect(forbidden(texts).join("\n")).toMatch(words);
@@ -97,6 +124,11 @@ describe("on one bench", () => {
 			[{ "soaked in": "potash", "char batch": "kiln 3" }],
 		],
 		["acid alone", [{ "acid boiled": "yes" }]],
+		[
+			"permanganate in one row, alcohol in another",
+			[{ "soaked in": "KMnO4" }, { "soaked in": "alcohol" }],
+		],
+		["fluoride alone", [{ "soaked in": "HF" }, { "soaked in": "HF" }]],
 	] as const)("%s is no alarm", (_, changes) => {
 		expect(forbidden(ofFlasks(...changes))).toEqual([]);
 	});

@@ -96,6 +96,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			iodineNumberLine({
 				is: "not available",
 				ammonia: "none named",
+				notInAcid: "",
 				treatment: "cold under the lid",
 				sentence: "",
 				because:

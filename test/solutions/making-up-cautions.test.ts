@@ -5,18 +5,21 @@ const localRules = /rules of the place come first/;
 
 describe("what to beware of while dissolving", () => {
 	test.each<[string, readonly RegExp[]]>([
-		["sodium hydroxide", [/Alkali heats up/]],
-		["KOH", [/Alkali heats up/]],
-		["CaCl2·2H2O", [/warms the water/]],
-		["potassium carbonate", [/warms the water/]],
-		["sodium carbonate", [/warms the water/]],
-		["zinc chloride", [/warms the water/, /harmful to water life/]],
-		["phosphoric acid", [/Acid into water/]],
-		["citric acid", [/Acid into water/]],
-		["iodine", [/vapour/]],
-		["K2Cr2O7", [/strong oxidisers/]],
-		["potassium iodate", [/strong oxidisers/]],
+		["sodium hydroxide", [/alkali burns.*never water to the solid/]],
+		["KOH", [/alkali burns.*never water to the solid/]],
+		["CaCl2·2H2O", [/brines.*warms the water/]],
+		["potassium carbonate", [/irritate.*warm the water/, /froth up with acid/]],
+		["zinc chloride", [/toxic to water life.*warms the water/]],
+		["HCl", [/Strong acids.*acid into water, never water into acid/]],
+		["citric acid", [/Weak acids.*acid into water/]],
+		["iodine", [/vapour irritates.*Spilt: thiosulfate on it/]],
+		["K2Cr2O7", [/Oxidisers set fire/, /may cause cancer/]],
+		["potassium iodate", [/Iodate is a strong oxidiser/]],
+		["H2O2", [/Oxidisers set fire/]],
+		["NaOCl", [/Bleach burns.*never with acid or ammonia/]],
+		["mercury(II) chloride", [/poisons/]],
 		["sodium chloride", []],
+		["potassium iodide", []],
 	])("%s: its own cautions and no other, then the local rules", (name, own) => {
 		const told = cautionsOf([name]);
 		expect(told).toHaveLength(own.length + 1);
@@ -31,11 +34,20 @@ describe("what to beware of while dissolving", () => {
 		expect(told).toHaveLength(3);
 	});
 
-	test("a formula that is not on the list: nothing is known of it but the local rules", () => {
-		expect(cautionsOf(["RbBr"])).toEqual([expect.stringMatching(localRules)]);
-		expect(cautionsOf(["beetroot juice", "RbBr"])).toEqual([
-			expect.stringMatching(localRules),
-		]);
+	test("what must not meet comes first", () => {
+		expect(cautionsOf(["bleach", "HCl"])[0]).toMatch(
+			/^Must not be done: bleach and acid/,
+		);
+	});
+
+	test("what is not known is to be looked up, on the list or not", () => {
+		for (const name of ["RbBr", "KBr"]) {
+			const told = cautionsOf([name]);
+			expect(told).toHaveLength(2);
+			expect(told[0]).toMatch(/knows nothing: read its safety data sheet/);
+			expect(told[1]).toMatch(localRules);
+		}
+		expect(cautionsOf(["beetroot juice", "RbBr"])).toHaveLength(2);
 	});
 
 	test("what is no chemical has none", () => {

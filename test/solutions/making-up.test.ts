@@ -302,11 +302,11 @@ describe("cautions", () => {
 				dilute("HCl", percent(37), molar(1), millilitres(500), {
 					density: input("density", 1.184, "g/mL", exact, {}),
 				}),
-			"Acid into water, never water into acid",
+			"acid into water, never water into acid",
 		],
 		[() => makeUpIodine(molar(0.05), millilitres(500), 1.5), "vapour"],
 		[() => makeUp("ZnCl2", molar(1), millilitres(500)), "corrosive"],
-		[() => makeUp("KIO3", molar(0.01), millilitres(500)), "oxidisers"],
+		[() => makeUp("KIO3", molar(0.01), millilitres(500)), "oxidiser"],
 	])("%# names the hazard and defers to local rules", (made, text) => {
 		const p = made();
 		expect(p.cautions.join(" ")).toContain(text);

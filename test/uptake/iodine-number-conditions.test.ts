@@ -537,6 +537,28 @@ describe("advice for the next trial", () => {
 		);
 		expect(none.is === "not available" && none.weighInstead).toBe("");
 	});
+
+	test.each([
+		["bleach", /chlorine, which kills/],
+		["sodium sulfide", /hydrogen sulfide/],
+		["KCN", /hydrogen cyanide/],
+	])("a char soaked in %s is not advised to be boiled in acid", (soak, why) => {
+		const n = numberOf(usual({ "soaked in": soak }));
+		expect(n.nextTrial).toEqual([
+			expect.stringMatching(/^control: do not boil it in acid/),
+		]);
+		expect(n.nextTrial[0]).toMatch(why);
+		expect(n.nextDosages.rows).toEqual([]);
+		expect(n.nextDosages.notes.join()).toMatch(why);
+	});
+
+	test("one soaked in potash or vinegar is", () => {
+		for (const soak of ["potash", "vinegar", "water"]) {
+			const n = numberOf(usual({ "soaked in": soak }));
+			expect(n.nextTrial.join()).not.toContain("do not boil");
+			expect(n.nextDosages.rows.length).toBeGreaterThan(0);
+		}
+	});
 });
 
 describe("one dosage by itself, at the ends of the window", () => {

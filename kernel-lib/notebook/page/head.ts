@@ -38,6 +38,14 @@ function panel(title: string, body: string, id: string): string {
 		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${body}</section>`;
 }
 
+/** The gravest on the first screen, the others folded with their count. */
+function foldedMarkup(texts: readonly string[]): string {
+	const [first, ...others] = texts;
+	return others.length < 2
+		? listMarkup(texts)
+		: `${listMarkup([first])}<details class="why"><summary>${others.length} more cautions</summary>${listMarkup(others)}</details>`;
+}
+
 const isForbidden = (text: string): boolean => text.startsWith(mustNot);
 
 /** What the sheet brings together that must not be done: above everything. */
@@ -63,8 +71,10 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 			.filter(isComparison)
 			.map(answerMarkup)
 			.join("");
-	const list = (name: string): string =>
-		listMarkup(statements(results, name).filter((text) => !isForbidden(text)));
+	const list = (name: string): string => listMarkup(statements(results, name));
+	const cautions = statements(results, headNames.cautions).filter(
+		(text) => !isForbidden(text),
+	);
 	return [
 		answers === ""
 			? ""
@@ -74,7 +84,7 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 			list(headNames.notConcluded),
 			"not-concluded",
 		),
-		panel("Cautions", list(headNames.cautions), "cautions"),
+		panel("Cautions", foldedMarkup(cautions), "cautions"),
 		panel("What to do next", list(headNames.next), "next"),
 	].join("");
 }

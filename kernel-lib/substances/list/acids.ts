@@ -4,6 +4,7 @@ import {
 	type Detail,
 	entry,
 	frees,
+	kitchenGoods,
 	neither,
 	type Substance,
 	unknownEffect,
@@ -23,6 +24,7 @@ function acid(
 	return entry(name, formula, synonyms, iodine, {
 		acidity: "acid",
 		thiosulfate: "decomposes thiosulfate",
+		dangers: ["strong acid"],
 		...detail,
 	});
 }
@@ -32,6 +34,7 @@ const organicAcid = {
 	dissociation: "partial",
 	thiosulfate: "neither",
 	goneAt600: true,
+	dangers: ["mild acid"],
 } as const;
 
 const mixture = notKnown("it is a mixture");
@@ -48,7 +51,6 @@ export const acids: readonly Substance[] = [
 			"spirits of salt",
 			"spirit of salts",
 			"salzsäure",
-			"salzsaeure",
 			"acide chlorhydrique",
 			"ácido clorhídrico",
 			"acido muriático",
@@ -61,7 +63,6 @@ export const acids: readonly Substance[] = [
 		"oil of vitriol",
 		"battery acid",
 		"schwefelsäure",
-		"schwefelsaeure",
 		"acide sulfurique",
 		"ácido sulfúrico",
 		"acido solforico",
@@ -73,7 +74,6 @@ export const acids: readonly Substance[] = [
 			"phosphoric",
 			"orthophosphoric acid",
 			"phosphorsäure",
-			"phosphorsaeure",
 			"acide phosphorique",
 			"ácido fosfórico",
 			"acido fosforico",
@@ -81,6 +81,7 @@ export const acids: readonly Substance[] = [
 		{
 			washingCaution:
 				"Below about pH 2.7 phosphoric acid is not wholly dissociated: there the pH rises more slowly than the strength falls. Phosphates that hold to the char do not show in the rinses.",
+			dangers: ["strong acid", "phosphoric acid"],
 		},
 	),
 	acid(
@@ -90,7 +91,6 @@ export const acids: readonly Substance[] = [
 			"nitric",
 			"aqua fortis",
 			"salpetersäure",
-			"salpetersaeure",
 			"acide nitrique",
 			"ácido nítrico",
 		],
@@ -98,6 +98,7 @@ export const acids: readonly Substance[] = [
 			volatile: true,
 			goneAt600: true,
 			thiosulfate: "oxidises thiosulfate",
+			dangers: ["strong acid", "oxidiser"],
 		},
 		frees(
 			notKnown("it depends on strength, time and traces of nitrite"),
@@ -107,28 +108,46 @@ export const acids: readonly Substance[] = [
 	acid(
 		"aqua regia",
 		"",
-		["königswasser", "koenigswasser", "eau régale"],
-		{ thiosulfate: "oxidises thiosulfate", goneAt600: true },
+		["königswasser", "eau régale"],
+		{
+			thiosulfate: "oxidises thiosulfate",
+			goneAt600: true,
+			dangers: ["strong acid", "oxidiser"],
+		},
 		frees(mixture, "aqua regia frees iodine from iodide"),
 	),
 	acid(
 		"hydrofluoric acid",
 		"HF",
-		["hydrofluoric", "hydrogen fluoride", "flusssäure", "flussaeure"],
-		{ dissociation: "partial", volatile: true, goneAt600: true },
+		[
+			"hydrofluoric",
+			"hydrogen fluoride",
+			"flusssäure",
+			"flussaeure",
+			"acide fluorhydrique",
+			"ácido fluorhídrico",
+		],
+		{
+			dissociation: "partial",
+			volatile: true,
+			goneAt600: true,
+			dangers: ["fluoride", "strong acid"],
+		},
 	),
-	acid("boric acid", "H3BO3", ["boracic acid", "borsäure", "borsaeure"], {
+	acid("boric acid", "H3BO3", ["boracic acid", "borsäure"], {
 		dissociation: "partial",
 		thiosulfate: "neither",
+		dangers: ["borate"],
 	}),
-	acid("sulfamic acid", "H3NSO3", ["amidosulfuric acid"]),
+	acid("sulfamic acid", "H3NSO3", ["amidosulfuric acid"], {
+		dangers: ["mild acid"],
+	}),
 	acid(
 		"citric acid",
 		"C6H8O7",
 		[
 			"citric",
 			"zitronensäure",
-			"zitronensaeure",
 			"citronensäure",
 			"acide citrique",
 			"ácido cítrico",
@@ -145,7 +164,6 @@ export const acids: readonly Substance[] = [
 			"AcOH",
 			"ethanoic acid",
 			"essigsäure",
-			"essigsaeure",
 			"acide acétique",
 			"ácido acético",
 		],
@@ -154,14 +172,19 @@ export const acids: readonly Substance[] = [
 	acid(
 		"tartaric acid",
 		"C4H6O6",
-		["weinsäure", "weinsaeure", "acide tartrique"],
+		["weinsäure", "acide tartrique"],
 		organicAcid,
 	),
 	acid(
 		"potassium bitartrate",
 		"KC4H5O6",
 		["cream of tartar", "potassium hydrogen tartrate", "weinstein"],
-		{ ...organicAcid, goneAt600: false, solubility: "slightly soluble" },
+		{
+			...organicAcid,
+			goneAt600: false,
+			solubility: "slightly soluble",
+			dangers: ["alkali metal"],
+		},
 		unknownEffect(
 			"it does not react with iodine in the cold, but fired it leaves carbonate, and iodine disproportionates in that alkali",
 		),
@@ -169,7 +192,7 @@ export const acids: readonly Substance[] = [
 	acid(
 		"oxalic acid",
 		"C2H2O4",
-		["oxalsäure", "oxalsaeure", "kleesalz"],
+		["oxalsäure", "kleesalz"],
 		organicAcid,
 		unknownEffect(
 			"oxalic acid reacts with iodine slowly, and faster in light; how much in a flask is not known",
@@ -178,14 +201,14 @@ export const acids: readonly Substance[] = [
 	acid(
 		"formic acid",
 		"CH2O2",
-		["HCOOH", "ameisensäure", "ameisensaeure", "acide formique"],
+		["HCOOH", "ameisensäure", "acide formique"],
 		{ ...organicAcid, volatile: true },
 		consumes(1, "formic acid is oxidised slowly by iodine"),
 	),
 	acid(
 		"lactic acid",
 		"C3H6O3",
-		["milchsäure", "milchsaeure"],
+		["milchsäure"],
 		organicAcid,
 		unknownEffect("what lactic acid does to iodine in a flask is not known"),
 	),
@@ -221,7 +244,7 @@ export const acids: readonly Substance[] = [
 			"vinagre de madera",
 			"ácido piroleñoso",
 		],
-		organicAcid,
+		{ ...organicAcid, dangers: ["mild acid", "tar"] },
 		consumes(
 			mixture,
 			"wood vinegar left in the char holds phenols and aldehydes, which react with iodine",
@@ -261,11 +284,10 @@ export const acids: readonly Substance[] = [
 			"ascorbic",
 			"ascorbate",
 			"ascorbinsäure",
-			"ascorbinsaeure",
 			"acide ascorbique",
 			"vitamine c",
 		],
-		organicAcid,
+		{ ...organicAcid, dangers: [], ...kitchenGoods },
 		consumes(1, "ascorbic acid left in the char reduces iodine, mole for mole"),
 	),
 ];

@@ -1,5 +1,11 @@
 import { notKnown } from "../../quantity";
-import { consumes, type Detail, entry, type Substance } from "../substance";
+import {
+	consumes,
+	type Detail,
+	entry,
+	type Substance,
+	unclassified,
+} from "../substance";
 
 /** 3 I2 + 6 OH(-) -> 5 I(-) + IO3(-) + 3 H2O: half a mole of I2 for each mole of alkali. */
 function alkali(
@@ -20,7 +26,12 @@ function alkali(
 				: equivalents / 2,
 			`${name} left in the char makes the liquid alkaline, and iodine disproportionates in alkali`,
 		),
-		{ acidity: "alkaline", byAlkaliAlone: true, ...detail },
+		{
+			acidity: "alkaline",
+			byAlkaliAlone: true,
+			dangers: ["mild alkali"],
+			...detail,
+		},
 	);
 }
 
@@ -37,13 +48,13 @@ export const alkalis: readonly Substance[] = [
 			"kalilauge",
 			"kaliumhydroxid",
 			"ätzkali",
-			"aetzkali",
 			"potasse caustique",
 			"hydroxyde de potassium",
 			"potasa cáustica",
 			"hidróxido de potasio",
 		],
 		1,
+		{ dangers: ["strong alkali", "alkali metal"] },
 	),
 	alkali(
 		"sodium hydroxide",
@@ -56,7 +67,6 @@ export const alkalis: readonly Substance[] = [
 			"natronlauge",
 			"natriumhydroxid",
 			"ätznatron",
-			"aetznatron",
 			"soude caustique",
 			"hydroxyde de sodium",
 			"sosa",
@@ -66,6 +76,7 @@ export const alkalis: readonly Substance[] = [
 			"soda caustica",
 		],
 		1,
+		{ dangers: ["strong alkali", "alkali metal"] },
 	),
 	alkali(
 		"alkali, not named",
@@ -84,6 +95,7 @@ export const alkalis: readonly Substance[] = [
 			"soude",
 		],
 		"a mixture",
+		{ dangers: ["strong alkali", "alkali metal"] },
 	),
 	alkali(
 		"calcium hydroxide",
@@ -102,7 +114,6 @@ export const alkalis: readonly Substance[] = [
 			"whitewash",
 			"kalk",
 			"löschkalk",
-			"loeschkalk",
 			"kalkwasser",
 			"kalkmilch",
 			"calciumhydroxid",
@@ -119,7 +130,7 @@ export const alkalis: readonly Substance[] = [
 			"calce spenta",
 		],
 		2,
-		{ solubility: "slightly soluble" },
+		{ solubility: "slightly soluble", dangers: ["strong alkali"] },
 	),
 	alkali(
 		"calcium oxide",
@@ -131,15 +142,16 @@ export const alkalis: readonly Substance[] = [
 			"unslaked lime",
 			"branntkalk",
 			"ätzkalk",
-			"aetzkalk",
 			"chaux vive",
 			"cal viva",
 			"calce viva",
 		],
 		2,
-		{ solubility: "slightly soluble" },
+		{ solubility: "slightly soluble", dangers: ["strong alkali"] },
 	),
-	alkali("soda lime", "", ["sodalime", "natronkalk"], "a mixture"),
+	alkali("soda lime", "", ["sodalime", "natronkalk"], "a mixture", {
+		dangers: ["strong alkali"],
+	}),
 	alkali(
 		"calcium carbonate",
 		"CaCO3",
@@ -162,37 +174,43 @@ export const alkalis: readonly Substance[] = [
 			"carbonato de calcio",
 		],
 		2,
-		{ ...weak, solubility: "insoluble" },
+		{ ...weak, solubility: "insoluble", dangers: ["carbonate"] },
 	),
 	alkali(
 		"magnesium hydroxide",
 		"Mg(OH)2",
 		["milk of magnesia", "magnesia milk"],
 		2,
-		{ solubility: "slightly soluble" },
+		{ solubility: "slightly soluble", dangers: [], harmless: unclassified },
 	),
 	alkali(
 		"magnesium oxide",
 		"MgO",
 		["magnesia", "burnt magnesia", "calcined magnesia"],
 		2,
-		{ solubility: "slightly soluble" },
+		{ solubility: "slightly soluble", dangers: [], harmless: unclassified },
 	),
 	alkali(
 		"magnesium carbonate",
 		"MgCO3",
 		["magnesite", "gym chalk", "climbing chalk"],
 		2,
-		{ ...weak, solubility: "slightly soluble" },
+		{ ...weak, solubility: "slightly soluble", dangers: ["carbonate"] },
 	),
 	alkali(
 		"barium hydroxide",
 		"Ba(OH)2",
 		["baryta", "baryta water", "caustic baryta"],
 		2,
+		{ dangers: ["poison", "strong alkali"] },
 	),
-	alkali("lithium hydroxide", "LiOH", ["lithium hydrate"], 1),
-	alkali("lithium carbonate", "Li2CO3", [], 2, weak),
+	alkali("lithium hydroxide", "LiOH", ["lithium hydrate"], 1, {
+		dangers: ["strong alkali", "alkali metal"],
+	}),
+	alkali("lithium carbonate", "Li2CO3", [], 2, {
+		...weak,
+		dangers: ["mild alkali", "carbonate", "alkali metal"],
+	}),
 	alkali(
 		"potassium carbonate",
 		"K2CO3",
@@ -211,14 +229,14 @@ export const alkalis: readonly Substance[] = [
 			"carbonato de potasio",
 		],
 		2,
-		weak,
+		{ ...weak, dangers: ["mild alkali", "carbonate", "alkali metal"] },
 	),
 	alkali(
 		"potassium bicarbonate",
 		"KHCO3",
 		["potassium hydrogen carbonate", "potassium hydrogencarbonate"],
 		1,
-		weak,
+		{ ...weak, dangers: ["carbonate", "alkali metal"] },
 	),
 	alkali(
 		"sodium carbonate",
@@ -242,7 +260,7 @@ export const alkalis: readonly Substance[] = [
 			"carbonato de sodio",
 		],
 		2,
-		weak,
+		{ ...weak, dangers: ["mild alkali", "carbonate", "alkali metal"] },
 	),
 	alkali(
 		"sodium bicarbonate",
@@ -262,24 +280,25 @@ export const alkalis: readonly Substance[] = [
 			"bicarbonate de sodium",
 			"bicarbonato",
 			"bicarbonato de sodio",
+			"speisesoda",
 		],
 		1,
-		weak,
+		{ ...weak, dangers: ["carbonate", "alkali metal"] },
 	),
-	alkali("sodium sesquicarbonate", "Na2CO3·NaHCO3·2H2O", ["trona"], 3, weak),
-	alkali(
-		"baking powder",
-		"",
-		["backpulver", "levure chimique"],
-		"a mixture",
-		weak,
-	),
+	alkali("sodium sesquicarbonate", "Na2CO3·NaHCO3·2H2O", ["trona"], 3, {
+		...weak,
+		dangers: ["mild alkali", "carbonate", "alkali metal"],
+	}),
+	alkali("baking powder", "", ["backpulver", "levure chimique"], "a mixture", {
+		...weak,
+		dangers: ["carbonate"],
+	}),
 	alkali(
 		"borax",
 		"Na2B4O7",
 		["sodium tetraborate", "sodium borate", "disodium tetraborate"],
 		2,
-		weak,
+		{ ...weak, dangers: ["borate", "alkali metal"] },
 	),
 	alkali(
 		"sodium silicate",
@@ -299,6 +318,7 @@ export const alkalis: readonly Substance[] = [
 			...weak,
 			washingCaution:
 				"Silica that falls out in the pores does not show in conductivity or pH.",
+			dangers: ["strong alkali"],
 		},
 	),
 	alkali(
@@ -306,29 +326,32 @@ export const alkalis: readonly Substance[] = [
 		"K2SiO3",
 		["potassium water glass", "potassium waterglass", "kaliwasserglas"],
 		2,
-		weak,
+		{ ...weak, dangers: ["strong alkali"] },
 	),
 	alkali(
 		"trisodium phosphate",
 		"Na3PO4",
 		["sodium phosphate tribasic", "sugar soap"],
 		2,
-		weak,
+		{ ...weak, dangers: ["strong alkali"] },
 	),
 	alkali(
 		"disodium hydrogen phosphate",
 		"Na2HPO4",
 		["disodium phosphate", "sodium hydrogen phosphate"],
 		1,
-		weak,
+		{ ...weak, dangers: [], harmless: unclassified },
 	),
-	alkali("tripotassium phosphate", "K3PO4", ["potassium phosphate"], 2, weak),
+	alkali("tripotassium phosphate", "K3PO4", ["potassium phosphate"], 2, {
+		...weak,
+		dangers: ["strong alkali"],
+	}),
 	alkali(
 		"dipotassium hydrogen phosphate",
 		"K2HPO4",
 		["dipotassium phosphate"],
 		1,
-		weak,
+		{ ...weak, dangers: [], harmless: unclassified },
 	),
 	alkali(
 		"wood ash",
@@ -348,10 +371,15 @@ export const alkalis: readonly Substance[] = [
 			"ceniza de madera",
 		],
 		"a mixture",
-		{ ...weak, solubility: "mixed" },
+		{
+			...weak,
+			solubility: "mixed",
+			dangers: ["mild alkali", "carbonate", "alkali metal"],
+		},
 	),
 	alkali("cement", "", ["portland cement", "cement water"], "a mixture", {
 		solubility: "slightly soluble",
+		dangers: ["strong alkali"],
 	}),
 	alkali(
 		"soap",
@@ -377,6 +405,7 @@ export const alkalis: readonly Substance[] = [
 			"ammoniaque",
 			"amoniaco",
 			"amoníaco",
+			"ammoniaca",
 		],
 		consumes(
 			1.5,
@@ -387,6 +416,7 @@ export const alkalis: readonly Substance[] = [
 			dissociation: "partial",
 			volatile: true,
 			goneAt600: true,
+			dangers: ["ammonia"],
 		},
 	),
 ];

@@ -27,6 +27,7 @@ export const probes: readonly Substance[] = [
 			...organic,
 			weighingNote:
 				"Methylene blue is sold as a hydrate of no fixed water (often three) and of 80 to 97 % dye: milligrams of the powder are not milligrams of the dye. Moles here count the dry dye, C16H18ClN3S.",
+			dangers: ["dye"],
 		},
 	),
 	entry(
@@ -34,12 +35,24 @@ export const probes: readonly Substance[] = [
 		"C25H30ClN3",
 		["gentian violet", "basic violet 3"],
 		dye,
-		organic,
+		{ ...organic, dangers: ["dye"] },
 	),
-	entry("malachite green", "C23H25ClN2", ["basic green 4"], dye, organic),
-	entry("rhodamine B", "C28H31ClN2O3", ["basic violet 10"], dye, organic),
-	entry("methyl orange", "C14H14N3NaO3S", ["acid orange 52"], dye, organic),
-	entry("congo red", "C32H22N6Na2O6S2", ["direct red 28"], dye, organic),
+	entry("malachite green", "C23H25ClN2", ["basic green 4"], dye, {
+		...organic,
+		dangers: ["dye"],
+	}),
+	entry("rhodamine B", "C28H31ClN2O3", ["basic violet 10"], dye, {
+		...organic,
+		dangers: ["dye"],
+	}),
+	entry("methyl orange", "C14H14N3NaO3S", ["acid orange 52"], dye, {
+		...organic,
+		dangers: ["dye"],
+	}),
+	entry("congo red", "C32H22N6Na2O6S2", ["direct red 28"], dye, {
+		...organic,
+		dangers: ["dye"],
+	}),
 	entry(
 		"caffeine",
 		"C8H10N4O2",
@@ -71,6 +84,7 @@ export const probes: readonly Substance[] = [
 			...organic,
 			acidity: "acid",
 			dissociation: "partial",
+			dangers: ["phenol"],
 		},
 	),
 ];

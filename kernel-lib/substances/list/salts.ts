@@ -3,8 +3,10 @@ import {
 	consumes,
 	entry,
 	frees,
+	kitchenGoods,
 	neither,
 	type Substance,
+	unclassified,
 	unknownEffect,
 } from "../substance";
 
@@ -55,8 +57,11 @@ export const salts: readonly Substance[] = [
 			"cloruro de sodio",
 		],
 		inert,
+		{ ...kitchenGoods },
 	),
-	entry("sea water", "", ["seawater", "meerwasser", "eau de mer"], inert),
+	entry("sea water", "", ["seawater", "meerwasser", "eau de mer"], inert, {
+		...kitchenGoods,
+	}),
 	entry(
 		"potassium chloride",
 		"KCl",
@@ -68,6 +73,7 @@ export const salts: readonly Substance[] = [
 			"kaliumchlorid",
 		],
 		inert,
+		{ ...kitchenGoods },
 	),
 	entry("lithium chloride", "LiCl", [], inert),
 	entry(
@@ -75,14 +81,16 @@ export const salts: readonly Substance[] = [
 		"CaCl2",
 		["calciumchlorid", "chlorure de calcium", "cloruro de calcio"],
 		inert,
+		{ dangers: ["brine"] },
 	),
 	entry(
 		"magnesium chloride",
 		"MgCl2",
 		["nigari", "bischofite", "magnesiumchlorid"],
 		inert,
+		{ dangers: ["brine"] },
 	),
-	entry("barium chloride", "BaCl2", [], inert),
+	entry("barium chloride", "BaCl2", [], inert, { dangers: ["poison"] }),
 	entry("strontium chloride", "SrCl2", [], inert),
 	entry(
 		"magnesium sulfate",
@@ -98,25 +106,28 @@ export const salts: readonly Substance[] = [
 			"magnesiumsulfat",
 		],
 		inert,
+		{ ...kitchenGoods },
 	),
 	entry(
 		"sodium sulfate",
 		"Na2SO4",
 		["glauber's salt", "glauber salt", "salt cake", "glaubersalz"],
 		inert,
+		{ harmless: unclassified },
 	),
 	entry(
 		"potassium sulfate",
 		"K2SO4",
 		["sulfate of potash", "potash sulfate", "kaliumsulfat"],
 		inert,
+		{ harmless: unclassified },
 	),
 	entry(
 		"calcium sulfate",
 		"CaSO4",
 		["gypsum", "plaster of paris", "plaster", "gips", "plâtre", "yeso"],
 		inert,
-		{ solubility: "slightly soluble" },
+		{ solubility: "slightly soluble", harmless: unclassified },
 	),
 	entry(
 		"zinc chloride",
@@ -134,6 +145,7 @@ export const salts: readonly Substance[] = [
 			...acidSalt,
 			washingCaution:
 				"Zinc falls out as a basic salt while it is washed with water, and no rinse shows it: it is usually washed with dilute hydrochloric acid first, and what is left is found by analysis alone.",
+			dangers: ["zinc chloride"],
 		},
 	),
 	entry(
@@ -141,7 +153,7 @@ export const salts: readonly Substance[] = [
 		"ZnSO4",
 		["white vitriol", "zinc vitriol", "zinksulfat"],
 		inert,
-		acidSalt,
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"potassium alum",
@@ -157,28 +169,28 @@ export const salts: readonly Substance[] = [
 			"alumbre",
 		],
 		inert,
-		acidSalt,
+		{ ...acidSalt, ...kitchenGoods },
 	),
 	entry(
 		"sodium alum",
 		"NaAl(SO4)2",
 		["soda alum", "sodium aluminium sulfate", "sodium aluminum sulfate"],
 		inert,
-		acidSalt,
+		{ ...acidSalt, ...kitchenGoods },
 	),
 	entry(
 		"aluminium sulfate",
 		"Al2(SO4)3",
 		["aluminum sulfate", "papermakers alum", "aluminiumsulfat"],
 		inert,
-		acidSalt,
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"aluminium chloride",
 		"AlCl3",
 		["aluminum chloride", "aluminiumchlorid"],
 		inert,
-		acidSalt,
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"iron(III) chloride",
@@ -190,23 +202,38 @@ export const salts: readonly Substance[] = [
 			"eisen(III)-chlorid",
 			"chlorure ferrique",
 			"cloruro férrico",
+			"eisenchlorid",
+			"chlorure de fer",
+			"cloruro de hierro",
 		],
 		frees(0.5, "iron(III) frees iodine from iodide"),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["metal salt"],
+		},
 	),
 	entry(
 		"iron(III) sulfate",
 		"Fe2(SO4)3",
 		["ferric sulfate", "eisen(III)-sulfat"],
 		frees(1, "iron(III) frees iodine from iodide"),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["metal salt"],
+		},
 	),
 	entry(
 		"iron(III) nitrate",
 		"Fe(NO3)3",
 		["ferric nitrate"],
 		frees(0.5, "iron(III) frees iodine from iodide"),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["nitrate", "metal salt"],
+		},
 	),
 	entry(
 		"iron(III) oxide",
@@ -215,7 +242,7 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"iron(III) frees iodine from iodide as far as acid dissolves it; how much in a flask is not known",
 		),
-		{ solubility: "insoluble" },
+		{ solubility: "insoluble", harmless: unclassified },
 	),
 	entry(
 		"rust",
@@ -224,7 +251,7 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"rust holds iron(III), which frees iodine from iodide as far as acid dissolves it, and iron(II), which consumes iodine",
 		),
-		{ solubility: "insoluble" },
+		{ solubility: "insoluble", harmless: unclassified },
 	),
 	entry(
 		"magnetite",
@@ -233,7 +260,7 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"its iron(II) consumes iodine and its iron(III) frees it, as far as acid dissolves them; how much in a flask is not known",
 		),
-		{ solubility: "insoluble" },
+		{ solubility: "insoluble", harmless: unclassified },
 	),
 	entry(
 		"iron(II) chloride",
@@ -243,7 +270,7 @@ export const salts: readonly Substance[] = [
 			0.5,
 			"iron(II) can reduce iodine where the liquid is not acid; in air it turns into iron(III), which frees iodine again",
 		),
-		{ ...acidSalt },
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"iron(II) sulfate",
@@ -263,7 +290,7 @@ export const salts: readonly Substance[] = [
 			0.5,
 			"iron(II) can reduce iodine where the liquid is not acid; in air it turns into iron(III), which frees iodine again",
 		),
-		{ ...acidSalt },
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"iron(II) salt, not named",
@@ -273,7 +300,7 @@ export const salts: readonly Substance[] = [
 			notKnown("which salt is not named"),
 			"iron(II) can reduce iodine where the liquid is not acid; in air it turns into iron(III), which frees iodine again",
 		),
-		acidSalt,
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"iron(III) salt, not named",
@@ -283,7 +310,11 @@ export const salts: readonly Substance[] = [
 			notKnown("which salt is not named"),
 			"iron(III) frees iodine from iodide: 2 Fe(3+) give one I2",
 		),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["metal salt"],
+		},
 	),
 	entry(
 		"copper(II) sulfate",
@@ -301,7 +332,11 @@ export const salts: readonly Substance[] = [
 			"sulfato de cobre",
 		],
 		frees(0.5, "copper(II) frees iodine from iodide: 2 Cu(2+) give one I2"),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["metal salt"],
+		},
 	),
 	entry(
 		"copper(II) salt, not named",
@@ -311,21 +346,33 @@ export const salts: readonly Substance[] = [
 			notKnown("which salt is not named"),
 			"copper(II) frees iodine from iodide: 2 Cu(2+) give one I2",
 		),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["metal salt"],
+		},
 	),
 	entry(
 		"copper(II) chloride",
 		"CuCl2",
 		["copper chloride", "cupric chloride", "kupferchlorid"],
 		frees(0.5, "copper(II) frees iodine from iodide: 2 Cu(2+) give one I2"),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["metal salt"],
+		},
 	),
 	entry(
 		"copper(II) nitrate",
 		"Cu(NO3)2",
 		["copper nitrate", "cupric nitrate"],
 		frees(0.5, "copper(II) frees iodine from iodide: 2 Cu(2+) give one I2"),
-		{ ...acidSalt, thiosulfate: "oxidises thiosulfate" },
+		{
+			...acidSalt,
+			thiosulfate: "oxidises thiosulfate",
+			dangers: ["nitrate", "metal salt"],
+		},
 	),
 	entry(
 		"silver nitrate",
@@ -334,21 +381,38 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"silver takes iodide out of the solution as silver iodide, and the triiodide shifts with it",
 		),
-		{ thiosulfate: "unknown" },
+		{ thiosulfate: "unknown", dangers: ["nitrate", "metal salt"] },
 	),
 	entry(
 		"lead acetate",
 		"Pb(C2H3O2)2",
-		["sugar of lead", "lead sugar", "bleizucker"],
+		[
+			"sugar of lead",
+			"lead sugar",
+			"bleizucker",
+			"bleiacetat",
+			"acétate de plomb",
+			"acetato de plomo",
+		],
 		unknownEffect("lead takes iodide out of the solution as lead iodide"),
-		{ organic: true, thiosulfate: "unknown" },
+		{ organic: true, thiosulfate: "unknown", dangers: ["poison"] },
 	),
 	entry(
 		"mercury(II) chloride",
 		"HgCl2",
-		["mercuric chloride", "corrosive sublimate"],
+		[
+			"mercuric chloride",
+			"corrosive sublimate",
+			"quecksilberchlorid",
+			"sublimat",
+		],
 		unknownEffect("mercury binds iodide, and the triiodide shifts with it"),
-		{ thiosulfate: "unknown", volatile: true, goneAt600: true },
+		{
+			thiosulfate: "unknown",
+			volatile: true,
+			goneAt600: true,
+			dangers: ["poison"],
+		},
 	),
 	entry(
 		"manganese(II) sulfate",
@@ -357,7 +421,7 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"manganese(II) is oxidised by air in alkali, and then frees iodine from iodide",
 		),
-		acidSalt,
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"manganese(II) chloride",
@@ -366,7 +430,7 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"manganese(II) is oxidised by air in alkali, and then frees iodine from iodide",
 		),
-		acidSalt,
+		{ ...acidSalt, dangers: ["metal salt"] },
 	),
 	entry(
 		"potassium nitrate",
@@ -383,43 +447,71 @@ export const salts: readonly Substance[] = [
 			"salpêtre",
 			"salitre",
 			"nitrato de potasio",
+			"nitrate de potassium",
 		],
 		nitrate,
+		{ dangers: ["nitrate"] },
 	),
 	entry(
 		"sodium nitrate",
 		"NaNO3",
-		["chile saltpetre", "chile saltpeter", "natronsalpeter", "natriumnitrat"],
+		[
+			"chile saltpetre",
+			"chile saltpeter",
+			"natronsalpeter",
+			"natriumnitrat",
+			"nitrate de sodium",
+			"nitrato de sodio",
+		],
 		nitrate,
+		{ dangers: ["nitrate"] },
 	),
-	entry("calcium nitrate", "Ca(NO3)2", ["norgessalpeter"], nitrate),
-	entry("magnesium nitrate", "Mg(NO3)2", [], nitrate),
-	entry("ammonium nitrate", "NH4NO3", [], ammonium, {
-		...acidSalt,
-		...decomposes,
+	entry("calcium nitrate", "Ca(NO3)2", ["norgessalpeter"], nitrate, {
+		dangers: ["nitrate"],
 	}),
+	entry("magnesium nitrate", "Mg(NO3)2", [], nitrate, { dangers: ["nitrate"] }),
+	entry(
+		"ammonium nitrate",
+		"NH4NO3",
+		["ammoniumnitrat", "nitrate d'ammonium", "nitrato de amonio"],
+		ammonium,
+		{
+			...acidSalt,
+			...decomposes,
+			dangers: ["ammonia", "nitrate"],
+		},
+	),
 	entry(
 		"ammonium chloride",
 		"NH4Cl",
-		["sal ammoniac", "salmiak", "sel ammoniac"],
+		[
+			"sal ammoniac",
+			"salmiak",
+			"sel ammoniac",
+			"ammoniumchlorid",
+			"chlorure d'ammonium",
+			"cloruro de amonio",
+		],
 		ammonium,
-		{ ...acidSalt, ...decomposes },
+		{ ...acidSalt, ...decomposes, dangers: ["ammonia"] },
 	),
 	entry("ammonium sulfate", "(NH4)2SO4", ["sulfate of ammonia"], ammonium, {
 		...acidSalt,
+		dangers: ["ammonia"],
 	}),
 	entry(
 		"diammonium phosphate",
 		"(NH4)2HPO4",
 		["diammonium hydrogen phosphate", "ammonium phosphate"],
 		ammonium,
+		{ dangers: ["ammonia"] },
 	),
 	entry(
 		"ammonium dihydrogen phosphate",
 		"NH4H2PO4",
 		["monoammonium phosphate"],
 		ammonium,
-		acidSalt,
+		{ ...acidSalt, dangers: ["ammonia"] },
 	),
 	entry(
 		"ammonium carbonate",
@@ -434,6 +526,7 @@ export const salts: readonly Substance[] = [
 			dissociation: "partial",
 			volatile: true,
 			...decomposes,
+			dangers: ["ammonia", "carbonate"],
 		},
 	),
 	entry(
@@ -449,6 +542,7 @@ export const salts: readonly Substance[] = [
 			dissociation: "partial",
 			volatile: true,
 			...decomposes,
+			dangers: ["ammonia", "carbonate"],
 		},
 	),
 	entry(
@@ -458,28 +552,32 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"urea gives ammonia as it ages or is heated, and ammonia consumes iodine",
 		),
-		{ organic: true, ...decomposes },
+		{ organic: true, ...decomposes, dangers: ["ammonia"] },
 	),
 	entry(
 		"potassium dihydrogen phosphate",
 		"KH2PO4",
 		["monopotassium phosphate"],
 		inert,
-		acidSalt,
+		{ ...acidSalt, harmless: unclassified },
 	),
 	entry(
 		"sodium dihydrogen phosphate",
 		"NaH2PO4",
 		["monosodium phosphate"],
 		inert,
-		acidSalt,
+		{ ...acidSalt, harmless: unclassified },
 	),
 	entry(
 		"sodium bisulfate",
 		"NaHSO4",
 		["sodium hydrogen sulfate", "dry acid"],
 		inert,
-		{ acidity: "acid", thiosulfate: "decomposes thiosulfate" },
+		{
+			acidity: "acid",
+			thiosulfate: "decomposes thiosulfate",
+			dangers: ["strong acid"],
+		},
 	),
 	entry(
 		"sodium acetate",
@@ -488,7 +586,12 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"acetate serves as a buffer in iodometry, but fired it leaves carbonate, and iodine disproportionates in that alkali",
 		),
-		{ acidity: "alkaline", dissociation: "partial", organic: true },
+		{
+			acidity: "alkaline",
+			dissociation: "partial",
+			organic: true,
+			dangers: ["alkali metal"],
+		},
 	),
 	entry(
 		"potassium acetate",
@@ -497,16 +600,26 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"acetate serves as a buffer in iodometry, but fired it leaves carbonate, and iodine disproportionates in that alkali",
 		),
-		{ acidity: "alkaline", dissociation: "partial", organic: true },
+		{
+			acidity: "alkaline",
+			dissociation: "partial",
+			organic: true,
+			dangers: ["alkali metal"],
+		},
 	),
 	entry(
 		"sodium citrate",
 		"C6H5Na3O7",
 		["trisodium citrate"],
 		unknownEffect("what citrate does to iodine in a flask is not known"),
-		{ acidity: "alkaline", dissociation: "partial", organic: true },
+		{
+			acidity: "alkaline",
+			dissociation: "partial",
+			organic: true,
+			dangers: ["alkali metal"],
+		},
 	),
-	entry("sodium fluoride", "NaF", [], inert),
+	entry("sodium fluoride", "NaF", [], inert, { dangers: ["fluoride"] }),
 	entry(
 		"potassium bromide",
 		"KBr",
@@ -524,12 +637,14 @@ export const salts: readonly Substance[] = [
 		"KI",
 		["iodide", "iodide of potash", "kaliumjodid", "kaliumiodid"],
 		neither("iodide keeps iodine in solution as triiodide and uses none up"),
+		{ harmless: unclassified },
 	),
 	entry(
 		"sodium iodide",
 		"NaI",
 		[],
 		neither("iodide keeps iodine in solution as triiodide and uses none up"),
+		{ harmless: unclassified },
 	),
 	entry(
 		"fertiliser",
@@ -538,21 +653,32 @@ export const salts: readonly Substance[] = [
 		unknownEffect(
 			"a mixture that is not named; ammonium, urea and organic matter may consume iodine",
 		),
-		{ solubility: "mixed" },
+		{ solubility: "mixed", dangers: ["ammonia", "nitrate"] },
 	),
 	entry(
 		"potassium cyanide",
 		"KCN",
-		["cyanide", "cyanide of potash", "prussiate"],
+		[
+			"cyanide",
+			"cyanide of potash",
+			"prussiate",
+			"kaliumcyanid",
+			"cyankali",
+			"zyankali",
+			"cyanure",
+			"cyanure de potassium",
+			"cianuro",
+			"cianuro de potasio",
+		],
 		consumes(1, "cyanide takes up iodine as iodine cyanide"),
-		{ acidity: "alkaline", dissociation: "partial" },
+		{ acidity: "alkaline", dissociation: "partial", dangers: ["cyanide"] },
 	),
 	entry(
 		"sodium cyanide",
 		"NaCN",
-		[],
+		["natriumcyanid", "cyanure de sodium", "cianuro de sodio"],
 		consumes(1, "cyanide takes up iodine as iodine cyanide"),
-		{ acidity: "alkaline", dissociation: "partial" },
+		{ acidity: "alkaline", dissociation: "partial", dangers: ["cyanide"] },
 	),
 	entry(
 		"potassium thiocyanate",

@@ -5,6 +5,7 @@ import {
 	frees,
 	type Substance,
 	type Titrimetry,
+	unclassified,
 } from "../substance";
 
 const thiosulfate = {
@@ -59,6 +60,7 @@ export const titrimetric: readonly Substance[] = [
 			goneAt600: true,
 			solubility: "slightly soluble",
 			titrimetry: iodineTitrimetry,
+			dangers: ["iodine"],
 		},
 	),
 	entry(
@@ -86,6 +88,7 @@ export const titrimetric: readonly Substance[] = [
 			organic: true,
 			volatile: true,
 			goneAt600: true,
+			dangers: ["iodine"],
 		},
 	),
 	entry(
@@ -106,6 +109,7 @@ export const titrimetric: readonly Substance[] = [
 			...thiosulfate,
 			weighingNote:
 				"Grams of sodium thiosulfate may be of the anhydrous salt or of the pentahydrate, 36 % apart: say which.",
+			harmless: unclassified,
 		},
 	),
 	entry(
@@ -118,7 +122,7 @@ export const titrimetric: readonly Substance[] = [
 			"anhydrous thiosulfate",
 		],
 		reduces,
-		thiosulfate,
+		{ ...thiosulfate, harmless: unclassified },
 	),
 	entry(
 		"sodium thiosulfate pentahydrate",
@@ -130,9 +134,11 @@ export const titrimetric: readonly Substance[] = [
 			"thiosulfate pentahydrate",
 		],
 		reduces,
-		thiosulfate,
+		{ ...thiosulfate, harmless: unclassified },
 	),
-	entry("ammonium thiosulfate", "(NH4)2S2O3", ["rapid fixer"], reduces),
+	entry("ammonium thiosulfate", "(NH4)2S2O3", ["rapid fixer"], reduces, {
+		dangers: ["ammonia"],
+	}),
 	entry(
 		"potassium iodate",
 		"KIO3",
@@ -146,6 +152,7 @@ export const titrimetric: readonly Substance[] = [
 				equivalents: 6,
 				halfReaction: "IO3(−) + 5 I(−) + 6 H(+) → 3 I2 + 3 H2O",
 			},
+			dangers: ["iodate"],
 		},
 	),
 	entry(
@@ -161,6 +168,7 @@ export const titrimetric: readonly Substance[] = [
 				equivalents: 6,
 				halfReaction: "Cr2O7(2−) + 14 H(+) + 6 e− → 2 Cr(3+) + 7 H2O",
 			},
+			dangers: ["oxidiser", "chromate"],
 		},
 	),
 ];

@@ -1,4 +1,11 @@
-import { entry, neither, type Substance, unknownEffect } from "../substance";
+import {
+	entry,
+	kitchenGoods,
+	neither,
+	type Substance,
+	unclassified,
+	unknownEffect,
+} from "../substance";
 
 const water = neither(
 	"ordinary water brings nothing along that an iodine titration of milligrams would notice",
@@ -38,14 +45,14 @@ export const watersAndGases: readonly Substance[] = [
 			"acqua",
 		],
 		water,
-		{ volatile: true, goneAt600: true },
+		{ volatile: true, goneAt600: true, ...kitchenGoods },
 	),
 	entry(
 		"carbonated water",
 		"",
 		["soda water", "sparkling water", "carbonic acid"],
 		water,
-		{ volatile: true, goneAt600: true },
+		{ volatile: true, goneAt600: true, ...kitchenGoods },
 	),
 	entry(
 		"pond or river water",
@@ -76,44 +83,72 @@ export const watersAndGases: readonly Substance[] = [
 			"vapor de agua",
 		],
 		gas,
-		{ volatile: true, goneAt600: true },
+		{ volatile: true, goneAt600: true, dangers: ["steam"] },
 	),
 	entry(
 		"carbon dioxide",
 		"CO2",
-		["carbonic gas", "dry ice", "kohlendioxid", "dioxyde de carbone"],
+		[
+			"carbonic gas",
+			"dry ice",
+			"kohlendioxid",
+			"dioxyde de carbone",
+			"dióxido de carbono",
+			"anidride carbonica",
+		],
 		gas,
-		{ volatile: true, goneAt600: true },
+		{
+			volatile: true,
+			goneAt600: true,
+			dangers: ["gas of a kiln", "choking gas"],
+		},
 	),
-	entry("carbon monoxide", "CO", ["kohlenmonoxid"], gas, {
-		volatile: true,
-		goneAt600: true,
-	}),
+	entry(
+		"carbon monoxide",
+		"CO",
+		[
+			"kohlenmonoxid",
+			"kohlenmonoxyd",
+			"monoxyde de carbone",
+			"monóxido de carbono",
+		],
+		gas,
+		{
+			volatile: true,
+			goneAt600: true,
+			dangers: ["gas of a kiln"],
+		},
+	),
 	entry("nitrogen", "N2", ["nitrogen gas", "stickstoff", "azote"], gas, {
 		volatile: true,
 		goneAt600: true,
+		dangers: ["choking gas"],
 	}),
 	entry("argon", "Ar", ["argon gas"], gas, {
 		volatile: true,
 		goneAt600: true,
+		dangers: ["choking gas"],
 	}),
 	entry("hydrogen", "H2", ["hydrogen gas", "wasserstoff"], gas, {
 		volatile: true,
 		goneAt600: true,
+		dangers: ["gas that burns"],
 	}),
 	entry("air", "", ["hot air", "luft"], gas, {
 		volatile: true,
 		goneAt600: true,
+		harmless: unclassified,
 	}),
 	entry("oxygen", "O2", ["oxygen gas", "sauerstoff", "oxygène"], gas, {
 		volatile: true,
 		goneAt600: true,
+		dangers: ["oxygen"],
 	}),
 	entry(
 		"flue gas",
 		"",
 		["smoke", "kiln gas", "pyrolysis gas", "rauchgas"],
 		unknownEffect("smoke leaves tar in the char, which holds phenols"),
-		{ volatile: true, goneAt600: true },
+		{ volatile: true, goneAt600: true, dangers: ["gas of a kiln"] },
 	),
 ];

@@ -14,7 +14,11 @@ export const iodineNumberLimits: readonly string[] = [
 
 /** What would make the next trial a better one, in full sentences: masses to weigh, dosages to repeat, what to write down. */
 export function nextTrial(number: NumberOfDosages): string[] {
-	const { ammonia, treatment } = number;
+	const { ammonia, notInAcid, treatment } = number;
+	if (notInAcid !== "")
+		return [
+			`${treatment}: do not boil it in acid, as the method asks. Must not be done: ${notInAcid} Nothing else is advised before that is out of the char.`,
+		];
 	if (ammonia === "none named") return stepsOf(number);
 	return ammonia === "named"
 		? [`${treatment}: ${ammoniaFirst}.`]

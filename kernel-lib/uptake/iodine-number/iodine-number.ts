@@ -8,10 +8,11 @@ import {
 	withTable,
 } from "../../quantity";
 import type { TitratedResidue } from "../../residue";
-import type { AmmoniaNamed } from "../../substances";
+import { type AmmoniaNamed, whyNot } from "../../substances";
 import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
 import { everyUptake } from "../every-uptake";
 import { atOneX } from "../log-log-line";
+import { soakSubstances } from "../soak";
 import { nextTrial } from "./advice";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
@@ -88,17 +89,11 @@ function remarksOf(
 
 function nextDosageTable(
 	uptake: Quantity<"uptake">,
-	found: readonly TitratedResidue[],
-	ammonia: AmmoniaNamed,
+	{ own: found, forbidden }: Dosages,
 ): Table {
 	const columns = ["for a residue near (N)", "char (g)"];
-	if (ammonia === "named")
-		return table(
-			"Char to weigh next time",
-			columns,
-			[],
-			[`The char may hold ammonia: ${ammoniaFirst}.`],
-		);
+	if (forbidden !== "")
+		return table("Char to weigh next time", columns, [], [forbidden]);
 	// Where the doses differ, the largest one leaves the most room.
 	const first = found.reduce((most, r) =>
 		r.account.added.in("mmol") > most.account.added.in("mmol") ? r : most,
@@ -119,13 +114,9 @@ function nextDosageTable(
 }
 
 /** The masses that should leave other residues, from an uptake that was found at one. */
-function weighInstead(
-	uptake: Quantity<"uptake">,
-	found: readonly TitratedResidue[],
-	ammonia: AmmoniaNamed,
-): string {
-	if (ammonia === "named") return "";
-	const { rows } = nextDosageTable(uptake, found, ammonia);
+function weighInstead(uptake: Quantity<"uptake">, dosages: Dosages): string {
+	if (dosages.forbidden !== "") return "";
+	const { rows } = nextDosageTable(uptake, dosages);
 	if (rows.length === 0) return doseTooSmall;
 	return rows
 		.map(
@@ -196,6 +187,9 @@ interface Dosages {
 	readonly treatment: string;
 	readonly own: readonly TitratedResidue[];
 	readonly ammonia: AmmoniaNamed;
+	readonly notInAcid: string;
+	/** Why nothing may advise to weigh more of its char; "" where nothing forbids it. */
+	readonly forbidden: string;
 	readonly all: readonly DosagePoint[];
 	readonly points: readonly DosagePoint[];
 	readonly notes: readonly string[];
@@ -210,10 +204,22 @@ function dosagesOf(
 	const own = chars.filter((r) => r.flask.treatment === treatment);
 	const all = own.map(dosagePoint);
 	const off = (p: DosagePoint): string => whyOff(p, contradictions);
+	const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
+	const notInAcid = whyNot(
+		"strong acid",
+		own.flatMap((r) => soakSubstances(trial, r.flask).map((s) => s.dangers)),
+	);
 	return {
 		treatment,
 		own,
-		ammonia: jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask))),
+		ammonia,
+		notInAcid,
+		forbidden:
+			ammonia === "named"
+				? `The char may hold ammonia: ${ammoniaFirst}.`
+				: notInAcid === ""
+					? ""
+					: `Do not boil it in acid: ${notInAcid}`,
 		all,
 		points: all.filter((p) => off(p) === ""),
 		notes: [
@@ -226,7 +232,7 @@ function dosagesOf(
 }
 
 function notAvailable(
-	{ treatment, ammonia, notes }: Dosages,
+	{ treatment, ammonia, notInAcid, notes }: Dosages,
 	because: string,
 	instead: string,
 ): NumberOfDosages {
@@ -234,6 +240,7 @@ function notAvailable(
 		is: "not available",
 		treatment,
 		ammonia,
+		notInAcid,
 		sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
 		because,
 		remarks: notes,
@@ -242,7 +249,7 @@ function notAvailable(
 }
 
 function numberOf(dosages: Dosages): NumberOfDosages {
-	const { treatment, own, ammonia, all, points, notes } = dosages;
+	const { treatment, own, ammonia, notInAcid, all, points, notes } = dosages;
 	if (points.length < 3)
 		return notAvailable(
 			dosages,
@@ -253,7 +260,7 @@ function numberOf(dosages: Dosages): NumberOfDosages {
 		return notAvailable(
 			dosages,
 			`all ${points.length} dosages ended at one residue, ${fixed(points[0].normality.in("N"), 4)} N, and points at one residue have no slope`,
-			weighInstead(meanOf(points.map((p) => p.uptake)), own, ammonia),
+			weighInstead(meanOf(points.map((p) => p.uptake)), dosages),
 		);
 	const line = logLine(points, d4607.reportedAt_N);
 	const conditions = conditionsOf(own, points, line.correlation);
@@ -263,12 +270,13 @@ function numberOf(dosages: Dosages): NumberOfDosages {
 		name,
 		treatment,
 		ammonia,
+		notInAcid,
 		sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 		line,
 		points,
 		conditions,
 		remarks: [...remarksOf(line, own, conditions), ...notes],
-		nextDosages: nextDosageTable(line.value, own, ammonia),
+		nextDosages: nextDosageTable(line.value, dosages),
 	};
 }
 

@@ -13,6 +13,8 @@ export type NumberOfDosages =
 			readonly treatment: string;
 			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
 			readonly ammonia: AmmoniaNamed;
+			/** Why its char must not be boiled in acid, a full sentence; "" where nothing that the sheet names forbids it. */
+			readonly notInAcid: string;
 			/** The result in one sentence. */
 			readonly sentence: string;
 			readonly line: LogLine;
@@ -27,6 +29,8 @@ export type NumberOfDosages =
 			readonly treatment: string;
 			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
 			readonly ammonia: AmmoniaNamed;
+			/** Why its char must not be boiled in acid, a full sentence; "" where nothing that the sheet names forbids it. */
+			readonly notInAcid: string;
 			readonly sentence: string;
 			readonly because: string;
 			readonly remarks: readonly string[];
