@@ -77,7 +77,7 @@ export function cautionsFor(sheet: Trial | PropertySheet): string[] {
 					unknown: [],
 				}
 			: {
-					rows: [{ words: ["char"], texts: [] }, ...rowsOfTrial(sheet)],
+					rows: rowsOfTrial(sheet),
 					unknown: unknownOf(sheet),
 				},
 	);

@@ -35,7 +35,16 @@ export interface Caution {
 /** Words that name no entry of the list and yet a kind: metals and ions without their salt. */
 const wordsOfKinds: Partial<Record<DangerKind, readonly string[]>> = {
 	ammonia: ["ammonium"],
-	poison: ["mercury", "arsenic", "thallium", "cadmium"],
+	poison: [
+		"mercury",
+		"quecksilber",
+		"mercure",
+		"mercurio",
+		"arsenic",
+		"arsen",
+		"thallium",
+		"cadmium",
+	],
 	brine: ["float liquid", "brine"],
 	"gas of a kiln": ["wood gas", "syngas"],
 };

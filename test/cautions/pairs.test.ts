@@ -44,6 +44,13 @@ describe("what must not meet", () => {
 		expect(whyNot("iodine", [["ammonia"]])).toContain("explodes");
 		expect(whyNot("heat with char", [["nitrate"]])).toContain("gunpowder");
 		expect(whyNot("char", [["perchlorate"]])).toContain("may explode");
+		// One part among harmless ones is enough, on either side.
+		expect(whyNot("strong acid", [["brine"], ["cyanide"]])).toContain(
+			"hydrogen cyanide",
+		);
+		expect(whyNot("cyanide", [["brine"], ["mild acid"]])).toContain(
+			"hydrogen cyanide",
+		);
 	});
 
 	test("each meeting is told in its own words", () => {

@@ -188,3 +188,32 @@ test("the list covers what benches and kitchens use", () => {
 test("the table shows every entry", () => {
 	expect(substanceTable().rows).toHaveLength(substances.length);
 });
+
+test("the table says what an entry does to iodine, how it hurts and what it must not meet", () => {
+	const { columns, rows } = substanceTable();
+	const row = (name: string): Record<string, unknown> => {
+		const found = rows.find((r) => r[0] === name) ?? [];
+		return Object.fromEntries(columns.map((c, i) => [c, found[i]]));
+	};
+	expect(row("potassium hydroxide")["I2 per mole"]).toBe("at most 0.5");
+	expect(row("wood vinegar")["I2 per mole"]).toBe("not known");
+	expect(row("sodium chloride")["I2 per mole"]).toBe("");
+	const hazards = "hazards (from memory)";
+	const apart = "keep apart from";
+	expect(row("calcium chloride")[hazards]).toBe(
+		"warning: brine (eye irritation 2)",
+	);
+	expect(row("nitric acid")[hazards]).toMatch(
+		/^danger: strong acid \(.+\); oxidiser \(.+\)$/,
+	);
+	// One grave kind is enough.
+	expect(row("wood vinegar")[hazards]).toMatch(/^danger: mild acid/);
+	expect(row("water")[hazards]).toContain("kitchen goods");
+	expect(row("caffeine")[hazards]).toContain("safety data sheet");
+	expect(row("sodium hypochlorite")[apart]).toBe(
+		"strong acid, mild acid and ammonia",
+	);
+	expect(row("ammonia")[apart]).toBe("iodine and bleach");
+	expect(row("nitric acid")[apart]).toMatch(/cyanide.*heat with char/);
+	expect(row("water")[apart]).toBe("");
+});

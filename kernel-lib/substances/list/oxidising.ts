@@ -85,6 +85,7 @@ export const oxidising: readonly Substance[] = [
 			"hypochlorite",
 			"bleaching solution",
 			"eau de javel",
+			"javel",
 			"javel water",
 			"chlorbleiche",
 			"lejía",

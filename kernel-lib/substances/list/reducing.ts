@@ -472,6 +472,7 @@ export const reducing: readonly Substance[] = [
 			"C2H5OH",
 			"EtOH",
 			"alcohol",
+			"alcohols",
 			"ethyl alcohol",
 			"spirit",
 			"methylated spirit",
