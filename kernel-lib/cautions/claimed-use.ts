@@ -1,16 +1,17 @@
 import type { Trial } from "../bench";
+import type { CharProperty } from "../properties";
 import { listed } from "../quantity";
 
 /** Words that promise a use, in some languages; a name or note that has one is quoted and contradicted. */
 const promises =
-	/\b(?:drink\w*|potable|tap filter|water filter|breath\w*|respirat\w*|gas ?masks?|masks?|swallow\w*|edible|eat(?:ing|able)?|food|tablets?|capsules?|pills?|medic\w*|pharma\w*|antidotes?|detox\w*|poisoning|remedy|cure[sd]?|heal\w*|hospital|baby|babies|safe(?:ty)?|non-?toxic|harmless|certified|approved|trinkwasser\w*|atem\w*|medizin\w*|heilt?|entgift\w*|potabilis\w*|eau potable|agua potable|médic\w*)\b/iu;
+	/\b(?:drink\w*|potable|tap filter|water filter|breath\w*|respirat\w*|gas ?masks?|masks?|swallow\w*|edible|eat(?:ing|able)?|food(?! ?(?:waste|scraps?|residues?|leftovers|industry|processing))|tablets?|capsules?|pills?|medic\w*|pharma\w*|antidotes?|detox\w*|poisoning|remedy|cures? (?!at |in |for )\w+|cure for|heal(?:s|ing)?|healthy?(?! and safety)|hospital|baby|babies|safe(?:ly)?|non-?toxic|harmless|certified|approved|trinkwasser\w*|atem\w*|medizin\w*|heilt?|entgift\w*|potabilis\w*|eau potable|agua potable|médic\w*)\b/iu;
 
 /** So many are quoted, more are counted. */
 const mostQuoted = 3;
 
-/** Names and notes of a sheet that claim a use, as they are written there. */
-function claimsIn({ flasks, firings, solutions }: Trial): string[] {
-	const texts = [
+/** Names and notes of a trial, as they are written there. */
+function textsOfTrial({ flasks, firings, solutions }: Trial): string[] {
+	return [
 		...flasks.flatMap((f) => [
 			f.treatment,
 			f.sample,
@@ -23,12 +24,19 @@ function claimsIn({ flasks, firings, solutions }: Trial): string[] {
 		...firings.flatMap((f) => [f.name, f.precursor, f.precursorBatch, f.notes]),
 		...solutions.map((s) => s.notes),
 	];
-	return [...new Set(texts)].filter((text) => promises.test(text));
 }
 
+const textsOfProperties = (found: readonly CharProperty[]): string[] =>
+	found.flatMap((p) => [
+		p.sample,
+		...[...p.determinations, ...p.leftOut].map((d) => d.notes),
+	]);
+
 /** Says of names and notes that claim a use that nothing here tested it; empty where none does. */
-export function claimedUse(trial: Trial): string[] {
-	const claims = claimsIn(trial);
+export function claimedUse(sheet: Trial | readonly CharProperty[]): string[] {
+	const texts =
+		"flasks" in sheet ? textsOfTrial(sheet) : textsOfProperties(sheet);
+	const claims = [...new Set(texts)].filter((text) => promises.test(text));
 	if (claims.length === 0) return [];
 	const quoted = claims.slice(0, mostQuoted).map((c) => `"${c.slice(0, 80)}"`);
 	const more = claims.length - quoted.length;

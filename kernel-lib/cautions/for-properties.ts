@@ -1,6 +1,7 @@
 import type * as properties from "../properties";
 import { propertyKind } from "../properties";
 import { requireResults } from "../quantity";
+import { claimedUse } from "./claimed-use";
 import { neverConcluded } from "./limits";
 
 /** Words of a table of property readings that may call for a caution: hot crucibles, float liquids, hot extracts. */
@@ -35,6 +36,7 @@ export function notConcludedFromProperties(
 			),
 		].join(", ");
 	return [
+		...claimedUse(found),
 		...(beyond.length > 0
 			? [
 					`Nothing should lean on the mean of determinations that disagree: ${about(beyond)}.`,

@@ -71,7 +71,11 @@ export function cautionsFor(sheet: Trial | PropertySheet): string[] {
 					rows: [
 						{
 							words: ["char", ...wordsOfProperties(sheet)],
-							texts: [...sheet.samples, ...sheet.deviations],
+							texts: [
+								...sheet.samples,
+								...sheet.deviations,
+								...sheet.determinations.map((d) => d.notes),
+							],
 						},
 					],
 					unknown: [],

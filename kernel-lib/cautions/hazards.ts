@@ -1,4 +1,5 @@
 import {
+	chemicalIn,
 	type DangerKind,
 	dangerKinds,
 	dangers,
@@ -29,12 +30,14 @@ export interface SheetWords {
 export interface Caution {
 	readonly what: string;
 	readonly signal: "danger" | "warning";
+	readonly kills: boolean;
 	readonly text: string;
 }
 
-/** Words that name no entry of the list and yet a kind: metals and ions without their salt. */
+/** Words that name a kind where the list has no entry: metals and ions without their salt, and mixtures. */
 const wordsOfKinds: Partial<Record<DangerKind, readonly string[]>> = {
-	ammonia: ["ammonium"],
+	cyanide: ["cyanide", "cyanides", "cyanid", "zyanid", "cyanure", "cianuro"],
+	fluoride: ["fluoride", "fluorides", "fluorid", "fluorure", "fluoruro"],
 	poison: [
 		"mercury",
 		"quecksilber",
@@ -44,9 +47,29 @@ const wordsOfKinds: Partial<Record<DangerKind, readonly string[]>> = {
 		"arsen",
 		"thallium",
 		"cadmium",
+		"nickel",
+		"cobalt",
+		"barium",
+		"azides",
+		"asbestos",
+		"asbest",
+		"uranium",
+		"radioactive",
+		"pesticide",
+		"pesticides",
+		"herbicide",
+		"insecticide",
+		"fungicide",
+		"rat poison",
+		"naphthalene",
+		"lead",
 	],
+	perchlorate: ["perchlorate", "perchlorates", "perchlorat"],
+	oxidiser: ["peroxides", "chlorates", "permanganates", "oxidiser", "oxidizer"],
+	nitrate: ["nitrate", "nitrates", "nitrat", "nitrato", "nitrites"],
+	ammonia: ["ammonium"],
+	sulfide: ["sulfide", "sulfides", "sulphide", "sulphides"],
 	brine: ["float liquid", "brine"],
-	"gas of a kiln": ["wood gas", "syngas"],
 };
 
 /** Begins every sentence of a combination that must not be done; pages show these above everything. */
@@ -64,59 +87,78 @@ const anyOf = (texts: readonly string[], words: RegExp): boolean =>
 
 const char = pattern(["char", "charcoal", "biochar"]);
 const heat = pattern(heated);
-const ammonium = pattern(["ammonium"]);
 
-/** A row with the listed substances that it names. */
+/** What a row names of a kind: listed substances, or a word that stands for it. */
+interface Named {
+	readonly name: string;
+	readonly dangers: readonly DangerKind[];
+}
+
+/** A row with what it names. */
 interface Read extends RowWords {
 	readonly substances: readonly Substance[];
+	readonly named: readonly Named[];
 	readonly hot: boolean;
 }
 
+const kilnGas: Named = { name: "kiln", dangers: ["gas of a kiln"] };
+
+const kindsByWord = Object.entries(wordsOfKinds).flatMap(([kind, words]) =>
+	words.map((word) => ({
+		name: word,
+		found: pattern([word]),
+		dangers: [kind as DangerKind],
+	})),
+);
+
 function read({ words, texts }: RowWords): Read {
-	const substances = [...words, ...texts]
-		.flatMap((text) => substancesIn(text))
-		.flatMap((s) => (s.is === "known" ? [s.substance] : []));
+	const all = [...words, ...texts];
+	const found = all.flatMap((text) => substancesIn(text));
+	const substances = [
+		...new Set(found.flatMap((s) => (s.is === "known" ? [s.substance] : []))),
+	];
+	// "lead nitrate" is an entry, "nitrate" alone is a word of its kind.
+	const unlisted = found.flatMap((s) => (s.is === "known" ? [] : [s.written]));
+	const byWord = kindsByWord.filter(
+		({ name, found: word }) => anyOf(unlisted, word) || words.includes(name),
+	);
 	return {
 		words,
 		texts,
-		substances: [...new Set(substances)],
-		hot: anyOf([...words, ...texts], heat),
+		substances,
+		named: [...substances, ...byWord, ...(anyOf(words, heat) ? [kilnGas] : [])],
+		hot: anyOf(all, heat),
 	};
 }
 
 const sentence = (label: string, text: string): string =>
 	text === "" ? "" : ` ${label}: ${text}.`;
 
-/** What calls for the caution on a kind: listed substances, and words. */
-function calledBy(kind: DangerKind, rows: readonly Read[]): string[] {
-	const texts = rows.flatMap((r) => [...r.words, ...r.texts]);
-	return [
-		...new Set([
-			...rows
-				.flatMap((r) => r.substances)
-				.filter((s) => s.dangers.includes(kind))
-				.map((s) => s.name),
-			...(wordsOfKinds[kind] ?? []).filter((word) =>
-				anyOf(texts, pattern([word])),
-			),
-		]),
-	];
-}
+/** What calls for the caution on a kind. */
+const calledBy = (kind: DangerKind, rows: readonly Read[]): string[] => [
+	...new Set(
+		rows
+			.flatMap((r) => r.named)
+			.filter((n) => n.dangers.includes(kind))
+			.map((n) => n.name),
+	),
+];
 
 function ofKind(kind: DangerKind, rows: readonly Read[]): Caution[] {
 	// In the kiln alone, where it stands among what must not be done.
 	if (kind === "alkali metal") return [];
 	const names = calledBy(kind, rows);
 	if (names.length === 0) return [];
-	const { signal, says, inKiln, spilt, waste } = dangers[kind];
+	const { signal, kills, says, inKiln, spilt, waste } = dangers[kind];
 	const hot = rows.some(
-		(r) => r.hot && r.substances.some((s) => s.dangers.includes(kind)),
+		(r) => r.hot && r.named.some((n) => n.dangers.includes(kind)),
 	);
 	const label = signal === "danger" ? "Danger" : "Warning";
 	return [
 		{
 			what: kind,
 			signal,
+			kills,
 			text: `${says}${sentence(label, names.join(", "))}${hot ? sentence("In the kiln", inKiln) : ""}${sentence("Spilt", spilt)}${sentence("Waste", waste)}`,
 		},
 	];
@@ -130,7 +172,12 @@ function ofSteps(rows: readonly Read[]): Caution[] {
 				anyOf(inNotes ? [...r.words, ...r.texts] : r.words, named),
 			);
 		})
-		.map(({ what, signal, caution }) => ({ what, signal, text: caution }));
+		.map(({ what, signal, caution }) => ({
+			what,
+			signal,
+			kills: false,
+			text: caution,
+		}));
 }
 
 function cautionsOf(rows: readonly Read[]): readonly Caution[] {
@@ -139,8 +186,9 @@ function cautionsOf(rows: readonly Read[]): readonly Caution[] {
 		...ofSteps(rows),
 	];
 	return [
-		...found.filter((c) => c.signal === "danger"),
-		...found.filter((c) => c.signal === "warning"),
+		...found.filter((c) => c.kills),
+		...found.filter((c) => !c.kills && c.signal === "danger"),
+		...found.filter((c) => !c.kills && c.signal === "warning"),
 	];
 }
 
@@ -150,34 +198,29 @@ const readAll = (rows: readonly RowWords[]): readonly Read[] =>
 		read,
 	);
 
-/** The cautions that rows of a sheet call for, danger before warning. */
+/** The cautions that rows of a sheet call for: what kills, then danger, then warning. */
 export function cautionsIn(rows: readonly RowWords[]): readonly Caution[] {
 	return cautionsOf(readAll(rows));
 }
 
-/** What a row brings along: its substances, and ammonia in a word that the list does not have. */
-function broughtBy({ substances, words, texts }: Read): Part[] {
-	return [
-		...substances.map((s) => s.dangers),
-		...(anyOf([...words, ...texts], ammonium) ? [["ammonia"] as const] : []),
-	];
-}
+const partsOf = ({ named }: Read): Part[] => named.map((n) => n.dangers);
 
 /** What is done in a row. */
 function doneIn({ words, hot }: Read): Part[] {
 	return [
 		...(anyOf(words, char) ? [["char"] as const] : []),
 		...(hot ? [["heat with char"] as const] : []),
+		...(words.includes("drying oven") ? [["drying oven"] as const] : []),
 	];
 }
 
 /** What a sheet brings together that must not be done. Substances of one sheet may meet on its bench; what happens in the kiln, or to char, happens to one row. */
 function forbiddenIn(rows: readonly Read[]): string[] {
-	const onBench = meetingsAmong([...new Set(rows.flatMap(broughtBy))]).filter(
+	const onBench = meetingsAmong([...new Set(rows.flatMap(partsOf))]).filter(
 		(m) => m.where === "one bench",
 	);
 	const inRows = rows.flatMap((row) =>
-		meetingsAmong([...broughtBy(row), ...doneIn(row)]),
+		meetingsAmong([...partsOf(row), ...doneIn(row)]),
 	);
 	const found = new Set([...onBench, ...inRows]);
 	return meetings
@@ -203,18 +246,28 @@ function withoutHazards(rows: readonly Read[]): string[] {
 	];
 }
 
-/** As sentences for a page: first what must not be done, then danger, what is not known, warnings; the last line defers to local codes and licensed practice. */
+/** Words of any field or note that look like chemicals and are on no list. */
+function chemicalsOnNoList(rows: readonly Read[]): string[] {
+	return rows
+		.flatMap((r) => [...r.words, ...r.texts])
+		.flatMap((text) => substancesIn(text))
+		.flatMap((s) => (s.is === "known" ? [] : [chemicalIn(s.written)]))
+		.filter((name) => name !== "");
+}
+
+/** As sentences for a page: first what must not be done, then what kills, danger, what is not known, warnings; the last line defers to local codes and licensed practice. */
 export function cautionTexts({ rows, unknown }: SheetWords): string[] {
 	const all = readAll(rows);
 	const cautions = cautionsOf(all);
-	const of = (signal: Caution["signal"]): string[] =>
-		cautions.filter((c) => c.signal === signal).map((c) => c.text);
+	const grave = cautions.filter((c) => c.kills || c.signal === "danger");
+	const slight = cautions.filter((c) => !grave.includes(c));
+	const toLookUp = new Set([...unknown, ...chemicalsOnNoList(all)]);
 	return [
 		...forbiddenIn(all),
-		...of("danger"),
-		...unknown.map(lookUp),
+		...grave.map((c) => c.text),
+		...[...toLookUp].map(lookUp),
 		...withoutHazards(all).map(seeDataSheet),
-		...of("warning"),
+		...slight.map((c) => c.text),
 		local,
 	];
 }

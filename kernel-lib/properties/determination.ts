@@ -12,5 +12,7 @@ export interface Determination {
 	readonly outcome: Measured<Kind> | NotKnown;
 	/** What went wrong with it. */
 	readonly marks: readonly Mark[];
+	/** As the sheet has it. */
+	readonly notes: string;
 	readonly place: ProblemPlace;
 }

@@ -145,6 +145,7 @@ function determinationsOf({ row, marks, result }: Calculated): Determination[] {
 		at: result.at,
 		outcome,
 		marks,
+		notes: row.row.text("notes"),
 		place: row.row.place("determination"),
 	}));
 }

@@ -1,6 +1,8 @@
 /** How substances hurt, kind by kind, the gravest first: what a caution, a recipe and a kiln have to say of each. Signal words and GHS classes are from memory; the safety data sheet comes first. */
 export interface Danger {
 	readonly signal: "danger" | "warning";
+	/** Whether a mistake on an ordinary bench may kill at once or within hours; such kinds stand before all others, whatever their signal word. */
+	readonly kills: boolean;
 	/** GHS classes. */
 	readonly classes: string;
 	/** What it does to people, and what keeps it off them. */
@@ -24,6 +26,7 @@ const leave = "leave the room, air it, do not go back alone";
 export const dangers = {
 	cyanide: {
 		signal: "danger",
+		kills: true,
 		classes: "acute toxicity 1 or 2, aquatic hazard",
 		says: "Cyanides kill within minutes when swallowed, breathed or through the skin: only where licensed work with them is done, never alone.",
 		inKiln: "gives off hydrogen cyanide",
@@ -33,6 +36,7 @@ export const dangers = {
 	},
 	fluoride: {
 		signal: "danger",
+		kills: true,
 		classes: "acute toxicity 1 to 3, skin corrosion 1",
 		says: "Hydrofluoric acid goes through the skin to the bone, often without pain at first, and kills; fluorides make it with acid: only with people trained for it and calcium gluconate gel at hand.",
 		inKiln: "gives off hydrogen fluoride",
@@ -43,6 +47,7 @@ export const dangers = {
 	},
 	poison: {
 		signal: "danger",
+		kills: true,
 		classes: "acute toxicity 1 to 3, some carcinogenic or toxic to the unborn",
 		says: "It poisons when swallowed or breathed, some also through the skin or over years: only where licensed work with it is done, gloves, fume hood.",
 		inKiln:
@@ -51,8 +56,19 @@ export const dangers = {
 		spilt: "no bare hands, no dust; leave vapours",
 		waste: collected,
 	},
+	"gas of a kiln": {
+		signal: "danger",
+		kills: true,
+		classes: "carbon monoxide acute toxicity 3, flammable gas 1",
+		says: "A kiln gives off tar, and carbon monoxide, which has no smell and kills; carbon dioxide and steam make more of it on red-hot char: only outdoors or under working extraction, with an alarm; where it leaks, leave and do not go back alone.",
+		inKiln: "burn the gas off in the open",
+		inSolution: "",
+		spilt: "",
+		waste: "",
+	},
 	perchlorate: {
 		signal: "danger",
+		kills: true,
 		classes: "oxidising 1 or 2",
 		says: "With char or anything else that burns it may explode, wet or dry: never bring it onto char.",
 		inKiln: "explodes with char",
@@ -62,6 +78,7 @@ export const dangers = {
 	},
 	oxidiser: {
 		signal: "danger",
+		kills: true,
 		classes: "oxidising 1 to 3, many corrosive or harmful",
 		says: "Oxidisers set fire to what burns: apart from char, paper, solvents and acids; never dried, ground or heated together with char.",
 		inKiln: "burns at once or explodes with char",
@@ -71,6 +88,7 @@ export const dangers = {
 	},
 	nitrate: {
 		signal: "danger",
+		kills: true,
 		classes: "oxidising 2 or 3, nitrites toxic if swallowed",
 		says: "Nitrates and nitrites with char are a gunpowder once they are dry: never dried, ground or heated together with it.",
 		inKiln: "burns at once or explodes with char, gives off nitrogen oxides",
@@ -80,6 +98,7 @@ export const dangers = {
 	},
 	bleach: {
 		signal: "danger",
+		kills: true,
 		classes: "skin corrosion 1, aquatic hazard; chlorine acute toxicity 2 or 3",
 		says: "Bleach burns skin and eyes, chlorine and its like the lungs: never with acid or ammonia, goggles, gloves, windows open.",
 		inKiln: "gives off chlorine or hydrogen chloride",
@@ -89,6 +108,7 @@ export const dangers = {
 	},
 	ammonia: {
 		signal: "danger",
+		kills: true,
 		classes: "ammonia skin corrosion 1; some of its salts harmful",
 		says: "Ammonia and iodine form a solid that explodes when it is dry and touched: never dose iodine onto a char that may hold ammonia or an ammonium salt. Rinse it out and drive off the ammonia first. Ammonia itself burns eyes and lungs.",
 		inKiln: "gives off ammonia or hydrogen cyanide with hot char",
@@ -98,6 +118,7 @@ export const dangers = {
 	},
 	sulfide: {
 		signal: "danger",
+		kills: true,
 		classes: "acute toxicity 2 to 4, skin corrosion 1",
 		says: "Sulfides give off hydrogen sulfide with acid, which kills and dulls the nose first: never with acid, fume hood.",
 		inKiln: "gives off hydrogen sulfide and sulfur dioxide",
@@ -107,6 +128,7 @@ export const dangers = {
 	},
 	chromate: {
 		signal: "danger",
+		kills: false,
 		classes: "carcinogenic 1B, acute toxicity 2 or 3, oxidising 2",
 		says: "Chromates and dichromates may cause cancer, are toxic, and are strong oxidisers: no dust, gloves.",
 		inKiln: "sets char on fire and leaves chromium in it",
@@ -116,6 +138,7 @@ export const dangers = {
 	},
 	borate: {
 		signal: "danger",
+		kills: false,
 		classes: "may harm fertility and the unborn child 1B",
 		says: "Borates may harm fertility and the unborn child: gloves, no dust, nothing of it eaten.",
 		inKiln: "",
@@ -125,6 +148,7 @@ export const dangers = {
 	},
 	iodine: {
 		signal: "danger",
+		kills: false,
 		classes: "acute toxicity 4, harms organs on repeated use, aquatic hazard",
 		says: "Iodine stains, corrodes metal and its vapour irritates eyes and lungs: goggles, gloves, a lid on every flask, good ventilation. Keep it away from ammonia.",
 		inKiln: "leaves as a corrosive vapour",
@@ -135,6 +159,7 @@ export const dangers = {
 	},
 	iodate: {
 		signal: "danger",
+		kills: false,
 		classes: "oxidising 2, harmful if swallowed",
 		says: "Iodate is a strong oxidiser: its powder apart from char, paper and strong acids, no dust.",
 		inKiln: "sets char on fire",
@@ -142,17 +167,9 @@ export const dangers = {
 		spilt: "wet it, wipe up with gloves on",
 		waste: "reduced with thiosulfate",
 	},
-	"gas of a kiln": {
-		signal: "danger",
-		classes: "carbon monoxide acute toxicity 3, flammable gas 1",
-		says: "Gas from a kiln holds carbon monoxide, which has no smell and kills; carbon dioxide and steam make it on red-hot char: outdoors or under working extraction, with an alarm; where it leaks, leave and do not go back alone.",
-		inKiln: "burn the gas off in the open",
-		inSolution: "",
-		spilt: "",
-		waste: "",
-	},
 	steam: {
 		signal: "danger",
+		kills: true,
 		classes: "none; hot",
 		says: "Steam scalds before it is seen, and on red-hot char it makes carbon monoxide and hydrogen, which burn and explode: let the gas off burning in the open, never into a room. Cool a scald with water for many minutes.",
 		inKiln: "",
@@ -162,6 +179,7 @@ export const dangers = {
 	},
 	"strong acid": {
 		signal: "danger",
+		kills: false,
 		classes: "skin corrosion 1",
 		says: "Strong acids burn skin and eyes: goggles and gloves.",
 		inKiln: "gives off choking acid fumes: fume hood or outdoors",
@@ -172,6 +190,7 @@ export const dangers = {
 	},
 	"phosphoric acid": {
 		signal: "danger",
+		kills: false,
 		classes: "skin corrosion 1",
 		says: "Hot phosphoric acid spits and eats glass and glaze.",
 		inKiln:
@@ -182,6 +201,7 @@ export const dangers = {
 	},
 	"strong alkali": {
 		signal: "danger",
+		kills: false,
 		classes: "skin corrosion 1, eye damage 1",
 		says: "Strong alkali burns skin and blinds: goggles and gloves, splashes rinsed with plenty of water at once.",
 		inKiln: "eats steel and glass",
@@ -192,6 +212,7 @@ export const dangers = {
 	},
 	"alkali metal": {
 		signal: "danger",
+		kills: false,
 		classes: "none as it is; the metal reacts with water 1",
 		says: "In the kiln red-hot char frees potassium, sodium and carbon monoxide from it, which catch fire in air and in water.",
 		inKiln:
@@ -202,6 +223,7 @@ export const dangers = {
 	},
 	"zinc chloride": {
 		signal: "danger",
+		kills: true,
 		classes: "skin corrosion 1, aquatic hazard 1",
 		says: "Zinc chloride is corrosive and very toxic to water life; its fume destroys the lungs, hours later.",
 		inKiln: "only under a working fume hood",
@@ -211,6 +233,7 @@ export const dangers = {
 	},
 	phenol: {
 		signal: "danger",
+		kills: true,
 		classes: "acute toxicity 3, skin corrosion 1, suspected mutagen",
 		says: "Phenols burn and poison through the skin, often without pain at first: fume hood, gloves made for it, someone at hand who knows what to do; no work for a school bench.",
 		inKiln: "leaves as a poisonous vapour",
@@ -220,6 +243,7 @@ export const dangers = {
 	},
 	tar: {
 		signal: "danger",
+		kills: false,
 		classes: "carcinogenic 1B, skin irritation 2",
 		says: "Tar, creosote, wood vinegar and bio-oil hold phenols and what may cause cancer: off the skin, gloves made for it, fume hood.",
 		inKiln: "gives off thick smoke that burns",
@@ -229,6 +253,7 @@ export const dangers = {
 	},
 	solvent: {
 		signal: "danger",
+		kills: false,
 		classes: "flammable liquid 2 or 3; methanol acute toxicity 3",
 		says: "Solvents catch fire, and their vapour creeps along the bench: no flame, no hot plate without a hood, never into a drying oven with the char.",
 		inKiln: "never into a hot kiln: the vapour explodes",
@@ -238,6 +263,7 @@ export const dangers = {
 	},
 	"gas that burns": {
 		signal: "danger",
+		kills: true,
 		classes: "flammable gas 1, gas under pressure",
 		says: "Hydrogen and borohydride, which gives it off, explode with air: no flame, working extraction.",
 		inKiln: "flush with nitrogen before and after",
@@ -247,6 +273,7 @@ export const dangers = {
 	},
 	oxygen: {
 		signal: "danger",
+		kills: true,
 		classes: "oxidising gas 1, gas under pressure",
 		says: "Oxygen makes char, grease and cloth burn like a fuse: no oil, no flame, working ventilation.",
 		inKiln: "hot char burns away in it, suddenly",
@@ -256,6 +283,7 @@ export const dangers = {
 	},
 	"choking gas": {
 		signal: "warning",
+		kills: true,
 		classes: "gas under pressure",
 		says: "Nitrogen, argon and carbon dioxide push out the air that people breathe, without a sign: ventilation, never into a closed room or a pit.",
 		inKiln: "",
@@ -265,6 +293,7 @@ export const dangers = {
 	},
 	sulfite: {
 		signal: "warning",
+		kills: false,
 		classes: "harmful, eye damage; sulfur dioxide acute toxicity 3",
 		says: "Sulfites give off sulfur dioxide with acid or heat, which chokes, asthmatics first: never with acid outside a hood.",
 		inKiln: "gives off sulfur dioxide and hydrogen sulfide",
@@ -274,6 +303,7 @@ export const dangers = {
 	},
 	sulfur: {
 		signal: "warning",
+		kills: false,
 		classes: "flammable solid 2, skin irritation 2",
 		says: "Sulfur burns to sulfur dioxide, which chokes, and with an oxidiser it is a gunpowder.",
 		inKiln: "burns to sulfur dioxide; with hot char it gives carbon disulfide",
@@ -283,6 +313,7 @@ export const dangers = {
 	},
 	dye: {
 		signal: "warning",
+		kills: false,
 		classes: "harmful if swallowed, some eye damage or suspected carcinogens",
 		says: "Dyes stain skin and bench for days, and some are harmful when swallowed (methylene blue acts together with some medicines): gloves, weigh them without dust.",
 		inKiln: "burns to harmful smoke",
@@ -293,6 +324,7 @@ export const dangers = {
 	},
 	"metal salt": {
 		signal: "warning",
+		kills: false,
 		classes: "harmful, eye damage, aquatic hazard; some skin corrosion",
 		says: "Salts of iron, copper, zinc, aluminium, tin, silver and manganese hurt eyes, and many harm water life: goggles and gloves.",
 		inKiln:
@@ -303,6 +335,7 @@ export const dangers = {
 	},
 	"mild acid": {
 		signal: "warning",
+		kills: false,
 		classes:
 			"eye irritation 2; glacial acetic and formic acid skin corrosion 1",
 		says: "Weak acids sting eyes and skin, and burn them where they are concentrated: goggles and gloves. Oxalic acid is poisonous, too.",
@@ -313,6 +346,7 @@ export const dangers = {
 	},
 	"mild alkali": {
 		signal: "warning",
+		kills: false,
 		classes: "eye irritation 2, skin irritation 2",
 		says: "Washing soda, potash, ash and other alkalis of their strength irritate eyes and skin: goggles, no dust, splashes rinsed with water at once.",
 		inKiln: "",
@@ -323,6 +357,7 @@ export const dangers = {
 	},
 	carbonate: {
 		signal: "warning",
+		kills: false,
 		classes: "none for most",
 		says: "Carbonates froth up with acid and fill a closed vessel with carbon dioxide till it bursts: acid in portions, vessel open.",
 		inKiln: "",
@@ -332,6 +367,7 @@ export const dangers = {
 	},
 	brine: {
 		signal: "warning",
+		kills: false,
 		classes: "eye irritation 2",
 		says: "Dense brines sting eyes and cuts and eat metal: goggles and gloves, char rinsed until salt no longer weighs with it.",
 		inKiln: "",

@@ -1,4 +1,5 @@
 export { type AmmoniaNamed, ammoniaNamedIn } from "./ammonia";
+export { chemicalIn } from "./chemical-word";
 export { countedFormula } from "./counted-formula";
 export { type Danger, type DangerKind, dangerKinds, dangers } from "./dangers";
 export { type Composition, composition } from "./formula";

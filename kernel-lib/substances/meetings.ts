@@ -1,7 +1,7 @@
 import type { DangerKind } from "./dangers";
 
 /** What may meet: a kind of substance, or what is done with it. */
-export type Meets = DangerKind | "char" | "heat with char";
+export type Meets = DangerKind | "char" | "heat with char" | "drying oven";
 
 /** Two sides that must not meet, and why not. From memory of general chemistry; safety data sheets come first. */
 export interface Meeting {
@@ -30,15 +30,15 @@ export const meetings: readonly Meeting[] = [
 	},
 	{
 		one: ["perchlorate"],
-		other: ["char", "heat with char"],
+		other: ["char", "heat with char", "drying oven"],
 		where: "one row",
 		says: "perchloric acid or a perchlorate and char. They may explode, wet or dry.",
 	},
 	{
-		one: ["oxidiser", "nitrate", "perchlorate", "iodate"],
-		other: ["heat with char"],
+		one: ["oxidiser", "nitrate", "iodate"],
+		other: ["char", "heat with char", "drying oven"],
 		where: "one row",
-		says: "an oxidiser (nitrate, chlorate, perchlorate, permanganate, peroxide) and char in the heat. Together they are a gunpowder: they burn at once or explode, also when they are only dried or ground.",
+		says: "drying, grinding or heating char that holds an oxidiser (nitrate, chlorate, permanganate, peroxide). Together they are a gunpowder, which burns at once or explodes: keep it wet and rinse the oxidiser out first.",
 	},
 	{
 		one: ["iodine"],
@@ -63,6 +63,12 @@ export const meetings: readonly Meeting[] = [
 		other: ["solvent"],
 		where: "one row",
 		says: "an oxidiser and a solvent. They may catch fire or explode, at once or when they are dry; peroxide and acetone form an explosive.",
+	},
+	{
+		one: ["solvent"],
+		other: ["drying oven"],
+		where: "one row",
+		says: "char with a solvent in a drying oven. Its vapour fills the oven and explodes.",
 	},
 	{
 		one: ["fluoride"],

@@ -5,6 +5,7 @@ import { oxidising } from "./oxidising";
 import { probes } from "./probes";
 import { reducing } from "./reducing";
 import { salts } from "./salts";
+import { solventsAndPoisons } from "./solvents-and-poisons";
 import { titrimetric } from "./titrimetric";
 import { watersAndGases } from "./waters-and-gases";
 
@@ -18,4 +19,5 @@ export const substances: readonly Substance[] = [
 	...reducing,
 	...oxidising,
 	...probes,
+	...solventsAndPoisons,
 ];

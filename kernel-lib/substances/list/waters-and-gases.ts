@@ -147,7 +147,7 @@ export const watersAndGases: readonly Substance[] = [
 	entry(
 		"flue gas",
 		"",
-		["smoke", "kiln gas", "pyrolysis gas", "rauchgas"],
+		["smoke", "kiln gas", "wood gas", "syngas", "pyrolysis gas", "rauchgas"],
 		unknownEffect("smoke leaves tar in the char, which holds phenols"),
 		{ volatile: true, goneAt600: true, dangers: ["gas of a kiln"] },
 	),
