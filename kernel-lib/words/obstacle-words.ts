@@ -124,8 +124,9 @@ function residuesReason({
 	treatment,
 	residues,
 	slopes,
+	ammonia,
 }: Extract<Obstacle, { is: "unlike residues" }>): string {
-	return `"${treatment}" left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue, how steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. A second dose in each treatment, at least 1.5 times the first, would measure it.`;
+	return `"${treatment}" left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue, how steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. ${safeToDose(ammonia, "A second dose in each treatment, at least 1.5 times the first, would measure it.")}`;
 }
 
 function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
@@ -138,7 +139,7 @@ function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
 function allowanceReason(
 	o: Extract<Obstacle, { is: "soak allowance" }>,
 ): string {
-	return `What is left of the soaks of "${o.treatment}" and "${o.control}" may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control (pH, conductivity, iodine consumed).`;
+	return `What is left of the soaks of "${o.treatment}" and "${o.control}" may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control: pH and conductivity, and, where it surely holds no ammonia, the iodine that it consumes.`;
 }
 
 type Conditions = Extract<Obstacle, { is: "unlike conditions" }>;

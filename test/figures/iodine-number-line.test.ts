@@ -55,7 +55,7 @@ test("without a value the figure says why and draws no point", () => {
 	const none = iodineNumberLine({
 		is: "not available",
 		ammonia: "none named",
-		notInAcid: "",
+		notAsAsked: "",
 		treatment: "x",
 		sentence: "",
 		because: "two dosages only",

@@ -96,7 +96,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			iodineNumberLine({
 				is: "not available",
 				ammonia: "none named",
-				notInAcid: "",
+				notAsAsked: "",
 				treatment: "cold under the lid",
 				sentence: "",
 				because:

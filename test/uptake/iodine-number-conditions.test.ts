@@ -545,17 +545,30 @@ describe("advice for the next trial", () => {
 	])("a char soaked in %s is not advised to be boiled in acid", (soak, why) => {
 		const n = numberOf(usual({ "soaked in": soak }));
 		expect(n.nextTrial).toEqual([
-			expect.stringMatching(/^control: do not boil it in acid/),
+			expect.stringMatching(/^control: Do not boil it in acid/),
 		]);
 		expect(n.nextTrial[0]).toMatch(why);
 		expect(n.nextDosages.rows).toEqual([]);
 		expect(n.nextDosages.notes.join()).toMatch(why);
 	});
 
+	test.each(["KNO3", "permanganate", "H2O2"])(
+		"a char soaked in %s is not advised to be dried in an oven",
+		(soak) => {
+			const n = numberOf(usual({ "soaked in": soak }));
+			expect(n.nextTrial).toEqual([
+				expect.stringMatching(
+					/^control: Do not dry it in an oven.*gunpowder.* Nothing else is advised/,
+				),
+			]);
+			expect(n.nextDosages.notes.join()).toMatch(/Do not dry it in an oven/);
+		},
+	);
+
 	test("one soaked in potash or vinegar is", () => {
 		for (const soak of ["potash", "vinegar", "water"]) {
 			const n = numberOf(usual({ "soaked in": soak }));
-			expect(n.nextTrial.join()).not.toContain("do not boil");
+			expect(n.nextTrial.join()).not.toMatch(/Do not (?:boil|dry)/);
 			expect(n.nextDosages.rows.length).toBeGreaterThan(0);
 		}
 	});

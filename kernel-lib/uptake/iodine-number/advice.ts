@@ -14,10 +14,10 @@ export const iodineNumberLimits: readonly string[] = [
 
 /** What would make the next trial a better one, in full sentences: masses to weigh, dosages to repeat, what to write down. */
 export function nextTrial(number: NumberOfDosages): string[] {
-	const { ammonia, notInAcid, treatment } = number;
-	if (notInAcid !== "")
+	const { ammonia, notAsAsked, treatment } = number;
+	if (notAsAsked !== "")
 		return [
-			`${treatment}: do not boil it in acid, as the method asks. Must not be done: ${notInAcid} Nothing else is advised before that is out of the char.`,
+			`${treatment}: ${notAsAsked} Nothing else is advised before that is out of the char.`,
 		];
 	if (ammonia === "none named") return stepsOf(number);
 	return ammonia === "named"

@@ -8,7 +8,7 @@ import {
 	withTable,
 } from "../../quantity";
 import type { TitratedResidue } from "../../residue";
-import { type AmmoniaNamed, whyNot } from "../../substances";
+import { type AmmoniaNamed, type Substance, whyNot } from "../../substances";
 import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
 import { everyUptake } from "../every-uptake";
 import { atOneX } from "../log-log-line";
@@ -187,12 +187,31 @@ interface Dosages {
 	readonly treatment: string;
 	readonly own: readonly TitratedResidue[];
 	readonly ammonia: AmmoniaNamed;
-	readonly notInAcid: string;
+	readonly notAsAsked: string;
 	/** Why nothing may advise to weigh more of its char; "" where nothing forbids it. */
 	readonly forbidden: string;
 	readonly all: readonly DosagePoint[];
 	readonly points: readonly DosagePoint[];
 	readonly notes: readonly string[];
+}
+
+/** The method asks for char that was dried in an oven and boiled in acid: what the soak left may forbid either. */
+function whyNotAsAsked(soaks: readonly Substance[]): string {
+	const there = soaks.map((s) => s.dangers);
+	return [
+		[
+			"Do not boil it in acid, as the method asks",
+			whyNot("strong acid", there),
+		],
+		[
+			"Do not dry it in an oven, as the method asks",
+			whyNot("drying oven", there),
+		],
+	]
+		.flatMap(([step, because]) =>
+			because === "" ? [] : [`${step}. Must not be done: ${because}`],
+		)
+		.join(" ");
 }
 
 function dosagesOf(
@@ -205,21 +224,18 @@ function dosagesOf(
 	const all = own.map(dosagePoint);
 	const off = (p: DosagePoint): string => whyOff(p, contradictions);
 	const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
-	const notInAcid = whyNot(
-		"strong acid",
-		own.flatMap((r) => soakSubstances(trial, r.flask).map((s) => s.dangers)),
+	const notAsAsked = whyNotAsAsked(
+		own.flatMap((r) => soakSubstances(trial, r.flask)),
 	);
 	return {
 		treatment,
 		own,
 		ammonia,
-		notInAcid,
+		notAsAsked,
 		forbidden:
 			ammonia === "named"
 				? `The char may hold ammonia: ${ammoniaFirst}.`
-				: notInAcid === ""
-					? ""
-					: `Do not boil it in acid: ${notInAcid}`,
+				: notAsAsked,
 		all,
 		points: all.filter((p) => off(p) === ""),
 		notes: [
@@ -232,7 +248,7 @@ function dosagesOf(
 }
 
 function notAvailable(
-	{ treatment, ammonia, notInAcid, notes }: Dosages,
+	{ treatment, ammonia, notAsAsked, notes }: Dosages,
 	because: string,
 	instead: string,
 ): NumberOfDosages {
@@ -240,7 +256,7 @@ function notAvailable(
 		is: "not available",
 		treatment,
 		ammonia,
-		notInAcid,
+		notAsAsked,
 		sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
 		because,
 		remarks: notes,
@@ -249,7 +265,7 @@ function notAvailable(
 }
 
 function numberOf(dosages: Dosages): NumberOfDosages {
-	const { treatment, own, ammonia, notInAcid, all, points, notes } = dosages;
+	const { treatment, own, ammonia, notAsAsked, all, points, notes } = dosages;
 	if (points.length < 3)
 		return notAvailable(
 			dosages,
@@ -270,7 +286,7 @@ function numberOf(dosages: Dosages): NumberOfDosages {
 		name,
 		treatment,
 		ammonia,
-		notInAcid,
+		notAsAsked,
 		sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 		line,
 		points,

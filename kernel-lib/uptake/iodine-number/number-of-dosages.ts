@@ -13,8 +13,8 @@ export type NumberOfDosages =
 			readonly treatment: string;
 			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
 			readonly ammonia: AmmoniaNamed;
-			/** Why its char must not be boiled in acid, a full sentence; "" where nothing that the sheet names forbids it. */
-			readonly notInAcid: string;
+			/** Why its char must not be dried or boiled in acid as the method asks, full sentences; "" where nothing that the sheet names forbids it. */
+			readonly notAsAsked: string;
 			/** The result in one sentence. */
 			readonly sentence: string;
 			readonly line: LogLine;
@@ -29,8 +29,8 @@ export type NumberOfDosages =
 			readonly treatment: string;
 			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
 			readonly ammonia: AmmoniaNamed;
-			/** Why its char must not be boiled in acid, a full sentence; "" where nothing that the sheet names forbids it. */
-			readonly notInAcid: string;
+			/** Why its char must not be dried or boiled in acid as the method asks, full sentences; "" where nothing that the sheet names forbids it. */
+			readonly notAsAsked: string;
 			readonly sentence: string;
 			readonly because: string;
 			readonly remarks: readonly string[];
