@@ -144,6 +144,8 @@ describe("a plateau on the shorter side", () => {
 		expect(above([flask(10, 310), flask(20, 300)])).toBeCloseTo(30, 9);
 		expect(above([flask(10, 300), flask(19.9, 310)])).toBeUndefined();
 		expect(above([flask(10, 300), flask(10, 310)])).toBeUndefined();
+		// Titrated at once: twice nothing is nothing.
+		expect(above([flask(0, 300), flask(0, 310)])).toBeUndefined();
 	});
 
 	test("it is told what shows it", () => {
