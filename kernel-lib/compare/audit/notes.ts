@@ -44,7 +44,7 @@ function notesLike(
 	{ treated, untreated }: Sides,
 	noted: (f: Flask) => boolean,
 	caps: boolean,
-): Looked {
+): Exclude<Looked, { is: "not recorded" }> {
 	const [one, other] = [treated, untreated].map(flasksOf);
 	const apart = Math.abs(shareWith(one, noted) - shareWith(other, noted));
 	return {
@@ -72,8 +72,8 @@ export function otherNotes(sides: Sides): Looked {
 	const [one, two] = [sides.treated, sides.untreated].map((side) =>
 		shareWith(flasksOf(side), other),
 	);
+	if (one + two === 0) return unrecorded;
 	const looked = notesLike(sides, other, false);
-	if (looked.is === "not recorded" || one + two === 0) return unrecorded;
 	return Math.abs(one - two) >= ofOneSide
 		? looked
 		: { ...looked, is: "within" };
