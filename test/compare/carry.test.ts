@@ -106,6 +106,110 @@ describe("carrying a flask to another residue", () => {
 	});
 });
 
+describe("carrying along a measured slope", () => {
+	const measured = (value: number, standardUncertainty = 0.1) => {
+		const slope: Slope = {
+			is: "measured",
+			value,
+			standardUncertainty,
+			degreesOfFreedom: 5,
+			// Half of the mean of the two flasks of steam
+			response: Float64Array.of(0.25, 0.25, 0),
+			withinSoaks: true,
+		};
+		return new Map([["steam", { slope, near: value, beyond: value }]]);
+	};
+	const water = {
+		slope: { is: "range", low: 0, high: 1 } as Slope,
+		near: 0,
+		beyond: 0,
+	};
+	const three = (shared: readonly number[]) =>
+		carriedTo(
+			carriableOf(
+				flasks(
+					[
+						{ treatment: "steam", uptake: 100, residue: 500 },
+						{ treatment: "steam", uptake: 200, residue: 4000 },
+						{ treatment: "water", uptake: 50, residue: 500 },
+					].map((f, i) => ({
+						...f,
+						flask: String(i),
+						shared: { titrant: shared[i] },
+					})),
+				),
+				1000,
+			),
+			1000,
+			new Map([...measured(0.5), ["water", water]]),
+		);
+
+	test("its error moves every flask of its treatment by q* ln(C*/C), and no other", () => {
+		const { slopes, list } = three([0, 0, 0]);
+		expect(slopes).toHaveLength(1);
+		expect(slopes[0]).toMatchObject({
+			treatment: "steam",
+			degreesOfFreedom: 5,
+		});
+		// q* = 100 sqrt(2) and 200 sqrt(1/4); 0.1 of a slope
+		expect([...slopes[0].effect]).toEqual([
+			expect.closeTo(10 * Math.SQRT2 * Math.log(2), 10),
+			expect.closeTo(10 * Math.log(1 / 4), 10),
+			0,
+		]);
+		expect(list.map((o) => o.value)).toEqual([
+			expect.closeTo(100 * Math.SQRT2, 10),
+			expect.closeTo(100, 10),
+			50,
+		]);
+	});
+
+	test("what a shared error does to the slope it does to all that is carried along it", () => {
+		const [{ effect }] = three([1, 2, 3]).errors.shared;
+		// Carried: sqrt(2) and 1 (2 times a half); a quarter of both moves the slope.
+		const moved = (Math.SQRT2 + 1) / 4;
+		expect([...effect]).toEqual([
+			expect.closeTo(Math.SQRT2 + 100 * Math.SQRT2 * Math.log(2) * moved, 9),
+			expect.closeTo(1 + 100 * Math.log(1 / 4) * moved, 9),
+			expect.closeTo(3, 10),
+		]);
+	});
+
+	test("a bound goes along two standard uncertainties more, and never along a curve that falls", () => {
+		const bound = (value: number, c = 2000) =>
+			carriedTo(
+				carriableOf([steam(100, c, { is: "at least" })], 1000),
+				1000,
+				measured(value),
+			).list[0].value;
+		expect(bound(0.5)).toBeCloseTo(100 * 0.5 ** 0.7, 9);
+		expect(bound(-0.3)).toBe(100);
+		expect(bound(0.5, 1000)).toBe(100);
+		expect(bound(0.5, 0)).toBe(100);
+		expect(bound(0.5, -1)).toBe(100);
+	});
+
+	test("what the residue of a bound is known to adds nothing", () => {
+		const bound = carriedTo(
+			carriableOf(
+				[
+					steam(100, 2000, {
+						is: "at most",
+						reading: 3,
+						residueReading: 10,
+					}),
+				],
+				1000,
+			),
+			1000,
+			measured(0.5),
+		);
+		expect(bound.list[0]).toMatchObject({ value: 100, side: "at most" });
+		expect(bound.errors.ownVariance[0]).toBeCloseTo(9, 10);
+		expect(bound.slopes[0].effect[0]).toBe(0);
+	});
+});
+
 describe("the slope", () => {
 	test("not measured: 0 to 0.6 for iodine, to 1 where under a tenth is left", () => {
 		const range = (left: number) =>

@@ -5,6 +5,7 @@ import {
 	shares,
 	texts as textsOf,
 } from "../../../kernel-lib/compare/audit/shares";
+import { shareWith } from "../../../kernel-lib/compare/audit/sides";
 import { brief, type Row, rows, sides, texts } from "./sides";
 
 const lid: Having = {
@@ -70,6 +71,10 @@ describe("something that spoils the titration of a flask, alike on both sides or
 		const side = (n: number) => rows([n, open], [4 - n, closed]);
 		expect(look(side(a), side(b), { spoils: true })).toMatchObject({ feigns });
 	});
+});
+
+test("no flask has nothing", () => {
+	expect(shareWith([], () => true)).toBe(0);
 });
 
 describe("a text that both sides should have alike", () => {
