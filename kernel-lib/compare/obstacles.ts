@@ -163,11 +163,8 @@ export function farObstacles(
 		const residues = own.map((f) => f.residue);
 		const low = Math.min(...residues);
 		const high = Math.max(...residues);
-		if (
-			residues.length === 0 ||
-			(high <= farthestCarried * at && farthestCarried * low >= at)
-		)
-			return [];
+		// Without a residue the lowest is Infinity and the highest minus Infinity, which is not too far.
+		if (high <= farthestCarried * at && farthestCarried * low >= at) return [];
 		const flasks = own.map((f) => f.flask);
 		const flask = meanFlask(flasks);
 		const nearest = own.reduce((a, b) =>
