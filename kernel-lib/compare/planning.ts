@@ -118,7 +118,7 @@ export function unitsThatDecide(
 			if (enough >= mostUnits) return Number.POSITIVE_INFINITY;
 			enough = Math.min(mostUnits, enough * 2);
 		}
-		let tooFew = enough === 2 ? 1 : Math.floor(enough / 2);
+		let tooFew = Math.floor(enough / 2);
 		while (enough - tooFew > 1) {
 			const middle = Math.floor((enough + tooFew) / 2);
 			if (decides(middle)) enough = middle;

@@ -14,11 +14,10 @@ export interface PlanningGround extends Ground {
 	readonly statedSpread: number;
 }
 
-function reckonedSpread(g: PlanningGround): number {
-	if (g.spread.degreesOfFreedom > 0 && g.spread.deviation === 0) return 0;
-	return g.spread.degreesOfFreedom > 0
-		? spreadToReckonWith(g.spread.deviation, g.spread.degreesOfFreedom)
-		: g.statedSpread;
+function reckonedSpread({ spread, statedSpread }: PlanningGround): number {
+	return spread.degreesOfFreedom > 0
+		? spreadToReckonWith(spread.deviation, spread.degreesOfFreedom)
+		: statedSpread;
 }
 
 function tooMany(
@@ -55,10 +54,6 @@ export function replicatesFor(
 	judgements: readonly Judgement[],
 	g: PlanningGround,
 ): Replicates[] {
-	const open = (j: Judgement): boolean =>
-		j.word === "cannot tell" &&
-		j.obstacles.length === 0 &&
-		j.difference.is === "interval";
 	const deviation = reckonedSpread(g);
 	const known = g.spread.degreesOfFreedom > 0 || deviation > 0;
 	const fewest = unitsThatDecide({
@@ -72,7 +67,7 @@ export function replicatesFor(
 	return judgements.map((j): Replicates => {
 		if (!known && g.unitModel.scope === "measuring error only") return noSpread;
 		if (j.word !== "cannot tell") return { is: "enough" };
-		if (!open(j) || j.difference.is !== "interval")
+		if (j.obstacles.length > 0 || j.difference.is !== "interval")
 			return { is: "not given", why: { is: "other obstacle" } };
 		if (!known) return noSpread;
 		const { index } = j.difference;

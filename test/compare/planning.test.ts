@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { marginOf, type Replicates } from "../../kernel-lib/compare";
+import {
+	type Plan,
+	safeCriticalValue,
+	unitsThatDecide,
+} from "../../kernel-lib/compare/planning";
 import { input, normal } from "../../kernel-lib/quantity";
+import { normalQuantile, studentTQuantile } from "../../kernel-lib/stats";
 import {
 	compareTreatments,
 	type FlaskFixture,
@@ -110,5 +116,87 @@ describe("replicates that would tell", () => {
 		if (stated.is !== "at least") throw new Error(stated.is);
 		// t of 0.975: n = 6, df 10, 2.228139: 25.7 mg/g; n = 7, df 12, 2.178813: 23.3 mg/g
 		expect(stated.units).toBe(7);
+	});
+});
+
+describe("a plan by itself", () => {
+	const pair = (treatment: string) => ({ treatment, control: "water" });
+	const plan = (more: Partial<Plan>): Plan => ({
+		pairs: [pair("steam")],
+		days: 1,
+		deviation: 1,
+		sharedVariances: [0],
+		confidence: 0.95,
+		spread: "pooled",
+		...more,
+	});
+	/** Just wide enough for n units, and just not. */
+	const expectWidth = (p: Plan, n: number, width: number) => {
+		const units = unitsThatDecide(p);
+		expect(units(0, width * 1.0001)).toBe(n);
+		expect(units(0, width * 0.9999)).toBe(n + 1);
+	};
+
+	test("its critical value is that of as many differences that have nothing in common", () => {
+		// (2 Phi(z) - 1)^3 = 0.95
+		expect(safeCriticalValue(3, Number.POSITIVE_INFINITY, 0.95)).toBeCloseTo(
+			normalQuantile((1 + 0.95 ** (1 / 3)) / 2),
+			6,
+		);
+		expect(safeCriticalValue(1, 7, 0.95)).toBeCloseTo(
+			studentTQuantile(0.975, 7),
+			6,
+		);
+	});
+
+	test("one pair: 2 t s sqrt(2/n), by 2 (n - 1) degrees of freedom, drawn together or not", () => {
+		const width = 2 * studentTQuantile(0.975, 8) * Math.sqrt(2 / 5);
+		expectWidth(plan({}), 5, width);
+		expectWidth(plan({ spread: "moderated" }), 5, width);
+	});
+
+	test("shared errors stand beside the scatter, whatever the number", () => {
+		const t = studentTQuantile(0.975, 8);
+		expectWidth(
+			plan({ sharedVariances: [0.3] }),
+			5,
+			2 * t * Math.sqrt(2 / 5 + 0.3),
+		);
+	});
+
+	test("two pairs with one control: three groups, each variance with degrees of freedom of its own", () => {
+		const two = {
+			pairs: [pair("steam"), pair("smoke")],
+			sharedVariances: [0, 0],
+		};
+		const width = (degrees: number) =>
+			2 * safeCriticalValue(2, degrees, 0.95) * Math.sqrt(2 / 5);
+		expectWidth(plan(two), 5, width(12));
+		// Satterthwaite by hand: a fifth of each variance is the pooled one; the two of the pair pull with 0.8 + 0.4/3, the third with 0.4/3.
+		expectWidth(
+			plan({ ...two, spread: "moderated" }),
+			5,
+			width((4 * 4) / (2 * (0.8 + 0.4 / 3) ** 2 + (0.4 / 3) ** 2)),
+		);
+	});
+
+	test("each day beyond the first takes a degree of freedom, and one at least must be left", () => {
+		const fewest = (days: number) =>
+			unitsThatDecide(plan({ days, deviation: 0 }))(0, 1);
+		expect([0, 1, 2, 3, 4, 5].map(fewest)).toEqual([2, 2, 2, 3, 3, 4]);
+		expectWidth(
+			plan({ days: 3 }),
+			5,
+			2 * studentTQuantile(0.975, 6) * Math.sqrt(2 / 5),
+		);
+	});
+
+	test("a thousand is still said", () => {
+		const t = studentTQuantile(0.975, 1998);
+		const width = 2 * t * Math.sqrt(2 / 1000);
+		expect(unitsThatDecide(plan({}))(0, width * 1.00001)).toBe(1000);
+		expect(unitsThatDecide(plan({}))(0, width * 0.99999)).toBe(
+			Number.POSITIVE_INFINITY,
+		);
 	});
 });

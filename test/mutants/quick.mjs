@@ -3,8 +3,16 @@
  *
  * The mutants are those of `npm run mutants`. The tests of the files' rooms are bundled with the library, mutants and all, and run in one process that is kept: a mutant takes a tenth of the time. Tests that are slow by
  * themselves are left out, and not all are waited for, so that what is killed here is killed there too, and of what survives here some is killed there.
+ *
+ * With TESTS="compare/planning compare/replicates" before it, these test files alone are run, which takes seconds.
  */
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import {
+	mkdirSync,
+	readdirSync,
+	readFileSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, relative, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -39,8 +47,11 @@ async function instrumented(files) {
 	);
 }
 
-/** Tests of the rooms that the files lie in. */
+/** Tests of the rooms that the files lie in, or those that were asked for. */
 function testsOf(files) {
+	const asked = process.env.TESTS?.split(" ").filter((t) => t !== "") ?? [];
+	if (asked.length > 0)
+		return asked.map((t) => resolve(root, "test", `${t}.test.ts`));
 	const rooms = new Set(
 		files.map((f) => relative(resolve(root, "kernel-lib"), f).split("/")[0]),
 	);
@@ -204,8 +215,7 @@ const started = Date.now();
 const seconds = () => `${((Date.now() - started) / 1000).toFixed(0)} s`;
 const { files: mutated, mutants } = await instrumented(files);
 mkdirSync(results, { recursive: true });
-const bundleFile = resolve(results, "quick.cjs");
-mkdirSync(results, { recursive: true });
+const bundleFile = resolve(results, `quick-${process.pid}.cjs`);
 writeFileSync(
 	bundleFile,
 	await bundleOf(
@@ -231,6 +241,7 @@ for (const mutant of mutants) {
 		console.log(`${status}: ${shown(mutant)}`);
 }
 await run.stop();
+rmSync(bundleFile);
 for (const file of files) {
 	const own = found
 		.filter((f) => f.mutant.fileName === file)
