@@ -50,8 +50,7 @@ export function contrastOf(
 	}
 	// A day on which no flask gave a value has no effect that could be taken off; it need not be, where both sides stood on it alike.
 	for (const amount of unknownDays.values())
-		if (Math.abs(amount) > 1e-9 && dayMatters(model, direct))
-			return { estimable: false };
+		if (Math.abs(amount) > 1e-9) return { estimable: false };
 	const inModel = weightsOf(model, combination);
 	if (!inModel.estimable) return { estimable: false };
 	const parts = [
@@ -59,17 +58,6 @@ export function contrastOf(
 		...direct,
 	].filter((p) => Math.abs(p.weight) > 1e-12);
 	return { estimable: true, parts };
-}
-
-/** One day for everything is no block. */
-function dayMatters(
-	model: AdditiveModel,
-	direct: readonly WeightedUnit[],
-): boolean {
-	const days = new Set(model.days);
-	for (const { unit } of direct)
-		for (const day of unit.days.keys()) days.add(day);
-	return days.size > 1;
 }
 
 /** Units of a treatment with every flask in it, those that gave a bound at their limit. */

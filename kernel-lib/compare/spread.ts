@@ -45,7 +45,7 @@ export const noSpread: Spread = {
 /** Smallest share of a degree of freedom that a treatment's own variance is taken from; below it division would make noise of rounding. */
 const leastDegrees = 0.1;
 
-/** The part of the mean squared error of units that their flasks' readings explain. */
+/** The part of the mean squared error of units, of which there are some, that their flasks' readings explain. */
 function readingVariance(
 	units: AdditiveModel["units"],
 	{ errors }: Observations,
@@ -54,7 +54,7 @@ function readingVariance(
 	for (const u of units)
 		for (const i of u.members)
 			sum += errors.ownVariance[i] / u.members.length ** 2;
-	return units.length > 0 ? sum / units.length : 0;
+	return sum / units.length;
 }
 
 /**

@@ -1,12 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { carriableOf, readWell } from "../../kernel-lib/compare/carriable";
-import { carriedTo } from "../../kernel-lib/compare/carry";
+import { atMiddle, carriedTo } from "../../kernel-lib/compare/carry";
 import { commonResidue } from "../../kernel-lib/compare/common-residue";
 import { slopesOf } from "../../kernel-lib/compare/measured-slope";
 import { drawnFlasks } from "../../kernel-lib/compare/observations";
-import type { Slope } from "../../kernel-lib/compare/slope";
-import { slopeRange } from "../../kernel-lib/compare/slope-range";
+import { endsOf, middleOf, type Slope } from "../../kernel-lib/compare/slope";
+import {
+	slopeRange,
+	typicalSlopes,
+} from "../../kernel-lib/compare/slope-range";
+import { scaled } from "../../kernel-lib/quantity";
 import { createRandom } from "../../kernel-lib/stats";
 import { flasks, flaskUptake, group } from "./fixtures";
 
@@ -70,6 +74,28 @@ describe("carrying a flask to another residue", () => {
 		expect(drawnFlasks(carried)[0].uncertainty).toBeCloseTo(byHand, 9);
 	});
 
+	test("an error of the titre that moves uptake and residue against each other adds up", () => {
+		const plain = carriableOf([steam(200, 500)], 1000);
+		// 3 mg/g less taken up where 10 mg/L more is left
+		const own = [
+			{
+				input: { scope: "reading", degreesOfFreedom: Number.POSITIVE_INFINITY },
+				at: 0,
+				first: -3,
+				second: 10,
+			},
+		] as unknown as typeof plain.errors.own;
+		const carried = carriedTo(
+			{ ...plain, errors: { own, shared: [] } },
+			1000,
+			along(0.5),
+		);
+		expect(Math.sqrt(carried.errors.ownVariance[0])).toBeCloseTo(
+			Math.SQRT2 * (3 + (0.5 * 200 * 10) / 500),
+			9,
+		);
+	});
+
 	test("a bound is not raised by carrying: at least holds above its residue, at most below, else the steepest slope", () => {
 		const bound = (is: "at least" | "at most", c: number, at: number) =>
 			carriedTo(carriableOf([steam(100, c, { is })], at), at, along(0.3, 0.6))
@@ -102,7 +128,34 @@ describe("carrying a flask to another residue", () => {
 
 	test("a residue is read well enough up to a quarter of itself", () => {
 		expect(readWell(steam(100, 400, { residueReading: 99 }))).toBe(true);
+		expect(readWell(steam(100, 400, { residueReading: 100 }))).toBe(true);
 		expect(readWell(steam(100, 400, { residueReading: 101 }))).toBe(false);
+		expect(readWell(steam(100, 0))).toBe(false);
+		expect(readWell(steam(100, -1))).toBe(false);
+		expect(readWell(steam(100, 400, { is: "at most" }))).toBe(false);
+		const { residue, ...rest } = steam(100, 400);
+		const unread = { ...residue, is: "at least", because: "" } as const;
+		expect(readWell({ ...rest, residue: unread })).toBe(false);
+	});
+
+	test("a flask with a badly read residue says on which side of its uptake the char lies, by the side of its residue", () => {
+		const sideOf = (at: number, more = {}) =>
+			carriableOf([steam(100, 400, { residueReading: 200, ...more })], at)
+				.list[0].side;
+		expect(sideOf(401)).toBe("at least");
+		expect(sideOf(400)).toBe("at least");
+		expect(sideOf(399)).toBe("at most");
+		expect(sideOf(401, { residueReading: 10 })).toBe("value");
+		expect(sideOf(401, { is: "at most" })).toBe("at most");
+		expect(sideOf(399, { is: "at least" })).toBe("at least");
+	});
+
+	test("a dose counts per gram of char", () => {
+		const light = { ...steam(100, 400, { dose: 60 }) };
+		const half = { ...light, charMass: scaled(light.charMass, 0.5) };
+		expect(carriableOf([light, half], 400).list.map((f) => f.dose)).toEqual([
+			60, 120,
+		]);
 	});
 });
 
@@ -187,6 +240,12 @@ describe("carrying along a measured slope", () => {
 		expect(bound(0.5, 1000)).toBe(100);
 		expect(bound(0.5, 0)).toBe(100);
 		expect(bound(0.5, -1)).toBe(100);
+		const [atMost] = carriedTo(
+			carriableOf([steam(100, 0, { is: "at most" })], 1000),
+			1000,
+			measured(0.5),
+		).list;
+		expect(atMost.value).toBe(100);
 	});
 
 	test("what the residue of a bound is known to adds nothing", () => {
@@ -210,7 +269,53 @@ describe("carrying along a measured slope", () => {
 	});
 });
 
+describe("a slope's middle and ends", () => {
+	const range: Slope = { is: "range", low: 0.1, high: 0.5 };
+	const measured: Slope = {
+		is: "measured",
+		value: 0.25,
+		standardUncertainty: 0.01,
+		degreesOfFreedom: 3,
+		response: new Float64Array(1),
+		withinSoaks: true,
+	};
+	test("of a range its middle and both ends, of a measured one its value", () => {
+		expect(middleOf(range)).toBeCloseTo(0.3, 12);
+		expect(endsOf(range)).toEqual([0.1, 0.5]);
+		expect(middleOf(measured)).toBe(0.25);
+		expect(endsOf(measured)).toEqual([0.25]);
+	});
+	test("in the middle it is taken near and beyond alike", () => {
+		const taken = atMiddle(new Map([["steam", range]]));
+		expect([...taken]).toEqual([
+			[
+				"steam",
+				{
+					slope: range,
+					near: expect.closeTo(0.3, 12),
+					beyond: expect.closeTo(0.3, 12),
+				},
+			],
+		]);
+	});
+});
+
 describe("the slope", () => {
+	test("of iodine lies mostly between 0.1 and 0.5, of a dye that is strongly held below 0.25", () => {
+		expect(typicalSlopes("iodine")).toEqual({ low: 0.1, high: 0.5 });
+		expect(typicalSlopes("methylene blue")).toEqual({ low: 0, high: 0.25 });
+	});
+
+	test("may be as steep as a dye's where any flask was dosed with one", () => {
+		const { high } = slopeRange(
+			carriableOf(
+				[steam(100, 400), { ...steam(100, 400), probe: "methylene blue" }],
+				400,
+			).list,
+		);
+		expect(high).toBe(1);
+	});
+
 	test("not measured: 0 to 0.6 for iodine, to 1 where under a tenth is left", () => {
 		const range = (left: number) =>
 			slopeRange(

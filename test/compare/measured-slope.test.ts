@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { carriableOf } from "../../kernel-lib/compare/carriable";
 import { slopesOf } from "../../kernel-lib/compare/measured-slope";
+import { scaled } from "../../kernel-lib/quantity";
 import { type FlaskFixture, flasks } from "./fixtures";
 
 /** t of 0.975 with 2 and 4 degrees of freedom (tables). */
@@ -72,6 +73,32 @@ describe("doses that differ within soaks", () => {
 			uptake: f.uptake * Math.exp(-0.25),
 		}));
 		expect(measured(below).value).toBeCloseTo(0.25, 10);
+	});
+
+	test("a soak of one dose says nothing of the slope, whatever its dose", () => {
+		const single: FlaskFixture = {
+			flask: "x",
+			treatment: "steam",
+			soak: "single",
+			dose: 3200,
+			residue: 9000,
+			uptake: 900,
+		};
+		const slope = measured([single, ...twoDoses(6)]);
+		expect(slope.value).toBeCloseTo(0.25, 10);
+		expect(slope.degreesOfFreedom).toBe(2);
+		expect(slope.standardUncertainty).toBeCloseTo(Math.sqrt(18 * 6) / 300, 10);
+		expect(slope.response[0]).toBe(0);
+	});
+
+	test("a treatment without a degree of freedom of its own has no slope; with one each, two treatments have two", () => {
+		const smoke = (...soaks: number[]) => twoDoses(0, "smoke", 0.25, soaks);
+		const found = slopes([...twoDoses(6), ...smoke(0)]);
+		expect(found.get("steam")?.is).toBe("measured");
+		expect(found.get("smoke")?.is).toBe("range");
+		const both = [...twoDoses(0, "steam", 0.25, [3, -3]), ...smoke(3, -3)];
+		expect(measured(both).degreesOfFreedom).toBe(2);
+		expect(measured(both, "smoke").degreesOfFreedom).toBe(2);
 	});
 
 	test("not with one degree of freedom", () => {
@@ -201,6 +228,23 @@ describe("where no slope was measured", () => {
 		expect(slopes(twoDoses(6), { low: 0.1, high: 0.11 }).get("steam")?.is).toBe(
 			"measured",
 		);
+	});
+	test("the range goes by the treatment's own flasks: to 1 where little is left", () => {
+		const list = flasks([
+			...one,
+			...one.map((f) => ({ ...f, treatment: "water" })),
+		]);
+		const little = list.map((u) =>
+			u.flask.treatment === "water"
+				? {
+						...u,
+						balance: { ...u.balance, left: scaled(u.balance.left, 0.1) },
+					}
+				: u,
+		);
+		const found = slopesOf(carriableOf(little, 1000), 1000, 0.95);
+		expect(found.get("steam")).toMatchObject({ high: 0.6 });
+		expect(found.get("water")).toMatchObject({ high: 1 });
 	});
 	test("each treatment by itself", () => {
 		const found = slopes([

@@ -1,8 +1,16 @@
 import { describe, expect, test } from "vitest";
 import { trialFromRows } from "../../kernel-lib/bench";
 import { compareTreatments, marginOf } from "../../kernel-lib/compare";
+import type { PairDifference } from "../../kernel-lib/compare/differences";
+import { observationsOf } from "../../kernel-lib/compare/observations";
+import {
+	soakAllowance,
+	withAllowance,
+} from "../../kernel-lib/compare/soak-allowance";
+import { known, notKnown } from "../../kernel-lib/quantity";
 import { methodTable, verdictSentence } from "../../kernel-lib/words";
 import { plainSolutions, type Row } from "../uptake/sheets";
+import { type FlaskFixture, flasks } from "./fixtures";
 
 /** Six flasks of each, three soaks of two; the treated char takes up about `more` mg/g beyond the control's 350. */
 function kitchenTrial(treated: Row, more: number, control: Row = {}): Row[] {
@@ -232,5 +240,128 @@ describe("salt that is weighed with the char", () => {
 			alkaline.audited.find((a) => a.condition.name.startsWith("mass of what"))
 				?.found.is,
 		).toBe("beyond");
+	});
+});
+
+describe("limits of both sides, by hand", () => {
+	const limit = (mg: number | null) =>
+		mg === null ? notKnown("no limit") : known(mg);
+	const remains = (
+		more: number | null,
+		less: number | null,
+		step = "",
+	): FlaskFixture["demand"] => ({
+		is: "suspected",
+		looksLike: "either",
+		because: "",
+		ceiling: { more: limit(more), less: limit(less), steps: [step] },
+	});
+	const of = (
+		treated: readonly Partial<FlaskFixture>[],
+		control: readonly Partial<FlaskFixture>[] = [{}],
+	) =>
+		soakAllowance(
+			observationsOf(
+				flasks(
+					[treated, control, [{ demand: remains(900, 900) }]].flatMap(
+						(side, k) =>
+							side.map((f, i) => ({
+								flask: `${k}${i}`,
+								treatment: ["steam", "water", "smoke"][k],
+								uptake: 100,
+								...f,
+							})),
+					),
+				),
+			).list,
+			{ treatment: "steam", control: "water" },
+		);
+
+	test("the worst flask of each side: what looks like uptake of the treated and hides that of the control lowers the low end, and the mirror", () => {
+		const found = of(
+			[{ demand: remains(3, 1) }, { demand: remains(2, 5) }],
+			[{ demand: remains(10, 20) }, {}],
+		);
+		expect(found).toMatchObject({ low: 3 + 20, high: 5 + 10, complete: true });
+		expect(of([{}], [{}])).toEqual({
+			low: 0,
+			high: 0,
+			complete: true,
+			steps: [],
+		});
+	});
+
+	test("what is not limited adds nothing here, and makes the allowance incomplete", () => {
+		const found = of([
+			{ demand: remains(3, null, "half known") },
+			{ demand: remains(2, 1, "rinsed") },
+		]);
+		expect(found).toEqual({
+			low: 3,
+			high: 1,
+			complete: false,
+			steps: ["rinsed"],
+		});
+	});
+
+	test("mass hides uptake: a fifth of the weight hides a quarter, on its own side, of a char that takes up something", () => {
+		const salt = (most: number): Partial<FlaskFixture> => ({
+			soakMass: known({ most, steps: ["5 % salt"] }),
+		});
+		expect(of([salt(0.2)])).toEqual({
+			low: 0,
+			high: 25,
+			complete: true,
+			steps: ["as mass, 5 % salt"],
+		});
+		expect(of([{}], [salt(0.2), salt(0.1)])).toMatchObject({
+			low: 25,
+			high: 0,
+		});
+		expect(of([{ ...salt(0.2), uptake: -100 }])).toMatchObject({
+			high: 0,
+			low: 0,
+		});
+		expect(of([salt(0)])).toMatchObject({ high: 0, steps: [] });
+		expect(of([{ soakMass: notKnown("nothing limits it") }])).toEqual({
+			low: 0,
+			high: 0,
+			complete: true,
+			steps: [],
+		});
+		expect(
+			of(
+				[{ ...salt(0.2), demand: remains(3, 4) }],
+				[{ demand: remains(7, 8) }],
+			),
+		).toMatchObject({ low: 3 + 8, high: 4 + 7 + 25 });
+	});
+
+	test("every interval of a difference is wider by them; one that is not there stays as it is", () => {
+		const allowance = { low: 1, high: 2, complete: true, steps: [] };
+		const wide = (d: object) =>
+			withAllowance(d as PairDifference, allowance) as unknown;
+		const at = { low: 10, high: 20 };
+		const wider = { low: 9, high: 22 };
+		expect(wide({ is: "missing", why: "no spread" })).toEqual({
+			is: "missing",
+			why: "no spread",
+		});
+		expect(
+			wide({ is: "interval", estimate: 15, interval: at, oneSided: at }),
+		).toEqual({
+			is: "interval",
+			estimate: 15,
+			interval: wider,
+			oneSided: wider,
+		});
+		expect(
+			wide({ is: "one-sided", side: "at least", without: at, atLimit: at }),
+		).toEqual({
+			is: "one-sided",
+			side: "at least",
+			without: wider,
+			atLimit: wider,
+		});
 	});
 });

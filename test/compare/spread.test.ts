@@ -207,6 +207,16 @@ describe("variances drawn to the pooled one, by hand", () => {
 			);
 			expect(scatterOf(still, thirds)).toEqual({ variance: 0, denominator: 0 });
 		});
+		test("where all agree better than the readings of all, these have the degrees of freedom of all", () => {
+			const still = moderated(
+				[own("water", 2, 0), own("steam", 2, 0)],
+				all(4, 5),
+				"moderated",
+			);
+			const { variance, denominator } = scatterOf(still, thirds);
+			expect(variance).toBeCloseTo((2 * 5) / 9, 10);
+			expect(denominator).toBeCloseTo(((2 * 5) / 9) ** 2 / 4, 10);
+		});
 		test("without a spread nothing", () => {
 			expect(scatterOf(noSpread, thirds)).toEqual({
 				variance: 0,
