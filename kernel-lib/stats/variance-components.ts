@@ -91,53 +91,117 @@ export function varianceComponents(
 	});
 }
 
-function indicators(groups: readonly string[]): Float64Array[] {
-	return [...new Set(groups)].map((g) =>
+/**
+ * What some levels span: the indicators of disjoint groups, and directions of length 1 at right angles to them and to each other. Levels that lie within one another, as flasks within soaks, then cost no more than
+ * adding up their groups, however many there are.
+ */
+interface Space {
+	/** The group of each observation, counted from 0. */
+	readonly groups: Int32Array;
+	readonly sizes: Float64Array;
+	readonly directions: readonly Float64Array[];
+}
+
+/** The groups as a space of their own. */
+function spaceOf(names: readonly string[]): Space {
+	const places = new Map<string, number>();
+	const groups = Int32Array.from(names, (name) => {
+		const place = places.get(name) ?? places.size;
+		places.set(name, place);
+		return place;
+	});
+	const sizes = new Float64Array(places.size);
+	for (const g of groups) sizes[g] += 1;
+	return { groups, sizes, directions: [] };
+}
+
+const dimension = ({ sizes, directions }: Space): number =>
+	sizes.length + directions.length;
+
+function totals({ groups, sizes }: Space, vector: Float64Array): Float64Array {
+	const sums = new Float64Array(sizes.length);
+	for (let i = 0; i < groups.length; i++) sums[groups[i]] += vector[i];
+	return sums;
+}
+
+/** Takes a space off a vector, twice, so that rounding does not bring it back. */
+function without(vector: Float64Array, space: Space): Float64Array {
+	const { groups, sizes, directions } = space;
+	const left = vector.slice();
+	for (let pass = 0; pass < 2; pass++) {
+		const sums = totals(space, left);
+		for (let i = 0; i < left.length; i++)
+			left[i] -= sums[groups[i]] / sizes[groups[i]];
+		for (const b of directions) {
+			const along = dot(b, left);
+			for (let i = 0; i < left.length; i++) left[i] -= along * b[i];
+		}
+	}
+	return left;
+}
+
+/** A space with further columns in it. */
+function withColumns(space: Space, columns: readonly Float64Array[]): Space {
+	const directions = [...space.directions];
+	for (const column of columns) {
+		const left = without(column, { ...space, directions });
+		const size = dot(left, left);
+		if (size > rounding * dot(column, column))
+			directions.push(left.map((x) => x / Math.sqrt(size)));
+	}
+	return { ...space, directions };
+}
+
+function indicators({ groups, sizes }: Space): Float64Array[] {
+	return Array.from(sizes, (_, g) =>
 		Float64Array.from(groups, (own) => (own === g ? 1 : 0)),
 	);
 }
 
-/** Takes the directions of a basis off a vector, twice, so that rounding does not bring them back. */
-function without(
-	vector: Float64Array,
-	basis: readonly Float64Array[],
-): Float64Array {
-	const left = vector.slice();
-	for (let pass = 0; pass < 2; pass++)
-		for (const b of basis) {
-			const along = dot(b, left);
-			for (let i = 0; i < left.length; i++) left[i] -= along * b[i];
-		}
-	return left;
+/** True where each group lies within one group of the other space. */
+function liesWithin(inner: Space, outer: Space): boolean {
+	const around = new Int32Array(inner.sizes.length).fill(-1);
+	return inner.groups.every((g, i) => {
+		if (around[g] === -1) around[g] = outer.groups[i];
+		return around[g] === outer.groups[i];
+	});
 }
 
-/** Directions that columns add to a basis, each of length 1. */
-function added(
-	columns: readonly Float64Array[],
-	basis: readonly Float64Array[],
-): Float64Array[] {
-	const more: Float64Array[] = [];
-	for (const column of columns) {
-		const left = without(column, [...basis, ...more]);
-		const size = dot(left, left);
-		if (size > rounding * dot(column, column))
-			more.push(left.map((x) => x / Math.sqrt(size)));
+/** What two spaces span together; of two sets of groups the larger stays one, and the other becomes directions unless the larger lies within it. */
+function together(a: Space, b: Space): Space {
+	const [large, small] = a.sizes.length > b.sizes.length ? [a, b] : [b, a];
+	const crossed = liesWithin(large, small) ? [] : indicators(small);
+	return withColumns({ ...large, directions: [] }, [
+		...crossed,
+		...a.directions,
+		...b.directions,
+	]);
+}
+
+/** Square of the length of what a space holds of a vector. */
+function squaresIn(space: Space, vector: Float64Array): number {
+	const sums = totals(space, vector);
+	return space.directions.reduce(
+		(sum, b) => sum + dot(b, vector) ** 2,
+		sums.reduce((sum, t, g) => sum + (t * t) / space.sizes[g], 0),
+	);
+}
+
+/** Trace of Z' P Z, P the projection on a space: the part of a level's variance in its sum of squares. */
+function shareOf(space: Space, level: Space): number {
+	const { groups, sizes, directions } = space;
+	const shared = new Map<number, number>();
+	for (let i = 0; i < groups.length; i++) {
+		const pair = groups[i] * level.sizes.length + level.groups[i];
+		shared.set(pair, (shared.get(pair) ?? 0) + 1);
 	}
-	return more;
-}
-
-/** Trace of B' Z Z' B: the part of a level's variance in the sum of squares along these directions. */
-function shareOf(
-	directions: readonly Float64Array[],
-	{ groups }: RandomLevel,
-): number {
-	return directions.reduce((sum, b) => {
-		const totals = new Map<string, number>();
-		groups.forEach((g, i) => {
-			totals.set(g, (totals.get(g) ?? 0) + b[i]);
-		});
-		return [...totals.values()].reduce((s, t) => s + t * t, sum);
-	}, 0);
+	let share = 0;
+	for (const [pair, n] of shared)
+		share += (n * n) / sizes[Math.floor(pair / level.sizes.length)];
+	return directions.reduce(
+		(sum, b) => sum + totals(level, b).reduce((s, t) => s + t * t, 0),
+		share,
+	);
 }
 
 function meanSquares(
@@ -145,21 +209,26 @@ function meanSquares(
 	fixed: readonly string[],
 	levels: readonly RandomLevel[],
 ): MeanSquare[] {
-	let basis = added(indicators(fixed), []);
-	// The fixed groups are taken off first, which keeps the digits of small differences.
-	const y = without(Float64Array.from(values), basis);
 	const least = roundingOfSquares * values.reduce((sum, v) => sum + v * v, 0);
-	return levels.map((level) => {
-		const own = added(indicators(level.groups), basis);
-		basis = [...basis, ...own];
-		const count = own.length;
-		const squares = own.reduce((sum, b) => sum + dot(b, y) ** 2, 0);
+	const spaces = levels.map((level) => spaceOf(level.groups));
+	let before = spaceOf(fixed);
+	// What went before is taken off first, which keeps the digits of small differences.
+	let left = without(Float64Array.from(values), before);
+	return spaces.map((own) => {
+		const after = together(before, own);
+		const count = dimension(after) - dimension(before);
+		const squares = squaresIn(after, left);
+		const expected = spaces.map((other) =>
+			count === 0
+				? 0
+				: (shareOf(after, other) - shareOf(before, other)) / count,
+		);
+		left = without(left, after);
+		before = after;
 		return {
-			value: squares > least ? squares / count : 0,
+			value: count > 0 && squares > least ? squares / count : 0,
 			degreesOfFreedom: count,
-			expected: levels.map((other) =>
-				count === 0 ? 0 : shareOf(own, other) / count,
-			),
+			expected,
 		};
 	});
 }

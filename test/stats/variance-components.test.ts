@@ -110,6 +110,27 @@ describe("by hand", () => {
 		expect([unit.degreesOfFreedom, single.degreesOfFreedom]).toEqual([2, 4]);
 	});
 
+	it("the same of thousands of units, in far less than a second", () => {
+		const units = Array.from({ length: 2000 }, (_, k) => {
+			const middle = Math.sin(7 * k);
+			return [middle + Math.cos(3 * k), middle - Math.cos(3 * k)];
+		});
+		const mean = (list: readonly number[]): number =>
+			list.reduce((a, b) => a + b, 0) / list.length;
+		const whole = mean(units.flat());
+		const within =
+			units.reduce((sum, [a, b]) => sum + (a - b) ** 2 / 2, 0) / units.length;
+		const between =
+			units.reduce((sum, u) => sum + 2 * (mean(u) - whole) ** 2, 0) /
+			(units.length - 1);
+		const [unit, single] = componentsOf([units]).map(estimated);
+		expect(single.estimate).toBeCloseTo(within, 8);
+		expect(unit.estimate).toBeCloseTo((between - within) / 2, 8);
+		expect([unit.degreesOfFreedom, single.degreesOfFreedom]).toEqual([
+			1999, 2000,
+		]);
+	});
+
 	it("a single mean square has the limits of chi-square", () => {
 		const single = estimated(componentsOf(groups)[1]);
 		expect(single.low).toBeCloseTo((4 * 3) / chiSquareQuantile(0.975, 4), 10);
