@@ -2,9 +2,11 @@ import {
 	fitIsotherm,
 	type Isotherm,
 	type IsothermFit,
+	type IsothermPoints,
 	pointsOfUptakes,
 	uptakeAtResidue,
 } from "../isotherms";
+import type { FlaskUptake } from "../uptake";
 import { fewReadingsFactor } from "./few-readings";
 import type { Obstacle } from "./obstacle";
 import {
@@ -43,19 +45,33 @@ export type CurveOrNot =
 	| { readonly is: "estimate"; readonly estimate: CurveEstimate }
 	| { readonly is: "none"; readonly obstacle: Obstacle };
 
-/** Fits one isotherm to the flasks of a treatment; the same flasks are never fitted twice. */
+/** Fits one isotherm to the flasks of a treatment; the same flasks with the same readings are never fitted twice. */
 export type Fitter = (isotherm: Isotherm, group: CurveGroup) => IsothermFit;
 
+interface FittedGroup {
+	readonly points: IsothermPoints;
+	readonly fits: Map<Isotherm, IsothermFit>;
+}
+
 export function fitter(): Fitter {
-	const known = new Map<string, IsothermFit>();
-	return (isotherm, { name, flasks }) => {
-		const key = [isotherm.name, ...flasks.map((u) => u.flask.name)].join("\n");
-		const before = known.get(key);
-		if (before !== undefined) return before;
-		const fit = fitIsotherm(isotherm, { ...pointsOfUptakes(flasks)[0], name });
-		known.set(key, fit);
+	const known = new Map<string, FittedGroup>();
+	return (isotherm, group) => {
+		const key = group.flasks.map(identityOf).join("\n");
+		const { points, fits } = known.get(key) ?? {
+			points: { ...pointsOfUptakes(group.flasks)[0], name: group.name },
+			fits: new Map<Isotherm, IsothermFit>(),
+		};
+		known.set(key, { points, fits });
+		const fit = fits.get(isotherm) ?? fitIsotherm(isotherm, points);
+		fits.set(isotherm, fit);
 		return fit;
 	};
+}
+
+/** A deviation of a blank moves the uptakes of flasks that it does not name. */
+function identityOf({ flask, uptake }: FlaskUptake): string {
+	const { value, standardUncertainty } = uptake.quantity;
+	return `${flask.name} ${value} ${standardUncertainty}`;
 }
 
 /** Whether the flasks of a treatment can carry an isotherm at all and reach the stated residue; before anything is fitted. */

@@ -26,10 +26,15 @@ type Known =
 
 /**
  * AICc of fits whose weights differ a little from curve to curve: the density of the readings holds 1/w for each, so that 2 sum ln w belongs to minus twice the log-likelihood.
+ * One fit without a criterion leaves the isotherm none: the groups after it are not fitted, for a search that comes to no end takes longer than all others together.
  */
-function criterion(fits: readonly IsothermFit[]): Known {
+function criterion(
+	groups: readonly CurveGroup[],
+	fitOf: (group: CurveGroup) => IsothermFit,
+): Known {
 	let sum = 0;
-	for (const f of fits) {
+	for (const group of groups) {
+		const f = fitOf(group);
 		if (f.aicc.is === "not known" || !f.fit.converged.holds)
 			return { known: false };
 		sum += f.aicc.value;
@@ -57,7 +62,7 @@ export function chooseIsotherm(
 			how: candidates.length === 1 ? "given" : "first",
 		};
 	const criteria = candidates.map((isotherm) =>
-		criterion(groups.map((group) => fitOf(isotherm, group))),
+		criterion(groups, (group) => fitOf(isotherm, group)),
 	);
 	const values = criteria.flatMap((c) => (c.known ? [c.value] : []));
 	if (values.length === 0)

@@ -1,9 +1,8 @@
 import {
-	type Kind,
+	type ErrorColumn,
+	errorColumns,
 	minus,
 	type Quantity,
-	type SharedErrors,
-	sharedErrors,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type {
@@ -15,7 +14,6 @@ import type {
 } from "./points";
 
 type KnownLine = Extract<BalanceLine, { is: "known" }>;
-type SharedColumn = SharedErrors["shared"][number];
 
 /** One number of a flask whose errors are asked for. */
 interface Result {
@@ -27,7 +25,6 @@ interface Result {
 
 /** One standard uncertainty of an error that is one flask's own moves its concentration (mg/L) and its uptake (mg/g) by so much. */
 interface Push {
-	readonly flask: number;
 	readonly concentration: number;
 	readonly uptake: number;
 }
@@ -67,29 +64,20 @@ export function pointsWithErrors(
 ): Pick<IsothermPoints, "points" | "shared"> {
 	const balances = flasks.map(balanceOf);
 	const results = flasks.flatMap(resultsOf);
-	const { ownVariance, shared } = sharedErrors<Kind>(
-		results.map((r) => r.quantity),
-	);
-	const own: Push[] = results.map((r, k) => {
-		const e = Math.sqrt(ownVariance[k]);
-		const { flask } = r;
-		if (r.of === "concentration") return { flask, concentration: e, uptake: 0 };
-		if (r.of === "uptake") return { flask, concentration: 0, uptake: e };
-		return { flask, concentration: e / balances[flask].slope, uptake: -e };
-	});
+	const own = flasks.map((): Push[] => []);
 	const columns: SharedEffect[] = [];
-	for (const column of shared) {
-		const { effect, touched } = effectOf(column, results, flasks.length);
+	for (const column of errorColumns(results.map((r) => r.quantity)).values()) {
+		const touched = new Set(
+			[...column.effect].flatMap(([k, e]) => (e === 0 ? [] : results[k].flask)),
+		);
 		const [flask] = touched;
+		const { scope } = column.input;
+		if (touched.size === 0) continue;
 		// The scatter about the curve shows what differs from one flask to the next.
-		if (column.input.scope === "replicate" && touched.length === 1) continue;
-		if (column.input.scope === "reading" && touched.length === 1)
-			own.push({
-				flask,
-				concentration: effect.concentration[flask],
-				uptake: effect.uptake[flask],
-			});
-		else columns.push(effect);
+		if (touched.size === 1 && scope === "replicate") continue;
+		if (touched.size === 1 && scope === "reading")
+			own[flask].push(pushOf(column, results, balances[flask]));
+		else columns.push(effectOf(column, results, flasks.length));
 	}
 	return {
 		points: flasks.map(
@@ -99,7 +87,7 @@ export function pointsWithErrors(
 				concentration: concentrationOf(u).value,
 				uptake: uptakeOf(u).value,
 				balance: balances[i],
-				own: ownErrors(own.filter((p) => p.flask === i)),
+				own: ownErrors(own[i]),
 			}),
 		),
 		shared: columns,
@@ -138,36 +126,42 @@ function ownErrors(pushes: readonly Push[]): OwnErrors {
 	};
 }
 
-/** What one input does to every flask, and which flasks it touches at all. */
-function effectOf(
-	column: SharedColumn,
+/** What a reading does to the one flask that it belongs to. */
+function pushOf(
+	{ effect }: ErrorColumn,
 	results: readonly Result[],
-	flasks: number,
-): { readonly effect: SharedEffect; readonly touched: readonly number[] } {
-	const concentration = new Float64Array(flasks);
-	const uptake = new Float64Array(flasks);
-	const touched = new Set<number>();
-	results.forEach((r, k) => {
-		const e = column.effect[k];
-		if (e === 0) return;
-		touched.add(r.flask);
-		if (r.of === "concentration") concentration[r.flask] = e;
-		else if (r.of === "uptake") uptake[r.flask] = e;
-	});
-	const { key, degreesOfFreedom } = column.input;
+	{ slope }: KnownLine,
+): Push {
+	const of = (which: Result["of"]): number =>
+		[...effect].reduce(
+			(sum, [k, e]) => sum + (results[k].of === which ? e : 0),
+			0,
+		);
+	const unseen = effect.size === 1 ? of("unseen titre") : 0;
 	return {
-		effect: {
-			key,
-			what: whatOf(column),
-			degreesOfFreedom,
-			concentration,
-			uptake,
-		},
-		touched: [...touched],
+		concentration: of("concentration") + unseen / slope,
+		uptake: of("uptake") - unseen,
 	};
 }
 
-function whatOf({ input, node }: SharedColumn): string {
+/** What one input does to every flask. */
+function effectOf(
+	column: ErrorColumn,
+	results: readonly Result[],
+	flasks: number,
+): SharedEffect {
+	const concentration = new Float64Array(flasks);
+	const uptake = new Float64Array(flasks);
+	for (const [k, e] of column.effect) {
+		const { flask, of } = results[k];
+		if (of === "concentration") concentration[flask] = e;
+		else if (of === "uptake") uptake[flask] = e;
+	}
+	const { key, degreesOfFreedom } = column.input;
+	return { key, what: whatOf(column), degreesOfFreedom, concentration, uptake };
+}
+
+function whatOf({ input, node }: ErrorColumn): string {
 	const { source } = input;
 	return (
 		node.name.meaning ||

@@ -1,7 +1,7 @@
 import {
 	dot,
-	eigenOfSymmetric,
 	orthonormalBasis,
+	spannedDirections,
 	withoutDirections,
 } from "../linear";
 
@@ -49,13 +49,15 @@ export function scatterBesideShared(
 	};
 	const moved = shared.map((w) => withoutDirections(basis, w));
 	if (spare < 1 || !(squares > 0) || moved.length === 0) return plain;
-	const { values, vectors } = eigenOfSymmetric(outerProducts(moved, n));
-	const most = Math.max(...values);
+	// At most one direction for each error: W W' itself has as many rows as there are points.
+	const spanned = spannedDirections(moved).map(({ direction, reach }) => ({
+		value: reach ** 2,
+		along: dot(direction, left) ** 2,
+	}));
+	const most = spanned[0].value;
 	if (!(most > 0)) return plain;
-	const kept = values
-		.map((value, i) => ({ value, along: dot(vectors[i], left) ** 2 }))
+	const kept = spanned
 		.filter(({ value }) => value > unmoved * most)
-		.sort((a, b) => b.value - a.value)
 		.slice(0, spare);
 	const others = spare - kept.length;
 	const otherSquares = Math.max(
@@ -113,17 +115,5 @@ function lowestOnLog(
 function columnsOf(rows: readonly Float64Array[]): Float64Array[] {
 	return Array.from({ length: rows[0]?.length ?? 0 }, (_, j) =>
 		Float64Array.from(rows, (row) => row[j]),
-	);
-}
-
-/** The sum of the outer products of the vectors with themselves. */
-function outerProducts(
-	vectors: readonly Float64Array[],
-	size: number,
-): Float64Array[] {
-	return Array.from({ length: size }, (_, i) =>
-		Float64Array.from({ length: size }, (_, j) =>
-			vectors.reduce((sum, v) => sum + v[i] * v[j], 0),
-		),
 	);
 }

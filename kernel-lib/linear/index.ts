@@ -17,7 +17,9 @@ export { type Rows, rowsOf } from "./matrix";
 export {
 	orthonormalBasis,
 	type SingularValues,
+	type SpannedDirection,
 	singularValues,
+	spannedDirections,
 	withoutDirections,
 } from "./singular-values";
 export { dot, quadraticForm } from "./vectors";

@@ -23,6 +23,27 @@ export function singularValues(columns: Rows): SingularValues {
 	};
 }
 
+/** One direction that vectors span together. */
+export interface SpannedDirection {
+	/** Of length 1, at right angles to the others. */
+	readonly direction: Float64Array;
+	/** How far the vectors reach along it, all together: the singular value. Its square is an eigenvalue of the sum of the vectors' outer products. */
+	readonly reach: number;
+}
+
+/** The directions that vectors span, by descending reach: the left singular vectors of the matrix that has them for columns. At most as many as there are vectors, however long these are. */
+export function spannedDirections(vectors: Rows): SpannedDirection[] {
+	if (vectors.length === 0) return [];
+	const { diagonal, leftSingularVectors } = new SingularValueDecomposition(
+		fromColumns(vectors),
+		{ computeRightSingularVectors: false, autoTranspose: true },
+	);
+	return diagonal.map((reach, j) => ({
+		reach,
+		direction: Float64Array.from(leftSingularVectors.getColumn(j)),
+	}));
+}
+
 /** Singular values below this share of the largest are rounding: the vectors depend on each other. */
 const rounding = 1e-10;
 
@@ -32,17 +53,10 @@ export function orthonormalBasis(vectors: Rows): Float64Array[] {
 		const length = Math.sqrt(dot(v, v));
 		return length > 0 ? [Float64Array.from(v, (x) => x / length)] : [];
 	});
-	if (unit.length === 0) return [];
-	const found = new SingularValueDecomposition(fromColumns(unit), {
-		computeRightSingularVectors: false,
-		autoTranspose: true,
-	});
-	const values = found.diagonal;
-	return values.flatMap((value, j) =>
-		value > rounding * values[0]
-			? [Float64Array.from(found.leftSingularVectors.getColumn(j))]
-			: [],
-	);
+	const spanned = spannedDirections(unit);
+	return spanned
+		.filter(({ reach }) => reach > rounding * spanned[0].reach)
+		.map(({ direction }) => direction);
 }
 
 /** What is left of a vector when its parts along orthonormal directions are taken off. */

@@ -64,14 +64,16 @@ export interface SharedErrors {
 }
 
 /** What one input does to a list of results: by the place of each that it touches, d(result)/d(input) times its standard uncertainty, in the unit of the result. */
-interface Column {
+export interface ErrorColumn {
 	readonly input: Input;
 	readonly node: QuantityNode;
 	readonly effect: ReadonlyMap<number, number>;
 }
 
-/** The inputs of a list of results, by key. */
-function columnsOf(results: readonly Quantity[]): ReadonlyMap<string, Column> {
+/** The inputs of a list of results, by key; each knows only the results that lean on it. */
+export function errorColumns(
+	results: readonly Quantity[],
+): ReadonlyMap<string, ErrorColumn> {
 	const columns = new Map<
 		string,
 		{ input: Input; node: QuantityNode; effect: Map<number, number> }
@@ -110,7 +112,7 @@ export function sharedErrors<K extends Kind>(
 	const ownVariance = new Float64Array(results.length);
 	const replicateVariance = new Float64Array(results.length);
 	const shared: SharedErrors["shared"][number][] = [];
-	for (const { input, node, effect } of columnsOf(results).values()) {
+	for (const { input, node, effect } of errorColumns(results).values()) {
 		if (isOwn(input, effect.size)) {
 			const own = input.scope === "replicate" ? replicateVariance : ownVariance;
 			for (const [i, e] of effect) own[i] += e * e;
@@ -150,8 +152,8 @@ export function linkedErrors<A extends Kind, B extends Kind>(
 	pairs: readonly (readonly [Quantity<A>, Quantity<B>])[],
 ): LinkedErrors {
 	const count = pairs.length;
-	const firsts = columnsOf(pairs.map(([first]) => first));
-	const seconds = columnsOf(pairs.map(([, second]) => second));
+	const firsts = errorColumns(pairs.map(([first]) => first));
+	const seconds = errorColumns(pairs.map(([, second]) => second));
 	const own: OwnError[] = [];
 	const shared: LinkedErrors["shared"][number][] = [];
 	for (const [key, { input, node }] of new Map([...firsts, ...seconds])) {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+	compareOnIsotherms,
 	marginOf,
 	residueOf,
 	dosesOf as severalDoses,
@@ -22,6 +23,7 @@ import {
 	type FlaskFixture,
 	flasks,
 	flaskUptake,
+	portions,
 	verdictOf,
 } from "./fixtures";
 
@@ -241,6 +243,27 @@ describe("the four words at a stated residue", () => {
 		expect(v.withDeviations).toBe("cannot tell");
 		expect(v.sentence).toContain("touched by a deviation");
 	});
+});
+
+test("deviations of a blank move flasks that keep their names: these are fitted anew", () => {
+	const made = portions(
+		flasks([
+			...curveOf("water", "", 300, doses),
+			...curveOf("ash", "water", 301, doses),
+		]),
+	);
+	const [v] = compareOnIsotherms(
+		{
+			...made,
+			leftOut: flasks([
+				...curveOf("water", "", 300, doses),
+				...curveOf("ash", "water", 345, doses),
+			]),
+		},
+		options,
+	).verdicts;
+	expect(v.word).toBe("no difference that matters");
+	expect(v.withoutDeviations).toBe("higher");
 });
 
 describe("what the verdict is about", () => {

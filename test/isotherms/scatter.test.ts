@@ -1,5 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { scatterBesideShared } from "../../kernel-lib/isotherms/scatter";
+import {
+	dot,
+	eigenOfSymmetric,
+	orthonormalBasis,
+	withoutDirections,
+} from "../../kernel-lib/linear/index";
 import { createRandom, studentTQuantile } from "../../kernel-lib/stats/index";
 
 /** A straight line through ten places. */
@@ -70,6 +76,52 @@ describe("scatter beside shared errors", () => {
 		expect(Math.abs(squares / 4 - 1)).toBeLessThan(0.05);
 		expect(Math.abs(held / trials - 0.95)).toBeLessThan(0.012);
 	});
+
+	/** The covariance of all points diagonalised whole, n x n, beside the few directions that errors span: the derivative of the likelihood by the variance (over the size of its terms), and the degrees of freedom, at a scale. */
+	function dense(scale: number, shared: readonly Float64Array[]) {
+		const basis = orthonormalBasis(
+			[0, 1].map((j) => Float64Array.from(gradients, (g) => g[j])),
+		);
+		const moved = shared.map((w) => withoutDirections(basis, w));
+		const left = withoutDirections(basis, residuals);
+		const { values, vectors } = eigenOfSymmetric(
+			places.map((i) =>
+				places.map((j) => moved.reduce((sum, w) => sum + w[i] * w[j], 0)),
+			),
+		);
+		const v = scale ** 2;
+		const along = vectors.map((u) => dot(u, left) ** 2);
+		// The directions of the parameters are among those of eigenvalue 0: they tell nothing of the scatter.
+		const trace =
+			values.reduce((sum, l) => sum + 1 / (v + l), 0) - basis.length / v;
+		const squares = values.reduce(
+			(sum, l, k) => sum + along[k] / (v + l) ** 2,
+			0,
+		);
+		return {
+			derivative: trace / squares - 1,
+			degreesOfFreedom:
+				values.reduce((sum, l) => sum + (v / (v + l)) ** 2, 0) - basis.length,
+		};
+	}
+
+	test.each([1, 3, 7, 14])(
+		"%s shared errors: the same as by the covariance of all points",
+		(count) => {
+			const random = createRandom(`dense ${count}`);
+			const shared = Array.from({ length: count }, (_, k) =>
+				Float64Array.from(places, () => random.normal() * 0.4 ** k),
+			);
+			const { scale, degreesOfFreedom } = scatterBesideShared(
+				gradients,
+				residuals,
+				shared,
+			);
+			const expected = dense(scale, shared);
+			expect(Math.abs(expected.derivative)).toBeLessThan(1e-6);
+			expect(degreesOfFreedom).toBeCloseTo(expected.degreesOfFreedom, 9);
+		},
+	);
 
 	test("residuals that the shared errors explain wholly are taken as they are", () => {
 		const bend = Float64Array.from(places, (x) => 100 * Math.cos(x));

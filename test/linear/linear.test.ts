@@ -13,6 +13,7 @@ import {
 	rowsOf,
 	semidefiniteFactor,
 	singularValues,
+	spannedDirections,
 	withoutDirections,
 } from "../../kernel-lib/linear/index";
 
@@ -185,6 +186,33 @@ describe("eigenvalues and singular values", () => {
 			expect(Math.sqrt(dot(rest, rest))).toBeLessThan(1e-14);
 		}
 	});
+
+	test.each([
+		["fewer vectors than places", 7, 3],
+		["more vectors than places", 3, 7],
+	])(
+		"what vectors span: %s, their outer products put together again",
+		(_, places, count) => {
+			const vectors = Array.from({ length: count }, (_, k) =>
+				Float64Array.from({ length: places }, (_, i) => Math.sin(5 * k + i)),
+			);
+			const spanned = spannedDirections(vectors);
+			expect(spanned).toHaveLength(Math.min(places, count));
+			const reaches = spanned.map((s) => s.reach);
+			expect(reaches).toEqual([...reaches].sort((a, b) => b - a));
+			for (let i = 0; i < places; i++)
+				for (let j = 0; j < places; j++)
+					expect(
+						spanned.reduce(
+							(sum, { direction: d, reach }) => sum + reach ** 2 * d[i] * d[j],
+							0,
+						),
+					).toBeCloseTo(
+						vectors.reduce((sum, v) => sum + v[i] * v[j], 0),
+						12,
+					);
+		},
+	);
 });
 
 describe("inverses", () => {
