@@ -62,7 +62,7 @@ function unknownOf(trial: Trial): string[] {
  * The usual cautions for the reagents and steps that a trial or a table of property readings names, in every field and note: first what must not be done, last that local codes and the person responsible come first. A
  * substance that is on no list is to be looked up.
  * @example
- * cautions.cautionsFor(trial).some((text) => text.startsWith("Iodine stains")) // => true
+ * cautions.cautionsFor(trial).some((text) => text.startsWith("Danger, iodine: ")) // => true
  */
 export function cautionsFor(sheet: Trial | PropertySheet): string[] {
 	return cautionTexts(

@@ -131,6 +131,10 @@ function read({ words, texts }: RowWords): Read {
 	};
 }
 
+/** What a caution is about, before its colon: the page lists these of what it folds. */
+const headOf = (signal: Caution["signal"], about: string): string =>
+	`${signal === "danger" ? "Danger" : "Warning"}, ${about}: `;
+
 const sentence = (label: string, text: string): string =>
 	text === "" ? "" : ` ${label}: ${text}.`;
 
@@ -153,13 +157,12 @@ function ofKind(kind: DangerKind, rows: readonly Read[]): Caution[] {
 	const hot = rows.some(
 		(r) => r.hot && r.named.some((n) => n.dangers.includes(kind)),
 	);
-	const label = signal === "danger" ? "Danger" : "Warning";
 	return [
 		{
 			what: kind,
 			signal,
 			kills,
-			text: `${says}${sentence(label, names.join(", "))}${hot ? sentence("In the kiln", inKiln) : ""}${sentence("Spilt", spilt)}${sentence("Waste", waste)}`,
+			text: `${headOf(signal, names.join(", "))}${says}${hot ? sentence("In the kiln", inKiln) : ""}${sentence("Spilt", spilt)}${sentence("Waste", waste)}`,
 		},
 	];
 }
@@ -176,7 +179,7 @@ function ofSteps(rows: readonly Read[]): Caution[] {
 			what,
 			signal,
 			kills: false,
-			text: caution,
+			text: `${headOf(signal, what)}${caution}`,
 		}));
 }
 

@@ -50,8 +50,8 @@ describe("how a caution is found", () => {
 			"carbonate",
 			"char dust",
 		]);
-		expect(found[0].text).toContain("Danger: potassium cyanide.");
-		expect(found[2].text).toContain("Warning: sodium carbonate.");
+		expect(found[0].text).toContain("Danger, potassium cyanide:");
+		expect(found[2].text).toContain("Warning, sodium carbonate:");
 		for (const kind of dangerKinds)
 			for (const { kills: _, ...texts } of [dangers[kind]])
 				for (const part of Object.values(texts))

@@ -43,7 +43,7 @@ describe("the gravest stands first", () => {
 
 	test("a kiln that only a batch is named for gives off nothing here", () => {
 		expect(cautionsOf({ "char batch": "kiln 3" }).join("\n")).not.toContain(
-			"Danger: kiln",
+			"Danger, kiln:",
 		);
 		expect(
 			cautionsFor(kilnOf([{ firing: "A", "precursor mass (g)": 5 }]))[0],
@@ -75,10 +75,10 @@ describe("a name that the list does not have", () => {
 	});
 
 	test.each([
-		["nickel", "Danger: nickel."],
-		["lead paint flakes", "Danger: lead."],
-		["some nitrate", "Danger: nitrate."],
-		["cyanides", "Danger: cyanides."],
+		["nickel", "Danger, nickel:"],
+		["lead paint flakes", "Danger, lead:"],
+		["some nitrate", "Danger, nitrate:"],
+		["cyanides", "Danger, cyanides:"],
 	])("%s in a note calls for the caution on its kind", (notes, said) => {
 		expect(cautionsOf({ notes }).join("\n")).toContain(said);
 	});
@@ -140,7 +140,7 @@ describe("a table of properties", () => {
 	test("its notes are read for what is dangerous", () => {
 		expect(
 			cautionsFor(sheet({ notes: "smells of benzene" })).join("\n"),
-		).toContain("Danger: benzene.");
+		).toContain("Danger, benzene:");
 	});
 
 	test.each<Row>([

@@ -200,3 +200,28 @@ test("the page shows what must not be done above everything, and not again among
 	expect(leadMarkup(results)).not.toContain("bleach and acid");
 	expect(forbiddenMarkup([])).toBe("");
 });
+
+test("the page shows the first caution and says what the folded ones are about", () => {
+	const page = (...statements: string[]): string =>
+		leadMarkup([
+			{
+				name: "cautions",
+				note: "",
+				content: { kind: "statements", statements },
+			},
+		] as unknown as Parameters<typeof leadMarkup>[0]);
+	const texts = [
+		"Danger, kiln: it kills.",
+		"Danger, hydrochloric acid, nitric acid: they burn.",
+		"Warning, char dust: it irritates.",
+		"These are the usual cautions only.",
+	];
+	expect(page(...texts)).toContain(
+		"<summary>3 more cautions: hydrochloric acid, nitric acid and char dust</summary>",
+	);
+	expect(page(...texts).indexOf("it kills")).toBeLessThan(
+		page(...texts).indexOf("<details"),
+	);
+	// One more needs no fold.
+	expect(page(...texts.slice(0, 2))).not.toContain("<details");
+});

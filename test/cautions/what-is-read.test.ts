@@ -57,13 +57,13 @@ describe("read of a sheet", () => {
 			},
 		],
 	])("%s", (_, sheet) => {
-		expect(textOf(sheet)).toContain("Danger: methanol.");
+		expect(textOf(sheet)).toContain("Danger, methanol:");
 		expect(textOf({})).not.toContain("methanol");
 	});
 
 	test("each solution, once, and no other", () => {
 		const text = textOf({});
-		expect(text.match(/Danger: iodine\./g)).toHaveLength(1);
+		expect(text.match(/Danger, iodine:/g)).toHaveLength(1);
 		// Neither thiosulfate nor water is warned of, nor to be looked up.
 		expect(text).not.toMatch(/: sodium thiosulfate|knows nothing|is not on/);
 	});
@@ -81,7 +81,7 @@ describe("read of a sheet", () => {
 			],
 		});
 		expect(cautionsFor(withDye).join("\n")).toContain(
-			"Warning: methylene blue.",
+			"Warning, methylene blue:",
 		);
 	});
 
@@ -95,7 +95,7 @@ describe("read of a sheet", () => {
 				},
 			]),
 		).join("\n");
-		expect(texts).toContain("Warning: calcium chloride.");
+		expect(texts).toContain("Warning, calcium chloride:");
 		expect(texts).not.toMatch(/(?:kiln|Spilt|Waste|Danger|Warning): \./);
 	});
 
@@ -112,7 +112,7 @@ describe("read of a sheet", () => {
 
 	test("a boil in acid, wherever it was done", () => {
 		expect(textOf({ flask: { "acid boiled": "yes" } })).toContain(
-			"Danger: hydrochloric acid.",
+			"Danger, hydrochloric acid:",
 		);
 		for (const flask of [{ "acid boiled": "no" }, {}] as Row[])
 			expect(textOf({ flask })).not.toContain("hydrochloric");
@@ -126,7 +126,7 @@ describe("read of a sheet", () => {
 		const texts = cautionsFor(trialOf({ flask: { "soaked in": "caffeine" } }));
 		const at = texts.findIndex((t) => t.includes("hazards of caffeine"));
 		expect(texts.filter((t) => t.includes("caffeine"))).toHaveLength(1);
-		expect(texts[at - 1]).toContain("Danger: iodine.");
+		expect(texts[at - 1]).toContain("Danger, iodine:");
 		expect(texts[at + 1]).toMatch(/Char dust/);
 	});
 
@@ -147,7 +147,7 @@ describe("read of a sheet", () => {
 				"dish after (g)": 29.2,
 			},
 		]);
-		expect(cautionsFor(sheet).join("\n")).toContain("Danger: lead acetate.");
+		expect(cautionsFor(sheet).join("\n")).toContain("Danger, lead acetate:");
 		expect(cautionsFor(sheet).join("\n")).not.toMatch(/is not on|iodine/);
 	});
 

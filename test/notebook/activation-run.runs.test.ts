@@ -167,7 +167,7 @@ test("figures in words, cautions of kiln, steam, acid and alkali, and what it do
 		"glow inside",
 		"Steam scalds",
 		"acid fumes",
-		"Alkali burns skin",
+		"water on alkali and char while they are hot",
 		"Char dust",
 		"Iodine stains",
 		"local codes",

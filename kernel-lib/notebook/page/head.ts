@@ -1,6 +1,6 @@
 /** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
 import { mustNot } from "../../cautions";
-import { escapeHtml } from "../../quantity";
+import { escapeHtml, listed } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
 import { type Cell, hasTag, type Notebook } from "../ipynb";
 import {
@@ -38,12 +38,20 @@ function panel(title: string, body: string, id: string): string {
 		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${body}</section>`;
 }
 
-/** The gravest on the first screen, the others folded with their count. */
+/** What folded cautions are about, by what stands before their colon. */
+function subjectsOf(texts: readonly string[]): string {
+	const subjects = texts.flatMap(
+		(text) => /^(?:Danger|Warning), ([^:]+):/.exec(text)?.[1] ?? [],
+	);
+	return subjects.length === 0 ? "" : `: ${listed(subjects)}`;
+}
+
+/** The gravest on the first screen, the others folded with their count and what they are about. */
 function foldedMarkup(texts: readonly string[]): string {
 	const [first, ...others] = texts;
 	return others.length < 2
 		? listMarkup(texts)
-		: `${listMarkup([first])}<details class="why"><summary>${others.length} more cautions</summary>${listMarkup(others)}</details>`;
+		: `${listMarkup([first])}<details class="why"><summary>${others.length} more cautions${escapeHtml(subjectsOf(others))}</summary>${listMarkup(others)}</details>`;
 }
 
 const isForbidden = (text: string): boolean => text.startsWith(mustNot);
