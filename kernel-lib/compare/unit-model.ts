@@ -1,6 +1,6 @@
 import { type AdditiveModel, fitAdditiveModel } from "./additive-model";
 import type { Observation } from "./observations";
-import { soaksRecorded, type UnitLevel, unitsOf } from "./units";
+import { type UnitLevel, unitsOf } from "./units";
 import type { VerdictScope } from "./verdict";
 
 /** What counts as a unit, and the model fitted to the units that gave values. */
@@ -19,11 +19,10 @@ export const fewestSoakDegrees = 2;
  */
 export function unitModelOf(list: readonly Observation[]): UnitModel {
 	const valued = list.flatMap((o, i) => (o.side === "value" ? [i] : []));
-	if (soaksRecorded(list)) {
-		const model = fitAdditiveModel(unitsOf(list, valued, "soak"));
-		if (model.degreesOfFreedom >= fewestSoakDegrees)
-			return { scope: "treatment", level: "soak", model };
-	}
+	// Where no soak is recorded each treatment is one, which leaves no degrees of freedom.
+	const ofSoaks = fitAdditiveModel(unitsOf(list, valued, "soak"));
+	if (ofSoaks.degreesOfFreedom >= fewestSoakDegrees)
+		return { scope: "treatment", level: "soak", model: ofSoaks };
 	const model = fitAdditiveModel(unitsOf(list, valued, "flask"));
 	return {
 		scope: model.degreesOfFreedom >= 1 ? "these lots" : "measuring error only",

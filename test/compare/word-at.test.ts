@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type Audited, auditedAt } from "../../kernel-lib/compare/audit";
-import { type Rule, wordFor } from "../../kernel-lib/compare/word";
+import { liesBeyond, type Rule, wordFor } from "../../kernel-lib/compare/word";
 import {
 	forbiddenWords,
 	type WordGround,
@@ -35,6 +35,17 @@ describe("an end of an interval on its limit", () => {
 		const none = rule(notKnown("none was set"), claim);
 		expect(wordFor({ low: 26, high: 40 }, none)).toBe("cannot tell");
 		expect(wordFor({ low: 0, high: 0 }, none)).toBe("cannot tell");
+	});
+	test.each([
+		[25, 40, false],
+		[25.1, 40, true],
+		[-40, -25, false],
+		[-40, -25.1, true],
+		[-40, 40, false],
+		[0, 10, false],
+	])("%s to %s is surely beyond 25: %s", (low, high, beyond) => {
+		expect(liesBeyond({ low, high }, known(25))).toBe(beyond);
+		expect(liesBeyond({ low, high }, notKnown("none was set"))).toBe(false);
 	});
 });
 
