@@ -78,7 +78,7 @@ test("the other definition of the limit of detection, on request", () => {
 
 test("cautions name the dye; what may not be concluded names water, breathing and poisoning, and no iodine", () => {
 	expect(statementsOf(usual, "cautions").join("\n")).toContain(
-		"Methylene blue is harmful if swallowed",
+		"Warning, methylene blue: Dyes stain",
 	);
 	const not = statementsOf(usual, "not concluded").join("\n");
 	for (const words of ["drinking water", "breathing", "poisoning"])
