@@ -8,7 +8,8 @@ import type {
 } from "./reported";
 
 function signed(value: number): string {
-	return value > 0 ? `+${fixed(value, 0)}` : fixed(value, 0);
+	const text = fixed(value, 0).replace("-", "−");
+	return value > 0 ? `+${text}` : text;
 }
 
 function uptakeText(group: GroupSummary): string {

@@ -69,7 +69,7 @@ test("the answer stands at the head of the page, with the residue in it, and hol
 	expect(verdict.difference.high).toBeGreaterThan(trueDifference);
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
 	expect(head).toContain(verdict.sentence);
-	expect(head).toContain("What may not be concluded");
+	expect(head).toContain("Before you quote this");
 	expect(head).toContain("Cautions");
 });
 

@@ -134,7 +134,7 @@ describe("the page", () => {
 		});
 		// Before the answers of cells that had run, not below them.
 		expect(pageHtml(stopped, { plotly })).toMatch(
-			/<header><h1>[\s\S]*?<\/h1><div class="stopped" role="alert"><p><strong>This run stopped/,
+			/<header><p class="stamp">[\s\S]*?<\/h1><div class="stopped" role="alert"><p><strong>This run stopped/,
 		);
 	});
 });

@@ -3,6 +3,8 @@ import { escapeHtml } from "../../quantity";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { structuredTable } from "../structured-table";
 import { verdictTable, verdictText } from "../verdict-table";
+import { answerRows, sortedVerdicts } from "./answer-rows";
+import { findingText } from "./finding";
 import { tableMarkup } from "./tables";
 
 const words = [
@@ -40,8 +42,8 @@ function threeMargins({ atThreeMargins }: ReportedComparison): string {
 }
 
 /** What the page's script answers from, treatment by treatment. */
-function askedOf({ verdicts }: ReportedComparison): readonly unknown[] {
-	return verdicts.map((v) => ({
+function askedOf(comparison: ReportedComparison): readonly unknown[] {
+	return sortedVerdicts(comparison).map((v) => ({
 		treatment: v.treatment,
 		ground: v.wordGround,
 		said: Object.fromEntries(
@@ -55,12 +57,9 @@ function askMarkup(comparison: ReportedComparison): string {
 	return `<div class="ask screen-only" hidden data-asked="${escapeHtml(JSON.stringify(askedOf(comparison)))}"><label>The words at a margin of your own, mg/g: <input type="text" inputmode="decimal" size="8" autocomplete="off"></label><div role="status"><ul></ul></div><p class="note">The margin that was set beforehand counts: one that is chosen with the results in sight proves nothing.</p></div>`;
 }
 
-/** One sentence a treatment, then the table. */
+/** The finding, then a row a verdict with its picture, its word and its sentence. */
 export function answerMarkup(comparison: ReportedComparison): string {
-	const sentences = comparison.verdicts
-		.map((v) => `<li>${escapeHtml(v.sentence)}</li>`)
-		.join("");
-	return `${marginNotice(comparison)}<ul class="answers">${sentences}</ul>${verdictMarkup(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
+	return `${marginNotice(comparison)}<p class="finding">${escapeHtml(findingText(comparison))}</p>${answerRows(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
 }
 
 function replicatesText(verdict: ReportedVerdict): string {

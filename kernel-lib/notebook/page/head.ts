@@ -38,20 +38,42 @@ function panel(title: string, body: string, id: string): string {
 		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${body}</section>`;
 }
 
-/** What folded cautions are about, by what stands before their colon. */
-function subjectsOf(texts: readonly string[]): string {
-	const subjects = texts.flatMap(
-		(text) => /^(?:Danger|Warning), ([^:]+):/.exec(text)?.[1] ?? [],
-	);
-	return subjects.length === 0 ? "" : `: ${listed(subjects)}`;
+/** The first so many on the first screen, the others folded under a line that says how many and what they are about. */
+function foldedMarkup(
+	texts: readonly string[],
+	open: number,
+	about: (folded: readonly string[]) => string,
+): string {
+	const folded = texts.slice(open);
+	return folded.length < 2
+		? listMarkup(texts)
+		: `${listMarkup(texts.slice(0, open))}<details class="why"><summary>${escapeHtml(about(folded))}</summary>${listMarkup(folded)}</details>`;
 }
 
-/** The gravest on the first screen, the others folded with their count and what they are about. */
-function foldedMarkup(texts: readonly string[]): string {
-	const [first, ...others] = texts;
-	return others.length < 2
-		? listMarkup(texts)
-		: `${listMarkup([first])}<details class="why"><summary>${others.length} more cautions${escapeHtml(subjectsOf(others))}</summary>${listMarkup(others)}</details>`;
+/** What folded cautions are about stands before their colon. */
+function moreCautions(folded: readonly string[]): string {
+	const subjects = folded.flatMap(
+		(text) => /^(?:Danger|Warning), ([^:]+):/.exec(text)?.[1] ?? [],
+	);
+	const about = subjects.length === 0 ? "" : `: ${listed(subjects)}`;
+	return `${folded.length} more cautions${about}`;
+}
+
+const isGeneralLimit = (text: string): boolean =>
+	/^(?:This does not show|(?:Iodine uptake|Uptake of .*) stands for)/.test(
+		text,
+	);
+
+/** What this trial leaves open stays in sight; what no trial of uptake can show does so in short, its full sentences folded. */
+function limitsMarkup(texts: readonly string[]): string {
+	const general = texts.filter(isGeneralLimit);
+	const own = texts.filter((text) => !isGeneralLimit(text));
+	return [
+		foldedMarkup(own, 3, (folded) => `${folded.length} more of this trial`),
+		general.length === 0
+			? ""
+			: `<details class="why"><summary>No test for drinking water, breathing or treating poisoning: what no such trial can show</summary>${listMarkup(general)}</details>`,
+	].join("");
 }
 
 const isForbidden = (text: string): boolean => text.startsWith(mustNot);
@@ -79,21 +101,28 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 			.filter(isComparison)
 			.map(answerMarkup)
 			.join("");
-	const list = (name: string): string => listMarkup(statements(results, name));
 	const cautions = statements(results, headNames.cautions).filter(
 		(text) => !isForbidden(text),
 	);
 	return [
 		answers === ""
 			? ""
-			: `<section aria-labelledby="answer"><h2 id="answer">The answer</h2>${answers}</section>`,
+			: `<section aria-labelledby="answer"><h2 id="answer" class="quiet">The answer</h2>${answers}</section>`,
 		panel(
-			"What may not be concluded",
-			list(headNames.notConcluded),
+			"What to do next",
+			foldedMarkup(
+				statements(results, headNames.next),
+				2,
+				(folded) => `${folded.length} more`,
+			),
+			"next",
+		),
+		panel(
+			"Before you quote this",
+			limitsMarkup(statements(results, headNames.notConcluded)),
 			"not-concluded",
 		),
-		panel("Cautions", foldedMarkup(cautions), "cautions"),
-		panel("What to do next", list(headNames.next), "next"),
+		panel("Cautions", foldedMarkup(cautions, 1, moreCautions), "cautions"),
 	].join("");
 }
 

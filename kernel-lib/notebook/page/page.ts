@@ -4,12 +4,14 @@ import { escapeHtml, valueOrThrow } from "../../quantity";
 import { attachedInputs, reportedResults } from "../extract";
 import { type Notebook, titleOf } from "../ipynb";
 import { runRecord } from "../run-record";
+import { isDemo } from "../settings";
 import type { Chart } from "./chart";
 import { forbiddenMarkup, leadMarkup, noticesMarkup } from "./head";
 import type { Heading } from "./markdown";
 import type { PageContext } from "./outputs";
 import { filesSection, ledgerSection, runSection } from "./record";
 import { pageScript } from "./script";
+import { stampMarkup } from "./stamp";
 import { pageStyle } from "./style";
 import { contentsMarkup, workingMarkup } from "./working";
 
@@ -96,7 +98,8 @@ export function pageHtml(notebook: Notebook, assets: PageAssets): string {
 	const notices = noticesMarkup(notebook, context);
 	const body = workingMarkup(notebook, context, title);
 	const ledger = ledgerSection(results);
-	const run = runSection(valueOrThrow(runRecord(notebook)));
+	const record = valueOrThrow(runRecord(notebook));
+	const run = runSection(record);
 	const files = filesSection(notebook, inputs, results);
 	const contents = contentsMarkup(body.headings, [
 		...inContents("ledger", "Ledger", ledger),
@@ -119,7 +122,7 @@ export function pageHtml(notebook: Notebook, assets: PageAssets): string {
 </head>
 <body>
 <a class="skip" href="#notebook">To the working</a>
-<header><h1>${escapeHtml(title)}</h1>${forbiddenMarkup(results)}${notices}</header>
+<header>${forbiddenMarkup(results)}${stampMarkup(record, results, isDemo(notebook))}<h1>${escapeHtml(title)}</h1>${notices}</header>
 <main>
 <div class="lead">${leadMarkup(results)}</div>
 ${contents}

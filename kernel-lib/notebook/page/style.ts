@@ -14,9 +14,13 @@ h1 { font-size: 1.9rem; margin-top: 0.6em; } h2 { font-size: 1.4rem; } h3 { font
 p, ul, ol { margin: 0.7em 0; } li { margin: 0.25em 0; }
 .answers { list-style: none; padding: 0; } .answers li { border-left: 0.3rem solid var(--mark); padding: 0.15rem 0 0.15rem 0.8rem; margin: 0.6em 0; font-size: 1.08rem; }
 .panel { background: var(--panel); border-radius: 0.4rem; padding: 0.2rem 1.1rem 0.6rem; margin: 1.2em 0; } .panel h2, .panel h3 { margin-top: 0.8em; }
+.stamp { color: var(--quiet); font-size: 0.85rem; margin: 1em 0 0; } .chip { color: #5c4300; background: #fff3b8; border: 1px solid #c9a400; border-radius: 0.25rem; padding: 0 0.4em; }
+.lead h2 { font-size: 1.1rem; margin: 1.2em 0 0.4em; } .lead .quiet { color: var(--quiet); font-weight: 500; font-size: 0.95rem; margin: 0.4em 0 0; } header h1 { font-size: 1.25rem; font-weight: 600; color: var(--quiet); margin: 0.5em 0 0; }
+.finding { font-size: 1.35rem; line-height: 1.3; font-weight: 650; margin: 0.4em 0 0.8em; }
+.verdicts { width: 100%; font-size: 0.92rem; } .verdicts caption { font-weight: 400; color: var(--quiet); } .verdicts .row > * { border-bottom: 0; vertical-align: middle; padding-bottom: 0; } .verdicts th .control { display: block; font-weight: 400; font-size: 0.85em; color: var(--quiet); } .verdicts .picture { width: 42%; } .verdicts thead td { border: 0; padding-bottom: 0; } .verdicts svg { display: block; width: 100%; height: auto; } .verdicts text { font-size: 12px; fill: var(--quiet); } .verdicts .band { fill: var(--line); } .verdicts .zero { stroke: var(--quiet); stroke-width: 1; } .verdicts .bar { fill: none; stroke: var(--mark); stroke-width: 2.5; } .verdicts .judged { stroke: var(--mark); stroke-width: 6; } .verdicts .dot { fill: var(--mark); } .verdicts .word { display: block; font-size: 1.08em; } .verdicts .numbers { white-space: nowrap; } .verdicts .sentence td { font-size: 0.92em; padding: 0.1em 0 0.6em; }
 .ask input { font: inherit; padding: 0.2rem 0.4rem; } .ask[hidden] { display: none; }
 .unset { border-left: 0.3rem solid var(--alarm); padding: 0.1rem 0.9rem; }
-.demo { border-left: 0.3rem solid var(--quiet); padding: 0.1rem 0.9rem; color: var(--quiet); }
+.demo { border-left: 0.3rem solid var(--quiet); padding: 0 0.9rem; color: var(--quiet); font-size: 0.9rem; } .demo p { margin: 0.4em 0; }
 .stopped { border: 0.15rem solid var(--alarm); border-radius: 0.4rem; padding: 0.3rem 1.1rem; margin: 0.8em 0; color: var(--alarm); }
 nav.contents { font-size: 0.9rem; border-top: 1px solid var(--line); margin-top: 2rem; } nav.contents h2 { font-size: 1rem; margin-top: 1em; } nav.contents ol { list-style: none; padding: 0; } nav.contents .deeper { padding-left: 1rem; }
 .wide { overflow-x: auto; margin: 1em 0; background: linear-gradient(to right, var(--paper) 30%, transparent) left / 2.5rem 100% local, linear-gradient(to left, var(--paper) 30%, transparent) calc(100% + 1px) / 2.5rem 100% local, linear-gradient(to right, var(--edge), transparent) left / 0.8rem 100% scroll, linear-gradient(to left, var(--edge), transparent) right / 0.8rem 100% scroll; background-repeat: no-repeat; }
@@ -35,6 +39,7 @@ tr:target { background: var(--panel); outline: 0.12rem solid var(--mark); }
 button { font: inherit; font-size: 0.9rem; color: var(--link); background: none; border: 1px solid currentColor; border-radius: 0.3rem; padding: 0.3em 0.8em; cursor: pointer; }
 footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--line); margin-top: 3rem; }
 @media (min-width: 75rem) { header, main, footer { max-width: 68rem; } main { grid-template-columns: minmax(0, 48rem) 15rem; } .lead, .work { grid-column: 1; } nav.contents { grid-column: 2; grid-row: 1 / span 2; border: 0; margin: 0; } nav.contents > div { position: sticky; top: 1rem; max-height: calc(100vh - 2rem); overflow-y: auto; } }
+@media (max-width: 40rem) { .verdicts, .verdicts tbody, .verdicts thead, .verdicts caption { display: block; } .verdicts tr { display: block; } .verdicts td, .verdicts th { display: block; padding-right: 0; } .verdicts .picture { width: 100%; } .verdicts thead td:not(.picture) { display: none; } }
 @media print {
 :root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; --edge: transparent; }
 @page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }

@@ -1,0 +1,158 @@
+/** The answer as a picture with its words: a row a verdict, the clearest first, a bar for the difference on one axis. */
+import { scaleLinear } from "d3-scale";
+import type { VerdictWord } from "../../compare";
+import { escapeHtml } from "../../quantity";
+import type {
+	ReportedComparison,
+	ReportedDifference,
+	ReportedVerdict,
+} from "../reported";
+import { differenceText, verdictText } from "../verdict-table";
+
+const order: readonly VerdictWord[] = [
+	"higher",
+	"lower",
+	"no difference that matters",
+	"cannot tell",
+];
+
+/** The clearest words first, the larger difference before the smaller. */
+export function sortedVerdicts({
+	verdicts,
+}: ReportedComparison): readonly ReportedVerdict[] {
+	const size = ({ difference: d }: ReportedVerdict): number =>
+		d.is === "estimate"
+			? Math.abs(d.estimate)
+			: d.is === "not available"
+				? 0
+				: Math.abs(d.limit);
+	return [...verdicts].sort(
+		(a, b) =>
+			order.indexOf(a.word) - order.indexOf(b.word) || size(b) - size(a),
+	);
+}
+
+const glyphs: Readonly<Record<VerdictWord, string>> = {
+	higher: "▲",
+	lower: "▼",
+	"no difference that matters": "●",
+	"cannot tell": "?",
+};
+
+const width = 320;
+const height = 36;
+const middle = height / 2;
+/** Room at either end, for arrows and the numbers of the axis. */
+const room = 24;
+
+type Axis = ReturnType<typeof scaleLinear<number>>;
+
+function endsOf(difference: ReportedDifference): number[] {
+	switch (difference.is) {
+		case "estimate":
+			return [difference.low, difference.estimate, difference.high];
+		case "at least":
+		case "at most":
+			return [difference.limit];
+		case "not available":
+			return [];
+	}
+}
+
+/** One axis for all rows, with zero and the margins on it. */
+function axisOf({ verdicts }: ReportedComparison): Axis {
+	const values = [
+		0,
+		...verdicts.flatMap((v) => endsOf(v.difference)),
+		...verdicts.flatMap((v) =>
+			v.margin.is === "value" ? [-v.margin.value, v.margin.value] : [],
+		),
+	];
+	const [low, high] = [Math.min(...values), Math.max(...values)];
+	return scaleLinear(low < high ? [low, high] : [-1, 1], [room, width - room]);
+}
+
+const at = (axis: Axis, value: number): string => axis(value).toFixed(1);
+
+function bandMarkup(axis: Axis, { margin }: ReportedVerdict): string {
+	if (margin.is !== "value") return "";
+	const [low, high] = [axis(-margin.value), axis(margin.value)];
+	return `<rect class="band" x="${low.toFixed(1)}" y="2" width="${(high - low).toFixed(1)}" height="${height - 4}"/>`;
+}
+
+function barMarkup(axis: Axis, difference: ReportedDifference): string {
+	if (difference.is === "not available") return "";
+	if (difference.is === "estimate") {
+		const [low, best, high] = endsOf(difference).map((v) => at(axis, v));
+		return `<path class="bar" d="M${low} ${middle}H${high}M${low} ${middle - 6}V${middle + 6}M${high} ${middle - 6}V${middle + 6}"/><circle class="dot" cx="${best}" cy="${middle}" r="5"/>`;
+	}
+	// A bound: an arrow from its limit to where the difference may lie.
+	const from = axis(difference.limit);
+	const to = difference.is === "at least" ? from + room - 6 : from - room + 6;
+	const back = difference.is === "at least" ? to - 6 : to + 6;
+	return `<path class="bar" d="M${from.toFixed(1)} ${middle - 6}V${middle + 6}M${from.toFixed(1)} ${middle}H${to.toFixed(1)}M${back.toFixed(1)} ${middle - 5}L${to.toFixed(1)} ${middle}L${back.toFixed(1)} ${middle + 5}"/>`;
+}
+
+/** Thick: all of what "no difference that matters" was judged on, which is narrower than the interval of the difference. */
+function judgedMarkup(
+	axis: Axis,
+	{ word, wordGround }: ReportedVerdict,
+): string {
+	const within = wordGround.judged.map((j) => j.within);
+	if (word !== "no difference that matters" || within.length === 0) return "";
+	const low = Math.min(...within.map((w) => w.low));
+	const high = Math.max(...within.map((w) => w.high));
+	return `<path class="judged" d="M${at(axis, low)} ${middle}H${at(axis, high)}"/>`;
+}
+
+/** Said in words beside it. */
+function pictureMarkup(axis: Axis, verdict: ReportedVerdict): string {
+	const zero = at(axis, 0);
+	return `<svg viewBox="0 0 ${width} ${height}" aria-hidden="true">${bandMarkup(axis, verdict)}<path class="zero" d="M${zero} 0V${height}"/>${barMarkup(axis, verdict.difference)}${judgedMarkup(axis, verdict)}</svg>`;
+}
+
+function scaleMarkup(axis: Axis): string {
+	const number = axis.tickFormat(5);
+	const ticks = axis
+		.ticks(5)
+		.map(
+			(t) =>
+				`<text x="${at(axis, t)}" y="12" text-anchor="middle">${t > 0 ? "+" : ""}${number(t)}</text>`,
+		);
+	return `<svg viewBox="0 0 ${width} 18" aria-hidden="true">${ticks.join("")}</svg>`;
+}
+
+function rowMarkup(axis: Axis, verdict: ReportedVerdict): string {
+	const { treatment, control, word, difference, sentence } = verdict;
+	const numbers =
+		difference.is === "not available"
+			? ""
+			: ` <span class="numbers">${escapeHtml(differenceText(difference))}</span>`;
+	return `<tr class="row"><th scope="row">${escapeHtml(treatment)}<span class="control">control: ${escapeHtml(control)}</span></th><td class="picture">${pictureMarkup(axis, verdict)}</td><td class="said"><strong class="word"><span aria-hidden="true">${glyphs[word]}</span> ${escapeHtml(verdictText(verdict))}</strong>${numbers}</td></tr><tr class="sentence"><td colspan="3">${escapeHtml(sentence)}</td></tr>`;
+}
+
+/** What the bars and the band mean, and where the treatments were compared. */
+function captionText(comparison: ReportedComparison): string {
+	const percent = `${Math.round(comparison.confidence * 100)} %`;
+	const together =
+		comparison.verdicts.length > 1
+			? `, all ${comparison.verdicts.length} together`
+			: "";
+	const band =
+		comparison.margin.is === "not set"
+			? ""
+			: " Band: differences that would not matter.";
+	const thick = comparison.verdicts.some(
+		(v) => v.word === "no difference that matters",
+	)
+		? ' Thick: what "no difference that matters" was judged on.'
+		: "";
+	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} interval${together}.${band}${thick}`;
+}
+
+/** The verdicts of a comparison as rows of name, picture and word, each with its sentence. */
+export function answerRows(comparison: ReportedComparison): string {
+	const axis = axisOf(comparison);
+	const rows = sortedVerdicts(comparison).map((v) => rowMarkup(axis, v));
+	return `<table class="verdicts"><caption>${escapeHtml(captionText(comparison))}</caption><thead><tr><td></td><td class="picture">${scaleMarkup(axis)}</td><td></td></tr></thead><tbody>${rows.join("")}</tbody></table>`;
+}

@@ -1,0 +1,255 @@
+/** The head of a page: a stamp, the finding, a row a verdict, what to know before it is quoted. */
+import { describe, expect, test } from "vitest";
+import { marginOf } from "../../kernel-lib/compare";
+import {
+	answerRows,
+	sortedVerdicts,
+} from "../../kernel-lib/notebook/page/answer-rows";
+import { findingText } from "../../kernel-lib/notebook/page/finding";
+import { leadMarkup } from "../../kernel-lib/notebook/page/head";
+import { stampMarkup } from "../../kernel-lib/notebook/page/stamp";
+import type {
+	ReportedComparison,
+	ReportedDifference,
+	ReportedResult,
+	ReportedVerdict,
+} from "../../kernel-lib/notebook/reported";
+import { resultOf } from "../../kernel-lib/notebook/result";
+import type { RunRecord } from "../../kernel-lib/notebook/run-record";
+import { compareTreatments, flasks, group } from "../compare/fixtures";
+
+/** Water against four treatments, none of which is near another. */
+function reported(margin = 25): ReportedComparison {
+	const c = compareTreatments(
+		flasks([
+			...group("water", "", [98, 99, 100, 101, 102]),
+			...group("like", "water", [99, 100, 101, 100, 100]),
+			...group("less", "water", [38, 39, 40, 41, 42]),
+			...group("more", "water", [158, 159, 160, 161, 162]),
+			...group("most", "water", [258, 259, 260, 261, 262]),
+		]),
+		margin === 0 ? {} : { margin: marginOf(margin) },
+	);
+	const { content } = resultOf("verdict", c, "");
+	if (content.kind !== "comparison") throw new Error("no comparison");
+	return content;
+}
+
+/** The first verdict with other words or another difference. */
+function changed(
+	change: Partial<ReportedVerdict>,
+	comparison = reported(),
+): ReportedComparison {
+	const [first] = sortedVerdicts(comparison);
+	return { ...comparison, verdicts: [{ ...first, ...change }] };
+}
+
+const statementsOf = (name: string, statements: string[]): ReportedResult =>
+	({
+		name,
+		note: "",
+		content: { kind: "statements", statements },
+	}) as unknown as ReportedResult;
+
+describe("the finding", () => {
+	test("says each word once, the clearest first, with how much more or less", () => {
+		expect(findingText(reported())).toMatch(
+			/^Higher: "most" by 160 mg\/g and "more" by 60 mg\/g\. Lower: "less" by 60 mg\/g\. No difference that matters: "like"\.$/,
+		);
+	});
+
+	test("is not said without the flask that the word hangs on", () => {
+		expect(
+			findingText(
+				changed({
+					word: "higher",
+					withDeviations: "cannot tell",
+					withoutDeviations: "higher",
+				}),
+			),
+		).toContain("(with the flasks that a deviation touched: cannot tell)");
+		expect(
+			findingText(
+				changed({
+					word: "higher",
+					withDeviations: "higher",
+					withoutDeviations: "lower",
+				}),
+			),
+		).toContain("(without the flasks that a deviation touched: lower)");
+		expect(findingText(reported())).not.toContain("deviation");
+	});
+
+	test("claims no more than the measuring error allows", () => {
+		expect(findingText(changed({ measuringErrorOnly: true }))).toMatch(
+			/^Higher than measuring error explains: "most"/,
+		);
+	});
+
+	test("of a bound says at least", () => {
+		expect(
+			findingText(changed({ difference: { is: "at least", limit: 40 } })),
+		).toContain('"most" by at least 40 mg/g');
+		expect(
+			findingText(
+				changed({ difference: { is: "not available", because: "" } }),
+			),
+		).toBe('Higher: "most".');
+	});
+});
+
+describe("the rows", () => {
+	const rows = (c: ReportedComparison): string[] =>
+		answerRows(c).match(/<tr class="row">.*?<\/tr>/gs) ?? [];
+
+	test("stand in the order of the finding, each with glyph, word, numbers and sentence", () => {
+		const found = rows(reported());
+		expect(found).toHaveLength(4);
+		expect(found[0]).toContain("most");
+		expect(found[0]).toMatch(/▲<\/span> higher/);
+		expect(found[2]).toMatch(/▼<\/span> lower.*−60 \(−/s);
+		expect(found[3]).toMatch(/●<\/span> no difference that matters/);
+		for (const v of reported().verdicts)
+			expect(answerRows(reported())).toContain(
+				v.sentence.replaceAll('"', "&quot;"),
+			);
+	});
+
+	/** x of the bar's ends and of zero in a row's picture. */
+	function picture(row: string) {
+		const [, low, high] =
+			/class="bar" d="M([\d.]+) 18H([\d.]+)/.exec(row) ?? [];
+		const [, zero] = /class="zero" d="M([\d.]+)/.exec(row) ?? [];
+		const [, dot] = /class="dot" cx="([\d.]+)"/.exec(row) ?? [];
+		return { low: +low, high: +high, zero: +zero, dot: +dot };
+	}
+
+	test("draw each difference on one axis: its side of zero, its ends about its middle", () => {
+		const [most, more, less, like] = rows(reported()).map(picture);
+		for (const p of [most, more, less, like]) {
+			expect(p.low).toBeLessThan(p.dot);
+			expect(p.dot).toBeLessThan(p.high);
+			expect(p.zero).toBe(most.zero);
+		}
+		expect(most.low).toBeGreaterThan(more.high);
+		expect(more.low).toBeGreaterThan(more.zero);
+		expect(less.high).toBeLessThan(less.zero);
+		// 160 lies as far from 60 as 60 from -40 would: the axis is even.
+		const unit = (more.dot - more.zero) / 60;
+		expect(most.dot - most.zero).toBeCloseTo(160 * unit, 0);
+		expect(less.dot - less.zero).toBeCloseTo(-60 * unit, 0);
+	});
+
+	test("a bound is an arrow away from its limit, no difference no bar", () => {
+		const of = (difference: ReportedDifference): string =>
+			rows(changed({ difference }))[0];
+		const tip = (row: string): number[] =>
+			(/M([\d.]+) 18H([\d.]+)/.exec(row) ?? []).slice(1).map(Number);
+		const [from, to] = tip(of({ is: "at least", limit: 40 }));
+		expect(to).toBeGreaterThan(from);
+		const [start, end] = tip(of({ is: "at most", limit: -40 }));
+		expect(end).toBeLessThan(start);
+		for (const row of [of({ is: "at least", limit: 40 })])
+			expect(row).not.toContain('class="dot"');
+		expect(of({ is: "not available", because: "" })).not.toContain("bar");
+	});
+
+	test("the band of what would not matter is there only where a margin was set", () => {
+		expect(answerRows(reported())).toContain('class="band"');
+		expect(answerRows(reported())).toContain("Band:");
+		expect(answerRows(reported(0))).not.toMatch(/class="band"|Band:/);
+	});
+
+	test("what was judged is thick only under no difference that matters", () => {
+		const found = rows(reported());
+		expect(found.map((r) => r.includes('class="judged"'))).toEqual([
+			false,
+			false,
+			false,
+			true,
+		]);
+		expect(answerRows(reported(0))).not.toContain("Thick");
+	});
+
+	test("nothing drawn is other than a number", () => {
+		for (const margin of [0, 1e-6, 25, 1e6])
+			expect(answerRows(reported(margin))).not.toMatch(
+				/NaN|Infinity|undefined/,
+			);
+	});
+});
+
+describe("before it is quoted", () => {
+	const page = (statements: string[]): string =>
+		leadMarkup([statementsOf("not concluded", statements)]);
+	const general = "This does not show that a char is fit for drinking water.";
+
+	test("what the trial leaves open is in sight, what no trial shows in short", () => {
+		const html = page([general, "One soak only.", "No blank."]);
+		const open = html.slice(0, html.indexOf("<details"));
+		expect(open).toContain("One soak only.");
+		expect(open).toContain("No blank.");
+		expect(open).not.toContain("This does not show");
+		expect(html).toMatch(
+			/<summary>No test for drinking water, breathing or treating poisoning.*This does not show/,
+		);
+	});
+
+	test("beyond three the rest is folded with its count; four stand whole", () => {
+		const many = (n: number): string[] =>
+			Array.from({ length: n }, (_, i) => `Left open ${i}.`);
+		expect(page(many(4))).not.toContain("<details");
+		expect(page(many(5))).toContain("<summary>2 more of this trial</summary>");
+	});
+});
+
+describe("the stamp", () => {
+	const record: RunRecord = {
+		id: "0123456789abcdef",
+		settings: [],
+		inputs: [
+			{ file: "mine.csv", hash: "a" },
+			{ file: "mine.solutions.csv", hash: "b" },
+		],
+		versions: { is: "known", library: "9.9.9", node: "22", tslab: "1" },
+		times: {
+			is: "recorded",
+			started: "2026-02-03T04:05:06.000Z",
+			ended: "2026-02-03T04:05:07.000Z",
+		},
+	};
+	const comparison = (margin: number): ReportedResult =>
+		({
+			name: "verdict",
+			note: "",
+			content: reported(margin),
+		}) as ReportedResult;
+
+	test("has sheet, margin, day, version and run", () => {
+		expect(stampMarkup(record, [comparison(25)], false)).toBe(
+			'<p class="stamp">mine.csv and 1 more · margin 25 mg/g · computed 2026-02-03 · Charledger 9.9.9 · run 0123456789ab</p>',
+		);
+	});
+
+	test("says that no margin was set, and that data are invented only where they are", () => {
+		expect(stampMarkup(record, [comparison(0)], false)).toContain(
+			"no margin set",
+		);
+		expect(stampMarkup(record, [], true)).toContain("Invented demo data");
+		expect(stampMarkup(record, [], false)).not.toMatch(/invented|margin/i);
+	});
+
+	test("leaves out what is not known", () => {
+		const html = stampMarkup(
+			{
+				...record,
+				inputs: [],
+				versions: { is: "not known", because: "" },
+				times: { is: "not known", because: "" },
+			},
+			[],
+			false,
+		);
+		expect(html).toBe('<p class="stamp">run 0123456789ab</p>');
+	});
+});
