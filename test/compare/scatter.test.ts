@@ -4,13 +4,19 @@ import { trialFromRows } from "../../kernel-lib/bench";
 import {
 	compareTreatments as compareTrial,
 	marginOf,
+	residueOf,
 	scatterOfPairs,
 	scatterOfTrial,
 } from "../../kernel-lib/compare";
 import { scatterTable } from "../../kernel-lib/compare/scatter";
 import { nextSteps } from "../../kernel-lib/words";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
-import { compareTreatments, type FlaskFixture, flasks } from "./fixtures";
+import {
+	compareAtResidue,
+	compareTreatments,
+	type FlaskFixture,
+	flasks,
+} from "./fixtures";
 
 /** Soaks of two flasks, each flask that much off the mean of its soak. */
 function soaks(
@@ -165,6 +171,122 @@ it("batches on one side each are not known, and change nothing", () => {
 		"not known (nothing repeated: no treatment has a second batch)",
 	);
 	expect(partsOf(c).pairs[0].shares.get("soak")).toBeCloseTo(0.75, 6);
+});
+
+describe("the table", () => {
+	const notes = (c: ReturnType<typeof compared>) =>
+		scatterTable(c).notes.join(" ");
+
+	it("what one more leaves, each by its name; no word of burettes where none was read", () => {
+		// sqrt(88/9 / (32/3)) = 0.957; sqrt(3/4) 2.4469/2.7764 = 0.763
+		const c = compared([96, 100, 104], 2);
+		expect(notes(c)).toContain(
+			"were the scatter as it was seen: a soak more of each treatment 76 %, a flask more in each soak 96 %. It ranks",
+		);
+		expect(notes(c)).not.toContain("burette");
+		expect(cell(c, "flasks")?.[3]).toBe("25 %");
+	});
+
+	it("from the least to the most of pairs that differ", () => {
+		// Shares of flasks: 2 x 8/6 of 32/3; with one flask a soak on the one side 8/3 + 8/6 of 8 + 4
+		const single = [99, 103, 107].map((uptake, i) => ({
+			flask: `k${i}`,
+			treatment: "smoke",
+			control: "water",
+			soak: `smoke ${i}`,
+			uptake,
+		}));
+		const c = compareTreatments(
+			flasks([
+				...soaks("water", [96, 100, 104], 2),
+				...soaks("steam", [99, 103, 107], 2),
+				...single,
+			]),
+			{ margin: marginOf(8) },
+		);
+		const shares = partsOf(c).pairs.map(
+			(p) => 100 * (p.shares.get("flask") ?? 0),
+		);
+		expect(shares[1]).toBeGreaterThan(shares[0] + 1);
+		expect(cell(c, "flasks")?.[3]).toBe(
+			`${shares[0].toFixed(0)} to ${shares[1].toFixed(0)} %`,
+		);
+	});
+
+	it("days are taken off where there are several, and soaks that are not written down may be one or several", () => {
+		const onDays = (days: readonly string[], soak: string) =>
+			compareTreatments(
+				flasks(
+					["water", "steam"].flatMap((treatment) =>
+						days.flatMap((day, d) =>
+							[-1, 0, 2].map((off, i) => ({
+								flask: `${treatment}${d}${i}`,
+								treatment,
+								control: treatment === "water" ? "" : "water",
+								soak: soak === "" ? "" : `${soak}${d}${i}`,
+								day,
+								uptake: 100 + 9 * d + off,
+							})),
+						),
+					),
+				),
+				{ margin: marginOf(8) },
+			);
+		expect(cell(onDays(["1", "2"], "s"), "days")?.[3]).toBe("taken off");
+		const unwritten = onDays(["1", "2"], "");
+		expect(cell(unwritten, "flasks")?.[0]).toBe(
+			"flasks of one treatment, with the single titration of each",
+		);
+		expect(cell(unwritten, "soaks of one treatment")?.[1]).toBe(
+			"not known (not recorded)",
+		);
+		expect(cell(onDays(["1"], "s"), "days")?.[1]).toContain(
+			"no treatment, of one batch, stood on a second day",
+		);
+	});
+
+	it("what changes together, and what agrees to the last digit, is not known", () => {
+		const c = compared([96, 100, 104], 2);
+		if (c.at.is !== "carried") throw new Error(c.at.is);
+		const each = c.compared.map((o, i) => ({
+			...o,
+			flask: {
+				...o.flask,
+				flask: { ...o.flask.flask, soak: "", day: `day ${i}` },
+			},
+		}));
+		expect(cell({ ...c, compared: each }, "days")?.[1]).toBe(
+			"not known (it changed together with something else)",
+		);
+		expect(cell(compared([100, 100, 100], 0), "soaks")?.[1]).toBe(
+			"not known (repeats agree exactly, which says only that they were read coarsely)",
+		);
+	});
+
+	it("on isotherms it stands with them", () => {
+		const doses = ["water", "steam"].flatMap((treatment, t) =>
+			[100, 200, 400, 800].flatMap((residue, i) =>
+				[1, -1].map((sign) => ({
+					flask: `${treatment}${i}${sign}`,
+					treatment,
+					control: t === 0 ? "" : "water",
+					residue,
+					uptake: (20 + 2 * t) * residue ** 0.3 + sign * (i - 1),
+				})),
+			),
+		);
+		const c = compareAtResidue(flasks(doses), {
+			margin: marginOf(8),
+			residue: residueOf(300),
+		});
+		const table = scatterTable(c);
+		expect(table.rows).toEqual([
+			["about the isotherms", "stands with the isotherms", "", ""],
+		]);
+		expect(table.notes).toEqual([
+			"On isotherms the doses differ from flask to flask, so that flasks of one soak do not repeat one another.",
+		]);
+	});
 });
 
 describe("titrations", () => {
