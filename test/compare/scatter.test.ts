@@ -156,6 +156,7 @@ it("one soak of each: a second comes before everything else", () => {
 	expect(scatterTable(c).notes.join(" ")).toContain(
 		"a second soak comes before everything else",
 	);
+	expect(cell(c, "flasks of one soak")?.[3]).toBe("");
 	expect(nextSteps(c).rows.flat().join(" ")).not.toContain("narrows");
 });
 
@@ -327,6 +328,26 @@ describe("titrations", () => {
 		// 1 mL of 0.1 mol/L on 25 of 100 mL is 50.76 mg of iodine; carrying adds to it.
 		expect(low - high).toBeCloseTo(0.1 * 4 * 12.69, 1);
 		expect(scatter?.reading).toBeGreaterThan(0.025 * 4 * 12.69);
+	});
+
+	it("stand in the table by themselves, with what one more of each flask would leave", () => {
+		const c = compareTrial(
+			trialFromRows({
+				flasks: [
+					flask("w1", "water", [4.95, 5.05]),
+					flask("w2", "water", [5.2, 5.25]),
+					flask("w3", "water", [4.7, 4.65]),
+					flask("s1", "steam", [3.95, 4.05]),
+					flask("s2", "steam", [4.3, 4.35]),
+					flask("s3", "steam", [3.7, 3.65]),
+				],
+				solutions: plainSolutions,
+			}),
+			{ margin: marginOf(35) },
+		);
+		const { rows, notes } = c.scatter;
+		expect(rows.map(([name]) => name)).toContain("titrations of one flask");
+		expect(notes.join(" ")).toMatch(/a titration more of each flask \d+ %/);
 	});
 
 	it("scatter no more than reading explains, and more", () => {

@@ -60,14 +60,10 @@ function overPairs(values: readonly number[]): string {
 	return low === high ? `${low} %` : `${low} to ${high} %`;
 }
 
-function shareText(
-	{ name }: Known,
-	{ method }: Comparison,
-	pairs: readonly PairScatter[],
-): string {
-	if (name !== "day")
-		return overPairs(pairs.map((p) => p.shares.get(name) ?? 0));
-	return method.is === "carried" && method.days.length > 1 ? "taken off" : "";
+function shareText({ name }: Known, pairs: readonly PairScatter[]): string {
+	return name === "day"
+		? "taken off"
+		: overPairs(pairs.map((p) => p.shares.get(name) ?? 0));
 }
 
 /** Flasks whose soaks are not written down may be of one soak or of several. */
@@ -156,7 +152,7 @@ export function scatterTable(c: Comparison): Table {
 						`${betweenText(component.name, scatter)}${holdsText(component)}`,
 						deviationText(component),
 						component.degreesOfFreedom,
-						shareText(component, c, pairs),
+						shareText(component, pairs),
 					],
 		),
 		[
