@@ -9,8 +9,8 @@ export interface AdditiveModel {
 	readonly units: readonly Unit[];
 	readonly treatments: readonly string[];
 	readonly days: readonly string[];
-	/** units x columns, row by row; columns: treatments, then all days but the first. */
-	readonly design: Float64Array;
+	/** Of each unit, the columns in which it has an entry, with the entry; columns: treatments, then all days but the first. */
+	readonly design: readonly Row[];
 	readonly columns: number;
 	/** Pseudo-inverse of design' design, by its rows. */
 	readonly inverse: readonly Float64Array[];
@@ -21,6 +21,8 @@ export interface AdditiveModel {
 	readonly leverages: Float64Array;
 }
 
+type Row = readonly (readonly [column: number, entry: number])[];
+
 export function distinctDays(units: readonly Unit[]): string[] {
 	return [...new Set(units.flatMap((u) => [...u.days.keys()]))].sort();
 }
@@ -29,22 +31,20 @@ export function fitAdditiveModel(units: readonly Unit[]): AdditiveModel {
 	const treatments = [...new Set(units.map((u) => u.treatment))];
 	const days = distinctDays(units);
 	const columns = treatments.length + Math.max(0, days.length - 1);
-	const design = new Float64Array(units.length * columns);
-	units.forEach((u, row) => {
-		design[row * columns + treatments.indexOf(u.treatment)] = 1;
-		for (const [day, share] of u.days) {
-			const k = days.indexOf(day);
-			if (k > 0) design[row * columns + treatments.length + k - 1] = share;
-		}
-	});
+	const columnOf = new Map(treatments.map((t, column) => [t, column]));
+	const design = units.map(
+		(u): Row => [
+			[columnOf.get(u.treatment) as number, 1],
+			...[...u.days].flatMap(([day, share]): Row => {
+				const k = days.indexOf(day);
+				return k > 0 ? [[treatments.length + k - 1, share]] : [];
+			}),
+		],
+	);
 	const gram = new Float64Array(columns * columns);
-	for (let row = 0; row < units.length; row++)
-		for (let i = 0; i < columns; i++) {
-			const x = design[row * columns + i];
-			if (x === 0) continue;
-			for (let j = 0; j < columns; j++)
-				gram[i * columns + j] += x * design[row * columns + j];
-		}
+	for (const row of design)
+		for (const [i, x] of row)
+			for (const [j, z] of row) gram[i * columns + j] += x * z;
 	const { inverse, rank } = pseudoInverse(rowsOf(gram, columns, columns));
 	const shape = { units, treatments, days, design, columns, inverse };
 	return {
@@ -69,12 +69,14 @@ type Shape = Omit<
 	"degreesOfFreedom" | "residuals" | "leverages"
 >;
 
-function leveragesOf(model: Shape): Float64Array {
-	const { units, design, columns } = model;
-	return Float64Array.from(units, (_, row) => {
-		const own = design.subarray(row * columns, (row + 1) * columns);
-		return dot(own, timesInverse(model, own));
-	});
+function leveragesOf({ design, inverse }: Shape): Float64Array {
+	return Float64Array.from(design, (row) =>
+		row.reduce(
+			(sum, [i, x]) =>
+				row.reduce((s, [j, z]) => s + x * z * inverse[i][j], sum),
+			0,
+		),
+	);
 }
 
 function residualsOf(model: Shape): Float64Array {
@@ -82,21 +84,22 @@ function residualsOf(model: Shape): Float64Array {
 	// The grand mean is in every design of treatments: taking it off first keeps the digits of small differences.
 	const grand = units.reduce((s, u) => s + u.mean, 0) / units.length;
 	const moments = new Float64Array(columns);
-	units.forEach((u, row) => {
-		for (let j = 0; j < columns; j++)
-			moments[j] += design[row * columns + j] * (u.mean - grand);
+	units.forEach((u, i) => {
+		for (const [j, x] of design[i]) moments[j] += x * (u.mean - grand);
 	});
 	const effects = timesInverse(model, moments);
-	return Float64Array.from(units, (u, row) => {
-		let residual = u.mean - grand;
-		for (let j = 0; j < columns; j++)
-			residual -= design[row * columns + j] * effects[j];
-		return residual;
-	});
+	return Float64Array.from(
+		units,
+		(u, i) => u.mean - grand - along(design[i], effects),
+	);
 }
 
 function timesInverse(model: Shape, vector: Float64Array): Float64Array {
 	return Float64Array.from(model.inverse, (row) => dot(row, vector));
+}
+
+function along(row: Row, vector: Float64Array): number {
+	return row.reduce((sum, [j, x]) => sum + x * vector[j], 0);
 }
 
 /** The weights that the units' means get in the least-squares estimate of a combination of effects, if the design can tell it at all. */
@@ -109,20 +112,22 @@ export function weightsOf(
 	model: AdditiveModel,
 	combination: Float64Array,
 ): EstimateWeights {
-	const { units, design, columns } = model;
-	const solved = timesInverse(model, combination);
-	const weights = Float64Array.from(units, (_, row) => {
-		let w = 0;
-		for (let j = 0; j < columns; j++)
-			w += design[row * columns + j] * solved[j];
-		return w;
+	const { design, columns } = model;
+	// The inverse is symmetric, and a combination has few entries.
+	const solved = new Float64Array(columns);
+	combination.forEach((c, j) => {
+		if (c !== 0)
+			model.inverse[j].forEach((x, i) => {
+				solved[i] += c * x;
+			});
 	});
+	const weights = Float64Array.from(design, (row) => along(row, solved));
 	// Estimable exactly if the weights give the combination back: design' weights = combination.
-	for (let j = 0; j < columns; j++) {
-		let back = 0;
-		for (let row = 0; row < units.length; row++)
-			back += design[row * columns + j] * weights[row];
-		if (Math.abs(back - combination[j]) > 1e-7) return { estimable: false };
-	}
-	return { estimable: true, weights };
+	const back = new Float64Array(columns);
+	design.forEach((row, i) => {
+		for (const [j, x] of row) back[j] += x * weights[i];
+	});
+	return back.every((b, j) => Math.abs(b - combination[j]) <= 1e-7)
+		? { estimable: true, weights }
+		: { estimable: false };
 }

@@ -88,12 +88,16 @@ export function contrastErrors(
 ): ContrastErrors {
 	const { list, errors } = observations;
 	const flaskWeights = flaskWeightsOf(parts, list.length);
-	const sharedEffects = Float64Array.from(errors.shared, (s) =>
-		heldByScatter(parts, s, spread)
+	const weighed = [...flaskWeights.keys()].filter((i) => flaskWeights[i] !== 0);
+	const sharedEffects = Float64Array.from(errors.shared, (s) => {
+		const effect = weighed.reduce(
+			(sum, i) => sum + flaskWeights[i] * s.effect[i],
+			0,
+		);
+		return effect === 0 || heldByScatter(parts, s, spread)
 			? 0
-			: dot(flaskWeights, s.effect) *
-				fewReadingsFactor(s.input.degreesOfFreedom),
-	);
+			: effect * fewReadingsFactor(s.input.degreesOfFreedom);
+	});
 	const sharedVariance = dot(sharedEffects, sharedEffects);
 	const slopeEffects = Float64Array.from(observations.slopes, (s) =>
 		dot(flaskWeights, s.effect),

@@ -77,8 +77,11 @@ function groupsOfBounds(
 	{ level }: UnitModel,
 ): Map<string, Unit[]> {
 	const beside = new Map<string, Unit[]>();
+	const valued = new Set(
+		list.flatMap((o) => (o.side === "value" ? [o.treatment] : [])),
+	);
 	for (const treatment of new Set(list.map((o) => o.treatment)))
-		if (!list.some((o) => o.treatment === treatment && o.side === "value"))
+		if (!valued.has(treatment))
 			beside.set(treatment, unitsAtLimit(list, treatment, level));
 	return beside;
 }

@@ -1,4 +1,4 @@
-import type { LinkedErrors, SharedErrors } from "../quantity";
+import { kept, type LinkedErrors, type SharedErrors } from "../quantity";
 import { fewReadingsFactor } from "./few-readings";
 
 /** What the errors of flasks are made of, in (mg/g)^2; index i is observation i. */
@@ -38,13 +38,27 @@ export function flaskErrorsOf(
 		ownVariance,
 		replicateVariance,
 		aloneVariance,
-		shared: shared.map(({ input, node, first, second }) => ({
-			input,
-			node,
-			effect: Float64Array.from(
-				first,
-				(a, i) => byFirst[i] * a + bySecond[i] * second[i],
-			),
+		shared: shared.map((one) => ({
+			input: one.input,
+			node: one.node,
+			effect: effectOf(one, byFirst, bySecond),
 		})),
 	};
+}
+
+/** Flasks that an input touches: of many flasks the moisture of one soak touches few. */
+const touchedBy = kept(({ first, second }: LinkedErrors["shared"][number]) =>
+	[...first.keys()].filter((i) => first[i] !== 0 || second[i] !== 0),
+);
+
+function effectOf(
+	input: LinkedErrors["shared"][number],
+	byFirst: Float64Array,
+	bySecond: Float64Array,
+): Float64Array {
+	const { first, second } = input;
+	const effect = new Float64Array(first.length);
+	for (const i of touchedBy(input))
+		effect[i] = byFirst[i] * first[i] + bySecond[i] * second[i];
+	return effect;
 }

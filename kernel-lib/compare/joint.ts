@@ -86,5 +86,6 @@ export function simultaneousOf({
 		pairs: family.map((f) => f.pair),
 		degreesOfFreedom: joint.degreesOfFreedom.map(finite),
 		criticalValues: joint.criticalValues,
+		are: joint.simultaneous.are,
 	};
 }

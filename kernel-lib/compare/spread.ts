@@ -1,3 +1,4 @@
+import { grouped } from "../quantity";
 import type { AdditiveModel } from "./additive-model";
 import type { Observations } from "./observations";
 import type { SpreadRule } from "./settings";
@@ -69,10 +70,12 @@ export function spreadOf(
 	rule: SpreadRule,
 	used: ReadonlyMap<string, number> = new Map(),
 ): Spread {
+	const rowsOf = grouped(
+		[...model.units.keys()],
+		(row) => model.units[row].treatment,
+	);
 	const own = model.treatments.map((treatment): OwnSpread => {
-		const rows = model.units.flatMap((u, row) =>
-			u.treatment === treatment ? [row] : [],
-		);
+		const rows = rowsOf.get(treatment) ?? [];
 		const left = rows.reduce((sum, row) => sum + 1 - model.leverages[row], 0);
 		const degreesOfFreedom = left - (used.get(treatment) ?? 0);
 		return {

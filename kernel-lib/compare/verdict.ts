@@ -204,6 +204,8 @@ export interface Simultaneous {
 	/** Of the multivariate t of each; 0 for the multivariate normal, where nothing was estimated from scatter. */
 	readonly degreesOfFreedom: readonly number[];
 	readonly criticalValues: readonly number[];
+	/** "bound": of so many, critical values and p may be a little too large, but never too small. */
+	readonly are: "computed" | "bound";
 }
 
 /** How a comparison was done. */

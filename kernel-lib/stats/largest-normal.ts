@@ -1,3 +1,4 @@
+import { blocksBelow } from "./bounded-largest";
 import { onPanels } from "./chebyshev-panels";
 import { chiNodes } from "./chi-nodes";
 import {
@@ -18,8 +19,13 @@ export type LargestNormal =
 			/** Over that for one alone: from 1 to their number, so that the smallest tails keep their digits. */
 			readonly ratio: (x: number) => number;
 			readonly count: number;
+			/** It may be too large, but never too small: the correlations were so many that only a bound was computed. */
+			readonly bound: boolean;
 	  }
 	| "none";
+
+/** More coordinates than this, without a product form, get a bound: points take seconds from here on for every number of degrees of freedom, and there are none for more than 64 dimensions. Our decision. */
+const MOST_BY_POINTS = 30;
 
 /** Beyond this the difference from the nearest product form is below 1e-6. */
 const DIFFERENT_UP_TO = 4.75;
@@ -38,11 +44,14 @@ export function largestNormal(
 	twoSided: boolean,
 ): LargestNormal {
 	const form = productForm(correlation);
-	if (form.found) return ofBlocks(form.blocks, twoSided);
+	const many = twoSided && correlation.length > MOST_BY_POINTS;
+	if (form.found && !(many && sharpestStep(form.blocks) < SHARP))
+		return ofBlocks(form.blocks, twoSided);
 	if (!twoSided) return "none";
+	if (many) return boundOfMany(correlation);
 	const cube = normalCube(correlation);
 	if (cube === "none") return "none";
-	const { single, ratio, count } = ofBlocks(
+	const { single, ratio, count, bound } = ofBlocks(
 		[
 			{
 				members: [...correlation.keys()],
@@ -63,6 +72,38 @@ export function largestNormal(
 		ratio: (x) =>
 			ratio(x) + (x < DIFFERENT_UP_TO ? difference(x) / single(x) : 0),
 		count,
+		bound,
+	};
+}
+
+/**
+ * For every x at least P(|Z_i| > x for some i), of any correlations: block by block twice what the largest of them gives upwards, or what uncorrelated ones give where that is less (Sidak's inequality, 1967), the blocks
+ * as if they were uncorrelated (the Gaussian correlation inequality, Royen 2014, Far East J. Theor. Stat. 48, 139).
+ */
+function boundOfMany(
+	correlation: CorrelationMatrix,
+): Exclude<LargestNormal, "none"> {
+	const single = (x: number): number => 2 * normalCdf(-x);
+	const blocks = blocksBelow(correlation).map(({ members, coefficients }) => ({
+		size: members.length,
+		upwards: ofBlocks([{ members: [...members.keys()], coefficients }], false),
+	}));
+	const uncorrelated = (size: number, tail: number): number =>
+		-Math.expm1(size * Math.log1p(-tail));
+	return {
+		single,
+		ratio: (x) => {
+			const tail = single(x);
+			if (tail === 0) return correlation.length;
+			let outside = 0;
+			for (const { size, upwards } of blocks)
+				outside +=
+					Math.min(upwards.ratio(x) * tail, uncorrelated(size, tail)) *
+					(1 - outside);
+			return outside / tail;
+		},
+		count: correlation.length,
+		bound: true,
 	};
 }
 
@@ -78,7 +119,7 @@ function ofBlocks(
 ): Exclude<LargestNormal, "none"> {
 	const count = blocks.reduce((sum, { members }) => sum + members.length, 0);
 	const single = (x: number): number => (twoSided ? 2 : 1) * normalCdf(-x);
-	if (count === 1) return { single, ratio: () => 1, count };
+	if (count === 1) return { single, ratio: () => 1, count, bound: false };
 	const direct = (x: number): number => {
 		const tail = single(x);
 		if (tail === 0) return count;
@@ -93,7 +134,7 @@ function ofBlocks(
 	const sharpest = sharpestStep(blocks);
 	const ratio =
 		sharpest < SHARP ? direct : onPanels(direct, WIDTH * sharpest, POINTS);
-	return { single, ratio, count };
+	return { single, ratio, count, bound: false };
 }
 
 /** A share of the sum so far that cannot matter. */

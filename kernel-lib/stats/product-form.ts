@@ -58,14 +58,22 @@ const TIED = 1e-7;
 /** From here on the trapezoidal rule would need more nodes than panels laid around the steps. */
 const SHARP = 0.15;
 
-/** Own part of the coordinate that follows its block's common normal most closely: the width of the sharpest step of the integrand. */
+/** Own part of the coordinate that follows its block's common normal most closely: the width of the sharpest step of the integrand, less where many coordinates make their steps together. */
 export function sharpestStep(blocks: readonly ProductBlock[]): number {
 	let sharpest = 1;
 	for (const { members, coefficients } of blocks)
 		if (members.length > 1)
 			for (const l of coefficients)
-				sharpest = Math.min(sharpest, Math.sqrt((1 - l) * (1 + l)));
+				sharpest = Math.min(
+					sharpest,
+					Math.sqrt((1 - l) * (1 + l)) * togetherness(members.length),
+				);
 	return sharpest;
+}
+
+/** How much sharper steps become where many coordinates make them at once; 1 up to ten. */
+function togetherness(count: number): number {
+	return 1 / Math.sqrt(1 + Math.log(Math.max(1, count / 10)));
 }
 
 function prepareBlock(
@@ -96,7 +104,9 @@ function prepareBlock(
 		else free.push(coordinate);
 	});
 	if (block.members.length === 1) return (s) => outsideGiven(free, 0, s);
-	const sharpest = Math.min(1, ...free.map(({ own }) => own));
+	const sharpest =
+		Math.min(1, ...free.map(({ own }) => own)) *
+		togetherness(block.members.length);
 	if (tied.length === 0 && sharpest > SHARP) {
 		const even = free.every(
 			(coordinate) => coordinate.lower === -coordinate.upper,

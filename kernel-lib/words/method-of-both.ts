@@ -11,7 +11,7 @@ export function intervalSentences({
 	method,
 	confidence,
 }: Comparison): string[] {
-	const { pairs, degreesOfFreedom, criticalValues } = method.simultaneous;
+	const { pairs, degreesOfFreedom, criticalValues, are } = method.simultaneous;
 	if (pairs.length === 0) return [];
 	const short = (values: readonly number[], digits: number): string =>
 		listed([
@@ -23,6 +23,11 @@ export function intervalSentences({
 	const values = new Set(criticalValues.map((v) => v.toPrecision(4))).size;
 	return [
 		`The ${percent(confidence)} intervals hold for ${pairs.length === 1 ? "the one difference" : `all ${pairs.length} differences together`} (many treatments against a control, two-sided, ${named}, critical ${values > 1 ? "values" : "value"} ${short(criticalValues, 4)}), with the correlation that common controls and shared errors give them; p is adjusted likewise.`,
+		...(are === "bound"
+			? [
+					"For so many differences the critical values and p are a bound: as if every correlation were a little lower (Slepian's inequality), with both directions counted in full.",
+				]
+			: []),
 	];
 }
 

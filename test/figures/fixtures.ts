@@ -322,6 +322,7 @@ export const comparison: Comparison = {
 			pairs: [],
 			degreesOfFreedom: [17],
 			criticalValues: [2.6],
+			are: "computed",
 		},
 	},
 	degreesOfFreedom: 17,

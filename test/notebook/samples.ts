@@ -181,6 +181,7 @@ export function comparison(): Comparison {
 				pairs: [],
 				degreesOfFreedom: [7],
 				criticalValues: [2.6],
+				are: "computed",
 			},
 		},
 		degreesOfFreedom: 7,

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { blocksBelow } from "../../kernel-lib/stats/bounded-largest";
 import {
 	boxProbability,
 	type CorrelationMatrix,
@@ -8,6 +9,7 @@ import {
 	normalQuantile,
 	simultaneousAdjustedP,
 	simultaneousCriticalValue,
+	simultaneousFamily,
 	studentTCdf,
 	studentTQuantile,
 } from "../../kernel-lib/stats/index";
@@ -101,6 +103,98 @@ describe("comparisons with one control, against references", () => {
 			expect(relativeError(p[0], side.A.p)).toBeLessThan(1e-9);
 			expect(relativeError(p[1], side.B.p)).toBeLessThan(1e-9);
 		}
+	});
+});
+
+describe("many comparisons, against references", () => {
+	interface Case {
+		readonly groups: readonly { count: number; a: number; b: number }[];
+		readonly degreesOfFreedom: number | "Infinity";
+		readonly criticalValue: number;
+	}
+	const { cases } = referenceJson<{ cases: Case[] }>("many-comparisons.json");
+	const found = ({ groups, degreesOfFreedom }: Case) => {
+		const members = groups.flatMap(
+			(g) => Array(g.count).fill(g) as (typeof g)[],
+		);
+		const family = simultaneousFamily(
+			members.map((x, i) =>
+				members.map((y, j) => (i === j ? 1 : x.a * y.a + x.b * y.b)),
+			),
+			"two-sided",
+		);
+		const df = Number(degreesOfFreedom);
+		const d = family.criticalValue(df, 0.05);
+		const [p] = family.adjustedPs(
+			members.map(() => d),
+			members.map(() => df),
+		);
+		return { are: family.are, d, p };
+	};
+
+	it("with one control: as computed, up to 500", () => {
+		for (const one of cases.filter((c) => c.groups.every((g) => g.b === 0))) {
+			const { are, d, p } = found(one);
+			expect(are).toBe("computed");
+			expect(Math.abs(d - one.criticalValue)).toBeLessThan(1e-6);
+			expect(p).toBeCloseTo(0.05, 8);
+		}
+	});
+
+	it("of any correlations: never less than the value, and at most 4.5 % more", () => {
+		const bounded = cases.filter((c) => c.groups.some((g) => g.b !== 0));
+		expect(bounded).toHaveLength(4);
+		for (const one of bounded) {
+			const { are, d, p } = found(one);
+			expect(are).toBe("bound");
+			expect(d).toBeGreaterThan(one.criticalValue - 2e-6);
+			expect(d).toBeLessThan(1.045 * one.criticalValue);
+			expect(p).toBeCloseTo(0.05, 4);
+		}
+	});
+
+	it("whatever the correlations, no bound is below one comparison's value or above Bonferroni's", () => {
+		for (const [size, df] of [
+			[31, 3],
+			[70, 40],
+		]) {
+			const correlation = randomCorrelation(size, `wild ${size}`);
+			const family = simultaneousFamily(correlation, "two-sided");
+			const d = family.criticalValue(df, 0.05);
+			expect(family.are).toBe("bound");
+			expect(d).toBeGreaterThan(studentTQuantile(0.975, df));
+			expect(d).toBeLessThan(studentTQuantile(1 - 0.025 / size, df));
+			const share = simulatedInside(correlation, df, d, 4000);
+			expect(share).toBeGreaterThan(0.95 - 4 * Math.sqrt((0.05 * 0.95) / 4000));
+		}
+	});
+
+	it("30 without product form are computed, 31 get a bound", () => {
+		const are = (size: number): string =>
+			simultaneousFamily(randomCorrelation(size, "edge"), "two-sided").are;
+		expect([are(30), are(31)]).toEqual(["computed", "bound"]);
+	});
+
+	it("the correlations of the bound are nowhere above those it stands for", () => {
+		fc.assert(
+			fc.property(fc.integer({ min: 3, max: 12 }), fc.nat(), (size, seed) => {
+				const correlation = randomCorrelation(size, String(seed));
+				const blocks = blocksBelow(correlation);
+				expect(blocks.flatMap((b) => b.members).sort((a, b) => a - b)).toEqual([
+					...correlation.keys(),
+				]);
+				for (const { members, coefficients: l } of blocks) {
+					// whichever sign each coordinate was turned to, that of the first may stay
+					members.forEach((i, k) => {
+						for (let m = 0; m < k; m++)
+							expect(l[k] * l[m]).toBeLessThanOrEqual(
+								Math.abs(correlation[i][members[m]]) + 1e-12,
+							);
+					});
+				}
+			}),
+			{ numRuns: 60 },
+		);
 	});
 });
 
