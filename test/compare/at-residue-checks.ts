@@ -77,7 +77,7 @@ const check = (
 ): Check => ({
 	what,
 	source:
-		"invented flasks; computed with NumPy 2.4 and SciPy 1.17, as data/reference/comparison-at-residue.json says",
+		"invented flasks; computed with NumPy 2.4 and SciPy 1.17, data/reference/remake/at_residue.py",
 	provenance: "computed with a general library",
 	expected,
 	got,

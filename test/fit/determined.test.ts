@@ -21,8 +21,9 @@ interface HardCase {
 	readonly model: string;
 	readonly x: number[];
 	readonly y: number[];
-	readonly bestParams: number[];
-	readonly ssr: number;
+	/** Not given where there is no minimum, or none that the points tell apart. */
+	readonly bestParams?: number[];
+	readonly ssr?: number;
 }
 const { cases } = referenceData<{ cases: HardCase[] }>("hard-cases.json");
 const models: Readonly<Record<string, typeof langmuir>> = {
@@ -90,9 +91,11 @@ describe("the hard cases: none is fitted with a straight face", () => {
 		}
 		expect(fit.cautions.length).toBeGreaterThan(0);
 		if (converged) {
-			// A minimum that is called one is the one that SciPy found from 40 starts.
-			expect(fit.residualSumOfSquares / hard.ssr).toBeCloseTo(1, 8);
-			expect(apart(fit.theta, hard.bestParams)).toBeLessThan(1e-4);
+			// A minimum that is called one is the one that SciPy found from many starts.
+			const { ssr = Number.NaN, bestParams = [] } = hard;
+			expect(fit.residualSumOfSquares / ssr).toBeCloseTo(1, 8);
+			expect(bestParams).toHaveLength(fit.theta.length);
+			expect(apart(fit.theta, bestParams)).toBeLessThan(1e-4);
 			const openEnds = profileIntervals(fit).flatMap((p) => {
 				const { low, high } = valueIn(p.interval);
 				return [low, high].some((e) => e.kind === "open") ? [p.name] : [];

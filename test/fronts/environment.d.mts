@@ -1,5 +1,6 @@
-export declare const root: string;
-export declare function makeEnvironment(): {
+interface Environment {
 	readonly folder: string;
 	binary(name: string): string;
-};
+}
+export declare const root: string;
+export declare function makeEnvironment(): Environment;
