@@ -170,7 +170,8 @@ async function run(words: string[]): Promise<number> {
 	for (const signal of signals) process.off(signal, onSignal);
 	const files = report.files.map((f) => relative(process.cwd(), f) || f);
 	if (report.end.is === "complete") {
-		process.stdout.write(`Written: ${files.join(", ")}\n`);
+		const answer = report.answer.map((line) => `${line}\n`).join("");
+		process.stdout.write(`\n${answer}\nWritten: ${files.join(", ")}\n`);
 		return 0;
 	}
 	process.stderr.write(

@@ -1,4 +1,4 @@
-import type { GroupSummary } from "../compare";
+import type { GroupSummary, VerdictWord } from "../compare";
 import { confidenceText } from "../isotherms";
 import { fixed, type Table, table } from "../quantity";
 import type {
@@ -53,6 +53,29 @@ export function verdictText({
 		case "cannot tell":
 			return word;
 	}
+}
+
+const order: readonly VerdictWord[] = [
+	"higher",
+	"lower",
+	"no difference that matters",
+	"cannot tell",
+];
+
+/** The clearest words first, the larger difference before the smaller. */
+export function sortedVerdicts({
+	verdicts,
+}: ReportedComparison): readonly ReportedVerdict[] {
+	const size = ({ difference: d }: ReportedVerdict): number =>
+		d.is === "estimate"
+			? Math.abs(d.estimate)
+			: d.is === "not available"
+				? 0
+				: Math.abs(d.limit);
+	return [...verdicts].sort(
+		(a, b) =>
+			order.indexOf(a.word) - order.indexOf(b.word) || size(b) - size(a),
+	);
 }
 
 /** The answer as a table: a row a group, the verdict beside what it rests on. */

@@ -1,10 +1,7 @@
 /** The head of a page: a stamp, the finding, a row a verdict, what to know before it is quoted. */
 import { describe, expect, test } from "vitest";
 import { marginOf } from "../../kernel-lib/compare";
-import {
-	answerRows,
-	sortedVerdicts,
-} from "../../kernel-lib/notebook/page/answer-rows";
+import { answerRows } from "../../kernel-lib/notebook/page/answer-rows";
 import { findingText } from "../../kernel-lib/notebook/page/finding";
 import { leadMarkup } from "../../kernel-lib/notebook/page/head";
 import { stampMarkup } from "../../kernel-lib/notebook/page/stamp";
@@ -16,6 +13,7 @@ import type {
 } from "../../kernel-lib/notebook/reported";
 import { resultOf } from "../../kernel-lib/notebook/result";
 import type { RunRecord } from "../../kernel-lib/notebook/run-record";
+import { sortedVerdicts } from "../../kernel-lib/notebook/verdict-table";
 import { compareTreatments, flasks, group } from "../compare/fixtures";
 
 /** Water against four treatments, none of which is near another. */

@@ -242,6 +242,24 @@ function code(
 	};
 }
 
+/** An executed notebook that reports these, by name. */
+export function notebookReporting(
+	...results: readonly (readonly [string, unknown])[]
+): Notebook {
+	return {
+		nbformat: 4,
+		nbformat_minor: 5,
+		metadata: {},
+		cells: [
+			code(
+				"results",
+				"report(...)",
+				...results.map(([name, content]) => reported(name, content as never)),
+			),
+		],
+	};
+}
+
 /** An executed notebook in which every name is hostile and every kind of result is reported. */
 export function hostileNotebook(): Notebook {
 	const names = table(

@@ -7,30 +7,7 @@ import type {
 	ReportedDifference,
 	ReportedVerdict,
 } from "../reported";
-import { differenceText, verdictText } from "../verdict-table";
-
-const order: readonly VerdictWord[] = [
-	"higher",
-	"lower",
-	"no difference that matters",
-	"cannot tell",
-];
-
-/** The clearest words first, the larger difference before the smaller. */
-export function sortedVerdicts({
-	verdicts,
-}: ReportedComparison): readonly ReportedVerdict[] {
-	const size = ({ difference: d }: ReportedVerdict): number =>
-		d.is === "estimate"
-			? Math.abs(d.estimate)
-			: d.is === "not available"
-				? 0
-				: Math.abs(d.limit);
-	return [...verdicts].sort(
-		(a, b) =>
-			order.indexOf(a.word) - order.indexOf(b.word) || size(b) - size(a),
-	);
-}
+import { differenceText, sortedVerdicts, verdictText } from "../verdict-table";
 
 const glyphs: Readonly<Record<VerdictWord, string>> = {
 	higher: "▲",

@@ -2,8 +2,8 @@
 import { escapeHtml } from "../../quantity";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { structuredTable } from "../structured-table";
-import { verdictTable, verdictText } from "../verdict-table";
-import { answerRows, sortedVerdicts } from "./answer-rows";
+import { sortedVerdicts, verdictTable, verdictText } from "../verdict-table";
+import { answerRows } from "./answer-rows";
 import { findingText } from "./finding";
 import { tableMarkup } from "./tables";
 

@@ -1,8 +1,7 @@
 /** What was found, in one sentence: the words with the treatments that they are said of. */
 import { fixed, listed } from "../../quantity";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
-import { verdictText } from "../verdict-table";
-import { sortedVerdicts } from "./answer-rows";
+import { sortedVerdicts, verdictText } from "../verdict-table";
 
 function byHowMuch({ word, difference }: ReportedVerdict): string {
 	if (word !== "higher" && word !== "lower") return "";

@@ -22,6 +22,7 @@ import {
 	withAnalysesTold,
 	withAnalysis,
 } from "./analyses";
+import { answerLines } from "./answer-lines";
 import {
 	executeNotebook,
 	type Progress,
@@ -55,6 +56,8 @@ export interface RunReport {
 	readonly end: RunEnd;
 	/** The files that were written. */
 	readonly files: readonly string[];
+	/** The answer in a few lines; none where the run stopped. */
+	readonly answer: readonly string[];
 }
 
 function readFile(path: string): Checked<string> {
@@ -240,6 +243,7 @@ async function runInto(
 	return {
 		end,
 		files: set.commit(end.is === "failed" ? [] : failedFiles(stem)),
+		answer: end.is === "failed" ? [] : answerLines(outcome.notebook),
 	};
 }
 

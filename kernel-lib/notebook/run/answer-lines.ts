@@ -1,0 +1,69 @@
+/** The answer of a run in a few lines, for a terminal. */
+import { mustNot } from "../../cautions";
+import { valueOrThrow } from "../../quantity";
+import { reportedResults } from "../extract";
+import type { Notebook } from "../ipynb";
+import { findingText } from "../page/finding";
+import {
+	headNames,
+	type ReportedComparison,
+	type ReportedResult,
+} from "../reported";
+import { isDemo } from "../settings";
+import { differenceText, sortedVerdicts, verdictText } from "../verdict-table";
+
+/** More answers than this stand on the page only. */
+const mostLines = 8;
+
+function statementsOf(
+	results: readonly ReportedResult[],
+	names: readonly string[],
+): string[] {
+	return results.flatMap(({ name, content }) =>
+		names.includes(name) && content.kind === "statements"
+			? content.statements
+			: [],
+	);
+}
+
+function linesOf(comparison: ReportedComparison): string[] {
+	return [
+		findingText(comparison),
+		...sortedVerdicts(comparison)
+			.slice(0, mostLines)
+			.map(({ difference, ...verdict }) => {
+				const by =
+					difference.is === "not available"
+						? ""
+						: `, ${differenceText(difference)} mg/g`;
+				return `  "${verdict.treatment}" against "${verdict.control}": ${verdictText({ difference, ...verdict })}${by}`;
+			}),
+	];
+}
+
+const further = (lines: readonly string[]): string[] =>
+	lines.length > mostLines
+		? [
+				...lines.slice(0, mostLines),
+				`  ${lines.length - mostLines} more on the page`,
+			]
+		: [...lines];
+
+/** What must not be done, the answer, and the one next step. */
+export function answerLines(notebook: Notebook): string[] {
+	const results = valueOrThrow(reportedResults(notebook));
+	const compared = results.flatMap(({ content }) =>
+		content.kind === "comparison" ? linesOf(content) : [],
+	);
+	const said = statementsOf(results, [headNames.verdict, headNames.answer]);
+	const next = statementsOf(results, [headNames.next]).slice(0, 1);
+	return [
+		...statementsOf(results, [headNames.cautions]).filter((text) =>
+			text.startsWith(mustNot),
+		),
+		...(isDemo(notebook) ? ["Invented demo data."] : []),
+		...compared,
+		...further(said),
+		...next.map((text) => `Next: ${text}`),
+	];
+}

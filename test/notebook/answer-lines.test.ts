@@ -1,0 +1,55 @@
+/** What a run says at the end in a terminal. */
+import { expect, test } from "vitest";
+import { marginOf } from "../../kernel-lib/compare";
+import type { Notebook } from "../../kernel-lib/notebook/ipynb";
+import { answerLines } from "../../kernel-lib/notebook/run/answer-lines";
+import { compareTreatments, flasks, group } from "../compare/fixtures";
+import { notebookReporting } from "./samples";
+
+const compared = compareTreatments(
+	flasks([
+		...group("water", "", [98, 99, 100, 101, 102]),
+		...group("like", "water", [99, 100, 101, 100, 100]),
+		...group("more", "water", [158, 159, 160, 161, 162]),
+	]),
+	{ margin: marginOf(25) },
+);
+
+const of = (...results: [string, unknown][]): string[] =>
+	answerLines(notebookReporting(...results) as Notebook);
+
+test("the finding first, then a line a verdict, the clearest first", () => {
+	const lines = of(["verdict", compared]);
+	expect(lines).toHaveLength(3);
+	expect(lines[0]).toMatch(/^Higher: "more" by 60 mg\/g\. No difference/);
+	expect(lines[1]).toMatch(
+		/^ {2}"more" against "water": higher, \+60 \(\+\d+ to \+\d+\) mg\/g$/,
+	);
+	expect(lines[2]).toMatch(/^ {2}"like" against "water": no difference/);
+});
+
+test("what must not be done before the answer, the next step after it", () => {
+	expect(
+		of(
+			["verdict", ["It is so."]],
+			["cautions", ["Must not be done: a and b.", "Danger, c: d."]],
+			["what to do next", ["One more soak.", "And another."]],
+		),
+	).toEqual([
+		"Must not be done: a and b.",
+		"It is so.",
+		"Next: One more soak.",
+	]);
+});
+
+test("beyond eight answers the rest is counted", () => {
+	const many = (n: number): string[] =>
+		Array.from({ length: n }, (_, i) => `Answer ${i}.`);
+	expect(of(["verdict", many(8)])).toHaveLength(8);
+	expect(of(["verdict", many(9)])).toHaveLength(9);
+	expect(of(["verdict", many(9)])[8]).toBe("  1 more on the page");
+});
+
+test("nothing reported, nothing said", () => {
+	expect(of()).toEqual([]);
+});
