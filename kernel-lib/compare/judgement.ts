@@ -27,6 +27,7 @@ import { suspicionOf } from "./suspicion";
 import type { UnitLevel } from "./units";
 import type { Difference } from "./verdict";
 import {
+	firstTold,
 	type Interval,
 	liesBeyond,
 	type Rule,
@@ -44,7 +45,7 @@ export interface Judgement {
 		| { readonly is: "missing"; readonly why: "no curve" };
 	/** Room for what the soaks may have left; the difference has it in its ends. */
 	readonly allowance: SoakAllowance;
-	/** What the numbers alone would say, before anything that forbids it. */
+	/** What the numbers alone say, before anything that forbids it: with room for soaks and slopes, or, where that leaves nothing to say, without. */
 	readonly numbersSay: VerdictWord;
 	readonly word: VerdictWord;
 	/** What the other way of judging sameness would have said. */
@@ -176,7 +177,7 @@ function obstaclesOf(
 	return [
 		...likeness,
 		...obstaclesTo(numbersSay, judged, pair, audited),
-		...(residues.is === "known" && wordOf(difference, rule) !== numbersSay
+		...(residues.is === "known" && wordOf(difference, rule) === "cannot tell"
 			? [slopeObstacle(numbersSay, list, pair, residues, carrier)]
 			: []),
 	];
@@ -207,11 +208,11 @@ function groundOf(
 	allowed: PairDifference,
 	pair: Pair,
 ): WordGround {
-	const { middle, difference, rule } = judged;
+	const { middle, rule } = judged;
 	const likeness = likenessObstacles(judged, pair);
 	return {
 		claim: rule.claim,
-		judged: [middle, difference, allowed].flatMap((d) => intervalsOf(d, rule)),
+		judged: intervalsOf(allowed, rule),
 		provable: middle.is === "one-sided" ? provableBy(middle.side) : "any",
 		forbidden: forbiddenWords(judged.audit, (word, audited) => [
 			...likeness,
@@ -220,7 +221,10 @@ function groundOf(
 	};
 }
 
-/** First what the numbers say, in the order of the words; then everything that forbids saying it. */
+/**
+ * What the numbers say, then everything that forbids saying it. The widest of the intervals holds the others, so that what it shows is shown by all of them; what only a narrower one would show is told with what it lacks
+ * (a slope, a limit of the soaks).
+ */
 function said(
 	judged: Judged,
 	pair: Pair,
@@ -228,12 +232,14 @@ function said(
 	about: Pick<Judgement, "allowance" | "residues" | "audited">,
 ): Pick<Judgement, "numbersSay" | "obstacles" | "word"> {
 	const { middle, difference, rule } = judged;
-	const numbersSay = wordOf(middle, rule);
+	const widestFirst = [allowed, difference, middle];
+	const words = widestFirst.map((d) => wordOf(d, rule));
+	const numbersSay = firstTold(words);
 	const obstacles = [
 		...obstaclesOf(judged, numbersSay, pair, about.residues, about.audited),
-		...(wordOf(allowed, rule) === wordOf(difference, rule)
-			? []
-			: [allowanceObstacle(numbersSay, pair, about.allowance)]),
+		...(words[0] === "cannot tell" && words[1] !== "cannot tell"
+			? [allowanceObstacle(numbersSay, pair, about.allowance)]
+			: []),
 	];
 	const word = obstacles.length > 0 ? "cannot tell" : numbersSay;
 	return { numbersSay, obstacles, word };

@@ -16,7 +16,13 @@ import {
 import type { Pair } from "./pairs";
 import type { CurveDifferences } from "./residue-differences";
 import { soakAllowance, wider } from "./soak-allowance";
-import { liesBeyond, type Rule, type VerdictWord, wordFor } from "./word";
+import {
+	firstTold,
+	liesBeyond,
+	type Rule,
+	type VerdictWord,
+	wordFor,
+} from "./word";
 import { forbiddenWords } from "./word-at";
 
 /** What stands behind the judgement of all pairs at one stated residue. */
@@ -110,10 +116,10 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const interval = wider(alone, allowance);
 	const oneSided = wider(tests, allowance);
 	const strict = rule.sameness === "interval";
-	const judgedBy = (byInterval: boolean) => [
-		{ interval: alone, within: byInterval ? alone : tests },
-		{ interval, within: byInterval ? interval : oneSided },
-	];
+	const widest = (byInterval: boolean) => ({
+		interval,
+		within: byInterval ? interval : oneSided,
+	});
 	const unlike = unlikeness(list, pair);
 	const obstaclesTo = (
 		word: VerdictWord,
@@ -126,12 +132,14 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 	const said = (
 		byInterval: boolean,
 	): Pick<Judgement, "numbersSay" | "obstacles" | "word"> => {
-		const [numbersSay, allowed] = judgedBy(byInterval).map((j) =>
-			wordFor(j.interval, rule, j.within),
-		);
+		const words = [
+			widest(byInterval),
+			{ interval: alone, within: byInterval ? alone : tests },
+		].map((j) => wordFor(j.interval, rule, j.within));
+		const numbersSay = firstTold(words);
 		const obstacles = [
 			...obstaclesTo(numbersSay, audited),
-			...(allowed === numbersSay
+			...(words[0] === numbersSay
 				? []
 				: [allowanceObstacle(numbersSay, pair, allowance)]),
 		];
@@ -156,7 +164,7 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 		margin: rule.margin,
 		ground: {
 			claim: rule.claim,
-			judged: judgedBy(strict),
+			judged: [widest(strict)],
 			provable: "any",
 			forbidden: forbiddenWords(audit, obstaclesTo),
 		},

@@ -140,7 +140,7 @@ export interface TreatmentVerdict {
 	readonly treatment: string;
 	readonly control: string;
 	readonly word: VerdictWord;
-	/** What the numbers alone would say, before anything that forbids it. */
+	/** What the numbers alone say, before anything that forbids it: with room for soaks and slopes, or, where that leaves nothing to say, without. */
 	readonly numbersSay: VerdictWord;
 	/** What forbids a word; none where the word is what the numbers say. */
 	readonly obstacles: readonly Obstacle[];

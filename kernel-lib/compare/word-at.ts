@@ -6,7 +6,7 @@ import { type Claim, type Interval, type VerdictWord, wordFor } from "./word";
 /** What the word of a pair follows from at any margin, as plain data. */
 export interface WordGround {
 	readonly claim: Claim;
-	/** The difference as it is judged in turn (at the middle of the slopes, whatever they are, with room for what soaks may have left): a word is said where all of them give it. None where there is no difference. */
+	/** The difference whatever the slopes are and with room for what soaks may have left; where only a bound is known, without the flasks that gave it and with them at their limit, and a word is said where both give it. None where there is no difference. */
 	readonly judged: readonly {
 		readonly interval: Interval;
 		/** What must lie inside the margin for "no difference that matters". */

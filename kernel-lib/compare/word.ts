@@ -62,3 +62,8 @@ export function liesBeyond(
 ): boolean {
 	return margin.is === "value" && (low > margin.value || high < -margin.value);
 }
+
+/** The first word that says something, of several intervals with the widest first. */
+export function firstTold(words: readonly VerdictWord[]): VerdictWord {
+	return words.find((word) => word !== "cannot tell") ?? "cannot tell";
+}

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { groupTable, marginOf } from "../../kernel-lib/compare";
+import { wordAt } from "../../kernel-lib/compare/word-at";
 import { tableText } from "../../kernel-lib/quantity";
 import {
 	comparisonTable,
@@ -117,6 +118,23 @@ describe("residues that differ", () => {
 		// 100 × (300/370)^0.6 = 88 lies within 25 of 100, and 100 × (300/600)^0.6 = 66 does not.
 		expect(at([98, 100, 103], 370).word).toBe("no difference that matters");
 		expect(at([98, 100, 103], 600).word).toBe("cannot tell");
+	});
+
+	test("a difference that every slope shows is said where only some keep it within the margin", () => {
+		// 112 × (300/250)^s: 12, 18 and 25 above 100 for s of 0, 0.3 and 0.6, each 3.5 to 4 as its one-sided limit.
+		const v = at([110, 112, 114], 250);
+		expect([v.word, v.numbersSay, v.obstacles]).toEqual([
+			"higher",
+			"higher",
+			[],
+		]);
+		expect(v.exceedsMargin).toBe(false);
+		expect(wordAt(v.ground, 25)).toBe("higher");
+		expect(wordAt(v.ground, 30)).toBe("no difference that matters");
+		// 102: from 2 to 14, which not every slope tells from zero or keeps within 15.
+		const open = at([100, 102, 104], 250, {});
+		expect(open.word).toBe("no difference that matters");
+		expect(wordAt(open.ground, 15)).toBe("cannot tell");
 	});
 
 	test("the interval holds for every slope: from flat to 1/n of 0.6", () => {

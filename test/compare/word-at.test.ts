@@ -1,6 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { type Audited, auditedAt } from "../../kernel-lib/compare/audit";
-import { liesBeyond, type Rule, wordFor } from "../../kernel-lib/compare/word";
+import {
+	firstTold,
+	liesBeyond,
+	type Rule,
+	wordFor,
+} from "../../kernel-lib/compare/word";
 import {
 	forbiddenWords,
 	type WordGround,
@@ -13,6 +18,15 @@ const rule = (
 	margin: Rule["margin"],
 	claim: Rule["claim"] = "difference",
 ): Rule => ({ margin, claim, sameness: "interval" });
+
+describe("the first word that says something", () => {
+	test("of the widest interval that has one", () => {
+		expect(firstTold(["cannot tell", "higher", same])).toBe("higher");
+		expect(firstTold(["higher", same, same])).toBe("higher");
+		expect(firstTold(["cannot tell", "cannot tell"])).toBe("cannot tell");
+		expect(firstTold([])).toBe("cannot tell");
+	});
+});
 
 describe("an end of an interval on its limit", () => {
 	test.each([
