@@ -10,7 +10,7 @@ type Runs = readonly FaultOutcome[];
 const share = <T>(list: readonly T[], so: (x: T) => boolean): number =>
 	list.filter(so).length / list.length;
 
-const isFalse = {
+export const isFalse = {
 	direction: (s: FaultSaid): boolean =>
 		(s.word === "higher" || s.word === "lower") &&
 		falseDirection({ ...s, word: s.word }),
@@ -31,7 +31,7 @@ function modest(design: FaultDesign, s: FaultSaid): boolean {
 }
 
 /** Trials of which at least one interval or bound is known, and in how many of these all hold. */
-function coverageOf(runs: Runs): { known: number; share: number } {
+export function coverageOf(runs: Runs): { known: number; share: number } {
 	const known = runs.filter((r) => r.said.some((s) => s.holds !== null));
 	return {
 		known: known.length,

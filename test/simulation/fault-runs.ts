@@ -23,6 +23,8 @@ export interface FaultSaid extends Omit<Said, "word"> {
 export interface FaultOutcome {
 	readonly said: readonly FaultSaid[];
 	readonly textbook: readonly Textbook[];
+	/** The same of the uptakes at the stated residue, as whoever knew the true 1/n would have them. */
+	readonly textbookAtResidue: readonly Textbook[];
 }
 
 function held(
@@ -45,23 +47,51 @@ function held(
 }
 
 /** The comparison at the residue that was fixed with the design. */
-function compared(design: FaultDesign, trial: bench.Trial): compare.Comparison {
+function compared(
+	design: FaultDesign,
+	trial: bench.Trial,
+	options: compare.CompareOptions,
+): compare.Comparison {
 	return compare.compareTreatments(trial, {
 		margin: compare.marginOf(design.margin),
 		residue: compare.residueOf(design.residue),
+		...options,
 	});
+}
+
+/** What the textbook route says of the same flasks, each with its uptake carried by so many powers of the residue. */
+function textbookOf(
+	design: FaultDesign,
+	trial: bench.Trial,
+	exponent: number,
+): Textbook[] {
+	const control =
+		design.treatments.find((t) => t.difference === undefined)?.treatment ?? "";
+	return textbook(
+		uptake.uptakes(trial).map((u) => ({
+			treatment: u.flask.treatment,
+			soak: u.flask.soak,
+			uptake:
+				u.uptake.quantity.in("mg/g") *
+				(design.residue / u.residue.quantity.in("mg/L")) ** exponent,
+		})),
+		control,
+		design.margin,
+	);
 }
 
 const refusal = { head: "", holds: null, halfWidth: null } as const;
 
-export function faultOutcome(design: FaultDesign, seed: number): FaultOutcome {
+/** @param options beside margin and residue of the design */
+export function faultOutcome(
+	design: FaultDesign,
+	seed: number,
+	options: compare.CompareOptions = {},
+): FaultOutcome {
 	const { truth, ...sheet } = simulateFault(design, seed);
 	try {
 		const trial = bench.trialFromRows(sheet);
-		const comparison = compared(design, trial);
-		const control =
-			design.treatments.find((t) => t.difference === undefined)?.treatment ??
-			"";
+		const comparison = compared(design, trial, options);
 		return {
 			said: truth.treatments.map(({ treatment, difference }) => {
 				const v = comparison.verdicts.find((x) => x.treatment === treatment);
@@ -75,15 +105,8 @@ export function faultOutcome(design: FaultDesign, seed: number): FaultOutcome {
 							...held(v.difference, difference),
 						};
 			}),
-			textbook: textbook(
-				uptake.uptakes(trial).map((u) => ({
-					treatment: u.flask.treatment,
-					soak: u.flask.soak,
-					uptake: u.uptake.quantity.in("mg/g"),
-				})),
-				control,
-				design.margin,
-			),
+			textbook: textbookOf(design, trial, 0),
+			textbookAtResidue: textbookOf(design, trial, design.bench.exponent),
 		};
 	} catch (error) {
 		if (!(error instanceof ProblemError)) throw error;
@@ -95,6 +118,7 @@ export function faultOutcome(design: FaultDesign, seed: number): FaultOutcome {
 				word: "refused",
 			})),
 			textbook: [],
+			textbookAtResidue: [],
 		};
 	}
 }

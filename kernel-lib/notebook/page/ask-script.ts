@@ -22,7 +22,7 @@ export const askFunctions = `
 		var forbidden = ground.forbidden.filter(function (f) { return f.word === word && (f.upTo === "every margin" || margin <= f.upTo); });
 		if (forbidden.length > 0) return { word: "cannot tell", because: forbidden[0].because };
 		if (ground.provable !== "any" && ground.provable !== word) return { word: "cannot tell", because: "only a bound is known, and it does not decide" };
-		if (words.some(function (w) { return w !== word; })) return { word: "cannot tell", because: "\\"" + word + "\\" does not hold for every slope that is allowed for, with room for what the soaks may have left" };
+		if (words.some(function (w) { return w !== word; })) return { word: "cannot tell", because: "\\"" + word + "\\" does not hold both without the flasks that gave only a bound and with them at their limit" };
 		return { word: word, because: "" };
 	}
 	function answersAt(asked, text) {
