@@ -10,6 +10,7 @@ export { groupTable } from "./group-table";
 export { lossesOf, perGramOf, takesAs } from "./likeness";
 export { chosenMargin, marginOf, percentOfControl } from "./margin";
 export { threeMargins } from "./margin-for";
+export { apartByDesign } from "./measured-slope";
 export type { DrawnFlask, Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";

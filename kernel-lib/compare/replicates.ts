@@ -4,6 +4,7 @@ import type { Judgement } from "./judgement";
 import { mostUnits, spreadToReckonWith, unitsThatDecide } from "./planning";
 import type { SpreadRule } from "./settings";
 import type { Replicates } from "./verdict";
+import type { Interval } from "./word";
 
 /** What the number of replicates is worked out from, in mg/g. */
 export interface PlanningGround extends Ground {
@@ -34,6 +35,30 @@ function tooMany(
 				? { is: "shared error", of: largest.what, effect: largest.effect }
 				: { is: "too many", most: mostUnits },
 	};
+}
+
+/** So small a part of the margin is nothing to speak of. Our decision. */
+export const leastOfMargin = 0.01;
+
+/** Width that the slopes which were not measured add to the interval of a judged pair, mg/g. */
+function slopesWidth(
+	{ pair, difference, allowance, margin }: Judgement,
+	{ byTreatment }: Differences,
+): number {
+	const middle = byTreatment.get(pair.treatment);
+	if (
+		difference.is !== "interval" ||
+		middle?.is !== "interval" ||
+		margin.is === "not known"
+	)
+		return 0;
+	const width = ({ low, high }: Interval): number => high - low;
+	const added =
+		width(difference.interval) -
+		allowance.low -
+		allowance.high -
+		width(middle.interval);
+	return added > leastOfMargin * margin.value ? added : 0;
 }
 
 const noSpread: Replicates = { is: "not given", why: { is: "no spread" } };
@@ -75,10 +100,14 @@ export function replicatesFor(
 			return withoutNumber(j);
 		const n = fewest(index, j.margin.value);
 		if (!Number.isFinite(n)) return tooMany(g, index, deviation);
+		const slopes = slopesWidth(j, g.differences);
 		return {
-			is: g.unitModel.scope === "treatment" ? "number" : "at least",
+			is:
+				g.unitModel.scope === "treatment" && slopes === 0
+					? "number"
+					: "at least",
 			units: n,
-			from: { is: "spread between units", spread: deviation },
+			from: { is: "spread between units", spread: deviation, slopes },
 		};
 	});
 }

@@ -86,7 +86,12 @@ export type Replicates =
 /** What a number of replicates is reckoned from. */
 export type ReckonedFrom =
 	/** mg/g; what was seen at its upper 80 % limit, or what was stated. */
-	| { readonly is: "spread between units"; readonly spread: number }
+	| {
+			readonly is: "spread between units";
+			readonly spread: number;
+			/** Width, mg/g, that slopes which were not measured add to the interval and more units do not take off: the number is "at least" then. 0 where it is nothing to speak of. */
+			readonly slopes: number;
+	  }
 	| {
 			readonly is: "scatter about isotherms";
 			readonly of: "soaks" | "flasks";

@@ -1,4 +1,5 @@
 import {
+	apartByDesign,
 	type Comparison,
 	type Repetition,
 	requireComparison,
@@ -9,7 +10,7 @@ import {
 import { fixed, grouped, listed, type Table, table } from "../quantity";
 import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
 import { obstacleDose } from "./obstacle-words";
-import { replicatesReason } from "./replicates-words";
+import { replicatesReason, slopesReason } from "./replicates-words";
 import { verdictReasons } from "./verdict-reasons";
 import { verdictSentence } from "./verdict-sentence";
 import { capital, counted } from "./wording";
@@ -28,7 +29,7 @@ function stepsFor(c: Comparison, v: TreatmentVerdict): [string, string][] {
 	if (dose !== "") steps.push([dose, verdictSentence(c, v)]);
 	if (v.replicates.is === "number" || v.replicates.is === "at least")
 		steps.push([
-			`Make ${v.replicates.is === "at least" ? "at least " : ""}${counted(v.replicates.units, "soak")} (or firings) of each treatment and of the control.`,
+			`Make ${v.replicates.is === "at least" ? "at least " : ""}${counted(v.replicates.units, "soak")} (or firings) of each treatment and of the control${slopesReason(v) === "" ? "" : `, the flasks of each with two doses, one at least ${apartByDesign} times the other`}.`,
 			replicatesReason(c, v),
 		]);
 	if (v.withDeviations !== v.withoutDeviations)
@@ -52,7 +53,10 @@ const oneMore: Readonly<Record<Repetition, string>> = {
 /** Which repetition narrows a difference most, where numbers of soaks would tell. */
 function repetitionSteps(c: Comparison): string[][] {
 	const open = c.verdicts.filter(
-		(v) => v.word === "cannot tell" && v.replicates.is === "number",
+		(v) =>
+			c.scope === "treatment" &&
+			v.word === "cannot tell" &&
+			(v.replicates.is === "number" || v.replicates.is === "at least"),
 	);
 	const scatter = open.length === 0 ? null : scatterOfTrial(c);
 	if (scatter === null) return [];

@@ -37,10 +37,25 @@ function spreadText(spread: string, scope: VerdictScope, rule: string): string {
 	}
 }
 
+/** What no number of soaks takes off, and what would; "" where there is nothing of the kind. */
+export function slopesReason({ replicates }: TreatmentVerdict): string {
+	if (
+		replicates.is !== "at least" ||
+		replicates.from.is !== "spread between units" ||
+		replicates.from.slopes === 0
+	)
+		return "";
+	return `How steeply uptake grows with the residue was not measured: allowing for every 1/n adds ${roughly(replicates.from.slopes)} mg/g to the width of the interval, which more soaks do not take off.`;
+}
+
 function numberText({ is, from }: Numbered, c: Comparison): string {
 	const rule = ruleText(c.confidence);
 	if (from.is === "spread between units")
-		return spreadText(roughly(from.spread), c.scope, rule);
+		return spreadText(
+			roughly(from.spread),
+			c.scope,
+			from.slopes > 0 ? `${rule}, were the slopes known` : rule,
+		);
 	return is === "number"
 		? `Reckoned with the upper 80 % limit of the scatter ${from.of === "soaks" ? "between soaks, each with an isotherm" : "about the isotherms, each flask with a soak of its own, at the doses"} as in this trial: ${rule}.`
 		: `Reckoned with the upper 80 % limit of the scatter about the isotherms: ${from.times} times the flasks of this trial, at the same doses, would settle it for these lots (${rule}); to speak of the treatment at least as many soaks are needed, each with such an isotherm.`;
@@ -76,6 +91,8 @@ export function replicatesReason(c: Comparison, v: TreatmentVerdict): string {
 		case "not given":
 			return notGivenText(replicates, v);
 		default:
-			return numberText(replicates, c);
+			return [numberText(replicates, c), slopesReason(v)]
+				.filter((text) => text !== "")
+				.join(" ");
 	}
 }

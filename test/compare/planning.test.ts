@@ -5,8 +5,9 @@ import {
 	safeCriticalValue,
 	unitsThatDecide,
 } from "../../kernel-lib/compare/planning";
-import { input, normal } from "../../kernel-lib/quantity";
+import { input, normal, tableText } from "../../kernel-lib/quantity";
 import { normalQuantile, studentTQuantile } from "../../kernel-lib/stats";
+import { nextSteps } from "../../kernel-lib/words";
 import {
 	compareTreatments,
 	type FlaskFixture,
@@ -49,6 +50,40 @@ describe("replicates that would tell", () => {
 			2 * t * upper * Math.sqrt(2 / n);
 		expect(width(r.units, 1.982)).toBeLessThanOrEqual(25);
 		expect(width(r.units - 1, 1.982)).toBeGreaterThan(25);
+	});
+
+	test("slopes that were not measured: at least as many, and what would measure them; nothing to speak of under a hundredth of the margin", () => {
+		const away = (residue: number) =>
+			replicates(
+				wide.map((f) => ({ ...f, residue })),
+				25,
+			);
+		expect(away(301).is).toBe("number");
+		const r = away(310);
+		if (r.is !== "at least" || r.from.is !== "spread between units")
+			throw new Error(r.is);
+		// Between 1/n of 0 and 0.6 the scale moves by (300/310)^0.6, a width of some 95 mg/g by about 1 from its middle.
+		expect(r.from.slopes).toBeGreaterThan(0.25);
+		expect(r.from.slopes).toBeLessThan(2);
+		expect(r.because).toContain("were the slopes known");
+		expect(r.because).toMatch(
+			/allowing for every 1\/n adds [\d.]+ mg\/g to the width of the interval, which more soaks do not take off\.$/,
+		);
+	});
+
+	test("the next step then asks for two doses", () => {
+		const steps = (residue: number): string =>
+			tableText(
+				nextSteps(
+					compareTreatments(flasks(wide.map((f) => ({ ...f, residue }))), {
+						margin: marginOf(25),
+					}),
+				),
+			);
+		const doses =
+			"of the control, the flasks of each with two doses, one at least 1.5 times the other.";
+		expect(steps(310)).toContain(doses);
+		expect(steps(300)).not.toContain("two doses");
 	});
 
 	test("the difference just observed plays no part", () => {

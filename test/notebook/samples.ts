@@ -162,7 +162,7 @@ export function comparison(): Comparison {
 				replicates: {
 					is: "at least",
 					units: 5,
-					from: { is: "spread between units", spread: 12 },
+					from: { is: "spread between units", spread: 12, slopes: 0 },
 				},
 			},
 		],
