@@ -60,6 +60,25 @@ const moderated = (prior) => (groups, a, b) => {
 	return { variance, df: variance ** 2 / denominator };
 };
 
+/**
+ * The same variance, its degrees of freedom by fourth powers of the standard deviations that are right on the average (Welch 1947, from memory: v + 2 in place of v, less 2), at most the pooled ones.
+ * @param {number} prior @returns {Rule}
+ */
+const unbiased = (prior) => (groups, a, b) => {
+	const all = pooledOf(groups);
+	const share = (/** @type {Group} */ g) => prior / (prior + g.n - 1);
+	const common = share(a) / a.n + share(b) / b.n;
+	let variance = 0;
+	let denominator = 0;
+	for (const g of groups) {
+		const own = g === a || g === b ? (1 - share(g)) / g.n : 0;
+		const part = ((common * (g.n - 1)) / all.df + own) * g.variance;
+		variance += part;
+		denominator += part ** 2 / (g.n + 1);
+	}
+	return { variance, df: Math.min(all.df, variance ** 2 / denominator - 2) };
+};
+
 /** The same variance, with the degrees of freedom of the two groups and the prior, at most the pooled ones. @param {number} prior @returns {Rule} */
 const capped = (prior) => (groups, a, b) => {
 	const all = pooledOf(groups);
@@ -79,6 +98,7 @@ const rules = {
 	"1, Satterthwaite": moderated(1),
 	"2, Satterthwaite": moderated(2),
 	"4, Satterthwaite": moderated(4),
+	"1, Welch 1947": unbiased(1),
 };
 
 /** Soaks, standard deviations (control first), whether tails are heavy (Student's t with 3 degrees of freedom, scaled to its standard deviation), and how far the first treatment lies off. */
@@ -86,7 +106,9 @@ const designs = [
 	{ soaks: [3, 3, 3, 3], spread: [1, 1, 1, 1] },
 	{ soaks: [3, 3, 3, 3], spread: [1, 1, 1, 1], heavy: true },
 	{ soaks: [3, 3, 3, 3], spread: [1, 4, 1, 1] },
+	{ soaks: [3, 3, 3, 3], spread: [2, 1, 1, 1] },
 	{ soaks: [3, 3, 3, 3], spread: [4, 1, 1, 1] },
+	{ soaks: [4, 4, 4, 4], spread: [1, 1, 1, 1] },
 	{ soaks: [4, 4, 4, 4], spread: [1, 3, 1, 1] },
 	{ soaks: [4, 4, 4, 4], spread: [4, 1, 1, 1] },
 	{ soaks: [5, 3, 3, 3], spread: [4, 1, 1, 1] },
