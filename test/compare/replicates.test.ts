@@ -30,6 +30,9 @@ const ground = ({
 		spread: { degreesOfFreedom, deviation },
 		unitModel: { scope, model: { days: ["1"] } },
 		differences: {
+			byTreatment: new Map([
+				["steam", { is: "interval", interval: { low: -10, high: 30 } }],
+			]),
 			family: [
 				{
 					pair,
@@ -60,7 +63,8 @@ const judgement = (more: Partial<Judgement> = {}): Judgement =>
 		pair,
 		word: "cannot tell",
 		obstacles: [],
-		difference: { is: "interval", index: 0 },
+		difference: { is: "interval", interval: { low: -10, high: 30 }, index: 0 },
+		allowance: { low: 0, high: 0 },
 		margin: known(25),
 		ground: { claim: "difference" },
 		...more,
@@ -82,7 +86,11 @@ describe("a number", () => {
 		expect(found({})).toEqual({
 			is: "number",
 			units: 14,
-			from: { is: "spread between units", spread: expect.closeTo(upper, 4) },
+			from: {
+				is: "spread between units",
+				spread: expect.closeTo(upper, 4),
+				slopes: 0,
+			},
 		});
 	});
 	test("of these lots it is at least so many", () => {
@@ -95,7 +103,7 @@ describe("a number", () => {
 		expect(found({ ...made, scope: "these lots" })).toEqual({
 			is: "at least",
 			units: 7,
-			from: { is: "spread between units", spread: 10 },
+			from: { is: "spread between units", spread: 10, slopes: 0 },
 		});
 		// What was seen counts before what was stated.
 		expect(found({ statedSpread: 1000 })).toEqual(found({}));
@@ -104,8 +112,26 @@ describe("a number", () => {
 		expect(found({ deviation: 0, statedSpread: 10 })).toEqual({
 			is: "number",
 			units: 2,
-			from: { is: "spread between units", spread: 0 },
+			from: { is: "spread between units", spread: 0, slopes: 0 },
 		});
+	});
+	test("is a least one where slopes widen the interval by more than a hundredth of the margin, room for soaks apart", () => {
+		const widened = (
+			low: number,
+			high: number,
+			allowance = { low: 0, high: 0 },
+		) =>
+			found({}, {
+				difference: { is: "interval", interval: { low, high }, index: 0 },
+				allowance,
+			} as never);
+		expect(widened(-10, 30.25)).toEqual(found({}));
+		expect(widened(-10.1, 30.2)).toMatchObject({
+			is: "at least",
+			units: 14,
+			from: { slopes: expect.closeTo(0.3, 9) },
+		});
+		expect(widened(-15, 33, { low: 5, high: 3 })).toEqual(found({}));
 	});
 	test("by the pair's own place in the family, and its own margin", () => {
 		const base = ground({});
@@ -129,7 +155,11 @@ describe("a number", () => {
 			const [r] = replicatesFor(
 				[
 					judgement({
-						difference: { is: "interval", index } as never,
+						difference: {
+							is: "interval",
+							interval: { low: -10, high: 30 },
+							index,
+						} as never,
 						margin: known(margin),
 					}),
 				],
