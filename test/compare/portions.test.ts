@@ -29,44 +29,39 @@ const trial = trialFromRows({
 });
 const names = (list: Portions["main"]) => list.map((u) => u.flask.name);
 
-describe("a trial's flasks", () => {
+test("as decided, all kept, and all left out; what was touched, in the order of the sheet, and the rest in words", () => {
 	const found = portionsOf(trial);
-	test("as decided, all kept, and all left out", () => {
-		expect(names(found.main)).toEqual(["c1", "c2", "s2"]);
-		expect(names(found.kept)).toEqual(["c1", "c2", "s1", "s2"]);
-		expect(names(found.leftOut)).toEqual(["s2"]);
-		expect(names(found.every)).toEqual(["c1", "c2", "s1", "s2"]);
-		expect(found.trial).toBe(trial);
+	expect(names(found.main)).toEqual(["c1", "c2", "s2"]);
+	expect(names(found.kept)).toEqual(["c1", "c2", "s1", "s2"]);
+	expect(names(found.leftOut)).toEqual(["s2"]);
+	expect(names(found.every)).toEqual(["c1", "c2", "s1", "s2"]);
+	expect(found.trial).toBe(trial);
+	const touched = {
+		flasks: ["c1", "c2", "s1"],
+		happened: ["spilt", "lid off"],
+		elsewhere: [expect.stringContaining("r1")],
+	};
+	expect(deviationsOf(found)).toEqual(touched);
+	// Where nobody asks, all three are as decided.
+	const decided = portionsAsDecided(trial);
+	expect(names(decided.kept)).toEqual(names(decided.main));
+	expect(names(decided.leftOut)).toEqual(names(decided.main));
+	expect(deviationsOf(decided)).toEqual(touched);
+});
+
+test("nothing is left where a solution goes with the deviation", () => {
+	const spoilt = trialFromRows({
+		flasks: [char("c1", "water", 5), char("s1", "steam", 4)],
+		solutions: soundSolutions,
+		deviations: [
+			{ solution: "thio", "what happened": "stood open", handling: "keep" },
+		],
 	});
-	test("what was touched: char flasks in the order of the sheet, what happened once, and the rest in words", () => {
-		expect(deviationsOf(found)).toEqual({
-			flasks: ["c1", "c2", "s1"],
-			happened: ["spilt", "lid off"],
-			elsewhere: [expect.stringContaining("r1")],
-		});
-	});
-	test("where nobody asks, all three are as decided", () => {
-		const decided = portionsAsDecided(trial);
-		expect(names(decided.kept)).toEqual(names(decided.main));
-		expect(names(decided.leftOut)).toEqual(names(decided.main));
-		expect(deviationsOf(decided)).toEqual(deviationsOf(found));
-	});
-	test("nothing is left where a solution goes with the deviation", () => {
-		const spoilt = trialFromRows({
-			flasks: [char("c1", "water", 5), char("s1", "steam", 4)],
-			solutions: soundSolutions,
-			deviations: [
-				{
-					solution: "thio",
-					"what happened": "stood open",
-					handling: "keep",
-				},
-			],
-		});
-		const { leftOut, main } = portionsOf(spoilt);
-		expect(main).toHaveLength(2);
-		expect(leftOut).toEqual([]);
-	});
+	const { leftOut, main, flasks: touched, elsewhere } = portionsOf(spoilt);
+	expect(main).toHaveLength(2);
+	expect(leftOut).toEqual([]);
+	expect(touched).toEqual([]);
+	expect(elsewhere).toEqual([expect.stringContaining("thio")]);
 });
 
 describe("ways that come to the same flasks are read once", () => {
@@ -99,6 +94,7 @@ describe("ways that come to the same flasks are read once", () => {
 		["a bound", [{ ...flask, is: "at least" }]],
 		["another value", [{ ...flask, uptake: 101 }]],
 		["another uncertainty", [{ ...flask, reading: 2 }]],
+		["one of two", [{ ...flask, flask: "b" }, flask]],
 		["one flask more", [flask, { ...flask, flask: "b" }]],
 		["none", []],
 	])("%s is read by itself", (_, other) => {

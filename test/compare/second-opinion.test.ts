@@ -81,6 +81,74 @@ it("says where the comparison departs: days, bounds, too few soaks", () => {
 	expect(bound.rows[0][4]).toBe("not available");
 });
 
+it("of a trial of one day without bounds it says no more than that shared errors have no part, and at which residue it compares", () => {
+	expect(secondOpinionTable(machineTrial(() => "day 1")).notes).toEqual([
+		expect.stringMatching(/^Both textbook ways take the uptakes for exact/),
+		expect.stringMatching(/^Here all treatments are compared at one residue/),
+	]);
+});
+
+it("shows a bound as one, what is not available as that, and a treatment without a control as none", () => {
+	const soaks = (treatment: string, control: string, more = {}) =>
+		[100, 104, 108].map((uptake, i) => ({
+			flask: `${treatment}${i}`,
+			treatment,
+			control,
+			soak: `${treatment}${i}`,
+			uptake: treatment === "water" ? uptake : uptake + 40,
+			...more,
+		}));
+	const c = compareTreatments(
+		flasks([
+			...soaks("water", ""),
+			...soaks("steam", "water"),
+			...soaks("dry", "water", { is: "at least", reading: 1 }),
+			...soaks("alone", ""),
+		]),
+		{ margin: marginOf(5) },
+	);
+	const { rows, notes } = secondOpinionTable(c);
+	const row = (treatment: string) => rows.find((r) => r[0] === treatment);
+	expect(row("dry")?.slice(1)).toEqual([
+		"water",
+		"0, 3",
+		expect.stringMatching(/^at least \d+\.\d$/),
+		"not available",
+		"",
+		"not available",
+	]);
+	expect(row("alone")?.slice(1, 4)).toEqual([
+		"none named",
+		"3, 0",
+		"not available",
+	]);
+	expect(row("steam")?.[1]).toBe("water");
+	expect(row("steam")?.[5]).toBeGreaterThan(0);
+	expect(notes.join(" ")).toContain("dry0, dry1 and dry2");
+	expect(notes.join(" ")).not.toContain("No treatment has two soaks");
+});
+
+it("leaves out what the sheet leaves out", () => {
+	const c = machineTrial(() => "day 1");
+	const out = c.flasks.map((u, i) =>
+		i === 0
+			? {
+					...u,
+					flask: {
+						...u.flask,
+						marks: [
+							{ handling: "leave out", whatHappened: "spilt" },
+						] as unknown as typeof u.flask.marks,
+					},
+				}
+			: u,
+	);
+	const [own, less] = [c, { ...c, flasks: out }].map((each) =>
+		String(secondOpinionTable(each).rows[0][4]),
+	);
+	expect(less).not.toBe(own);
+});
+
 it("uses nothing of the comparison but its result: no code that computes", () => {
 	const source = readFileSync(
 		new URL("../../kernel-lib/compare/second-opinion.ts", import.meta.url),
