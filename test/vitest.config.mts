@@ -1,8 +1,9 @@
 import { defineConfig } from "vitest/config";
 
-/** These look at what a fresh process has loaded, or put another kernel in its place: each has a worker of its own. */
+/** These look at what a fresh process has loaded, or put another kernel or file system in its place: each has a worker of its own. */
 const alone = [
 	"test/bench-sheet/lazy-loading.test.ts",
+	"test/bench-sheet/read-once.test.ts",
 	"test/notebook/photographs.test.ts",
 ];
 

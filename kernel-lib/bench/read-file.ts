@@ -64,10 +64,11 @@ function sourceOf(path: string, content: Buffer): Source {
 	return { file: basename(path), hash: contentHash(content), content };
 }
 
-function readCsvFiles(path: string): Tables {
+/** @param start what was read of the path itself: no file is read twice */
+function readCsvFiles(path: string, start: Buffer): Tables {
 	const read = csvFiles(path).map(({ sheet, file }) => ({
 		sheet,
-		source: sourceOf(file, readFileSync(file)),
+		source: sourceOf(file, file === path ? start : readFileSync(file)),
 	}));
 	const tables = read.map(({ sheet, source: { file, hash, content } }) =>
 		readCsv(content, keyHeads(sheets[sheet]), { file, hash, sheet }),
@@ -98,7 +99,7 @@ export function readFile(path: string): Tables {
 			const { file, hash } = source;
 			return { ...readXlsx(start, { file, hash }), sources: [source] };
 		}
-		if (csvNames.test(path)) return readCsvFiles(path);
+		if (csvNames.test(path)) return readCsvFiles(path, start);
 		if (/\.xls[xm]?$/i.test(path))
 			return unreadableFile(
 				path,

@@ -1,4 +1,3 @@
-import { readFileSync } from "node:fs";
 import {
 	columns,
 	type FurtherRow,
@@ -75,7 +74,7 @@ export interface SoluteTable {
  * mixtures.readSolute("data/demo-dose/leaf-brown.csv").molarMass // => 500
  */
 export function readSolute(path: string): SoluteTable {
-	const { file, hash, rows, problems } = furtherTable(path, soluteForm);
+	const { file, rows, problems, sources } = furtherTable(path, soluteForm);
 	const { words, numbers } = valuesOf(rows);
 	const names = words("solute");
 	const masses = numbers("molar mass", "molarMass", "g/mol");
@@ -98,7 +97,7 @@ export function readSolute(path: string): SoluteTable {
 			numbers("uptake", "uptake", "mg/g"),
 			{ probe: names[0] },
 		),
-		sources: [{ file, hash, content: readFileSync(path) }],
+		sources,
 	};
 }
 

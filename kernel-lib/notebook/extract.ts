@@ -8,8 +8,9 @@ import {
 } from "../quantity";
 import { type AttachedInput, inputMimeType } from "./attach";
 import type { CodeCell, Notebook, Output } from "./ipynb";
+import { type AttachedPhotograph, photographMimeType } from "./photographs";
 import { type ReportedResult, resultMimeType } from "./reported";
-import { inputSchema, resultSchema } from "./schema";
+import { inputSchema, photographSchema, resultSchema } from "./schema";
 
 function dataOf(output: Output): Record<string, unknown> {
 	return output.output_type === "display_data" ||
@@ -18,13 +19,14 @@ function dataOf(output: Output): Record<string, unknown> {
 		: {};
 }
 
-function all<T>(
+function all<T, Taken = T>(
 	notebook: Notebook,
 	type: string,
 	schema: z.ZodType<T>,
-): Checked<readonly T[]> {
+	take: (parsed: T, data: Record<string, unknown>) => Taken,
+): Checked<readonly Taken[]> {
 	const problems: Problem[] = [];
-	const found: T[] = [];
+	const found: Taken[] = [];
 	const cells = notebook.cells.filter(
 		(c): c is CodeCell => c.cell_type === "code",
 	);
@@ -33,7 +35,7 @@ function all<T>(
 			const data = dataOf(output);
 			if (!(type in data)) continue;
 			const parsed = schema.safeParse(data[type]);
-			if (parsed.success) found.push(parsed.data);
+			if (parsed.success) found.push(take(parsed.data, data));
 			else
 				problems.push(
 					problem(
@@ -51,18 +53,20 @@ function all<T>(
 		: { ok: true, value: found };
 }
 
+const itself = <T>(parsed: T): T => parsed;
+
 /** Every reported result, in the order of the notebook. */
 export function reportedResults(
 	notebook: Notebook,
 ): Checked<readonly ReportedResult[]> {
-	return all(notebook, resultMimeType, resultSchema);
+	return all(notebook, resultMimeType, resultSchema, itself);
 }
 
 /** Every input file that the notebook carries, each once. */
 export function attachedInputs(
 	notebook: Notebook,
 ): Checked<readonly AttachedInput[]> {
-	const inputs = all(notebook, inputMimeType, inputSchema);
+	const inputs = all(notebook, inputMimeType, inputSchema, itself);
 	return inputs.ok
 		? {
 				ok: true,
@@ -74,6 +78,21 @@ export function attachedInputs(
 				),
 			}
 		: inputs;
+}
+
+/** Every photograph that the notebook carries. */
+export function attachedPhotographs(
+	notebook: Notebook,
+): Checked<readonly (AttachedPhotograph & { readonly base64: string })[]> {
+	return all(
+		notebook,
+		photographMimeType,
+		photographSchema,
+		(photograph, data) => ({
+			...photograph,
+			base64: String(data[photograph.mediaType] ?? ""),
+		}),
+	);
 }
 
 /** The ancestors of every reported result, each once. */

@@ -33,7 +33,7 @@ const resultsFile: z.ZodType<ResultsFile> = z.object({
 	runId: text,
 	settings: z.array(setting),
 	comparisons: z.array(comparisonSummary),
-	inputs: z.array(z.object({ file: text, hash: text })),
+	inputs: z.array(z.object({ file: text, hash: text, sha256: text })),
 	versions: z.discriminatedUnion("is", [
 		z.object({ is: z.literal("known"), ...versions }),
 		notKnown,

@@ -5,9 +5,13 @@ import {
 	type NotKnown,
 	notKnown,
 	problem,
+	sha256,
 } from "../quantity";
-import type { AttachedInput } from "./attach";
-import { attachedInputs, reportedResults } from "./extract";
+import {
+	attachedInputs,
+	attachedPhotographs,
+	reportedResults,
+} from "./extract";
 import type { CodeCell, Notebook } from "./ipynb";
 import { holdsParameters } from "./parameters";
 import type { ReportedResult } from "./reported";
@@ -18,7 +22,10 @@ import type { Versions } from "./versions";
 export interface RunInput {
 	/** Name without folders. */
 	readonly file: string;
+	/** The first 16 hex digits of its SHA-256. */
 	readonly hash: string;
+	/** All 64 of them; "" where the notebook does not carry the file, so that only its hash is known. */
+	readonly sha256: string;
 }
 
 export type RunVersions = ({ readonly is: "known" } & Versions) | NotKnown;
@@ -42,23 +49,44 @@ export interface RunRecord {
 	readonly times: RunTimes;
 }
 
-/** The files that the notebook carries and those that its results lead back to, each once, by name. */
+interface Carried {
+	readonly file: string;
+	readonly hash: string;
+	readonly base64: string;
+}
+
+const withSha256 = ({ file, hash, base64 }: Carried): RunInput => ({
+	file,
+	hash,
+	sha256: sha256(Buffer.from(base64, "base64")),
+});
+
+/** Each file once, by name. */
+function byName(files: readonly RunInput[]): RunInput[] {
+	const byKey = new Map<string, RunInput>();
+	for (const one of files) {
+		const key = `${one.file} ${one.hash}`;
+		if (!byKey.has(key)) byKey.set(key, one);
+	}
+	return [...byKey]
+		.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
+		.map(([, input]) => input);
+}
+
+/** The files that the notebook carries and those that its results lead back to; then the photographs. */
 function inputsOf(
-	attached: readonly AttachedInput[],
+	attached: readonly Carried[],
+	photographs: readonly Carried[],
 	results: readonly ReportedResult[],
 ): RunInput[] {
 	const read = results
 		.flatMap((r) => r.ledger)
-		.filter((row) => row.file !== "" && row.hash !== "");
-	const byKey = new Map(
-		[...attached, ...read].map(({ file, hash }) => [
-			`${file} ${hash}`,
-			{ file, hash },
-		]),
-	);
-	return [...byKey]
-		.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
-		.map(([, input]) => input);
+		.filter((row) => row.file !== "" && row.hash !== "")
+		.map(({ file, hash }): RunInput => ({ file, hash, sha256: "" }));
+	return [
+		...byName([...attached.map(withSha256), ...read]),
+		...byName(photographs.map(withSha256)),
+	];
 }
 
 /** A setting that names an input file, without the folders: the file counts by its content, wherever it lies. */
@@ -134,14 +162,16 @@ function timesOf(notebook: Notebook): RunTimes {
 export function runRecord(notebook: Notebook): Checked<RunRecord> {
 	const results = reportedResults(notebook);
 	const attached = attachedInputs(notebook);
+	const photographs = attachedPhotographs(notebook);
 	if (!results.ok) return results;
 	if (!attached.ok) return attached;
+	if (!photographs.ok) return photographs;
 	const versions = versionsOf([...results.value, ...attached.value]);
 	if (!versions.ok) return versions;
-	const inputs = inputsOf(attached.value, results.value);
+	const inputs = inputsOf(attached.value, photographs.value, results.value);
 	const settings = settingsOf(notebook).map((s) => withoutFolders(s, inputs));
 	const what = {
-		inputs,
+		inputs: inputs.map(({ file, hash }) => ({ file, hash })),
 		code: codeOf(notebook),
 		// Who set a value does not change what comes out.
 		settings: settings.map(({ setBy, ...setting }) => setting),

@@ -70,6 +70,7 @@ export {
 	input,
 	normal,
 	rectangular,
+	sha256,
 	stated,
 	triangular,
 } from "./input";

@@ -184,7 +184,12 @@ export function exactRatio(
 	return input("ratio", value, "1", exact, { symbol, meaning });
 }
 
+/** SHA-256 in hex. */
+export function sha256(content: string | Uint8Array): string {
+	return createHash("sha256").update(content).digest("hex");
+}
+
 /** Content hash that identifies a file wherever it lies: the first 16 hex digits of its SHA-256. */
 export function contentHash(content: string | Uint8Array): string {
-	return createHash("sha256").update(content).digest("hex").slice(0, 16);
+	return sha256(content).slice(0, 16);
 }

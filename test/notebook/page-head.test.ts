@@ -206,8 +206,8 @@ describe("the stamp", () => {
 		id: "0123456789abcdef",
 		settings: [],
 		inputs: [
-			{ file: "mine.csv", hash: "a" },
-			{ file: "mine.solutions.csv", hash: "b" },
+			{ file: "mine.csv", hash: "a", sha256: "" },
+			{ file: "mine.solutions.csv", hash: "b", sha256: "" },
 		],
 		versions: { is: "known", library: "9.9.9", node: "22", tslab: "1" },
 		times: {

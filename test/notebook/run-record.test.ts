@@ -1,13 +1,14 @@
 import { describe, expect, test } from "vitest";
 import type { Comparison } from "../../kernel-lib/compare";
 import type { Notebook } from "../../kernel-lib/notebook/ipynb";
+import { photographMimeType } from "../../kernel-lib/notebook/photographs";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
 import { resultOf } from "../../kernel-lib/notebook/result";
 import { resultsFile } from "../../kernel-lib/notebook/results-file";
 import { runRecord } from "../../kernel-lib/notebook/run-record";
 import type { Versions } from "../../kernel-lib/notebook/versions";
 import { valueOrThrow } from "../../kernel-lib/quantity/index";
-import { comparison } from "./samples";
+import { comparison, massOf } from "./samples";
 
 interface Parts {
 	readonly parameters?: string;
@@ -152,12 +153,80 @@ describe("the record of a run", () => {
 		expect(record.ok ? "" : record.problems[0].code).toBe("versions-mixed");
 	});
 
-	test("lists the files that results lead back to beside those that are attached", () => {
+	test("lists the files that results lead back to beside those that are attached, with the whole SHA-256 of what the notebook carries", () => {
 		const { inputs } = valueOrThrow(runRecord(executed()));
+		// SHA-256 of "abc" and of "abcd": the first by FIPS 180-4, its example; both as sha256sum (GNU coreutils) gives them.
 		expect(inputs).toContainEqual({
 			file: "mine.csv",
 			hash: "0123456789abcdef",
+			sha256:
+				"ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
 		});
+		// Of a file that only a result leads back to, nothing but the hash is known.
+		const led = executed();
+		const work = led.cells[1];
+		if (work.cell_type === "code")
+			work.outputs.push({
+				output_type: "display_data",
+				metadata: {},
+				data: {
+					[resultMimeType]: {
+						...resultOf("mass", massOf(1, "m"), ""),
+						versions,
+					},
+				},
+			});
+		expect(
+			valueOrThrow(runRecord(led))
+				.inputs.filter(({ file }) => file !== "mine.csv")
+				.map(({ hash, sha256 }) => [hash, sha256]),
+		).toEqual([["0123456789abcdef", ""]]);
+	});
+
+	test("lists photographs, after all else, and the id holds them", () => {
+		const plain = executed();
+		const [settings, work] = plain.cells as [
+			Notebook["cells"][0],
+			Extract<Notebook["cells"][0], { cell_type: "code" }>,
+		];
+		const pictured = (hash: string): Notebook => ({
+			...plain,
+			cells: [
+				settings,
+				{
+					...work,
+					outputs: [
+						...work.outputs,
+						{
+							output_type: "display_data",
+							metadata: {},
+							data: {
+								[photographMimeType]: {
+									formatVersion: 1,
+									file: "a jar.png",
+									hash,
+									caption: "Flask 1",
+									mediaType: "image/png",
+								},
+								"image/png": "YWJjZA==",
+							},
+						},
+					],
+				},
+			],
+		});
+		const one = valueOrThrow(runRecord(pictured("88d4266fd4e6338d")));
+		expect(one.inputs.at(-1)).toEqual({
+			file: "a jar.png",
+			hash: "88d4266fd4e6338d",
+			sha256:
+				"88d4266fd4e6338d13b845fcf289579d209c897823b9217da3e161936f031589",
+		});
+		expect(resultsFile(pictured("88d4266fd4e6338d")).inputs).toEqual(
+			one.inputs,
+		);
+		expect(one.id).not.toBe(id({}));
+		expect(valueOrThrow(runRecord(pictured("0000"))).id).not.toBe(one.id);
 	});
 
 	test("does not know versions where nothing is reported", () => {

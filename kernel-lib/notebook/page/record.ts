@@ -65,8 +65,10 @@ function timesText({ times }: RunRecord): string {
 
 /** What was run, and the id that stands for it. */
 export function runSection(record: RunRecord): string {
-	const inputs = record.inputs.map(
-		({ file, hash }) => `Read: ${file}, content hash ${hash}`,
+	const inputs = record.inputs.map(({ file, hash, sha256 }) =>
+		sha256 === ""
+			? `Read: ${file}, content hash ${hash}`
+			: `Read: ${file}, content hash ${hash} (SHA-256 ${sha256})`,
 	);
 	return `<h2 id="run">This run</h2><p>Run id <code>${escapeHtml(record.id)}</code>: the same for the same files, code, settings and versions, whenever and wherever they are run.</p>${settingsMarkup(record.settings)}${listMarkup([...inputs, versionsText(record), timesText(record)])}`;
 }
