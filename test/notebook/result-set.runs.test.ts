@@ -94,6 +94,68 @@ describe("a set of results", () => {
 	}, 60_000);
 });
 
+describe("a set of results on a real disk", () => {
+	interface OnDisk {
+		readonly first: number;
+		readonly second: { readonly status: number; readonly stderr: string };
+		/** Of a whole run into it. */
+		readonly cli?: { readonly status: number; readonly stderr: string };
+		readonly after: readonly string[];
+		readonly third: number;
+		readonly afterNext: readonly string[];
+		readonly left: readonly string[];
+	}
+
+	/** A disk of 256 kB that is made for the test alone; none where the system lets nobody mount one. Rights of files would not do: root writes into what is read-only for others. */
+	function onDisk(fault: "full" | "read-only"): OnDisk | undefined {
+		mkdirSync(folder, { recursive: true });
+		const { stdout, error, stderr } = spawnSync(
+			"unshare",
+			[
+				"--user",
+				"--map-root-user",
+				"--mount",
+				process.execPath,
+				join(faults, "real-disk.cjs"),
+				folder,
+				fault,
+			],
+			{ encoding: "utf8" },
+		);
+		const found = stdout ? JSON.parse(stdout) : { mounted: false };
+		if (found.mounted) return found;
+		process.stderr.write(
+			`\nNOT TESTED: a disk that is ${fault}. This system mounts no disk for a test (${error?.message ?? found.because ?? stderr}).\n`,
+		);
+		return undefined;
+	}
+
+	test("that is full keeps the earlier set whole, and the next run goes through", (context) => {
+		const found = onDisk("full");
+		if (found === undefined) return context.skip();
+		expect(found.first).toBe(0);
+		expect(found.second.status).not.toBe(0);
+		expect(found.second.stderr).toContain("ENOSPC");
+		expect(found.after).toEqual(files.map(() => "old"));
+		expect(found.third).toBe(0);
+		expect(found.afterNext).toEqual(files.map(() => "third"));
+		expect(found.left).toEqual([]);
+	});
+
+	test("that can be read only is told before the notebook is run, and keeps its set", (context) => {
+		const found = onDisk("read-only");
+		if (found === undefined) return context.skip();
+		expect(found.second.stderr).toContain("EROFS");
+		expect(found.cli).toMatchObject({ status: 2 });
+		expect(found.cli?.stderr).toContain(
+			"this disk can be read only. Choose a folder on another disk with --out",
+		);
+		expect(found.after).toEqual(files.map(() => "old"));
+		expect(found.afterNext).toEqual(files.map(() => "third"));
+		expect(found.left).toEqual([]);
+	});
+});
+
 describe("the lock of a folder", () => {
 	test("is given to one, and free again when that one is done", () => {
 		earlier();
