@@ -232,7 +232,7 @@ export const flaskColumns = {
 	),
 	"ground fine": column(
 		yesNo,
-		"whether the char was ground so that 95 % passes 45 µm (iodine number)",
+		"whether the char was ground so that 95 % passes 45 µm (iodine number; from memory, check your copy of the standard)",
 	),
 	lid: column(yesNo, "whether the flask stood closed"),
 	"dosed at": column(

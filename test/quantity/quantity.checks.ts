@@ -35,6 +35,8 @@ const data = referenceData<{
 		r_RZ: number;
 		r_XZ: number;
 		published: Record<string, number>;
+		read: Record<"V" | "I" | "phi", readonly [number, number]> &
+			Record<"r_V_I" | "r_V_phi" | "r_I_phi", number> & { source: string };
 	};
 }>("uncertainty.json");
 
@@ -67,7 +69,7 @@ const jcgm101 = "JCGM 101:2008, clause 9.2";
 const h2 = "JCGM 100:2008, H.2, simultaneous resistance and reactance";
 const example = data.JCGM100_H2;
 
-function impedance(): Record<"R" | "X" | "Z", Quantity<"ratio">> {
+function readings(): readonly Quantity<"ratio">[] {
 	const series = (readings: number[], symbol: string) => ({
 		kind: "ratio" as const,
 		unit: "1" as const,
@@ -75,7 +77,7 @@ function impedance(): Record<"R" | "X" | "Z", Quantity<"ratio">> {
 		symbol,
 		meaning: symbol,
 	});
-	const [v, i, phi] = readTogether(
+	return readTogether(
 		[
 			series(example.data.V_V, "V"),
 			series(example.data.I_A, "I"),
@@ -83,11 +85,60 @@ function impedance(): Record<"R" | "X" | "Z", Quantity<"ratio">> {
 		],
 		h2,
 	);
+}
+
+function impedance(): Record<"R" | "X" | "Z", Quantity<"ratio">> {
+	const [v, i, phi] = readings();
 	const Z = per(v, i);
 	return { R: times(Z, cosineOf(phi)), X: times(Z, sineOf(phi)), Z };
 }
 
+/** Means of the readings as they are printed, each to its last digit. */
+function meanChecks(): Check[] {
+	const { read } = example;
+	const common = {
+		source: read.source,
+		provenance: "published" as const,
+		unit: "",
+	};
+	const of = ["V", "I", "phi"] as const;
+	return [
+		...of.flatMap((name, k): Check[] => [
+			{
+				...common,
+				what: `mean of five readings of ${name}, printed digits`,
+				expected: read[name][0],
+				got: () => readings()[k].value,
+				tolerance: 1e-6,
+			},
+			{
+				...common,
+				what: `its standard uncertainty (${name}), two printed digits`,
+				expected: read[name][1],
+				got: () => readings()[k].standardUncertainty,
+				tolerance: 0.02,
+			},
+		]),
+		...(
+			[
+				["r_V_I", 0, 1],
+				["r_V_phi", 0, 2],
+				["r_I_phi", 1, 2],
+			] as const
+		).map(
+			([key, a, b]): Check => ({
+				...common,
+				what: `correlation of the means, ${key}, two printed digits`,
+				expected: read[key],
+				got: () => correlation(readings()[a], readings()[b]),
+				tolerance: 0.005 / Math.abs(read[key]),
+			}),
+		),
+	];
+}
+
 export const quantityChecks: Check[] = [
+	...meanChecks(),
 	{
 		what: "four normal inputs, first-order 95 % limit",
 		source: `${jcgm101}.2 (printed 3.92), 1.95996 * 2`,
@@ -155,8 +206,8 @@ export const quantityChecks: Check[] = [
 	...(["R", "X", "Z"] as const).flatMap((name): Check[] => [
 		{
 			what: `${name} from correlated readings, value`,
-			source: h2,
-			provenance: "from memory",
+			source: example.read.source,
+			provenance: "published",
 			expected: example.published[name],
 			got: () => impedance()[name].value,
 			tolerance: 0.0005 / example.published[name],

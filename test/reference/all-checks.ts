@@ -6,6 +6,7 @@ import { activationChecks } from "./activation.checks";
 import { calibrationChecks } from "./calibration.checks";
 import { charPropertyChecks } from "./char-properties.checks";
 import { type Check, factsByProvenance, type Provenance } from "./check";
+import { collectionChecks } from "./collections.checks";
 import { criticalValueChecks } from "./critical-values.checks";
 import { doseChecks } from "./dose.checks";
 import { iodineNumberChecks } from "./iodine-number.checks";
@@ -75,6 +76,11 @@ export const checkGroups: readonly CheckGroup[] = [
 		checks: publicFitChecks,
 	},
 	{
+		title:
+			"Data of others: an assay's curves, a photometer's line, six laboratories",
+		checks: collectionChecks,
+	},
+	{
 		title: "Isotherms on straight lines, as it is done by hand",
 		checks: straightLineChecks,
 	},
@@ -116,6 +122,6 @@ export function closingLines(): string[] {
 	return [
 		`NIST nonlinear: ${startsReaching(1e-6)} of ${nistStarts} starts`,
 		...factLines(),
-		"No published uptake, isotherm or iodine number is among them.",
+		"No published uptake, isotherm or iodine number of a char or a carbon is among them: none was at hand to be read.",
 	];
 }

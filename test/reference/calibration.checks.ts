@@ -276,7 +276,64 @@ function shapeChecks(): Check[] {
 	}));
 }
 
+interface Thermometer {
+	readonly source: string;
+	readonly t_C: readonly number[];
+	readonly b_C: readonly number[];
+	readonly read: Readonly<
+		Record<"y1" | "u1" | "y2" | "u2" | "r" | "rss" | "b30" | "u_b30", number>
+	>;
+}
+
+/** A calibration line of the guide: a thermometer's corrections against its reading less 20 °C, to the digits that are printed. */
+function thermometerChecks(): Check[] {
+	const e = referenceData<{ JCGM100_H3: Thermometer }>(
+		"uncertainty.json",
+	).JCGM100_H3;
+	const line = lineThrough(
+		e.t_C.map((t) => t - 20),
+		e.b_C,
+	);
+	const [[vaa, vab], [, vbb]] = line.covariance;
+	const rows: readonly (readonly [
+		string,
+		keyof typeof e.read,
+		number,
+		number,
+	])[] = [
+		["intercept", "y1", line.coefficients[0], 5e-5],
+		["its standard uncertainty", "u1", Math.sqrt(vaa), 5e-5],
+		["slope", "y2", line.coefficients[1], 5e-6],
+		["its standard uncertainty", "u2", Math.sqrt(vbb), 5e-6],
+		["their correlation", "r", vab / Math.sqrt(vaa * vbb), 5e-3],
+		["sum of squared residuals", "rss", line.residualDeviation ** 2 * 9, 1e-15],
+		[
+			"correction at 30 °C",
+			"b30",
+			line.coefficients[0] + 10 * line.coefficients[1],
+			5e-5,
+		],
+		[
+			"its standard uncertainty",
+			"u_b30",
+			Math.sqrt(vaa + 20 * vab + 100 * vbb),
+			5e-5,
+		],
+	];
+	return rows.map(([what, key, got, half]) => ({
+		what: `thermometer: ${what} (${key}), printed digits`,
+		source: e.source,
+		provenance: "published",
+		expected: e.read[key],
+		got: () => got,
+		// Half of the last printed digit.
+		tolerance: half / Math.abs(e.read[key]),
+		unit: "",
+	}));
+}
+
 export const calibrationChecks: Check[] = [
+	...thermometerChecks(),
 	...["Norris", "NoInt1", "NoInt2"].flatMap(linearChecks),
 	...inverseChecks(),
 	...minimumDetectableChecks(),

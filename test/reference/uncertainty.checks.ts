@@ -36,6 +36,13 @@ const data = referenceData<{
 		published: { c: number };
 	};
 	welchSatterthwaite: { inputs: Pair[]; uc: number; nuEff: number };
+	JCGM100_H3: {
+		source: string;
+		u1: number;
+		read: {
+			withSystematic: { systematic: number; u1: number; nuEff: number };
+		};
+	};
 }>("uncertainty.json");
 
 const ratio = (value: number, u: number, symbol: string): Quantity<"ratio"> =>
@@ -114,6 +121,17 @@ function welch(): Quantity<"ratio"> {
 		),
 	);
 	return plus(a, b, c);
+}
+
+/** The intercept of the thermometer's line, of eleven readings, and a systematic error that no readings tell. */
+function intercept(): Quantity<"ratio"> {
+	const { u1, read } = data.JCGM100_H3;
+	return plus(
+		input("ratio", 0, "1", normal(u1, 9), { symbol: "y1" }),
+		input("ratio", 0, "1", normal(read.withSystematic.systematic), {
+			symbol: "e",
+		}),
+	);
 }
 
 const quam = "EURACHEM/CITAC Guide QUAM:2012";
@@ -199,6 +217,24 @@ export const uncertaintyChecks: Check[] = [
 		provenance: "computed with a general library",
 		expected: data.welchSatterthwaite.nuEff,
 		got: () => effectiveDegreesOfFreedom(welch()),
+		tolerance: 1e-9,
+		unit: "",
+	},
+	{
+		what: "thermometer with a systematic error, standard uncertainty of the intercept",
+		source: data.JCGM100_H3.source,
+		provenance: "published",
+		expected: data.JCGM100_H3.read.withSystematic.u1,
+		got: () => intercept().standardUncertainty,
+		tolerance: 1e-12,
+		unit: "",
+	},
+	{
+		what: "thermometer with a systematic error, effective degrees of freedom",
+		source: data.JCGM100_H3.source,
+		provenance: "published",
+		expected: data.JCGM100_H3.read.withSystematic.nuEff,
+		got: () => effectiveDegreesOfFreedom(intercept()),
 		tolerance: 1e-9,
 		unit: "",
 	},

@@ -434,7 +434,7 @@ describe("advice for the next trial", () => {
 		).nextTrial;
 		expect(said.slice(2)).toEqual([
 			"control: write down: boiled in the acid before dosing.",
-			"control: the standard asks for: ground fine (95 % through 45 µm).",
+			"control: the standard asks for: ground fine (95 % through 45 µm; from memory, check your copy).",
 		]);
 	});
 
@@ -686,6 +686,7 @@ describe("tables", () => {
 		const { value, none } = found();
 		const table = value.conditionTable;
 		expect(table.rows).toHaveLength(9);
+		expect(table.notes.join()).toContain("check them against your copy");
 		expect(table.notes.join()).toContain("whoever signs the figure");
 		const empty = none.conditionTable;
 		expect(empty.rows).toEqual([]);

@@ -8,6 +8,7 @@ from scipy import optimize, stats
 
 QUAM = "QUAM:2012, as the file says: tables A2.1 and A3.1 read in a reproduction, the rest from memory"
 JCGM = "JCGM 100 and 101, from memory"
+READ = "JCGM 100, read in the documentation of a general library"
 
 GIVEN = {
     "uncertainty.json": {
@@ -22,9 +23,10 @@ GIVEN = {
         "JCGM101_9_2/rect3_plus_wide/published/*": JCGM,
         "JCGM100_H2/data/**": JCGM,
         "JCGM100_H2/published/*": JCGM,
-        "JCGM100_H3/t_C/*": JCGM,
-        "JCGM100_H3/b_C/*": JCGM,
-        "JCGM100_H3/published/*": JCGM,
+        "JCGM100_H3/t_C/*": READ,
+        "JCGM100_H3/b_C/*": READ,
+        "JCGM100_H3/read/**": READ,
+        "JCGM100_H2/read/**": READ,
         "welchSatterthwaite/inputs/**": "invented",
         "waterDensity/published/**": "from memory",
     },

@@ -129,7 +129,7 @@ export function conditionsOf(
 		),
 		recordedAs(
 			found.map((r) => r.flask.groundFine),
-			"ground fine (95 % through 45 µm)",
+			"ground fine (95 % through 45 µm; from memory, check your copy)",
 			"yes",
 		),
 	];

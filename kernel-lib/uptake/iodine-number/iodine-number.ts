@@ -345,7 +345,10 @@ function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 	);
 }
 
-/** From memory of the standard. */
+const fromMemory =
+	"These conditions and their figures are from memory of ASTM D4607: check them against your copy of the standard, the fineness of the grind first.";
+
+/** From memory of the standard, too. */
 const notAsked =
 	"The sheet has no place for these, and whoever signs the figure vouches for them: the char dried at 150 °C, boiled in the acid for 30 s and cooled, shaken with the iodine for 30 s and filtered at once, 1.5 times as much potassium iodide as iodine by mass, thiosulfate of 0.1 N, a starch end point.";
 
@@ -356,6 +359,6 @@ function conditionTable(number: NumberOfDosages): Table {
 		number.is === "value"
 			? number.conditions.map((c) => [c.condition, c.state, c.found])
 			: [],
-		number.is === "value" ? [notAsked] : [number.because],
+		number.is === "value" ? [fromMemory, notAsked] : [number.because],
 	);
 }
