@@ -45,4 +45,4 @@ squares <- anova(lm(travel ~ factor(as.character(Rail)), Rail))
 say("single", list(values = Rail$travel, unit = as.character(Rail$Rail)), 0)
 say("single", list(degreesOfFreedom = squares$Df, components = c((squares[["Mean Sq"]][1] - squares[["Mean Sq"]][2]) / 3, squares[["Mean Sq"]][2])), 1e-9)
 
-cat(toJSON(list(with = unbox(paste(R.version.string, "MASS", packageVersion("MASS"), "nlme", packageVersion("nlme"))), given = list(), values = values), digits = NA))
+cat(toJSON(list(with = unbox(paste(R.version.string, "MASS", packageVersion("MASS"), "nlme", packageVersion("nlme"))), given = list(c("line/published/*", "published, read in the documentation of a general library")), values = values), digits = NA))
