@@ -54,6 +54,7 @@ describe("an uptake on a curve", () => {
 		expect(combinedDegrees(estimate("water", 1, 0, { titrant: 1 }))).toBe(
 			unlimited,
 		);
+		expect(combinedDegrees(estimate("water", 1, 0))).toBe(unlimited);
 	});
 });
 
@@ -158,14 +159,32 @@ describe("how many times the flasks would tell", () => {
 		expect(width(variance, times - 1)).toBeGreaterThan(25);
 		expect(r).toMatchObject({ units: 10 * times, from: { of: "flasks" } });
 	});
+	test("the flasks of the curve that is known worse, and shared errors beside", () => {
+		const apart = plan(
+			estimate("steam", 1, 40, { calibration: 3 }, { degreesOfFreedom: 20 }),
+			estimate("water", 1, 40),
+		);
+		// Chi-square of 0.2 with 20 degrees of freedom (tables): 14.578
+		const reckoned = 40 * (20 / 14.578) + 40 * upper;
+		const wide = (times: number) =>
+			2 *
+			safeCriticalValue(1, 4 * times, 0.95) *
+			Math.sqrt(reckoned / times + 9);
+		const r = replicatesAtResidue(open(), apart);
+		if (r.is !== "number" || r.from.is !== "scatter about isotherms")
+			throw new Error(r.is);
+		const { times } = r.from;
+		expect(wide(times)).toBeLessThanOrEqual(25);
+		expect(wide(times - 1)).toBeGreaterThan(25);
+	});
 	test("beyond twenty times in steps of ten", () => {
-		const r = replicatesAtResidue(open(), plain(1000));
+		const r = replicatesAtResidue(open(), plain(1040));
 		if (r.is !== "number" || r.from.is !== "scatter about isotherms")
 			throw new Error(r.is);
 		const { times } = r.from;
 		expect(times % 10).toBe(0);
-		expect(width(1000, times)).toBeLessThanOrEqual(25);
-		expect(width(1000, times - 10)).toBeGreaterThan(25);
+		expect(width(1040, times)).toBeLessThanOrEqual(25);
+		expect(width(1040, times - 10)).toBeGreaterThan(25);
 	});
 	test("soaks where they are what counts; at least two of lots", () => {
 		const soaks = replicatesAtResidue(
