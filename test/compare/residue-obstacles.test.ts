@@ -4,11 +4,16 @@ import {
 	doseFor,
 	dosingOf,
 	meanFlask,
+	outsideObstacle,
 	tooFewObstacle,
 	undeterminedObstacle,
 } from "../../kernel-lib/compare/residue-obstacles";
 import { dosesOfCurve } from "../../kernel-lib/compare/several-doses";
-import type { IsothermFit } from "../../kernel-lib/isotherms";
+import {
+	freundlich,
+	type Isotherm,
+	type IsothermFit,
+} from "../../kernel-lib/isotherms";
 import { scaled } from "../../kernel-lib/quantity";
 import { flasks } from "./fixtures";
 
@@ -73,6 +78,88 @@ describe("too few doses", () => {
 			is: "no flask left",
 			treatment: "steam",
 		});
+	});
+});
+
+describe("a residue that the flasks did not reach", () => {
+	/** q = C/2, and flasks that left 100 and 400 mg/L; the far one last and first. */
+	const outside = (
+		residue: number,
+		isotherm: Isotherm = freundlich,
+		list = [one, two],
+	) => {
+		const fit = {
+			range: { low: 100, high: 400 },
+			points: { name: "steam", flasks: list },
+			isotherm,
+			theta: Float64Array.of(0.5, 1),
+		} as unknown as IsothermFit;
+		return outsideObstacle(fit, residue);
+	};
+	test("beyond: a tenth more than it in the flask that came nearest, and what the curve holds there", () => {
+		expect(outside(600)).toEqual({
+			is: "residue not reached",
+			treatment: "steam",
+			residue: 600,
+			range: { low: 100, high: 400 },
+			otherUnit: false,
+			// 0.3 L at 660 mg/L, 1 g at 300 mg/g
+			dose: expect.closeTo(0.3 * 660 + 300, 9),
+			dosing: {
+				probe: "iodine",
+				ammonia: "named",
+				flask: { char: 1, liquid: expect.closeTo(0.3, 12) },
+			},
+		});
+	});
+	test("below: a tenth less, in the flask that left least, in whatever order they stand", () => {
+		for (const list of [
+			[one, two],
+			[two, one],
+		]) {
+			expect(outside(60, freundlich, list)).toMatchObject({
+				dose: expect.closeTo(0.1 * 54 + 30, 9),
+			});
+			expect(outside(600, freundlich, list)).toMatchObject({
+				dose: expect.closeTo(0.3 * 660 + 300, 9),
+			});
+		}
+	});
+	test("not beyond where a curve ends: half its end at most, and at the edge of the flasks where that is no number", () => {
+		const ending = { ...freundlich, highestConcentration: 800 };
+		expect(outside(600, ending)).toMatchObject({
+			dose: expect.closeTo(0.3 * 660 + 200, 9),
+		});
+		expect(outside(60, ending)).toMatchObject({
+			dose: expect.closeTo(0.1 * 54 + 30, 9),
+		});
+		const { model } = freundlich;
+		const nowhere: Isotherm = {
+			...freundlich,
+			model: {
+				...model,
+				evaluate: (p, x, out) => {
+					model.evaluate(p, x, out);
+					// Not defined but at the two edges of what was measured
+					for (let i = 0; i < out.length; i++)
+						if (out[i] > 201 || out[i] < 49) out[i] = Number.NaN;
+				},
+			},
+		};
+		expect(outside(600, nowhere)).toMatchObject({
+			dose: expect.closeTo(0.3 * 660 + 200, 9),
+		});
+		expect(outside(60, nowhere)).toMatchObject({
+			dose: expect.closeTo(0.1 * 54 + 50, 9),
+		});
+	});
+	test("the other unit, where the number would lie in the range in it", () => {
+		const other = (residue: number) =>
+			(outside(residue) as { otherUnit: boolean }).otherUnit;
+		expect([0.1, 0.25, 0.4].map(other)).toEqual([true, true, true]);
+		expect([0.09, 0.41].map(other)).toEqual([false, false]);
+		expect([100_000, 400_000].map(other)).toEqual([true, true]);
+		expect([99_000, 401_000].map(other)).toEqual([false, false]);
 	});
 });
 
