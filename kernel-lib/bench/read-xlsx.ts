@@ -1,5 +1,5 @@
 import { createRequire } from "node:module";
-import type { CellObject, WorkSheet } from "xlsx";
+import type { CellObject, WorkBook, WorkSheet } from "xlsx";
 import { type Problem, problem } from "../quantity";
 import { type SheetName, sheetNames, sheets } from "./columns";
 import { readHeaders } from "./headers";
@@ -27,13 +27,27 @@ function dateText(xlsx: Xlsx, day: number, date1904: boolean): string {
 		: `${date} ${two(d.H)}:${two(d.M)}:${two(Math.round(d.S))}`;
 }
 
+/** Digits that a spreadsheet keeps of a number (from memory). */
+const digitsKept = 15;
+
+function numberOf(
+	xlsx: Xlsx,
+	value: number,
+	format: string,
+	date1904: boolean,
+): RawCell {
+	if (xlsx.SSF.is_date(format)) return dateText(xlsx, value, date1904);
+	// What stands in the cell as 4.5 % is kept as 0.045.
+	return /%/.test(format.replace(/"[^"]*"|\\./g, ""))
+		? `${Number((100 * value).toPrecision(digitsKept))} %`
+		: value;
+}
+
 function cellOf(xlsx: Xlsx, cell: CellObject, date1904: boolean): RawCell {
 	if (cell.t === "b") return cell.v ? "yes" : "no";
 	if (cell.t === "e") return cell.w ?? "#ERROR";
 	if (cell.t === "n" && typeof cell.v === "number")
-		return cell.z && xlsx.SSF.is_date(String(cell.z))
-			? dateText(xlsx, cell.v, date1904)
-			: cell.v;
+		return numberOf(xlsx, cell.v, String(cell.z ?? ""), date1904);
 	return tidy(String(cell.v ?? ""));
 }
 
@@ -134,9 +148,10 @@ function takenFor(
 		.map(({ name }) => name);
 }
 
-/** Which sheet of the workbook holds which table: by name, in any case; else by its columns; the first sheet holds the flasks where nothing else does. */
+/** Which sheet of the workbook holds which table: by name, in any case; else by its columns, where it is not hidden; the first sheet holds the flasks where nothing else does. */
 function placesOf(
 	titles: readonly string[],
+	hidden: ReadonlySet<string>,
 	grids: Grids,
 	about: Pick<RawTable, "file" | "hash">,
 ): { places: ReadonlyMap<SheetName, string>; byColumns: readonly string[] } {
@@ -148,14 +163,15 @@ function placesOf(
 	const byColumns: string[] = [];
 	const isFree = (title: string): boolean =>
 		![...places.values()].includes(title);
-	for (const title of titles.filter(isFree)) {
+	const inSight = titles.filter((title) => !hidden.has(title));
+	for (const title of inSight.filter(isFree)) {
 		const free = sheetNames.filter((n) => !places.has(n));
 		for (const name of takenFor(grids, title, free, about)) {
 			places.set(name, title);
 			byColumns.push(`"${title}" as ${name}`);
 		}
 	}
-	const [first] = titles;
+	const [first] = inSight;
 	if (!places.has("flasks") && first !== undefined && isFree(first))
 		places.set("flasks", first);
 	return { places, byColumns };
@@ -164,9 +180,15 @@ function placesOf(
 function remarksOf(
 	file: string,
 	byColumns: readonly string[],
+	hidden: readonly string[],
 	unread: readonly string[],
 ): string[] {
 	return [
+		...(hidden.length > 0
+			? [
+					`${file}: hidden sheets were read for their names: ${hidden.join(", ")}.`,
+				]
+			: []),
 		...(byColumns.length > 0
 			? [
 					`${file}: sheets without one of the names ${sheetNames.join(", ")} were taken by their columns: ${byColumns.join(", ")}.`,
@@ -178,6 +200,44 @@ function remarksOf(
 				]
 			: []),
 	];
+}
+
+/** Cells of several rows that were merged: what stands there is kept in the first row alone, and the others look empty. A title above the headers, or a header that reaches into the row of units, takes nothing away. */
+function mergedProblems(
+	xlsx: Xlsx,
+	sheet: WorkSheet,
+	title: string,
+	{ file, headerRow }: Pick<RawTable, "file" | "headerRow">,
+): Problem[] {
+	const rows = sheet["!data"] ?? [];
+	return (sheet["!merges"] ?? [])
+		.filter(
+			({ s, e }) =>
+				e.r > s.r && s.r >= headerRow && rows[s.r]?.[s.c]?.v !== undefined,
+		)
+		.map((range) =>
+			problem(
+				"merged-cells",
+				{
+					file,
+					sheet: title,
+					row: range.s.r + 1,
+					column: xlsx.utils.encode_col(range.s.c),
+				},
+				`the merged cells ${xlsx.utils.encode_range(range)}, whose value a file keeps for their first row alone`,
+				"a value in the cell of every row that it holds for",
+				"Take the merging off and write the value into each row, or leave those cells empty that have none.",
+			),
+		);
+}
+
+/** Titles of sheets that the spreadsheet does not show. */
+function hiddenIn(book: WorkBook): ReadonlySet<string> {
+	return new Set(
+		book.SheetNames.filter(
+			(_, i) => (book.Workbook?.Sheets?.[i]?.Hidden ?? 0) !== 0,
+		),
+	);
 }
 
 /** Reads the tables of a workbook: numbers, dates as text, the stored values of formulas. The library for it is loaded here, and only when a workbook is read. */
@@ -224,7 +284,8 @@ export function readXlsx(
 			return [title, gridOf(xlsx, book.Sheets[title], date1904, onFormula)];
 		}),
 	);
-	const { places, byColumns } = placesOf(titles, grids, about);
+	const hidden = hiddenIn(book);
+	const { places, byColumns } = placesOf(titles, hidden, grids, about);
 	const used = [...places.values()];
 	const unread = titles.filter((t) => !used.includes(t));
 	const tables = sheetNames.flatMap((name) => {
@@ -236,11 +297,26 @@ export function readXlsx(
 			...tables[0],
 			remarks: [
 				...tables[0].remarks,
-				...remarksOf(about.file, byColumns, unread),
+				...remarksOf(
+					about.file,
+					byColumns,
+					used.filter((title) => hidden.has(title)),
+					unread.map((title) =>
+						hidden.has(title) ? `${title} (hidden)` : title,
+					),
+				),
 			],
 		};
 	return {
 		tables,
-		problems: used.flatMap((title) => formulas.get(title) ?? []),
+		problems: [...places].flatMap(([name, title]) => [
+			...(formulas.get(title) ?? []),
+			...mergedProblems(
+				xlsx,
+				book.Sheets[title],
+				title,
+				tableIn(grids, title, name, about),
+			),
+		]),
 	};
 }
