@@ -1,5 +1,6 @@
 import type { Trial } from "../bench";
 import {
+	byTreatment,
 	everyUptake,
 	type FlaskUptake,
 	type ProbeBalance,
@@ -9,6 +10,7 @@ import type { Bar, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countedProbe } from "./flask-words";
 import type { Hatch, Ink } from "./look";
+import { evenly, outermost } from "./thinned";
 import { countOf, roundedTo, sentence } from "./words";
 
 const unit = "mg";
@@ -132,20 +134,36 @@ function notesOn(
 	];
 }
 
+/** Flasks that a ladder draws all of, and how many it draws of more. Our decision. */
+const allFlasks = 80;
+const someFlasks = 40;
+
+/** Of many flasks those at the ends of each treatment, and some between. */
+function drawnOf(every: readonly FlaskUptake[]): readonly FlaskUptake[] {
+	if (every.length <= allFlasks) return every;
+	const kept = new Set(evenly(every.length, someFlasks).map((i) => every[i]));
+	for (const own of byTreatment(every).values())
+		for (const i of outermost(own.map((u) => u.balance.takenUp.in(unit))))
+			kept.add(own[i]);
+	return every.filter((u) => kept.has(u));
+}
+
 /**
  * The ladder of any uptakes of one probe.
  *
  * @param leftOut names of flasks that a deviation leaves out
  */
 export function ladderOf(
-	uptakes: readonly FlaskUptake[],
+	every: readonly FlaskUptake[],
 	probe: string,
 	leftOut: ReadonlySet<string>,
 ): Figure {
+	const uptakes = drawnOf(every);
+	const fewer = uptakes.length < every.length;
 	const treatments = new Set(uptakes.map((u) => u.flask.treatment)).size;
 	return figure({
 		title: `Where the ${probe} went, flask by flask`,
-		alt: `${sentence(probe)} balance of ${countOf(uptakes.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
+		alt: `${sentence(probe)} balance of ${fewer ? `${uptakes.length} of ` : ""}${countOf(every.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
 			.map(
 				(u) =>
 					`Flask ${u.flask.name} (${u.flask.treatment}): ${balanceWords(u)}`,
@@ -165,7 +183,14 @@ export function ladderOf(
 			},
 		},
 		layers: [...partLayers(uptakes), addedLayer(uptakes)],
-		notes: notesOn(uptakes, leftOut),
+		notes: [
+			...notesOn(uptakes, leftOut),
+			...(fewer
+				? [
+						`Drawn are ${uptakes.length} of ${every.length} flasks: of each treatment those that took up least and most, and others at even steps in the order of the sheet.`,
+					]
+				: []),
+		],
 	});
 }
 

@@ -24,6 +24,7 @@ import {
 } from "./description";
 import { axisKind, descriptionKind } from "./doors";
 import { axisValues } from "./layer-values";
+import { thinned } from "./thinned";
 
 /** Largest and smallest size of a number that an axis takes; what a bench gives lies far inside. */
 const largest = 1e100;
@@ -206,10 +207,16 @@ export function figure(
 		notes: description.notes,
 	};
 	throwProblems(figureProblems(plain));
-	const shown = { ...plain };
+	const { layers, notes } = thinned(plain.layers);
+	const drawn: FigureDescription = {
+		...plain,
+		layers,
+		notes: [...plain.notes, ...notes],
+	};
+	const shown = { ...drawn };
 	// Not enumerable, so that the figure stays plain data wherever it is copied, compared or written.
 	Object.defineProperties(shown, {
-		[jupyterDisplay]: { value: () => figureBundle(plain) },
+		[jupyterDisplay]: { value: () => figureBundle(drawn) },
 		[Symbol.for("nodejs.util.inspect.custom")]: { value: () => plain.alt },
 	});
 	return shown as Figure;

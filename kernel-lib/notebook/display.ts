@@ -1,11 +1,12 @@
 /** How a value is shown in a notebook: one bundle with every form that front ends know, by the open `Jupyter.display` convention. */
-import { jupyterDisplay, table } from "../quantity";
+import { jupyterDisplay, type Table, table, tableText } from "../quantity";
 import { displayOfRunningKernel } from "./kernel/tslab";
+import { type ShownPart, shownPart } from "./large/shown-part";
 import {
 	isTable,
 	notebookTableHtml,
 	type StructuredTable,
-	structuredTable,
+	structuredPart,
 	tableMimeType,
 	tableOf,
 } from "./structured-table";
@@ -80,6 +81,17 @@ function tableForms(form: StructuredTable): Bundle {
 	return { [tableMimeType]: form, "text/html": notebookTableHtml(form) };
 }
 
+function partText(part: ShownPart): string {
+	return part.is === "whole"
+		? tableText(part.table)
+		: `${tableText(part.summary)}\n\n${tableText(part.table)}`;
+}
+
+function tableBundle(whole: Table): Bundle {
+	const part = shownPart(whole);
+	return { "text/plain": partText(part), ...tableForms(structuredPart(part)) };
+}
+
 /** The forms of a value. A table gets its structured form beside the readable ones; what cannot show itself is shown as text. */
 export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
 	if (isDataFrame(value)) return bundleOf(tableOfFrame(value));
@@ -88,11 +100,10 @@ export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
 		if (shown !== null && shown !== value) return bundleOf(shown);
 		return { "text/plain": shown?.title ?? String(value) };
 	}
+	if (isTable(value)) return tableBundle(value);
 	const own = value[jupyterDisplay]();
-	if (own instanceof Promise)
-		return own.then((bundle) => withText(bundle, value));
-	return isTable(value)
-		? { ...withText(own, value), ...tableForms(structuredTable(value)) }
+	return own instanceof Promise
+		? own.then((bundle) => withText(bundle, value))
 		: withText(own, value);
 }
 

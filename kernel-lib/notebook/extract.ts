@@ -8,6 +8,7 @@ import {
 } from "../quantity";
 import { type AttachedInput, inputMimeType } from "./attach";
 import type { CodeCell, Notebook, Output } from "./ipynb";
+import { linesOf } from "./large/packed-ledger";
 import { type AttachedPhotograph, photographMimeType } from "./photographs";
 import { type ReportedResult, resultMimeType } from "./reported";
 import { inputSchema, photographSchema, resultSchema } from "./schema";
@@ -95,12 +96,15 @@ export function attachedPhotographs(
 	);
 }
 
-/** The ancestors of every reported result, each once. */
-export function ledgerOf(
+/** The ancestors of every reported result, each once, one after the other. */
+export function* ledgerOf(
 	results: readonly ReportedResult[],
-): readonly LedgerRow[] {
-	const rows = new Map<string, LedgerRow>();
-	for (const row of results.flatMap((r) => r.ledger))
-		if (!rows.has(row.id)) rows.set(row.id, row);
-	return [...rows.values()];
+): Generator<LedgerRow> {
+	const told = new Set<string>();
+	for (const { ledger } of results)
+		for (const row of linesOf(ledger)) {
+			if (told.has(row.id)) continue;
+			told.add(row.id);
+			yield row;
+		}
 }

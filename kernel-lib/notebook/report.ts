@@ -6,7 +6,11 @@ import {
 	resultMimeType,
 } from "./reported";
 import { type Reportable, resultOf } from "./result";
-import { notebookTableHtml, structuredTable } from "./structured-table";
+import {
+	notebookTableHtml,
+	structuredTable,
+	tableMimeType,
+} from "./structured-table";
 import { verdictTable } from "./verdict-table";
 
 function statementsText(statements: readonly string[]): string {
@@ -73,8 +77,13 @@ function readableForms(value: Reportable, result: ReportedResult): Bundle {
 export function report(name: string, value: Reportable, note = ""): void {
 	const result = resultOf(name, value, note);
 	const forms = readableForms(value, result);
+	const { content } = result;
+	// A large table is in the notebook once, with its result.
+	const { [tableMimeType]: again, ...readableOnly } = forms;
 	emit({
-		...forms,
+		...(content.kind === "table" && content.table.large !== undefined
+			? readableOnly
+			: forms),
 		[resultMimeType]: result,
 		"text/plain": `${name}: ${forms["text/plain"]}${note === "" ? "" : `\n${note}`}`,
 	});

@@ -9,7 +9,8 @@ import type {
 	VerdictWord,
 	WordGround,
 } from "../compare";
-import type { LedgerRow, MaybeKnown } from "../quantity";
+import type { MaybeKnown } from "../quantity";
+import type { LedgerPart } from "./large/packed-ledger";
 import type { StructuredTable } from "./structured-table";
 import type { Versions } from "./versions";
 
@@ -150,6 +151,6 @@ export interface ReportedResult {
 	readonly note: string;
 	readonly content: ReportedContent;
 	/** The ancestors of the result: inputs with the place they were read at, named steps with their formula. */
-	readonly ledger: readonly LedgerRow[];
+	readonly ledger: LedgerPart;
 	readonly versions: Versions;
 }

@@ -3,7 +3,8 @@ import { type Comparison, findingsOf, type TreatmentVerdict } from "../compare";
 import {
 	effectiveDegreesOfFreedom,
 	jupyterDisplay,
-	ledgerRows,
+	type LedgerRow,
+	ledgerLines,
 	type Measured,
 	ProblemError,
 	problem,
@@ -21,6 +22,7 @@ import {
 	whyNoDifference,
 	wordsAtThreeMargins,
 } from "../words";
+import { ledgerPart } from "./large/packed-ledger";
 import type {
 	ReportedComparison,
 	ReportedContent,
@@ -325,6 +327,18 @@ function requireFinite(value: unknown, path: string): void {
 			requireFinite(child, `${path}.${key}`);
 }
 
+function* finite(
+	rows: Iterable<LedgerRow>,
+	name: string,
+): Generator<LedgerRow> {
+	let line = 0;
+	for (const row of rows) {
+		requireFinite(row, `"${name}".ledger.${line}`);
+		line += 1;
+		yield row;
+	}
+}
+
 /**
  * A value in the form in which it is reported.
  * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
@@ -341,14 +355,16 @@ export function resultOf(
 			"the name of the result first",
 			'Write for instance report("uptake of flask 1", uptake).',
 		);
-	const result: ReportedResult = {
+	const content = contentOf(value);
+	requireFinite(content, `"${name}".content`);
+	return {
 		formatVersion: 2,
 		name,
 		note,
-		content: contentOf(value),
-		ledger: ledgerRows(quantitiesIn(reportedPart(value))),
+		content,
+		ledger: ledgerPart(
+			finite(ledgerLines(quantitiesIn(reportedPart(value))), name),
+		),
 		versions: versionsHere(),
 	};
-	requireFinite(result, `"${name}"`);
-	return result;
 }

@@ -1,7 +1,8 @@
 /** The texts of results.json and ledger.csv: functions of the executed notebook. */
-import { ledgerCsv, valueOrThrow } from "../quantity";
+import { ledgerCsvLines, valueOrThrow } from "../quantity";
 import { ledgerOf, reportedResults } from "./extract";
 import { hasTag, type Notebook } from "./ipynb";
+import { beside } from "./large/packed-file";
 import type {
 	ReportedComparison,
 	ReportedContent,
@@ -86,6 +87,20 @@ function summaries(
 	);
 }
 
+/** A large table's file lies beside results.json, and is named there. */
+function withoutInside(content: ReportedContent): ReportedContent {
+	if (content.kind !== "table" || content.table.large === undefined)
+		return content;
+	const { large } = content.table;
+	return {
+		...content,
+		table: {
+			...content.table,
+			large: { ...large, whole: beside(large.whole) },
+		},
+	};
+}
+
 /**
  * results.json as data.
  * @throws ProblemError when an output of the notebook cannot be read, or its cells were run by different versions
@@ -108,7 +123,7 @@ export function resultsFile(notebook: Notebook): ResultsFile {
 		results: results.map(({ name, note, content }) => ({
 			name,
 			note,
-			content,
+			content: withoutInside(content),
 		})),
 	};
 }
@@ -118,10 +133,15 @@ export function resultsText(notebook: Notebook): string {
 	return `${JSON.stringify(resultsFile(notebook), null, "\t")}\n`;
 }
 
-/** The text of ledger.csv. */
-export function ledgerText(notebook: Notebook): string {
-	return ledgerCsv(
+/** The lines of ledger.csv, one after the other. */
+export function ledgerTextLines(notebook: Notebook): Generator<string> {
+	return ledgerCsvLines(
 		ledgerOf(valueOrThrow(reportedResults(notebook))),
 		valueOrThrow(runRecord(notebook)).id,
 	);
+}
+
+/** The text of ledger.csv. */
+export function ledgerText(notebook: Notebook): string {
+	return [...ledgerTextLines(notebook)].join("");
 }

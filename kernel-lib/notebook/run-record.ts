@@ -13,6 +13,7 @@ import {
 	reportedResults,
 } from "./extract";
 import type { CodeCell, Notebook } from "./ipynb";
+import { inputsOfLedger } from "./large/packed-ledger";
 import { holdsParameters } from "./parameters";
 import type { ReportedResult } from "./reported";
 import { type Setting, settingsOf } from "./settings";
@@ -80,7 +81,7 @@ function inputsOf(
 	results: readonly ReportedResult[],
 ): RunInput[] {
 	const read = results
-		.flatMap((r) => r.ledger)
+		.flatMap((r) => inputsOfLedger(r.ledger))
 		.filter((row) => row.file !== "" && row.hash !== "")
 		.map(({ file, hash }): RunInput => ({ file, hash, sha256: "" }));
 	return [

@@ -22,12 +22,25 @@ const tableCell = z.discriminatedUnion("is", [
 	z.object({ is: z.enum(["value", "at least", "at most"]), text, ...value }),
 ]);
 
-export const tableSchema: z.ZodType<StructuredTable> = z.object({
+const packedFile = z.object({
+	name: text,
+	sha256: z.string().regex(/^[0-9a-f]{64}$/),
+	inside: z.array(z.base64()),
+});
+
+const tableParts = {
 	formatVersion: z.literal(1),
 	title: text,
 	columns: texts,
 	rows: z.array(z.array(tableCell)),
 	notes: texts,
+};
+
+export const tableSchema: z.ZodType<StructuredTable> = z.object({
+	...tableParts,
+	large: z
+		.object({ summary: z.object(tableParts), whole: packedFile })
+		.optional(),
 });
 
 const difference = z.discriminatedUnion("is", [
@@ -199,7 +212,14 @@ export const resultSchema: z.ZodType<ReportedResult> = z.object({
 	name: text,
 	note: text,
 	content,
-	ledger: z.array(ledgerRow),
+	ledger: z.union([
+		z.array(ledgerRow),
+		z.object({
+			lines: number,
+			inputs: z.array(z.object({ file: text, hash: text })),
+			rows: packedFile,
+		}),
+	]),
 	versions: z.object(versions),
 });
 

@@ -5,6 +5,8 @@ import {
 	type Table,
 	type TableCell,
 } from "../quantity";
+import type { PackedFile } from "./large/packed-file";
+import { type ShownPart, shownPart } from "./large/shown-part";
 
 /** Type under which a table travels in a notebook, so that pages need not read HTML. */
 export const tableMimeType = "application/vnd.charledger.table+json";
@@ -27,6 +29,11 @@ export interface StructuredTable {
 	readonly columns: readonly string[];
 	readonly rows: readonly (readonly StructuredCell[])[];
 	readonly notes: readonly string[];
+	/** Of a table with too many rows to show: what they hold in short, and all of them as a compressed CSV file; `rows` are those at the extremes. */
+	readonly large?: {
+		readonly summary: StructuredTable;
+		readonly whole: PackedFile;
+	};
 }
 
 function isTexts(value: unknown): value is readonly string[] {
@@ -80,8 +87,7 @@ function structuredCell(cell: TableCell, heading: string): StructuredCell {
 		: quantityCell("value", cell, text);
 }
 
-/** The table with every number beside its text, as plain JSON. */
-export function structuredTable(table: Table): StructuredTable {
+function structuredRows(table: Table): StructuredTable {
 	return {
 		formatVersion: 1,
 		title: table.title,
@@ -91,6 +97,21 @@ export function structuredTable(table: Table): StructuredTable {
 		),
 		notes: table.notes,
 	};
+}
+
+/** What is shown of a table, with every number beside its text, as plain JSON. */
+export function structuredPart(part: ShownPart): StructuredTable {
+	return part.is === "whole"
+		? structuredRows(part.table)
+		: {
+				...structuredRows(part.table),
+				large: { summary: structuredRows(part.summary), whole: part.whole },
+			};
+}
+
+/** The table with every number beside its text, as plain JSON; of a large one the part that is shown, and a file with all of it. */
+export function structuredTable(table: Table): StructuredTable {
+	return structuredPart(shownPart(table));
 }
 
 function cellHtml(cell: StructuredCell): string {
@@ -111,5 +132,7 @@ export function notebookTableHtml(table: StructuredTable): string {
 		.map((row) => `<tr>${row.map(cellHtml).join("")}</tr>`)
 		.join("");
 	const notes = table.notes.map((n) => `<p>${escapeHtml(n)}</p>`).join("");
-	return `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${notes}`;
+	const summary =
+		table.large === undefined ? "" : notebookTableHtml(table.large.summary);
+	return `${summary}<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${notes}`;
 }

@@ -14,7 +14,7 @@ export function structuralIds(
 	roots: readonly QuantityNode[],
 ): Map<QuantityNode, string> {
 	const idOf = new Map<QuantityNode, string>();
-	const alike = new Map<string, string[]>();
+	const alike = new Map<string, Map<string, number>>();
 	for (const root of roots)
 		for (const node of ancestors(root)) {
 			if (idOf.has(node) || !(node === root || isStep(node))) continue;
@@ -23,11 +23,11 @@ export function structuralIds(
 	return idOf;
 }
 
-/** `alike`: for each identity of inputs the keys that have it, in the order in which they were met. */
+/** `alike`: for each identity of inputs the keys that have it, each with its place in the order in which they were met. */
 function contentOf(
 	node: QuantityNode,
 	idOf: ReadonlyMap<QuantityNode, string>,
-	alike: Map<string, string[]>,
+	alike: Map<string, Map<string, number>>,
 ): string {
 	const { kind, input, name } = node;
 	if (input === null)
@@ -38,16 +38,12 @@ function contentOf(
 			formulaOf(node, idOf),
 		]);
 	const identity = identityOf(input, node.base);
-	const keys = alike.get(identity) ?? [];
+	const keys = alike.get(identity) ?? new Map<string, number>();
 	alike.set(identity, keys);
-	if (!keys.includes(input.key)) keys.push(input.key);
+	const place = keys.get(input.key) ?? keys.size;
+	keys.set(input.key, place);
 	// Two numbers typed in alike are two inputs: the second has the same content and comes after it.
-	return JSON.stringify([
-		kind,
-		plainSymbol(name.symbol),
-		identity,
-		keys.indexOf(input.key),
-	]);
+	return JSON.stringify([kind, plainSymbol(name.symbol), identity, place]);
 }
 
 /** Parts of a sum or a product, each with the sign before it. */

@@ -80,6 +80,8 @@ export {
 	type LedgerRow,
 	ledger,
 	ledgerCsv,
+	ledgerCsvLines,
+	ledgerLines,
 	ledgerRows,
 	ledgerTable,
 } from "./ledger";

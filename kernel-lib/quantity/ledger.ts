@@ -47,12 +47,21 @@ function clean(value: number): number {
 export function ledgerRows(
 	quantities: readonly Quantity[],
 ): readonly LedgerRow[] {
+	return [...ledgerLines(quantities)];
+}
+
+/** The same one after the other, for ledgers that are too long to be held as a whole. */
+export function* ledgerLines(
+	quantities: readonly Quantity[],
+): Generator<LedgerRow> {
 	const roots = quantities.map((q) => nodeOf(q) as QuantityNode);
-	const rows = new Map<string, LedgerRow>();
+	const told = new Set<string>();
 	const idOf = structuralIds(roots);
-	for (const [node, id] of idOf)
-		if (!rows.has(id)) rows.set(id, rowOf(node, id, idOf));
-	return [...rows.values()];
+	for (const [node, id] of idOf) {
+		if (told.has(id)) continue;
+		told.add(id);
+		yield rowOf(node, id, idOf);
+	}
 }
 
 const inNoSheet = { file: "", hash: "", sheet: "", row: 0, column: "" };
@@ -144,14 +153,19 @@ function fields(row: LedgerRow): (string | number)[] {
 
 /** The ledger as CSV (RFC 4180, with a header). Texts that a spreadsheet would take for a formula get a leading apostrophe. With the id of a run, every line carries it in a last column. */
 export function ledgerCsv(rows: readonly LedgerRow[], runId = ""): string {
+	return [...ledgerCsvLines(rows, runId)].join("");
+}
+
+/** The same line by line, the header first. */
+export function* ledgerCsvLines(
+	rows: Iterable<LedgerRow>,
+	runId: string,
+): Generator<string> {
 	const run = runId === "" ? [] : [runId];
-	return `${papaparse.unparse(
-		{
-			fields: [...headings, ...run.map(() => "run id")],
-			data: rows.map((row) => [...fields(row), ...run]),
-		},
-		{ newline: "\r\n", escapeFormulae: true },
-	)}\r\n`;
+	const line = (cells: readonly (string | number)[]): string =>
+		`${papaparse.unparse([[...cells]], { newline: "\r\n", escapeFormulae: true })}\r\n`;
+	yield line([...headings, ...run.map(() => "run id")]);
+	for (const row of rows) yield line([...fields(row), ...run]);
 }
 
 /** The ledger as a table for people. */

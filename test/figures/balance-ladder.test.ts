@@ -117,3 +117,34 @@ test("a flask that a deviation leaves out is drawn and named as left out", () =>
 		trial.flasks.filter((f) => f.contents === "char").length,
 	);
 });
+
+test("all of 80 flasks are drawn; of 81 those at the ends of each treatment and some between, and it says so", () => {
+	const many = (count: number) =>
+		ladderOf(
+			Array.from({ length: count }, (_, i) =>
+				sketchedUptake({
+					name: `F${i}`,
+					treatment: i < 60 ? "water" : "steam",
+					day: "",
+					uptake: i === 33 ? 400 : i === 75 ? 5 : 100 + (i % 7),
+					residue: 900,
+					withdrawn: 0,
+					lost: 0,
+				}),
+			),
+			"iodine",
+			new Set(),
+		);
+	const names = ({ y }: FigureDescription): readonly string[] =>
+		y.scale.is === "categories" ? y.scale.names : [];
+	expect(names(many(80))).toHaveLength(80);
+	expect(many(80).notes).toEqual([]);
+	const fewer = many(81);
+	const drawn = names(fewer).length;
+	expect(drawn).toBeGreaterThanOrEqual(40);
+	expect(drawn).toBeLessThanOrEqual(44);
+	expect(names(fewer)).toContain("F33 · water");
+	expect(names(fewer)).toContain("F75 · steam");
+	expect(fewer.notes.join()).toContain(`Drawn are ${drawn} of 81 flasks`);
+	expect(fewer.alt).toContain(`balance of ${drawn} of 81 flasks`);
+});

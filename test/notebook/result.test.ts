@@ -11,8 +11,9 @@ import {
 import { bundleOf, isShowable } from "../../kernel-lib/notebook/display";
 import { reportedResults } from "../../kernel-lib/notebook/extract";
 import { notebookText, readNotebook } from "../../kernel-lib/notebook/ipynb";
+import { linesOf } from "../../kernel-lib/notebook/large/packed-ledger";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
-import { resultOf } from "../../kernel-lib/notebook/result";
+import { type Reportable, resultOf } from "../../kernel-lib/notebook/result";
 import {
 	ledgerText,
 	resultsText,
@@ -35,6 +36,12 @@ import {
 	massOf,
 	ratioOfMasses,
 } from "./samples";
+
+/** What is reported, its ledger line by line. */
+function reported(name: string, value: Reportable) {
+	const { content, ledger } = resultOf(name, value, "");
+	return { content, ledger: [...linesOf(ledger)] };
+}
 
 const validate = new Ajv2020({ strict: false, formats: {} }).compile(published);
 
@@ -61,7 +68,7 @@ describe("what a notebook reports", () => {
 	it("is the table of a result that carries one, with the numbers in it alone", () => {
 		const made = table("Masses", ["mass (g)"], [[massOf(1, "shown")]]);
 		const list = withTable([massOf(2, "kept back")], () => made);
-		const { content, ledger } = resultOf("masses", list, "");
+		const { content, ledger } = reported("masses", list);
 		expect(content).toEqual(resultOf("masses", made, "").content);
 		expect(ledger.map((row) => row.value)).toEqual([1]);
 		expect(bundleOf(list)).toEqual(bundleOf(made));
@@ -111,7 +118,7 @@ describe("what a notebook reports", () => {
 			residue: residueOf(2000),
 			confidence: 0.9,
 		});
-		const { content, ledger } = resultOf("verdict", compared, "");
+		const { content, ledger } = reported("verdict", compared);
 		expect(content).toMatchObject({
 			confidence: 0.9,
 			statedResidue: { is: "stated", value: 2000, unit: "mg/L" },
@@ -127,7 +134,7 @@ describe("what a notebook reports", () => {
 	});
 
 	it("leads to its ancestors, down to the cell", () => {
-		const { ledger } = resultOf("ratio", ratioOfMasses(), "");
+		const { ledger } = reported("ratio", ratioOfMasses());
 		expect(ledger.map((row) => row.symbol)).toEqual(["m_1", "m_2", "r"]);
 		expect(ledger[2].inputs).toEqual([ledger[0].id, ledger[1].id]);
 		expect(ledger[0]).toMatchObject({ row: 3, column: "char mass (g)" });

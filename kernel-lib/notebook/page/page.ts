@@ -3,13 +3,15 @@ import { createHash } from "node:crypto";
 import { escapeHtml, valueOrThrow } from "../../quantity";
 import { attachedInputs, reportedResults } from "../extract";
 import { type Notebook, titleOf } from "../ipynb";
+import { insideThePage } from "../large/limits";
+import { roomLeft } from "../large/placing";
 import { runRecord } from "../run-record";
 import { isDemo } from "../settings";
 import type { Chart } from "./chart";
 import { forbiddenMarkup, leadMarkup, noticesMarkup } from "./head";
 import type { Heading } from "./markdown";
 import type { PageContext } from "./outputs";
-import { filesSection, ledgerSection, runSection } from "./record";
+import { filesSection, ledgerSection, pageLedger, runSection } from "./record";
 import { pageScript } from "./script";
 import { stampMarkup } from "./stamp";
 import { pageStyle } from "./style";
@@ -88,19 +90,25 @@ function inContents(id: string, text: string, body: string): Heading[] {
 
 /**
  * The page of an executed notebook. A function of the notebook alone: whoever ran it, the page is the same.
+ * @param room how much of large tables and of the ledger may be inside, in characters
  * @throws ProblemError when a reported result or an input in the notebook cannot be read, or cells were run by different versions
  */
-export function pageHtml(notebook: Notebook, assets: PageAssets): string {
+export function pageHtml(
+	notebook: Notebook,
+	assets: PageAssets,
+	room = insideThePage,
+): string {
 	const results = valueOrThrow(reportedResults(notebook));
 	const inputs = valueOrThrow(attachedInputs(notebook));
 	const title = titleOf(notebook);
 	const context = newContext();
 	const notices = noticesMarkup(notebook, context);
 	const body = workingMarkup(notebook, context, title);
-	const ledger = ledgerSection(results);
+	const carried = pageLedger(notebook, results, roomLeft(notebook, room));
+	const ledger = ledgerSection(carried);
 	const record = valueOrThrow(runRecord(notebook));
 	const run = runSection(record);
-	const files = filesSection(notebook, inputs, results);
+	const files = filesSection(notebook, inputs, results, carried);
 	const contents = contentsMarkup(body.headings, [
 		...inContents("ledger", "Ledger", ledger),
 		...inContents("run", "This run", run),

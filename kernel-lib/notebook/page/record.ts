@@ -1,21 +1,62 @@
 /** The end of a page: the ledger, what was run, and the files inside the page. */
-import { escapeHtml, table } from "../../quantity";
+import { gzipSync } from "node:zlib";
+import { escapeHtml, type LedgerRow, table } from "../../quantity";
 import type { AttachedInput } from "../attach";
 import { ledgerOf } from "../extract";
 import type { Notebook } from "../ipynb";
+import { type LedgerFile, ledgerFile } from "../large/ledger-file";
+import { insideAsRead } from "../large/limits";
+import { beside, lengthInside } from "../large/packed-file";
+import { isPacked } from "../large/packed-ledger";
 import type { ReportedResult } from "../reported";
-import { ledgerText, resultsText } from "../results-file";
+import { ledgerText, ledgerTextLines, resultsText } from "../results-file";
 import type { RunRecord } from "../run-record";
 import type { SetBy, Setting } from "../settings";
 import { structuredTable } from "../structured-table";
 import { listMarkup } from "./comparison";
-import { ledgerMarkup, tableMarkup } from "./tables";
+import { downloadLink, ledgerMarkup, packedLink, tableMarkup } from "./tables";
 
-export function ledgerSection(results: readonly ReportedResult[]): string {
-	const rows = ledgerOf(results);
+/** The ledger as a page has it. */
+export type PageLedger =
+	| { readonly is: "whole"; readonly rows: readonly LedgerRow[] }
+	| { readonly is: "large"; readonly file: LedgerFile };
+
+/** @param room how much the compressed ledger may add to the page */
+export function pageLedger(
+	notebook: Notebook,
+	results: readonly ReportedResult[],
+	room: number,
+): PageLedger {
+	if (!results.some(({ ledger }) => isPacked(ledger)))
+		return { is: "whole", rows: [...ledgerOf(results)] };
+	const file = ledgerFile(ledgerTextLines(notebook));
+	return {
+		is: "large",
+		file:
+			lengthInside(file.packed) <= room
+				? file
+				: { ...file, packed: beside(file.packed) },
+	};
+}
+
+const everyNumber =
+	"Every number that a reported result rests on, down to the cell that it was read from";
+
+function largeLedger({ lines, sha256, packed }: LedgerFile): string {
+	const inside =
+		packed.inside.length === 0
+			? ""
+			: ` It is inside this page too: ${packedLink(packed)}.`;
+	return `<p>${everyNumber}, has ${lines} lines, too many for a page. They are in the file ledger.csv, which a run writes beside its page (SHA-256 ${sha256}).${inside}</p><p>Look there for the name of a flask in the column "meaning". "inputs" holds the ids of the lines that a line was made from; a line without inputs was read from its file, sheet, row and column, or says its source.</p>`;
+}
+
+export function ledgerSection(ledger: PageLedger): string {
+	if (ledger.is === "large")
+		return `<h2 id="ledger">Ledger</h2>${largeLedger(ledger.file)}`;
+	const { rows } = ledger;
 	return rows.length === 0
 		? ""
-		: `<h2 id="ledger">Ledger</h2><p>Every number that a reported result rests on, down to the cell that it was read from.</p><details class="ledger"><summary>Show the ${rows.length} lines</summary>${ledgerMarkup(rows)}</details>`;
+		: `<h2 id="ledger">Ledger</h2><p>${everyNumber}.</p><details class="ledger"><summary>Show the ${rows.length} lines</summary>${ledgerMarkup(rows)}</details>`;
 }
 
 const setByText: Readonly<Record<SetBy, string>> = {
@@ -74,21 +115,50 @@ export function runSection(record: RunRecord): string {
 }
 
 function download(name: string, type: string, base64: string): string {
-	return `<li><a download="${escapeHtml(name)}" href="data:${type};base64,${base64}" class="screen-only">${escapeHtml(name)}</a><span class="paper-only">${escapeHtml(name)}</span></li>`;
+	return `<li>${downloadLink(name, type, base64)}</li>`;
 }
 
 function typeOf(input: AttachedInput): string {
 	return /\.csv$/i.test(input.file) ? "text/csv" : "application/octet-stream";
 }
 
+/** An input as it was read; a large one compressed. */
+function inputDownload(input: AttachedInput): string {
+	if (input.base64.length <= insideAsRead)
+		return download(input.file, typeOf(input), input.base64);
+	const bytes = gzipSync(Buffer.from(input.base64, "base64"));
+	return download(
+		`${input.file}.gz`,
+		"application/gzip",
+		bytes.toString("base64"),
+	);
+}
+
 function base64(text: string): string {
 	return Buffer.from(text, "utf8").toString("base64");
+}
+
+function ledgerDownload(notebook: Notebook, ledger: PageLedger): string[] {
+	return ledger.is === "large"
+		? []
+		: [download("ledger.csv", "text/csv", base64(ledgerText(notebook)))];
+}
+
+function filesText(withSheet: boolean, { is }: PageLedger): string {
+	if (is === "large")
+		return withSheet
+			? "The sheet as it was read and the results"
+			: "The results";
+	return withSheet
+		? "The sheet as it was read, the results and the ledger"
+		: "The results and the ledger";
 }
 
 export function filesSection(
 	notebook: Notebook,
 	inputs: readonly AttachedInput[],
 	results: readonly ReportedResult[],
+	ledger: PageLedger,
 ): string {
 	const made =
 		results.length === 0
@@ -99,13 +169,10 @@ export function filesSection(
 						"application/json",
 						base64(resultsText(notebook)),
 					),
-					download("ledger.csv", "text/csv", base64(ledgerText(notebook))),
+					...ledgerDownload(notebook, ledger),
 				];
-	const files = [
-		...inputs.map((i) => download(i.file, typeOf(i), i.base64)),
-		...made,
-	];
+	const files = [...inputs.map(inputDownload), ...made];
 	return files.length === 0
 		? ""
-		: `<h2 id="files">Files</h2><p>${inputs.length > 0 ? "The sheet as it was read, the results and the ledger" : "The results and the ledger"}, inside this page:</p><ul>${files.join("")}</ul>`;
+		: `<h2 id="files">Files</h2><p>${filesText(inputs.length > 0, ledger)}, inside this page:</p><ul>${files.join("")}</ul>`;
 }

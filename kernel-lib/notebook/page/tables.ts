@@ -1,4 +1,5 @@
 import { escapeHtml, type LedgerRow, plainNumber } from "../../quantity";
+import { bytesOf, type PackedFile } from "../large/packed-file";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 
 /** A text of more letters is a sentence, which a column must not squeeze into a tower of words. */
@@ -64,7 +65,34 @@ export function tableMarkup(
 	const notes = table.notes
 		.map((n) => `<p class="note">${escapeHtml(n)}</p>`)
 		.join("");
-	return `${framed(table.title || label, `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`, table.columns.length, table.rows.length)}${notes}`;
+	const summary =
+		table.large === undefined
+			? ""
+			: tableMarkup(table.large.summary, label, true);
+	return `${summary}${framed(table.title || label, `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`, table.columns.length, table.rows.length)}${notes}${insideMarkup(table)}`;
+}
+
+/** A large table's file, where the page has it too. */
+function insideMarkup({ large }: StructuredTable): string {
+	if (large === undefined || large.whole.inside.length === 0) return "";
+	return `<p class="note">It is inside this page too: ${packedLink(large.whole)}</p>`;
+}
+
+/** A compressed file inside the page. */
+export function packedLink(file: PackedFile): string {
+	return downloadLink(
+		file.name,
+		"application/gzip",
+		bytesOf(file).toString("base64"),
+	);
+}
+
+export function downloadLink(
+	name: string,
+	type: string,
+	base64: string,
+): string {
+	return `<a download="${escapeHtml(name)}" href="data:${type};base64,${base64}" class="screen-only">${escapeHtml(name)}</a><span class="paper-only">${escapeHtml(name)}</span>`;
 }
 
 function placeText(row: LedgerRow): string {

@@ -29,8 +29,10 @@ interface Swap {
 
 /** A set on its way. */
 export interface StagedSet {
+	/** The files so far, in the order in which they were added. */
+	readonly names: readonly string[];
 	/** Writes a file of the set, wholly and to the disk. */
-	add(name: string, content: string): void;
+	add(name: string, content: string | Uint8Array): void;
 	/** Where a file of the set lies until it is in place, for programs that read or write it there. */
 	path(name: string): string;
 	/** Takes a file that another program wrote there into the set. */
@@ -65,7 +67,7 @@ function flush(path: string): void {
 const codeOf = (error: unknown): string =>
 	(error as { readonly code?: string }).code ?? "";
 
-function writeFlushed(path: string, content: string): void {
+function writeFlushed(path: string, content: string | Uint8Array): void {
 	writeFileSync(path, content);
 	flush(path);
 }
@@ -114,6 +116,7 @@ export function stage(folder: string): StagedSet {
 	makeFolder(staging);
 	const names: string[] = [];
 	return {
+		names,
 		add(name, content) {
 			makeFolder(dirname(join(staging, name)));
 			writeFlushed(join(staging, name), content);

@@ -1,14 +1,19 @@
 /** One run, from a notebook file to the files that it leaves: the executed notebook, the page, the results, the ledger and the log of analyses. */
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import {
 	type Checked,
 	problem,
+	sha256,
 	throwProblems,
 	valueOrThrow,
 } from "../../quantity";
 import { withoutStaleDemo } from "../demo-cells";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
+import { insideThePage } from "../large/limits";
+import { bytesOf, type PackedFile } from "../large/packed-file";
+import { withLedgerPlaced, withTablesPlaced } from "../large/placing";
+import { tableFileName } from "../large/table-file";
 import { makeFolder } from "../make-folder";
 import { installedAssets, pageHtml } from "../page";
 import { ledgerText, resultsText } from "../results-file";
@@ -138,6 +143,48 @@ const failedFiles = (stem: string): readonly [string, string] => [
 	`${failedFolder}/${stem}.html`,
 ];
 
+const ledgerFileName = "ledger.csv";
+
+/** Folder for the large tables of an executed notebook, beside it. */
+const tablesFolder = (notebook: string): string =>
+	notebook.replace(/\.ipynb$/, "-tables");
+
+function stageTables(
+	set: StagedSet,
+	files: readonly PackedFile[],
+	notebook: string,
+): void {
+	for (const file of files)
+		set.add(`${tablesFolder(notebook)}/${file.name}`, bytesOf(file));
+}
+
+/** Tables of an earlier run of a notebook that are not of this one. */
+function staleTables(
+	out: string,
+	notebook: string,
+	{ names }: Pick<StagedSet, "names">,
+): string[] {
+	const folder = tablesFolder(notebook);
+	if (!existsSync(join(out, folder))) return [];
+	return readdirSync(join(out, folder))
+		.map((name) => `${folder}/${name}`)
+		.filter((name) => tableFileName.test(name) && !names.includes(name));
+}
+
+/** What leaves with the earlier set: tables that are not of this run; and after a complete run, what is left of one that stopped. */
+function leaving(
+	out: string,
+	stem: string,
+	end: RunEnd,
+	set: StagedSet,
+): string[] {
+	const failed = failedFiles(stem);
+	const failedTables = staleTables(out, failed[0], set);
+	return end.is === "failed"
+		? failedTables
+		: [...failedTables, ...failed, ...staleTables(out, `${stem}.ipynb`, set)];
+}
+
 /** What ran until a run stopped, apart from the results of an earlier one. */
 function stageFailure(
 	set: StagedSet,
@@ -151,8 +198,11 @@ function stageFailure(
 		cells: [bannerCell(end, earlierText(out)), ...notebook.cells],
 	};
 	const [evidence, page] = failedFiles(stem);
+	// No ledger lies beside what is left of a run: all of it is inside.
+	const everything = Number.POSITIVE_INFINITY;
 	set.add(evidence, notebookText(executed));
-	set.add(page, pageHtml(executed, installedAssets()));
+	set.add(page, pageHtml(executed, installedAssets(), everything));
+	stageTables(set, withTablesPlaced(executed, everything).files, evidence);
 }
 
 /** Everything that a complete run leaves. */
@@ -171,10 +221,21 @@ function stageResults(
 			own.map((one) => analysesText(analyses, one)).join(""),
 		),
 	);
-	set.add(`${stem}.ipynb`, notebookText(executed));
+	const placed = withTablesPlaced(executed, insideThePage);
+	const ledger = ledgerText(executed);
+	set.add(
+		`${stem}.ipynb`,
+		notebookText(
+			withLedgerPlaced(placed.notebook, insideThePage, {
+				name: ledgerFileName,
+				sha256: sha256(ledger),
+			}),
+		),
+	);
 	set.add(resultsFileName, resultsText(executed));
-	set.add("ledger.csv", ledgerText(executed));
-	set.add(`${stem}.html`, pageHtml(executed, installedAssets()));
+	set.add(ledgerFileName, ledger);
+	set.add(`${stem}.html`, pageHtml(placed.notebook, installedAssets()));
+	stageTables(set, placed.files, `${stem}.ipynb`);
 	if (own.length > 0)
 		set.add(
 			analysesFile,
@@ -242,7 +303,7 @@ async function runInto(
 	}
 	return {
 		end,
-		files: set.commit(end.is === "failed" ? [] : failedFiles(stem)),
+		files: set.commit(leaving(out, stem, end, set)),
 		answer: end.is === "failed" ? [] : answerLines(outcome.notebook),
 	};
 }
