@@ -96,6 +96,35 @@ describe("the finding", () => {
 	});
 });
 
+describe("many treatments", () => {
+	/** Its first verdict so many times over, under other names. */
+	function many(count: number): ReportedComparison {
+		const comparison = reported();
+		const [first] = sortedVerdicts(comparison);
+		return {
+			...comparison,
+			verdicts: Array.from({ length: count }, (_, i) => ({
+				...first,
+				treatment: `t${i}`,
+			})),
+		};
+	}
+
+	test("of a word are named up to six, more are counted", () => {
+		expect(findingText(many(6))).toMatch(
+			/"t4" by \d+ mg\/g and "t5" by \d+ mg\/g\.$/,
+		);
+		expect(findingText(many(8))).toMatch(/"t5" by \d+ mg\/g and 2 more\.$/);
+	});
+
+	test("stand open up to forty, more are folded", () => {
+		expect(answerRows(many(40))).not.toContain("<details");
+		const html = answerRows(many(42));
+		expect(html).toContain("<summary>2 more treatments</summary>");
+		expect(html.match(/<tr class="row">/g)).toHaveLength(42);
+	});
+});
+
 describe("the rows", () => {
 	const rows = (c: ReportedComparison): string[] =>
 		answerRows(c).match(/<tr class="row">.*?<\/tr>/gs) ?? [];

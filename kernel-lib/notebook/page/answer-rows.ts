@@ -127,9 +127,16 @@ function captionText(comparison: ReportedComparison): string {
 	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} interval${together}.${band}${thick}`;
 }
 
+/** So many verdicts stand open, more are folded. Our decision. */
+export const mostOpen = 40;
+
 /** The verdicts of a comparison as rows of name, picture and word, each with its sentence. */
 export function answerRows(comparison: ReportedComparison): string {
 	const axis = axisOf(comparison);
 	const rows = sortedVerdicts(comparison).map((v) => rowMarkup(axis, v));
-	return `<table class="verdicts"><caption>${escapeHtml(captionText(comparison))}</caption><thead><tr><td></td><td class="picture">${scaleMarkup(axis)}</td><td></td></tr></thead><tbody>${rows.join("")}</tbody></table>`;
+	const tableOf = (caption: string, some: readonly string[]): string =>
+		`<table class="verdicts"><caption>${escapeHtml(caption)}</caption><thead><tr><td></td><td class="picture">${scaleMarkup(axis)}</td><td></td></tr></thead><tbody>${some.join("")}</tbody></table>`;
+	const caption = captionText(comparison);
+	const folded = rows.slice(mostOpen);
+	return `${tableOf(caption, rows.slice(0, mostOpen))}${folded.length === 0 ? "" : `<details class="why"><summary>${folded.length} more treatments</summary>${tableOf(caption, folded)}</details>`}`;
 }

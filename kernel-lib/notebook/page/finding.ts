@@ -27,6 +27,16 @@ function unlessKept({
 	return ` (${word === withDeviations ? "without" : "with"} the flasks that a deviation touched: ${other})`;
 }
 
+/** So many treatments are named for each word, more are counted. Our decision. */
+export const mostNamed = 6;
+
+function namesText(names: readonly string[]): string {
+	const more = names.length - mostNamed;
+	return listed(
+		more > 0 ? [...names.slice(0, mostNamed), `${more} more`] : names,
+	);
+}
+
 const capital = (text: string): string =>
 	text.slice(0, 1).toUpperCase() + text.slice(1);
 
@@ -39,6 +49,6 @@ export function findingText(comparison: ReportedComparison): string {
 		groups.set(said, [...(groups.get(said) ?? []), name]);
 	}
 	return [...groups]
-		.map(([said, names]) => `${capital(said)}: ${listed(names)}.`)
+		.map(([said, names]) => `${capital(said)}: ${namesText(names)}.`)
 		.join(" ");
 }
