@@ -22,7 +22,7 @@ import {
 	curveDifferences,
 } from "./residue-differences";
 import { curveGroups, curveUptakes } from "./residue-groups";
-import { judgeAtResidue } from "./residue-judgement";
+import { judgeAtResidue, noCommonDay } from "./residue-judgement";
 import { replicatesAtResidue } from "./residue-planning";
 import {
 	type CompareOptions,
@@ -84,6 +84,7 @@ function read(
 			const treated = curves.get(pair.treatment);
 			const control = curves.get(pair.control);
 			if (treated?.is !== "estimate" || control?.is !== "estimate") return [];
+			if (noCommonDay(observations.list, pair)) return [];
 			const d = curveDifference(
 				pair,
 				treated.estimate,
@@ -274,6 +275,7 @@ export function compareOnIsotherms(
 			is: "isotherms",
 			choice: main.choice,
 			bySoak: main.bySoak,
+			days: main.days,
 			spread: settings.spread,
 			curves: curveUptakes(main.curves, confidence),
 			simultaneous: simultaneousOf(main.differences),

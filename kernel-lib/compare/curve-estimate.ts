@@ -1,4 +1,5 @@
 import {
+	dividedBy,
 	fitIsotherm,
 	type Isotherm,
 	type IsothermFit,
@@ -45,8 +46,15 @@ export type CurveOrNot =
 	| { readonly is: "estimate"; readonly estimate: CurveEstimate }
 	| { readonly is: "none"; readonly obstacle: Obstacle };
 
-/** Fits one isotherm to the flasks of a treatment; the same flasks with the same readings are never fitted twice. */
-export type Fitter = (isotherm: Isotherm, group: CurveGroup) => IsothermFit;
+/** What the uptakes of a flask were multiplied by, by its day. */
+export type FactorOf = (flask: FlaskUptake) => number;
+
+/** Fits one isotherm to the flasks of a treatment, freed of a factor each; the same flasks with the same readings are never fitted twice. */
+export type Fitter = (
+	isotherm: Isotherm,
+	group: CurveGroup,
+	factorOf: FactorOf,
+) => IsothermFit;
 
 interface FittedGroup {
 	readonly points: IsothermPoints;
@@ -55,16 +63,32 @@ interface FittedGroup {
 
 export function fitter(): Fitter {
 	const known = new Map<string, FittedGroup>();
-	return (isotherm, group) => {
-		const key = group.flasks.map(identityOf).join("\n");
+	return (isotherm, group, factorOf) => {
+		const key = group.flasks
+			.map((u) => `${identityOf(u)} ${factorOf(u)}`)
+			.join("\n");
 		const { points, fits } = known.get(key) ?? {
-			points: { ...pointsOfUptakes(group.flasks)[0], name: group.name },
+			points: pointsOf(group, factorOf),
 			fits: new Map<Isotherm, IsothermFit>(),
 		};
 		known.set(key, { points, fits });
 		const fit = fits.get(isotherm) ?? fitIsotherm(isotherm, points);
 		fits.set(isotherm, fit);
 		return fit;
+	};
+}
+
+function pointsOf(
+	{ name, flasks }: CurveGroup,
+	factorOf: FactorOf,
+): IsothermPoints {
+	const factors = new Map(flasks.map((u) => [u.flask.name, factorOf(u)]));
+	return {
+		...dividedBy(
+			pointsOfUptakes(flasks)[0],
+			(flask) => factors.get(flask) ?? 1,
+		),
+		name,
 	};
 }
 

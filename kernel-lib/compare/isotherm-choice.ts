@@ -1,5 +1,5 @@
 import { type Isotherm, type IsothermFit, uptakeAtResidue } from "../isotherms";
-import type { CurveEstimate, Fitter } from "./curve-estimate";
+import type { CurveEstimate } from "./curve-estimate";
 import type { CurveGroup } from "./soak-groups";
 
 /** Isotherms with less weight than this are not carried on. Our decision. */
@@ -19,6 +19,8 @@ export interface IsothermChoice {
 	/** "given": only one was to be tried. "by AICc": the data chose. "first": the data could give none a criterion, so that the first of the list was taken. */
 	readonly how: "given" | "by AICc" | "first";
 }
+
+type Fit = (isotherm: Isotherm, group: CurveGroup) => IsothermFit;
 
 type Known =
 	| { readonly known: true; readonly value: number }
@@ -49,7 +51,7 @@ function criterion(
 export function chooseIsotherm(
 	candidates: readonly Isotherm[],
 	groups: readonly CurveGroup[],
-	fitOf: Fitter,
+	fitOf: Fit,
 ): IsothermChoice {
 	const [first] = candidates;
 	if (candidates.length === 1 || groups.length === 0)
@@ -96,7 +98,7 @@ export function withOtherIsotherms(
 	choice: IsothermChoice,
 	group: CurveGroup,
 	residue: number,
-	fitOf: Fitter,
+	fitOf: Fit,
 ): CurveEstimate {
 	const shared = new Map(estimate.shared);
 	for (const { isotherm, weight } of choice.tried) {

@@ -39,7 +39,7 @@ import { forbiddenWords, type WordGround } from "./word-at";
 /** A word for one pair, with what kept it from being a stronger one. */
 export interface Judgement {
 	readonly pair: Pair;
-	/** "no curve": compared at a stated residue, and one of the two has no isotherm that reaches it. */
+	/** "no curve": compared at a stated residue, and one of the two has no isotherm that reaches it, or their curves have no day in common. */
 	readonly difference:
 		| PairDifference
 		| { readonly is: "missing"; readonly why: "no curve" };

@@ -34,8 +34,8 @@ export interface JudgedAtResidue {
 	readonly auditFor: (pair: Pair) => readonly Audited[];
 }
 
-/** Days on which only one of the two was measured do no harm; no common day at all does. */
-function noCommonDay(list: readonly Observation[], pair: Pair): boolean {
+/** Days on which only one of the two was measured do no harm; without a common day what lies between them may be all between days. */
+export function noCommonDay(list: readonly Observation[], pair: Pair): boolean {
 	const days = (treatment: string): Set<string> =>
 		new Set(
 			list
@@ -54,6 +54,8 @@ function withoutCurve(pair: Pair, g: JudgedAtResidue): Obstacle[] {
 		return curve?.is === "none" ? [curve.obstacle] : [];
 	});
 	if (obstacles.length > 0) return obstacles;
+	if (noCommonDay(g.list, pair))
+		return [missingObstacle("no common day", g.list, pair)];
 	return g.differences.family.some((d) => d.pair === pair)
 		? []
 		: [missingObstacle("no spread", g.list, pair)];
@@ -66,9 +68,6 @@ function unlikeness(list: readonly Observation[], pair: Pair): Obstacle[] {
 		...perGramObstacle(list, pair),
 		...lossObstacle(list, pair),
 		...batchObstacle(list, pair),
-		...(noCommonDay(list, pair)
-			? [missingObstacle("no common day", list, pair)]
-			: []),
 	];
 }
 

@@ -6,10 +6,13 @@ import { moderated, noSpread, type Spread, scatterOf } from "./spread";
 /**
  * How far the curves of soaks of one treatment lie apart at the stated residue, by treatment; it holds the scatter about each curve already. Where soaks happen to agree better than the scatter about their curves allows,
  * that scatter is the least that is believed. Each treatment's variance is its own, drawn to the pooled one. No degrees of freedom where no treatment had several soaks with curves.
+ *
+ * @param used degrees of freedom that days, told by how the soaks of a treatment differ, have used up
  */
 export function soakSpreadOf(
 	treatments: ReadonlyMap<string, readonly CurveEstimate[]>,
 	rule: SpreadRule,
+	used: ReadonlyMap<string, number> = new Map(),
 ): Spread {
 	const several = [...treatments].filter(([, soaks]) => soaks.length > 1);
 	if (several.length === 0) return noSpread;
@@ -19,7 +22,7 @@ export function soakSpreadOf(
 		const middle = mean(soaks.map((s) => s.uptake));
 		return {
 			treatment,
-			degreesOfFreedom: soaks.length - 1,
+			degreesOfFreedom: soaks.length - 1 - (used.get(treatment) ?? 0),
 			squares: soaks.reduce((sum, s) => sum + (s.uptake - middle) ** 2, 0),
 			readings: leastOf(soaks),
 		};

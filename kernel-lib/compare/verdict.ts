@@ -4,6 +4,7 @@ import type { MaybeKnown, Quantity } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { SoakAllowance } from "./allowance";
 import type { Audited } from "./audit";
+import type { DayFactor } from "./day-effects";
 import type { IsothermChoice } from "./isotherm-choice";
 import type { Margin } from "./margin";
 import type { DrawnFlask, Observation } from "./observations";
@@ -198,7 +199,7 @@ export type ComparedAt =
 				readonly name: string;
 				readonly weight: number;
 			}[];
-			/** The curve of each treatment that has one, or of each of its soaks. */
+			/** The curve of each treatment that has one, or of each of its soaks, through uptakes without what their days multiplied them by. */
 			readonly fits: readonly IsothermFit[];
 	  };
 
@@ -230,6 +231,8 @@ export type ComparisonMethod =
 			readonly choice: IsothermChoice;
 			/** Whether soaks with curves of their own are what counts, and whether they are taken to scatter alike. */
 			readonly bySoak: boolean;
+			/** What the days multiplied all uptakes by; empty where no treatment stood on several days, or none is recorded. */
+			readonly days: readonly DayFactor[];
 			readonly spread: SpreadRule;
 			/** Of each treatment that has an uptake at the stated residue. */
 			readonly curves: readonly CurveUptake[];

@@ -284,8 +284,16 @@ function carried(
  */
 export function flasksAgainstControl(comparison: Comparison): Figure {
 	requireComparison(comparison, "figures.flasksAgainstControl");
-	const { at } = comparison;
-	return at.is === "isotherms"
-		? isotherms(at.fits, { atResidue: at.residue.in("mg/L") })
-		: carried(comparison, at);
+	const { at, method } = comparison;
+	if (at.is !== "isotherms") return carried(comparison, at);
+	const drawn = isotherms(at.fits, { atResidue: at.residue.in("mg/L") });
+	return method.is === "isotherms" && method.days.length > 1
+		? figure({
+				...drawn,
+				notes: [
+					...drawn.notes,
+					"Uptakes are drawn without what their days multiplied them by; the method names these factors.",
+				],
+			})
+		: drawn;
 }

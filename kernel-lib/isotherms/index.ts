@@ -45,6 +45,7 @@ export type {
 	OwnErrors,
 	SharedEffect,
 } from "./points";
+export { dividedBy } from "./points-by-factor";
 export { molarMassOf, molarMassProblems } from "./probe-molar-mass";
 export { probeOf } from "./probe-words";
 export {

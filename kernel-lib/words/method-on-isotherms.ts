@@ -74,6 +74,22 @@ function dryFlaskSentences({ compared }: Comparison): string[] {
 			];
 }
 
+/** "1.2 % more", against the flasks of all days. */
+function moreOrLess(factor: number): string {
+	const percent = 100 * (factor - 1);
+	return Math.abs(percent) < 0.05
+		? "neither more nor less"
+		: `${roughly(Math.abs(percent))} % ${percent > 0 ? "more" : "less"}`;
+}
+
+function daySentence({ compared }: Comparison, { days }: OnIsotherms): string {
+	if (days.length > 1)
+		return `Days are blocks: a day multiplies all uptakes of its flasks by one factor, common to all treatments (${days.map(({ day, factor }) => `${day || "day not recorded"}: ${moreOrLess(factor)}`).join(", ")}). The factors are found together with the curves, by how flasks of a curve and soaks of a treatment differ from day to day; the curves go through uptakes without them, and what stays unknown of them is in the intervals where treated and control did not stand on the days alike. Where they have no common day, no word is said.`;
+	return compared.some((o) => o.flask.flask.day !== "")
+		? "All flasks of a treatment were measured on one day, so that there are no blocks; where treated and control have no common day, no word is said."
+		: "Days are not recorded, so that a difference between days cannot be taken out.";
+}
+
 /** How treatments were compared at one stated residue. */
 export function isothermSentences(
 	c: Comparison,
@@ -91,6 +107,6 @@ export function isothermSentences(
 		...demandSentences(c),
 		...allowanceSentences(c),
 		...deviationSentences(c),
-		"Days are not blocks here: a difference between days that treated and control have in common lies in the scatter; where they have no common day, no word is said.",
+		daySentence(c, method),
 	];
 }
