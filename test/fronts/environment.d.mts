@@ -4,3 +4,8 @@ interface Environment {
 }
 export declare const root: string;
 export declare function makeEnvironment(): Environment;
+export declare function environmentWith(
+	name: string,
+	requirements: string,
+	minor: number,
+): Environment;

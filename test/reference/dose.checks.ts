@@ -94,7 +94,7 @@ function hillChecks(): Check[] {
 	const names = ["floor", "ceiling", "midpoint", "steepness"];
 	const common = {
 		source:
-			"synthetic set fitted with SciPy, parameters confirmed by R nls; data/reference/synthetic-fits.json",
+			"synthetic set fitted with SciPy; data/reference/synthetic-fits.json",
 		provenance: computed,
 		unit: "",
 	};

@@ -71,7 +71,7 @@ export const isothermFitChecks: Check[] = data.sets
 	.flatMap((set): Check[] => {
 		const common = {
 			source:
-				"synthetic set fitted with SciPy, parameters confirmed by R nls; data/reference/synthetic-fits.json",
+				"synthetic set fitted with SciPy; data/reference/synthetic-fits.json",
 			provenance: "computed with a general library" as const,
 			unit: "",
 		};

@@ -18,7 +18,7 @@ const data = referenceData<{
 		inputs: { m_mg: Pair; P: Pair };
 		c: number;
 		u_fullPrecision: number;
-		published: { c: number };
+		remembered: { c: number };
 	};
 	QUAM_A2: {
 		inputs: Record<"rep" | "m_g" | "P" | "M" | "V_mL", Pair>;
@@ -37,7 +37,6 @@ const data = referenceData<{
 	};
 	welchSatterthwaite: { inputs: Pair[]; uc: number; nuEff: number };
 	JCGM100_H3: {
-		source: string;
 		u1: number;
 		read: {
 			withSystematic: { systematic: number; u1: number; nuEff: number };
@@ -141,7 +140,7 @@ export const uncertaintyChecks: Check[] = [
 		what: "cadmium standard, value",
 		source: `${quam}, example A1 (1002.7 mg/L, from memory)`,
 		provenance: "from memory",
-		expected: data.QUAM_A1.published.c,
+		expected: data.QUAM_A1.remembered.c,
 		got: () => cadmium().in("mg/L"),
 		tolerance: 5e-5,
 		unit: "mg/L",
@@ -222,7 +221,8 @@ export const uncertaintyChecks: Check[] = [
 	},
 	{
 		what: "thermometer with a systematic error, standard uncertainty of the intercept",
-		source: data.JCGM100_H3.source,
+		source:
+			"JCGM 100:2008, H.3.6, with an error of 0.005 as the documentation of GTC 1.4 (MSLNZ, page GUM_H3) works it",
 		provenance: "published",
 		expected: data.JCGM100_H3.read.withSystematic.u1,
 		got: () => intercept().standardUncertainty,
@@ -231,7 +231,8 @@ export const uncertaintyChecks: Check[] = [
 	},
 	{
 		what: "thermometer with a systematic error, effective degrees of freedom",
-		source: data.JCGM100_H3.source,
+		source:
+			"JCGM 100:2008, H.3.6, with an error of 0.005 as the documentation of GTC 1.4 (MSLNZ, page GUM_H3) works it",
 		provenance: "published",
 		expected: data.JCGM100_H3.read.withSystematic.nuEff,
 		got: () => effectiveDegreesOfFreedom(intercept()),

@@ -38,7 +38,7 @@ const data = referenceData<{
 
 const { waterDensity: waterData } = referenceData<{
 	waterDensity: Record<"tanaka2001" | "kell1975", ByTemperature> & {
-		published: Record<"tanaka" | "kell", ByTemperature>;
+		remembered: Record<"tanaka" | "kell", ByTemperature>;
 	};
 }>("uncertainty.json");
 
@@ -61,7 +61,9 @@ function density(by: "Tanaka" | "Kell", t: string): number {
 }
 
 const water: Check[] = (["Tanaka", "Kell"] as const).flatMap((by) => [
-	...Object.entries(waterData.published[by === "Kell" ? "kell" : "tanaka"]).map(
+	...Object.entries(
+		waterData.remembered[by === "Kell" ? "kell" : "tanaka"],
+	).map(
 		([t, expected]): Check => ({
 			what: `density of water at ${t} °C, ${by}, printed digits`,
 			source: papers[by],
@@ -76,7 +78,7 @@ const water: Check[] = (["Tanaka", "Kell"] as const).flatMap((by) => [
 	...Object.entries(waterData[by === "Kell" ? "kell1975" : "tanaka2001"]).map(
 		([t, expected]): Check => ({
 			what: `density of water at ${t} °C, ${by}, all digits`,
-			source: `${papers[by]}; computed with numpy from the coefficients`,
+			source: `${papers[by]}; computed with numpy from coefficients that are from memory`,
 			provenance: "computed with a general library",
 			expected,
 			got: () => density(by, t),
