@@ -55,4 +55,8 @@ test("a size known from three readings has t(0.975; 2)/1.96 of room where it sta
 test("a shared one moves each flask by its uptake and its residue", () => {
 	const { shared } = errorsOf([], [{ first: [10, 1], second: [2, 3] }]);
 	expect([...shared[0].effect]).toEqual([20 + 10, 3 - 21]);
+	const apart = errorsOf([], [{ first: [10, 0], second: [0, 3] }]);
+	expect([...apart.shared[0].effect]).toEqual([20, -21]);
+	const one = errorsOf([], [{ first: [0, 1], second: [0, 0] }]);
+	expect([...one.shared[0].effect]).toEqual([0, 3]);
 });
