@@ -8,6 +8,7 @@ import {
 import { observationsOf } from "../../kernel-lib/compare/observations";
 import { spreadOf } from "../../kernel-lib/compare/spread";
 import { unitModelOf } from "../../kernel-lib/compare/unit-model";
+import { simultaneousCriticalValue } from "../../kernel-lib/stats";
 import { type FlaskFixture, flasks, group } from "./fixtures";
 
 const pair = { treatment: "steam", control: "water" };
@@ -202,6 +203,19 @@ describe("a family", () => {
 		for (const value of found.joint.criticalValues) {
 			expect(value).toBeGreaterThan(2.4469);
 			expect(value).toBeLessThan(2.9687);
+			// Groups of one size with one control: half of each variance is the control's.
+			expect(value).toBeCloseTo(
+				simultaneousCriticalValue(
+					[
+						[1, 0.5],
+						[0.5, 1],
+					],
+					6,
+					0.05,
+					"two-sided",
+				),
+				5,
+			);
 		}
 		const steam = found.byTreatment.get("steam") as PairDifference;
 		if (steam.is !== "interval") throw new Error(steam.is);
