@@ -11,6 +11,7 @@ export { lossesOf, perGramOf, takesAs } from "./likeness";
 export { chosenMargin, marginOf, percentOfControl } from "./margin";
 export { threeMargins } from "./margin-for";
 export { apartByDesign } from "./measured-slope";
+export { mostComparisons, tooManyComparisons } from "./most-comparisons";
 export type { DrawnFlask, Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";

@@ -1,5 +1,6 @@
 import { type Problem, type ProblemPlace, problem } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+import { tooManyComparisons } from "./most-comparisons";
 
 /** A treatment and the control that the sheet names for it; "" where it names none. */
 export interface Pair {
@@ -134,10 +135,14 @@ export function pairsOf(uptakes: readonly FlaskUptake[]): Pairs {
 		({ treatment, controls: [control = ""] }): Pair => ({ treatment, control }),
 	);
 	const controls = new Set(pairs.map((p) => p.control));
+	const compared = pairs.filter(
+		(p) => p.control !== "" || !controls.has(p.treatment),
+	);
 	return {
 		treatments,
-		pairs: pairs.filter((p) => p.control !== "" || !controls.has(p.treatment)),
+		pairs: compared,
 		problems: [
+			...tooManyComparisons(compared.length),
 			...repeatedFlasks(uptakes),
 			...missingTreatments(uptakes),
 			...declared.flatMap((d) => declarationProblems(d, treatments)),

@@ -1,6 +1,7 @@
 /** What a notebook can need of a trial, each a plain check. */
 import { type Flask, isUsable, type Trial } from "../bench";
-import { severalDoses } from "../compare";
+import { severalDoses, tooManyComparisons } from "../compare";
+import type { Problem } from "../quantity";
 
 export type NotebookNeed =
 	| "flasks"
@@ -67,6 +68,15 @@ const checks: Readonly<Record<NotebookNeed, Check>> = {
 	firings: (trial) => ({ holds: trial.firings.length > 0 }),
 	deviations: (trial) => ({ holds: trial.deviations.length > 0 }),
 };
+
+/** What a sheet holds too much of for a notebook that needs this, so that it is told before anything is computed. */
+export function limitsOf(trial: Trial, need: NotebookNeed): Problem[] {
+	if (need !== "a control") return [];
+	const compared = charFlasks(trial).flatMap((f) =>
+		f.control === "" ? [] : [f.treatment],
+	);
+	return tooManyComparisons(new Set(compared).size, trial.file);
+}
 
 export const notebookNeeds = Object.keys(checks) as readonly NotebookNeed[];
 

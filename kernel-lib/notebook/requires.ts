@@ -7,7 +7,7 @@ import {
 	wordOption,
 } from "../quantity";
 import { emit } from "./display";
-import { checkNeed, type NotebookNeed, notebookNeeds } from "./needs";
+import { checkNeed, limitsOf, type NotebookNeed, notebookNeeds } from "./needs";
 import { lacksText, needsSentence, sheetSentence } from "./needs-sentences";
 
 export type { NotebookNeed } from "./needs";
@@ -28,7 +28,7 @@ const need = listOption(wordOption(...notebookNeeds));
  * @param trial what `bench.readTrial` returned
  * @param what `needs`: what the notebook cannot do without; `uses`: what it uses where the sheet has it. Each a list of "flasks", "a control", "iodine blanks", "titrations", "readings", "a calibration line",
  * "several doses", "a standardisation", "firings", "deviations"
- * @throws ProblemError for a sheet that lacks what is needed, and for words that are none of these
+ * @throws ProblemError for a sheet that lacks what is needed or holds too much of it (more than 500 treatments to compare), and for words that are none of these
  * @example
  * notebook.requires(trial, { needs: ["flasks", "a control"], uses: ["firings"] })
  */
@@ -42,8 +42,9 @@ export function requires(trial: Trial, what: NotebookNeeds): void {
 		needs.map((n) => checkNeed(trial, n)),
 		probe,
 	);
-	throwProblems(
-		lacks === ""
+	throwProblems([
+		...needs.flatMap((n) => limitsOf(trial, n)),
+		...(lacks === ""
 			? []
 			: [
 					problem(
@@ -53,8 +54,8 @@ export function requires(trial: Trial, what: NotebookNeeds): void {
 						`what the notebook cannot do without. ${sentence.replace(/\.$/, "")}`,
 						"Take another notebook for this sheet, or add to the sheet what it lacks.",
 					),
-				],
-	);
+				]),
+	]);
 	const said = `${sentence} ${sheetSentence(
 		trial.file,
 		uses.map((n) => checkNeed(trial, n)),

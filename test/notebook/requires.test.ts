@@ -1,6 +1,10 @@
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
-import { readTrial } from "../../kernel-lib/bench/index";
+import { readTrial, trialFromRows } from "../../kernel-lib/bench/index";
+import {
+	compareTreatments,
+	mostComparisons,
+} from "../../kernel-lib/compare/index";
 import {
 	checkNeed,
 	type NotebookNeed,
@@ -8,6 +12,7 @@ import {
 } from "../../kernel-lib/notebook/needs";
 import { requires } from "../../kernel-lib/notebook/requires";
 import { ProblemError } from "../../kernel-lib/quantity/index";
+import { soundFlasks, soundSolutions } from "../bench-sheet/rows";
 
 const data = join(import.meta.dirname, "../../data");
 const hazelnut = readTrial(join(data, "demo-run/hazelnut.csv"));
@@ -99,6 +104,35 @@ describe("what a notebook requires", () => {
 		);
 		expect(() => requires(hazelnut, { needs: ["flask" as never] })).toThrow(
 			'"flasks"',
+		);
+	});
+});
+
+describe("too much for a notebook", () => {
+	const treatments = (count: number) =>
+		trialFromRows({
+			solutions: soundSolutions,
+			flasks: Array.from({ length: count + 1 }, (_, i) => ({
+				...soundFlasks[0],
+				flask: String(i),
+				treatment: i === 0 ? "water" : `soak ${i}`,
+				control: i === 0 ? "" : "water",
+			})),
+		});
+
+	test(`${mostComparisons} treatments to compare are taken, one more is told before anything is computed, with a way out`, () => {
+		requires(treatments(mostComparisons), { needs: ["a control"] });
+		const more = treatments(mostComparisons + 1);
+		expect(() => requires(more, { needs: ["a control"] })).toThrow(
+			/501 treatments to compare at once; expected at most 500\. Divide the sheet/,
+		);
+		// What compares nothing takes them.
+		requires(more, { needs: ["flasks"] });
+	});
+
+	test("a comparison without such a cell says the same", () => {
+		expect(() => compareTreatments(treatments(mostComparisons + 1))).toThrow(
+			"501 treatments to compare at once",
 		);
 	});
 });
