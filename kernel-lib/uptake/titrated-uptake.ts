@@ -1,4 +1,4 @@
-import type { Flask, Trial } from "../bench";
+import { type Flask, step, type Trial } from "../bench";
 import {
 	type Measured,
 	massPerMass,
@@ -147,6 +147,11 @@ function nextDoseOf(
 	}
 }
 
+/** Found once, since every flask asks for them. */
+const leachatesOf = step((trial) =>
+	residues(trial).filter((r) => r.flask.contents === "leachate"),
+);
+
 /**
  * Iodine uptake of a titrated flask, by the running mass balance added = taken up + left + withdrawn + lost. A flask with no measurable residue gives "at least", one with no measurable uptake "at most"; one that
  * holds clearly more than was dosed keeps its negative value, and says so.
@@ -159,10 +164,7 @@ export function titratedUptake(
 	const recovery = recoveries(trial).forFlask(flask);
 	const losses = lossModel(trial);
 	const char = charMassOf(flask);
-	const leachates = residues(trial).filter(
-		(r) => r.flask.contents === "leachate",
-	);
-	const demand = demandOf(trial, flask, leachates);
+	const demand = demandOf(trial, flask, leachatesOf(trial));
 	const ammonia = ammoniaOf(trial, flask);
 	const { balance, inMass } = sharesOf(found, recovery, losses.likely);
 	const byChar = lessDemand(balance.takenUp, demand);

@@ -15,7 +15,7 @@ function entriesText(texts: readonly string[]): string {
 	const counts = new Map<string, number>();
 	for (const text of texts) counts.set(text, (counts.get(text) ?? 0) + 1);
 	if (counts.size === texts.length && counts.size > namedEntries)
-		return "each another";
+		return "all different";
 	const named = [...counts]
 		.sort((a, b) => b[1] - a[1])
 		.slice(0, namedEntries)

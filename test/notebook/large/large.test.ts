@@ -98,7 +98,7 @@ describe("a table", () => {
 			["titre (mL)", "99"],
 			["lid", "100"],
 		]);
-		expect(rows[0][5]).toBe("each another");
+		expect(rows[0][5]).toBe("all different");
 		expect(rows[2].slice(2, 5)).toEqual(["10", "11", "12"]);
 		expect(rows[3].slice(2)).toEqual(["", "", "", "yes (50), no (50)"]);
 	});
