@@ -74,7 +74,7 @@ describe("a treatment's own interval", () => {
 			is: "at least",
 			residue: 200,
 		};
-		const [mixed] = summaries([...trial, bound], 300);
+		const [mixed] = summaries([bound, ...trial], 300);
 		expect(mixed).toMatchObject({
 			units: 3,
 			flasks: 3,

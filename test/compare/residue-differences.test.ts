@@ -80,6 +80,13 @@ describe("a difference of two", () => {
 			unlimited,
 		);
 	});
+	test("soaks against a curve: each scatter with degrees of freedom of its own", () => {
+		const soaks = { ...steam, spread: "between soaks" as const, soaks: 3 };
+		expect(difference(soaks).degreesOfFreedom).toBeCloseTo(
+			difference(steam).degreesOfFreedom,
+			9,
+		);
+	});
 	test("two with one control have its scatter in common, and inputs with their signs", () => {
 		const [a, b] = [difference(steam), difference(smoke)];
 		// titrant 1 and -3, blank -2 and -2, balance 1 and 2
