@@ -47,6 +47,14 @@ function scatterDenominator(
 			);
 }
 
+/** With more degrees of freedom Student's t is the normal to seven digits; what rounding leaves of a scatter has far more. */
+const asGoodAsKnown = 1e8;
+
+const orInfinite = (degreesOfFreedom: number): number =>
+	degreesOfFreedom < asGoodAsKnown
+		? degreesOfFreedom
+		: Number.POSITIVE_INFINITY;
+
 /** @param soakSpread of soaks with curves of their own */
 export function curveDifference(
 	pair: Pair,
@@ -77,8 +85,7 @@ export function curveDifference(
 		sharedEffects,
 		sharedVariance,
 		variance,
-		degreesOfFreedom:
-			below > 0 ? variance ** 2 / below : Number.POSITIVE_INFINITY,
+		degreesOfFreedom: orInfinite(variance ** 2 / below),
 	};
 }
 

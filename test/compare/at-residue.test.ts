@@ -847,6 +847,19 @@ describe("hostile input is refused, or distinguished, in a sentence that says wh
 		},
 	);
 
+	test("flasks on their curves but for one error that all share: differences that hang together wholly still get their intervals", () => {
+		const moved = { shared: { titrant: 2 }, soak: "" };
+		const c = compareAtResidue(
+			flasks([
+				...curveOf("water", "", 300, doses, moved, 0),
+				...curveOf("ash", "water", 330, doses, moved, 0),
+				...curveOf("lime", "water", 270, doses, moved, 0),
+			]),
+			options,
+		);
+		expect(c.verdicts.map((v) => v.word)).toEqual(["higher", "lower"]);
+	});
+
 	test("flasks that all agree to the last digit and have no errors: no interval is made up", () => {
 		const exactly = [
 			...curveOf("water", "", 300, doses, {}, 0),

@@ -59,6 +59,32 @@ describe("an uptake on a curve", () => {
 });
 
 describe("a difference of two", () => {
+	test("a scatter that rounding left counts as none: beyond 1e8 degrees of freedom they are without limit", () => {
+		const shared = { titrant: 1e-5, blank: 5e-6 };
+		const control = estimate("water", 100, 4e-26);
+		const [ash, lime] = [1, -0.05].map((times) =>
+			difference(
+				estimate("ash", 110, 4e-26, {
+					titrant: times * shared.titrant,
+					blank: times * shared.blank,
+				}),
+				control,
+			),
+		);
+		expect(ash.degreesOfFreedom).toBe(unlimited);
+		// One error moves both: their statistics are the same but for the sign.
+		const { criticalValues } = curveDifferences([ash, lime], 0.95).joint;
+		for (const c of criticalValues) expect(c).toBeCloseTo(1.959964, 5);
+		// (2 s^2)^2 over 2 (s^2)^2/v is 2 v.
+		const of = (degreesOfFreedom: number): number =>
+			difference(
+				estimate("ash", 1, 1, {}, { degreesOfFreedom }),
+				estimate("water", 1, 1, {}, { degreesOfFreedom }),
+			).degreesOfFreedom;
+		expect(of(0.499e8)).toBeCloseTo(0.998e8, -3);
+		expect(of(0.501e8)).toBe(unlimited);
+	});
+
 	test("what moves both alike cancels; an input of one alone counts with its sign", () => {
 		const d = difference(steam);
 		expect(d.estimate).toBe(50);
