@@ -4,19 +4,13 @@ import { trialFromRows } from "../../kernel-lib/bench";
 import {
 	compareTreatments as compareTrial,
 	marginOf,
-	residueOf,
 	scatterOfPairs,
 	scatterOfTrial,
 } from "../../kernel-lib/compare";
 import { scatterTable } from "../../kernel-lib/compare/scatter";
 import { nextSteps } from "../../kernel-lib/words";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
-import {
-	compareAtResidue,
-	compareTreatments,
-	type FlaskFixture,
-	flasks,
-} from "./fixtures";
+import { compareTreatments, type FlaskFixture, flasks } from "./fixtures";
 
 /** Soaks of two flasks, each flask that much off the mean of its soak. */
 function soaks(
@@ -265,21 +259,11 @@ describe("the table", () => {
 	});
 
 	it("on isotherms it stands with them", () => {
-		const doses = ["water", "steam"].flatMap((treatment, t) =>
-			[100, 200, 400, 800].flatMap((residue, i) =>
-				[1, -1].map((sign) => ({
-					flask: `${treatment}${i}${sign}`,
-					treatment,
-					control: t === 0 ? "" : "water",
-					residue,
-					uptake: (20 + 2 * t) * residue ** 0.3 + sign * (i - 1),
-				})),
-			),
-		);
-		const c = compareAtResidue(flasks(doses), {
-			margin: marginOf(8),
-			residue: residueOf(300),
-		});
+		const carried = compared([96, 100, 104], 2);
+		const c = {
+			...carried,
+			at: { ...carried.at, is: "isotherms" },
+		} as typeof carried;
 		const table = scatterTable(c);
 		expect(table.rows).toEqual([
 			["about the isotherms", "stands with the isotherms", "", ""],

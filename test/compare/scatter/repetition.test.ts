@@ -103,6 +103,16 @@ describe("shares", () => {
 		];
 		expect(pairsOf(seen, {}, alike)[0].shares.get("batch")).toBeCloseTo(0, 12);
 	});
+	test("batches of a third treatment are no matter of the pair", () => {
+		const third = [
+			...flasks,
+			...sideOf("smoke", [titrated("k1", 1, "C"), titrated("k2", 1, "D")]),
+		];
+		expect(pairsOf(seen, {}, third)[0].shares.get("batch")).toBeCloseTo(
+			batch / total,
+			10,
+		);
+	});
 	test("what is not known, or came out below nothing, has none", () => {
 		const [{ shares }] = pairsOf([
 			component("soak", 12),
