@@ -110,7 +110,10 @@ async function measure(flasks) {
 			`${flasks} flasks: page ${size.toFixed(2)} MB, opens in ${opens.toFixed(1)} s; notebook ${notebook.toFixed(1)} MB; run ${seconds.toFixed(0)} s; memory ${memory.toFixed(0)} MB; files ${readdirSync(out).length}`,
 		);
 		const limit = limits.get(flasks);
-		return limit === undefined || (size < limit.page && opens < limit.seconds);
+		return (
+			limit === undefined ||
+			(size < limit.page && opens < limit.seconds && memory < limit.memory)
+		);
 	} finally {
 		rmSync(folder, { recursive: true, force: true });
 	}
