@@ -9,6 +9,7 @@ import {
 	notKnown,
 	per,
 	type Quantity,
+	quoted,
 	scaled,
 	times,
 } from "../quantity";
@@ -61,7 +62,7 @@ function lastLiquor(
 				value: washed.retained,
 				standardUncertainty: washed.retained * Math.sqrt(varRetained),
 				symbol: "V_r",
-				meaning: `liquor retained between rinses, firing ${firing.name}`,
+				meaning: `liquor retained between rinses, firing ${quoted(firing.name)}`,
 			},
 			{
 				kind: "conductivity",
@@ -69,14 +70,14 @@ function lastLiquor(
 				value: excess,
 				standardUncertainty: excess * Math.sqrt(varExcess),
 				symbol: "\\Delta\\kappa_N",
-				meaning: `conductivity of the liquor beyond the water's after the last rinse, firing ${firing.name}`,
+				meaning: `conductivity of the liquor beyond the water's after the last rinse, firing ${quoted(firing.name)}`,
 			},
 		] as const,
 		[
 			[1, r],
 			[r, 1],
 		],
-		`washout model fitted to the ${washed.points.length} readings of firing ${firing.name}`,
+		`washout model fitted to the ${washed.points.length} readings of firing ${quoted(firing.name)}`,
 		fit.degreesOfFreedom,
 	) as readonly [Quantity<"volume">, Quantity<"conductivity">];
 	return known(liquor);
@@ -98,7 +99,7 @@ function massLeft(washed: FittedWashout): Measured<"mass"> | NotKnown {
 				quantity: named(
 					times(strength.quantity, volume),
 					"m_{\\text{agent left}}",
-					`agent in the liquor retained, firing ${washed.firing.name}`,
+					`agent in the liquor retained, firing ${quoted(washed.firing.name)}`,
 				).to("mg"),
 				because: lag,
 			};
@@ -118,7 +119,7 @@ export function agentLeft(washed: FittedWashout): AgentLeft {
 					named(
 						per(m, product.quantity).to("%"),
 						"w_{\\text{agent left}}",
-						`agent left per dry product, firing ${washed.firing.name}`,
+						`agent left per dry product, firing ${quoted(washed.firing.name)}`,
 					),
 				);
 	return {
@@ -126,7 +127,7 @@ export function agentLeft(washed: FittedWashout): AgentLeft {
 		share,
 		sentence:
 			mass.is === "not known"
-				? `Agent still in ${washed.firing.name}: not known, for ${mass.because}.`
-				: `Agent still in ${washed.firing.name} after ${washed.volumes.length} rinses: at least ${mass.quantity.to("mg")}; ${lag}.`,
+				? `Agent still in ${quoted(washed.firing.name)}: not known, for ${mass.because}.`
+				: `Agent still in ${quoted(washed.firing.name)} after ${washed.volumes.length} rinses: at least ${mass.quantity.to("mg")}; ${lag}.`,
 	};
 }

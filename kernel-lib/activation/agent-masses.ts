@@ -10,6 +10,7 @@ import {
 	notKnown,
 	per,
 	type Quantity,
+	quoted,
 	scaled,
 	stated,
 	times,
@@ -29,7 +30,7 @@ export function agentUsed(firing: Firing): Measured<"mass"> | NotKnown {
 			named(
 				m,
 				"m_{\\text{agent}}",
-				`mass of ${firing.agent} measured out, firing ${firing.name}`,
+				`mass of ${firing.agent} measured out, firing ${quoted(firing.name)}`,
 			),
 		);
 	switch (amount.as) {
@@ -84,7 +85,7 @@ export function agentDrained(firing: Firing): Measured<"mass"> | NotKnown {
 				named(
 					times(liquor, strength),
 					"m_{\\text{agent, drained}}",
-					`agent in the liquor poured off, firing ${firing.name}`,
+					`agent in the liquor poured off, firing ${quoted(firing.name)}`,
 				),
 			);
 }
@@ -147,7 +148,7 @@ export function agentInRinse(
 				named(
 					times(strength.quantity, rinse.volume),
 					`m_{\\text{agent}, ${rinse.number}}`,
-					`agent in rinse ${rinse.number}, firing ${firing.name}`,
+					`agent in rinse ${rinse.number}, firing ${quoted(firing.name)}`,
 				),
 			);
 }
@@ -165,7 +166,7 @@ export function agentWashedOut(firing: Firing): Measured<"mass"> | NotKnown {
 	const sum = named(
 		total(read),
 		"m_{\\text{agent, washed out}}",
-		`agent in the rinses, firing ${firing.name}`,
+		`agent in the rinses, firing ${quoted(firing.name)}`,
 	);
 	return missing.length === 0
 		? measured(sum)

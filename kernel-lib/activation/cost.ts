@@ -9,6 +9,7 @@ import {
 	notKnown,
 	problem,
 	type Quantity,
+	quoted,
 	stated,
 	throwProblems,
 	times,
@@ -74,7 +75,11 @@ function partOf(
 	return amount.is === "not known"
 		? notKnown(`${of} (amount not recorded)`)
 		: known(
-				named(amount.value(price), "C", `cost of ${of}, firing ${firing.name}`),
+				named(
+					amount.value(price),
+					"C",
+					`cost of ${of}, firing ${quoted(firing.name)}`,
+				),
 			);
 }
 
@@ -157,7 +162,7 @@ export function firingCost(firing: Firing, prices: Prices): FiringCost {
 		total: named(
 			total([energy, reagent, precursor]),
 			"C",
-			`cost of energy, agent and precursor, firing ${firing.name}`,
+			`cost of energy, agent and precursor, firing ${quoted(firing.name)}`,
 		),
 		leftOut: [
 			...Object.values(parts).flatMap((part) =>

@@ -10,6 +10,7 @@ import {
 	per,
 	plus,
 	type Quantity,
+	quoted,
 	times,
 } from "../quantity";
 
@@ -29,7 +30,7 @@ export function dryPrecursor(firing: Firing): Quantity<"mass"> {
 		? named(
 				dryOf(firing.precursorMass, firing.precursorMoisture.value),
 				"m_{\\text{precursor, dry}}",
-				`dry mass of the precursor, firing ${firing.name}`,
+				`dry mass of the precursor, firing ${quoted(firing.name)}`,
 			)
 		: firing.precursorMass;
 }
@@ -55,7 +56,7 @@ export function dryProduct(firing: Firing): Measured<"mass"> | NotKnown {
 							basis: "wet",
 						}),
 						"m_{\\text{product, dry}}",
-						`dry mass of the product, firing ${firing.name}`,
+						`dry mass of the product, firing ${quoted(firing.name)}`,
 					)
 				: product.value,
 		);

@@ -3,6 +3,7 @@ import {
 	decimalsFor,
 	fixed,
 	type NotKnown,
+	quoted,
 	type Table,
 	table,
 } from "../quantity";
@@ -37,7 +38,7 @@ export function dryingTable({
 	readonly sentence: string;
 }): Table {
 	return table(
-		`Drying of ${firing.name}`,
+		`Drying of ${quoted(firing.name)}`,
 		["hours in the oven", "mass (g)", "by the model (g)", "still to lose (mg)"],
 		points.map((p) => [
 			p.hours,

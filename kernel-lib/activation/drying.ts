@@ -4,6 +4,7 @@ import {
 	type NotKnown,
 	notKnown,
 	type Quantity,
+	quoted,
 	roundedPair,
 	type Table,
 	withTable,
@@ -107,7 +108,7 @@ function sentenceOf({
 	verdict,
 	points,
 }: Omit<Drying, "sentence" | "table">): string {
-	const head = `Drying of ${firing.name}: ${verdict}; `;
+	const head = `Drying of ${quoted(firing.name)}: ${verdict}; `;
 	if (curve.is === "not known")
 		return `${head}${curve.because}. ${rule.sentence}`;
 	const allowed = `${Number((1000 * tolerance).toPrecision(3))} mg`;

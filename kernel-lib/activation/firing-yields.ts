@@ -13,6 +13,7 @@ import {
 	per,
 	plus,
 	type Quantity,
+	quoted,
 	times,
 } from "../quantity";
 import { molarMass } from "../substances";
@@ -43,7 +44,7 @@ function nameOf(
 	symbol: string,
 	meaning: string,
 ): <K extends Kind>(q: Quantity<K>) => Quantity<K> {
-	return (q) => named(q, symbol, `${meaning}, firing ${firing.name}`);
+	return (q) => named(q, symbol, `${meaning}, firing ${quoted(firing.name)}`);
 }
 
 const inPercent = (ratio: Quantity<"ratio">): Quantity<"ratio"> =>

@@ -6,6 +6,7 @@ import {
 	measured,
 	named,
 	notKnown,
+	quoted,
 	times,
 	type WithTable,
 	withTable,
@@ -71,7 +72,7 @@ function steamOf(firing: Firing): {
 				mass: named(
 					times(step.steam.value, step.hold.value),
 					"m_{\\text{steam}}",
-					`steam fed in step ${i + 1}, firing ${firing.name}`,
+					`steam fed in step ${i + 1}, firing ${quoted(firing.name)}`,
 				).to("g"),
 			});
 		else if (/steam|water/i.test(step.atmosphere) || step.steam.recorded)
@@ -219,7 +220,7 @@ function balanceOf(firing: Firing): MassBalance {
 		stages,
 		sentences: stages.flatMap((s) =>
 			s.is === "balance" && s.stage !== "whole firing"
-				? [`${firing.name}. ${s.sentence}`]
+				? [`${quoted(firing.name)}. ${s.sentence}`]
 				: [],
 		),
 	};

@@ -4,6 +4,7 @@ import {
 	type NotKnown,
 	notKnown,
 	type Quantity,
+	quoted,
 } from "../quantity";
 import { targetNumber, type WashCurvePoint, washCurve } from "./wash-curve";
 import type { FittedWashout } from "./washout";
@@ -135,7 +136,7 @@ export function rinsesNeeded(
 		washed,
 		washed.reading === "pH" ? aim : Number(aim.toPrecision(6)),
 	);
-	const head = `Washing of ${washed.firing.name} to ${words}:`;
+	const head = `Washing of ${quoted(washed.firing.name)} to ${words}:`;
 	const none = (because: string): RinsesNeeded => ({
 		...notKnown(because),
 		target: words,

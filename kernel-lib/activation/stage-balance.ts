@@ -8,6 +8,7 @@ import {
 	per,
 	plainNumber,
 	type Quantity,
+	quoted,
 	roundedPair,
 	total,
 } from "../quantity";
@@ -127,12 +128,12 @@ export function stageBalance(
 	const unaccounted = named(
 		minus(in_, sum(outOf)),
 		"m_{\\text{unaccounted}}",
-		`unaccounted in the ${stage}, firing ${firingName}`,
+		`unaccounted in the ${stage}, firing ${quoted(firingName)}`,
 	);
 	const unaccountedShare = named(
 		per(unaccounted, in_).to("%"),
 		"x_{\\text{unaccounted}}",
-		`unaccounted share of the ${stage}, firing ${firingName}`,
+		`unaccounted share of the ${stage}, firing ${quoted(firingName)}`,
 	);
 	const { value, standardUncertainty } = unaccounted.to("g");
 	const limit = normalCoverage * standardUncertainty;

@@ -1,5 +1,5 @@
 import type { Firing } from "../bench";
-import { type Table, table } from "../quantity";
+import { quoted, type Table, table } from "../quantity";
 import { leftOutOf } from "./table-notes";
 import type { FittedWashout, Washout } from "./washout";
 
@@ -24,7 +24,7 @@ export function washoutTable({
 	const fitted = washout.is === "fitted" ? Array.from(washout.fit.fitted) : [];
 	const back = washout.reading === "pH" ? (y: number): number => y : Math.exp;
 	return table(
-		`Washing of ${firing.name}, by ${washout.reading}`,
+		`Washing of ${quoted(firing.name)}, by ${washout.reading}`,
 		[
 			"rinse",
 			"water poured on so far (mL)",

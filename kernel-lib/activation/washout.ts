@@ -6,6 +6,7 @@ import {
 	type NotKnown,
 	notKnown,
 	type Quantity,
+	quoted,
 } from "../quantity";
 import { studentTQuantile } from "../stats";
 import { agentNamed } from "./agents";
@@ -121,7 +122,7 @@ function fitWashout(
 			x: points.map((p) => p.rinse),
 			y: points.map((p) => scale.toScale(p.value)),
 			unitX: "rinse",
-			name: `washing of ${firing.name}`,
+			name: `washing of ${quoted(firing.name)}`,
 		},
 		{
 			start: {

@@ -3,6 +3,7 @@ import {
 	type Kind,
 	type Measured,
 	type NotKnown,
+	quoted,
 	type Table,
 	type TableCell,
 	table,
@@ -60,7 +61,7 @@ function reasons(list: readonly FiringYields[]): string[] {
 		}
 	}
 	return [...firingsByReason].map(
-		([text, names]) => `Not known, ${text} (${names.join(", ")}).`,
+		([text, names]) => `Not known, ${text} (${names.map(quoted).join(", ")}).`,
 	);
 }
 
@@ -92,7 +93,7 @@ export function yieldTable(list: readonly FiringYields[], trial: Trial): Table {
 		[
 			...(moist.length > 0
 				? [
-						`Moisture of the precursor not recorded: yields per mass as weighed (${moist.map((f) => f.firing.name).join(", ")}).`,
+						`Moisture of the precursor not recorded: yields per mass as weighed (${moist.map((f) => quoted(f.firing.name)).join(", ")}).`,
 					]
 				: []),
 			...reasons(list),

@@ -1,5 +1,5 @@
 import { dirname } from "node:path";
-import { type Checked, type Problem, problem } from "../quantity";
+import { type Checked, type Problem, problem, quoted } from "../quantity";
 import { anotherTable } from "./another-table";
 import type { CalibrationKey } from "./calibration-columns";
 import {
@@ -246,7 +246,7 @@ function unnamedFirings(
 		.filter(({ name }) => !named.has(firingKey(name)))
 		.map(
 			({ name }) =>
-				`The firing "${name}" is named by no flask, neither as its soak nor as its char batch.`,
+				`The firing ${quoted(name)} is named by no flask, neither as its soak nor as its char batch.`,
 		);
 }
 

@@ -1,4 +1,4 @@
-import { type Problem, problem } from "../quantity";
+import { type Problem, problem, quoted } from "../quantity";
 import { controlByName } from "./control-names";
 import { contentsOf, type FlaskTable } from "./flask-table";
 import { rowList } from "./missing-cells";
@@ -82,7 +82,7 @@ function checkLeachates(
 }
 
 const list = (names: Iterable<string>): string =>
-	[...names].map((n) => `"${n}"`).join(", ");
+	[...names].map(quoted).join(", ");
 
 interface Named {
 	readonly control: string;
@@ -116,7 +116,7 @@ function namedControls(
 					problem(
 						"control-inconsistent",
 						placeOf(table, row, "control"),
-						`"${control}" for "${treatment}", while row ${known.row.row} compares it with "${known.control}"`,
+						`${quoted(control)} for ${quoted(treatment)}, while row ${known.row.row} compares it with ${quoted(known.control)}`,
 						"one control for each treatment",
 						"Write the same control in all rows of a treatment.",
 					),
@@ -143,7 +143,7 @@ function checkedControls(
 					problem(
 						"control-not-said",
 						placeOf(table, row, "control"),
-						`no control for "${treatment}" (rows ${rowList(rows)}), and nothing is compared with it`,
+						`no control for ${quoted(treatment)} (rows ${rowList(rows)}), and nothing is compared with it`,
 						`one of ${list([...controls].filter((c) => c !== ""))}`,
 						"Name its control, or name it as the control of others.",
 					),
@@ -155,7 +155,7 @@ function checkedControls(
 					problem(
 						"control-not-found",
 						placeOf(table, row, "control"),
-						`"${control}" as the control of "${treatment}", which no char flask has as its treatment`,
+						`${quoted(control)} as the control of ${quoted(treatment)}, which no char flask has as its treatment`,
 						treatments.size < 2
 							? "a treatment that char flasks of the sheet have"
 							: `one of ${list([...treatments].filter((t) => t !== treatment))}`,
@@ -167,7 +167,7 @@ function checkedControls(
 				problem(
 					"control-of-control",
 					placeOf(table, row, "control"),
-					`"${control}" as the control of "${treatment}", while "${control}" is itself compared with "${named.get(control)?.control}"`,
+					`${quoted(control)} as the control of ${quoted(treatment)}, while ${quoted(control)} is itself compared with ${quoted(named.get(control)?.control ?? "")}`,
 					"a control that is not compared with anything itself",
 					"Leave the control empty in the rows of the control, or compare both with the same one.",
 				),
@@ -202,7 +202,7 @@ function defaultControl(
 			),
 			byName: names[0],
 			assumptions: [
-				`No row names a control: "${names[0]}" is taken as the control of every other treatment.`,
+				`No row names a control: ${quoted(names[0])} is taken as the control of every other treatment.`,
 			],
 		};
 	problems.push(

@@ -1,3 +1,4 @@
+import { quoted } from "../quantity";
 import type { Firing } from "./firing";
 import type {
 	CalibrationStandard,
@@ -22,7 +23,8 @@ export const partsOf = {
 
 /** What was touched, in words: "flask 3, titre 2". */
 export function targetText({ is, name, part }: DeviationTarget): string {
-	return `${is} ${name}${part.is === "whole" ? "" : `, ${part.is} ${part.number}`}`;
+	const shown = is === "solution" || is === "firing" ? quoted(name) : name;
+	return `${is} ${shown}${part.is === "whole" ? "" : `, ${part.is} ${part.number}`}`;
 }
 
 /** Names of the flasks that deviations touched, as a whole or in part. */

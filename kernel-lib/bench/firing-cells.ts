@@ -5,6 +5,7 @@ import {
 	type Kind,
 	normal,
 	type Quantity,
+	quoted,
 	toBase,
 	type UnitOf,
 } from "../quantity";
@@ -82,7 +83,13 @@ export function readerOf(
 		const cell = numberOf(table, row, key, n);
 		return cell === null
 			? null
-			: readingOf(table, row, cell, symbol, `${meaning}, firing ${name}`);
+			: readingOf(
+					table,
+					row,
+					cell,
+					symbol,
+					`${meaning}, firing ${quoted(name)}`,
+				);
 	};
 	return {
 		name,
@@ -103,7 +110,7 @@ export function readerOf(
 				recorded: true,
 				value: input(kind, cell.value, unit, spread(cell.value, step), {
 					symbol,
-					meaning: `${what}, firing ${name}`,
+					meaning: `${what}, firing ${quoted(name)}`,
 					source: sourceOf(table, row, cell.header),
 					scope: "reading",
 				}),

@@ -1,4 +1,4 @@
-import { kept, problem, throwProblems } from "../quantity";
+import { kept, problem, quoted, throwProblems } from "../quantity";
 import { isLeftOut } from "./deviations";
 import type { Firing } from "./firing";
 import type { Mark } from "./mark";
@@ -36,12 +36,18 @@ export function firingDeviations(trial: Trial): string[] {
 				`${handling === "keep" ? "Kept in spite of a deviation" : "Left out"}: ${of} (${whatHappened}).`,
 		);
 	return trial.firings.flatMap((f) => [
-		...sentences(f.name, f.marks),
+		...sentences(quoted(f.name), f.marks),
 		...f.rinses.flatMap((r) =>
-			sentences(`what was read on rinse ${r.number} of ${f.name}`, r.marks),
+			sentences(
+				`what was read on rinse ${r.number} of ${quoted(f.name)}`,
+				r.marks,
+			),
 		),
 		...f.drying.flatMap((w) =>
-			sentences(`weighing ${w.number} of the drying of ${f.name}`, w.marks),
+			sentences(
+				`weighing ${w.number} of the drying of ${quoted(f.name)}`,
+				w.marks,
+			),
 		),
 	]);
 }

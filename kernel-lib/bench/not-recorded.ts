@@ -1,3 +1,4 @@
+import { quoted } from "../quantity";
 import { roleOf } from "../substances";
 import { inUse, isUsable } from "./deviations";
 import type { Flask, NotRecorded, Solution, Trial } from "./trial";
@@ -152,14 +153,14 @@ function solutionGaps({
 	const found: NotRecorded[] = [];
 	if (basis.concentration.quantity.standardUncertainty === 0)
 		found.push({
-			what: `uncertainty of "${name}"`,
+			what: `uncertainty of ${quoted(name)}`,
 			limits:
 				"its concentration is taken as exact, so the results look surer than they are",
 			flasks: [],
 		});
 	if (!standardisedOn.recorded && roleOf(substance) !== "other")
 		found.push({
-			what: `standardisation of "${name}"`,
+			what: `standardisation of ${quoted(name)}`,
 			limits:
 				"its concentration is as stated; iodine and thiosulfate change with time",
 			flasks: [],

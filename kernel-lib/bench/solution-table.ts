@@ -7,6 +7,7 @@ import {
 	normal,
 	plus,
 	type Quantity,
+	quoted,
 	rectangular,
 	stated,
 	toBase,
@@ -142,7 +143,7 @@ function titrationOf(
 		row,
 		numberOf(table, row, "titre #", n) as NumberCell,
 		`V_{\\text{titre ${n}}}`,
-		`titre ${n} of the standardisation of ${name}`,
+		`titre ${n} of the standardisation of ${quoted(name)}`,
 	);
 	return {
 		is: "titre",
@@ -177,7 +178,7 @@ function standardisedBasis(
 				row,
 				numberOf(table, row, "aliquot") as NumberCell,
 				"V_{\\text{aliquot}}",
-				`aliquot in the standardisation of ${name}`,
+				`aliquot in the standardisation of ${quoted(name)}`,
 			),
 		),
 		titrations: numbersOf(table, "titre #")
@@ -205,11 +206,11 @@ function purityOf(
 	const purity = numberOf(table, row, "purity");
 	if (purity === null) {
 		assumptions.add(
-			`Purity of ${name} not recorded: 100 % assumed, give or take ${purityHalfWidth} points.`,
+			`Purity of ${quoted(name)} not recorded: 100 % assumed, give or take ${purityHalfWidth} points.`,
 		);
 		return input("ratio", 100, "%", rectangular(purityHalfWidth), {
 			symbol: "p",
-			meaning: `purity of ${name}, assumed`,
+			meaning: `purity of ${quoted(name)}, assumed`,
 			source: stated("not recorded; a decision of ours"),
 			computedFrom: [table.raw.hash, name].join("|"),
 		});
@@ -221,7 +222,7 @@ function purityOf(
 		rectangular(purityHalfWidth * (purity.unit === "%" ? 1 : 0.01)),
 		{
 			symbol: "p",
-			meaning: `purity of ${name}`,
+			meaning: `purity of ${quoted(name)}`,
 			source: sourceOf(table, row, purity.header),
 		},
 	);
@@ -237,7 +238,7 @@ function weighedBasis(
 	const purity = purityOf(table, row, name, assumptions);
 	if (!isEmpty(table, row, "concentration"))
 		assumptions.add(
-			`The concentration of ${name} is worked out from what was weighed; the one stated beside it is not used.`,
+			`The concentration of ${quoted(name)} is worked out from what was weighed; the one stated beside it is not used.`,
 		);
 	return {
 		is: "weighed",
@@ -248,7 +249,7 @@ function weighedBasis(
 				row,
 				numberOf(table, row, "weighed") as NumberCell,
 				"m",
-				`mass of ${name} weighed out`,
+				`mass of ${quoted(name)} weighed out`,
 			),
 		),
 		purity,
@@ -259,7 +260,7 @@ function weighedBasis(
 				row,
 				numberOf(table, row, "made up to") as NumberCell,
 				"V",
-				`volume that ${name} was made up to`,
+				`volume that ${quoted(name)} was made up to`,
 			),
 		),
 	};
@@ -278,7 +279,7 @@ function blankTitre(
 		row,
 		cell,
 		"V_{\\text{blank}}",
-		`blank titre in the standardisation of ${name}`,
+		`blank titre in the standardisation of ${quoted(name)}`,
 	);
 	return {
 		recorded: true,
@@ -328,7 +329,7 @@ function statedConcentration(
 	const make = <K extends Kind>(kind: K, unit: string): Quantity<K> =>
 		input(kind, cell.value, unit as UnitOf<K>, evidence, {
 			symbol: "c",
-			meaning: `concentration of ${name}, as stated`,
+			meaning: `concentration of ${quoted(name)}, as stated`,
 			source: sourceOf(table, row, cell.header),
 			scope: "shared",
 		});
@@ -352,7 +353,7 @@ function statedConcentration(
 					exact,
 					{
 						symbol: "\\rho",
-						meaning: `density of ${name}`,
+						meaning: `density of ${quoted(name)}`,
 						source: sourceOf(table, row, density.header),
 					},
 				),

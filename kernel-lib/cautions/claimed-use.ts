@@ -1,6 +1,6 @@
 import type { Trial } from "../bench";
 import type { CharProperty } from "../properties";
-import { listed } from "../quantity";
+import { listed, quoted } from "../quantity";
 
 /** Words that promise a use, in some languages; a name or note that has one is quoted and contradicted. */
 const promises =
@@ -38,9 +38,9 @@ export function claimedUse(sheet: Trial | readonly CharProperty[]): string[] {
 		"flasks" in sheet ? textsOfTrial(sheet) : textsOfProperties(sheet);
 	const claims = [...new Set(texts)].filter((text) => promises.test(text));
 	if (claims.length === 0) return [];
-	const quoted = claims.slice(0, mostQuoted).map((c) => `"${c.slice(0, 80)}"`);
-	const more = claims.length - quoted.length;
+	const shown = claims.slice(0, mostQuoted).map(quoted);
+	const more = claims.length - shown.length;
 	return [
-		`The sheet says ${listed([...quoted, ...(more > 0 ? [`${more} more of the kind`] : [])])}: the words are the sheet's; nothing here tested it.`,
+		`The sheet says ${listed([...shown, ...(more > 0 ? [`${more} more of the kind`] : [])])}: the words are the sheet's; nothing here tested it.`,
 	];
 }

@@ -1,5 +1,6 @@
 import { stageBalances } from "../activation";
 import { isLeftOut, requireTrial, type Trial } from "../bench";
+import { quoted } from "../quantity";
 import { claimedUse } from "./claimed-use";
 import type { RowWords } from "./hazards";
 import { neverConcluded } from "./limits";
@@ -32,7 +33,7 @@ export function notConcludedFromActivation(trial: Trial): string[] {
 			s.verdict === "does not close" &&
 			s.stage !== "whole firing"
 				? [
-						`The yield of ${firing.name} is not to be relied on: its ${s.stage} does not balance.`,
+						`The yield of ${quoted(firing.name)} is not to be relied on: its ${s.stage} does not balance.`,
 					]
 				: [],
 		),

@@ -1,6 +1,6 @@
 import type * as properties from "../properties";
 import { propertyKind } from "../properties";
-import { requireResults } from "../quantity";
+import { quoted, requireResults } from "../quantity";
 import { claimedUse } from "./claimed-use";
 import { neverConcluded } from "./limits";
 
@@ -31,7 +31,7 @@ export function notConcludedFromProperties(
 			...new Set(
 				list.map(
 					(p) =>
-						`${p.property}${p.at === "" ? "" : ` at ${p.at}`} of ${p.sample}`,
+						`${p.property}${p.at === "" ? "" : ` at ${p.at}`} of ${quoted(p.sample)}`,
 				),
 			),
 		].join(", ");

@@ -1,3 +1,4 @@
+import { quoted } from "../quantity";
 import {
 	chemicalIn,
 	type DangerKind,
@@ -232,7 +233,7 @@ function forbiddenIn(rows: readonly Read[]): string[] {
 }
 
 const lookUp = (name: string): string =>
-	`"${name}" is not on this program's list of substances: look it up in its safety data sheet before you handle it, and ask what it does with iodine, acid, alkali and heat.`;
+	`${quoted(name)} is not on this program's list of substances: look it up in its safety data sheet before you handle it, and ask what it does with iodine, acid, alkali and heat.`;
 
 const seeDataSheet = (name: string): string =>
 	`Of the hazards of ${name} this program knows nothing: see its safety data sheet, or find out what is in it.`;

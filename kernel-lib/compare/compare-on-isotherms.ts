@@ -4,6 +4,7 @@ import {
 	type Problem,
 	problem,
 	type Quantity,
+	quoted,
 	throwProblems,
 } from "../quantity";
 import type { FlaskUptake } from "../uptake";
@@ -137,7 +138,7 @@ function alikeNames(treatments: readonly string[]): Problem[] {
 					problem(
 						"treatments-alike",
 						{ column: "treatment" },
-						`the treatments "${twin}" and "${t}"`,
+						`the treatments ${quoted(twin)} and ${quoted(t)}`,
 						"one way of writing each treatment",
 						"Write the same name in all its rows if they are one treatment, and names that differ by more than capitals and spaces if they are two.",
 					),

@@ -1,4 +1,4 @@
-import { type Problem, type ProblemPlace, problem } from "../quantity";
+import { type Problem, type ProblemPlace, problem, quoted } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import { tooManyComparisons } from "./most-comparisons";
 
@@ -18,10 +18,6 @@ export interface Pairs {
 
 function distinct(texts: readonly string[]): string[] {
 	return [...new Set(texts)];
-}
-
-function quoted(texts: readonly string[]): string {
-	return texts.map((t) => `"${t}"`).join(", ");
 }
 
 function repeatedFlasks(uptakes: readonly FlaskUptake[]): Problem[] {
@@ -82,7 +78,7 @@ function controlProblems(
 			problem(
 				"own-control",
 				where,
-				`the treatment "${treatment}" as its own control`,
+				`the treatment ${quoted(treatment)} as its own control`,
 				"another treatment, or an empty cell for a control",
 				"Leave the cell empty in the rows of the control.",
 			),
@@ -93,9 +89,12 @@ function controlProblems(
 				problem(
 					"control-not-there",
 					where,
-					`the control "${control}" for the treatment "${treatment}"`,
+					`the control ${quoted(control)} for the treatment ${quoted(treatment)}`,
 					treatments.length > 1
-						? `one of the other treatments with char: ${quoted(treatments.filter((t) => t !== treatment))}`
+						? `one of the other treatments with char: ${treatments
+								.filter((t) => t !== treatment)
+								.map(quoted)
+								.join(", ")}`
 						: "another treatment with char, and there is none",
 					"Mend the spelling, or add the flasks of the control; where flasks were selected, select those of the control too.",
 				),
@@ -113,7 +112,7 @@ function declarationProblems(
 					problem(
 						"several-controls",
 						where,
-						`${controls.length} controls (${quoted(controls)}) for the treatment "${treatment}"`,
+						`${controls.length} controls (${controls.map(quoted).join(", ")}) for the treatment ${quoted(treatment)}`,
 						"one control for each treatment",
 						"Keep the control that was handled like the treatment in everything but the treatment.",
 					),

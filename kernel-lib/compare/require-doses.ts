@@ -1,5 +1,11 @@
 import type { Trial } from "../bench";
-import { listed, type Problem, problem, throwProblems } from "../quantity";
+import {
+	listed,
+	type Problem,
+	problem,
+	quoted,
+	throwProblems,
+} from "../quantity";
 import { safeToDose } from "../uptake";
 import {
 	type DosesOfTreatment,
@@ -28,8 +34,8 @@ export function missingDoses(doses: SeveralDoses, treatment = ""): Problem[] {
 			problem(
 				"treatment-unknown",
 				{},
-				`no treatment called "${treatment}" with flasks of char`,
-				`one of ${listed(doses.treatments.map((t) => `"${t.treatment}"`))}`,
+				`no treatment called ${quoted(treatment)} with flasks of char`,
+				`one of ${listed(doses.treatments.map((t) => quoted(t.treatment)))}`,
 				"Write the name as it stands in the sheet.",
 			),
 		];
@@ -46,7 +52,7 @@ function lacking({
 	return problem(
 		"too-few-doses",
 		{},
-		`${flasks} ${flasks === 1 ? "flask" : "flasks"} of "${treatment}", of which ${read} could be read: ${because}`,
+		`${flasks} ${flasks === 1 ? "flask" : "flasks"} of ${quoted(treatment)}, of which ${read} could be read: ${because}`,
 		"doses enough for an isotherm",
 		`${safeToDose(ammonia, "Add flasks that end at other residues (a larger dose or less char in each).")} To compare single doses, state no residue and no isotherms (notebook compare-treatments).`,
 	);

@@ -1,5 +1,5 @@
 import { step, type Trial } from "../bench";
-import { listed, type Table, table } from "../quantity";
+import { listed, quoted, type Table, table } from "../quantity";
 import type { AmmoniaNamed } from "../substances";
 import {
 	ammoniaInAny,
@@ -88,7 +88,7 @@ export function dosesOfTreatment(
 			? high > low
 				? `${groups.length} soaks with a curve each, ${poorest.doses.because}`
 				: "the residues of its soaks do not overlap"
-			: `${poorest.name}: ${poorest.doses.because}; where soaks have several flasks, each soak takes a curve of its own`,
+			: `${quoted(poorest.name)}: ${poorest.doses.because}; where soaks have several flasks, each soak takes a curve of its own`,
 	};
 }
 
@@ -233,14 +233,14 @@ function reason(
 		return "There is no treatment with a control, so that there is nothing to compare: name the control in the sheet.";
 	if (usable.length === 0) {
 		const short = doses.filter((d) => !d.enough);
-		return `The run has not enough doses for isotherms, which take ${fewestLevels} or more clearly different residues a treatment, each at least ${apart} times the next, over a factor of ${leastSpan} (${short.map((d) => `"${d.treatment}" ${d.levels}`).join(", ")}): they are compared at one residue, each flask carried there.`;
+		return `The run has not enough doses for isotherms, which take ${fewestLevels} or more clearly different residues a treatment, each at least ${apart} times the next, over a factor of ${leastSpan} (${short.map((d) => `${quoted(d.treatment)} ${d.levels}`).join(", ")}): they are compared at one residue, each flask carried there.`;
 	}
 	if (!overlap)
-		return `The residues of the treatments do not overlap (${doses.map((d) => `"${d.treatment}" ${residueText(d.low)} to ${residueText(d.high)}`).join(", ")}), so that there is none at which all could be compared. ${safeToDose(jointAmmonia(doses.map((d) => d.ammonia)), "Dose the flasks of one with more or less until they do.")}`;
+		return `The residues of the treatments do not overlap (${doses.map((d) => `${quoted(d.treatment)} ${residueText(d.low)} to ${residueText(d.high)}`).join(", ")}), so that there is none at which all could be compared. ${safeToDose(jointAmmonia(doses.map((d) => d.ammonia)), "Dose the flasks of one with more or less until they do.")}`;
 	const out = pairs.filter((p) => !usable.includes(p));
 	return `The run has several doses: treatments can be compared at a stated residue, on an isotherm each.${
 		out.length === 0
 			? ""
-			: ` Not ${listed(out.map((p) => `"${p.treatment}"`))}: ${out.length === 1 ? "it or its control has" : "they or their controls have"} too few doses.`
+			: ` Not ${listed(out.map((p) => quoted(p.treatment)))}: ${out.length === 1 ? "it or its control has" : "they or their controls have"} too few doses.`
 	}`;
 }

@@ -18,6 +18,7 @@ import {
 	notKnown,
 	type Problem,
 	problem,
+	quoted,
 	throwProblems,
 } from "../quantity";
 import { dosesOf, median, startsOf } from "./question";
@@ -90,7 +91,7 @@ export function naturalBackground(
 function oneWaterProblems(fit: IsothermFit): Problem[] {
 	const starts = startsOf(fit);
 	const { name } = fit.points;
-	const ofTreatment = name === "" ? "" : ` of "${name}"`;
+	const ofTreatment = name === "" ? "" : ` of ${quoted(name)}`;
 	const low = Math.min(...starts);
 	const high = Math.max(...starts);
 	return starts.length > 0 && high <= low * (1 + oneWaterWithin)

@@ -8,6 +8,7 @@ import { confidenceText, inDigits, intervalText, roughly } from "../isotherms";
 import {
 	type MaybeKnown,
 	problem,
+	quoted,
 	type Table,
 	table,
 	throwProblems,
@@ -168,7 +169,7 @@ export function responseTable(
 	percents: readonly number[],
 ): Table {
 	return table(
-		`Dose by the ${response.form.name} form, ${response.name}`,
+		`Dose by the ${response.form.name} form, ${quoted(response.name)}`,
 		["removal (%)", "char (g/L)", "interval (g/L)", "remark"],
 		doseForRemoval(response, percents).map((d) =>
 			d.is === "no dose"

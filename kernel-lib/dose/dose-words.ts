@@ -3,6 +3,7 @@ import {
 	decimalsFor,
 	fixed,
 	type MaybeKnown,
+	quoted,
 	type Table,
 	table,
 } from "../quantity";
@@ -46,7 +47,7 @@ export function doseSentence(answer: DoseForTarget | NoDose): string {
 	const sentence = sentenceOf(answer);
 	return answer.name === ""
 		? sentence[0].toUpperCase() + sentence.slice(1)
-		: `${answer.name}: ${sentence}`;
+		: `${quoted(answer.name)}: ${sentence}`;
 }
 
 function sentenceOf(answer: DoseForTarget | NoDose): string {

@@ -6,6 +6,7 @@ import {
 } from "../isotherms";
 import { quadraticForm } from "../linear";
 import type { MaybeKnown } from "../quantity";
+import { quoted } from "../quantity";
 
 /** One source of the uncertainty of a number that follows from fits. */
 export interface Contribution {
@@ -81,7 +82,7 @@ export function fromFits(
 			what:
 				fits.length === 1
 					? "scatter of the flasks about the curve"
-					: `scatter of the flasks about the curve, ${f.points.name}`,
+					: `scatter of the flasks about the curve, ${quoted(f.points.name)}`,
 			effect: Math.sqrt(scatterVariance(f, gradients[k])),
 			degreesOfFreedom: f.degreesOfFreedom,
 		})),

@@ -8,6 +8,7 @@ import {
 	type Problem,
 	plainNumber,
 	problem,
+	quoted,
 	requireOptions,
 	type Table,
 	table,
@@ -212,7 +213,7 @@ function usualDoses(fit: IsothermFit, start: number): number[] {
 /** The flasks with what they removed and, beside it, what the curve gives a flask of their dose and start. */
 export function removalTable(fit: IsothermFit): Table {
 	return table(
-		`Removal against dose, ${fit.points.name}`,
+		`Removal against dose, ${quoted(fit.points.name)}`,
 		[
 			"flask",
 			"char (g/L)",

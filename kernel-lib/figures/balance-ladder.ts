@@ -1,4 +1,5 @@
 import type { Trial } from "../bench";
+import { quoted } from "../quantity";
 import {
 	byTreatment,
 	everyUptake,
@@ -166,7 +167,7 @@ export function ladderOf(
 		alt: `${sentence(probe)} balance of ${fewer ? `${uptakes.length} of ` : ""}${countOf(every.length, "flask")} in ${countOf(treatments, "treatment")}, one bar a flask. ${uptakes
 			.map(
 				(u) =>
-					`Flask ${u.flask.name} (${u.flask.treatment}): ${balanceWords(u)}`,
+					`Flask ${u.flask.name} (${quoted(u.flask.treatment)}): ${balanceWords(u)}`,
 			)
 			.join("; ")}.`,
 		x: {

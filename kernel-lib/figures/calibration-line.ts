@@ -7,6 +7,7 @@ import {
 import {
 	listed,
 	problem,
+	quoted,
 	requireOptions,
 	requireResult,
 	throwProblems,
@@ -273,7 +274,7 @@ function readOn(line: CalibrationLine, trial: Trial | undefined): OnLine[] {
 					problem(
 						"line-of-another-trial",
 						{ file: trial.file },
-						`the calibration line "${line.name}" beside a trial that it is not from`,
+						`the calibration line ${quoted(line.name)} beside a trial that it is not from`,
 						"a line of this trial",
 						"Take one of residue.calibrationLines(trial), or leave the trial out.",
 					),
@@ -292,7 +293,7 @@ export function lineFigure(
 	const limits = detectionLimits(line);
 	const flaskNote = `Flasks: blank and turbidity taken off; bars: ${confidenceText(confidence)} interval. From left to right: ${marks.fromLeft.join(", ")}.`;
 	return figure({
-		title: `Calibration line "${line.name}"${read.length > 0 ? " and what was read on it" : ""}`,
+		title: `Calibration line ${quoted(line.name)}${read.length > 0 ? " and what was read on it" : ""}`,
 		alt: altText(line, read, marks, limits.decision),
 		x: {
 			label: "Concentration in the cuvette",

@@ -17,7 +17,7 @@ const courseKind: ResultKind = {
  * @example
  * const [washing] = activation.washouts(kilnTrial);
  * const [drying] = activation.dryings(kilnTrial);
- * figures.course(washing).title // => "Washing of potash 0.5"
+ * figures.course(washing).title // => "Washing of \"potash 0.5\""
  * figures.course(drying).y // => { "label": "Mass", "unit": "g", "scale": { "is": "linear" } }
  */
 export function course(of: Washing | Drying): Figure {

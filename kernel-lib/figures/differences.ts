@@ -4,7 +4,13 @@ import {
 	type TreatmentVerdict,
 } from "../compare";
 import { confidenceText } from "../isotherms";
-import { known, type MaybeKnown, notKnown, plainNumber } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	notKnown,
+	plainNumber,
+	quoted,
+} from "../quantity";
 import { whyNoDifference } from "../words";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
@@ -46,6 +52,16 @@ interface Row {
 	readonly name: string;
 	readonly word: string;
 	readonly hover: string;
+}
+
+/** Whose difference it is, in a sentence. */
+function rowWords(
+	{ treatment, control }: TreatmentVerdict,
+	severalControls: boolean,
+): string {
+	return severalControls
+		? `${quoted(treatment)} against ${quoted(control)}`
+		: quoted(treatment);
 }
 
 function rowsOf(comparison: Comparison, severalControls: boolean): Row[] {
@@ -175,18 +191,21 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
  */
 export function differences(comparison: Comparison): Figure {
 	requireComparison(comparison, "figures.differences");
-	const { verdicts } = comparison;
+	const { verdicts, probe } = comparison;
 	const margin = commonMargin(comparison);
 	const interval = `${confidenceText(comparison.confidence)} interval`;
 	const severalControls = new Set(verdicts.map((v) => v.control)).size > 1;
 	const rows = rowsOf(comparison, severalControls);
 	const control = severalControls
 		? "the control"
-		: (verdicts[0]?.control ?? "control");
+		: quoted(verdicts[0]?.control ?? "control");
 	return figure({
-		title: `Difference in uptake from ${control}`,
-		alt: `Difference in uptake, treated minus ${control}, of ${countOf(verdicts.length, "treatment")}, with simultaneous ${interval}s${margin.is === "value" ? `; differences below ${roundedTo(margin.value, 0)} ${unit} do not matter` : ""}. ${rows
-			.map((r) => `${r.name}: ${differenceWords(r.verdict)}, ${r.word}`)
+		title: `Uptake of ${probe}, difference from ${control}`,
+		alt: `Difference in uptake of ${probe}, treated minus ${control}, of ${countOf(verdicts.length, "treatment")}, with simultaneous ${interval}s${margin.is === "value" ? `; differences below ${roundedTo(margin.value, 0)} ${unit} do not matter` : ""}. ${rows
+			.map(
+				(r) =>
+					`${rowWords(r.verdict, severalControls)}: ${differenceWords(r.verdict)}, ${r.word}`,
+			)
 			.join("; ")}.`,
 		x: {
 			label: "Uptake, treated minus control",

@@ -4,6 +4,7 @@ import {
 	listed,
 	listOption,
 	objectOption,
+	quoted,
 	requireOptions,
 	requireResults,
 	textOption,
@@ -164,7 +165,7 @@ function answerLayers(answers: readonly doses.DoseForTarget[]): Layer[] {
 function curveWords({ name, at }: doses.RemovalCurve): string {
 	const words = (a: doses.RemovalAt): string =>
 		`${percent(a.removal)} at ${roundedTo(a.dose, 0)} g/L`;
-	return `${name}: from ${words(at[0])} to ${words(at[at.length - 1])}`;
+	return `${quoted(name)}: from ${words(at[0])} to ${words(at[at.length - 1])}`;
 }
 
 function altText(

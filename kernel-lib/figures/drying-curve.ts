@@ -1,5 +1,6 @@
 import type { Drying, DryingPoint } from "../activation";
 import { confidenceText } from "../isotherms";
+import { quoted } from "../quantity";
 import type { Figure, Layer } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
@@ -96,8 +97,8 @@ export function dryingCurve(dried: Drying): Figure {
 		.map((p) => `${roundedTo(p.hours, 0)} h: ${massText(p)}`)
 		.join("; ");
 	return figure({
-		title: `Drying of ${firing.name}: ${dried.verdict}`,
-		alt: `Mass of ${firing.name} at ${countOf(points.length, "weighing")}. ${masses}. ${outcome} ${rule.sentence}`,
+		title: `Drying of ${quoted(firing.name)}: ${dried.verdict}`,
+		alt: `Mass of ${quoted(firing.name)} at ${countOf(points.length, "weighing")}. ${masses}. ${outcome} ${rule.sentence}`,
 		x: { label: "Time in the oven", unit: "h", scale: { is: "linear" } },
 		y: { label: "Mass", unit: "g", scale: { is: "linear" } },
 		layers: [

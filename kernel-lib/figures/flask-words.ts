@@ -40,7 +40,8 @@ export function uptakeLabel(
 	return `Uptake${ofProbe(probe)}${basis}${losses}`;
 }
 
-function ofProbe(probe: string): string {
+/** " of iodine"; "" for numbers that were typed in without the name of their solute. */
+export function ofProbe(probe: string): string {
 	return probe === "" ? "" : ` of ${probe}`;
 }
 

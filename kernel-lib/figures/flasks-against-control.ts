@@ -8,7 +8,7 @@ import {
 	residueText,
 } from "../compare";
 import { confidenceText } from "../isotherms";
-import { listed, withWord } from "../quantity";
+import { listed, quoted, withWord } from "../quantity";
 import type { Figure, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
@@ -17,7 +17,7 @@ import { flaskWords, uptakeLabel } from "./flask-words";
 import { isotherms } from "./isotherms";
 import { seriesLook } from "./look";
 import { families, treatmentOrder } from "./treatment-order";
-import { countOf, roundedInterval, roundedTo, sentence } from "./words";
+import { countOf, roundedInterval, roundedTo } from "./words";
 
 const unit = "mg/g";
 
@@ -35,7 +35,7 @@ interface Compared {
 }
 
 function groupWords(group: GroupSummary, interval: string): string {
-	const name = group.treatment;
+	const name = quoted(group.treatment);
 	if (group.is !== "value")
 		return `${name}: ${group.is} ${roundedTo(group.mean, 0)} ${unit}`;
 	const r = roundedInterval(group.mean, group.low, group.high);
@@ -53,7 +53,7 @@ function highestGroup(groups: readonly GroupSummary[]): string[] {
 	if (groups.length < 2) return [];
 	const best = groups.reduce((a, b) => (b.mean > a.mean ? b : a));
 	return [
-		`${sentence(best.treatment)} is highest at ${best.is === "value" ? "" : `${best.is} `}${roundedInterval(best.mean, best.low, best.high).value} ${unit}.`,
+		`${quoted(best.treatment)} is highest at ${best.is === "value" ? "" : `${best.is} `}${roundedInterval(best.mean, best.low, best.high).value} ${unit}.`,
 	];
 }
 
@@ -64,7 +64,7 @@ function boundWords({
 	value,
 	uncertainty,
 }: DrawnFlask): string {
-	return `flask ${name} (${treatment}), ${side} ${roundedTo(value, uncertainty)} ${unit}`;
+	return `flask ${name} (${quoted(treatment)}), ${side} ${roundedTo(value, uncertainty)} ${unit}`;
 }
 
 function altText({
@@ -77,7 +77,7 @@ function altText({
 	const bounds = flasks.filter((o) => o.side !== "value");
 	const hollow = flasks.filter((o) => touched.has(o.name));
 	return [
-		`Uptake of ${countOf(flasks.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
+		`Uptake of ${comparison.probe} by ${countOf(flasks.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
 		...highestGroup(groups),
 		...(groups.length > 0
 			? [
@@ -89,7 +89,7 @@ function altText({
 			: []),
 		...(hollow.length > 0
 			? [
-					`Touched by a deviation: ${listed(hollow.map((o) => `flask ${o.name} (${o.treatment})`))}.`,
+					`Touched by a deviation: ${listed(hollow.map((o) => `flask ${o.name} (${quoted(o.treatment)})`))}.`,
 				]
 			: []),
 	].join(" ");
@@ -248,7 +248,7 @@ function carried(
 	);
 	const compared: Compared = { comparison, flasks, treatments, touched };
 	return figure({
-		title: "Uptake by treatment, each flask against its control",
+		title: `Uptake of ${probe} by treatment, each flask against its control`,
 		alt: altText(compared),
 		x: {
 			label: "",

@@ -1,5 +1,5 @@
 import { confidenceText } from "../isotherms";
-import { listed, requireResult } from "../quantity";
+import { listed, quoted, requireResult } from "../quantity";
 import {
 	type DosagePoint,
 	d4607,
@@ -61,7 +61,7 @@ function notAvailable(
 	result: Extract<IodineNumber, { is: "not available" }>,
 ): Figure {
 	const { treatment, because } = result;
-	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${treatment}`;
+	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${quoted(treatment)}`;
 	return figure({
 		x: residualNormality,
 		// Without a value there is nothing to measure upwards.
@@ -144,7 +144,7 @@ function lineLayers(result: NumberOnLine, name: string): Layer[] {
  * value read at 0.02 N with its interval. A char without a result has a figure that says why.
  * @example
  * const [number] = uptake.iodineNumbers(iodineNumberTrial);
- * figures.iodineNumberLine(number).title // => "Iodine number (ASTM D4607), fired twice"
+ * figures.iodineNumberLine(number).title // => "Iodine number (ASTM D4607), \"fired twice\""
  */
 export function iodineNumberLine(result: IodineNumber): Figure {
 	requireResult(result, iodineNumberKind, iodineNumberLine.name);
@@ -154,7 +154,7 @@ export function iodineNumberLine(result: IodineNumber): Figure {
 	const value = line.value.in("mg/g");
 	const r = roundedInterval(value, line.low, line.high);
 	const read = `${r.value} mg/g (${confidence} interval ${r.low} to ${r.high})`;
-	const title = `${sentence(result.name)}, ${result.treatment}`;
+	const title = `${sentence(result.name)}, ${quoted(result.treatment)}`;
 	return figure({
 		x: residualNormality,
 		y: {

@@ -8,7 +8,7 @@ import {
 import type { Axis, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { onlyLimits } from "./flask-marks";
-import { flaskWords, residueLabel, uptakeLabel } from "./flask-words";
+import { flaskWords, ofProbe, residueLabel, uptakeLabel } from "./flask-words";
 import type { SeriesLook } from "./look";
 import { roundedTo } from "./words";
 
@@ -17,7 +17,7 @@ const curvePlaces = 120;
 
 /** The one probe of all points; "" where they have several, or numbers were typed in without its name. */
 function probeOf(points: readonly IsothermPoints[]): string {
-	const probes = new Set(points.map((p) => p.flasks[0]?.probe ?? ""));
+	const probes = new Set(points.map((p) => p.probe));
 	const [probe = ""] = probes;
 	return probes.size === 1 ? probe : "";
 }
@@ -39,7 +39,10 @@ export function uptakeAxis(
 ): Axis {
 	const flasks = points.flatMap((p) => p.flasks);
 	return {
-		label: flasks.length > 0 ? uptakeLabel(flasks, probeOf(points)) : "Uptake",
+		label:
+			flasks.length > 0
+				? uptakeLabel(flasks, probeOf(points))
+				: `Uptake${ofProbe(probeOf(points))}`,
 		unit: "mg/g",
 		scale: scale === "log" ? { is: "log" } : { is: "linear", zero: true },
 	};

@@ -14,6 +14,7 @@ import {
 	numberOption,
 	objectOption,
 	problem,
+	quoted,
 	requireOptions,
 	requireResults,
 	textOption,
@@ -23,6 +24,7 @@ import {
 } from "../quantity";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
+import { ofProbe } from "./flask-words";
 import {
 	curvePoints,
 	drawnRange,
@@ -196,6 +198,13 @@ function nameOf(fit: IsothermFit, { sets, oneIsotherm }: Drawn): string {
 		: `${fit.points.name}, ${fit.isotherm.name}`;
 }
 
+/** The same in a sentence. */
+function saidOf(fit: IsothermFit, { sets, oneIsotherm }: Drawn): string {
+	if (sets.length === 1) return fit.isotherm.name;
+	const treatment = quoted(fit.points.name);
+	return oneIsotherm ? treatment : `${treatment}, ${fit.isotherm.name}`;
+}
+
 /** One curve a treatment shares its entry in the key with its points. */
 function pointsName(set: IsothermPoints, drawn: Drawn): string {
 	if (drawn.sets.length === 1) return "flask";
@@ -235,9 +244,10 @@ function titleOf({ fits, sets, oneIsotherm }: Drawn): string {
 		oneIsotherm && fits.length > 0
 			? `${fits[0].isotherm.name} isotherm`
 			: "Isotherms";
+	const all = `${kind}${ofProbe(sets[0]?.probe ?? "")}`;
 	return sets.length === 1 && sets[0].name !== ""
-		? `${kind}, ${sets[0].name}`
-		: kind;
+		? `${all}, ${quoted(sets[0].name)}`
+		: all;
 }
 
 function fitWords(fit: IsothermFit, atResidue: number | undefined): string {
@@ -264,8 +274,8 @@ function altText(
 	const dry = sets.flatMap((s) =>
 		s.points.filter((p) => p.is === "below detection").map((p) => p.flask),
 	);
-	return `${title}. Uptake against residual concentration, ${flasks}${treatments}, ${countOf(fits.length, "fitted curve")}. ${fits
-		.map((f) => `${nameOf(f, drawn)}: ${fitWords(f, atResidue)}`)
+	return `${title}. Uptake${ofProbe(sets[0]?.probe ?? "")} against residual concentration, ${flasks}${treatments}, ${countOf(fits.length, "fitted curve")}. ${fits
+		.map((f) => `${saidOf(f, drawn)}: ${fitWords(f, atResidue)}`)
 		.join(". ")}.${
 		dry.length === 0
 			? ""

@@ -1,5 +1,5 @@
 import type * as properties from "../properties";
-import { requireResults } from "../quantity";
+import { quoted, requireResults } from "../quantity";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { sievingKind } from "./doors";
 import { figure } from "./figure";
@@ -122,7 +122,7 @@ export function particleSizeCurves(
 	const samples = [...new Set(sievings.map((s) => s.sample))];
 	const words = sievings.map(
 		({ sample, name, sizes }) =>
-			`${sample}, ${name}: d10 ${sizeText(sizes.effectiveSize)}, d60 ${sizeText(sizes.sixtyPercentSize)}.`,
+			`${quoted(sample)}, determination ${name}: d10 ${sizeText(sizes.effectiveSize)}, d60 ${sizeText(sizes.sixtyPercentSize)}.`,
 	);
 	return figure({
 		title: "Particle sizes",

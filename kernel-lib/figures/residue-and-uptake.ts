@@ -1,11 +1,11 @@
 import { type Trial, touchedFlasks } from "../bench";
-import { listed } from "../quantity";
+import { listed, quoted } from "../quantity";
 import { everyUptake, type FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
-import { flaskWords, residueLabel, uptakeLabel } from "./flask-words";
+import { flaskWords, ofProbe, residueLabel, uptakeLabel } from "./flask-words";
 import { type Shape, seriesLook } from "./look";
 import { countOf, roundedTo } from "./words";
 
@@ -85,10 +85,11 @@ function treatmentLayers(
 function altText(
 	uptakes: readonly FlaskUptake[],
 	treatments: readonly string[],
+	probe: string,
 ): string {
 	const ranges = treatments.map((t) => {
 		const flasks = uptakes.filter((u) => u.flask.treatment === t);
-		return `${t}: uptake ${range(flasks, (u) => u.uptake.quantity.in("mg/g"))} mg/g at a residue of ${range(flasks, (u) => u.residue.quantity.in("mg/L"))} mg/L`;
+		return `${quoted(t)}: uptake ${range(flasks, (u) => u.uptake.quantity.in("mg/g"))} mg/g at a residue of ${range(flasks, (u) => u.residue.quantity.in("mg/L"))} mg/L`;
 	});
 	const bounds = uptakes
 		.filter((u) => u.uptake.is !== "value")
@@ -96,7 +97,7 @@ function altText(
 			(u) =>
 				`flask ${u.flask.name} (uptake ${u.uptake.is} ${roundedTo(u.uptake.quantity.in("mg/g"), 0)} mg/g)`,
 		);
-	return `Uptake against residual concentration of ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}. ${ranges.join("; ")}.${
+	return `Uptake${ofProbe(probe)} against residual concentration, ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}. ${ranges.join("; ")}.${
 		bounds.length === 0 ? "" : ` Only a limit: ${listed(bounds)}.`
 	}`;
 }
@@ -113,8 +114,8 @@ export function uptakesAtResidues(
 ): Figure {
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	return figure({
-		title: "Uptake and the residue that it stands at",
-		alt: altText(uptakes, treatments),
+		title: `Uptake${ofProbe(probe)} and the residue that it stands at`,
+		alt: altText(uptakes, treatments, probe),
 		x: { label: residueLabel(probe), unit: "mg/L", scale: { is: "linear" } },
 		y: {
 			label: uptakeLabel(uptakes, probe),

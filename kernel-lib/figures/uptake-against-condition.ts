@@ -1,6 +1,12 @@
 import { type ActivationCondition, activationConditions } from "../activation";
 import { requireTrial, type Trial } from "../bench";
-import { didYouMean, listed, problem, throwProblems } from "../quantity";
+import {
+	didYouMean,
+	listed,
+	problem,
+	quoted,
+	throwProblems,
+} from "../quantity";
 import {
 	conditionOfUptake,
 	type FiringUptake,
@@ -10,7 +16,7 @@ import type { Figure, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
-import { flaskWords, uptakeLabel } from "./flask-words";
+import { flaskWords, ofProbe, uptakeLabel } from "./flask-words";
 import { type SeriesLook, seriesLook } from "./look";
 import { countOf, roundedTo, sentence } from "./words";
 
@@ -132,11 +138,11 @@ export function uptakesAgainstCondition(
 	const treatments = all.filter((t) => of(t).length > 0);
 	const unit = units[condition];
 	return figure({
-		title: `Uptake and ${condition}`,
-		alt: `Uptake against ${condition} of ${countOf(placed.length, "flask")}. ${treatments
+		title: `Uptake${ofProbe(probe)} and ${condition}`,
+		alt: `Uptake${ofProbe(probe)} against ${condition} of ${countOf(placed.length, "flask")}. ${treatments
 			.map(
 				(t) =>
-					`${t}: uptake ${rangeText(of(t).map((p) => p.u.uptake.quantity.in("mg/g")))} mg/g at ${withUnit(rangeText(of(t).map((p) => p.x)), condition)}`,
+					`${quoted(t)}: uptake ${rangeText(of(t).map((p) => p.u.uptake.quantity.in("mg/g")))} mg/g at ${withUnit(rangeText(of(t).map((p) => p.x)), condition)}`,
 			)
 			.join("; ")}.`,
 		x: {
@@ -159,7 +165,7 @@ export function uptakesAgainstCondition(
 			"Bars: measuring uncertainty, k = 2. Flasks of one firing are one activation; uptakes stand at residues of their own.",
 			...(unbalanced.length > 0
 				? [
-						`Not to be relied on, for the balance does not close: ${condition} of ${listed(unbalanced)}.`,
+						`Not to be relied on, for the balance does not close: ${condition} of ${listed(unbalanced.map(quoted))}.`,
 					]
 				: []),
 			...(without.length > 0

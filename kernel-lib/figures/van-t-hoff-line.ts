@@ -1,4 +1,4 @@
-import { requireResult } from "../quantity";
+import { quoted, requireResult } from "../quantity";
 import type * as temperature from "../temperature";
 import type { Figure, Layer, Point } from "./description";
 import { vanTHoffKind } from "./doors";
@@ -82,7 +82,7 @@ function stepPoint(s: temperature.TemperatureStep): Point {
 export function vanTHoffLine(v: temperature.VanTHoff): Figure {
 	requireResult(v, vanTHoffKind, "figures.vanTHoffLine");
 	const drawn = drawnOf(v);
-	const title = `van 't Hoff line${v.name === "" ? "" : `, ${v.name}`}`;
+	const title = `van 't Hoff line${v.name === "" ? "" : `, ${quoted(v.name)}`}`;
 	const constants = v.steps.map(
 		(s) =>
 			`${roundedTo(Math.log(s.constant.value), 0.01)} at ${roundedTo(s.kelvin, 0.1)} K`,

@@ -1,5 +1,6 @@
 import { type Washing, type Washout, washCurve } from "../activation";
 import { confidenceText } from "../isotherms";
+import { quoted } from "../quantity";
 import type { Axis, Figure, Layer } from "./description";
 import { figure } from "./figure";
 import { countOf, roundedTo, sentence } from "./words";
@@ -153,7 +154,7 @@ function altText({ washout: washed, needed }: Washing): string {
 		washed.is === "fitted"
 			? `The model of well-mixed rinses keeps ${plain(washed.retained)} mL of liquor in the char. ${"sentence" in needed ? needed.sentence : ""}`
 			: `No curve: ${washed.because}.`;
-	return `${quantity === "pH" ? quantity : sentence(quantity)} of ${countOf(washed.points.length, "rinse")} of ${name}. ${read}. ${outcome}`.trim();
+	return `${quantity === "pH" ? quantity : sentence(quantity)} of ${countOf(washed.points.length, "rinse")} of ${quoted(name)}. ${read}. ${outcome}`.trim();
 }
 
 /**
@@ -165,7 +166,7 @@ function altText({ washout: washed, needed }: Washing): string {
 export function washingCurve(washing: Washing): Figure {
 	const washed = washing.washout;
 	return figure({
-		title: `Washing of ${washed.firing.name}`,
+		title: `Washing of ${quoted(washed.firing.name)}`,
 		alt: altText(washing),
 		x: { label: "Rinse", unit: "", scale: { is: "linear", whole: true } },
 		y: scales[washed.reading].axis,

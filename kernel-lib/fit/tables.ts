@@ -1,5 +1,6 @@
 import {
 	type MaybeKnown,
+	quoted,
 	type Table,
 	type TableCell,
 	table,
@@ -121,7 +122,7 @@ export function told(fit: Fit): ToldFit {
 }
 
 function titleOf(what: string, { task: { name, model } }: Fit): string {
-	return `${what}, ${name === "" ? "" : `${name}, `}${model.name}`;
+	return `${what}, ${name === "" ? "" : `${quoted(name)}, `}${model.name}`;
 }
 
 function forPeople(title: string, rows: readonly Row[]): Table {

@@ -1,6 +1,7 @@
 import {
 	ProblemError,
 	problem,
+	quoted,
 	type ResultKind,
 	requireResults,
 	type Table,
@@ -63,7 +64,7 @@ export function averagedUptake(
 			: [
 					problem(
 						"nothing-ranked",
-						{ call: ranking.points.name },
+						{ call: quoted(ranking.points.name) },
 						"a ranking without ranked isotherms",
 						"one isotherm or more that could be ranked",
 						"Read ranking.notRanked for the reasons.",
@@ -119,7 +120,7 @@ function scatterOf(p: RankedIsotherm, at: UptakeAtResidue): number {
 	throw new ProblemError([
 		problem(
 			"no-standard-error",
-			{ call: `${p.fit.points.name}, ${p.isotherm.name}` },
+			{ call: `${quoted(p.fit.points.name)}, ${p.isotherm.name}` },
 			at.scatter.because,
 			"a fit with standard errors, for it carries weight in the average",
 			"Leave this isotherm out of the candidates, or measure more points.",

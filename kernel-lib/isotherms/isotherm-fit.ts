@@ -5,6 +5,7 @@ import {
 	type OptionRule,
 	objectOption,
 	problem,
+	quoted,
 	requireOptions,
 	textOption,
 	throwProblems,
@@ -216,7 +217,7 @@ function fitsOf(
 }
 
 function checkPoints(points: IsothermPoints, method: FitMethod): void {
-	const where = { call: points.name };
+	const where = { call: quoted(points.name) };
 	const without = points.points.filter((p) => p.balance.is === "not known");
 	throwProblems([
 		...(points.points.some((p) => p.is === "reading")

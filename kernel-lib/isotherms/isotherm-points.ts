@@ -2,6 +2,7 @@ import { isUsable, step, type Trial, whyLeftOut } from "../bench";
 import {
 	type Problem,
 	problem,
+	quoted,
 	throwProblems,
 	type WithTable,
 	withTable,
@@ -102,7 +103,7 @@ function problemsOf(
 					problem(
 						"mixed-char-mass",
 						own[0].flask.place,
-						`uptakes of "${treatment}" per gram of dry char and per gram as weighed`,
+						`uptakes of ${quoted(treatment)} per gram of dry char and per gram as weighed`,
 						"one of them for all flasks of an isotherm",
 						"Give the moisture of all of them, or of none.",
 					),

@@ -1,11 +1,11 @@
-import { type Table, table } from "../quantity";
+import { quoted, type Table, table } from "../quantity";
 import type { IsothermPoints } from "./points";
 import { inDigits } from "./words";
 
 /** The points as a table, with the correlation that the common titre gives concentration and uptake of a flask. */
 export function pointTable(points: IsothermPoints): Table {
 	return table(
-		`Points of the isotherm, ${points.name}`,
+		`Points of the isotherm, ${quoted(points.name)}`,
 		[
 			"flask",
 			"residue (mg/L)",

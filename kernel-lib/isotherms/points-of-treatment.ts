@@ -1,4 +1,4 @@
-import { problem, throwProblems, type WithTable } from "../quantity";
+import { problem, quoted, throwProblems, type WithTable } from "../quantity";
 import type { IsothermPoints } from "./points";
 
 /** The points of one treatment among those of a trial; "" for the only one. */
@@ -8,7 +8,7 @@ export function pointsOfTreatment(
 ): WithTable<IsothermPoints> {
 	const found =
 		treatment === "" ? all : all.filter((p) => p.name === treatment);
-	const names = all.map((p) => `"${p.name}"`).join(", ");
+	const names = all.map((p) => quoted(p.name)).join(", ");
 	throwProblems(
 		found.length === 1
 			? []
@@ -24,7 +24,7 @@ export function pointsOfTreatment(
 						: problem(
 								"no-such-treatment",
 								{},
-								`the treatment "${treatment}", which has no char flasks on the sheet`,
+								`the treatment ${quoted(treatment)}, which has no char flasks on the sheet`,
 								`one of ${names}`,
 								"Write the name as it stands on the sheet.",
 							),

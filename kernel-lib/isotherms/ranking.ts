@@ -6,6 +6,7 @@ import {
 	type Problem,
 	ProblemError,
 	problem,
+	quoted,
 	requireOptions,
 	type Table,
 	table,
@@ -253,7 +254,7 @@ function rankingTable({
 	warnings,
 }: Omit<IsothermRanking, "table">): Table {
 	return table(
-		`Isotherms ranked by AICc, ${points.name}`,
+		`Isotherms ranked by AICc, ${quoted(points.name)}`,
 		[
 			"isotherm",
 			"points",

@@ -3,6 +3,7 @@ import {
 	decimalsFor,
 	fixed,
 	type MaybeKnown,
+	quoted,
 	type Table,
 	table,
 } from "../quantity";
@@ -139,7 +140,9 @@ export function fitTable(...fits: readonly IsothermFit[]): Table {
 			inDigits(f.range.high, 4),
 		]),
 		fits.flatMap((f) =>
-			f.opinion.map((o) => `${f.points.name}, ${f.isotherm.name}: ${o}`),
+			f.opinion.map(
+				(o) => `${quoted(f.points.name)}, ${f.isotherm.name}: ${o}`,
+			),
 		),
 	);
 }

@@ -5,6 +5,7 @@ import {
 	type MaybeKnown,
 	type Problem,
 	problem,
+	quoted,
 	requireArgument,
 	throwProblems,
 } from "../quantity";
@@ -72,7 +73,7 @@ function problemsAt(fit: IsothermFit, residue: number): Problem[] {
 		: [
 				problem(
 					"residue-out-of-range",
-					{ call: fit.points.name },
+					{ call: quoted(fit.points.name) },
 					`a residue of ${residue} mg/L`,
 					Number.isFinite(isotherm.highestConcentration)
 						? `a concentration above 0 and below ${isotherm.highestConcentration} mg/L, as far as ${isotherm.name} is defined`

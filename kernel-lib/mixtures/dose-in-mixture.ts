@@ -3,6 +3,7 @@ import { confidenceText, inDigits, roughly } from "../isotherms";
 import {
 	anyNumberOption,
 	listed,
+	quoted,
 	requireOptions,
 	type Table,
 	table,
@@ -20,7 +21,7 @@ import {
 	type Solute,
 	type WeighedSolute,
 } from "./single";
-import { besideText, placeOf } from "./which-solute";
+import { besideNames, placeOf } from "./which-solute";
 
 /** Molar capacities that differ by more make the competitive form inconsistent. Our decision. */
 const capacitiesWithin = 0.1;
@@ -89,11 +90,11 @@ export function doseInMixture(
 }
 
 function sentenceOf(answer: UntoldDose): string {
-	const target = `${answer.solute} at ${inDigits(answer.target, 3)} mg/L`;
+	const target = `${quoted(answer.solute)} at ${inDigits(answer.target, 3)} mg/L`;
 	if (answer.is === "no dose")
 		return `No dose in the mixture leaves ${target}: ${answer.because}. ${answer.wouldTell}`;
 	const { value, low, high } = valueTexts(answer.dose);
-	return `Beside ${answer.beside.join(" and ")}, ${value} g of char per litre (kg per cubic metre; ${confidenceText(answer.dose.confidence)} interval ${low} to ${high}) are forecast to leave ${target}, ${inDigits(answer.times, 3)} times the dose for ${answer.solute} alone. The interval does not cover the rule itself; a few flasks of the mixture should test it.`;
+	return `Beside ${answer.beside.map(quoted).join(" and ")}, ${value} g of char per litre (kg per cubic metre; ${confidenceText(answer.dose.confidence)} interval ${low} to ${high}) are forecast to leave ${target}, ${inDigits(answer.times, 3)} times the dose for ${quoted(answer.solute)} alone. The interval does not cover the rule itself; a few flasks of the mixture should test it.`;
 }
 
 function doseOf(
@@ -140,14 +141,14 @@ function doseOf(
 		return {
 			is: "no dose",
 			...head,
-			because: `beside ${besideText(solutes, k)} no dose up to a million times that of ${wanted.solute} alone reaches ${inDigits(wanted.target, 3)} mg/L`,
+			because: `beside ${listed(besideNames(solutes, k).map(quoted))} no dose up to a million times that of ${quoted(wanted.solute)} alone reaches ${inDigits(wanted.target, 3)} mg/L`,
 			wouldTell: `Flasks of the mixture with ${roughly(2 * alone.dose.value)} and ${roughly(5 * alone.dose.value)} g of char per litre would show how far it goes.`,
 		};
 	const left = residuesInMixture(rule, solutes, dose.value);
 	return {
 		is: "dose",
 		...head,
-		beside: solutes.filter((_, i) => i !== k).map((s) => s.name),
+		beside: besideNames(solutes, k),
 		dose,
 		alone: alone.dose,
 		times: dose.value / alone.dose.value,
@@ -195,7 +196,7 @@ function cautionsOn(
 			: []),
 		...(beyond.length > 0
 			? [
-					`The isotherm of ${listed(beyond)} is leaned on beyond the residues that were measured.`,
+					`The isotherm of ${listed(beyond.map(quoted))} is leaned on beyond the residues that were measured.`,
 				]
 			: []),
 	];

@@ -1,8 +1,8 @@
 import { type RemovalCurve, removalCurve } from "../dose";
-import { notKnown } from "../quantity";
+import { listed, notKnown } from "../quantity";
 import { afterDose, singles } from "./share";
 import { checkedSolutes, type Rule, type Solute } from "./single";
-import { besideText, placeOf } from "./which-solute";
+import { besideNames, placeOf } from "./which-solute";
 
 /**
  * Removal of one solute against dose in the mixture, and what its isotherm alone would have promised, to be drawn beside it.
@@ -33,7 +33,7 @@ export function mixtureCurves(
 		alone,
 		mixture: {
 			kind: "removal curve",
-			name: `${solute} beside ${besideText(solutes, k)}`,
+			name: `${solute} beside ${listed(besideNames(solutes, k))}`,
 			from: "mixture",
 			start,
 			confidence: fit.confidence,

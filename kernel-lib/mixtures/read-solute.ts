@@ -10,6 +10,7 @@ import {
 	type Kind,
 	type Problem,
 	problem,
+	quoted,
 	throwProblems,
 	toBase,
 } from "../quantity";
@@ -131,7 +132,7 @@ function oneOf(
 					{ file, column },
 					different.length === 0
 						? `no ${column}`
-						: `${different.map((d) => `"${d}"`).join(" and ")}`,
+						: different.map(quoted).join(" and "),
 					`one ${column} for the whole table`,
 					"Write it in one row, the same in all that have it; another solute has a table of its own.",
 				),

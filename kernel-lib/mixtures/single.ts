@@ -13,6 +13,7 @@ import {
 	optionProblems,
 	type Problem,
 	problem,
+	quoted,
 	requireArgument,
 	requireList,
 	textOption,
@@ -82,7 +83,7 @@ function togetherProblems(solutes: readonly WeighedSolute[]): Problem[] {
 					problem(
 						"repeated-name",
 						{},
-						`the names ${names.join(", ")}`,
+						`the names ${names.map(quoted).join(", ")}`,
 						"each solute once",
 						"Rename one of them.",
 					),
@@ -101,7 +102,7 @@ function positiveProblems(
 				problem(
 					"not-positive",
 					{},
-					`${what === "start" ? "a start" : "a molar mass"}${Number.isFinite(value) ? ` of ${value}` : " that is no number"} for "${solute.name}"`,
+					`${what === "start" ? "a start" : "a molar mass"}${Number.isFinite(value) ? ` of ${value}` : " that is no number"} for ${quoted(solute.name)}`,
 					what === "start" ? "mg/L above 0" : "g/mol above 0",
 					"Give what is in the water, and the molar mass of it.",
 				),
@@ -115,7 +116,7 @@ function notLangmuir({ name, fit }: WeighedSolute): Problem[] {
 				problem(
 					"not-langmuir",
 					{},
-					`${fit.isotherm.name}'s isotherm for "${name}"`,
+					`${fit.isotherm.name}'s isotherm for ${quoted(name)}`,
 					"Langmuir's for every solute",
 					'Fit Langmuir, or take the rule "ideal adsorbed solution", which works with any isotherm.',
 				),
@@ -142,7 +143,8 @@ export function checkedSolutes(
 			optionProblems(s, soluteRules, "a solute", ["name", "fit", "start"]),
 		),
 	);
-	for (const { name, fit } of given) requireFit(fit, `the solute "${name}"`);
+	for (const { name, fit } of given)
+		requireFit(fit, `the solute ${quoted(name)}`);
 	const solutes = given.map((s) => ({
 		...s,
 		molarMass: molarMassOf(s.fit.points, s.molarMass),

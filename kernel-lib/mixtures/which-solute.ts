@@ -1,8 +1,8 @@
 import {
 	didYouMean,
 	foundName,
-	listed,
 	problem,
+	quoted,
 	throwProblems,
 } from "../quantity";
 import type { Solute } from "./single";
@@ -19,7 +19,7 @@ export function placeOf(solutes: readonly Solute[], name: string): number {
 						"no-such-solute",
 						{},
 						foundName("the solute", name),
-						`one of ${names.join(", ")}`,
+						`one of ${names.map(quoted).join(", ")}`,
 						didYouMean(name, names),
 					),
 				],
@@ -27,7 +27,7 @@ export function placeOf(solutes: readonly Solute[], name: string): number {
 	return k;
 }
 
-/** The other solutes, by name. */
-export function besideText(solutes: readonly Solute[], k: number): string {
-	return listed(solutes.filter((_, i) => i !== k).map((s) => s.name));
+/** Names of the other solutes. */
+export function besideNames(solutes: readonly Solute[], k: number): string[] {
+	return solutes.filter((_, i) => i !== k).map((s) => s.name);
 }

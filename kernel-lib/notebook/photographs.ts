@@ -1,7 +1,13 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, isAbsolute, join } from "node:path";
 import type { Flask } from "../bench";
-import { contentHash, type Problem, problem, throwProblems } from "../quantity";
+import {
+	contentHash,
+	type Problem,
+	problem,
+	quoted,
+	throwProblems,
+} from "../quantity";
 import type { Bundle } from "./display";
 import { pixelsOf } from "./pixels";
 
@@ -41,7 +47,7 @@ type Found =
 	| { readonly ok: false; readonly problem: Problem };
 
 function captionOf(flask: Flask): string {
-	const what = `Flask ${flask.name}${flask.treatment === "" ? "" : `, ${flask.treatment}`}`;
+	const what = `Flask ${flask.name}${flask.treatment === "" ? "" : `, ${quoted(flask.treatment)}`}`;
 	return flask.photographShows === ""
 		? what
 		: `${what}: ${flask.photographShows}`;

@@ -7,7 +7,7 @@ import {
 	type TableForm,
 	type TypedRow,
 } from "../bench";
-import { didYouMean, type Problem, problem } from "../quantity";
+import { didYouMean, type Problem, problem, quoted } from "../quantity";
 import type { CompleteRow } from "./complete-rows";
 
 const { column, text } = columns;
@@ -130,7 +130,7 @@ function targetProblems(
 			problem(
 				"determination-not-found",
 				row.place("determination"),
-				`"${determination}"`,
+				`${quoted(determination)}`,
 				"a determination of the table of properties",
 				/[,/]/.test(determination)
 					? 'Separate several determinations by ";".'
@@ -145,8 +145,8 @@ function targetProblems(
 			problem(
 				"part-not-found",
 				row.place("part"),
-				`sieve ${sieve} of "${determination}"`,
-				`no sieve, for "${determination}" is a determination of ${own.property}`,
+				`sieve ${sieve} of ${quoted(determination)}`,
+				`no sieve, for ${quoted(determination)} is a determination of ${own.property}`,
 				"Look up the name of the sieving.",
 			),
 		];
@@ -155,7 +155,7 @@ function targetProblems(
 				problem(
 					"part-not-found",
 					row.place("part"),
-					`sieve ${sieve} of "${determination}"`,
+					`sieve ${sieve} of ${quoted(determination)}`,
 					"a sieve of this sieving",
 					"Look up the number in the heads of the table.",
 				),

@@ -9,6 +9,7 @@ import {
 	plus,
 	problem,
 	type Quantity,
+	quoted,
 	type Table,
 	table,
 	throwProblems,
@@ -153,7 +154,7 @@ export function densityWindowTable(
 	windows: readonly DensityWindow[],
 ): Table {
 	return table(
-		`Density of the grains: ${sample}`,
+		`Density of the grains: ${quoted(sample)}`,
 		["part", "share (%)", "denser than (g/mL)", "lighter than (g/mL)"],
 		windows.map((w) => [w.part, w.share, text(w.above), text(w.below)]),
 		[

@@ -8,7 +8,7 @@ import type { PropertySheet } from "./property-sheet";
  * @throws ProblemError where a denser liquid floats less than a lighter one
  * @example
  * const row = { determination: "F1", sample: "my char", property: "float-sink", "liquid density (g/mL)": 1.1, "floated (g)": 2, "sunk (g)": 8 };
- * properties.grainDensities(properties.propertiesFromRows([row]))[0].table // => "Density of the grains: my char"
+ * properties.grainDensities(properties.propertiesFromRows([row]))[0].table // => "Density of the grains: \"my char\""
  */
 export function grainDensities(
 	sheet: PropertySheet,

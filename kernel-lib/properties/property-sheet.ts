@@ -16,6 +16,7 @@ import {
 	type Problem,
 	type Quantity,
 	quantityOption,
+	quoted,
 	requireOptions,
 	type Table,
 	valueOrThrow,
@@ -226,13 +227,18 @@ function deviationSentences(
 	return rows.flatMap(({ name, sample }) => [
 		...marks
 			.ofDetermination(name)
-			.map((m) => sentence(`${name} of ${sample}`, m)),
+			.map((m) => sentence(`determination ${name} of ${quoted(sample)}`, m)),
 		...table
 			.numbersOf("sieve # opening")
 			.flatMap((n) =>
 				marks
 					.ofSieve(name, n)
-					.map((m) => sentence(`sieve ${n} of ${name} of ${sample}`, m)),
+					.map((m) =>
+						sentence(
+							`sieve ${n} of determination ${name} of ${quoted(sample)}`,
+							m,
+						),
+					),
 			),
 	]);
 }
@@ -251,7 +257,9 @@ function partsInUse(
 			result.splits.map((split) => ({ name, sample, split })),
 		),
 		cautions: sievings.flatMap(({ name, sample, sizes }) =>
-			sizes.cautions.map((c) => `${sample}, ${name}: ${c}`),
+			sizes.cautions.map(
+				(c) => `${quoted(sample)}, determination ${name}: ${c}`,
+			),
 		),
 	};
 }

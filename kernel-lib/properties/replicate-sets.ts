@@ -6,6 +6,7 @@ import {
 	named,
 	notKnown,
 	type Quantity,
+	quoted,
 } from "../quantity";
 import {
 	agreementOf,
@@ -86,7 +87,7 @@ export function scatterOf(
 			)
 		: pooledScatter(
 				[numbers(set)],
-				`standard deviation of the replicates of ${set.property} of ${set.sample} alone`,
+				`standard deviation of the replicates of ${set.property} of ${quoted(set.sample)} alone`,
 			);
 }
 
@@ -101,7 +102,7 @@ function meanSymbol(symbol: string): string {
 export function meanOfSet(set: ReplicateSet, scatter: Scatter): Quantity {
 	const { values } = set;
 	const { symbol } = values[0].name;
-	const of = `${labelOf(set)} of ${set.sample}`;
+	const of = `${labelOf(set)} of ${quoted(set.sample)}`;
 	const mean = meanOfDeterminations(values, of, scatter);
 	return values.length === 1
 		? named(mean, symbol, of)

@@ -7,6 +7,7 @@ import {
 	type Problem,
 	problem,
 	type Quantity,
+	quoted,
 } from "../quantity";
 import type { SampleState } from "./basis";
 import { checkApparentDensity, filling } from "./bed-density";
@@ -96,7 +97,7 @@ function stateOf(
 		return {
 			ok: true,
 			value: notKnown(
-				`it was not dried before it was weighed, and every determination of the moisture of ${sample} is left out`,
+				`it was not dried before it was weighed, and every determination of the moisture of ${quoted(sample)} is left out`,
 			),
 		};
 	// Where there is a moisture and it is wrong, that has been said.
@@ -111,7 +112,7 @@ function stateOf(
 					problem(
 						"moisture-missing",
 						{ column: "dried" },
-						`"no" for ${sample}, whose moisture is nowhere in this table`,
+						`"no" for ${quoted(sample)}, whose moisture is nowhere in this table`,
 						"a determination of its moisture",
 						'Add a row "moisture" for the same sample, or dry before weighing.',
 					),

@@ -4,6 +4,7 @@ import {
 	meanOf,
 	numberOption,
 	type Quantity,
+	quoted,
 	requireOptions,
 	requireResults,
 	type Table,
@@ -39,8 +40,8 @@ export interface FlaskUptakePerGram extends UptakePerGram {
 const noSheet =
 	"No bench sheet is set, so there are no uptakes to go with these chars.";
 
-const quoted = (names: readonly string[]): string =>
-	[...new Set(names)].map((n) => `"${n}"`).join(", ");
+const named = (names: readonly string[]): string =>
+	[...new Set(names)].map(quoted).join(", ");
 
 /** What a conversion takes and the table of properties does not hold. */
 function lacking(
@@ -120,7 +121,7 @@ export function uptakesOfChars(
 	const own = uptakes.filter((u) => sheet.samples.includes(u.flask.treatment));
 	if (own.length === 0)
 		return [
-			`No treatment of ${file} (${quoted(uptakes.map((u) => u.flask.treatment))}) has the name of a char of this table (${quoted(sheet.samples)}). Where they are the same char, write the names alike.`,
+			`No treatment of ${file} (${named(uptakes.map((u) => u.flask.treatment))}) has the name of a char of this table (${named(sheet.samples)}). Where they are the same char, write the names alike.`,
 		];
 	const properties = charProperties(sheet);
 	const known = (u: FlaskUptakePerGram): Partial<Contents> =>
@@ -131,7 +132,7 @@ export function uptakesOfChars(
 		.filter((u) => lacks(u).length > 0)
 		.map(
 			(u) =>
-				`"${u.flask.treatment}" is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${listed(lacks(u))}.`,
+				`${quoted(u.flask.treatment)} is left out: its uptakes are per gram of ${u.perGram}, and this table holds no value of its ${listed(lacks(u))}.`,
 		);
 	const converted = own
 		.filter((u) => lacks(u).length === 0)
@@ -154,13 +155,13 @@ function withoutFloating(
 			: [],
 	);
 	if (values.length === 0)
-		return `${uptakes[0].flask.place.file} holds no uptake of "${sample}".`;
+		return `${uptakes[0].flask.place.file} holds no uptake of ${quoted(sample)}.`;
 	const splits = sheet.splits
 		.filter((s) => s.sample === sample)
 		.map((s) => s.split)
 		.sort((a, b) => a.liquidDensity.value - b.liquidDensity.value);
 	return splits.length === 0
-		? `"${sample}" was not divided in a liquid, so its floating share is not known.`
+		? `${quoted(sample)} was not divided in a liquid, so its floating share is not known.`
 		: { uptake: meanOf(values), floated: floatedShare(splits[0]) };
 }
 

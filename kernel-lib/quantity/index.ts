@@ -139,6 +139,7 @@ export {
 	named,
 	type Quantity,
 } from "./quantity";
+export { quoted } from "./quoted";
 export { repeatedReadings } from "./repeated-readings";
 export {
 	furtherApart,

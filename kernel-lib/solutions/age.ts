@@ -1,4 +1,5 @@
 import { inUse, type Solution, type Trial } from "../bench";
+import { quoted } from "../quantity";
 import { roleOf } from "../substances";
 
 /** Days after which a standardised solution is usually standardised again; common practice, no source. Primary standards in closed bottles keep. */
@@ -26,14 +27,14 @@ export function ageCaution(trial: Trial, solution: Solution): string {
 	if (role === "other") return "";
 	const keeps = keepsDays[role];
 	if (!solution.standardisedOn.recorded)
-		return `The sheet does not say when ${solution.name} was standardised; ${spoken[role]} solutions change with age.`;
+		return `The sheet does not say when ${quoted(solution.name)} was standardised; ${spoken[role]} solutions change with age.`;
 	const age = Math.floor(
 		(lastUse(trial) - solution.standardisedOn.value.getTime()) / day,
 	);
 	if (!Number.isFinite(age)) return "";
 	if (age < 0)
-		return `${solution.name} was standardised after its last use in this trial: the concentration is taken as it was found then.`;
+		return `${quoted(solution.name)} was standardised after its last use in this trial: the concentration is taken as it was found then.`;
 	return age > keeps
-		? `${solution.name} was standardised ${age} days before its last use; ${spoken[role]} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
+		? `${quoted(solution.name)} was standardised ${age} days before its last use; ${spoken[role]} solutions are usually standardised again after ${keeps === 1 ? "a day" : `${keeps} days`} (common practice).`
 		: "";
 }

@@ -27,7 +27,7 @@ function onlyRead({ flasks }: Trial): boolean {
  * Shown as a table: in mol/L and N, or in mg/L where flasks were read by an instrument only.
  * @throws ProblemError when the concentration of a solution is asked for that the sheet does not give
  * @example
- * solutions.concentrations(isothermTrial).byName("thiosulfate").how // => "standardised against iodate, 3 titrations"
+ * solutions.concentrations(isothermTrial).byName("thiosulfate").how // => "standardised against \"iodate\", 3 titrations"
  * solutions.concentrations(trial).table // => "Solutions"
  * solutions.concentrations(dyeTrial).table // => "Solutions that were dosed"
  */

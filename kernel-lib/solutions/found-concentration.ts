@@ -15,6 +15,7 @@ import {
 	per,
 	problem,
 	type Quantity,
+	quoted,
 	throwProblems,
 } from "../quantity";
 import { roleOf } from "../substances";
@@ -104,7 +105,7 @@ function meanTitre(
 			problem(
 				"no-titre-left",
 				place,
-				`every titre of the standardisation of ${name} left out by a deviation`,
+				`every titre of the standardisation of ${quoted(name)} left out by a deviation`,
 				"at least one titre",
 				"Keep one in the deviations table, titrate again, or state the concentration.",
 			),
@@ -113,15 +114,18 @@ function meanTitre(
 		titrations.length < 3
 			? meanOfRepeats(
 					titrations.map((t) => titreVolume(t, endPoint)),
-					`titres of ${name}`,
+					`titres of ${quoted(name)}`,
 				)
-			: meanOfReplicates(titrations.map(deliveredVolume), `titres of ${name}`);
+			: meanOfReplicates(
+					titrations.map(deliveredVolume),
+					`titres of ${quoted(name)}`,
+				);
 	return named(
 		blankTitre.recorded
 			? minus(mean, blankVolume(blankTitre.value, place, endPoint))
 			: mean,
 		`V_{${name}}`,
-		`mean titre of the standardisation of ${name}${blankTitre.recorded ? ", less the blank" : ""}`,
+		`mean titre of the standardisation of ${quoted(name)}${blankTitre.recorded ? ", less the blank" : ""}`,
 	);
 }
 
@@ -146,7 +150,7 @@ function fromStandardisation(
 			basis.aliquot,
 			titre,
 		),
-		how: `standardised against ${basis.against}, ${titrations.length === 1 ? "one titration" : `${titrations.length} titrations`}`,
+		how: `standardised against ${quoted(basis.against)}, ${titrations.length === 1 ? "one titration" : `${titrations.length} titrations`}`,
 		outlierAdvice: outlierAdvice(
 			titrations.map((t) => titreVolume(t, endPoint).in("mL")),
 			"mL",
@@ -154,7 +158,7 @@ function fromStandardisation(
 		),
 		assumptions: basis.blankTitre.recorded
 			? []
-			: [`No blank titre was taken off for ${solution.name}.`],
+			: [`No blank titre was taken off for ${quoted(solution.name)}.`],
 	};
 }
 

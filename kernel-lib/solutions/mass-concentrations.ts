@@ -6,6 +6,7 @@ import {
 	per,
 	problem,
 	type Quantity,
+	quoted,
 	type Table,
 	table,
 	times,
@@ -62,7 +63,7 @@ function basisText(basis: SolutionBasis): string {
 		case "weighed":
 			return `${basis.mass} in ${basis.volume}`;
 		case "standardised":
-			return `standardised against ${basis.against}`;
+			return `standardised against ${quoted(basis.against)}`;
 	}
 }
 
@@ -86,7 +87,7 @@ function allOf(trial: Trial): MassConcentrations {
 		const made = named(
 			inMass(trial, solution).to("mg/L"),
 			`\\rho_{${name}}`,
-			`${solution.substance} in the solution ${name}`,
+			`${solution.substance} in the solution ${quoted(name)}`,
 		);
 		known.set(name, made);
 		return made;

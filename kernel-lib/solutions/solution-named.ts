@@ -1,5 +1,5 @@
 import { isLeftOut, type Solution, type Trial } from "../bench";
-import { problem, throwProblems } from "../quantity";
+import { problem, quoted, throwProblems } from "../quantity";
 
 /**
  * The row of a solution.
@@ -12,8 +12,8 @@ export function solutionNamed(trial: Trial, name: string): Solution {
 			problem(
 				"solution-unknown",
 				{ file: trial.file, sheet: "solutions" },
-				`no solution "${name}"`,
-				`one of ${trial.solutions.map((s) => s.name).join(", ") || "none"}`,
+				`no solution ${quoted(name)}`,
+				`one of ${trial.solutions.map((s) => quoted(s.name)).join(", ") || "none"}`,
 				"Add it to the solutions or mend the name.",
 			),
 		]);
@@ -23,7 +23,7 @@ export function solutionNamed(trial: Trial, name: string): Solution {
 			problem(
 				"solution-left-out",
 				found.place,
-				`the solution "${name}", which a deviation leaves out (${found.marks.map((m) => m.whatHappened).join("; ")})`,
+				`the solution ${quoted(name)}, which a deviation leaves out (${found.marks.map((m) => m.whatHappened).join("; ")})`,
 				"a solution that is kept",
 				"Leave out what was dosed or titrated with it too, or keep it in the deviations table.",
 			),

@@ -1,4 +1,4 @@
-import { plainNumber, type Quantity } from "../quantity";
+import { plainNumber, type Quantity, quoted } from "../quantity";
 import { isTitrimetricStandard, roleOf } from "../substances";
 import { likelySlip } from "./likely-slip";
 
@@ -39,7 +39,7 @@ function farFromNominal(
 	const times = roughly(Math.max(ratio, 1 / ratio));
 	const slip = likelySlip(ratio);
 	return {
-		found: `${name} was found to be ${roughly(found)} mol/L by its standardisation and is nominally ${roughly(nominal)} mol/L, ${times} times as ${ratio > 1 ? "much" : "little"}.`,
+		found: `${quoted(name)} was found to be ${roughly(found)} mol/L by its standardisation and is nominally ${roughly(nominal)} mol/L, ${times} times as ${ratio > 1 ? "much" : "little"}.`,
 		likelyCause: `Likely cause: ${slip === "" ? "another solution, or a wrong aliquot or standard" : slip}. Look at the nominal concentration, the strength of the standard, the aliquot and the titres, and mend the one that is wrong.`,
 	};
 }
@@ -53,13 +53,13 @@ function beyondPossible(
 	const most = isTitrimetricStandard(substance) ? "standard" : role;
 	if (found > strongest[most])
 		return {
-			found: `${name} would hold ${roughly(found)} mol/L, more than dissolves (about ${strongest[most]} mol/L at most).`,
+			found: `${quoted(name)} would hold ${roughly(found)} mol/L, more than dissolves (about ${strongest[most]} mol/L at most).`,
 			likelyCause:
 				"Likely cause: the unit at the head of its column (mmol/L for mol/L, mg/L for g/L), the volume it was made up to, or the aliquot of its standardisation.",
 		};
 	return role === "thiosulfate" && found < weakestTitrant
 		? {
-				found: `${name} would be ${roughly(found)} mol/L, too weak for an end point that can be seen (about ${weakestTitrant} mol/L at least).`,
+				found: `${quoted(name)} would be ${roughly(found)} mol/L, too weak for an end point that can be seen (about ${weakestTitrant} mol/L at least).`,
 				likelyCause:
 					"Likely cause: the unit at the head of its column (mol/L for mmol/L), the volume it was made up to, or the aliquot of its standardisation.",
 			}

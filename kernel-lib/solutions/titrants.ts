@@ -6,6 +6,7 @@ import {
 	ProblemError,
 	problem,
 	type Quantity,
+	quoted,
 	type Table,
 	type TableCell,
 	table,
@@ -63,7 +64,7 @@ function titrantOf(
 			problem(
 				"standardisation-circle",
 				solution.place,
-				`a circle: ${[...chain, name].join(" against ")}`,
+				`a circle: ${[...chain, name].map(quoted).join(" against ")}`,
 				"a chain that ends at a stated or weighed solution",
 				"State or weigh one of them.",
 			),
@@ -82,7 +83,7 @@ function titrantOf(
 	const concentration = named(
 		found.concentration.to("mol/L"),
 		`c_{${name}}`,
-		`concentration of ${name}${roleOf(solution.substance) === "iodine" ? ", as I2" : ""}`,
+		`concentration of ${quoted(name)}${roleOf(solution.substance) === "iodine" ? ", as I2" : ""}`,
 	);
 	const titrant: Titrant = {
 		name,
@@ -98,7 +99,7 @@ function titrantOf(
 				concentration,
 				nominalConcentration(solution),
 			),
-		sentence: `${name}: ${expandedText(concentration)}, 95 % interval.`,
+		sentence: `${quoted(name)}: ${expandedText(concentration)}, 95 % interval.`,
 	};
 	known.set(name, titrant);
 	return titrant;

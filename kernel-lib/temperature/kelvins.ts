@@ -1,4 +1,4 @@
-import { type Problem, problem, throwProblems } from "../quantity";
+import { type Problem, problem, quoted, throwProblems } from "../quantity";
 
 const absoluteZero = -273.15;
 
@@ -29,9 +29,9 @@ export function kelvinsOf(
 						problem(
 							"treatment-without-temperature",
 							{},
-							`the treatment "${name}", which has no temperature in \`celsius\``,
+							`the treatment ${quoted(name)}, which has no temperature in \`celsius\``,
 							"a temperature in °C for every treatment",
-							`Add it to \`celsius\`, like "${name}": 25. A treatment whose name is its temperature, such as "25 °C", needs no entry.`,
+							`Add it to \`celsius\`, like ${quoted(name)}: 25. A treatment whose name is its temperature, such as "25 °C", needs no entry.`,
 						),
 					],
 		),

@@ -6,6 +6,7 @@ import {
 	type OptionRule,
 	type Problem,
 	problem,
+	quoted,
 	requireOptions,
 	requireResults,
 	textOption,
@@ -134,5 +135,5 @@ function numberOf(k: MaybeKnown<number>): number {
 }
 
 function ofTreatment(fit: IsothermFit): string {
-	return fit.points.name === "" ? "" : ` of "${fit.points.name}"`;
+	return fit.points.name === "" ? "" : ` of ${quoted(fit.points.name)}`;
 }

@@ -1,5 +1,5 @@
 import { confidenceText } from "../isotherms";
-import { type Table, table } from "../quantity";
+import { quoted, type Table, table } from "../quantity";
 import type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
 import type { LineValue } from "./linked-line";
 import { valueTextsOf } from "./words";
@@ -12,7 +12,7 @@ export function vanTHoffTable(v: EnthalpyAndEntropy): Table {
 		...valueTextsOf(q),
 	];
 	return table(
-		`van 't Hoff${v.name === "" ? "" : `, ${v.name}`}`,
+		`van 't Hoff${v.name === "" ? "" : `, ${quoted(v.name)}`}`,
 		["what", "unit", "value", "standard error", "from", "to"],
 		[
 			row("enthalpy", "kJ/mol", v.enthalpy),

@@ -5,6 +5,7 @@ import {
 	per,
 	plainNumber,
 	type Quantity,
+	quoted,
 	scaled,
 	times,
 } from "../quantity";
@@ -35,7 +36,7 @@ export function nextDoseAfterDry(
 	const [dose] = flask.events.filter((e) => e.is === "dose");
 	const volume = per(wanted, titrants.concentration(dose.solution));
 	const mass = times(wanted, molarMass("I2")).to("mg");
-	return `Add at least ${fixed(volume.in("mL"), 0)} mL more of ${dose.solution} (${fixed(mass.value, 0)} mg iodine), wait as before and titrate again; if it runs dry once more, repeat.`;
+	return `Add at least ${fixed(volume.in("mL"), 0)} mL more of ${quoted(dose.solution)} (${fixed(mass.value, 0)} mg iodine), wait as before and titrate again; if it runs dry once more, repeat.`;
 }
 
 /** What to change where no uptake could be distinguished from zero: less iodine or more char, by the factor that would bring the measuring error to a fifth of the most that could have been taken up. */

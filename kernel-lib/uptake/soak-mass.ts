@@ -1,5 +1,11 @@
 import type { Flask, Trial } from "../bench";
-import { known, type MaybeKnown, notKnown, type Quantity } from "../quantity";
+import {
+	known,
+	type MaybeKnown,
+	notKnown,
+	type Quantity,
+	quoted,
+} from "../quantity";
 import { molarMass, type NamedSubstance, type Substance } from "../substances";
 import type { SoakMass } from "./flask-uptake";
 import { agentsOf, firingsOf, soakNames } from "./soak";
@@ -93,7 +99,7 @@ function byAsh(trial: Trial, flask: Flask): SoakMass[] {
 				{
 					most: own.productAsh.value.in("1"),
 					steps: [
-						`the ash of ${own.name} holds all of its salts: ${own.productAsh.value.in("%")} %`,
+						`the ash of ${quoted(own.name)} holds all of its salts: ${own.productAsh.value.in("%")} %`,
 					],
 				},
 			]

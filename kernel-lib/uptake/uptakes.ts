@@ -25,7 +25,7 @@ export interface Uptakes extends ReadonlyArray<FlaskUptake> {
  * uptake.uptakes(trial)[0].perGram // => "dry char"
  * uptake.uptakes(trial).table // => "Iodine uptake of each flask"
  * uptake.uptakes(trial).balances // => "Where the iodine went"
- * uptake.uptakes(trial).withdrawals // => "Uptake at each withdrawal"
+ * uptake.uptakes(trial).withdrawals // => "Uptake of iodine at each withdrawal"
  */
 export const uptakes: (trial: Trial) => Uptakes = step((trial) =>
 	withTable(

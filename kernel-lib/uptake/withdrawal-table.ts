@@ -32,7 +32,7 @@ export function withdrawalTable(trial: Trial): Table {
 	const probe = trial.probe.name;
 	const perGram = new Set(list.map((u) => u.perGram));
 	return table(
-		"Uptake at each withdrawal",
+		`Uptake of ${probe} at each withdrawal`,
 		[
 			"flask",
 			"treatment",

@@ -5,6 +5,7 @@ import {
 	type PropertySheet,
 	placesOf,
 } from "../properties";
+import { quoted } from "../quantity";
 
 function sentenceStart(text: string): string {
 	return text.startsWith("pH")
@@ -44,7 +45,7 @@ function foremostOf(own: readonly CharProperty[]): readonly CharProperty[] {
  * A short sentence for each char: moisture, ash, volatile matter and density, as far as they were determined, with 95 % intervals; what disagrees and what was left out is said. All of it stands in the table of charProperties.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
- * words.charAnswer(properties.propertiesFromRows([row])) // => ["my char: pH 9.10 (determined once)."]
+ * words.charAnswer(properties.propertiesFromRows([row])) // => ["\"my char\": pH 9.10 (determined once)."]
  */
 export function charAnswer(sheet: PropertySheet): string[] {
 	const properties = charProperties(sheet);
@@ -52,7 +53,7 @@ export function charAnswer(sheet: PropertySheet): string[] {
 		const own = properties.filter((p) => p.sample === sample);
 		const shown = foremostOf(own);
 		const beyond = own.filter((p) => p.agreement.is === "beyond the limit");
-		return `${sample}: ${shown.map(resultText).join(", ")}${shown.some((p) => p.interval.is === "interval") ? "; in brackets the 95 % intervals" : ""}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
+		return `${quoted(sample)}: ${shown.map(resultText).join(", ")}${shown.some((p) => p.interval.is === "interval") ? "; in brackets the 95 % intervals" : ""}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
 	});
 	return [...sentences, ...sheet.deviations];
 }
@@ -61,7 +62,7 @@ export function charAnswer(sheet: PropertySheet): string[] {
  * What to do next: replicates that are missing or disagree, sieves that do not reach, what was lost. Empty where nothing needs doing.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
- * words.charNextSteps(properties.propertiesFromRows([row])) // => ["Determine a second time, on another portion: pH of my char."]
+ * words.charNextSteps(properties.propertiesFromRows([row])) // => ["Determine a second time, on another portion: pH of \"my char\"."]
  */
 export function charNextSteps(sheet: PropertySheet): string[] {
 	const properties = charProperties(sheet);
@@ -70,13 +71,13 @@ export function charNextSteps(sheet: PropertySheet): string[] {
 			p.agreement.is === "one determination" && p.property !== "fixed carbon",
 	);
 	const named = (list: readonly CharProperty[]): string =>
-		list.map((p) => `${labelOf(p)} of ${p.sample}`).join(", ");
+		list.map((p) => `${labelOf(p)} of ${quoted(p.sample)}`).join(", ");
 	return [
 		...properties
 			.filter((p) => p.agreement.is === "beyond the limit")
 			.map(
 				(p) =>
-					`${sentenceStart(labelOf(p))} of ${p.sample}: ${p.agreement.sentence} ${p.agreement.advice}`,
+					`${sentenceStart(labelOf(p))} of ${quoted(p.sample)}: ${p.agreement.sentence} ${p.agreement.advice}`,
 			),
 		...(once.length > 0
 			? [`Determine a second time, on another portion: ${named(once)}.`]
@@ -85,7 +86,7 @@ export function charNextSteps(sheet: PropertySheet): string[] {
 			p.outcome.is === "value"
 				? []
 				: [
-						`${sentenceStart(labelOf(p))} of ${p.sample}: ${p.outcome.because}.`,
+						`${sentenceStart(labelOf(p))} of ${quoted(p.sample)}: ${p.outcome.because}.`,
 					],
 		),
 		...sheet.cautions,

@@ -4,13 +4,14 @@ import {
 	residueText,
 	type TreatmentVerdict,
 } from "../compare";
-import { decimalsFor, fixed } from "../quantity";
+import { decimalsFor, fixed, quoted } from "../quantity";
 import { percent, sentence } from "./wording";
 
 function heldText(
 	{ treatment, uptake, low, high, fits }: CurveUptake,
 	residue: number,
 	confidence: number,
+	probe: string,
 ): string {
 	const places = Math.max(0, decimalsFor((high - low) / 2));
 	const read = fits
@@ -22,7 +23,7 @@ function heldText(
 		fits.length === 1
 			? `its ${fits[0].isotherm.name} isotherm`
 			: `the ${fits[0].isotherm.name} isotherms of its ${fits.length} soaks`;
-	return `"${treatment}" holds ${fixed(uptake, places)} mg/g at ${residueText(residue)} on ${on} (its own ${percent(confidence)} interval ${fixed(low, places)} to ${fixed(high, places)}), from ${read} flasks that left ${residueText(from)} to ${residueText(to)}.`;
+	return `${quoted(treatment)} holds ${fixed(uptake, places)} mg/g of ${probe} at ${residueText(residue)} on ${on} (its own ${percent(confidence)} interval ${fixed(low, places)} to ${fixed(high, places)}), from ${read} flasks that left ${residueText(from)} to ${residueText(to)}.`;
 }
 
 /** What each side holds on its curve at the stated residue, and what a reader should know of that curve. */
@@ -33,10 +34,10 @@ export function curveReasons(c: Comparison, v: TreatmentVerdict): string[] {
 		method.curves
 			.filter((curve) => curve.treatment === t)
 			.flatMap((curve) => [
-				heldText(curve, at.residue.in("mg/L"), confidence),
+				heldText(curve, at.residue.in("mg/L"), confidence, c.probe),
 				...curve.fits.flatMap((f) =>
 					f.opinion.map((o) =>
-						sentence(`The isotherm of "${f.points.name}": ${o}`),
+						sentence(`The isotherm of ${quoted(f.points.name)}: ${o}`),
 					),
 				),
 			]),

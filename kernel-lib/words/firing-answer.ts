@@ -1,6 +1,12 @@
 import { balanceFaults, type FiringYields, yields } from "../activation";
 import { firingDeviations, firingKey, type Trial } from "../bench";
-import { expandedText, grouped, meanOf, type Quantity } from "../quantity";
+import {
+	expandedText,
+	grouped,
+	meanOf,
+	type Quantity,
+	quoted,
+} from "../quantity";
 import {
 	type FiringUptake,
 	firingName,
@@ -24,7 +30,7 @@ export function yieldSentence(yields: FiringYields): string {
 				],
 	);
 	const faults = balanceFaults(yields);
-	return `${yields.firing.name}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
+	return `${quoted(yields.firing.name)}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
 }
 
 /** Flasks whose residues lie further apart than this, highest over lowest, are not averaged: uptake changes with the residue (a choice of this library, no source). */
@@ -69,12 +75,12 @@ function groupWords(own: readonly FiringUptake[]): string {
 	const feedstock =
 		capacities.length < own.length
 			? ""
-			: `; per gram of dry feedstock ${meanText(capacities, alike)}${unbalanced.length === 0 ? "" : `, on a balance that does not close${unbalanced.join() === firingName(own[0]) ? "" : ` (${unbalanced.join(", ")})`}`}`;
+			: `; per gram of dry feedstock ${meanText(capacities, alike)}${unbalanced.length === 0 ? "" : `, on a balance that does not close${unbalanced.join() === firingName(own[0]) ? "" : ` (${unbalanced.map(quoted).join(", ")})`}`}`;
 	const soak =
 		firing.is === "linked" &&
 		firing.linkedBy === "char batch" &&
 		flask.soak !== ""
-			? `, firing taken from the char batch, as the soak "${flask.soak}" is no firing`
+			? `, firing taken from the char batch, as the soak ${quoted(flask.soak)} is no firing`
 			: "";
 	return `${own.length} flask${own.length === 1 ? "" : "s"}${soak}: ${meanText(
 		own.map((u) => u.uptake),
@@ -93,7 +99,7 @@ export function firingWords(own: readonly FiringUptake[]): string[] {
 	return [...groups.values()].map((group) =>
 		groups.size === 1
 			? groupWords(group)
-			: `"${group[0].flask.treatment}", ${groupWords(group)}`,
+			: `${quoted(group[0].flask.treatment)}, ${groupWords(group)}`,
 	);
 }
 
@@ -120,7 +126,7 @@ export function answerOf(
  * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the ± is.
  * @throws ProblemError where the trial has no firing or cannot give uptakes
  * @example
- * words.firingAnswer(kilnTrial)[0].startsWith("lid 1: char yield") // => true
+ * words.firingAnswer(kilnTrial)[0].startsWith('"lid 1": char yield') // => true
  */
 export function firingAnswer(trial: Trial): string[] {
 	return [

@@ -7,6 +7,7 @@ import {
 	washouts,
 } from "../activation";
 import type { Trial } from "../bench";
+import { quoted } from "../quantity";
 
 /** Balances that do not close, a sentence each. */
 function openBalances(balances: readonly MassBalance[]): string[] {
@@ -15,7 +16,7 @@ function openBalances(balances: readonly MassBalance[]): string[] {
 			s.is === "balance" &&
 			s.stage !== "whole firing" &&
 			s.verdict === "does not close"
-				? [`${firing.name}: ${s.sentence}`]
+				? [`${quoted(firing.name)}: ${s.sentence}`]
 				: [],
 		),
 	);
@@ -35,7 +36,7 @@ function thingsToMeasure(balances: readonly MassBalance[]): string[] {
 					firingsOf.set(what, [...(firingsOf.get(what) ?? []), firing.name]);
 	return [...firingsOf].map(
 		([what, names]) =>
-			`To close the balance of ${names.join(", ")}, measure: ${what}.`,
+			`To close the balance of ${names.map(quoted).join(", ")}, measure: ${what}.`,
 	);
 }
 
@@ -56,7 +57,7 @@ function dryingsToCome(trial: Trial, targets: FiringTargets): string[] {
 		if (d.verdict === "dry") return [];
 		return [
 			d.curve.is === "not known"
-				? `${d.firing.name}: weigh the drying more often; ${d.curve.because}.`
+				? `${quoted(d.firing.name)}: weigh the drying more often; ${d.curve.because}.`
 				: d.sentence,
 		];
 	});
@@ -68,7 +69,7 @@ function dryingsToCome(trial: Trial, targets: FiringTargets): string[] {
  * @param targets where washing and drying are to end, as for `washouts` and `dryings`
  * @throws ProblemError where the trial has no firing, and for a target that it does not know
  * @example
- * words.firingNextSteps(kilnTrial)[0].startsWith("potash 1: Washing and drying: the balance does not close.") // => true
+ * words.firingNextSteps(kilnTrial)[0].startsWith('"potash 1": Washing and drying: the balance does not close.') // => true
  */
 export function firingNextSteps(
 	trial: Trial,

@@ -12,6 +12,7 @@ import {
 	fixed,
 	listed,
 	plainNumber,
+	quoted,
 } from "../quantity";
 import {
 	allowanceSentences,
@@ -45,7 +46,7 @@ function soakSentences({ scope, compared }: Comparison): string[] {
 	const batches = new Map<string, Set<string>>();
 	for (const { treatment, flask } of compared)
 		if (flask.flask.soak !== "") {
-			const key = `${flask.flask.soak} of ${treatment}`;
+			const key = `${flask.flask.soak} of ${quoted(treatment)}`;
 			batches.set(
 				key,
 				(batches.get(key) ?? new Set()).add(flask.flask.charBatch),
@@ -61,7 +62,7 @@ function soakSentences({ scope, compared }: Comparison): string[] {
 			.filter(([, found]) => found.size > 1)
 			.map(
 				([soak, found]) =>
-					`Soak ${soak} holds char of several batches (${listed([...found].map((b) => b || "not recorded"))}) and is taken as one soak: if they were several, give them names of their own.`,
+					`Soak ${soak} holds char of several batches (${listed([...found].map((b) => (b === "" ? "not recorded" : quoted(b))))}) and is taken as one soak: if they were several, give them names of their own.`,
 			),
 	];
 }
@@ -80,7 +81,7 @@ function scatterSentences({ spread, days }: Carried): string[] {
 		.filter(([, g]) => g.degreesOfFreedom > 0)
 		.map(
 			([treatment, g]) =>
-				`"${treatment}" ${roughly(Math.sqrt(g.ownVariance))}, taken as ${roughly(Math.sqrt(g.variance))}`,
+				`${quoted(treatment)} ${roughly(Math.sqrt(g.ownVariance))}, taken as ${roughly(Math.sqrt(g.variance))}`,
 		);
 	const pooled = [...spread.groups.values()].every((g) => g.pooledShare === 1);
 	return [
@@ -134,8 +135,8 @@ function rankSentences(
 
 function slopeText([treatment, slope]: readonly [string, Slope]): string {
 	return slope.is === "measured"
-		? `"${treatment}" ${fixed(slope.value, 2)} (standard uncertainty ${fixed(slope.standardUncertainty, 2)}, from doses that differ by design)`
-		: `"${treatment}" not measured, any value from ${plainNumber(slope.low)} to ${plainNumber(slope.high)}`;
+		? `${quoted(treatment)} ${fixed(slope.value, 2)} (standard uncertainty ${fixed(slope.standardUncertainty, 2)}, from doses that differ by design)`
+		: `${quoted(treatment)} not measured, any value from ${plainNumber(slope.low)} to ${plainNumber(slope.high)}`;
 }
 
 function residueSentences(

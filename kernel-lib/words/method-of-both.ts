@@ -1,7 +1,7 @@
 /** What holds for a comparison at a stated residue and for one without. */
 import { oneDeterminationPoints } from "../bench";
 import { type Comparison, significanceLevel } from "../compare";
-import { listed, plainNumber } from "../quantity";
+import { listed, plainNumber, quoted } from "../quantity";
 import { assumedJarSpread, isLimited, type TakenAs } from "../uptake";
 import { raisedOrLowered } from "./obstacle-words";
 import { flasksNamed, percent } from "./wording";
@@ -41,8 +41,8 @@ function marginSetText({ margin, verdicts }: Comparison): string {
 		case "percent of the control": {
 			const each = verdicts.map((v) =>
 				v.margin.is === "value"
-					? `"${v.treatment}" ${plainNumber(v.margin.value)} mg/g`
-					: `"${v.treatment}" none`,
+					? `${quoted(v.treatment)} ${plainNumber(v.margin.value)} mg/g`
+					: `${quoted(v.treatment)} none`,
 			);
 			return `a margin of ${plainNumber(margin.percent)} % of the control's uptake at this residue set beforehand (${each.join(", ")}; to three digits, the error of the control's uptake is not in it)`;
 		}
@@ -122,7 +122,7 @@ export function allowanceSentences({ verdicts }: Comparison): string[] {
 				? `may have ${raisedOrLowered(a)}; the interval of the difference leaves room for that, and the word is read from it`
 				: "can have changed nothing";
 		return [
-			`What is left of the soaks of "${treatment}" and "${control}" ${room}. This rests on: ${a.steps.join("; ")}. The factors in it are decisions of this program.`,
+			`What is left of the soaks of ${quoted(treatment)} and ${quoted(control)} ${room}. This rests on: ${a.steps.join("; ")}. The factors in it are decisions of this program.`,
 		];
 	});
 }

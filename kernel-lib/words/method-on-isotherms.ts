@@ -3,7 +3,7 @@ import {
 	type ComparisonMethod,
 	residueText,
 } from "../compare";
-import { listed } from "../quantity";
+import { listed, quoted } from "../quantity";
 import {
 	allowanceSentences,
 	demandSentences,
@@ -50,7 +50,7 @@ function scatterSentences({
 		"Each flask's own errors go into its curve; the error of an uptake on the curve is the scatter of the flasks about it, each treatment with its own, by first order in the parameters: the larger of what one scale for all its flasks gives and what the flasks' own residuals give (HC2), since flasks that hold more also scatter more. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
 		...(close.length > 0
 			? [
-					`The flasks of ${listed(close.map((c) => `"${c.treatment}"`))} lie closer to the curve than their reading errors allow, so that the reading errors were taken.`,
+					`The flasks of ${listed(close.map((c) => `${quoted(c.treatment)}`))} lie closer to the curve than their reading errors allow, so that the reading errors were taken.`,
 				]
 			: []),
 		...(few ? ["With so few flasks a curve the intervals are wide."] : []),

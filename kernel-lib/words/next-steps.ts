@@ -7,7 +7,7 @@ import {
 	scatterOfTrial,
 	type TreatmentVerdict,
 } from "../compare";
-import { fixed, grouped, listed, type Table, table } from "../quantity";
+import { fixed, grouped, listed, quoted, type Table, table } from "../quantity";
 import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
 import { obstacleDose } from "./obstacle-words";
 import { replicatesReason, slopesReason } from "./replicates-words";
@@ -70,7 +70,7 @@ function repetitionSteps(c: Comparison): string[][] {
 		`Of the half-width it would leave ${own
 			.map(
 				(p) =>
-					`${p.oneMore.map((m) => `${fixed(100 * m.leaves, 0)} % (${oneMore[m.of]})`).join(", ")}${own.length > 1 ? ` for ${p.treatment}` : ""}`,
+					`${p.oneMore.map((m) => `${fixed(100 * m.leaves, 0)} % (${oneMore[m.of]})`).join(", ")}${own.length > 1 ? ` for ${quoted(p.treatment)}` : ""}`,
 			)
 			.join("; ")}, were the scatter as it was seen.`,
 	]);

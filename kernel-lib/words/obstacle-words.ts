@@ -1,6 +1,6 @@
 import type { Dosing, Finding, Missing, Obstacle } from "../compare";
 import { residueText } from "../compare";
-import { listed, plainNumber } from "../quantity";
+import { listed, plainNumber, quoted } from "../quantity";
 import {
 	contradictionsTold,
 	safeToDose,
@@ -33,7 +33,7 @@ export function raisedOrLowered({
 const mostNamed = 3;
 
 const batchesText = (names: readonly string[]): string =>
-	`${names.length === 1 ? "batch" : "batches"} ${listed(names)}`;
+	`${names.length === 1 ? "batch" : "batches"} ${listed(names.map(quoted))}`;
 
 /** After "cannot tell: ", in the head of the page. */
 export function obstacleHeadline(o: Obstacle): string {
@@ -59,11 +59,11 @@ export function obstacleHeadline(o: Obstacle): string {
 		case "unlike residues":
 			return "residues differ, and how steeply uptake grows with the residue was not measured";
 		case "carried too far":
-			return `the flasks of "${o.treatment}" left too little or too much for ${residueText(o.residue)}`;
+			return `the flasks of ${quoted(o.treatment)} left too little or too much for ${residueText(o.residue)}`;
 		case "unlike batches":
 			return `all of the control is ${batchesText(o.control)}, all of the treated ${batchesText(o.treated)}`;
 		case "one soak":
-			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only`;
+			return `${listed(o.treatments.map(quoted))} had one soak only`;
 		case "contradiction":
 			return `the numbers of ${o.flasks.length > mostNamed ? `${o.flasks.length} flasks` : flasksNamed(o.flasks)} cannot all be right`;
 		case "soak remains":
@@ -73,13 +73,13 @@ export function obstacleHeadline(o: Obstacle): string {
 		case "unlike conditions":
 			return conditionHeadline(o);
 		case "no flask left":
-			return `no flask of "${o.treatment}" is left`;
+			return `no flask of ${quoted(o.treatment)} is left`;
 		case "too few doses":
-			return `"${o.doses.treatment}" has too few doses for an isotherm`;
+			return `${quoted(o.doses.treatment)} has too few doses for an isotherm`;
 		case "residue not reached":
-			return `${residueText(o.residue)} lies outside the residues that "${o.treatment}" reached`;
+			return `${residueText(o.residue)} lies outside the residues that ${quoted(o.treatment)} reached`;
 		case "isotherm not determined":
-			return `the isotherm of "${o.treatment}" is not determined`;
+			return `the isotherm of ${quoted(o.treatment)} is not determined`;
 	}
 }
 
@@ -89,17 +89,17 @@ function missingReason(o: MissingObstacle): string {
 	const { treatment, control } = o;
 	switch (o.is) {
 		case "no control":
-			return `The sheet names no control for "${treatment}": add flasks of char that was handled alike in everything but the treatment, and name them in the column "control".`;
+			return `The sheet names no control for ${quoted(treatment)}: add flasks of char that was handled alike in everything but the treatment, and name them in the column "control".`;
 		case "no treated flask":
-			return `Every flask of "${treatment}" was left out because of a deviation, so that there is nothing to compare.`;
+			return `Every flask of ${quoted(treatment)} was left out because of a deviation, so that there is nothing to compare.`;
 		case "no control flask":
-			return `Every flask of the control "${control}" was left out because of a deviation, so that there is nothing to compare with.`;
+			return `Every flask of the control ${quoted(control)} was left out because of a deviation, so that there is nothing to compare with.`;
 		case "no common day":
-			return `"${treatment}" and its control "${control}" were not measured on common days, so that a difference between them may be one between days. ${safeToDose(o.ammonia, "Measure some flasks of both on the same day.")}`;
+			return `${quoted(treatment)} and its control ${quoted(control)} were not measured on common days, so that a difference between them may be one between days. ${safeToDose(o.ammonia, "Measure some flasks of both on the same day.")}`;
 		case "no spread":
-			return `The flasks of "${treatment}" and "${control}" show no scatter and no measuring error is stated, so that no interval can be given. ${safeToDose(o.ammonia, "State the glassware, or measure more flasks.")}`;
+			return `The flasks of ${quoted(treatment)} and ${quoted(control)} show no scatter and no measuring error is stated, so that no interval can be given. ${safeToDose(o.ammonia, "State the glassware, or measure more flasks.")}`;
 		case "bounds on both sides":
-			return `Flasks of "${treatment}" and of its control "${control}" gave only bounds that pull in opposite directions, so that nothing is known of the difference. ${safeToDose(o.ammonia, "Dose them again so that a residue and an uptake can be measured.")}`;
+			return `Flasks of ${quoted(treatment)} and of its control ${quoted(control)} gave only bounds that pull in opposite directions, so that nothing is known of the difference. ${safeToDose(o.ammonia, "Dose them again so that a residue and an uptake can be measured.")}`;
 	}
 }
 
@@ -126,11 +126,11 @@ function residuesReason({
 	slopes,
 	ammonia,
 }: Extract<Obstacle, { is: "unlike residues" }>): string {
-	return `"${treatment}" left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue, how steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. ${safeToDose(ammonia, "A second dose in each treatment, at least 1.5 times the first, would measure it.")}`;
+	return `${quoted(treatment)} left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue, how steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. ${safeToDose(ammonia, "A second dose in each treatment, at least 1.5 times the first, would measure it.")}`;
 }
 
 function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
-	const what = `What is left of the soak of "${o.treatment}" ${soakMayLook[o.looksLike]} (${flasksNamed(o.flasks)}: ${listed(o.because)}), so that "${o.word}" is not said`;
+	const what = `What is left of the soak of ${quoted(o.treatment)} ${soakMayLook[o.looksLike]} (${flasksNamed(o.flasks)}: ${listed(o.because)}), so that "${o.word}" is not said`;
 	return o.ammonia === "none named"
 		? sentence(`${what}; a leachate, dosed and titrated, would settle it`)
 		: `${sentence(what)} ${safeToDose(o.ammonia, "A leachate, dosed and titrated, would settle it.")}`;
@@ -139,7 +139,7 @@ function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
 function allowanceReason(
 	o: Extract<Obstacle, { is: "soak allowance" }>,
 ): string {
-	return `What is left of the soaks of "${o.treatment}" and "${o.control}" may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control: pH and conductivity, and, where it surely holds no ammonia, the iodine that it consumes.`;
+	return `What is left of the soaks of ${quoted(o.treatment)} and ${quoted(o.control)} may have ${raisedOrLowered(o)} (${o.steps.join("; ")}), so that "${o.word}" is not said. Rinse further and read the last rinse beside that of the control: pH and conductivity, and, where it surely holds no ammonia, the iodine that it consumes.`;
 }
 
 type Conditions = Extract<Obstacle, { is: "unlike conditions" }>;
@@ -166,7 +166,7 @@ function conditionReason(o: Conditions): string {
 	return [
 		...(recorded.length > 0
 			? [
-					`"${o.treatment}" and its control "${o.control}" were not alike in everything but the treatment: ${listed(recorded)}. That by itself could look like "${o.word}", by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`,
+					`${quoted(o.treatment)} and its control ${quoted(o.control)} were not alike in everything but the treatment: ${listed(recorded)}. That by itself could look like "${o.word}", by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`,
 				]
 			: []),
 		...(assumed.length > 0
@@ -183,15 +183,15 @@ export function obstacleReason(o: Obstacle): string {
 		case "only bounds":
 			return boundReason(o);
 		case "unlike grams":
-			return `Some uptakes of ${o.treatments.map((t) => `"${t}"`).join(" and ")} are per gram of dry char and some per gram as weighed: give the moisture of all of them.`;
+			return `Some uptakes of ${o.treatments.map(quoted).join(" and ")} are per gram of dry char and some per gram as weighed: give the moisture of all of them.`;
 		case "unlike losses":
-			return `On one day losses of ${o.probe} were taken off some flasks of "${o.treatment}" and "${o.control}" and not off others: ${o.probe === "iodine" ? "an" : "a"} ${probeBlank(o.probe)} must serve both or neither.`;
+			return `On one day losses of ${o.probe} were taken off some flasks of ${quoted(o.treatment)} and ${quoted(o.control)} and not off others: ${o.probe === "iodine" ? "an" : "a"} ${probeBlank(o.probe)} must serve both or neither.`;
 		case "unlike residues":
 			return residuesReason(o);
 		case "unlike batches":
-			return `Treated and control char came from different batches (${listed(o.treated)} against ${listed(o.control)}): a difference between batches looks like one of the treatment. Treat char of a batch that a control comes from.`;
+			return `Treated and control char came from different batches (${listed(o.treated.map(quoted))} against ${listed(o.control.map(quoted))}): a difference between batches looks like one of the treatment. Treat char of a batch that a control comes from.`;
 		case "one soak":
-			return `${listed(o.treatments.map((x) => `"${x}"`))} had one soak only: how far its soaks lie apart is not known, whatever those of other treatments do, so that a difference may be one between soaks. Soak further portions of its char on their own.`;
+			return `${listed(o.treatments.map(quoted))} had one soak only: how far its soaks lie apart is not known, whatever those of other treatments do, so that a difference may be one between soaks. Soak further portions of its char on their own.`;
 		case "contradiction":
 			return contradictionsTold(o.ofPair).join(" ");
 		case "soak remains":
@@ -201,15 +201,15 @@ export function obstacleReason(o: Obstacle): string {
 		case "unlike conditions":
 			return conditionReason(o);
 		case "no flask left":
-			return `Every flask of "${o.treatment}" was left out because of a deviation, so that there is no isotherm to read.`;
+			return `Every flask of ${quoted(o.treatment)} was left out because of a deviation, so that there is no isotherm to read.`;
 		case "too few doses":
-			return `"${o.doses.treatment}" shows ${o.doses.because}, so that its uptake at ${residueText(o.residue)} cannot be read off a curve.`;
+			return `${quoted(o.doses.treatment)} shows ${o.doses.because}, so that its uptake at ${residueText(o.residue)} cannot be read off a curve.`;
 		case "carried too far":
-			return `The flasks of "${o.treatment}" left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; without a slope measured by two doses or more they are not carried further than three times up or down, and ${residueText(o.residue)} lies beyond.`;
+			return `The flasks of ${quoted(o.treatment)} left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; without a slope measured by two doses or more they are not carried further than three times up or down, and ${residueText(o.residue)} lies beyond.`;
 		case "residue not reached":
-			return `The flasks of "${o.treatment}" left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; at ${residueText(o.residue)} its isotherm would be carried on beyond what was measured.${o.otherUnit ? " Was it meant in the other unit, g/L for mg/L?" : ""}`;
+			return `The flasks of ${quoted(o.treatment)} left ${residueText(o.range.low)} to ${residueText(o.range.high)} of ${o.dosing.probe}; at ${residueText(o.residue)} its isotherm would be carried on beyond what was measured.${o.otherUnit ? " Was it meant in the other unit, g/L for mg/L?" : ""}`;
 		case "isotherm not determined":
-			return `The ${o.isotherm} isotherm of "${o.treatment}" gives no uptake with an error: ${o.because}.`;
+			return `The ${o.isotherm} isotherm of ${quoted(o.treatment)} gives no uptake with an error: ${o.because}.`;
 		default:
 			return missingReason(o);
 	}
@@ -226,23 +226,23 @@ export function obstacleDose(o: Obstacle): string {
 			const less = o.doseChange < 0;
 			return safeToDose(
 				o.ammonia,
-				`Dose each flask of "${o.treatment}" with about ${roughly(Math.abs(o.doseChange))} mg ${probeCounted(o.probe)} ${less ? "less" : "more"}, or its control with as much ${less ? "more" : "less"}: a first-order estimate, since the uptake shifts with the residue.`,
+				`Dose each flask of ${quoted(o.treatment)} with about ${roughly(Math.abs(o.doseChange))} mg ${probeCounted(o.probe)} ${less ? "less" : "more"}, or its control with as much ${less ? "more" : "less"}: a first-order estimate, since the uptake shifts with the residue.`,
 			);
 		}
 		case "too few doses":
 			return safeToDose(
 				o.dosing.ammonia,
-				`Make flasks of "${o.doses.treatment}" at four or more doses whose residues lie on both sides of ${residueText(o.residue)}: with ${flaskText(o.dosing)} about ${roughly(o.from)} to ${roughly(o.to)} mg of ${probeCounted(o.dosing.probe)}, as if each gram took up ${roughly(o.uptake)} mg as now.`,
+				`Make flasks of ${quoted(o.doses.treatment)} at four or more doses whose residues lie on both sides of ${residueText(o.residue)}: with ${flaskText(o.dosing)} about ${roughly(o.from)} to ${roughly(o.to)} mg of ${probeCounted(o.dosing.probe)}, as if each gram took up ${roughly(o.uptake)} mg as now.`,
 			);
 		case "carried too far":
 			return safeToDose(
 				o.dosing.ammonia,
-				`Dose flasks of "${o.treatment}" with about ${roughly(o.dose)} mg of ${probeCounted(o.dosing.probe)} for ${flaskText(o.dosing)}: a first estimate, as if each gram took up ${roughly(o.uptake)} mg.`,
+				`Dose flasks of ${quoted(o.treatment)} with about ${roughly(o.dose)} mg of ${probeCounted(o.dosing.probe)} for ${flaskText(o.dosing)}: a first estimate, as if each gram took up ${roughly(o.uptake)} mg.`,
 			);
 		case "residue not reached":
 			return safeToDose(
 				o.dosing.ammonia,
-				`Dose a flask of "${o.treatment}" with about ${roughly(o.dose)} mg of ${probeCounted(o.dosing.probe)} for ${flaskText(o.dosing)}: a first estimate, its isotherm carried on to there.`,
+				`Dose a flask of ${quoted(o.treatment)} with about ${roughly(o.dose)} mg of ${probeCounted(o.dosing.probe)} for ${flaskText(o.dosing)}: a first estimate, its isotherm carried on to there.`,
 			);
 		default:
 			return "";

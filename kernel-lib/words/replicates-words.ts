@@ -4,6 +4,7 @@ import type {
 	TreatmentVerdict,
 	VerdictScope,
 } from "../compare";
+import { quoted } from "../quantity";
 import { obstacleHeadline } from "./obstacle-words";
 import { counted, percent, roughly } from "./wording";
 
@@ -72,7 +73,7 @@ function notGivenText({ why }: NotGiven, v: TreatmentVerdict): string {
 		case "other obstacle":
 			return `More replicates would not help: ${v.obstacles.length > 0 ? obstacleHeadline(v.obstacles[0]) : "nothing is known of the difference"}.`;
 		case "shared error":
-			return `No number of replicates helps: the shared error of "${why.of}" (${roughly(why.effect)} mg/g in this difference) must shrink first.`;
+			return `No number of replicates helps: the shared error of ${quoted(why.of)} (${roughly(why.effect)} mg/g in this difference) must shrink first.`;
 		case "errors of the curves":
 			return `No number of flasks helps: errors that the curves share (${roughly(why.effect)} mg/g in this difference: solutions, calibrations, the form of the isotherm) must shrink first.`;
 		case "too many":

@@ -8,7 +8,7 @@ import {
 	suspicionOf,
 	type TreatmentVerdict,
 } from "../compare";
-import { decimalsFor, fixed, listed } from "../quantity";
+import { decimalsFor, fixed, listed, quoted } from "../quantity";
 import { type FlaskUptake, soakMay } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { curveReasons } from "./curve-reasons";
@@ -39,7 +39,7 @@ const namesOf = (flasks: readonly FlaskUptake[]): string =>
 function deviationReasons(c: Comparison, v: TreatmentVerdict): string[] {
 	const { flasks, happened } = c.deviations;
 	if (flasks.length === 0) return [];
-	const what = listed(happened.map((h) => `"${h}"`));
+	const what = listed(happened.map(quoted));
 	return v.withDeviations === v.withoutDeviations
 		? [
 				sentence(
@@ -70,7 +70,7 @@ function scopeReasons(c: Comparison, v: TreatmentVerdict): string[] {
 				.filter((g) => g.units === 1)
 				.map(
 					(g) =>
-						`"${g.name}" has a single soak: its spread is borrowed from the treatments with several.`,
+						`${quoted(g.name)} has a single soak: its spread is borrowed from the treatments with several.`,
 				);
 	}
 }
@@ -86,7 +86,7 @@ function batchReasons(c: Comparison, v: TreatmentVerdict): string[] {
 	return [
 		...(treated.length === 1
 			? [
-					`All of the treated char came from batch ${treated[0]}: another batch may answer differently.`,
+					`All of the treated char came from batch ${quoted(treated[0])}: another batch may answer differently.`,
 				]
 			: []),
 	];

@@ -13,7 +13,13 @@ import {
 	unusualDecisions,
 	type VerdictScope,
 } from "../compare";
-import { decimalsFor, fixed, listed, type MaybeKnown } from "../quantity";
+import {
+	decimalsFor,
+	fixed,
+	listed,
+	type MaybeKnown,
+	quoted,
+} from "../quantity";
 import { assumedJarSpread, soakMay } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { findingsClosing } from "./finding-words";
@@ -146,7 +152,7 @@ function bodyOf(c: Comparison, v: TreatmentVerdict): string {
 function batchClosing(c: Comparison, treatment: string): string {
 	const batches = charBatchesOf(c, treatment);
 	return batches.length === 1 && batches[0] !== ""
-		? `; this is about char batch ${batches[0]}`
+		? `; this is about char batch ${quoted(batches[0])}`
 		: "";
 }
 
@@ -256,14 +262,14 @@ function spreadClosing(c: Comparison, v: TreatmentVerdict): string {
  * @param v one of the comparison's verdicts
  * @example
  * const compared = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
- * words.verdictSentence(compared, compared.verdicts[0]).startsWith(`${compared.verdicts[0].treatment}: `) // => true
+ * words.verdictSentence(compared, compared.verdicts[0]).startsWith(`"${compared.verdicts[0].treatment}": `) // => true
  */
 export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	requireComparison(c, "words.verdictSentence");
 	requireVerdict(v, "words.verdictSentence");
 	return sentence(
 		[
-			`${v.treatment}: `,
+			`${quoted(v.treatment)}: `,
 			scopeOpening(c.scope),
 			placeOpening(c),
 			bodyOf(c, v),

@@ -247,7 +247,7 @@ describe("the balances of a trial", () => {
 	test("a sentence for each stage, none for the whole", () => {
 		const [{ firing, sentences }] = massBalances(kilnOf([row]));
 		expect(sentences).toHaveLength(3);
-		for (const s of sentences) expect(s).toMatch(`${firing.name}. `);
+		for (const s of sentences) expect(s).toMatch(`"${firing.name}". `);
 	});
 
 	test("a firing that is left out is out, and the table says so; a rinse that is left out is not read", () => {
@@ -259,7 +259,7 @@ describe("the balances of a trial", () => {
 			"made up",
 		]);
 		expect(tableText(massBalances(without).table)).toContain(
-			"Left out: second (lid open).",
+			'Left out: "second" (lid open).',
 		);
 		const unread = of({
 			firing: "second",
@@ -271,7 +271,7 @@ describe("the balances of a trial", () => {
 			"agent in the rinses that were not read",
 		]);
 		expect(tableText(massBalances(unread).table)).toContain(
-			"Left out: what was read on rinse 2 of second (meter off).",
+			'Left out: what was read on rinse 2 of "second" (meter off).',
 		);
 	});
 

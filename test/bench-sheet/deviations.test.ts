@@ -220,7 +220,7 @@ describe("solutions and standards", () => {
 			),
 		);
 		expect(() => strength(marked)).toThrow(
-			/every titre of the standardisation of thiosulfate left out/,
+			/every titre of the standardisation of "thiosulfate" left out/,
 		);
 	});
 

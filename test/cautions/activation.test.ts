@@ -61,6 +61,6 @@ test("what may not be concluded: the firing that does not balance, by name", () 
 	expect(limits({})).not.toContain("not to be relied on");
 	expect(
 		limits({ "product mass (g)": (row["product mass (g)"] as number) - 3 }),
-	).toContain("The yield of made up is not to be relied on");
+	).toContain('The yield of "made up" is not to be relied on');
 	expect(limits({})).toContain("drinking water");
 });

@@ -93,7 +93,7 @@ describe("a name or a note that claims a use", () => {
 		});
 		const [first] = notConcluded(compareTreatments(trial, {}));
 		expect(first).toBe(
-			`The sheet says "safe ${"x".repeat(75)}": the words are the sheet's; nothing here tested it.`,
+			`The sheet says "safe ${"x".repeat(75)}…": the words are the sheet's; nothing here tested it.`,
 		);
 	});
 

@@ -54,9 +54,9 @@ test("disagreeing and single determinations are named; no property shows a fitne
 		{ moisture: limit },
 	);
 	const texts = notConcludedFromProperties(properties.charProperties(sheet));
-	expect(texts[0]).toMatch(/disagree: moisture of shell char\./);
+	expect(texts[0]).toMatch(/disagree: moisture of "shell char"\./);
 	expect(texts[1]).toMatch(
-		/Determined once.*floated share at 1.4 g\/mL of shell char/,
+		/Determined once.*floated share at 1.4 g\/mL of "shell char"/,
 	);
 	expect(texts.join("\n")).toMatch(/drinking water/);
 	expect(texts.at(-1)).toBe(

@@ -225,7 +225,7 @@ describe("what may not be concluded", () => {
 		);
 		const long = `safe ${"and sound ".repeat(20)}`;
 		expect(first({ flask: { notes: long } })).toContain(
-			`"${long.slice(0, 80)}":`,
+			`"${long.slice(0, 80)}…":`,
 		);
 		expect(first({ flask: { notes: "safe" } })).toMatch(
 			/^The sheet says "safe": the words/,
@@ -275,7 +275,7 @@ describe("what may not be concluded", () => {
 		expect(alike[0]).toMatch(/^These are properties of the chars/);
 		const single = ofProperties([moisture("a", 29.2001)]);
 		expect(single[0]).toBe(
-			"Determined once, so that a slip would not show: moisture of shell char.",
+			'Determined once, so that a slip would not show: moisture of "shell char".',
 		);
 		for (const text of [...alike, ...single])
 			expect(text).not.toMatch(/Iodine uptake|disagree/);

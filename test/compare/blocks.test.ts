@@ -183,7 +183,7 @@ describe("days as blocks", () => {
 		);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"T: at 300 mg/L iodine left, cannot tell: treatment and day cannot be distinguished.",
+			'"T": at 300 mg/L iodine left, cannot tell: treatment and day cannot be distinguished.',
 		);
 		expect(v.difference.is).toBe("not available");
 		expect(v.replicates.is).toBe("not given");

@@ -87,7 +87,7 @@ describe("a group with some bounds", () => {
 		expect(v.word).toBe("higher");
 		expect(v.difference.is).toBe("at least");
 		expect(v.sentence).toMatch(
-			/^T: at 300 mg\/L iodine left, higher than its control by at least \d+ mg\/g, more than the 25 mg\/g that would matter; flask T-bound1 gave only a bound; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike\.$/,
+			/^"T": at 300 mg\/L iodine left, higher than its control by at least \d+ mg\/g, more than the 25 mg\/g that would matter; flask T-bound1 gave only a bound; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike\.$/,
 		);
 		// t of 0.975 with 4 degrees of freedom 2.776445; standard error 4 sqrt(2/3); mean with the limit 197.5; expanded uncertainty of a quarter of u = 1
 		if (v.difference.is !== "at least") throw new Error(v.difference.is);
@@ -104,7 +104,7 @@ describe("a group with some bounds", () => {
 		]);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"T: at 300 mg/L iodine left, cannot tell: flask T-bound1 gave only a bound.",
+			'"T": at 300 mg/L iodine left, cannot tell: flask T-bound1 gave only a bound.',
 		);
 		expect(v.replicates.is).toBe("not given");
 	});
@@ -254,7 +254,7 @@ describe("a group of bounds alone", () => {
 		expect(c.scope).toBe("measuring error only");
 		expect(c.verdicts.map((v) => v.word)).toEqual(["higher", "higher"]);
 		expect(verdictOf(c, "T").sentence).toMatch(
-			/^T: at 300 mg\/L iodine left, higher than measuring error explains, against its control by at least 29\.7 mg\/g/,
+			/^"T": at 300 mg\/L iodine left, higher than measuring error explains, against its control by at least 29\.7 mg\/g/,
 		);
 	});
 

@@ -129,7 +129,7 @@ describe("no word until it is settled", () => {
 			"a nominal strength ten times the one found",
 			[...sheet],
 			standardised(1),
-			"thiosulfate was found to be 0.1 mol/L by its standardisation and is nominally 1 mol/L, 10 times as much",
+			'"thiosulfate" was found to be 0.1 mol/L by its standardisation and is nominally 1 mol/L, 10 times as much',
 			"a slip of the decimal point",
 		],
 		[
@@ -139,7 +139,7 @@ describe("no word until it is settled", () => {
 				{ ...plainSolutions[0], "concentration (mol/L)": 50 },
 				plainSolutions[1],
 			],
-			"iodine would hold 50 mol/L, more than dissolves",
+			'"iodine" would hold 50 mol/L, more than dissolves',
 			"mmol/L for mol/L",
 		],
 		[

@@ -79,7 +79,7 @@ describe("laws of a comparison", () => {
 				});
 				expect(withoutMargin(c)).not.toMatch(/null|NaN|Infinity|undefined/);
 				for (const v of c.verdicts) {
-					expect(v.sentence).toMatch(/^[a-z]+: .*\.$/);
+					expect(v.sentence).toMatch(/^"[a-z]+": .*\.$/);
 					expect(v.reasons.length).toBeGreaterThan(0);
 				}
 			}),

@@ -55,7 +55,7 @@ describe("no margin set", () => {
 	test("the sentence says so, and speaks of no margin", () => {
 		const v = verdictOf(against(140, {}), "potash");
 		expect(v.sentence).toBe(
-			"potash: at 300 mg/L iodine left, higher than its control by 40.0 mg/g (95 % interval 35.5 to 44.5); no margin was set; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
+			'"potash": at 300 mg/L iodine left, higher than its control by 40.0 mg/g (95 % interval 35.5 to 44.5); no margin was set; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 		expect(v.exceedsMargin).toBe(false);
 		const open = verdictOf(against(100, {}), "potash");

@@ -35,7 +35,7 @@ describe("the order of the words", () => {
 		expect(v.word).toBe("no difference that matters");
 		expect(v.exceedsMargin).toBe(false);
 		expect(v.sentence).toBe(
-			"potash: at 300 mg/L iodine left, no difference that matters from its control (10.0 mg/g, 90 % interval 6.5 to 13.5, and higher by 5.5 to 14.5; 25 mg/g would matter); with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
+			'"potash": at 300 mg/L iodine left, no difference that matters from its control (10.0 mg/g, 90 % interval 6.5 to 13.5, and higher by 5.5 to 14.5; 25 mg/g would matter); with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 		expect(v.reasons[0]).toContain("it is there and too small to matter");
 	});
@@ -44,14 +44,14 @@ describe("the order of the words", () => {
 		const open = potash(group("potash", "water", [126, 128, 130]));
 		expect([open.word, open.exceedsMargin]).toEqual(["higher", false]);
 		expect(open.sentence).toBe(
-			"potash: at 300 mg/L iodine left, higher than its control by 28.0 mg/g (95 % interval 23.5 to 32.5), whether it is more than the 25 mg/g that would matter is open; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
+			'"potash": at 300 mg/L iodine left, higher than its control by 28.0 mg/g (95 % interval 23.5 to 32.5), whether it is more than the 25 mg/g that would matter is open; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 		const sure = potash(group("potash", "water", [138, 140, 142]));
 		expect([sure.word, sure.exceedsMargin]).toEqual(["higher", true]);
 		const lower = potash(group("potash", "water", [58, 60, 62]));
 		expect([lower.word, lower.exceedsMargin]).toEqual(["lower", true]);
 		expect(lower.sentence).toBe(
-			"potash: at 300 mg/L iodine left, lower than its control by 40.0 mg/g (95 % interval 35.5 to 44.5), more than the 25 mg/g that would matter; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.",
+			'"potash": at 300 mg/L iodine left, lower than its control by 40.0 mg/g (95 % interval 35.5 to 44.5), more than the 25 mg/g that would matter; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 	});
 
@@ -59,7 +59,7 @@ describe("the order of the words", () => {
 		const v = potash(group("potash", "water", [80, 110, 140]));
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toMatch(
-			/^potash: at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval -64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
+			/^"potash": at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval -64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
 		);
 	});
 
@@ -164,7 +164,7 @@ describe("residues that differ", () => {
 		expect(v.numbersSay).toBe("no difference that matters");
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"potash: at 300 mg/L iodine left, cannot tell: residues differ, and how steeply uptake grows with the residue was not measured.",
+			'"potash": at 300 mg/L iodine left, cannot tell: residues differ, and how steeply uptake grows with the residue was not measured.',
 		);
 		expect(v.reasons[0]).toContain(
 			'"potash" left 600 mg/L and its control 300 mg/L; uptake grows with the residue, how steeply was not measured, and "no difference that matters" does not hold for every 1/n from 0 to 0.6',
@@ -230,7 +230,7 @@ describe("demand of a soak", () => {
 		);
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toBe(
-			"potash: at 300 mg/L iodine left, cannot tell: what is left of its soak may consume iodine.",
+			'"potash": at 300 mg/L iodine left, cannot tell: what is left of its soak may consume iodine.',
 		);
 		expect(v.reasons[0]).toBe(
 			'What is left of the soak of "potash" may consume iodine and look like uptake (flasks potash1, potash2 and potash3: alkali left in the char consumes iodine), so that "higher" is not said; a leachate, dosed and titrated, would settle it.',
@@ -292,7 +292,7 @@ describe("a soak that may free iodine, which looks like less uptake", () => {
 	test("a treated char is not called lower, and is called higher", () => {
 		const v = potash(treated([48, 50, 52]));
 		expect(v.sentence).toBe(
-			"potash: at 300 mg/L iodine left, cannot tell: what is left of its soak may free iodine.",
+			'"potash": at 300 mg/L iodine left, cannot tell: what is left of its soak may free iodine.',
 		);
 		expect(v.reasons[0]).toContain(
 			'may free iodine and look like less uptake (flasks potash1, potash2 and potash3: peroxide left in the char frees iodine from iodide), so that "lower" is not said',
@@ -338,7 +338,7 @@ describe("like with like", () => {
 			}),
 		);
 		expect(v.sentence).toBe(
-			"potash: at 300 mg/L iodine left, cannot tell: not per gram of the same thing.",
+			'"potash": at 300 mg/L iodine left, cannot tell: not per gram of the same thing.',
 		);
 	});
 
@@ -357,7 +357,7 @@ describe("like with like", () => {
 		expect(
 			potash(group("potash", "water", [198, 200, 202], included)).sentence,
 		).toBe(
-			"potash: at 300 mg/L iodine left, cannot tell: losses were taken off one side only.",
+			'"potash": at 300 mg/L iodine left, cannot tell: losses were taken off one side only.',
 		);
 		const both = potash(
 			group("potash", "water", [198, 200, 202], included),

@@ -174,7 +174,7 @@ test("slopes of 0 leave every uptake where it is: the difference of the means of
 
 test("the notes say which decision moves a word, or that none does", () => {
 	expect(compare().sensitivity.notes[0]).toBe(
-		'Words that hang on a decision: sieved is "no difference that matters" instead of "cannot tell" with slopes 1/n from 0.1 to 0.5; or with slopes 1/n all 0, residues not regarded.',
+		'Words that hang on a decision: "sieved" is "no difference that matters" instead of "cannot tell" with slopes 1/n from 0.1 to 0.5; or with slopes 1/n all 0, residues not regarded.',
 	);
 	const narrow = compareTreatments(usual, { margin: marginOf(1) });
 	expect(narrow.sensitivity.notes[0]).toBe("None of them moves a word.");
@@ -302,7 +302,7 @@ describe("what a cell says", () => {
 			verdict(found("higher", { estimate: estimates.shift() ?? 101 })),
 		).notes[1];
 		expect(told).toBe(
-			"A difference moves by 2.7 mg/g at most (steam, losses from what is left only).",
+			'A difference moves by 2.7 mg/g at most ("steam", losses from what is left only).',
 		);
 		expect(tableOf(usually, () => usually).notes).toHaveLength(2);
 	});

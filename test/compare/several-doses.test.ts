@@ -105,12 +105,12 @@ describe("soaks with a curve each", () => {
 				enough: false,
 				levels: 2,
 				because: expect.stringMatching(
-					/^steam, [01]: 2 clearly different residues.*; where soaks have several flasks, each soak takes a curve of its own$/,
+					/^"steam, [01]": 2 clearly different residues.*; where soaks have several flasks, each soak takes a curve of its own$/,
 				),
 			});
 		// As many residues, over too short a span
 		expect(soaked(four, [100, 130, 170, 220]).because).toMatch(
-			/^steam, 1: the residues span a factor of 2\.2 only/,
+			/^"steam, 1": the residues span a factor of 2\.2 only/,
 		);
 	});
 	test("that do not overlap give no residue", () => {

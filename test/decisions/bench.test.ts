@@ -249,9 +249,9 @@ describe("what nobody states the error of", () => {
 		const told = (change: Record<string, string | number>) =>
 			solution(change).trial.assumptions.join(" ");
 		expect(told({})).toContain(
-			"Purity of iodate not recorded: 100 % assumed, give or take 0.5 points.",
+			'Purity of "iodate" not recorded: 100 % assumed, give or take 0.5 points.',
 		);
-		expect(told({ "purity (%)": 99 })).not.toContain("Purity of iodate");
+		expect(told({ "purity (%)": 99 })).not.toContain('Purity of "iodate"');
 	});
 
 	test("liquor retained is good to a tenth of its value", () => {

@@ -228,7 +228,7 @@ describe("what to dose next", () => {
 		// 10 mL of 0.1 mol/L thiosulfate are 0.5 mmol I2 in 25 of 100 mL
 		const { uptakes } = steps([charRow("a", { "titre (mL)": 0 })]);
 		expect(uptakes[0].nextDose).toContain(
-			"Add at least 40 mL more of iodine (508 mg iodine)",
+			'Add at least 40 mL more of "iodine" (508 mg iodine)',
 		);
 	});
 

@@ -306,7 +306,7 @@ describe("dose for a target", () => {
 		const named = fitIsotherm(langmuir, { ...points, name: "fired twice" });
 		for (const target of [20, 0.5, 250]) {
 			const answer = doseForTarget(named, { start: 200, target });
-			expect(doseSentence(answer)).toMatch(/^fired twice: /);
+			expect(doseSentence(answer)).toMatch(/^"fired twice": /);
 			const text = tableText(answer.table);
 			expect(text).toContain("fired twice");
 			expect(text).not.toMatch(/-\d/);

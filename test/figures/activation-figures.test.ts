@@ -115,7 +115,7 @@ describe("uptake against a condition of the firing", () => {
 				? { ...u, firing: { ...u.firing, unbalanced: ["po1"] } }
 				: u,
 		);
-		const word = "the balance does not close: burn-off of po1.";
+		const word = 'the balance does not close: burn-off of "po1".';
 		expect(
 			uptakesAgainstCondition(astray, "iodine", "burn-off").notes.join(),
 		).toContain(word);

@@ -73,7 +73,7 @@ test("a withdrawal and its flask are named, with numbers that add up in words", 
 	expect(withdrawn?.is === "bars" && withdrawn.bars).toHaveLength(1);
 	expect(f.alt).toContain("Iodine balance of 24 flasks in six treatments");
 	expect(f.alt).toContain(
-		"Flask 7 (potash): 549.0 mg added = 375.0 mg taken up + 107.0 mg left + 63.00 mg withdrawn + 4.0 mg lost",
+		'Flask 7 ("potash"): 549.0 mg added = 375.0 mg taken up + 107.0 mg left + 63.00 mg withdrawn + 4.0 mg lost',
 	);
 	expect(f.layers[0].is === "bars" && f.layers[0].bars[6].hover).toContain(
 		"taken up: 375.0 mg (68.3 % of what was added)",

@@ -137,13 +137,13 @@ test("with one flask a treatment the word claims no more than the measuring erro
 
 test("the alt text has every difference with sign, interval and word", () => {
 	expect(f.alt).toContain(
-		"Difference in uptake, treated minus the control, of four treatments",
+		"Difference in uptake of iodine, treated minus the control, of four treatments",
 	);
 	expect(f.alt).toContain(
-		"potash against water-soaked control: +58 mg/g (+37 to +80), cannot tell",
+		'"potash" against "water-soaked control": +58 mg/g (+37 to +80), cannot tell',
 	);
 	expect(f.alt).toContain(
-		"wood vinegar, 24 hours against water-soaked control: −3 mg/g (−19 to +12), no difference that matters",
+		'"wood vinegar, 24 hours" against "water-soaked control": −3 mg/g (−19 to +12), no difference that matters',
 	);
 	expect(f.alt).toContain("at least +168 mg/g, higher");
 });
@@ -164,7 +164,9 @@ test("a difference that is not available is said, not drawn at zero", () => {
 	expect(none.alt).toContain(
 		'no difference available: Every flask of "potash" was left out',
 	);
-	expect(none.title).toBe("Difference in uptake from water-soaked control");
+	expect(none.title).toBe(
+		'Uptake of iodine, difference from "water-soaked control"',
+	);
 });
 
 test("the confidence is the comparison's, in key and alt text", () => {

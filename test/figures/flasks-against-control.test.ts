@@ -87,17 +87,17 @@ test("the control's mean is drawn through its own treatments and no others", () 
 
 describe("the alt text", () => {
 	test("is written from the data", () => {
-		expect(f.alt).toContain("Uptake of 24 flasks in six treatments");
+		expect(f.alt).toContain("Uptake of iodine by 24 flasks in six treatments");
 		expect(f.alt).toContain(
-			"Second firing under a lid is highest at 512 mg/g.",
+			'"second firing under a lid" is highest at 512 mg/g.',
 		);
 		expect(f.alt).toContain(
-			"water-soaked control: 301 mg/g (95 % interval 290 to 312)",
+			'"water-soaked control": 301 mg/g (95 % interval 290 to 312)',
 		);
 		expect(f.alt).toContain(
-			"Only a limit: flask 24 (second firing under a lid), at least 508.0 mg/g.",
+			'Only a limit: flask 24 ("second firing under a lid"), at least 508.0 mg/g.',
 		);
-		expect(f.alt).toContain("Touched by a deviation: flask 6 (potash).");
+		expect(f.alt).toContain('Touched by a deviation: flask 6 ("potash").');
 	});
 
 	test("says nothing of bounds and deviations where there are none", () => {
@@ -126,7 +126,7 @@ test("a group that is a bound as a whole is an arrow", () => {
 	expect(arrow?.arrows.map((a) => [a.towards, a.label, a.y])).toEqual([
 		["down", "at most", 359],
 	]);
-	expect(bounded.alt).toContain("potash: at most 359 mg/g");
+	expect(bounded.alt).toContain('"potash": at most 359 mg/g');
 });
 
 test("an empty run gives an empty figure, not an error", () => {
@@ -138,7 +138,7 @@ test("an empty run gives an empty figure, not an error", () => {
 		verdicts: [],
 	});
 	expect(empty.alt).toBe(
-		"Uptake of no flasks in no treatments, each flask a point, with group means.",
+		"Uptake of iodine by no flasks in no treatments, each flask a point, with group means.",
 	);
 });
 
@@ -163,7 +163,7 @@ test("at one stated residue the treatments stand as isotherms, with a line at it
 			fits: langmuirFits,
 		},
 	});
-	expect(g.title).toBe("Langmuir isotherm");
+	expect(g.title).toBe("Langmuir isotherm of iodine");
 	expect(layersOf(g, "reference line").map((l) => [l.axis, l.at])).toEqual([
 		["x", 1000],
 	]);

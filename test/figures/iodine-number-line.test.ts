@@ -45,7 +45,7 @@ test("the window and 0.02 N are marked on logarithmic axes, in both back-ends", 
 });
 
 test("the figure is called what the result may be called", () => {
-	expect(f.title).toBe("Iodine number (ASTM D4607), fired twice");
+	expect(f.title).toBe('Iodine number (ASTM D4607), "fired twice"');
 	const scaled = iodineNumberLine(benchScale[0]);
 	expect(scaled.title).not.toMatch(/iodine number/i);
 	expect(scaled.alt).toContain("Four dosages");

@@ -66,7 +66,9 @@ test("sizes beyond the sieves are arrows", () => {
 
 test("the alt text says what is seen, and the lines are named at every width", () => {
 	expect(f.alt).toContain("two chars in three sievings");
-	expect(f.alt).toContain("shell char, S1: d10 0.629 mm, d60 1.109 mm.");
+	expect(f.alt).toContain(
+		'"shell char", determination S1: d10 0.629 mm, d60 1.109 mm.',
+	);
 	for (const width of [360, 720, 1100]) {
 		const texts = readTexts(figureSvg(f, { width })).map((t) => t.text);
 		expect(texts.join(" ")).toContain("10 % finer: d10");

@@ -65,7 +65,7 @@ test("treatments differ in ink and in shape, and axes have units", () => {
 
 test("the alt text gives the range of both for each treatment", () => {
 	expect(f.alt).toContain(
-		"water-soaked control: uptake 290 to 310 mg/g at a residue of 1460 to 1570 mg/L",
+		'"water-soaked control": uptake 290 to 310 mg/g at a residue of 1460 to 1570 mg/L',
 	);
 	expect(f.alt).toContain("Only a limit: flask 24 (uptake at least 508 mg/g).");
 });

@@ -266,7 +266,7 @@ describe("a dose in a mixture", () => {
 				solute: "c",
 				target: 3,
 			}),
-		).toThrow(/the solute "c"; expected one of a, b/);
+		).toThrow(/the solute "c"; expected one of "a", "b"/);
 		const uneven = doseInMixture(
 			"competitive Langmuir",
 			[phenolic, solute("c", [300, 0.08], 100, 80)],

@@ -8,6 +8,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { escapeHtml } from "../../kernel-lib/quantity/index";
 import { cellsOf, type Executed, executed, statementsOf } from "./executed";
 
 const data = join(import.meta.dirname, "../../data/demo-activation");
@@ -59,7 +60,7 @@ test("the answer at the head gives every run's yield, near its truth", () => {
 	const answers = said.slice(0, truth.runs.length);
 	expect(answers[1]).toContain("per gram of dry feedstock");
 	for (const [i, { name, charYield, burnOff }] of truth.runs.entries()) {
-		expect(answers[i].startsWith(`${name}: `)).toBe(true);
+		expect(answers[i].startsWith(`"${name}": `)).toBe(true);
 		// Half a percent of moisture and the balance's error: well within one part in a hundred.
 		expect(valueIn(answers[i], "char yield") / (100 * charYield)).toBeCloseTo(
 			1,
@@ -71,7 +72,8 @@ test("the answer at the head gives every run's yield, near its truth", () => {
 			).toBeLessThan(1);
 	}
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
-	for (const answer of answers) expect(head).toContain(answer.slice(0, 20));
+	for (const answer of answers)
+		expect(head).toContain(escapeHtml(answer.slice(0, 20)));
 });
 
 test("the run that lost a splash is told at the head, in the balance, in the limits and in what to do next; no other is", () => {
@@ -123,11 +125,11 @@ test("rinses still needed, and a target that the water itself does not reach", (
 });
 
 test("dry, not dry, and too few weighings", () => {
-	expect(usual.page).toContain("Drying of potash 0.5: dry;");
+	expect(usual.page).toContain("Drying of &quot;potash 0.5&quot;: dry;");
 	const next = statementsOf(usual, "what to do next").join("\n");
-	expect(next).toContain("Drying of potash 1: not dry");
-	expect(next).toContain("phosphoric 1: weigh the drying more often");
-	expect(next).not.toContain("Drying of potash 0.5");
+	expect(next).toContain('Drying of "potash 1": not dry');
+	expect(next).toContain('"phosphoric 1": weigh the drying more often');
+	expect(next).not.toContain('Drying of "potash 0.5"');
 });
 
 test("every uptake carries its run; per feedstock it is uptake times yields; costs carry the label typed in", () => {
@@ -154,8 +156,8 @@ test("every uptake carries its run; per feedstock it is uptake times yields; cos
 
 test("figures in words, cautions of kiln, steam, acid and alkali, and what it does not show", () => {
 	for (const name of [
-		"washing curve of potash 1",
-		"drying curve of potash 1",
+		'washing curve of "potash 1"',
+		'drying curve of "potash 1"',
 		"uptake and burn-off",
 	]) {
 		const figure = usual.results.get(name);

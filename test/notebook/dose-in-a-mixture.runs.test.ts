@@ -17,10 +17,10 @@ test("the mixture needs more than the solute alone, and the answer says how much
 	expect(Number(mixed[8])).toBeGreaterThan(1);
 	const [answer, alone] = statementsOf(usual, "verdict");
 	expect(answer).toContain(
-		`Beside leaf brown, ${mixed[4]} g of char per litre`,
+		`Beside "leaf brown", ${mixed[4]} g of char per litre`,
 	);
 	expect(answer).toContain("95 % interval");
-	expect(alone).toMatch(/^Alone: fired twice: [\d.]+ g of char per litre/);
+	expect(alone).toMatch(/^Alone: "fired twice": [\d.]+ g of char per litre/);
 });
 
 test("both inputs are on the page, and each number says where it comes from", () => {
@@ -37,7 +37,7 @@ test("both inputs are on the page, and each number says where it comes from", ()
 test("without a second solute it is said, and the dose is that of the first alone", () => {
 	const [none, alone] = statementsOf(oneOnly, "verdict");
 	expect(none).toMatch(/^Nothing is known of a second solute: .*secondSolute/);
-	expect(alone).toMatch(/^Alone: fired twice: /);
+	expect(alone).toMatch(/^Alone: "fired twice": /);
 	expect(oneOnly.results.has("dose in a mixture")).toBe(false);
 	expect(usual.results.has("dose in a mixture")).toBe(true);
 });

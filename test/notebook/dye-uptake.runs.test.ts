@@ -34,7 +34,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 test("the answer stands at the head: steam is higher, wood vinegar cannot be told while a flask is only a bound", () => {
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
 	expect(head).toContain(
-		"second firing in steam: at 85 mg/L methylene blue left, higher than its control",
+		"&quot;second firing in steam&quot;: at 85 mg/L methylene blue left, higher than its control",
 	);
 	expect(head).toContain("cannot tell: flask V3 gave only a bound");
 });

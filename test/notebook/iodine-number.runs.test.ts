@@ -8,6 +8,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { escapeHtml } from "../../kernel-lib/quantity/index";
 import { cellsOf, type Executed, executed, statementsOf } from "./executed";
 
 const data = join(import.meta.dirname, "../../data/demo-isotherm");
@@ -37,11 +38,11 @@ const interval = (text: string): [number, number] => {
 test("the answer stands at the head: the iodine number with its interval, and the scaled-down figure by another name", () => {
 	const [number, scaled] = statementsOf(usual, "verdict");
 	expect(number).toContain("iodine number (ASTM D4607)");
-	expect(scaled).toMatch(/^bench-scale.csv, fired twice: .* on bench scale/);
+	expect(scaled).toMatch(/^bench-scale.csv, "fired twice": .* on bench scale/);
 	expect(scaled).not.toContain("iodine number");
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
-	expect(head).toContain(number);
-	expect(head).toContain(scaled);
+	expect(head).toContain(escapeHtml(number));
+	expect(head).toContain(escapeHtml(scaled));
 });
 
 test("the true uptakes of the invented chars lie in both intervals", () => {
@@ -66,7 +67,7 @@ test("the true uptakes of the invented chars lie in both intervals", () => {
 test("every condition is listed; a boil that was left out and a grinding that nobody noted take the name away", () => {
 	const states = (run: Executed): Map<string, string> =>
 		new Map(
-			cellsOf(run, "conditions, fired twice").map(([c, state]) => [c, state]),
+			cellsOf(run, 'conditions, "fired twice"').map(([c, state]) => [c, state]),
 		);
 	expect(states(usual).size).toBeGreaterThanOrEqual(9);
 	expect(new Set(states(usual).values())).toEqual(new Set(["met"]));
@@ -94,11 +95,11 @@ test("every condition is listed; a boil that was left out and a grinding that no
 });
 
 test("the page gives the next masses, the single dosages, the figures and the limits", () => {
-	expect(cellsOf(usual, "char to weigh, fired twice")).toHaveLength(3);
+	expect(cellsOf(usual, 'char to weigh, "fired twice"')).toHaveLength(3);
 	expect(cellsOf(usual, "each dosage by itself")).toHaveLength(3);
-	const figure = usual.results.get("line of fired twice");
+	const figure = usual.results.get('line of "fired twice"');
 	expect(figure?.kind === "figure" && figure.alt).toMatch(
-		/^Iodine number \(ASTM D4607\), fired twice: 367\.6 mg/,
+		/^Iodine number \(ASTM D4607\), "fired twice": 367\.6 mg/,
 	);
 	const limits = statementsOf(usual, "not concluded").join(" ");
 	for (const words of [

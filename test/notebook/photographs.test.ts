@@ -79,9 +79,11 @@ describe("photographs named in the sheet", () => {
 		);
 		expect(page.match(/<figure class="photograph">/g)).toHaveLength(3);
 		expect(page).toContain(
-			"<figcaption>Flask 1, control: &lt;b&gt;film&lt;/b&gt; on the wall</figcaption>",
+			"<figcaption>Flask 1, &quot;control&quot;: &lt;b&gt;film&lt;/b&gt; on the wall</figcaption>",
 		);
-		expect(page).toContain("<figcaption>Flask 2, steam</figcaption>");
+		expect(page).toContain(
+			"<figcaption>Flask 2, &quot;steam&quot;</figcaption>",
+		);
 		expect(page).toContain('<img src="data:image/png;base64,iVBOR');
 	});
 

@@ -44,7 +44,8 @@ describe("a determination that is left out", () => {
 
 	test("every table and the answer say so", () => {
 		const sheet = read([spilt]);
-		const sentence = "Left out: M3 of shell char (some of it was spilt).";
+		const sentence =
+			'Left out: determination M3 of "shell char" (some of it was spilt).';
 		for (const table of [
 			sheet.table,
 			properties.charProperties(sheet).agreement,
@@ -56,7 +57,7 @@ describe("a determination that is left out", () => {
 		);
 		expect(charAnswer(sheet).at(-1)).toBe(sentence);
 		expect(charAnswer(read([{ ...spilt, handling: "keep" }])).at(-1)).toBe(
-			"Kept in spite of a deviation: M3 of shell char (some of it was spilt).",
+			'Kept in spite of a deviation: determination M3 of "shell char" (some of it was spilt).',
 		);
 	});
 
@@ -78,7 +79,7 @@ describe("a determination that is left out", () => {
 			["total ash", "not known"],
 		]);
 		expect(charNextSteps(without).join(" ")).toContain(
-			"every determination of the moisture of shell char is left out",
+			'every determination of the moisture of "shell char" is left out',
 		);
 	});
 
@@ -122,7 +123,7 @@ describe("a sieve or a split that is left out", () => {
 			"pan",
 		]);
 		expect(sheet.deviations).toEqual([
-			"Left out: sieve 2 of S1 of shell char (its mesh was torn).",
+			'Left out: sieve 2 of determination S1 of "shell char" (its mesh was torn).',
 		]);
 	});
 	test("a whole sieving, a whole split", () => {

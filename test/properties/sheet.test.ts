@@ -126,7 +126,7 @@ describe("properties of a table", () => {
 		);
 		// 10 %, taken to scatter by 0.1 %: no more digits than that.
 		expect(charAnswer(ofOne)).toEqual([
-			"control: moisture 10.0 % (determined once).",
+			'"control": moisture 10.0 % (determined once).',
 		]);
 	});
 
@@ -143,7 +143,7 @@ describe("properties of a table", () => {
 			4,
 		);
 		expect(charAnswer(properties.propertiesFromRows(rows))).toEqual([
-			"shell char: moisture 5.701 % (5.622 to 5.780); in brackets the 95 % intervals.",
+			'"shell char": moisture 5.701 % (5.622 to 5.780); in brackets the 95 % intervals.',
 		]);
 	});
 
@@ -153,10 +153,10 @@ describe("properties of a table", () => {
 		const sentence = (some: readonly TypedRow[]): string =>
 			charAnswer(properties.propertiesFromRows(some)).join();
 		expect(sentence(rows)).toMatch(
-			/^shell char: moisture [^,]*, total ash [^,]*, volatile matter [^,]*\.$/,
+			/^"shell char": moisture [^,]*, total ash [^,]*, volatile matter [^,]*\.$/,
 		);
 		expect(sentence([{ ...common, pH: 9.1 }])).toBe(
-			"shell char: pH 9.10 (determined once).",
+			'"shell char": pH 9.10 (determined once).',
 		);
 	});
 
@@ -372,7 +372,7 @@ describe("what is refused, everything at once, each with its place", () => {
 		expect(text).toMatch(/row 4, column "dried": found "not recorded"/);
 		// Row 6 hangs on the moisture of row 2, which has been told of.
 		expect(text).toMatch(
-			/row 5, column "dried": found "no" for other, whose moisture is nowhere/,
+			/row 5, column "dried": found "no" for "other", whose moisture is nowhere/,
 		);
 	});
 

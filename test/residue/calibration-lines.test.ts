@@ -174,7 +174,7 @@ describe("what the standards were made from", () => {
 		);
 		expect(line.strength.value).toBeCloseTo(1, 12);
 		expect(line.strength.standardUncertainty).toBeCloseTo(0.01, 12);
-		expect(working(line.strength).text).toContain("nominal strength of red");
+		expect(working(line.strength).text).toContain('nominal strength of "red"');
 		expect(line.assumptions).toEqual([]);
 	});
 });

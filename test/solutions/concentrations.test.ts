@@ -215,10 +215,10 @@ describe("chains", () => {
 		expect(titrants.all.map((t) => t.name)).toEqual(["iodate"]);
 		expect(titrants.unresolved.map((u) => u.name)).toEqual(["a", "b"]);
 		expect(() => titrants.concentration("a")).toThrow(
-			/found a circle: a against b against a;/,
+			/found a circle: "a" against "b" against "a";/,
 		);
 		expect(() => titrants.concentration("nowhere")).toThrow(
-			/found no solution "nowhere"; expected one of a, b, iodate/,
+			/found no solution "nowhere"; expected one of "a", "b", "iodate"/,
 		);
 		expect(tableText(titrants.table)).toContain("not known");
 	});
@@ -496,8 +496,8 @@ describe("what a solution says of itself", () => {
 
 	test("how it was found", () => {
 		expect(told().all.map((t) => t.how)).toEqual([
-			"standardised against thiosulfate, one titration",
-			"standardised against iodate, 3 titrations",
+			'standardised against "thiosulfate", one titration',
+			'standardised against "iodate", 3 titrations',
 			"weighed as KIO3 and made up to volume",
 		]);
 		const stated = solution("s", "iodine", {
@@ -518,14 +518,14 @@ describe("what a solution says of itself", () => {
 	test("iodine is counted as I2, nothing else is", () => {
 		const meaning = (name: string): string =>
 			told().concentration(name).name.meaning;
-		expect(meaning("iodine")).toBe("concentration of iodine, as I2");
-		expect(meaning("thiosulfate")).toBe("concentration of thiosulfate");
+		expect(meaning("iodine")).toBe('concentration of "iodine", as I2');
+		expect(meaning("thiosulfate")).toBe('concentration of "thiosulfate"');
 	});
 
 	test("its sentence has the value and the 95 % interval", () => {
 		// 6 x 0.0166672 x 25/25 mol/L
 		expect(told().byName("thiosulfate").sentence).toMatch(
-			/^thiosulfate: .*0\.100.*mol\/L.*, 95 % interval\.$/,
+			/^"thiosulfate": .*0\.100.*mol\/L.*, 95 % interval\.$/,
 		);
 	});
 
@@ -533,7 +533,7 @@ describe("what a solution says of itself", () => {
 		expect(told().byName("thiosulfate").assumptions).toEqual([]);
 		expect(told().byName("iodate").assumptions).toEqual([]);
 		expect(told().byName("iodine").assumptions).toEqual([
-			"No blank titre was taken off for iodine.",
+			'No blank titre was taken off for "iodine".',
 		]);
 	});
 
@@ -563,19 +563,19 @@ describe("a strength that cannot be right", () => {
 	test("is told of the solution and of what was standardised against it, not of its own standard", () => {
 		const { found } = contradicted().byName("thiosulfate").contradiction;
 		// 0.1000 mol/L found, 0.01 nominal
-		expect(found).toMatch(/thiosulfate was found to be 0\.1 mol.*10 times/);
+		expect(found).toMatch(/"thiosulfate" was found to be 0\.1 mol.*10 times/);
 		expect(contradicted().byName("iodine").contradiction.found).toBe(found);
 		expect(contradicted().byName("iodate").contradiction.found).toBe("");
 	});
 
 	test("stands under the table once, with its likely cause and the other notes", () => {
 		expect(contradicted().table.notes).toEqual([
-			expect.stringMatching(/thiosulfate was found to be/),
+			expect.stringMatching(/"thiosulfate" was found to be/),
 			expect.stringMatching(/Likely cause/),
-			expect.stringMatching(/when iodine was standardised/),
-			"No blank titre was taken off for iodine.",
-			expect.stringMatching(/when thiosulfate was standardised/),
-			"No blank titre was taken off for thiosulfate.",
+			expect.stringMatching(/when "iodine" was standardised/),
+			'No blank titre was taken off for "iodine".',
+			expect.stringMatching(/when "thiosulfate" was standardised/),
+			'No blank titre was taken off for "thiosulfate".',
 		]);
 	});
 
@@ -651,7 +651,7 @@ test("a standardisation whose titres are all left out has none to go by", () => 
 		]),
 	);
 	expect(unresolved[0].problems[0].found).toContain(
-		"every titre of the standardisation of thiosulfate",
+		'every titre of the standardisation of "thiosulfate"',
 	);
 });
 

@@ -150,7 +150,9 @@ describe("the table of what was dosed", () => {
 				},
 			],
 		});
-		expect(shown(standardised)[0][3]).toBe("standardised against thiosulfate");
+		expect(shown(standardised)[0][3]).toBe(
+			'standardised against "thiosulfate"',
+		);
 	});
 
 	test("a note on what is weighed stands under it, once it has one", () => {

@@ -230,7 +230,7 @@ describe("of a trial", () => {
 		expect(link(second)).toBe('the firing "kiln 3" is left out');
 		const { table, perFeedstock } = uptakesByFiring(without("kiln 3"));
 		for (const shown of [table, perFeedstock])
-			expect(tableText(shown)).toContain("Left out: kiln 3 (lid open).");
+			expect(tableText(shown)).toContain('Left out: "kiln 3" (lid open).');
 	});
 
 	test("a price that it does not know is refused, with the nearest name", () => {

@@ -186,7 +186,7 @@ describe("the standard's own steps", () => {
 		expect(n.line.value.in("mg/g")).toBeLessThan(1010);
 		expect(n.line.slope).toBeCloseTo(0.15, 2);
 		expect(n.sentence).toMatch(
-			/^control: the iodine number \(ASTM D4607\) is 100\d mg\/g \(95 % interval .*\), from 3 dosages of char\.$/,
+			/^"control": the iodine number \(ASTM D4607\) is 100\d mg\/g \(95 % interval .*\), from 3 dosages of char\.$/,
 		);
 		expect(n.conditions[3].found).toBe("100 mL, 10 mL, 50 mL");
 		// a percent of scatter on three dosages: nothing else is to be said
@@ -360,7 +360,7 @@ describe("dosages that have no place on the line", () => {
 			/Flask s3 .*Flask s1 is left out/,
 		);
 		expect(found[1].sentence).toBe(
-			"steam: no value at 0.02 N, because 1 of 2 dosages gave a point; a line with an error needs three at different residues.",
+			'"steam": no value at 0.02 N, because 1 of 2 dosages gave a point; a line with an error needs three at different residues.',
 		);
 	});
 
@@ -401,7 +401,7 @@ describe("advice for the next trial", () => {
 		);
 		expect(n.nextDosages.notes).toEqual([]);
 		expect(n.nextTrial).toEqual([
-			`control: weigh about ${masses[0]} g, ${masses[1]} g and ${masses[2]} g of char.`,
+			`"control": weigh about ${masses[0]} g, ${masses[1]} g and ${masses[2]} g of char.`,
 			expect.stringContaining(
 				"most of the uncertainty comes from single flasks",
 			),
@@ -423,7 +423,7 @@ describe("advice for the next trial", () => {
 			onLine("high", 0.045),
 		]);
 		expect(n.nextTrial).toContain(
-			"control: repeat the dosages outside the window (flask low, high).",
+			'"control": repeat the dosages outside the window (flask low, high).',
 		);
 		expect(numberOf(usual()).nextTrial.join()).not.toContain("repeat");
 	});
@@ -433,8 +433,8 @@ describe("advice for the next trial", () => {
 			usual({ "acid boiled": "", "ground fine": "no" }),
 		).nextTrial;
 		expect(said.slice(2)).toEqual([
-			"control: write down: boiled in the acid before dosing.",
-			"control: the standard asks for: ground fine (95 % through 45 µm; from memory, check your copy).",
+			'"control": write down: boiled in the acid before dosing.',
+			'"control": the standard asks for: ground fine (95 % through 45 µm; from memory, check your copy).',
 		]);
 	});
 
@@ -454,7 +454,7 @@ describe("advice for the next trial", () => {
 		expect(n.nextDosages.rows).toEqual([]);
 		expect(n.nextDosages.notes.join()).toContain("dose more iodine");
 		expect(n.nextTrial[0]).toMatch(
-			/^control: The dose of this trial cannot leave/,
+			/^"control": The dose of this trial cannot leave/,
 		);
 	});
 
@@ -479,7 +479,7 @@ describe("advice for the next trial", () => {
 	test("two dosages are too few, with nothing else to tell", () => {
 		const [n] = numbersOf([onLine("1", 0.02), onLine("2", 0.03)]);
 		expect(n.nextTrial).toEqual([
-			"control: weigh three dosages or more that leave residues between 0.008 and 0.04 N.",
+			'"control": weigh three dosages or more that leave residues between 0.008 and 0.04 N.',
 		]);
 	});
 
@@ -490,7 +490,7 @@ describe("advice for the next trial", () => {
 			dosage("dry", 3, 0),
 		]);
 		expect(n.nextTrial).toEqual([
-			"control: weigh three dosages or more that leave residues between 0.008 and 0.04 N. Flask dry is not on the line: no residue was left to measure.",
+			'"control": weigh three dosages or more that leave residues between 0.008 and 0.04 N. Flask dry is not on the line: no residue was left to measure.',
 		]);
 	});
 
@@ -521,7 +521,7 @@ describe("advice for the next trial", () => {
 		const said = n.nextTrial;
 		expect(said[0]).toContain("weigh about");
 		expect(said[said.length - 1]).toMatch(
-			/^control: Do so only if the char surely holds no ammonia/,
+			/^"control": Do so only if the char surely holds no ammonia/,
 		);
 	});
 
@@ -530,7 +530,7 @@ describe("advice for the next trial", () => {
 		const n = numberOf(usual(ammonia));
 		expect(n.nextDosages.notes.join()).toContain("do not dose");
 		expect(n.nextTrial).toEqual([
-			expect.stringMatching(/^control: do not dose; rinse out/),
+			expect.stringMatching(/^"control": do not dose; rinse out/),
 		]);
 		const [none] = numbersOf(
 			["1", "2", "3"].map((f) => onLine(f, 0.02, 1, ammonia)),
@@ -545,7 +545,7 @@ describe("advice for the next trial", () => {
 	])("a char soaked in %s is not advised to be boiled in acid", (soak, why) => {
 		const n = numberOf(usual({ "soaked in": soak }));
 		expect(n.nextTrial).toEqual([
-			expect.stringMatching(/^control: Do not boil it in acid/),
+			expect.stringMatching(/^"control": Do not boil it in acid/),
 		]);
 		expect(n.nextTrial[0]).toMatch(why);
 		expect(n.nextDosages.rows).toEqual([]);
@@ -558,7 +558,7 @@ describe("advice for the next trial", () => {
 			const n = numberOf(usual({ "soaked in": soak }));
 			expect(n.nextTrial).toEqual([
 				expect.stringMatching(
-					/^control: Do not dry it in an oven.*gunpowder.* Nothing else is advised/,
+					/^"control": Do not dry it in an oven.*gunpowder.* Nothing else is advised/,
 				),
 			]);
 			expect(n.nextDosages.notes.join()).toMatch(/Do not dry it in an oven/);
@@ -679,7 +679,7 @@ describe("tables", () => {
 			"not available",
 			"1 of 1 dosages gave a point; a line with an error needs three at different residues",
 		]);
-		expect(notes).toEqual(value.remarks.map((r) => `control: ${r}`));
+		expect(notes).toEqual(value.remarks.map((r) => `"control": ${r}`));
 	});
 
 	test("conditions, or why there are none", () => {

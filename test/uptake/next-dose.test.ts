@@ -12,13 +12,13 @@ describe("a flask that ran dry is dosed with what a good titre of 10 mL needs", 
 		[
 			"a larger aliquot",
 			{ "aliquot (mL)": 50 },
-			"20 mL more of iodine (254 mg",
+			'20 mL more of "iodine" (254 mg',
 		],
 		// 0.5 x 200/25 = 4 mmol
 		[
 			"more liquid",
 			{ "made up to (mL)": 200 },
-			"80 mL more of iodine (1015 mg",
+			'80 mL more of "iodine" (1015 mg',
 		],
 	])("%s", (_, change, words) => {
 		expect(adviceFor(change)).toContain(`Add at least ${words} iodine)`);
@@ -28,10 +28,10 @@ describe("a flask that ran dry is dosed with what a good titre of 10 mL needs", 
 		const [iodine, thiosulfate] = plainSolutions;
 		expect(
 			adviceFor({}, [iodine, { ...thiosulfate, "concentration (mol/L)": 0.2 }]),
-		).toContain("80 mL more of iodine (1015 mg");
+		).toContain('80 mL more of "iodine" (1015 mg');
 		expect(
 			adviceFor({}, [{ ...iodine, "concentration (mol/L)": 0.1 }, thiosulfate]),
-		).toContain("20 mL more of iodine (508 mg");
+		).toContain('20 mL more of "iodine" (508 mg');
 	});
 
 	test("what was dosed is named, water that came first is not", () => {
@@ -62,7 +62,7 @@ describe("a flask that ran dry is dosed with what a good titre of 10 mL needs", 
 			],
 		);
 		expect(uptakes[0].nextDose).toContain(
-			"20 mL more of strong iodine (508 mg",
+			'20 mL more of "strong iodine" (508 mg',
 		);
 	});
 });

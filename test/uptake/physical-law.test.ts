@@ -236,10 +236,10 @@ describe("the strengths of solutions", () => {
 	test("count where the flask was dosed or titrated with them", () => {
 		expect(found({})).toBe("");
 		expect(found({ "dose 1 of": "strong" })).toContain(
-			"strong would hold 50 mol/L",
+			'"strong" would hold 50 mol/L',
 		);
 		expect(found({ "titrated with": "odd" })).toContain(
-			"odd was found to be 0.1 mol/L",
+			'"odd" was found to be 0.1 mol/L',
 		);
 	});
 
@@ -254,7 +254,7 @@ describe("the strengths of solutions", () => {
 			[charRow("a", { "dose 1 of": "weak", "titrated with": "odd" })],
 			[iodine, weak, odd],
 		).uptakes[0];
-		expect(contradiction).toContain("odd was found to be 0.1 mol/L");
+		expect(contradiction).toContain('"odd" was found to be 0.1 mol/L');
 		expect(contradiction).not.toContain("More iodine");
 	});
 });

@@ -175,7 +175,7 @@ describe("bounds", () => {
 			6,
 		);
 		expect(u.residue.is).toBe("at most");
-		expect(u.nextDose).toMatch(/Add at least \d+ mL more of iodine/);
+		expect(u.nextDose).toMatch(/Add at least \d+ mL more of "iodine"/);
 	});
 
 	test("an uptake that cannot be distinguished from zero gives at most; the computed value stays, even negative", () => {

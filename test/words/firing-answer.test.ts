@@ -81,7 +81,7 @@ describe("what the flasks of a firing took up", () => {
 		const answer = answerOf(impossibleKiln.firings.map(firingYields), made);
 		expect(answer.filter((s) => s.includes("does not close"))).toEqual([
 			expect.stringMatching(
-				/^potash 1: .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
+				/^"potash 1": .*not to be relied on, for its balance does not close \(more dry product than dry precursor\)\..* per gram of dry feedstock .*, on a balance that does not close\.$/,
 			),
 		]);
 		expect(answer.at(-1)).toContain("95 % interval");
@@ -157,7 +157,7 @@ describe("what the flasks of a firing took up, in words", () => {
 			)[0];
 		expect(words("gain")).toMatch(/on a balance that does not close\.$/);
 		expect(words("after")).toMatch(
-			/on a balance that does not close \(gain\)\.$/,
+			/on a balance that does not close \("gain"\)\.$/,
 		);
 	});
 	test("soaks of one name are one group whatever their case, others are not averaged with them", () => {
@@ -181,9 +181,9 @@ describe("what the flasks of a firing took up, in words", () => {
 	test("the answer has a line a firing, those without flasks too", () => {
 		const lines = answerOf(kiln.firings.map(firingYields), [one, three]);
 		expect(lines).toHaveLength(4);
-		expect(lines[0]).toMatch(/^kiln 3: char yield/);
+		expect(lines[0]).toMatch(/^"kiln 3": char yield/);
 		expect(lines[0]).not.toContain("mg/g");
-		expect(lines[1]).toMatch(/^potash 1: .* 1 flask: .*mg\/g/);
+		expect(lines[1]).toMatch(/^"potash 1": .* 1 flask: .*mg\/g/);
 		expect(lines[2]).toMatch(/^Flask 3: no firing/);
 	});
 });
@@ -218,8 +218,8 @@ describe("the answer of a trial", () => {
 			},
 		);
 		const answer = firingAnswer(trial);
-		expect(answer.some((s) => s.startsWith("steam 1: "))).toBe(false);
-		expect(answer.at(-1)).toBe("Left out: steam 1 (lid open).");
+		expect(answer.some((s) => s.startsWith('"steam 1": '))).toBe(false);
+		expect(answer.at(-1)).toBe('Left out: "steam 1" (lid open).');
 	});
 
 	test("a sheet of firings alone says that it holds no flasks", () => {

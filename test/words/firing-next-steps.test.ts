@@ -19,7 +19,7 @@ describe("what to do next after the firings", () => {
 			]),
 		);
 		expect(steps[0]).toMatch(
-			/^gain: Kiln: the balance does not close\. 6\.00 g .* more came out than went in/,
+			/^"gain": Kiln: the balance does not close\. 6\.00 g .* more came out than went in/,
 		);
 		expect(steps.filter((s) => s.includes("does not close"))).toHaveLength(1);
 	});
@@ -31,7 +31,7 @@ describe("what to do next after the firings", () => {
 			"fired mass (g)": 15,
 		});
 		expect(firingNextSteps(kilnOf([open("a"), open("b")]))).toContain(
-			"To close the balance of a, b, measure: gas.",
+			'To close the balance of "a", "b", measure: gas.',
 		);
 	});
 
@@ -54,12 +54,12 @@ describe("what to do next after the firings", () => {
 
 	test("a drying that was weighed too seldom, one that goes on, and one that is done", () => {
 		expect(drying([30, 16])).toEqual([
-			expect.stringMatching(/^f: weigh the drying more often; 2 weighings: /),
+			expect.stringMatching(/^"f": weigh the drying more often; 2 weighings: /),
 		]);
 		// 16 + 8/2^t
 		expect(drying([24, 20, 18, 17])).toEqual([
 			expect.stringMatching(
-				/^Drying of f: not dry; predicted final mass 16\.00 g /,
+				/^Drying of "f": not dry; predicted final mass 16\.00 g /,
 			),
 		]);
 		// Falls to 15 g by a factor of a hundred each hour: nothing is left to come.
@@ -94,7 +94,7 @@ describe("what to do next after the firings", () => {
 					quantity.exact,
 				),
 			},
-		).filter((s) => s.startsWith("Washing of w"));
+		).filter((s) => s.startsWith('Washing of "w"'));
 
 	test("rinses that are still to come are said, those of a washing that is done are not", () => {
 		const falling = [8000, 4000, 2000, 1000, 500];

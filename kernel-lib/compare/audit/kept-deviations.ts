@@ -1,5 +1,5 @@
 import type { Trial } from "../../bench";
-import { listed } from "../../quantity";
+import { listed, quoted } from "../../quantity";
 import type { Observation } from "../observations";
 import type { Looked, Sides } from "./sides";
 
@@ -20,7 +20,7 @@ function textOf(marks: readonly string[][]): string {
 	const touched = marks.filter((m) => m.length > 0);
 	return touched.length === 0
 		? "none"
-		: `${listed([...new Set(touched.flat())].map((w) => `"${w}"`))} in ${touched.length} of ${marks.length}`;
+		: `${listed([...new Set(touched.flat())].map(quoted))} in ${touched.length} of ${marks.length}`;
 }
 
 /** Deviations that the main result keeps. Where some flasks of a side have none, the words with and without those touched tell what they do; where all have one, nothing is left to hold them against. */

@@ -1,4 +1,5 @@
 import type { Flask } from "../../bench";
+import { quoted } from "../../quantity";
 import {
 	flasksOf,
 	type Looked,
@@ -27,17 +28,15 @@ export const isMishap = (note: string): boolean => {
 };
 
 /** Notes in quotation marks, each once, cut where they are long. */
-const longest = 80;
-function quoted(
+function notesOf(
 	flasks: readonly Flask[],
 	noted: (f: Flask) => boolean,
 ): string {
 	const own = [...new Set(flasks.filter(noted).map((f) => f.notes))];
 	if (own.length === 0) return "none";
 	const [first, ...more] = own;
-	const cut = first.length > longest ? `${first.slice(0, longest)}…` : first;
 	const flasksWith = flasks.filter(noted).length;
-	return `"${cut}"${more.length > 0 ? ` and ${more.length} more` : ""} (${flasksWith} of ${flasks.length})`;
+	return `${quoted(first)}${more.length > 0 ? ` and ${more.length} more` : ""} (${flasksWith} of ${flasks.length})`;
 }
 
 function notesLike(
@@ -50,8 +49,8 @@ function notesLike(
 	return {
 		is: [...one, ...other].some(noted) ? "beyond" : "within",
 		feigns: caps && apart >= ofOneSide ? "either" : "nothing",
-		treated: quoted(one, noted),
-		untreated: quoted(other, noted),
+		treated: notesOf(one, noted),
+		untreated: notesOf(other, noted),
 	};
 }
 

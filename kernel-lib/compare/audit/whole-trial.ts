@@ -1,4 +1,4 @@
-import { fixed, listed, plainNumber } from "../../quantity";
+import { fixed, listed, plainNumber, quoted } from "../../quantity";
 import { reagentBlanks } from "../../residue";
 import { recoveries } from "../../uptake";
 import { flasksOf, type Looked, type Sides, unrecorded } from "./sides";
@@ -108,7 +108,9 @@ export function losses({ treated, untreated, trial }: Sides): Looked {
 /** A control that no row names. */
 export function controlNamed({ trial, control }: Sides): Looked {
 	const guessed = trial.controlByName !== "" && trial.controlByName === control;
-	const text = guessed ? `"${control}" as the control, by its name` : "named";
+	const text = guessed
+		? `${quoted(control)} as the control, by its name`
+		: "named";
 	return {
 		is: guessed ? "beyond" : "within",
 		feigns: "nothing",

@@ -4,6 +4,7 @@ import {
 	grouped,
 	ProblemError,
 	plainNumber,
+	quoted,
 	type Table,
 	table,
 } from "../../quantity";
@@ -97,7 +98,7 @@ function wordNote(c: Comparison, rows: readonly Row[]): string {
 		});
 		return [...grouped(away, (a) => a.word)].map(
 			([word, own]) =>
-				`${v.treatment} is "${word}" instead of "${v.word}" with ${own.map((a) => a.by).join("; or with ")}`,
+				`${quoted(v.treatment)} is "${word}" instead of "${v.word}" with ${own.map((a) => a.by).join("; or with ")}`,
 		);
 	});
 	return changed.length === 0
@@ -113,7 +114,7 @@ function largestNote(c: Comparison, rows: readonly Row[]): string[] {
 				? [
 						{
 							size: Math.abs(there.estimate - difference.estimate),
-							where: `${treatment}, ${decision} ${instead}`,
+							where: `${quoted(treatment)}, ${decision} ${instead}`,
 						},
 					]
 				: [];

@@ -2,6 +2,7 @@ import {
 	countOption,
 	numberOption,
 	problem,
+	quoted,
 	requireOptions,
 	type Table,
 	textOption,
@@ -133,7 +134,7 @@ function flasksOf(
 			: [
 					problem(
 						"no-trial-to-repeat",
-						{ call: points.name },
+						{ call: quoted(points.name) },
 						`${known.length} points with a residue and a mass balance among ${points.points.length}`,
 						"three flasks or more, each with its mass balance",
 						"Take the points of a bench sheet with many doses; typed-in points have no balance to repeat.",

@@ -1,5 +1,6 @@
 import {
 	problem,
+	quoted,
 	type Table,
 	table,
 	throwProblems,
@@ -113,7 +114,7 @@ export function straightLines(
 			: [
 					problem(
 						"too-few-points",
-						{ call: points.name },
+						{ call: quoted(points.name) },
 						`${usable.length === 0 ? "no point" : "one point"} with residue and uptake above zero`,
 						"two or more, for a straight line",
 						"Add flasks with a measurable residue at other doses.",

@@ -1,5 +1,5 @@
 /** The verdict on a page: the answer at the head, the reasons on demand. */
-import { escapeHtml } from "../../quantity";
+import { escapeHtml, quoted } from "../../quantity";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { structuredTable } from "../structured-table";
 import { sortedVerdicts, verdictTable, verdictText } from "../verdict-table";
@@ -23,7 +23,7 @@ export function listMarkup(texts: readonly string[], look = ""): string {
 function verdictMarkup(comparison: ReportedComparison): string {
 	return tableMarkup(
 		structuredTable(verdictTable(comparison)),
-		"Uptake and verdict of every treatment",
+		`Uptake of ${comparison.probe} and verdict of every treatment`,
 		true,
 	);
 }
@@ -89,7 +89,7 @@ function reasonsMarkup(verdict: ReportedVerdict): string {
 		verdict.comparableDose,
 		deviationsText(verdict),
 	].filter((t) => t !== "");
-	return `<details class="why"><summary>${escapeHtml(`${verdict.treatment}, compared with ${verdict.control}: ${verdictText(verdict)}`)}</summary>${listMarkup(texts)}</details>`;
+	return `<details class="why"><summary>${escapeHtml(`${quoted(verdict.treatment)}, compared with ${quoted(verdict.control)}: ${verdictText(verdict)}`)}</summary>${listMarkup(texts)}</details>`;
 }
 
 /** The verdict in its place in the notebook: table, reasons, method. */

@@ -1,5 +1,5 @@
 /** What was found, in one sentence: the words with the treatments that they are said of. */
-import { fixed, listed } from "../../quantity";
+import { fixed, listed, quoted } from "../../quantity";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { sortedVerdicts, verdictText } from "../verdict-table";
 
@@ -45,7 +45,7 @@ export function findingText(comparison: ReportedComparison): string {
 	const groups = new Map<string, string[]>();
 	for (const v of sortedVerdicts(comparison)) {
 		const said = verdictText(v);
-		const name = `"${v.treatment}"${byHowMuch(v)}${unlessKept(v)}`;
+		const name = `${quoted(v.treatment)}${byHowMuch(v)}${unlessKept(v)}`;
 		groups.set(said, [...(groups.get(said) ?? []), name]);
 	}
 	return [...groups]

@@ -1,6 +1,6 @@
 /** The answer of a run in a few lines, for a terminal. */
 import { mustNot } from "../../cautions";
-import { valueOrThrow } from "../../quantity";
+import { quoted, valueOrThrow } from "../../quantity";
 import { reportedResults } from "../extract";
 import type { Notebook } from "../ipynb";
 import { findingText } from "../page/finding";
@@ -36,7 +36,7 @@ function linesOf(comparison: ReportedComparison): string[] {
 					difference.is === "not available"
 						? ""
 						: `, ${differenceText(difference)} mg/g`;
-				return `  "${verdict.treatment}" against "${verdict.control}": ${verdictText({ difference, ...verdict })}${by}`;
+				return `  ${quoted(verdict.treatment)} against ${quoted(verdict.control)}: ${verdictText({ difference, ...verdict })}${by}`;
 			}),
 	];
 }

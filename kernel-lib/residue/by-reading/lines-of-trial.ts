@@ -16,6 +16,7 @@ import {
 	per,
 	problem,
 	type Quantity,
+	quoted,
 	stated,
 	throwProblems,
 	type UnitOf,
@@ -98,15 +99,17 @@ function strengthOf(
 		exact,
 		{
 			symbol: "\\rho_{nominal}",
-			meaning: `nominal strength of ${solution}`,
-			source: stated(`value of the solution ${solution}, without its error`),
+			meaning: `nominal strength of ${quoted(solution)}`,
+			source: stated(
+				`value of the solution ${quoted(solution)}, without its error`,
+			),
 			computedFrom: idsOf([made])[0],
 		},
 	);
 	return named(
 		per(made, nominal) as Quantity<"ratio">,
 		"f_{standards}",
-		`true over nominal strength of the standards made from ${solution}`,
+		`true over nominal strength of the standards made from ${quoted(solution)}`,
 	);
 }
 
@@ -167,11 +170,11 @@ function lineOf(
 			...(first.madeFrom === ""
 				? {
 						assumptions: [
-							`The standards of "${name}" are taken as exact: the sheet does not say what they were made from.`,
+							`The standards of ${quoted(name)} are taken as exact: the sheet does not say what they were made from.`,
 						],
 					}
 				: { strength: strengthOf(first.madeFrom, massConcentrations(trial)) }),
-			source: `calibration line "${name}" of ${trial.file}`,
+			source: `calibration line ${quoted(name)} of ${trial.file}`,
 			limits: limitOptions(trial),
 		},
 		first.place,

@@ -20,6 +20,7 @@ import {
 	plus,
 	problem,
 	type Quantity,
+	quoted,
 	throwProblems,
 	times,
 	type UnitOf,
@@ -91,8 +92,8 @@ function lineProblemsOf(
 			found === "none" ? "line-not-found" : "line-of-wrong-kind",
 			{ ...place, column: kind },
 			found === "none"
-				? `a reading of ${kind}${line === "" ? "" : ` to be read on "${line}"`}, and ${lines.length === 0 ? "no line" : `the lines ${lines.map((l) => `"${l.name}" (${l.signalKind})`).join(", ")}`}`
-				: `a reading of ${kind} on the line "${found.name}" for ${found.signalKind}`,
+				? `a reading of ${kind}${line === "" ? "" : ` to be read on ${quoted(line)}`}, and ${lines.length === 0 ? "no line" : `the lines ${lines.map((l) => `${quoted(l.name)} (${l.signalKind})`).join(", ")}`}`
+				: `a reading of ${kind} on the line ${quoted(found.name)} for ${found.signalKind}`,
 			"one line for this kind of reading",
 			"Add its standards to the calibration table, name the line in the column `read on`, or read the sheet with a molar absorptivity (option `absorptivities`).",
 		),

@@ -14,6 +14,7 @@ import {
 	problem,
 	type Quantity,
 	quantityOption,
+	quoted,
 	type ResultKind,
 	readUnit,
 	requireOptions,
@@ -135,7 +136,8 @@ function standardProblems(
 	const levels = new Set(standards.map((s) => s.concentration)).size;
 	const problems = standards.flatMap((s): Problem[] => {
 		const at = s.place ?? where;
-		const called = s.name === undefined ? "a standard" : `standard "${s.name}"`;
+		const called =
+			s.name === undefined ? "a standard" : `standard ${quoted(s.name)}`;
 		return [
 			...(Number.isFinite(s.concentration) &&
 			Number.isFinite(s.signal) &&
@@ -271,7 +273,7 @@ function lineOf(
 	const hash = contentHash(JSON.stringify([name, model, points]));
 	const source =
 		options.source ??
-		`calibration line "${name}": ${points.length} readings of standards (content ${hash})`;
+		`calibration line ${quoted(name)}: ${points.length} readings of standards (content ${hash})`;
 	const x = points.map((p) => p.concentration);
 	return withLineTables(
 		{

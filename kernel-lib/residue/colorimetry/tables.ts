@@ -1,6 +1,7 @@
 import {
 	decimalsFor,
 	fixed,
+	quoted,
 	roundedPair,
 	type Table,
 	type TableCell,
@@ -35,7 +36,7 @@ function lineTable(line: CalibrationLine): Table {
 		return [[symbol, meaning, `${value} ± ${uncertainty}`, unit]];
 	});
 	return table(
-		`Line "${line.name}": ${formulas[line.model]}`,
+		`Line ${quoted(line.name)}: ${formulas[line.model]}`,
 		["", "what it is", "value ± standard error", "unit"],
 		[
 			...rows,
@@ -61,7 +62,7 @@ function lineTable(line: CalibrationLine): Table {
 function standardsTable(line: CalibrationLine): Table {
 	const digits = decimalsFor(line.residualDeviation);
 	return table(
-		`Standards of line "${line.name}"`,
+		`Standards of line ${quoted(line.name)}`,
 		[
 			"standard",
 			`concentration (${line.concentrationUnit})`,
@@ -115,7 +116,7 @@ function lineChecksTable(line: CalibrationLine, options: LimitOptions): Table {
 	const unit = line.concentrationUnit;
 	const shown = (c: number): string => `${c.toPrecision(2)} ${unit}`;
 	return table(
-		`Is line "${line.name}" fit for use?`,
+		`Is line ${quoted(line.name)} fit for use?`,
 		["check", "found", "what it means"],
 		[
 			[

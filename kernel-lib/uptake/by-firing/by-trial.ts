@@ -58,7 +58,7 @@ const uptakesKept = step((trial: Trial): FiringUptakes => {
  * @example
  * const [first] = uptake.uptakesByFiring(kilnTrial);
  * first.firing.is === "linked" ? first.firing.chain : [] // => ["lid 1"]
- * uptake.uptakesByFiring(kilnTrial).table // => "Uptake of each flask and the firing that its char came from"
+ * uptake.uptakesByFiring(kilnTrial).table // => "Uptake of iodine in each flask, and the firing that its char came from"
  * uptake.uptakesByFiring(kilnTrial).perFeedstock // => "What the feedstock is good for"
  */
 export function uptakesByFiring(trial: Trial): FiringUptakes {

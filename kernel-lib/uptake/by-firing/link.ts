@@ -18,6 +18,7 @@ import {
 	nearestName,
 	notKnown,
 	type Quantity,
+	quoted,
 	times,
 } from "../../quantity";
 import type { FlaskUptake } from "../flask-uptake";
@@ -72,7 +73,7 @@ function chainOf(
 		const { precursorBatch } = next.firing;
 		if (leftOut.has(firingKey(precursorBatch)))
 			return notKnown(
-				`the firing "${precursorBatch}", which its precursor came from, is left out`,
+				`the firing ${quoted(precursorBatch)}, which its precursor came from, is left out`,
 			);
 		next = byName.get(firingKey(precursorBatch));
 	}
@@ -104,17 +105,17 @@ function linkOf(
 	const meant = linkedBy === "soak" ? "" : nearestName(soak, names);
 	if (meant !== "")
 		return notKnown(
-			`the soak "${soak}" is no firing (did you mean "${meant}"?)`,
+			`the soak ${quoted(soak)} is no firing (did you mean ${quoted(meant)}?)`,
 		);
 	const name = linkedBy === "soak" ? soak : charBatch;
 	if (leftOut.has(firingKey(name)))
-		return notKnown(`the firing "${name}" is left out`);
+		return notKnown(`the firing ${quoted(name)} is left out`);
 	const yields = byName.get(firingKey(name));
 	if (yields === undefined)
 		return notKnown(
 			soak === "" && charBatch === ""
 				? "neither a soak nor a char batch is named"
-				: `neither the soak "${soak}" nor the char batch "${charBatch}" is the name of a firing`,
+				: `neither the soak ${quoted(soak)} nor the char batch ${quoted(charBatch)} is the name of a firing`,
 		);
 	const found = chainOf(yields, firings);
 	const chain = found.is === "not known" ? [yields] : found.value;
@@ -142,7 +143,7 @@ function perFeedstockOf(
 		named(
 			times(q, yieldFromFeedstock.quantity).to("mg/g"),
 			"q_{\\text{feedstock}}",
-			`uptake per gram of dry feedstock, flask ${flask.name}, by way of ${chain.join(", ")}`,
+			`uptake per gram of dry feedstock, flask ${flask.name}, by way of ${chain.map(quoted).join(", ")}`,
 		),
 	);
 }

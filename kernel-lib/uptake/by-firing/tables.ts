@@ -56,7 +56,7 @@ export function uptakeTableOf(
 	const balance = balanceColumn(uptakes);
 	const unlinked = uptakes.filter((u) => u.firing.is === "not known");
 	return table(
-		"Uptake of each flask and the firing that its char came from",
+		`${uptakes.length === 0 ? "Uptake" : `Uptake of ${uptakes[0].probe}`} in each flask, and the firing that its char came from`,
 		[
 			"flask",
 			"treatment",

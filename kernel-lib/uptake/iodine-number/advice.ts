@@ -1,4 +1,4 @@
-import { listed } from "../../quantity";
+import { listed, quoted } from "../../quantity";
 import { ammoniaFirst, unlessAmmonia } from "../ammonia";
 import { doseTooSmall } from "./dosage";
 import type { NumberOfDosages } from "./number-of-dosages";
@@ -17,19 +17,19 @@ export function nextTrial(number: NumberOfDosages): string[] {
 	const { ammonia, notAsAsked, treatment } = number;
 	if (notAsAsked !== "")
 		return [
-			`${treatment}: ${notAsAsked} Nothing else is advised before that is out of the char.`,
+			`${quoted(treatment)}: ${notAsAsked} Nothing else is advised before that is out of the char.`,
 		];
 	if (ammonia === "none named") return stepsOf(number);
 	return ammonia === "named"
-		? [`${treatment}: ${ammoniaFirst}.`]
-		: [...stepsOf(number), `${treatment}: ${unlessAmmonia}`];
+		? [`${quoted(treatment)}: ${ammoniaFirst}.`]
+		: [...stepsOf(number), `${quoted(treatment)}: ${unlessAmmonia}`];
 }
 
 function stepsOf(number: NumberOfDosages): string[] {
 	const { treatment } = number;
 	if (number.is === "not available")
 		return [
-			`${treatment}: weigh three dosages or more that leave residues between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N. ${[number.weighInstead, ...number.remarks].filter((text) => text !== "").join(" ")}`.trim(),
+			`${quoted(treatment)}: weigh three dosages or more that leave residues between ${d4607.windowLow_N} and ${d4607.windowHigh_N} N. ${[number.weighInstead, ...number.remarks].filter((text) => text !== "").join(" ")}`.trim(),
 		];
 	const { line, points, conditions } = number;
 	const outside = points.filter((p) => {
@@ -40,21 +40,23 @@ function stepsOf(number: NumberOfDosages): string[] {
 	const masses = number.nextDosages.rows.map((row) => `${row[1]} g`);
 	return [
 		masses.length === 0
-			? `${treatment}: ${doseTooSmall}`
-			: `${treatment}: weigh about ${listed(masses)} of char.`,
+			? `${quoted(treatment)}: ${doseTooSmall}`
+			: `${quoted(treatment)}: weigh about ${listed(masses)} of char.`,
 		...(outside.length > 0
 			? [
-					`${treatment}: repeat the dosages outside the window (flask ${outside.map((p) => p.flask.name).join(", ")}).`,
+					`${quoted(treatment)}: repeat the dosages outside the window (flask ${outside.map((p) => p.flask.name).join(", ")}).`,
 				]
 			: []),
 		line.shared > within
-			? `${treatment}: most of the uncertainty is shared by all dosages. More dosages would not make it smaller; another standardisation, with a larger aliquot and more titres and blanks, would.`
-			: `${treatment}: most of the uncertainty comes from single flasks. A dosage more, or a second titration of each, would make it smaller.`,
+			? `${quoted(treatment)}: most of the uncertainty is shared by all dosages. More dosages would not make it smaller; another standardisation, with a larger aliquot and more titres and blanks, would.`
+			: `${quoted(treatment)}: most of the uncertainty comes from single flasks. A dosage more, or a second titration of each, would make it smaller.`,
 		...conditions
 			.filter((c) => c.state === "not recorded")
-			.map((c) => `${treatment}: write down: ${c.condition}.`),
+			.map((c) => `${quoted(treatment)}: write down: ${c.condition}.`),
 		...conditions
 			.filter((c) => c.state === "not met")
-			.map((c) => `${treatment}: the standard asks for: ${c.condition}.`),
+			.map(
+				(c) => `${quoted(treatment)}: the standard asks for: ${c.condition}.`,
+			),
 	];
 }

@@ -3,6 +3,7 @@ import {
 	fixed,
 	meanOf,
 	type Quantity,
+	quoted,
 	type Table,
 	table,
 	withTable,
@@ -257,7 +258,7 @@ function notAvailable(
 		treatment,
 		ammonia,
 		notAsAsked,
-		sentence: `${treatment}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
+		sentence: `${quoted(treatment)}: no value at ${d4607.reportedAt_N} N, because ${because}.`,
 		because,
 		remarks: notes,
 		weighInstead: instead,
@@ -287,7 +288,7 @@ function numberOf(dosages: Dosages): NumberOfDosages {
 		treatment,
 		ammonia,
 		notAsAsked,
-		sentence: `${treatment}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
+		sentence: `${quoted(treatment)}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 		line,
 		points,
 		conditions,
@@ -341,7 +342,9 @@ function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 					]
 				: [n.treatment, "not available", n.because, "", "", "", "", "", ""],
 		),
-		numbers.flatMap((n) => n.remarks.map((r) => `${n.treatment}: ${r}`)),
+		numbers.flatMap((n) =>
+			n.remarks.map((r) => `${quoted(n.treatment)}: ${r}`),
+		),
 	);
 }
 
@@ -354,7 +357,7 @@ const notAsked =
 
 function conditionTable(number: NumberOfDosages): Table {
 	return table(
-		`Conditions of ASTM D4607, ${number.treatment}`,
+		`Conditions of ASTM D4607, ${quoted(number.treatment)}`,
 		["condition", "state", "found"],
 		number.is === "value"
 			? number.conditions.map((c) => [c.condition, c.state, c.found])
