@@ -141,12 +141,16 @@ export function openConversation(
 		try {
 			await respond(request);
 		} catch (error) {
-			request.reply({
-				status: "error",
+			const failure = {
 				ename: "KernelError",
 				evalue: String(error),
-				traceback: [],
-			});
+				traceback: [
+					`The kernel itself failed: ${error instanceof Error ? (error.stack ?? String(error)) : String(error)}`,
+				],
+			};
+			// Front ends show what is published, not what is replied.
+			if (request.type === "execute_request") request.publish("error", failure);
+			request.reply({ status: "error", ...failure });
 		} finally {
 			request.publish("status", { execution_state: "idle" });
 		}
