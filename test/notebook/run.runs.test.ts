@@ -389,6 +389,30 @@ describe("a run that fails", () => {
 		},
 	);
 
+	it("goes on when files beside the notebook change while it runs", () => {
+		const change = `for (let i = 0; i < 5; i++) {
+	fs.writeFileSync(\`f\${i}\${Math.random()}.ts\`, "export const x = 1;");
+	fs.mkdirSync(\`node_modules/p\${Math.random()}\`);
+	await new Promise((resolve) => setTimeout(resolve, 40));
+}`;
+		write(
+			"changing.ipynb",
+			code(
+				'import * as fs from "node:fs"; fs.mkdirSync("node_modules", { recursive: true });',
+			),
+			// What is looked for and not found is what the compiler then watches for.
+			code('import { x } from "./later";', "raises-exception"),
+			code(change),
+			code("1"),
+			code(change),
+			code("2"),
+		);
+		const { status, err } = run(["run", "changing.ipynb", "--out", "changed"]);
+		expect(err).toBe("");
+		expect(status).toBe(0);
+		rmSync(join(folder, "node_modules"), { recursive: true });
+	});
+
 	it("a kernel does not outlive a run that was killed, even in a cell that never pauses; the next run takes the folder", async () => {
 		write(
 			"orphan.ipynb",

@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { describe, expect, it } from "vitest";
 import {
 	displayOfRunningKernel,
+	rebuildCallback,
 	tslabVersion,
 } from "../../kernel-lib/notebook/kernel/tslab";
 
@@ -29,6 +31,19 @@ describe("the insides of tslab that our kernel stands on", () => {
 		expect(converter).toContain("ts.createWatchCompilerHost(");
 		expect(converter).toContain("ts.transpileModule(js,");
 		expect(converter).toContain('"export {};" + ts.sys.newLine');
+	});
+
+	it("allows one timer, for a rebuild, and is asked for another when files change", () => {
+		const converter = source("converter.js");
+		expect(converter).toContain('new Error("Unexpected pending rebuildTimer")');
+		const compiler = readFileSync(
+			createRequire(import.meta.url).resolve("@tslab/typescript-for-tslab"),
+			"utf8",
+		);
+		expect(compiler).toContain(`host.setTimeout(${rebuildCallback}, 250)`);
+		expect(compiler).toContain(
+			"host.setTimeout(invalidateResolutionsOfFailedLookup, 250)",
+		);
 	});
 
 	it("keeps the way to the notebook in one exported variable", () => {

@@ -121,12 +121,19 @@ interface TranspileResult {
 }
 type CompilerOptions = Record<string, unknown>;
 
+/** What the compiler's watch asks the system for, of which we change something. */
+interface CompilerTimers {
+	setTimeout(callback: () => void, milliseconds: number): unknown;
+	clearTimeout(timer: unknown): void;
+}
+
 /** tslab's own TypeScript, in the parts that we use. */
 export interface Compiler {
 	readonly version: string;
 	createWatchCompilerHost(
 		files: string[],
 		options: CompilerOptions,
+		system: CompilerTimers,
 		...rest: unknown[]
 	): unknown;
 	transpileModule(
@@ -156,6 +163,34 @@ interface EmittedCell extends LastEmit {
 	readonly lines: number;
 }
 
+/** The compiler's timer for a rebuild, by the function that it calls. */
+export const rebuildCallback = "updateProgramWithWatchStatus";
+
+/**
+ * tslab fires the rebuild itself and breaks off where a second timer is set. The compiler sets one when files near the notebook change (other programs write there, too): that one is a timer of its own here, and asks for a
+ * rebuild when it is due.
+ */
+function separateTimers(system: CompilerTimers): void {
+	const rebuild = system.setTimeout;
+	const cancelRebuild = system.clearTimeout;
+	const others = new Set<unknown>();
+	system.setTimeout = (callback, milliseconds) => {
+		if (callback.name === rebuildCallback)
+			return rebuild(callback, milliseconds);
+		const timer = setTimeout(() => {
+			others.delete(timer);
+			callback();
+		}, milliseconds);
+		timer.unref();
+		others.add(timer);
+		return timer;
+	};
+	system.clearTimeout = (timer) => {
+		if (others.delete(timer)) clearTimeout(timer as NodeJS.Timeout);
+		else cancelRebuild(timer);
+	};
+}
+
 /**
  * Puts a TypeScript with our options in the place of tslab's, before tslab loads it: source maps on both of its passes (so that an error can point at the line that the
  * person wrote), our package's name known to the compiler, and the types of Node found where they are installed.
@@ -173,7 +208,8 @@ function installCompiler(packages: readonly MappedPackage[]): LastEmit {
 	);
 	const patched: Compiler = {
 		...original,
-		createWatchCompilerHost(files, options, ...rest) {
+		createWatchCompilerHost(files, options, system, ...rest) {
+			separateTimers(system);
 			return original.createWatchCompilerHost(
 				files,
 				{
@@ -182,6 +218,7 @@ function installCompiler(packages: readonly MappedPackage[]): LastEmit {
 					paths: Object.fromEntries(packages.map((p) => [p.name, [p.types]])),
 					typeRoots: [...(options.typeRoots as string[]), nodeTypes],
 				},
+				system,
 				...rest,
 			);
 		},
