@@ -1,15 +1,30 @@
 import type { GroupSummary, VerdictWord } from "../compare";
 import { confidenceText } from "../isotherms";
 import { fixed, type Table, table } from "../quantity";
-import type {
-	ReportedComparison,
-	ReportedDifference,
-	ReportedVerdict,
-} from "./reported";
+import { placesFor } from "../words";
+import type { ReportedComparison, ReportedVerdict } from "./reported";
 
-function signed(value: number): string {
-	const text = fixed(value, 0).replace("-", "−");
+function signed(value: number, places: number): string {
+	const text = fixed(value, places).replace("-", "−");
 	return value > 0 ? `+${text}` : text;
+}
+
+/** Decimal places of a difference and its ends, as its sentence has them. */
+export function placesOf({
+	difference,
+	margin,
+}: Pick<ReportedVerdict, "difference" | "margin">): number {
+	const landmarks =
+		margin.is === "value" ? [0, margin.value, -margin.value] : [0];
+	switch (difference.is) {
+		case "estimate":
+			return placesFor(difference.low, difference.high, landmarks);
+		case "at least":
+		case "at most":
+			return placesFor(0, difference.limit, landmarks);
+		case "not available":
+			return 0;
+	}
 }
 
 function uptakeText(group: GroupSummary): string {
@@ -25,14 +40,19 @@ function intervalText(group: GroupSummary): string {
 		: "not given: a bound is in it";
 }
 
-/** A difference in mg/g, in words. */
-export function differenceText(difference: ReportedDifference): string {
+/** The difference of a verdict in mg/g, in words. */
+export function differenceText(
+	verdict: Pick<ReportedVerdict, "difference" | "margin">,
+): string {
+	const { difference } = verdict;
+	const places = placesOf(verdict);
+	const text = (value: number): string => signed(value, places);
 	switch (difference.is) {
 		case "estimate":
-			return `${signed(difference.estimate)} (${signed(difference.low)} to ${signed(difference.high)})`;
+			return `${text(difference.estimate)} (${text(difference.low)} to ${text(difference.high)})`;
 		case "at least":
 		case "at most":
-			return `${difference.is} ${signed(difference.limit)}`;
+			return `${difference.is} ${text(difference.limit)}`;
 		case "not available":
 			return "not available";
 	}
@@ -89,7 +109,7 @@ export function verdictTable(comparison: ReportedComparison): Table {
 			uptakeText(group),
 			intervalText(group),
 			verdict === undefined ? "(control)" : verdictText(verdict),
-			verdict === undefined ? "" : differenceText(verdict.difference),
+			verdict === undefined ? "" : differenceText(verdict),
 			verdict === undefined ? "" : verdict.control,
 			fixed(group.residue, 0),
 			String(group.flasks),

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { marginOf } from "../../kernel-lib/compare";
 import { answerRows } from "../../kernel-lib/notebook/page/answer-rows";
+import { answerMarkup } from "../../kernel-lib/notebook/page/comparison";
 import { findingText } from "../../kernel-lib/notebook/page/finding";
 import { leadMarkup } from "../../kernel-lib/notebook/page/head";
 import { stampMarkup } from "../../kernel-lib/notebook/page/stamp";
@@ -52,7 +53,7 @@ const statementsOf = (name: string, statements: string[]): ReportedResult =>
 describe("the finding", () => {
 	test("says each word once, the clearest first, with how much more or less", () => {
 		expect(findingText(reported())).toMatch(
-			/^Higher: "most" by 160 mg\/g and "more" by 60 mg\/g\. Lower: "less" by 60 mg\/g\. No difference that matters: "like"\.$/,
+			/^Higher: "most" by 160\.0 mg\/g and "more" by 60\.0 mg\/g\. Lower: "less" by 60\.0 mg\/g\. No difference that matters: "like"\.$/,
 		);
 	});
 
@@ -96,6 +97,97 @@ describe("the finding", () => {
 	});
 });
 
+describe("what the finding must not hide", () => {
+	const estimate = (low: number, best: number, high: number) => ({
+		...(sortedVerdicts(reported())[0].difference as object),
+		estimate: best,
+		low,
+		high,
+	});
+	const of = (
+		low: number,
+		best: number,
+		high: number,
+		change: object,
+	): string =>
+		findingText(
+			changed({
+				difference: estimate(low, best, high) as ReportedDifference,
+				...change,
+			}),
+		);
+
+	test("a small difference has the digits that it needs", () => {
+		expect(of(0.277, 0.3, 0.323, {})).toContain("by 0.300 mg/g");
+	});
+
+	test("that only these lots were looked at", () => {
+		expect(findingText({ ...reported(), scope: "these lots" })).toMatch(
+			/^In these lots only\. Higher/,
+		);
+		expect(findingText(reported())).not.toContain("lots");
+	});
+
+	test("whether it is more than matters", () => {
+		expect(of(16, 28, 40, { exceedsMargin: false })).toContain(
+			"(whether by more than matters is open)",
+		);
+		expect(of(26, 38, 50, { exceedsMargin: true })).not.toContain("open");
+		expect(
+			of(16, 28, 40, {
+				exceedsMargin: false,
+				margin: { is: "not known", because: "" },
+			}),
+		).not.toContain("open");
+	});
+
+	test("that what does not matter may yet be sure", () => {
+		const word = "no difference that matters";
+		expect(of(5.4, 6, 6.6, { word })).toContain('"most" (yet surely higher)');
+		expect(of(-6.6, -6, -5.4, { word })).toContain("(yet surely lower)");
+		expect(of(-1, 0, 1, { word })).not.toContain("surely");
+	});
+
+	test("which control, where one treatment has several", () => {
+		const c = reported();
+		const [first] = sortedVerdicts(c);
+		expect(
+			findingText({
+				...c,
+				verdicts: [first, { ...first, control: "other" }],
+			}),
+		).toMatch(/"most" against "water".*"most" against "other"/);
+	});
+
+	test("a word that leans on a deviation is never only counted", () => {
+		const c = reported();
+		const [first] = sortedVerdicts(c);
+		const verdicts = Array.from({ length: 9 }, (_, i) => ({
+			...first,
+			treatment: `t${i}`,
+			withDeviations: i === 8 ? ("cannot tell" as const) : first.word,
+			withoutDeviations: first.word,
+		}));
+		expect(findingText({ ...c, verdicts })).toMatch(/^Higher: "t8".*touched/);
+	});
+
+	test("an interval by its own confidence, and of the measuring error alone", () => {
+		expect(answerRows({ ...reported(), confidence: 0.995 })).toContain(
+			"99.5 % interval",
+		);
+		expect(answerRows(changed({ measuringErrorOnly: true }))).toContain(
+			"interval of the measuring error alone",
+		);
+	});
+
+	test("that a margin could not be had: no band, and a notice", () => {
+		const none = changed({ margin: { is: "not known", because: "" } });
+		expect(answerRows(none)).not.toMatch(/Band:|class="band"/);
+		expect(answerMarkup(none)).toContain("The margin cannot be had for");
+		expect(answerMarkup(reported())).not.toContain("cannot be had");
+	});
+});
+
 describe("many treatments", () => {
 	/** Its first verdict so many times over, under other names. */
 	function many(count: number): ReportedComparison {
@@ -112,9 +204,9 @@ describe("many treatments", () => {
 
 	test("of a word are named up to six, more are counted", () => {
 		expect(findingText(many(6))).toMatch(
-			/"t4" by \d+ mg\/g and "t5" by \d+ mg\/g\.$/,
+			/"t4" by [\d.]+ mg\/g and "t5" by [\d.]+ mg\/g\.$/,
 		);
-		expect(findingText(many(8))).toMatch(/"t5" by \d+ mg\/g and 2 more\.$/);
+		expect(findingText(many(8))).toMatch(/"t5" by [\d.]+ mg\/g and 2 more\.$/);
 	});
 
 	test("stand open up to forty, more are folded", () => {
@@ -134,7 +226,7 @@ describe("the rows", () => {
 		expect(found).toHaveLength(4);
 		expect(found[0]).toContain("most");
 		expect(found[0]).toMatch(/▲<\/span> higher/);
-		expect(found[2]).toMatch(/▼<\/span> lower.*−60 \(−/s);
+		expect(found[2]).toMatch(/▼<\/span> lower.*−60\.0 \(−/s);
 		expect(found[3]).toMatch(/●<\/span> no difference that matters/);
 		for (const v of reported().verdicts)
 			expect(answerRows(reported())).toContain(

@@ -1,6 +1,7 @@
 /** The answer as a picture with its words: a row a verdict, the clearest first, a bar for the difference on one axis. */
 import { scaleLinear } from "d3-scale";
 import type { VerdictWord } from "../../compare";
+import { confidenceText } from "../../isotherms";
 import { escapeHtml } from "../../quantity";
 import type {
 	ReportedComparison,
@@ -104,27 +105,29 @@ function rowMarkup(axis: Axis, verdict: ReportedVerdict): string {
 	const numbers =
 		difference.is === "not available"
 			? ""
-			: ` <span class="numbers">${escapeHtml(differenceText(difference))}</span>`;
+			: ` <span class="numbers">${escapeHtml(differenceText(verdict))}</span>`;
 	return `<tr class="row"><th scope="row">${escapeHtml(treatment)}<span class="control">control: ${escapeHtml(control)}</span></th><td class="picture">${pictureMarkup(axis, verdict)}</td><td class="said"><strong class="word"><span aria-hidden="true">${glyphs[word]}</span> ${escapeHtml(verdictText(verdict))}</strong>${numbers}</td></tr><tr class="sentence"><td colspan="3">${escapeHtml(sentence)}</td></tr>`;
 }
 
 /** What the bars and the band mean, and where the treatments were compared. */
 function captionText(comparison: ReportedComparison): string {
-	const percent = `${Math.round(comparison.confidence * 100)} %`;
+	const percent = confidenceText(comparison.confidence);
+	const interval = comparison.verdicts.every((v) => v.measuringErrorOnly)
+		? "interval of the measuring error alone"
+		: "interval";
 	const together =
 		comparison.verdicts.length > 1
 			? `, all ${comparison.verdicts.length} together`
 			: "";
-	const band =
-		comparison.margin.is === "not set"
-			? ""
-			: " Band: differences that would not matter.";
+	const band = comparison.verdicts.some((v) => v.margin.is === "value")
+		? " Band: differences that would not matter."
+		: "";
 	const thick = comparison.verdicts.some(
 		(v) => v.word === "no difference that matters",
 	)
 		? ' Thick: what "no difference that matters" was judged on.'
 		: "";
-	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} interval${together}.${band}${thick}`;
+	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} ${interval}${together}.${band}${thick}`;
 }
 
 /** So many verdicts stand open, more are folded. Our decision. */

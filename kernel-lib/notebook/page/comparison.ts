@@ -1,5 +1,5 @@
 /** The verdict on a page: the answer at the head, the reasons on demand. */
-import { escapeHtml, quoted } from "../../quantity";
+import { escapeHtml, listed, quoted } from "../../quantity";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { structuredTable } from "../structured-table";
 import { sortedVerdicts, verdictTable, verdictText } from "../verdict-table";
@@ -29,7 +29,12 @@ function verdictMarkup(comparison: ReportedComparison): string {
 }
 
 /** That no margin was set stands before everything that is read without one. */
-function marginNotice({ margin }: ReportedComparison): string {
+function marginNotice({ margin, verdicts }: ReportedComparison): string {
+	const without = verdicts.flatMap((v) =>
+		v.margin.is === "value" ? [] : [v.treatment],
+	);
+	if (margin.is !== "not set" && without.length > 0)
+		return `<p class="unset">The margin cannot be had for ${escapeHtml(listed(without.map(quoted)))}: the control's own interval reaches 0. Nothing there is called "no difference that matters".</p>`;
 	return margin.is === "not set"
 		? '<p class="unset">Margin not set: nothing is called "no difference that matters". What three margins would have given stands under the table.</p>'
 		: "";

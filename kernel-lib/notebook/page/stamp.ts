@@ -1,5 +1,5 @@
 /** The line above everything that a page says: what was computed, from which sheet, with which margin, by which version. */
-import { escapeHtml } from "../../quantity";
+import { escapeHtml, plainNumber } from "../../quantity";
 import type { ReportedMargin, ReportedResult } from "../reported";
 import type { RunRecord } from "../run-record";
 
@@ -11,9 +11,9 @@ function marginText(margin: ReportedMargin): string {
 		case "not set":
 			return "no margin set";
 		case "uptake":
-			return `margin ${margin.value} ${margin.unit}`;
+			return `margin ${plainNumber(margin.value)} ${margin.unit}`;
 		case "percent of the control":
-			return `margin ${margin.value} % of the control`;
+			return `margin ${plainNumber(margin.value)} % of the control`;
 	}
 }
 

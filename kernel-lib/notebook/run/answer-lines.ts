@@ -31,12 +31,12 @@ function linesOf(comparison: ReportedComparison): string[] {
 		findingText(comparison),
 		...sortedVerdicts(comparison)
 			.slice(0, mostLines)
-			.map(({ difference, ...verdict }) => {
+			.map((verdict) => {
 				const by =
-					difference.is === "not available"
+					verdict.difference.is === "not available"
 						? ""
-						: `, ${differenceText(difference)} mg/g`;
-				return `  ${quoted(verdict.treatment)} against ${quoted(verdict.control)}: ${verdictText({ difference, ...verdict })}${by}`;
+						: `, ${differenceText(verdict)} mg/g`;
+				return `  ${quoted(verdict.treatment)} against ${quoted(verdict.control)}: ${verdictText(verdict)}${by}`;
 			}),
 	];
 }
