@@ -4,7 +4,7 @@ import { listed, quoted } from "../quantity";
 
 /** Words that promise a use, in some languages; a name or note that has one is quoted and contradicted. */
 const promises =
-	/\b(?:drink\w*|potable|tap filter|water filter|breath\w*|respirat\w*|gas ?masks?|masks?|swallow\w*|edible|eat(?:ing|able)?|food(?! ?(?:waste|scraps?|residues?|leftovers|industry|processing))|tablets?|capsules?|pills?|medic\w*|pharma\w*|antidotes?|detox\w*|poisoning|remedy|cures? (?!at |in |for )\w+|cure for|heal(?:s|ing)?|healthy?(?! and safety)|hospital|baby|babies|safe(?:ly)?|non-?toxic|harmless|certified|approved|trinkwasser\w*|atem\w*|medizin\w*|heilt?|entgift\w*|potabilis\w*|eau potable|agua potable|médic\w*)\b/iu;
+	/\b(?:drink\w*|potable|tap filter|water filter|breath\w*|respirat\w*|gas ?masks?|(?<!dust )masks?|swallow\w*|edible|eat(?:ing|able)?|food(?! ?(?:waste|scraps?|residues?|leftovers|industry|processing))|tablets?|capsules?|pills?|medic\w*|pharma\w*|antidotes?|detox\w*|poisoning|remedy|cures? (?!at |in |for )\w+|cure for|heal(?:s|ing)?|healthy?(?! and safety)|hospital|baby|babies|(?<!kept )safe(?:ly)?|non-?toxic|harmless|(?:certified|approved)(?! (?:reference|standard|solution|weight|value))|trinkwasser\w*|atem\w*|medizin\w*|heilt?|entgift\w*|potabilis\w*|eau potable|agua potable|médic\w*)\b/iu;
 
 /** So many are quoted, more are counted. */
 const mostQuoted = 3;

@@ -4,8 +4,10 @@ import {
 	type DangerKind,
 	dangerKinds,
 	dangers,
+	dangersNamedIn,
 	meetings,
 	meetingsAmong,
+	type NamedDanger,
 	type Part,
 	type Substance,
 	substancesIn,
@@ -35,44 +37,6 @@ export interface Caution {
 	readonly text: string;
 }
 
-/** Words that name a kind where the list has no entry: metals and ions without their salt, and mixtures. */
-const wordsOfKinds: Partial<Record<DangerKind, readonly string[]>> = {
-	cyanide: ["cyanide", "cyanides", "cyanid", "zyanid", "cyanure", "cianuro"],
-	fluoride: ["fluoride", "fluorides", "fluorid", "fluorure", "fluoruro"],
-	poison: [
-		"mercury",
-		"quecksilber",
-		"mercure",
-		"mercurio",
-		"arsenic",
-		"arsen",
-		"thallium",
-		"cadmium",
-		"nickel",
-		"cobalt",
-		"barium",
-		"azides",
-		"asbestos",
-		"asbest",
-		"uranium",
-		"radioactive",
-		"pesticide",
-		"pesticides",
-		"herbicide",
-		"insecticide",
-		"fungicide",
-		"rat poison",
-		"naphthalene",
-		"lead",
-	],
-	perchlorate: ["perchlorate", "perchlorates", "perchlorat"],
-	oxidiser: ["peroxides", "chlorates", "permanganates", "oxidiser", "oxidizer"],
-	nitrate: ["nitrate", "nitrates", "nitrat", "nitrato", "nitrites"],
-	ammonia: ["ammonium"],
-	sulfide: ["sulfide", "sulfides", "sulphide", "sulphides"],
-	brine: ["float liquid", "brine"],
-};
-
 /** Begins every sentence of a combination that must not be done; pages show these above everything. */
 export const mustNot = "Must not be done: ";
 
@@ -87,48 +51,44 @@ const anyOf = (texts: readonly string[], words: RegExp): boolean =>
 	texts.some((text) => words.test(text));
 
 const char = pattern(["char", "charcoal", "biochar"]);
-const heat = pattern(heated);
-
-/** What a row names of a kind: listed substances, or a word that stands for it. */
-interface Named {
-	readonly name: string;
-	readonly dangers: readonly DangerKind[];
-}
 
 /** A row with what it names. */
 interface Read extends RowWords {
 	readonly substances: readonly Substance[];
-	readonly named: readonly Named[];
+	readonly named: readonly NamedDanger[];
+	/** By its fields alone: what was done, not what a note tells of. */
+	readonly done: readonly NamedDanger[];
 	readonly hot: boolean;
 }
 
-const kilnGas: Named = { name: "kiln", dangers: ["gas of a kiln"] };
+const kilnGas: NamedDanger = { name: "kiln", dangers: ["gas of a kiln"] };
 
-const kindsByWord = Object.entries(wordsOfKinds).flatMap(([kind, words]) =>
-	words.map((word) => ({
-		name: word,
-		found: pattern([word]),
-		dangers: [kind as DangerKind],
-	})),
+/** Said of heat, and not that there was none. */
+const saysHeat = new RegExp(
+	`(?<!(?:not|never|no|without|before)[\\s-]{1,3})(?<![a-z0-9])(?:${heated.join("|")})(?![a-z0-9])`,
+	"i",
 );
 
 function read({ words, texts }: RowWords): Read {
 	const all = [...words, ...texts];
-	const found = all.flatMap((text) => substancesIn(text));
-	const substances = [
-		...new Set(found.flatMap((s) => (s.is === "known" ? [s.substance] : []))),
-	];
-	// "lead nitrate" is an entry, "nitrate" alone is a word of its kind.
-	const unlisted = found.flatMap((s) => (s.is === "known" ? [] : [s.written]));
-	const byWord = kindsByWord.filter(
-		({ name, found: word }) => anyOf(unlisted, word) || words.includes(name),
-	);
+	const done = words.flatMap((text) => dangersNamedIn(text));
 	return {
 		words,
 		texts,
-		substances,
-		named: [...substances, ...byWord, ...(anyOf(words, heat) ? [kilnGas] : [])],
-		hot: anyOf(all, heat),
+		substances: [
+			...new Set(
+				all
+					.flatMap((text) => substancesIn(text))
+					.flatMap((s) => (s.is === "known" ? [s.substance] : [])),
+			),
+		],
+		named: [
+			...done,
+			...texts.flatMap((text) => dangersNamedIn(text)),
+			...(anyOf(words, saysHeat) ? [kilnGas] : []),
+		],
+		done,
+		hot: anyOf(all, saysHeat),
 	};
 }
 
@@ -171,7 +131,7 @@ function ofKind(kind: DangerKind, rows: readonly Read[]): Caution[] {
 function ofSteps(rows: readonly Read[]): Caution[] {
 	return steps
 		.filter(({ words, inNotes }) => {
-			const named = pattern(words);
+			const named = words === heated ? saysHeat : pattern(words);
 			return rows.some((r) =>
 				anyOf(inNotes ? [...r.words, ...r.texts] : r.words, named),
 			);
@@ -223,9 +183,11 @@ function forbiddenIn(rows: readonly Read[]): string[] {
 	const onBench = meetingsAmong([...new Set(rows.flatMap(partsOf))]).filter(
 		(m) => m.where === "one bench",
 	);
-	const inRows = rows.flatMap((row) =>
-		meetingsAmong([...partsOf(row), ...doneIn(row)]),
-	);
+	// Two substances of a row meet, also in a note; what a note tells of ("silver nitrate test of the rinse") is not therefore in the char.
+	const inRows = rows.flatMap((row) => [
+		...meetingsAmong(partsOf(row)),
+		...meetingsAmong([...row.done.map((n) => n.dangers), ...doneIn(row)]),
+	]);
 	const found = new Set([...onBench, ...inRows]);
 	return meetings
 		.filter((m) => found.has(m))

@@ -20,6 +20,9 @@ export const heated: readonly string[] = [
 	"calcined",
 ];
 
+const treated =
+	"Feedstock that holds chlorine, paint, glue, preservative or rubber gives off hydrogen chloride, dioxins, arsenic or other poisons when it is charred, and leaves them in the char: do not char it.";
+
 /** The gravest first. */
 export const steps: readonly Step[] = [
 	{
@@ -27,14 +30,10 @@ export const steps: readonly Step[] = [
 		signal: "danger",
 		words: [
 			"pvc",
-			"vinyl",
-			"plastic",
-			"plastics",
 			"tyre",
 			"tyres",
 			"tire",
 			"tires",
-			"rubber",
 			"treated wood",
 			"pressure-treated",
 			"pressure treated",
@@ -44,24 +43,33 @@ export const steps: readonly Step[] = [
 			"particle board",
 			"plywood",
 			"osb",
-			"laminate",
-			"laminated",
 			"mdf",
 			"cca",
 			"creosoted",
-			"preservative",
 			"electronic waste",
-			"batteries",
-			"foam",
-			"textile",
-			"textiles",
 			"railway sleeper",
 			"railway sleepers",
-			"chlorinated",
 		],
 		inNotes: true,
-		caution:
-			"Feedstock that holds chlorine, paint, glue, preservative or rubber gives off hydrogen chloride, dioxins, arsenic or other poisons when it is charred, and leaves them in the char: do not char it.",
+		caution: treated,
+	},
+	{
+		what: "feedstock that may be treated",
+		signal: "danger",
+		// Everyday words: in a note they speak of bags, stoppers and gloves.
+		words: [
+			"vinyl",
+			"plastics?",
+			"chlorinated",
+			"rubber(?! seed| wood| tree)",
+			"laminated?",
+			"foam",
+			"textiles?",
+			"preservative",
+			"batteries",
+		],
+		inNotes: false,
+		caution: treated,
 	},
 	{
 		what: "hot char",

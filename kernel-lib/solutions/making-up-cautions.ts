@@ -4,6 +4,7 @@ import {
 	dangers,
 	meetingsAmong,
 	substanceNamed,
+	substancesIn,
 } from "../substances";
 
 const localRules =
@@ -15,12 +16,13 @@ const sentence = (label: string, text: string): string =>
 /** What to beware of while each of these, named or written as formulas, is dissolved or diluted: what must not meet, what each kind does, and that local rules come first. */
 export function cautionsOf(written: readonly string[]): readonly string[] {
 	const named = new Map(
-		written.flatMap((w) => {
-			const found = substanceNamed(w);
-			return found.is === "known"
-				? [[found.substance.name, found.substance] as const]
-				: [];
-		}),
+		written
+			.flatMap((w) => substancesIn(w))
+			.flatMap((found) =>
+				found.is === "known"
+					? [[found.substance.name, found.substance] as const]
+					: [],
+			),
 	);
 	const there = [...named.values()];
 	const chemical = there.length > 0 || written.some((w) => composition(w).ok);

@@ -34,6 +34,16 @@ export const dangers = {
 		spilt: leave,
 		waste: "handed in alkaline, never near acid",
 	},
+	azide: {
+		signal: "danger",
+		kills: true,
+		classes: "acute toxicity 2, aquatic hazard",
+		says: "Azides poison like cyanides, give off a poisonous, explosive acid with acids, and explode with lead, copper and silver: only where licensed work with them is done.",
+		inKiln: "explodes",
+		inSolution: "only alkaline, under a hood",
+		spilt: "much water, no acid, no metal",
+		waste: "handed in alkaline, never into a drain of metal",
+	},
 	fluoride: {
 		signal: "danger",
 		kills: true,
@@ -254,7 +264,7 @@ export const dangers = {
 	solvent: {
 		signal: "danger",
 		kills: false,
-		classes: "flammable liquid 2 or 3; methanol acute toxicity 3",
+		classes: "flammable liquid 1 to 3; methanol acute toxicity 3",
 		says: "Solvents catch fire, and their vapour creeps along the bench: no flame, no hot plate without a hood, never into a drying oven with the char.",
 		inKiln: "never into a hot kiln: the vapour explodes",
 		inSolution: "no flame near it",
@@ -292,7 +302,7 @@ export const dangers = {
 		waste: "",
 	},
 	sulfite: {
-		signal: "warning",
+		signal: "danger",
 		kills: false,
 		classes: "harmful, eye damage; sulfur dioxide acute toxicity 3",
 		says: "Sulfites give off sulfur dioxide with acid or heat, which chokes, asthmatics first: never with acid outside a hood.",
@@ -323,7 +333,7 @@ export const dangers = {
 			"taken up by spent char and handed in as local rules ask, never down the drain",
 	},
 	"metal salt": {
-		signal: "warning",
+		signal: "danger",
 		kills: false,
 		classes: "harmful, eye damage, aquatic hazard; some skin corrosion",
 		says: "Salts of iron, copper, zinc, aluminium, tin, silver and manganese hurt eyes, and many harm water life: goggles and gloves.",

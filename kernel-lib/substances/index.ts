@@ -2,6 +2,7 @@ export { type AmmoniaNamed, ammoniaNamedIn } from "./ammonia";
 export { chemicalIn } from "./chemical-word";
 export { countedFormula } from "./counted-formula";
 export { type Danger, type DangerKind, dangerKinds, dangers } from "./dangers";
+export { dangersNamedIn, type NamedDanger } from "./dangers-named";
 export { type Composition, composition } from "./formula";
 export { substances } from "./list";
 export {

@@ -23,6 +23,12 @@ export const meetings: readonly Meeting[] = [
 		says: "cyanide and acid. They give off hydrogen cyanide, which kills within minutes.",
 	},
 	{
+		one: ["azide"],
+		other: acids,
+		where: "one bench",
+		says: "azide and acid. They give off hydrogen azide, which poisons and explodes.",
+	},
+	{
 		one: ["sulfide"],
 		other: acids,
 		where: "one bench",
@@ -63,6 +69,18 @@ export const meetings: readonly Meeting[] = [
 		other: ["solvent"],
 		where: "one row",
 		says: "an oxidiser and a solvent. They may catch fire or explode, at once or when they are dry; peroxide and acetone form an explosive.",
+	},
+	{
+		one: ["oxidiser"],
+		other: ["strong acid"],
+		where: "one row",
+		says: "a strong oxidiser (chlorate, permanganate, peroxide) and strong acid. They may give off chlorine or chlorine dioxide, spit or explode.",
+	},
+	{
+		one: ["bleach"],
+		other: ["solvent"],
+		where: "one row",
+		says: "bleach and a solvent. They make chloroform and other poisons, and heat up.",
 	},
 	{
 		one: ["solvent"],

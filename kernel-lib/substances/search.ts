@@ -78,7 +78,7 @@ const wordPattern =
 	/^[\p{L}\p{N}]+(?:[([{][\p{L}\p{N}]+[)\]}]\p{N}*|\.\p{N}*h2o|[([{][\p{L}\p{N}]+$)*/u;
 
 const saysWithout =
-	/(?:^|[^\p{L}])(?:no|not|without|free of|free from|instead of|ohne|kein|keine|sans|sin|senza) $/u;
+	/(?:^|[^\p{L}])(?:no|not|without|free of|free from|instead of|no (?:trace|traces|smell|sign) of|never near|ohne|kein|keine|sans|sin|senza) $/u;
 /** Letters that such words take before a name, with room to spare. */
 const longestDenial = 20;
 const saysFree = /^ free(?! of | from )(?![\p{L}\p{N}])/u;

@@ -8,6 +8,7 @@ import {
 } from "../activation";
 import type { Trial } from "../bench";
 import { quoted } from "../quantity";
+import { dangersNamedIn, whyNot } from "../substances";
 
 /** Balances that do not close, a sentence each. */
 function openBalances(balances: readonly MassBalance[]): string[] {
@@ -55,6 +56,14 @@ function rinsesToCome(trial: Trial, targets: FiringTargets): string[] {
 function dryingsToCome(trial: Trial, targets: FiringTargets): string[] {
 	return dryings(trial, targets).flatMap((d) => {
 		if (d.verdict === "dry") return [];
+		const because = whyNot(
+			"drying oven",
+			dangersNamedIn(d.firing.agent).map((n) => n.dangers),
+		);
+		if (because !== "")
+			return [
+				`${quoted(d.firing.name)}: do not go on drying it in an oven. Must not be done: ${because}`,
+			];
 		return [
 			d.curve.is === "not known"
 				? `${quoted(d.firing.name)}: weigh the drying more often; ${d.curve.because}.`

@@ -130,7 +130,7 @@ describe("how a caution is found", () => {
 		["sodium sulfide", "sulfide"],
 		["alcohol", "solvent"],
 		["methanol", "poison"],
-		["CO2", "gas of a kiln"],
+		["CO2", "choking gas"],
 		["pyrolysis gas", "gas of a kiln"],
 		["PVC", "treated feedstock"],
 		["tyres", "treated feedstock"],

@@ -7,8 +7,10 @@ import {
 	mustNot,
 	notConcludedFromProperties,
 } from "../../kernel-lib/cautions";
+import { claimedUse } from "../../kernel-lib/cautions/claimed-use";
 import * as properties from "../../kernel-lib/properties/index";
-import { chemicalIn } from "../../kernel-lib/substances";
+import { chemicalIn, namesOf, substances } from "../../kernel-lib/substances";
+import { firingNextSteps } from "../../kernel-lib/words";
 import { kilnOf } from "../activation/firings";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
 
@@ -75,8 +77,8 @@ describe("a name that the list does not have", () => {
 	});
 
 	test.each([
-		["nickel", "Danger, nickel:"],
-		["lead paint flakes", "Danger, lead:"],
+		["nickel salts", "Danger, nickel salts:"],
+		["lead paint flakes", "Danger, lead paint:"],
 		["some nitrate", "Danger, nitrate:"],
 		["cyanides", "Danger, cyanides:"],
 	])("%s in a note calls for the caution on its kind", (notes, said) => {
@@ -90,9 +92,9 @@ describe("a name that the list does not have", () => {
 	});
 
 	test("a name that is said to be absent calls for nothing", () => {
-		expect(cautionsOf({ notes: "without nickel" }).join("\n")).not.toContain(
-			"nickel",
-		);
+		expect(
+			cautionsOf({ notes: "without nickel salts" }).join("\n"),
+		).not.toContain("nickel");
 	});
 });
 
@@ -165,4 +167,98 @@ describe("a table of properties", () => {
 			).not.toMatch(/The sheet says/);
 		},
 	);
+});
+
+describe("what an ordinary sheet says is no alarm", () => {
+	const red = (change: Row): string =>
+		cautionsOf(change)
+			.filter((t) => t.startsWith(mustNot))
+			.join("\n");
+
+	test.each([
+		"silver nitrate test of the last rinse: no chloride",
+		"thiosulfate standardised against iodate",
+		"no trace of nitrate",
+		"no smell of ammonia",
+		"crucible rinsed with acetone",
+	])("a note: %s", (notes) => {
+		expect(red({ notes })).toBe("");
+	});
+
+	test("alkali that was not fired", () => {
+		expect(red({ "soaked in": "KOH", notes: "not fired" })).toBe("");
+		expect(red({ "soaked in": "KOH", notes: "then fired" })).toContain(
+			"water on alkali and char",
+		);
+	});
+
+	test.each(["kept in a plastic bag", "rubber stopper", "vinyl gloves worn"])(
+		"%s is no feedstock",
+		(notes) => {
+			expect(cautionsOf({ notes }).join("\n")).not.toMatch(/treated/);
+			expect(
+				cautionsFor(
+					kilnOf([
+						{ firing: "A", "precursor mass (g)": 5, precursor: "plastic" },
+					]),
+				).join("\n"),
+			).toMatch(/may be treated: Feedstock/);
+		},
+	);
+
+	test.each(["dust mask worn", "kept safe in the desiccator"])(
+		"%s is no claim",
+		(notes) => {
+			const trial = trialFromRows({
+				flasks: [charRow("c", { notes })],
+				solutions: plainSolutions,
+			});
+			expect(claimedUse(trial)).toEqual([]);
+		},
+	);
+});
+
+describe("what must not meet acid", () => {
+	const red = (change: Row): string =>
+		cautionsOf(change)
+			.filter((t) => t.startsWith(mustNot))
+			.join("\n");
+
+	test.each([
+		[{ "soaked in": "sodium azide", "acid boiled": "yes" }, /azide and acid/],
+		[
+			{ "soaked in": "permanganate, then sulfuric acid" },
+			/strong oxidiser .* and strong acid/,
+		],
+		[{ "soaked in": "bleach, then acetone" }, /bleach and a solvent/],
+		[{ "soaked in": "Ammoniumsulfat" }, /iodine and ammonia/],
+	] as [Row, RegExp][])("%o", (change, words) => {
+		expect(red(change)).toMatch(words);
+	});
+});
+
+test("each name is of one substance alone", () => {
+	const owners = new Map<string, string>();
+	for (const s of substances)
+		for (const { key } of namesOf(s)) {
+			expect(owners.get(key) ?? s.name, key).toBe(s.name);
+			owners.set(key, s.name);
+		}
+	expect(new Set(substances.map((s) => s.name)).size).toBe(substances.length);
+});
+
+test("drying is not advised where it must not be done", () => {
+	const dried = {
+		"drying 1 time (h)": 1,
+		"drying 1 mass (g)": 4,
+		"drying 2 time (h)": 2,
+		"drying 2 mass (g)": 3,
+	};
+	const next = (agent: string): string =>
+		firingNextSteps(
+			kilnOf([{ firing: "A", "precursor mass (g)": 5, agent, ...dried }]),
+		).join("\n");
+	expect(next("KNO3")).toMatch(/do not go on drying it in an oven/);
+	expect(next("KNO3")).not.toMatch(/weigh the drying more often/);
+	expect(next("phosphoric acid")).not.toMatch(/do not go on drying/);
 });

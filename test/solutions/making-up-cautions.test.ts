@@ -19,7 +19,7 @@ describe("what to beware of while dissolving", () => {
 		["NaOCl", [/Bleach burns.*never with acid or ammonia/]],
 		["mercury(II) chloride", [/poisons/]],
 		["sodium chloride", []],
-		["potassium iodide", []],
+		["potassium iodide", [/hazards of potassium iodide .* knows nothing/]],
 	])("%s: its own cautions and no other, then the local rules", (name, own) => {
 		const told = cautionsOf([name]);
 		expect(told).toHaveLength(own.length + 1);
@@ -28,6 +28,13 @@ describe("what to beware of while dissolving", () => {
 		});
 		expect(told.at(-1)).toMatch(localRules);
 	});
+
+	test.each(["hydrochloric acid 37 %", "conc. sulfuric acid", "HCl (aq)"])(
+		"%s is known by the name within it",
+		(name) => {
+			expect(cautionsOf([name])[0]).toMatch(/acid into water/);
+		},
+	);
 
 	test("of several substances, each caution once and the local rules once", () => {
 		const told = cautionsOf(["NaOH", "KOH", "iodine"]);

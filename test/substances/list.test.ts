@@ -211,7 +211,7 @@ test("the table says what an entry does to iodine, how it hurts and what it must
 	expect(row("water")[hazards]).toContain("kitchen goods");
 	expect(row("caffeine")[hazards]).toContain("safety data sheet");
 	expect(row("sodium hypochlorite")[apart]).toBe(
-		"strong acid, mild acid and ammonia",
+		"strong acid, mild acid, ammonia and solvent",
 	);
 	expect(row("ammonia")[apart]).toBe("iodine and bleach");
 	expect(row("nitric acid")[apart]).toMatch(/cyanide.*heat with char/);

@@ -558,7 +558,7 @@ describe("advice for the next trial", () => {
 			const n = numberOf(usual({ "soaked in": soak }));
 			expect(n.nextTrial).toEqual([
 				expect.stringMatching(
-					/^"control": Do not dry it in an oven.*gunpowder.* Nothing else is advised/,
+					/^"control": .*Do not dry it in an oven.*gunpowder.* Nothing else is advised/,
 				),
 			]);
 			expect(n.nextDosages.notes.join()).toMatch(/Do not dry it in an oven/);

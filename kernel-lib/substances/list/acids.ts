@@ -108,7 +108,7 @@ export const acids: readonly Substance[] = [
 	acid(
 		"aqua regia",
 		"",
-		["königswasser", "eau régale"],
+		["königswasser", "eau régale", "agua regia", "acqua regia"],
 		{
 			thiosulfate: "oxidises thiosulfate",
 			goneAt600: true,
@@ -218,6 +218,8 @@ export const acids: readonly Substance[] = [
 		[
 			"white vinegar",
 			"cider vinegar",
+			"spirit vinegar",
+			"white spirit vinegar",
 			"wine vinegar",
 			"essig",
 			"vinaigre",

@@ -121,7 +121,6 @@ export const alkalis: readonly Substance[] = [
 			"chaux éteinte",
 			"eau de chaux",
 			"lait de chaux",
-			"cal",
 			"cal apagada",
 			"cal hidratada",
 			"agua de cal",

@@ -1,4 +1,9 @@
-import { entry, type Substance, unknownEffect } from "../substance";
+import {
+	entry,
+	type Substance,
+	unclassified,
+	unknownEffect,
+} from "../substance";
 
 const dye = unknownEffect(
 	"what this dye does to iodine in a flask is not known",
@@ -86,5 +91,12 @@ export const probes: readonly Substance[] = [
 			dissociation: "partial",
 			dangers: ["phenol"],
 		},
+	),
+	entry(
+		"phenol red",
+		"C19H14O5S",
+		["phenolsulfonphthalein", "phenolrot", "rouge de phénol"],
+		unknownEffect("what phenol red does to iodine in a flask is not known"),
+		{ organic: true, harmless: unclassified },
 	),
 ];

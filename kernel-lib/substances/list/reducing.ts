@@ -474,7 +474,6 @@ export const reducing: readonly Substance[] = [
 			"alcohol",
 			"alcohols",
 			"ethyl alcohol",
-			"spirit",
 			"methylated spirit",
 			"methylated spirits",
 			"alkohol",
@@ -545,12 +544,12 @@ export const reducing: readonly Substance[] = [
 			"olio",
 		],
 		consumes(mixture, "unsaturated oils take up iodine at their double bonds"),
-		{ ...organic, solubility: "insoluble" },
+		{ ...organic, ...kitchenGoods, solubility: "insoluble" },
 	),
 	entry(
 		"turpentine",
 		"",
-		["oil of turpentine", "resin", "rosin", "limonene", "terpentin"],
+		["oil of turpentine", "rosin", "limonene", "terpentin"],
 		consumes(mixture, "terpenes take up iodine at their double bonds"),
 		{
 			...organic,

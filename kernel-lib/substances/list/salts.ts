@@ -637,14 +637,12 @@ export const salts: readonly Substance[] = [
 		"KI",
 		["iodide", "iodide of potash", "kaliumjodid", "kaliumiodid"],
 		neither("iodide keeps iodine in solution as triiodide and uses none up"),
-		{ harmless: unclassified },
 	),
 	entry(
 		"sodium iodide",
 		"NaI",
 		[],
 		neither("iodide keeps iodine in solution as triiodide and uses none up"),
-		{ harmless: unclassified },
 	),
 	entry(
 		"fertiliser",
@@ -661,7 +659,6 @@ export const salts: readonly Substance[] = [
 		[
 			"cyanide",
 			"cyanide of potash",
-			"prussiate",
 			"kaliumcyanid",
 			"cyankali",
 			"zyankali",

@@ -65,7 +65,6 @@ export const solventsAndPoisons: readonly Substance[] = [
 			"paraffin oil",
 			"diesel",
 			"benzina",
-			"essence",
 			"gasolina",
 		],
 		["solvent"],
@@ -119,7 +118,26 @@ export const solventsAndPoisons: readonly Substance[] = [
 			dangers: ["strong alkali"],
 		},
 	),
-	poison("sodium azide", "NaN3", ["azide", "natriumazid"]),
+	entry(
+		"sodium azide",
+		"NaN3",
+		["azide", "natriumazid"],
+		notKnownHere("sodium azide"),
+		{ thiosulfate: "unknown", dangers: ["azide"] },
+	),
+	entry(
+		"hydrogen cyanide",
+		"HCN",
+		[
+			"prussic acid",
+			"hydrocyanic acid",
+			"blausäure",
+			"acide cyanhydrique",
+			"ácido cianhídrico",
+		],
+		notKnownHere("hydrogen cyanide"),
+		{ volatile: true, thiosulfate: "unknown", dangers: ["cyanide"] },
+	),
 	poison(
 		"lead(II) nitrate",
 		"Pb(NO3)2",
@@ -134,7 +152,6 @@ export const solventsAndPoisons: readonly Substance[] = [
 	poison("cobalt(II) nitrate", "Co(NO3)2", ["cobalt nitrate"], ["nitrate"]),
 	poison("cadmium chloride", "CdCl2", []),
 	poison("cadmium nitrate", "Cd(NO3)2", [], ["nitrate"]),
-	poison("barium chloride", "BaCl2", ["bariumchlorid"]),
 	poison("mercury(II) nitrate", "Hg(NO3)2", ["mercuric nitrate"], ["nitrate"]),
 	poison("picric acid", "C6H3N3O7", ["trinitrophenol"], ["oxidiser"]),
 ];

@@ -100,7 +100,7 @@ export const watersAndGases: readonly Substance[] = [
 		{
 			volatile: true,
 			goneAt600: true,
-			dangers: ["gas of a kiln", "choking gas"],
+			dangers: ["choking gas"],
 		},
 	),
 	entry(

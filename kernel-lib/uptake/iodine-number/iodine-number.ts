@@ -9,11 +9,11 @@ import {
 	withTable,
 } from "../../quantity";
 import type { TitratedResidue } from "../../residue";
-import { type AmmoniaNamed, type Substance, whyNot } from "../../substances";
+import { type AmmoniaNamed, dangersNamedIn, whyNot } from "../../substances";
 import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
 import { everyUptake } from "../every-uptake";
 import { atOneX } from "../log-log-line";
-import { soakSubstances } from "../soak";
+import { firingsOf } from "../soak";
 import { nextTrial } from "./advice";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
@@ -197,8 +197,8 @@ interface Dosages {
 }
 
 /** The method asks for char that was dried in an oven and boiled in acid: what the soak left may forbid either. */
-function whyNotAsAsked(soaks: readonly Substance[]): string {
-	const there = soaks.map((s) => s.dangers);
+function whyNotAsAsked(soaks: readonly string[]): string {
+	const there = soaks.flatMap(dangersNamedIn).map((n) => n.dangers);
 	return [
 		[
 			"Do not boil it in acid, as the method asks",
@@ -226,7 +226,12 @@ function dosagesOf(
 	const off = (p: DosagePoint): string => whyOff(p, contradictions);
 	const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
 	const notAsAsked = whyNotAsAsked(
-		own.flatMap((r) => soakSubstances(trial, r.flask)),
+		own.flatMap(({ flask }) => [
+			flask.treatment,
+			flask.soakedIn,
+			flask.soak,
+			...firingsOf(trial, flask).map((f) => f.agent),
+		]),
 	);
 	return {
 		treatment,
