@@ -8,6 +8,7 @@ import {
 	type TreatmentVerdict,
 } from "../compare";
 import { fixed, grouped, listed, quoted, type Table, table } from "../quantity";
+import { dangersNamedIn, whyNot } from "../substances";
 import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
 import { obstacleDose } from "./obstacle-words";
 import { replicatesReason, slopesReason } from "./replicates-words";
@@ -88,6 +89,25 @@ function ammoniaSteps({ flasks }: Comparison): string[][] {
 	);
 }
 
+/** What the char of a treatment must not meet is told instead of advice to make more of it. */
+function forbiddenSteps({ flasks }: Comparison): string[][] {
+	const told = flasks.flatMap(({ flask }) => {
+		const named = [flask.treatment, flask.soakedIn, flask.soak].flatMap(
+			(text) => dangersNamedIn(text),
+		);
+		const because = whyNot(
+			"char",
+			named.map((n) => n.dangers),
+		);
+		return because === "" ? [] : [[flask.treatment, because] as const];
+	});
+	return [...new Map(told)].map(([treatment, because]) => [
+		treatment,
+		"Make no more of it before someone who knows its dangers has looked at how.",
+		`Must not be done: ${because}`,
+	]);
+}
+
 /**
  * What would tell where the word is "cannot tell", and which flasks to dose again, each with its reason.
  * @example
@@ -95,7 +115,8 @@ function ammoniaSteps({ flasks }: Comparison): string[][] {
  */
 export function nextSteps(comparison: Comparison): Table {
 	requireComparison(comparison, "words.nextSteps");
-	const rows = ammoniaSteps(comparison);
+	const forbidden = forbiddenSteps(comparison);
+	const rows = [...forbidden, ...ammoniaSteps(comparison)];
 	for (const v of comparison.verdicts)
 		for (const [what, why] of stepsFor(comparison, v))
 			rows.push([v.treatment, what, why]);
@@ -112,7 +133,7 @@ export function nextSteps(comparison: Comparison): Table {
 	if (comparison.scope !== "treatment")
 		rows.push([
 			"all treatments",
-			"Make every treatment, and its control, in several soaks or firings of their own.",
+			`Make every ${forbidden.length > 0 ? "other " : ""}treatment, and its control, in several soaks or firings of their own.`,
 			comparison.scope === "these lots"
 				? "The verdicts are about these lots only: how one soak differs from the next was not seen."
 				: "Only the measuring error is covered: no scatter from flask to flask could be judged.",

@@ -8,9 +8,10 @@ import {
 	notConcludedFromProperties,
 } from "../../kernel-lib/cautions";
 import { claimedUse } from "../../kernel-lib/cautions/claimed-use";
+import { compareTreatments, marginOf } from "../../kernel-lib/compare";
 import * as properties from "../../kernel-lib/properties/index";
 import { chemicalIn, namesOf, substances } from "../../kernel-lib/substances";
-import { firingNextSteps } from "../../kernel-lib/words";
+import { firingNextSteps, nextSteps } from "../../kernel-lib/words";
 import { kilnOf } from "../activation/firings";
 import { charRow, plainSolutions, type Row } from "../uptake/sheets";
 
@@ -261,4 +262,29 @@ test("drying is not advised where it must not be done", () => {
 	expect(next("KNO3")).toMatch(/do not go on drying it in an oven/);
 	expect(next("KNO3")).not.toMatch(/weigh the drying more often/);
 	expect(next("phosphoric acid")).not.toMatch(/do not go on drying/);
+});
+
+test("no more of a treatment is asked for that must not be made", () => {
+	const next = (soak: string): string =>
+		JSON.stringify(
+			nextSteps(
+				compareTreatments(
+					trialFromRows({
+						flasks: [
+							charRow("c"),
+							charRow("t", {
+								treatment: "steam",
+								control: "control",
+								"soaked in": soak,
+							}),
+						],
+						solutions: plainSolutions,
+					}),
+					{ margin: marginOf(25) },
+				),
+			).rows,
+		);
+	expect(next("KNO3")).toMatch(/Make no more of it.*gunpowder/);
+	expect(next("KNO3")).toContain("Make every other treatment");
+	expect(next("water")).not.toMatch(/Make no more|every other/);
 });

@@ -1,4 +1,8 @@
-import { type Fit, fit, profileIntervals } from "../../kernel-lib/fit";
+import {
+	type Fit,
+	fit as fitModel,
+	profileIntervals,
+} from "../../kernel-lib/fit";
 import {
 	betLiquid,
 	dualSiteLangmuir,
@@ -61,7 +65,7 @@ const fits = new Map<string, Fit>();
 function fitted(set: SyntheticSet): Fit {
 	const known = fits.get(set.id);
 	if (known !== undefined) return known;
-	const made = fit(isotherms[set.id].model, { x: set.x, y: set.y });
+	const made = fitModel(isotherms[set.id].model, { x: set.x, y: set.y });
 	fits.set(set.id, made);
 	return made;
 }

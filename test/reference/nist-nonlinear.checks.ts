@@ -1,6 +1,6 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { defineModel, type Fit, fit } from "../../kernel-lib/fit";
+import { defineModel, type Fit, fit as fitModel } from "../../kernel-lib/fit";
 import { nistModels } from "../fit/nist-models";
 import { type Check, passes, referenceData } from "./check";
 
@@ -56,7 +56,7 @@ export function fitNist(set: NistSet, start: readonly number[]): Fit {
 			}
 		},
 	});
-	return fit(
+	return fitModel(
 		model,
 		{
 			x: columns.length === 1 ? columns[0] : columns,
