@@ -224,7 +224,7 @@ describe("error rates over many seeds, nothing being different in truth", () => 
 			expect(runs.every((c) => c.scope === "these lots")).toBe(true);
 			for (const c of runs)
 				for (const v of c.verdicts)
-					expect(verdictSentence(c, v)).toMatch(/^[A-E]: in these lots, /);
+					expect(verdictSentence(c, v)).toMatch(/^"[A-E]": in these lots, /);
 			// what a reader who took the flasks for replicates of the treatment would believe
 			holdShare(
 				"one soak a treatment: the lots differ",
