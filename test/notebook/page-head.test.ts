@@ -314,6 +314,25 @@ describe("before it is quoted", () => {
 		);
 	});
 
+	test("where the sheet promises a use, that and the limits stand before the answer", () => {
+		const claim =
+			'The sheet says "safe": the words are the sheet\'s; nothing here tested it.';
+		const html = leadMarkup([
+			statementsOf("verdict", ["It holds more."]),
+			statementsOf("not concluded", [claim, general, "One soak only."]),
+		]);
+		const before = html.slice(0, html.indexOf("It holds more."));
+		expect(before).toContain("nothing here tested it");
+		expect(before).toContain(general);
+		expect(html.split("nothing here tested it")).toHaveLength(2);
+		expect(
+			leadMarkup([
+				statementsOf("verdict", ["It holds more."]),
+				statementsOf("not concluded", [general]),
+			]).indexOf(general),
+		).toBeGreaterThan(html.indexOf("answers"));
+	});
+
 	test("beyond three the rest is folded with its count; four stand whole", () => {
 		const many = (n: number): string[] =>
 			Array.from({ length: n }, (_, i) => `Left open ${i}.`);

@@ -76,6 +76,17 @@ function limitsMarkup(texts: readonly string[]): string {
 	].join("");
 }
 
+const saysUntested = (text: string): boolean =>
+	text.endsWith("nothing here tested it.");
+
+/** Where the sheet's words promise a use, that nothing tested it, with the limits, stands before the answer and its picture. */
+function claimMarkup(limits: readonly string[]): string {
+	const claims = limits.filter(saysUntested);
+	return claims.length === 0
+		? ""
+		: `<div class="unset" role="note">${listMarkup([...claims, ...limits.filter((text) => text.startsWith("This does not show"))])}</div>`;
+}
+
 const isForbidden = (text: string): boolean => text.startsWith(mustNot);
 
 /** What the sheet brings together that must not be done: above everything. */
@@ -104,7 +115,9 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 	const cautions = statements(results, headNames.cautions).filter(
 		(text) => !isForbidden(text),
 	);
+	const limits = statements(results, headNames.notConcluded);
 	return [
+		claimMarkup(limits),
 		answers === ""
 			? ""
 			: `<section aria-labelledby="answer"><h2 id="answer" class="quiet">The answer</h2>${answers}</section>`,
@@ -119,7 +132,7 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 		),
 		panel(
 			"Before you quote this",
-			limitsMarkup(statements(results, headNames.notConcluded)),
+			limitsMarkup(limits.filter((text) => !saysUntested(text))),
 			"not-concluded",
 		),
 		panel("Cautions", foldedMarkup(cautions, 1, moreCautions), "cautions"),
