@@ -24,7 +24,7 @@ export function pointsOfTreatment(
 						: problem(
 								"no-such-treatment",
 								{},
-								`the treatment ${quoted(treatment)}, which has no char flasks on the sheet`,
+								`the treatment ${quoted(String(treatment))}, which has no char flasks on the sheet`,
 								`one of ${names}`,
 								"Write the name as it stands on the sheet.",
 							),

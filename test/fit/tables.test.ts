@@ -188,7 +188,7 @@ describe("what a table says", () => {
 	test("a fit is shown with its parameters, and carries what it is worth", () => {
 		const plain = all[0][1];
 		const [q] = parameterTable(plain);
-		expect(plain.table.title).toBe("Parameters, steam, hyperbola");
+		expect(plain.table.title).toBe(`Parameters, "steam", hyperbola`);
 		expect(plain.table.columns.slice(2, 6)).toEqual([
 			"parameter",
 			"unit",

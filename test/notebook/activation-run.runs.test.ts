@@ -91,7 +91,7 @@ test("the run that lost a splash is told at the head, in the balance, in the lim
 		["potash 1", "washing and drying"],
 	]);
 	expect(statementsOf(usual, "not concluded")[0]).toContain(
-		"yield of potash 1 is not to be relied on",
+		'yield of "potash 1" is not to be relied on',
 	);
 	expect(statementsOf(usual, "what to do next")[0]).toContain("splashes");
 });
@@ -116,9 +116,9 @@ test("a mass by difference shows no digits that the balance has not", () => {
 test("rinses still needed, and a target that the water itself does not reach", () => {
 	const said = statementsOf(usual, "rinses needed and agent left").join("\n");
 	expect(said).toMatch(
-		/potash 1 to 50 µS\/cm: 2 rinses of 200 mL still needed/,
+		/"potash 1" to 50 µS\/cm: 2 rinses of 200 mL still needed/,
 	);
-	expect(said).toMatch(/Agent still in potash 1 after 4 rinses: at least/);
+	expect(said).toMatch(/Agent still in "potash 1" after 4 rinses: at least/);
 	expect(
 		statementsOf(other, "rinses needed and agent left").join("\n"),
 	).toContain("the rinse water itself stands at 14 µS/cm");
