@@ -82,7 +82,7 @@ test("the run that lost a splash is told at the head, in the balance, in the lim
 		truth.runs.length,
 	))
 		expect(answer.includes("does not close")).toBe(
-			answer.startsWith("potash 1: "),
+			answer.startsWith('"potash 1": '),
 		);
 	const open = cellsOf(usual, "mass balance").filter(
 		(row) => row[row.length - 1] === "does not close",

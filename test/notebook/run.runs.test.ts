@@ -148,7 +148,15 @@ describe("a run in a folder without node_modules", () => {
 			{ name: "sheet", setBy: "user", is: "value", value: "mine.csv" },
 			{ name: "n", setBy: "user", is: "value", value: 2 },
 		]);
-		expect(inputs).toEqual([{ file: "mine.csv", hash: "0123456789abcdef" }]);
+		expect(inputs).toEqual([
+			{
+				file: "mine.csv",
+				hash: "0123456789abcdef",
+				// printf 'flask\\n1\\n' | sha256sum
+				sha256:
+					"b8d9cad552de39b7022b2e24fabf8fe78b82f4ef55bd142248ca4609ece20baa",
+			},
+		]);
 		expect(versions).toEqual({
 			is: "known",
 			library: "0.1.0",
