@@ -187,6 +187,9 @@ describe("what an ordinary sheet says is no alarm", () => {
 	});
 
 	test("alkali that was not fired", () => {
+		expect(cautionsOf({ treatment: "KOH, not fired" }).join("\n")).not.toMatch(
+			/hot char|Danger, kiln/,
+		);
 		expect(red({ "soaked in": "KOH", notes: "not fired" })).toBe("");
 		expect(red({ "soaked in": "KOH", notes: "then fired" })).toContain(
 			"water on alkali and char",
