@@ -148,6 +148,7 @@ describe("read of a sheet", () => {
 			},
 		]);
 		expect(cautionsFor(sheet).join("\n")).toContain("Danger, lead acetate:");
+		expect(cautionsFor(sheet).join("\n")).toContain("Warning, char dust:");
 		expect(cautionsFor(sheet).join("\n")).not.toMatch(/is not on|iodine/);
 	});
 
@@ -193,6 +194,9 @@ describe("what may not be concluded", () => {
 		const said = scope({}).filter((t) => t.startsWith("Not recorded: "));
 		expect(said.length).toBeGreaterThan(0);
 		for (const text of said) expect(text).toMatch(/^Not recorded: .+; .+\.$/);
+		expect(scope({ flask: { acidified: "yes" } }).join("\n")).toMatch(
+			/Not recorded: acidified \(flask c\); /,
+		);
 		expect(said.join("\n")).not.toMatch(/\(flask \)|undefined/);
 	});
 
