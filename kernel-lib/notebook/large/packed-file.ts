@@ -41,7 +41,7 @@ export function packed(
 }
 
 /** The bytes of a file that is inside. */
-export function bytesOf({ inside }: PackedFile): Buffer {
+export function bytesOf({ inside }: PackedFile): Uint8Array {
 	return Buffer.concat(inside.map((piece) => Buffer.from(piece, "base64")));
 }
 

@@ -83,7 +83,7 @@ export function packedLink(file: PackedFile): string {
 	return downloadLink(
 		file.name,
 		"application/gzip",
-		bytesOf(file).toString("base64"),
+		Buffer.from(bytesOf(file)).toString("base64"),
 	);
 }
 
