@@ -213,7 +213,7 @@ test("the page shows the first caution and says what the folded ones are about",
 	const texts = [
 		"Danger, kiln: it kills.",
 		"Danger, hydrochloric acid, nitric acid: they burn.",
-		"Warning, char dust: it irritates.",
+		"Warning, nitric acid, char dust: they irritate.",
 		"These are the usual cautions only.",
 	];
 	expect(page(...texts)).toContain(

@@ -53,9 +53,10 @@ function foldedMarkup(
 /** What folded cautions are about stands before their colon. */
 function moreCautions(folded: readonly string[]): string {
 	const subjects = folded.flatMap(
-		(text) => /^(?:Danger|Warning), ([^:]+):/.exec(text)?.[1] ?? [],
+		(text) => /^(?:Danger|Warning), ([^:]+):/.exec(text)?.[1].split(", ") ?? [],
 	);
-	const about = subjects.length === 0 ? "" : `: ${listed(subjects)}`;
+	const about =
+		subjects.length === 0 ? "" : `: ${listed([...new Set(subjects)])}`;
 	return `${folded.length} more cautions${about}`;
 }
 
