@@ -1,5 +1,5 @@
 import type * as doses from "../dose";
-import { type IsothermFit, uptakeAt } from "../isotherms";
+import { type IsothermFit, probeOf, uptakeAt } from "../isotherms";
 import { problem, valueOrThrow } from "../quantity";
 import type { Figure, Layer } from "./description";
 import { figure } from "./figure";
@@ -112,8 +112,11 @@ function stagePoints({ stages }: Dose): Layer {
 	};
 }
 
-function titleOf({ stages, scheme, start, target, dose }: Dose): string {
-	return `${sentence(countOf(stages.length, "stage"))}${stages.length > 1 ? `, ${scheme}` : ""}: ${roundedTo(start, 0)} to ${roundedTo(target, 0)} mg/L with ${digits(dose.value)} g/L`;
+function titleOf(
+	{ stages, scheme, start, target, dose }: Dose,
+	probe: string,
+): string {
+	return `${sentence(countOf(stages.length, "stage"))}${stages.length > 1 ? `, ${scheme}` : ""}: ${roundedTo(start, 0)} to ${roundedTo(target, 0)} mg/L of ${probe} with ${digits(dose.value)} g/L`;
 }
 
 /**
@@ -125,7 +128,7 @@ function titleOf({ stages, scheme, start, target, dose }: Dose): string {
 export function stageSteps(answer: doses.DoseAnswer, fit: IsothermFit): Figure {
 	const dose = doseOf(answer);
 	const counter = isCounterCurrent(dose);
-	const title = titleOf(dose);
+	const title = titleOf(dose, probeOf(fit.points));
 	const words = dose.stages.map(
 		(s) =>
 			`Stage ${s.stage}: ${roundedTo(s.residueIn, 0)} to ${roundedTo(s.residueOut, 0)} mg/L, the char leaves with ${roundedTo(s.uptake, 0)} mg/g${counter ? "" : `, ${digits(s.dose)} g/L`}`,

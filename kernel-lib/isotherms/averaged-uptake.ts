@@ -1,4 +1,5 @@
 import {
+	listed,
 	ProblemError,
 	problem,
 	quoted,
@@ -12,6 +13,7 @@ import { normalQuantile } from "../stats";
 import { requireAlike } from "./alike";
 import type { Isotherm } from "./catalogue/index";
 import { commonConfidence, confidenceText, twoSided } from "./intervals";
+import { probeOf } from "./probe-words";
 import {
 	type IsothermRanking,
 	leastWeight,
@@ -153,11 +155,12 @@ export function averagedTable(
 		"averagedTable",
 	);
 	const averaged = rankings.map((r) => averagedUptake(r, residue));
-	const confidence = confidenceText(
-		commonConfidence(averaged, "Uptake averaged over the isotherms"),
-	);
+	// All rankings are of one probe.
+	const probes = new Set(rankings.map((r) => probeOf(r.points)));
+	const title = `Uptake of ${listed([...probes])} averaged over the isotherms`;
+	const confidence = confidenceText(commonConfidence(averaged, title));
 	return table(
-		"Uptake averaged over the isotherms",
+		title,
 		[
 			"treatment",
 			"residue (mg/L)",

@@ -30,6 +30,8 @@ import {
 
 /** The uptake of a flask that says whose it is, as `uptake.uptakes` gives it. */
 export interface FlaskUptakePerGram extends UptakePerGram {
+	/** What was taken up: "iodine". */
+	readonly probe: string;
 	readonly flask: {
 		readonly name: string;
 		readonly treatment: string;
@@ -67,7 +69,7 @@ function basisTable(
 	leftOut: readonly string[],
 ): Table {
 	return table(
-		`Uptake per gram of what: ${file}`,
+		`Uptake of ${listed([...new Set(converted.map(({ of }) => of.probe))])} per gram of what: ${file}`,
 		[
 			"flask",
 			"treatment",
@@ -100,7 +102,7 @@ function basisTable(
  * @throws ProblemError for an option that it does not have
  * @example
  * const chars = properties.readProperties("data/demo-properties/chars.csv");
- * properties.uptakesOfChars(chars, uptake.uptakes(trial), { basis: "dry, ash-free" }) // => "Uptake per gram of what: hazelnut.csv"
+ * properties.uptakesOfChars(chars, uptake.uptakes(trial), { basis: "dry, ash-free" }) // => "Uptake of iodine per gram of what: hazelnut.csv"
  */
 export function uptakesOfChars(
 	sheet: PropertySheet,

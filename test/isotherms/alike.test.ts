@@ -65,6 +65,6 @@ test("fits of different confidence are refused in the name of the table, not of 
 		rankIsotherms(typed, { isotherms: [langmuir], confidence }),
 	);
 	expect(() => averagedTable(ranked, 100)).toThrow(
-		/^Uptake averaged over the isotherms: found intervals of 95 % and 90 %/,
+		/^Uptake of solute averaged over the isotherms: found intervals of 95 % and 90 %/,
 	);
 });

@@ -42,7 +42,7 @@ describe("uptakes of chars on another basis", () => {
 	test("a table that names the sheet", () => {
 		const table = told(chars);
 		if (!("rows" in table)) throw new Error(table.join());
-		expect(table.title).toBe("Uptake per gram of what: trial.csv");
+		expect(table.title).toBe("Uptake of iodine per gram of what: trial.csv");
 		expect(table.rows.map((r) => r[1])).toEqual(["control", "other"]);
 	});
 
