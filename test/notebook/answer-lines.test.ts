@@ -50,6 +50,12 @@ test("beyond eight answers the rest is counted", () => {
 	expect(of(["verdict", many(9)])[8]).toBe("  1 more on the page");
 });
 
+test("a name cannot steer the terminal", () => {
+	expect(of(["verdict", ["\u001b[2Jall\r is well\u0007."]])).toEqual([
+		" [2Jall  is well .",
+	]);
+});
+
 test("nothing reported, nothing said", () => {
 	expect(of()).toEqual([]);
 });

@@ -49,6 +49,9 @@ const further = (lines: readonly string[]): string[] =>
 			]
 		: [...lines];
 
+/** A name of the sheet must not steer the terminal. */
+const plain = (text: string): string => text.replace(/\p{Cc}/gu, " ");
+
 /** What must not be done, the answer, and the one next step. */
 export function answerLines(notebook: Notebook): string[] {
 	const results = valueOrThrow(reportedResults(notebook));
@@ -65,5 +68,5 @@ export function answerLines(notebook: Notebook): string[] {
 		...compared,
 		...further(said),
 		...next.map((text) => `Next: ${text}`),
-	];
+	].map(plain);
 }
