@@ -159,7 +159,7 @@ describe("a packed file", () => {
 		expect(file.inside.length).toBeGreaterThan(1);
 		expect(gunzipSync(bytesOf(file)).toString("utf8")).toBe(lines.join(""));
 		for (const piece of piecesOf(file)) expect(piece.endsWith("\n")).toBe(true);
-		expect(file.sha256).toBe(digest(bytesOf(file)));
+		expect(file.sha256).toBe(digest(Buffer.from(bytesOf(file))));
 	});
 
 	it("of nothing is an empty one", () => {
