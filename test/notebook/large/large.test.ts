@@ -106,7 +106,7 @@ describe("a table", () => {
 	it("beyond has all rows in a file, with every digit and its hash", () => {
 		const full = flasks(100);
 		const { whole } = large(100);
-		const bytes = bytesOf(whole);
+		const bytes = Buffer.from(bytesOf(whole));
 		expect(digest(bytes)).toBe(whole.sha256);
 		const { data } = papaparse.parse<string[]>(
 			gunzipSync(bytes).toString("utf8"),
