@@ -41,22 +41,30 @@ const welch = (_, a, b) => {
 };
 
 /**
- * Each variance drawn to the pooled one as if that had `prior` degrees of freedom; the sum is linear in the variances of
- * all groups, which are independent, so that Satterthwaite's formula applies to it as it stands.
- * @param {number} prior @returns {Rule}
+ * What each group adds to a variance that is drawn to the pooled one as if that had `prior` degrees of freedom.
+ * @param {number} prior @param {readonly Group[]} groups @param {Group} a @param {Group} b
  */
-const moderated = (prior) => (groups, a, b) => {
+function drawnParts(prior, groups, a, b) {
 	const all = pooledOf(groups);
 	const share = (/** @type {Group} */ g) => prior / (prior + g.n - 1);
 	const common = share(a) / a.n + share(b) / b.n;
-	let variance = 0;
-	let denominator = 0;
-	for (const g of groups) {
+	const parts = groups.map((g) => {
 		const own = g === a || g === b ? (1 - share(g)) / g.n : 0;
-		const part = ((common * (g.n - 1)) / all.df + own) * g.variance;
-		variance += part;
-		denominator += part ** 2 / (g.n - 1);
-	}
+		return {
+			df: g.n - 1,
+			part: ((common * (g.n - 1)) / all.df + own) * g.variance,
+		};
+	});
+	return { all, parts, variance: parts.reduce((sum, p) => sum + p.part, 0) };
+}
+
+/**
+ * Each variance drawn to the pooled one; the sum is linear in the variances of all groups, which are independent, so that Satterthwaite's formula applies to it as it stands.
+ * @param {number} prior @returns {Rule}
+ */
+const moderated = (prior) => (groups, a, b) => {
+	const { parts, variance } = drawnParts(prior, groups, a, b);
+	const denominator = parts.reduce((sum, p) => sum + p.part ** 2 / p.df, 0);
 	return { variance, df: variance ** 2 / denominator };
 };
 
@@ -65,17 +73,11 @@ const moderated = (prior) => (groups, a, b) => {
  * @param {number} prior @returns {Rule}
  */
 const unbiased = (prior) => (groups, a, b) => {
-	const all = pooledOf(groups);
-	const share = (/** @type {Group} */ g) => prior / (prior + g.n - 1);
-	const common = share(a) / a.n + share(b) / b.n;
-	let variance = 0;
-	let denominator = 0;
-	for (const g of groups) {
-		const own = g === a || g === b ? (1 - share(g)) / g.n : 0;
-		const part = ((common * (g.n - 1)) / all.df + own) * g.variance;
-		variance += part;
-		denominator += part ** 2 / (g.n + 1);
-	}
+	const { all, parts, variance } = drawnParts(prior, groups, a, b);
+	const denominator = parts.reduce(
+		(sum, p) => sum + p.part ** 2 / (p.df + 2),
+		0,
+	);
 	return { variance, df: Math.min(all.df, variance ** 2 / denominator - 2) };
 };
 

@@ -5,6 +5,7 @@ import {
 	dangerKinds,
 	dangers,
 	dangersNamedIn,
+	labelled,
 	meetings,
 	meetingsAmong,
 	type NamedDanger,
@@ -96,9 +97,6 @@ function read({ words, texts }: RowWords): Read {
 const headOf = (signal: Caution["signal"], about: string): string =>
 	`${signal === "danger" ? "Danger" : "Warning"}, ${about}: `;
 
-const sentence = (label: string, text: string): string =>
-	text === "" ? "" : ` ${label}: ${text}.`;
-
 /** What calls for the caution on a kind. */
 const calledBy = (kind: DangerKind, rows: readonly Read[]): string[] => [
 	...new Set(
@@ -123,7 +121,7 @@ function ofKind(kind: DangerKind, rows: readonly Read[]): Caution[] {
 			what: kind,
 			signal,
 			kills,
-			text: `${headOf(signal, names.join(", "))}${says}${hot ? sentence("In the kiln", inKiln) : ""}${sentence("Spilt", spilt)}${sentence("Waste", waste)}`,
+			text: `${headOf(signal, names.join(", "))}${says}${hot ? labelled("In the kiln", inKiln) : ""}${labelled("Spilt", spilt)}${labelled("Waste", waste)}`,
 		},
 	];
 }

@@ -1,7 +1,7 @@
 import type { GroupSummary, VerdictWord } from "../compare";
 import { confidenceText } from "../isotherms";
 import { fixed, type Table, table } from "../quantity";
-import { placesFor } from "../words";
+import { landmarksOf, placesFor } from "../words";
 import type { ReportedComparison, ReportedVerdict } from "./reported";
 
 function signed(value: number, places: number): string {
@@ -14,8 +14,7 @@ export function placesOf({
 	difference,
 	margin,
 }: Pick<ReportedVerdict, "difference" | "margin">): number {
-	const landmarks =
-		margin.is === "value" ? [0, margin.value, -margin.value] : [0];
+	const landmarks = landmarksOf({ margin });
 	switch (difference.is) {
 		case "estimate":
 			return placesFor(difference.low, difference.high, landmarks);

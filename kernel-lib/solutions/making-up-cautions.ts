@@ -2,6 +2,7 @@ import {
 	composition,
 	dangerKinds,
 	dangers,
+	labelled,
 	meetingsAmong,
 	substanceNamed,
 	substancesIn,
@@ -9,9 +10,6 @@ import {
 
 const localRules =
 	"Usual cautions only (from memory): the label, the safety data sheet and the rules of the place come first.";
-
-const sentence = (label: string, text: string): string =>
-	text === "" ? "" : ` ${label}: ${text}.`;
 
 /** What to beware of while each of these, named or written as formulas, is dissolved or diluted: what must not meet, what each kind does, and that local rules come first. */
 export function cautionsOf(written: readonly string[]): readonly string[] {
@@ -33,7 +31,7 @@ export function cautionsOf(written: readonly string[]): readonly string[] {
 		.filter((kind) => kind !== "alkali metal")
 		.map((kind) => {
 			const { says, inSolution, spilt, waste } = dangers[kind];
-			return `${says}${sentence("While dissolving", inSolution)}${sentence("Spilt", spilt)}${sentence("Waste", waste)}`;
+			return `${says}${labelled("While dissolving", inSolution)}${labelled("Spilt", spilt)}${labelled("Waste", waste)}`;
 		});
 	const unknown = [
 		...there

@@ -392,3 +392,7 @@ export type DangerKind = keyof typeof dangers;
 
 /** The kinds, the gravest first. */
 export const dangerKinds = Object.keys(dangers) as readonly DangerKind[];
+
+/** A part of a danger as a sentence behind others, under its label; "" where there is nothing to say. */
+export const labelled = (label: string, text: string): string =>
+	text === "" ? "" : ` ${label}: ${text}.`;

@@ -1,7 +1,13 @@
 export { type AmmoniaNamed, ammoniaNamedIn } from "./ammonia";
 export { chemicalIn } from "./chemical-word";
 export { countedFormula } from "./counted-formula";
-export { type Danger, type DangerKind, dangerKinds, dangers } from "./dangers";
+export {
+	type Danger,
+	type DangerKind,
+	dangerKinds,
+	dangers,
+	labelled,
+} from "./dangers";
 export { dangersNamedIn, type NamedDanger } from "./dangers-named";
 export { type Composition, composition } from "./formula";
 export { substances } from "./list";

@@ -1,16 +1,11 @@
 import type { Flask, Trial } from "../bench";
 import { type AmmoniaNamed, ammoniaNamedIn } from "../substances";
 import type { FlaskUptake } from "./flask-uptake";
-import { firingsOf, soakNames } from "./soak";
+import { soakNames, soakTexts } from "./soak";
 
 /** Whether a flask's char may hold ammonia, by all that the sheet names of its treatment. */
 export function ammoniaOf(trial: Trial, flask: Flask): AmmoniaNamed {
-	const texts = [
-		flask.soakedIn,
-		flask.treatment,
-		flask.soak,
-		...firingsOf(trial, flask).map((f) => f.agent),
-	];
+	const texts = soakTexts(trial, flask);
 	if (texts.some((text) => ammoniaNamedIn(text) === "named")) return "named";
 	return soakNames(trial, flask).some((s) => s.is === "not known")
 		? "not known"

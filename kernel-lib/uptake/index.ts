@@ -79,7 +79,7 @@ export {
 	type Recovery,
 	recoveries,
 } from "./recovery";
-export { jointly, soakMay, soakMayLook } from "./soak";
+export { jointly, soakMay, soakMayLook, soakTexts } from "./soak";
 export { isLimited } from "./soak-ceiling";
 export type { TakenAs } from "./taken-as";
 export { byTreatment, type Uptakes, uptakes } from "./uptakes";

@@ -40,6 +40,14 @@ export function firingsOf({ firings }: Trial, flask: Flask): readonly Firing[] {
 	return chain;
 }
 
+/** All that the sheet says of what a flask's char was treated with: soak, treatment, agents of its firings. */
+export const soakTexts = (trial: Trial, flask: Flask): readonly string[] => [
+	flask.soakedIn,
+	flask.treatment,
+	flask.soak,
+	...firingsOf(trial, flask).map((f) => f.agent),
+];
+
 /** Names of the listed substances among the agents of a flask's firings. */
 export function agentsOf(trial: Trial, flask: Flask): ReadonlySet<string> {
 	return new Set(

@@ -9,7 +9,12 @@ import {
 } from "../compare";
 import { fixed, grouped, listed, quoted, type Table, table } from "../quantity";
 import { dangersNamedIn, whyNot } from "../substances";
-import { ammoniaFirst, ammoniaInAny, contradictionsTold } from "../uptake";
+import {
+	ammoniaFirst,
+	ammoniaInAny,
+	contradictionsTold,
+	soakTexts,
+} from "../uptake";
 import { obstacleDose } from "./obstacle-words";
 import { replicatesReason, slopesReason } from "./replicates-words";
 import { verdictReasons } from "./verdict-reasons";
@@ -90,11 +95,9 @@ function ammoniaSteps({ flasks }: Comparison): string[][] {
 }
 
 /** What the char of a treatment must not meet is told instead of advice to make more of it. */
-function forbiddenSteps({ flasks }: Comparison): string[][] {
+function forbiddenSteps({ trial, flasks }: Comparison): string[][] {
 	const told = flasks.flatMap(({ flask }) => {
-		const named = [flask.treatment, flask.soakedIn, flask.soak].flatMap(
-			(text) => dangersNamedIn(text),
-		);
+		const named = soakTexts(trial, flask).flatMap(dangersNamedIn);
 		const because = whyNot(
 			"char",
 			named.map((n) => n.dangers),

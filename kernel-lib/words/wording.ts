@@ -63,6 +63,8 @@ export function marginText(
 }
 
 /** Numbers that rounding must not hide in the ends of an interval: zero, and the margin where there is one. */
-export function landmarksOf({ margin }: TreatmentVerdict): number[] {
+export function landmarksOf({
+	margin,
+}: Pick<TreatmentVerdict, "margin">): number[] {
 	return margin.is === "value" ? [0, margin.value, -margin.value] : [0];
 }

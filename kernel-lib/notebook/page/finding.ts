@@ -1,5 +1,6 @@
 /** What was found, in one sentence: the words with the treatments that they are said of. */
 import { fixed, listed, quoted } from "../../quantity";
+import { capital } from "../../words";
 import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { placesOf, sortedVerdicts, verdictText } from "../verdict-table";
 
@@ -54,9 +55,6 @@ function namesText(names: readonly string[]): string {
 		more > 0 ? [...names.slice(0, mostNamed), `${more} more`] : names,
 	);
 }
-
-const capital = (text: string): string =>
-	text.slice(0, 1).toUpperCase() + text.slice(1);
 
 /** Words that lean on a deviation are named first, so that none of them is only counted. */
 const leaning = (v: ReportedVerdict): number =>

@@ -1,5 +1,4 @@
 /** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
-import { mustNot } from "../../cautions";
 import { escapeHtml, listed } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
 import { type Cell, hasTag, type Notebook } from "../ipynb";
@@ -9,22 +8,11 @@ import {
 	type ReportedResult,
 } from "../reported";
 import { isDemo } from "../settings";
+import { cautionsApart, statements } from "../statements";
 import { analysesTag } from "../tags";
 import { answerMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import type { PageContext } from "./outputs";
-
-/** Statements and texts reported under a name. */
-function statements(
-	results: readonly ReportedResult[],
-	name: string,
-): readonly string[] {
-	return results.flatMap(({ name: own, content }) => {
-		if (own !== name) return [];
-		if (content.kind === "statements") return content.statements;
-		return content.kind === "text" ? [content.text] : [];
-	});
-}
 
 function isComparison(
 	content: ReportedResult["content"],
@@ -88,11 +76,9 @@ function claimMarkup(limits: readonly string[]): string {
 		: `<div class="unset" role="note">${listMarkup([...claims, ...limits.filter((text) => text.startsWith("This does not show"))])}</div>`;
 }
 
-const isForbidden = (text: string): boolean => text.startsWith(mustNot);
-
 /** What the sheet brings together that must not be done: above everything. */
 export function forbiddenMarkup(results: readonly ReportedResult[]): string {
-	const forbidden = statements(results, headNames.cautions).filter(isForbidden);
+	const { forbidden } = cautionsApart(results);
 	return forbidden.length === 0
 		? ""
 		: `<div class="stopped" role="alert">${listMarkup(forbidden)}</div>`;
@@ -113,9 +99,6 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 			.filter(isComparison)
 			.map(answerMarkup)
 			.join("");
-	const cautions = statements(results, headNames.cautions).filter(
-		(text) => !isForbidden(text),
-	);
 	const limits = statements(results, headNames.notConcluded);
 	return [
 		claimMarkup(limits),
@@ -136,7 +119,11 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 			limitsMarkup(limits.filter((text) => !saysUntested(text))),
 			"not-concluded",
 		),
-		panel("Cautions", foldedMarkup(cautions, 1, moreCautions), "cautions"),
+		panel(
+			"Cautions",
+			foldedMarkup(cautionsApart(results).others, 1, moreCautions),
+			"cautions",
+		),
 	].join("");
 }
 

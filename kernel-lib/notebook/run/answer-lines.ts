@@ -1,30 +1,15 @@
 /** The answer of a run in a few lines, for a terminal. */
-import { mustNot } from "../../cautions";
 import { quoted, valueOrThrow } from "../../quantity";
 import { reportedResults } from "../extract";
 import type { Notebook } from "../ipynb";
 import { findingText } from "../page/finding";
-import {
-	headNames,
-	type ReportedComparison,
-	type ReportedResult,
-} from "../reported";
+import { headNames, type ReportedComparison } from "../reported";
 import { isDemo } from "../settings";
+import { cautionsApart, statements } from "../statements";
 import { differenceText, sortedVerdicts, verdictText } from "../verdict-table";
 
 /** More answers than this stand on the page only. */
 const mostLines = 8;
-
-function statementsOf(
-	results: readonly ReportedResult[],
-	names: readonly string[],
-): string[] {
-	return results.flatMap(({ name, content }) =>
-		names.includes(name) && content.kind === "statements"
-			? content.statements
-			: [],
-	);
-}
 
 function linesOf(comparison: ReportedComparison): string[] {
 	return [
@@ -58,12 +43,12 @@ export function answerLines(notebook: Notebook): string[] {
 	const compared = results.flatMap(({ content }) =>
 		content.kind === "comparison" ? linesOf(content) : [],
 	);
-	const said = statementsOf(results, [headNames.verdict, headNames.answer]);
-	const next = statementsOf(results, [headNames.next]).slice(0, 1);
+	const said = [headNames.verdict, headNames.answer].flatMap((name) =>
+		statements(results, name),
+	);
+	const next = statements(results, headNames.next).slice(0, 1);
 	return [
-		...statementsOf(results, [headNames.cautions]).filter((text) =>
-			text.startsWith(mustNot),
-		),
+		...cautionsApart(results).forbidden,
 		...(isDemo(notebook) ? ["Invented demo data."] : []),
 		...compared,
 		...further(said),

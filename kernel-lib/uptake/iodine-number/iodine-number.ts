@@ -13,7 +13,7 @@ import { type AmmoniaNamed, dangersNamedIn, whyNot } from "../../substances";
 import { ammoniaFirst, ammoniaOf, jointAmmonia } from "../ammonia";
 import { everyUptake } from "../every-uptake";
 import { atOneX } from "../log-log-line";
-import { firingsOf } from "../soak";
+import { soakTexts } from "../soak";
 import { nextTrial } from "./advice";
 import { type Condition, conditionsOf, standardVolumes } from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
@@ -226,12 +226,7 @@ function dosagesOf(
 	const off = (p: DosagePoint): string => whyOff(p, contradictions);
 	const ammonia = jointAmmonia(own.map((r) => ammoniaOf(trial, r.flask)));
 	const notAsAsked = whyNotAsAsked(
-		own.flatMap(({ flask }) => [
-			flask.treatment,
-			flask.soakedIn,
-			flask.soak,
-			...firingsOf(trial, flask).map((f) => f.agent),
-		]),
+		own.flatMap(({ flask }) => soakTexts(trial, flask)),
 	);
 	return {
 		treatment,
