@@ -1,3 +1,4 @@
+export { type TableAsRead, tablesAsRead } from "./as-read";
 export { mostPerMillilitre } from "./char-portion";
 export {
 	checkRows,

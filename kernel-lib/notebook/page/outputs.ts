@@ -12,9 +12,12 @@ import { comparisonMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import { mathMl } from "./maths";
 import { tableMarkup } from "./tables";
+import type { Trace } from "./trace";
 
 /** What the parts of a page share while it is made. */
 export interface PageContext {
+	/** Where links lead to. */
+	readonly trace: Trace;
 	/** An id that no other part of the page has. */
 	newId(text: string): string;
 	/** Takes a chart up for the page's script and gives its HTML. */
@@ -65,7 +68,7 @@ function contentMarkup(
 		case "comparison":
 			return comparisonMarkup(content);
 		case "table":
-			return tableMarkup(content.table, result.name);
+			return tableMarkup(content.table, result.name, false, context.trace);
 		case "statements": {
 			const place = headPlaces.get(result.name);
 			return place === undefined
@@ -113,7 +116,8 @@ function dataMarkup(data: Data, context: PageContext): string {
 	if (figureMimeType in data) return chartMarkup(data, context);
 	if (tableMimeType in data) {
 		const table = tableSchema.safeParse(data[tableMimeType]);
-		if (table.success) return tableMarkup(table.data, "Table");
+		if (table.success)
+			return tableMarkup(table.data, "Table", false, context.trace);
 	}
 	if (photographMimeType in data) return photographMarkup(data);
 	if (inputMimeType in data)

@@ -7,14 +7,17 @@ import { insideThePage } from "../large/limits";
 import { roomLeft } from "../large/placing";
 import { runRecord } from "../run-record";
 import { isDemo } from "../settings";
+import { idMaker } from "./anchors";
 import type { Chart } from "./chart";
 import { forbiddenMarkup, leadMarkup, noticesMarkup } from "./head";
 import type { Heading } from "./markdown";
 import type { PageContext } from "./outputs";
 import { filesSection, ledgerSection, pageLedger, runSection } from "./record";
 import { pageScript } from "./script";
+import { sheetsSection } from "./sheets";
 import { stampMarkup } from "./stamp";
 import { pageStyle } from "./style";
+import { type Trace, traceOf } from "./trace";
 import { contentsMarkup, workingMarkup } from "./working";
 
 /** What a page needs beside its notebook. */
@@ -40,26 +43,12 @@ function script(source: string): Script {
 	return { html: `<script>${safe}</script>`, hash: `'sha256-${hash}'` };
 }
 
-function idMaker(): (text: string) => string {
-	const used = new Set<string>();
-	return (text) => {
-		const base =
-			text
-				.toLowerCase()
-				.replace(/[^\p{L}\p{N}]+/gu, "-")
-				.replace(/^-+|-+$/g, "") || "part";
-		let id = `part-${base}`;
-		for (let n = 2; used.has(id); n++) id = `part-${base}-${n}`;
-		used.add(id);
-		return id;
-	};
-}
-
 /** The context of one page, and how many charts it has taken up so far. */
-function newContext(): PageContext & { charts(): number } {
+function newContext(trace: Trace): PageContext & { charts(): number } {
 	let charts = 0;
 	return {
-		newId: idMaker(),
+		trace,
+		newId: idMaker("part"),
 		chart(chart: Chart) {
 			charts += 1;
 			return chart.html.replace(
@@ -101,16 +90,23 @@ export function pageHtml(
 	const results = valueOrThrow(reportedResults(notebook));
 	const inputs = valueOrThrow(attachedInputs(notebook));
 	const title = titleOf(notebook);
-	const context = newContext();
+	const carried = pageLedger(notebook, results, roomLeft(notebook, room));
+	const trace = traceOf(
+		inputs,
+		results,
+		carried.is === "whole" ? carried.rows : [],
+	);
+	const context = newContext(trace);
 	const notices = noticesMarkup(notebook, context);
 	const body = workingMarkup(notebook, context, title);
-	const carried = pageLedger(notebook, results, roomLeft(notebook, room));
-	const ledger = ledgerSection(carried);
+	const ledger = ledgerSection(carried, trace.cell);
+	const sheets = sheetsSection(trace.sheets, trace.flask);
 	const record = valueOrThrow(runRecord(notebook));
 	const run = runSection(record);
 	const files = filesSection(notebook, inputs, results, carried);
 	const contents = contentsMarkup(body.headings, [
 		...inContents("ledger", "Ledger", ledger),
+		...inContents("sheets", "Sheets", sheets),
 		...inContents("run", "This run", run),
 		...inContents("files", "Files", files),
 	]);
@@ -137,6 +133,7 @@ ${contents}
 <div class="work" id="notebook">
 ${body.html}
 ${ledger}
+${sheets}
 ${run}
 ${files}
 </div>

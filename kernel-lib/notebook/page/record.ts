@@ -50,13 +50,17 @@ function largeLedger({ lines, sha256, packed }: LedgerFile): string {
 	return `<p>${everyNumber}, has ${lines} lines, too many for a page. They are in the file ledger.csv, which a run writes beside its page (SHA-256 ${sha256}).${inside}</p><p>Look there for the name of a flask in the column "meaning". "inputs" holds the ids of the lines that a line was made from; a line without inputs was read from its file, sheet, row and column, or says its source.</p>`;
 }
 
-export function ledgerSection(ledger: PageLedger): string {
+/** @param cellOf address of the cell that a line was read from, "" for none */
+export function ledgerSection(
+	ledger: PageLedger,
+	cellOf: (row: LedgerRow) => string,
+): string {
 	if (ledger.is === "large")
 		return `<h2 id="ledger">Ledger</h2>${largeLedger(ledger.file)}`;
 	const { rows } = ledger;
 	return rows.length === 0
 		? ""
-		: `<h2 id="ledger">Ledger</h2><p>${everyNumber}.</p><details class="ledger"><summary>Show the ${rows.length} lines</summary>${ledgerMarkup(rows)}</details>`;
+		: `<h2 id="ledger">Ledger</h2><p>${everyNumber}.</p><details class="ledger"><summary>Show the ${rows.length} lines</summary>${ledgerMarkup(rows, cellOf)}</details>`;
 }
 
 const setByText: Readonly<Record<SetBy, string>> = {

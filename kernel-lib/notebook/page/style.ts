@@ -35,6 +35,8 @@ figure { margin: 1.4em 0; } figure img { display: block; width: 100%; height: au
 .photograph { display: inline-block; vertical-align: top; width: min(14rem, 100%); margin: 0.6em 1em 0.6em 0; } .photograph img { border-radius: 0.3rem; } figcaption { color: var(--quiet); font-size: 0.85rem; margin-top: 0.3em; }
 .result { margin: 1.4em 0; } .result > .name { font-size: 0.88rem; color: var(--quiet); margin: 0; } .result .value { font-size: 1.15rem; margin: 0.2em 0; }
 math { font-size: 1.05em; } .formula { display: block; overflow-x: auto; overflow-y: hidden; padding: 0.3em 0; }
+td:target, th:target { background: #fff3b8; color: #5c4300; outline: 0.18rem solid var(--mark); outline-offset: -0.1rem; } th:target a { color: inherit; }
+.sheet td, .sheet tbody th { scroll-margin: 22rem 2rem 5rem 11rem; } .sheet tbody th { white-space: nowrap; min-width: 0; } .sheet tbody th, .sheet thead th:first-child { position: sticky; left: 0; background: var(--paper); } .sheet tbody th:target { background: #fff3b8; } .sheet thead th:first-child { z-index: 1; } .sheet tbody th a { font-weight: 400; margin-left: 0.4em; }
 tr:target { background: var(--panel); outline: 0.12rem solid var(--mark); }
 button { font: inherit; font-size: 0.9rem; color: var(--link); background: none; border: 1px solid currentColor; border-radius: 0.3rem; padding: 0.3em 0.8em; cursor: pointer; }
 footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--line); margin-top: 3rem; }
@@ -45,7 +47,7 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 @page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
 .live { display: none !important; } .still[hidden] { display: block !important; }
-.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } td.number { white-space: normal; } td.prose { min-width: 6rem; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
+.wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } table.paper-only { display: table; margin: 0.8em 0; font-size: 7pt; } td.number { white-space: normal; } td.prose { min-width: 6rem; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
 tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
 }
 `.trim();

@@ -1,11 +1,36 @@
 import { escapeHtml, type LedgerRow, plainNumber } from "../../quantity";
 import { bytesOf, type PackedFile } from "../large/packed-file";
 import type { StructuredCell, StructuredTable } from "../structured-table";
+import { lineId } from "./anchors";
+import { paperParts, paperWidth } from "./paper-parts";
 
 /** A text of more letters is a sentence, which a column must not squeeze into a tower of words. */
 const longText = 40;
 
-function cellHtml(cell: StructuredCell, header: boolean): string {
+/** Where the cells of a table lead to; "" for nowhere. */
+export interface CellLinks {
+	flask(name: string): string;
+}
+
+/** Head of the columns that name flasks. */
+export const flaskHead = "flask";
+
+function linked(
+	{ text }: StructuredCell,
+	head: string,
+	links: CellLinks | undefined,
+): string {
+	const address = head === flaskHead ? (links?.flask(text) ?? "") : "";
+	return address === ""
+		? escapeHtml(text)
+		: `<a href="${address}">${escapeHtml(text)}</a>`;
+}
+
+function cellHtml(
+	cell: StructuredCell,
+	header: boolean,
+	inner: string,
+): string {
 	const tag = header
 		? 'th scope="row"'
 		: cell.is === "text"
@@ -13,34 +38,58 @@ function cellHtml(cell: StructuredCell, header: boolean): string {
 				? 'td class="prose"'
 				: "td"
 			: 'td class="number"';
-	return `<${tag}>${escapeHtml(cell.text)}</${tag.split(" ")[0]}>`;
+	return `<${tag}>${inner}</${tag.split(" ")[0]}>`;
 }
 
 /** Tables with more columns keep their cells wide and scroll; with more rows they scroll in a frame of limited height. */
 const manyColumns = 9;
 const manyRows = 30;
 
-/** More columns than a sheet of paper can hold in a size that can be read. */
+/** More columns than a sheet of paper can hold in a size that can be read: on paper such a table comes in parts. */
 const tooManyForPaper = 16;
 
-/** A table in a frame of its own that scrolls on a narrow screen and can be reached by keyboard. */
+/** Columns that every part of a table on paper repeats. */
+const keyColumns = 1;
+
+/**
+ * A table in parts, for paper alone; "" for one that fits.
+ * @param head cells of the head, as HTML
+ * @param rows cells of the rows, as HTML; without ids, since they stand on the screen too
+ * @param texts of each column, which say how wide it is
+ */
+export function paperTables(
+	caption: string,
+	head: readonly string[],
+	rows: readonly (readonly string[])[],
+	texts: readonly (readonly string[])[],
+): string {
+	if (head.length <= tooManyForPaper) return "";
+	return paperParts(texts.map(paperWidth), keyColumns)
+		.map(
+			(columns) =>
+				`<table class="paper-only">${caption}<thead><tr>${columns.map((c) => head[c]).join("")}</tr></thead><tbody>${rows.map((row) => `<tr>${columns.map((c) => row[c]).join("")}</tr>`).join("")}</tbody></table>`,
+		)
+		.join("");
+}
+
+/**
+ * A table in a frame of its own that scrolls on a narrow screen and can be reached by keyboard.
+ * @param onPaper what stands on paper in its place; "" for the table itself
+ */
 export function framed(
 	label: string,
 	table: string,
 	columns: number,
 	rows: number,
+	onPaper = "",
 ): string {
-	const tooWide = columns > tooManyForPaper;
 	const look = [
 		"wide",
 		...(columns > manyColumns ? ["many"] : []),
 		...(rows > manyRows ? ["long"] : []),
-		...(tooWide ? ["screen-only"] : []),
+		...(onPaper === "" ? [] : ["screen-only"]),
 	].join(" ");
-	const instead = tooWide
-		? `<p class="paper-only note">A table of ${columns} columns stands here on the screen; it is too wide for paper.</p>`
-		: "";
-	return `${instead}<div class="${look}" role="group" tabindex="0" aria-label="${escapeHtml(label)}">${table}</div>`;
+	return `<div class="${look}" role="group" tabindex="0" aria-label="${escapeHtml(label)}">${table}</div>${onPaper}`;
 }
 
 /** A structured table; with `rowHeaders` the first cell of each row names the row. */
@@ -48,20 +97,29 @@ export function tableMarkup(
 	table: StructuredTable,
 	label: string,
 	rowHeaders = false,
+	links?: CellLinks,
 ): string {
 	const caption =
 		table.title === "" ? "" : `<caption>${escapeHtml(table.title)}</caption>`;
-	const head = table.columns
-		.map((c) =>
-			c === "" ? "<td></td>" : `<th scope="col">${escapeHtml(c)}</th>`,
-		)
-		.join("");
-	const body = table.rows
-		.map(
-			(row) =>
-				`<tr>${row.map((cell, i) => cellHtml(cell, rowHeaders && i === 0)).join("")}</tr>`,
-		)
-		.join("");
+	const head = table.columns.map((c) =>
+		c === "" ? "<td></td>" : `<th scope="col">${escapeHtml(c)}</th>`,
+	);
+	const rows = table.rows.map((row) =>
+		row.map((cell, i) =>
+			cellHtml(
+				cell,
+				rowHeaders && i === 0,
+				linked(cell, table.columns[i], links),
+			),
+		),
+	);
+	const body = rows.map((row) => `<tr>${row.join("")}</tr>`).join("");
+	const onPaper = paperTables(
+		caption,
+		head,
+		rows,
+		table.columns.map((c, i) => [c, ...table.rows.map((r) => r[i].text)]),
+	);
 	const notes = table.notes
 		.map((n) => `<p class="note">${escapeHtml(n)}</p>`)
 		.join("");
@@ -69,7 +127,7 @@ export function tableMarkup(
 		table.large === undefined
 			? ""
 			: tableMarkup(table.large.summary, label, true);
-	return `${summary}${framed(table.title || label, `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`, table.columns.length, table.rows.length)}${notes}${insideMarkup(table)}`;
+	return `${summary}${framed(table.title || label, `<table>${caption}<thead><tr>${head.join("")}</tr></thead><tbody>${body}</tbody></table>`, table.columns.length, table.rows.length, onPaper)}${notes}${insideMarkup(table)}`;
 }
 
 /** A large table's file, where the page has it too. */
@@ -95,17 +153,26 @@ export function downloadLink(
 	return `<a download="${escapeHtml(name)}" href="data:${type};base64,${base64}" class="screen-only">${escapeHtml(name)}</a><span class="paper-only">${escapeHtml(name)}</span>`;
 }
 
-function placeText(row: LedgerRow): string {
-	if (row.row === 0) return row.source;
-	return `${row.file}${row.sheet === "" ? "" : `, sheet ${row.sheet}`}, row ${row.row}, column ${row.column}`;
+function placeMarkup(row: LedgerRow, address: string): string {
+	if (row.row === 0) return escapeHtml(row.source);
+	const place = escapeHtml(
+		`${row.file}${row.sheet === "" ? "" : `, sheet ${row.sheet}`}, row ${row.row}, column ${row.column}`,
+	);
+	return address === "" ? place : `<a href="${address}">${place}</a>`;
 }
 
 function uncertaintyText(u: number): string {
 	return u > 0 ? plainNumber(Number(u.toPrecision(3))) : "exact";
 }
 
-/** The ledger, each line with links to the lines that it was made from. */
-export function ledgerMarkup(rows: readonly LedgerRow[]): string {
+/**
+ * The ledger, each line with links to the lines that it was made from, or to the cell that it was read from.
+ * @param cellOf address of the cell that a line was read from, "" for none
+ */
+export function ledgerMarkup(
+	rows: readonly LedgerRow[],
+	cellOf: (row: LedgerRow) => string,
+): string {
 	const known = new Map(rows.map((r) => [r.id, r]));
 	const body = rows
 		.map((r) => {
@@ -114,12 +181,12 @@ export function ledgerMarkup(rows: readonly LedgerRow[]): string {
 				.filter((x) => x !== undefined)
 				.map(
 					(x) =>
-						`<a href="#line-${escapeHtml(x.id)}">${escapeHtml(x.symbol || x.meaning || x.id)}</a>`,
+						`<a href="#${lineId(escapeHtml(x.id))}">${escapeHtml(x.symbol || x.meaning || x.id)}</a>`,
 				)
 				.join(", ");
-			const from = inputs === "" ? escapeHtml(placeText(r)) : inputs;
+			const from = inputs === "" ? placeMarkup(r, cellOf(r)) : inputs;
 			const unit = r.unit === "1" ? "" : escapeHtml(r.unit);
-			return `<tr id="line-${escapeHtml(r.id)}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${escapeHtml(plainNumber(r.value))}</td><td class="number">${escapeHtml(uncertaintyText(r.standardUncertainty))}</td><td>${unit}</td><td>${escapeHtml(r.formula)}</td><td>${from}</td></tr>`;
+			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${escapeHtml(plainNumber(r.value))}</td><td class="number">${escapeHtml(uncertaintyText(r.standardUncertainty))}</td><td>${unit}</td><td>${escapeHtml(r.formula)}</td><td>${from}</td></tr>`;
 		})
 		.join("");
 	const head = [
