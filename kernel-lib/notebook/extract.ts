@@ -1,5 +1,6 @@
 /** What the outputs of an executed notebook hold, whoever ran it. */
 import type { z } from "zod";
+import { type FigureDescription, figureMimeType, readFigure } from "../figures";
 import {
 	type Checked,
 	type LedgerRow,
@@ -56,11 +57,19 @@ function all<T, Taken = T>(
 
 const itself = <T>(parsed: T): T => parsed;
 
+/** A result with the figure that travels beside it, where it has one that can be drawn. */
+export interface ResultInNotebook extends ReportedResult {
+	readonly figure?: FigureDescription;
+}
+
 /** Every reported result, in the order of the notebook. */
 export function reportedResults(
 	notebook: Notebook,
-): Checked<readonly ReportedResult[]> {
-	return all(notebook, resultMimeType, resultSchema, itself);
+): Checked<readonly ResultInNotebook[]> {
+	return all(notebook, resultMimeType, resultSchema, (parsed, data) => {
+		const figure = readFigure(data[figureMimeType]);
+		return figure.ok ? { ...parsed, figure: figure.value } : parsed;
+	});
 }
 
 /** Every input file that the notebook carries, each once. */

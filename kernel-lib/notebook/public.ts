@@ -1,9 +1,11 @@
 /** What a notebook calls to show, report and embed, in the order of use. */
+export type { Answer } from "./answer";
 export { type Attachable, attach } from "./attach";
 export { display } from "./display";
 export { progress, type Tell } from "./progress";
 export { report } from "./report";
 export type {
+	ReportedAnswer,
 	ReportedComparison,
 	ReportedContent,
 	ReportedInterval,

@@ -1,6 +1,9 @@
-import { escapeHtml, tableText } from "../quantity";
+import { figureMimeType } from "../figures";
+import { escapeHtml, jupyterDisplay, tableText } from "../quantity";
+import { isAnswer } from "./answer";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
 import {
+	type ReportedAnswer,
 	type ReportedContent,
 	type ReportedResult,
 	resultMimeType,
@@ -21,9 +24,34 @@ function statementsHtml(statements: readonly string[]): string {
 	return `<ul>${statements.map((s) => `<li>${escapeHtml(s)}</li>`).join("")}</ul>`;
 }
 
+function answerHtml({ finding, tables, statements }: ReportedAnswer): string {
+	return `<p><strong>${escapeHtml(finding)}</strong></p>${tables.map(notebookTableHtml).join("")}${statements.length === 0 ? "" : statementsHtml(statements)}`;
+}
+
+function answerText({ finding, statements }: ReportedAnswer): string {
+	return [
+		finding,
+		...(statements.length === 0 ? [] : [statementsText(statements)]),
+	].join("\n");
+}
+
+/** The finding, then the figure with all its forms, so that a page can draw it again. */
+function withFigure(answer: Bundle, figure: Bundle): Bundle {
+	return {
+		[figureMimeType]: figure[figureMimeType],
+		"text/html": `${answer["text/html"]}${figure["text/html"]}`,
+		"text/plain": answer["text/plain"],
+	};
+}
+
 /** The readable forms of what has no display of its own. */
 function readable(content: ReportedContent): Bundle {
 	switch (content.kind) {
+		case "answer":
+			return {
+				"text/html": answerHtml(content),
+				"text/plain": answerText(content),
+			};
 		case "statements":
 			return {
 				"text/html": statementsHtml(content.statements),
@@ -57,34 +85,48 @@ function readable(content: ReportedContent): Bundle {
 }
 
 function readableForms(value: Reportable, result: ReportedResult): Bundle {
+	if (isAnswer(value)) {
+		const forms = readable(result.content);
+		const figure = value.figure?.[jupyterDisplay]();
+		return figure === undefined ? forms : withFigure(forms, figure);
+	}
 	if (result.content.kind === "comparison" || !isShowable(value))
 		return readable(result.content);
 	const bundle = bundleOf(value);
 	return bundle instanceof Promise ? {} : bundle;
 }
 
-/**
- * Shows a result and writes it down: it goes into results.json, its ancestors into ledger.csv, and it has a place on the page.
- *
- * @param name what the result is called in results.json. "verdict" is the answer of the notebook, a comparison or sentences; it stands at the head of the page, as do the sentences named "cautions", "not concluded" and
- * "what to do next".
- * @param value a quantity, a bound, a comparison, a table, a result with a table, a figure, a text, a list of texts, or a number
- * @param note a sentence of your own that goes with it
- * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
- * @example
- * notebook.report("verdict", ["The steam did nothing that this trial could see."])
- */
-export function report(name: string, value: Reportable, note = ""): void {
+/** A reported result as the output of its cell: for readers, and in our own form. */
+export function reportBundle(
+	name: string,
+	value: Reportable,
+	note: string,
+): Bundle {
 	const result = resultOf(name, value, note);
 	const forms = readableForms(value, result);
 	const { content } = result;
 	// A large table is in the notebook once, with its result.
 	const { [tableMimeType]: again, ...readableOnly } = forms;
-	emit({
+	return {
 		...(content.kind === "table" && content.table.large !== undefined
 			? readableOnly
 			: forms),
 		[resultMimeType]: result,
 		"text/plain": `${name}: ${forms["text/plain"]}${note === "" ? "" : `\n${note}`}`,
-	});
+	};
+}
+
+/**
+ * Shows a result and writes it down: it goes into results.json, its ancestors into ledger.csv, and it has a place on the page.
+ *
+ * @param name what the result is called in results.json. "verdict" is the answer of the notebook, a comparison, an answer or sentences; it is the head of the page, where also the sentences named "cautions", "not concluded" and
+ * "what to do next" stand.
+ * @param value a quantity, a bound, a comparison, an answer `{ finding, figure, table, statements }` of which only the finding is needed, a table, a result with a table, a figure, a text, a list of texts, or a number
+ * @param note a sentence of your own that goes with it
+ * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
+ * @example
+ * notebook.report("verdict", { finding: "The steam did nothing that this trial could see." })
+ */
+export function report(name: string, value: Reportable, note = ""): void {
+	emit(reportBundle(name, value, note));
 }

@@ -17,7 +17,7 @@ import type { Versions } from "./versions";
 /** Type under which a reported result travels in a notebook. */
 export const resultMimeType = "application/vnd.charledger.result+json";
 
-/** Names of what a page shows at its head. The answer of a notebook is a comparison or statements; "answer" is its name in notebooks of earlier versions. */
+/** Names of what a page shows at its head. The answer of a notebook is an answer, a comparison or statements; "answer" is its name in notebooks of earlier versions. */
 export const headNames = {
 	verdict: "verdict",
 	answer: "answer",
@@ -127,6 +127,18 @@ export interface ReportedComparison {
 	readonly pooledDeviation: number;
 }
 
+/** The answer of a notebook as its author put it together. */
+export interface ReportedAnswer {
+	readonly kind: "answer";
+	/** What was found, in one sentence. */
+	readonly finding: string;
+	/** The figure in words, whose description stands beside the result; "" for none. */
+	readonly figure: string;
+	/** One, or none. */
+	readonly tables: readonly StructuredTable[];
+	readonly statements: readonly string[];
+}
+
 export type ReportedContent =
 	| ({
 			readonly kind: "quantity";
@@ -138,6 +150,7 @@ export type ReportedContent =
 			readonly because: string;
 	  } & ReportedValue)
 	| ReportedComparison
+	| ReportedAnswer
 	| { readonly kind: "table"; readonly table: StructuredTable }
 	| { readonly kind: "figure"; readonly alt: string }
 	| { readonly kind: "number"; readonly value: number }

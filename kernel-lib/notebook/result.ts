@@ -22,6 +22,7 @@ import {
 	whyNoDifference,
 	wordsAtThreeMargins,
 } from "../words";
+import { type Answer, answerContent, isAnswer } from "./answer";
 import { ledgerPart } from "./large/packed-ledger";
 import type {
 	ReportedComparison,
@@ -43,6 +44,7 @@ export type Reportable =
 	| Quantity
 	| Measured<Quantity["kind"]>
 	| Comparison
+	| Answer
 	| Table
 	| { readonly table: Table }
 	| { readonly alt: string; readonly layers: readonly unknown[] }
@@ -256,6 +258,7 @@ function contentOf(value: Reportable): ReportedContent {
 					...reportedValue(value.quantity),
 				};
 	if (isComparison(value)) return comparisonContent(value);
+	if (isAnswer(value)) return answerContent(value);
 	const shown = tableOf(value);
 	if (shown !== null) return { kind: "table", table: structuredTable(shown) };
 	if (Array.isArray(value) && value.every((v) => typeof v === "string"))
@@ -274,7 +277,7 @@ function contentOf(value: Reportable): ReportedContent {
 			: value === undefined
 				? "nothing (undefined)"
 				: `a ${typeof value}`,
-		"a quantity, a bound, a comparison, a table, a result with a table, a figure, a text, a list of texts or a number",
+		"a quantity, a bound, a comparison, an answer, a table, a result with a table, a figure, a text, a list of texts or a number",
 		"Report one of these.",
 	);
 }
@@ -294,7 +297,7 @@ function quantitiesOfComparison({
 
 /** The part of a value that is written down: of a result with a table, that table. */
 function reportedPart(value: Reportable): unknown {
-	return isQuantity(value) || isComparison(value)
+	return isQuantity(value) || isComparison(value) || isAnswer(value)
 		? value
 		: (tableOf(value) ?? value);
 }

@@ -182,6 +182,13 @@ export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 			degreesOfFreedom: number,
 			pooledDeviation: number,
 		}),
+		z.object({
+			kind: z.literal("answer"),
+			finding: text,
+			figure: text,
+			tables: z.array(tableSchema).max(1),
+			statements: texts,
+		}),
 		z.object({ kind: z.literal("table"), table: tableSchema }),
 		z.object({ kind: z.literal("figure"), alt: text }),
 		z.object({ kind: z.literal("number"), value: number }),

@@ -78,7 +78,7 @@ function ownSheet(template: string, at: string): string {
 describe.each(templates)("charledger new %s", (template) => {
 	test("runs with its demo data, and says that they are invented", () => {
 		const page = pageIn(join(folder, `${template}-demo`), template);
-		expect(page).toMatch(/<header>[\s\S]*invented[\s\S]*<\/header>/);
+		expect(page).toMatch(/<header>[\s\S]*Invented[\s\S]*<\/header>/);
 	}, 240_000);
 
 	test("runs with a sheet of the user's own, and calls nothing of it invented", () => {

@@ -42,12 +42,18 @@ test("what must not be done before the answer, the next step after it", () => {
 	]);
 });
 
-test("beyond eight answers the rest is counted", () => {
+test("beyond eight lines under the finding the rest is counted", () => {
 	const many = (n: number): string[] =>
 		Array.from({ length: n }, (_, i) => `Answer ${i}.`);
-	expect(of(["verdict", many(8)])).toHaveLength(8);
 	expect(of(["verdict", many(9)])).toHaveLength(9);
-	expect(of(["verdict", many(9)])[8]).toBe("  1 more on the page");
+	expect(of(["verdict", many(10)])).toHaveLength(10);
+	expect(of(["verdict", many(10)])[9]).toBe("  1 more on the page");
+});
+
+test("an answer tells its finding and its statements", () => {
+	expect(
+		of(["verdict", { finding: "It holds more.", statements: ["By much."] }]),
+	).toEqual(["It holds more.", "  By much."]);
 });
 
 test("a name cannot steer the terminal", () => {

@@ -1,9 +1,9 @@
 /** The head of a page: a stamp, the finding, a row a verdict, what to know before it is quoted. */
 import { describe, expect, test } from "vitest";
 import { marginOf } from "../../kernel-lib/compare";
+import { findingText } from "../../kernel-lib/notebook/finding";
 import { answerRows } from "../../kernel-lib/notebook/page/answer-rows";
 import { answerMarkup } from "../../kernel-lib/notebook/page/comparison";
-import { findingText } from "../../kernel-lib/notebook/page/finding";
 import { leadMarkup } from "../../kernel-lib/notebook/page/head";
 import { stampMarkup } from "../../kernel-lib/notebook/page/stamp";
 import type {

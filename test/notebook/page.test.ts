@@ -132,9 +132,9 @@ describe("the page", () => {
 			metadata: { tags: ["charledger-stopped"] },
 			source: "**This run stopped at code cell 2.**",
 		});
-		// Before the answers of cells that had run, not below them.
+		// Before the answer of cells that had run, not below it.
 		expect(pageHtml(stopped, { plotly })).toMatch(
-			/<header><p class="stamp">[\s\S]*?<\/h1><div class="stopped" role="alert"><p><strong>This run stopped/,
+			/<header><p class="stamp">[^\n]*?<\/p><div class="stopped" role="alert"><p><strong>This run stopped[\s\S]*<h1/,
 		);
 	});
 });

@@ -227,7 +227,7 @@ describe("a notebook with cells for its demo sheet", () => {
 		write("demo.ipynb", ...cells());
 		expect(run(["run", "demo.ipynb", "--out", "demo"]).status).toBe(0);
 		const page = readFileSync(join(folder, "demo/demo.html"), "utf8");
-		expect(page).toMatch(/<header>[\s\S]*invented[\s\S]*<\/header>/);
+		expect(page).toMatch(/<header>[\s\S]*Invented[\s\S]*<\/header>/);
 		expect(page).toContain("only for the demo");
 	});
 

@@ -1,9 +1,11 @@
 /** Notebooks for tests, as a kernel would have left them. All numbers and names are invented. */
 import { readTrial } from "../../kernel-lib/bench/index";
 import type { Comparison } from "../../kernel-lib/compare/index";
-import { figure } from "../../kernel-lib/figures/index";
+import { type Figure, figure } from "../../kernel-lib/figures/index";
+import { isAnswer } from "../../kernel-lib/notebook/answer";
 import { bundleOf } from "../../kernel-lib/notebook/display";
 import type { Cell, Notebook } from "../../kernel-lib/notebook/ipynb";
+import { reportBundle } from "../../kernel-lib/notebook/report";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
 import { type Reportable, resultOf } from "../../kernel-lib/notebook/result";
 import { versionsHere } from "../../kernel-lib/notebook/versions";
@@ -189,7 +191,7 @@ export function comparison(): Comparison {
 	};
 }
 
-function hostileFigure(): Reportable {
+export function hostileFigure(): Figure {
 	return figure({
 		title: hostile.image,
 		alt: `Uptake of ${hostile.script} and ${hostile.quote}`,
@@ -216,6 +218,7 @@ function hostileFigure(): Reportable {
 }
 
 function reported(name: string, value: Reportable): Record<string, unknown> {
+	if (isAnswer(value)) return reportBundle(name, value, hostile.quote);
 	const own =
 		typeof value === "object" && !Array.isArray(value) && !("verdicts" in value)
 			? (bundleOf(value) as Record<string, unknown>)

@@ -26,17 +26,22 @@ function address(svg: string): string {
 	return `data:image/svg+xml;base64,${Buffer.from(svg, "utf8").toString("base64")}`;
 }
 
-/** The picture is an image, not markup: whatever a notebook holds, nothing in it can run. */
-export function chartOf(description: FigureDescription): Chart {
+/** The picture alone. It is an image, not markup: whatever a notebook holds, nothing in it can run. */
+export function stillMarkup(description: FigureDescription): string {
 	const still = (width: number): string =>
 		address(figureSvg(description, { width, theme: "auto" }));
+	return `<picture class="still"><source media="(max-width: 540px)" srcset="${still(narrow)}"><img src="${still(wide)}" alt="${escapeHtml(description.alt)}"></picture>`;
+}
+
+/** The still picture, and what the page's script puts in its place. */
+export function chartOf(description: FigureDescription): Chart {
 	// The still picture has its notes in it; the interactive form has no place for them.
 	const notes =
 		description.notes.length === 0
 			? ""
 			: `<figcaption class="live" hidden>${description.notes.map(escapeHtml).join("<br>")}</figcaption>`;
 	return {
-		html: `<figure class="chart"><picture class="still"><source media="(max-width: 540px)" srcset="${still(narrow)}"><img src="${still(wide)}" alt="${escapeHtml(description.alt)}"></picture>${notes}</figure>`,
+		html: `<figure class="chart">${stillMarkup(description)}${notes}</figure>`,
 		data: {
 			alt: description.alt,
 			light: plotlyFigure(description, "light"),

@@ -4,7 +4,6 @@ import type { ReportedComparison, ReportedVerdict } from "../reported";
 import { structuredTable } from "../structured-table";
 import { sortedVerdicts, verdictTable, verdictText } from "../verdict-table";
 import { answerRows } from "./answer-rows";
-import { findingText } from "./finding";
 import { tableMarkup } from "./tables";
 
 const words = [
@@ -62,9 +61,9 @@ function askMarkup(comparison: ReportedComparison): string {
 	return `<div class="ask screen-only" hidden data-asked="${escapeHtml(JSON.stringify(askedOf(comparison)))}"><label>The words at a margin of your own, mg/g: <input type="text" inputmode="decimal" size="8" autocomplete="off"></label><div role="status"><ul></ul></div><p class="note">The margin that was set beforehand counts: one that is chosen with the results in sight proves nothing.</p></div>`;
 }
 
-/** The finding, then a row a verdict with its picture, its word and its sentence. */
+/** A row a verdict with its picture, its word and its sentence. */
 export function answerMarkup(comparison: ReportedComparison): string {
-	return `${marginNotice(comparison)}<p class="finding">${escapeHtml(findingText(comparison))}</p>${answerRows(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
+	return `${marginNotice(comparison)}${answerRows(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
 }
 
 function replicatesText(verdict: ReportedVerdict): string {

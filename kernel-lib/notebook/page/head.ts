@@ -1,24 +1,17 @@
 /** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
 import { escapeHtml, listed } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
+import type { ResultInNotebook } from "../extract";
+import { type HeadAnswer, headAnswers } from "../head-answers";
 import { type Cell, hasTag, type Notebook } from "../ipynb";
-import {
-	headNames,
-	type ReportedComparison,
-	type ReportedResult,
-} from "../reported";
-import { isDemo } from "../settings";
+import { headNames, type ReportedResult } from "../reported";
 import { cautionsApart, statements } from "../statements";
 import { analysesTag } from "../tags";
+import { stillMarkup } from "./chart";
 import { answerMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import type { PageContext } from "./outputs";
-
-function isComparison(
-	content: ReportedResult["content"],
-): content is ReportedComparison {
-	return content.kind === "comparison";
-}
+import { tableMarkup } from "./tables";
 
 function panel(title: string, body: string, id: string): string {
 	return body === ""
@@ -84,27 +77,65 @@ export function forbiddenMarkup(results: readonly ReportedResult[]): string {
 		: `<div class="stopped" role="alert">${listMarkup(forbidden)}</div>`;
 }
 
+/** Sentences behind a finding that stand open; more are folded. Our decision. */
+const openStatements = 2;
+
+/** What shows an answer: rows of verdicts, or figure, table and sentences. */
+function shownAnswer(answer: HeadAnswer): string {
+	if (answer.is === "comparison") return answerMarkup(answer.comparison);
+	const { figures, tables, statements: said } = answer;
+	return [
+		...figures.map(
+			(figure) => `<figure class="shown">${stillMarkup(figure)}</figure>`,
+		),
+		...tables.map((table) => tableMarkup(table, "The answer", true)),
+		foldedMarkup(said, openStatements, (folded) => `${folded.length} more`),
+	].join("");
+}
+
+/** The title of the page: what was found, the notebook's own title small above it. */
+export function titleMarkup(
+	results: readonly ResultInNotebook[],
+	own: string,
+): string {
+	const [answer] = headAnswers(results);
+	return answer === undefined
+		? `<h1>${escapeHtml(own)}</h1>`
+		: `<p class="own">${escapeHtml(own)}</p><h1 id="answer">${escapeHtml(answer.finding)}</h1>`;
+}
+
+/** What a browser names the page by. */
+export function titleText(
+	results: readonly ResultInNotebook[],
+	own: string,
+): string {
+	return [
+		...headAnswers(results)
+			.slice(0, 1)
+			.map((a) => a.finding),
+		own,
+	].join(" \u2013 ");
+}
+
 /** The answer and what goes with it. */
-export function leadMarkup(results: readonly ReportedResult[]): string {
-	const answers =
-		listMarkup(
-			[
-				...statements(results, headNames.verdict),
-				...statements(results, headNames.answer),
-			],
-			"answers",
-		) +
-		results
-			.map((r) => r.content)
-			.filter(isComparison)
-			.map(answerMarkup)
-			.join("");
+export function leadMarkup(results: readonly ResultInNotebook[]): string {
+	const answers = headAnswers(results)
+		.map(
+			(answer, i) =>
+				`${i === 0 ? "" : `<h2 class="finding">${escapeHtml(answer.finding)}</h2>`}${shownAnswer(answer)}`,
+		)
+		.join("");
 	const limits = statements(results, headNames.notConcluded);
 	return [
 		claimMarkup(limits),
 		answers === ""
 			? ""
-			: `<section aria-labelledby="answer"><h2 id="answer" class="quiet">The answer</h2>${answers}</section>`,
+			: `<section aria-labelledby="answer">${answers}</section>`,
+		panel(
+			"Before you quote this",
+			limitsMarkup(limits.filter((text) => !saysUntested(text))),
+			"not-concluded",
+		),
 		panel(
 			"What to do next",
 			foldedMarkup(
@@ -113,11 +144,6 @@ export function leadMarkup(results: readonly ReportedResult[]): string {
 				(folded) => `${folded.length} more`,
 			),
 			"next",
-		),
-		panel(
-			"Before you quote this",
-			limitsMarkup(limits.filter((text) => !saysUntested(text))),
-			"not-concluded",
 		),
 		panel(
 			"Cautions",
@@ -137,17 +163,10 @@ function isAnalysesNotice(cell: Cell): boolean {
 	return hasTag(cell, analysesTag);
 }
 
-function isDemoNotice(cell: Cell): boolean {
-	return cell.cell_type === "markdown" && isDemoCell(cell);
-}
-
 /** Cells that stand at the head of the page, or on no page: notices, and what belongs to demo data that are not used. */
 export function isSaidAtHead(cell: Cell, demo: boolean): boolean {
 	return (
-		isStopNotice(cell) ||
-		isAnalysesNotice(cell) ||
-		isDemoNotice(cell) ||
-		(isDemoCell(cell) && !demo)
+		isStopNotice(cell) || isAnalysesNotice(cell) || (isDemoCell(cell) && !demo)
 	);
 }
 
@@ -157,29 +176,19 @@ function noticeOf(look: string, role: string) {
 }
 
 const stopNotice = noticeOf("stopped", "alert");
-const demoNotice = noticeOf("demo", "note");
 const analysesNotice = noticeOf("unset", "note");
 
-/** Used where a notebook on demo data has no notice of its own. */
-const invented =
-	'<div class="demo" role="note"><p>The data of this page are <strong>invented</strong>: a demo sheet.</p></div>';
-
-/** What must be known before the answer is read: that the run was stopped, that it is not the first analysis of its sheet, that the data are invented. */
+/** What must be known before the answer is read: that the run was stopped, that it is not the first analysis of its sheet. */
 export function noticesMarkup(
 	notebook: Notebook,
 	context: PageContext,
 ): string {
-	const first = [
+	return [
 		...notebook.cells
 			.filter(isStopNotice)
 			.map((cell) => stopNotice(cell, context)),
 		...notebook.cells
 			.filter(isAnalysesNotice)
 			.map((cell) => analysesNotice(cell, context)),
-	];
-	if (!isDemo(notebook)) return first.join("");
-	const demo = notebook.cells
-		.filter(isDemoNotice)
-		.map((cell) => demoNotice(cell, context));
-	return [...first, ...(demo.length > 0 ? demo : [invented])].join("");
+	].join("");
 }

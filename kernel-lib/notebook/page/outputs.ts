@@ -4,7 +4,12 @@ import { escapeHtml, plainNumber, roundedPair, unitText } from "../../quantity";
 import { inputMimeType } from "../attach";
 import type { Output } from "../ipynb";
 import { photographMimeType } from "../photographs";
-import { headNames, type ReportedResult, resultMimeType } from "../reported";
+import {
+	headNames,
+	type ReportedAnswer,
+	type ReportedResult,
+	resultMimeType,
+} from "../reported";
 import { photographSchema, resultSchema, tableSchema } from "../schema";
 import { tableMimeType } from "../structured-table";
 import { type Chart, chartOf } from "./chart";
@@ -58,6 +63,23 @@ function quantityText(value: number, u: number, unit: string): string {
 	return `(${v} ± ${uncertainty})${unitText(unit)}`;
 }
 
+/** A figure that travels beside its result, or its words where there is none. */
+function figureMarkup(alt: string, data: Data, context: PageContext): string {
+	if (figureMimeType in data) return chartMarkup(data, context);
+	return alt === "" ? "" : `<p>${escapeHtml(alt)}</p>`;
+}
+
+/** What stands at the head is not said again; its figure is, in the form that can be pointed at. */
+function answerMarkup(
+	name: string,
+	answer: ReportedAnswer,
+	data: Data,
+	context: PageContext,
+): string {
+	const place = headPlaces.get(name);
+	return `${place === undefined ? `<p class="value">${escapeHtml(answer.finding)}</p>${answer.tables.map((table) => tableMarkup(table, name)).join("")}${listMarkup(answer.statements)}` : `<p><a href="#${place}">Shown at the head of this page.</a></p>`}${figureMarkup(answer.figure, data, context)}`;
+}
+
 function contentMarkup(
 	result: ReportedResult,
 	data: Data,
@@ -67,6 +89,8 @@ function contentMarkup(
 	switch (content.kind) {
 		case "comparison":
 			return comparisonMarkup(content);
+		case "answer":
+			return answerMarkup(result.name, content, data, context);
 		case "table":
 			return tableMarkup(content.table, result.name, false, context.trace);
 		case "statements": {
@@ -84,9 +108,7 @@ function contentMarkup(
 		case "bound":
 			return `<p class="value">${escapeHtml(`${content.side} ${quantityText(content.value, content.standardUncertainty, content.unit)}`)}</p><p class="note">${escapeHtml(content.because)}</p>`;
 		case "figure":
-			return figureMimeType in data
-				? chartMarkup(data, context)
-				: `<p>${escapeHtml(content.alt)}</p>`;
+			return figureMarkup(content.alt, data, context);
 	}
 }
 

@@ -9,7 +9,13 @@ import { runRecord } from "../run-record";
 import { isDemo } from "../settings";
 import { idMaker } from "./anchors";
 import type { Chart } from "./chart";
-import { forbiddenMarkup, leadMarkup, noticesMarkup } from "./head";
+import {
+	forbiddenMarkup,
+	leadMarkup,
+	noticesMarkup,
+	titleMarkup,
+	titleText,
+} from "./head";
 import type { Heading } from "./markdown";
 import type { PageContext } from "./outputs";
 import { filesSection, ledgerSection, pageLedger, runSection } from "./record";
@@ -121,12 +127,12 @@ export function pageHtml(
 <meta http-equiv="Content-Security-Policy" content="${policyOf(scripts)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
-<title>${escapeHtml(title)}</title>
+<title>${escapeHtml(titleText(results, title))}</title>
 <style>${pageStyle}</style>
 </head>
 <body>
 <a class="skip" href="#notebook">To the working</a>
-<header>${forbiddenMarkup(results)}${stampMarkup(record, results, isDemo(notebook))}<h1>${escapeHtml(title)}</h1>${notices}</header>
+<header>${forbiddenMarkup(results)}${stampMarkup(record, results, isDemo(notebook))}${notices}${titleMarkup(results, title)}</header>
 <main>
 <div class="lead">${leadMarkup(results)}</div>
 ${contents}

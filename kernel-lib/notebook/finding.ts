@@ -1,8 +1,8 @@
 /** What was found, in one sentence: the words with the treatments that they are said of. */
-import { fixed, listed, quoted } from "../../quantity";
-import { capital } from "../../words";
-import type { ReportedComparison, ReportedVerdict } from "../reported";
-import { placesOf, sortedVerdicts, verdictText } from "../verdict-table";
+import { fixed, listed, quoted } from "../quantity";
+import { capital } from "../words";
+import type { ReportedComparison, ReportedVerdict } from "./reported";
+import { placesOf, sortedVerdicts, verdictText } from "./verdict-table";
 
 /** Whether a difference that is higher or lower also exceeds what matters. */
 function beyondText({ margin, exceedsMargin }: ReportedVerdict): string {

@@ -1,0 +1,149 @@
+/** The answer of a notebook: what it may hold, and the head that a page makes of it. */
+import { describe, expect, test } from "vitest";
+import type { Answer } from "../../kernel-lib/notebook/answer";
+import {
+	firstSentence,
+	headAnswers,
+} from "../../kernel-lib/notebook/head-answers";
+import { pageHtml } from "../../kernel-lib/notebook/page/index";
+import { resultOf } from "../../kernel-lib/notebook/result";
+import { table } from "../../kernel-lib/quantity/index";
+import {
+	comparison,
+	hostileFigure,
+	massOf,
+	notebookReporting,
+} from "./samples";
+
+const widths = (columns: number) =>
+	table(
+		"",
+		Array.from({ length: columns }, (_, i) => `c${i}`),
+		[Array.from({ length: columns }, () => "x")],
+	);
+
+const answer: Answer = {
+	finding: "Fired twice holds more.",
+	figure: hostileFigure(),
+	table: table("", ["char", "mass (g)"], [["a", massOf(1, "m")]]),
+	statements: ["One.", "Two.", "Three.", "Four."],
+};
+
+const page = (...results: [string, unknown][]): string =>
+	pageHtml(notebookReporting(...results), { plotly: "" });
+
+describe("an answer", () => {
+	const of = (given: unknown) => resultOf("verdict", given as Answer, "");
+
+	test("is reported with the words of its figure, its table and the numbers in it", () => {
+		const { content, ledger } = of(answer);
+		expect(content).toMatchObject({
+			kind: "answer",
+			finding: answer.finding,
+			figure: answer.figure?.alt,
+			statements: answer.statements,
+			tables: [{ columns: ["char", "mass (g)"] }],
+		});
+		expect(ledger).toHaveLength(1);
+	});
+
+	test("needs a finding and nothing else", () => {
+		expect(of({ finding: "So." }).content).toEqual({
+			kind: "answer",
+			finding: "So.",
+			figure: "",
+			tables: [],
+			statements: [],
+		});
+		expect(() => of({ finding: " " })).toThrow("what was found");
+		expect(() => of({ finding: undefined })).toThrow('no "finding"');
+	});
+
+	test("takes five columns, not six", () => {
+		expect(of({ finding: "So.", table: widths(5) }).content).toHaveProperty(
+			"tables.0.columns.length",
+			5,
+		);
+		expect(() => of({ finding: "So.", table: widths(6) })).toThrow(
+			"a table of at most 5 columns",
+		);
+	});
+
+	test("shows forty rows and counts the rest", () => {
+		const rows = (n: number) =>
+			table(
+				"",
+				["c"],
+				Array.from({ length: n }, (_, i) => [`${i}`]),
+			);
+		const shown = (n: number) => of({ finding: "So.", table: rows(n) }).content;
+		expect(shown(40)).toMatchObject({ tables: [{ notes: [] }] });
+		expect(shown(41)).toMatchObject({
+			tables: [{ notes: ["1 more rows are not shown here."] }],
+		});
+		expect(shown(41)).toHaveProperty("tables.0.rows.length", 40);
+	});
+
+	test("refuses a part that it does not have, and parts of another kind", () => {
+		expect(() => of({ finding: "So.", statement: ["One."] })).toThrow(
+			'"statement"',
+		);
+		expect(() => of({ finding: "So.", statements: "One." })).toThrow("a list");
+		expect(() => of({ finding: "So.", figure: "One." })).toThrow("a figure");
+		expect(() => of({ finding: "So.", table: "One." })).toThrow("a table");
+	});
+});
+
+describe("the head of a page", () => {
+	test("has the finding as its title, the notebook's own title above it", () => {
+		const html = page(["verdict", answer]);
+		expect(html).toMatch(
+			/<p class="own">Notebook<\/p><h1 id="answer">Fired twice holds more\.<\/h1>/,
+		);
+		expect(html).toContain("<title>Fired twice holds more. \u2013 Notebook</");
+		expect(html.match(/<h1/g)).toHaveLength(1);
+	});
+
+	test("then the still figure, the table, the first sentences, the rest folded with its count", () => {
+		const html = page(["verdict", answer]);
+		const lead = html.slice(html.indexOf('class="lead"'), html.indexOf("<nav"));
+		const order = ["<picture", "<table", "One.", "2 more", "Three."].map((x) =>
+			lead.indexOf(x),
+		);
+		expect(order.every((at) => at > 0)).toBe(true);
+		expect([...order].sort((a, b) => a - b)).toEqual(order);
+		expect(lead).not.toContain('class="chart"');
+		// The one that can be pointed at stays in the working.
+		expect(html.slice(html.indexOf("<nav"))).toContain('class="chart"');
+	});
+
+	test("of a list of sentences has the first as its title", () => {
+		const html = page(["verdict", ["It is so. By 3.5 mg/g.", "And more."]]);
+		expect(html).toContain('<h1 id="answer">It is so.</h1>');
+		expect(html).toContain("<li>By 3.5 mg/g.</li><li>And more.</li>");
+	});
+
+	test("of a notebook that has found nothing is its own title", () => {
+		expect(page(["verdict", []])).toContain("<h1>Notebook</h1>");
+	});
+
+	test("takes what is called the verdict before any other comparison", () => {
+		const found = headAnswers([
+			resultOf("another", comparison(), ""),
+			resultOf("verdict", { finding: "So." }, ""),
+		]);
+		expect(found.map((a) => a.is)).toEqual(["answer", "comparison"]);
+	});
+});
+
+test("the first sentence ends before a capital letter, not inside a number", () => {
+	expect(firstSentence("By 3.5 mg/g at 0.1 mol/L. Then more.")).toEqual({
+		first: "By 3.5 mg/g at 0.1 mol/L.",
+		rest: "Then more.",
+	});
+	expect(firstSentence("No end")).toEqual({ first: "No end", rest: "" });
+	expect(firstSentence('So. "steam" too.').first).toBe("So.");
+	expect(firstSentence("Treated, e.g. by steam. Ends.").first).toBe(
+		"Treated, e.g. by steam.",
+	);
+});
