@@ -18,6 +18,8 @@ export interface FaultSaid extends Omit<Said, "word"> {
 	readonly holds: boolean | null;
 	/** Half the width of its interval, mg/g; null where it has none. */
 	readonly halfWidth: number | null;
+	/** Whether its interval leaves out zero, whatever word that makes; a bound has none. */
+	readonly clear: boolean;
 }
 
 export interface FaultOutcome {
@@ -30,19 +32,28 @@ export interface FaultOutcome {
 function held(
 	difference: compare.Difference,
 	truth: number,
-): Pick<FaultSaid, "holds" | "halfWidth"> {
+): Pick<FaultSaid, "holds" | "halfWidth" | "clear"> {
 	switch (difference.is) {
 		case "estimate":
 			return {
 				holds: difference.low <= truth && truth <= difference.high,
 				halfWidth: (difference.high - difference.low) / 2,
+				clear: difference.low > 0 || difference.high < 0,
 			};
 		case "at least":
-			return { holds: difference.limit <= truth, halfWidth: null };
+			return {
+				holds: difference.limit <= truth,
+				halfWidth: null,
+				clear: false,
+			};
 		case "at most":
-			return { holds: truth <= difference.limit, halfWidth: null };
+			return {
+				holds: truth <= difference.limit,
+				halfWidth: null,
+				clear: false,
+			};
 		case "not available":
-			return { holds: null, halfWidth: null };
+			return { holds: null, halfWidth: null, clear: false };
 	}
 }
 
@@ -80,7 +91,12 @@ function textbookOf(
 	);
 }
 
-const refusal = { head: "", holds: null, halfWidth: null } as const;
+const refusal = {
+	head: "",
+	holds: null,
+	halfWidth: null,
+	clear: false,
+} as const;
 
 /** @param options beside margin and residue of the design */
 export function faultOutcome(

@@ -56,17 +56,28 @@ const share = <T>(list: readonly T[], so: (x: T) => boolean): number =>
 const saidOf = (runs: readonly FaultOutcome[], treatment: string) =>
 	runs.flatMap((r) => r.said.filter((s) => s.treatment === treatment));
 
-const sameBy = (
+type Route = "textbook" | "textbookAtResidue";
+
+/** Share of the trials of which the textbook says so of a treatment. */
+const by = (
+	route: Route,
 	runs: readonly FaultOutcome[],
-	route: "textbook" | "textbookAtResidue",
 	treatment: string,
+	so: (t: Textbook) => boolean,
 ): number =>
 	share(
-		runs.flatMap((r) =>
-			r[route].filter((t: Textbook) => t.treatment === treatment),
-		),
-		(t) => t.same,
+		runs.flatMap((r) => r[route].filter((t) => t.treatment === treatment)),
+		so,
 	);
+
+const sameBy = (
+	runs: readonly FaultOutcome[],
+	route: Route,
+	treatment: string,
+): number => by(route, runs, treatment, (t) => t.same);
+
+const dunnettBy = (runs: readonly FaultOutcome[], treatment: string): number =>
+	by("textbook", runs, treatment, (t) => t.dunnett !== "");
 
 const same = "no difference that matters";
 
@@ -92,7 +103,17 @@ function rowOf(
 					...(difference === 30 ? [] : [[`+${difference}: same`, so(same)]]),
 					...(difference === 0
 						? []
-						: [[`+${difference}: higher`, so("higher")]]),
+						: [
+								[`+${difference}: higher`, so("higher")],
+								[
+									`+${difference}: zero left out`,
+									percent(share(own, (s) => s.clear)),
+								],
+								[
+									`+${difference}: zero left out by Dunnett as dosed`,
+									percent(dunnettBy(runs, treatment)),
+								],
+							]),
 					...(difference === 15
 						? [
 								[
