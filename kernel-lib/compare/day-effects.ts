@@ -26,8 +26,20 @@ export interface FreedOfDays {
 /** Rounds in which the days and the spread of soaks are brought into line, and the change of the spread that ends them. */
 const mostRounds = 100;
 const settled = 1e-8;
-/** Degrees of freedom that a curve's scatter is taken from at least: with so few an interval is so wide that nothing follows from it. */
+
+/** Degrees of freedom that a curve's scatter is taken from at least: with so few an interval is so wide that nothing follows from it. Our decision. */
 const leastDegrees = 0.5;
+
+/** What days leave of a curve's degrees of freedom. */
+export const degreesLeft = (before: number, taken: number): number =>
+	Math.max(leastDegrees, before - taken);
+
+/** Uptakes are not divided by less: a day that seems to do more leaves the rest to the errors of the days. Our decision. */
+const leastFactor = 0.2;
+
+/** What the uptakes of a day are divided by. */
+export const divisorFor = (factor: number): number =>
+	Math.max(leastFactor, factor);
 
 /**
  * A day multiplies all uptakes of its flasks by one factor, common to all curves: a curve that begins at zero cannot be shifted. The factors are found together with the curves, by least squares to first order: by how flasks of one curve
@@ -146,7 +158,7 @@ function withErrorsOfDays(
 			);
 		});
 		const before = estimate.degreesOfFreedom;
-		const left = Math.max(leastDegrees, before - share(information, inverse));
+		const left = degreesLeft(before, share(information, inverse));
 		return {
 			...estimate,
 			uptake: estimate.uptake - dot(followed, numbers),

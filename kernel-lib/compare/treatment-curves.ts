@@ -8,7 +8,12 @@ import {
 	type FactorOf,
 	type Fitter,
 } from "./curve-estimate";
-import { type DayFactor, type Estimates, freedOfDays } from "./day-effects";
+import {
+	type DayFactor,
+	divisorFor,
+	type Estimates,
+	freedOfDays,
+} from "./day-effects";
 import {
 	chooseIsotherm,
 	type IsothermChoice,
@@ -115,9 +120,10 @@ function readFreeOfDays(
 	const first = freedOfDays(estimatesOf(asMeasured), residue, rule);
 	if (first.factors.length === 0)
 		return { ...asMeasured, ...first, days: first.factors };
-	const factors = new Map(first.factors.map((f) => [f.day, f.factor]));
-	const factorOf: FactorOf = (u) =>
-		Math.max(leastFactor, factors.get(u.flask.day) ?? 1);
+	const divisors = new Map(
+		first.factors.map((f) => [f.day, divisorFor(f.factor)]),
+	);
+	const factorOf: FactorOf = (u) => divisors.get(u.flask.day) ?? 1;
 	const again = readAll(groups, isotherms, residue, fitter, factorOf);
 	const second = freedOfDays(estimatesOf(again), residue, rule);
 	return {
@@ -125,13 +131,10 @@ function readFreeOfDays(
 		...second,
 		days: second.factors.map(({ day, factor }) => ({
 			day,
-			factor: factor * Math.max(leastFactor, factors.get(day) ?? 1),
+			factor: factor * (divisors.get(day) ?? 1),
 		})),
 	};
 }
-
-/** Uptakes are not divided by less: a day that seems to do more leaves the rest to the errors of the days. */
-const leastFactor = 0.2;
 
 /** Uptakes at the stated residue: of one curve a treatment, or as the mean over the curves of its soaks. */
 export function treatmentCurves(
