@@ -175,5 +175,5 @@ export function firingCost(firing: Firing, prices: Prices): FiringCost {
 
 /** Text of an amount of money (or of a price) with its currency. */
 export function moneyText(quantity: Quantity<Kind>, currency: string): string {
-	return String(quantity).replace("money", currency);
+	return String(quantity).replaceAll("money", currency);
 }

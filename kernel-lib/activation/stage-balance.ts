@@ -94,11 +94,11 @@ function sentenceOf(
 ): string {
 	const { value, standardUncertainty } = unaccounted.to("g");
 	const amount = `${grams(value, limit, verdict === "left open")} (${Math.abs(unaccountedShare.in("%")).toPrecision(2)} % of what went in)`;
-	const within = `±${roundedPair(limit, standardUncertainty)[0]} g (95 %)`;
+	const within = `${roundedPair(limit, standardUncertainty)[0]} g (95 %)`;
 	const head = `${stage[0].toUpperCase()}${stage.slice(1)}`;
 	switch (verdict) {
 		case "closes":
-			return `${head}: the balance closes; the difference of ${amount} lies within the measuring uncertainty of ${within}.`;
+			return `${head}: the balance closes; the difference of ${amount} is no more than measuring explains, ${within}.`;
 		case "left open":
 			return `${head}: the balance is left open. Not measured: ${notMeasured.join(", ")}. By difference that is ${value < 0 ? "−" : ""}${amount}; a loss of another kind would hide in it.`;
 		case "does not close":

@@ -1,8 +1,8 @@
 import type { Mark } from "../bench";
 
-/** What the ± of a table is. */
+/** What the u of a table is. */
 export const standardUncertainties =
-	"After each ± stands one standard uncertainty (k = 1).";
+	"u is the standard uncertainty of the measuring error.";
 
 /** Parts of a firing that a deviation leaves out, a sentence each. */
 export function leftOutOf(

@@ -2,6 +2,7 @@ import type { IsothermFit, IsothermPoints } from "../isotherms";
 import { inDigits, requireFit } from "../isotherms";
 import {
 	anyNumberOption,
+	fixed,
 	listOption,
 	type MaybeKnown,
 	type OptionRule,
@@ -235,8 +236,8 @@ export function removalTable(fit: IsothermFit): Table {
 				inDigits(p.dose, 4),
 				inDigits(p.start, 4),
 				`${bound ? "at most " : ""}${inDigits(p.residue, 4)}`,
-				`${bound ? "at least " : ""}${p.removal.toFixed(1)}`,
-				(100 * (1 - expected / p.start)).toFixed(1),
+				`${bound ? "at least " : ""}${fixed(p.removal, 1)}`,
+				fixed(100 * (1 - expected / p.start), 1),
 			];
 		}),
 	);

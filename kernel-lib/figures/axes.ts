@@ -1,5 +1,6 @@
 import { tickStep } from "d3-array";
 import { scaleLinear } from "d3-scale";
+import { fixed, powerOfTen } from "../quantity";
 import type { Axis, FigureDescription, Interval, Scale } from "./description";
 import { axisValues } from "./layer-values";
 import { spacing, typeSize } from "./look";
@@ -18,30 +19,16 @@ export function axisTitle(axis: Axis): string {
 	return axis.unit === "" ? axis.label : `${axis.label} (${axis.unit})`;
 }
 
-/** True minus signs in a text that is a number. */
-function trueMinus(text: string): string {
-	return text.replaceAll("-", "−");
-}
-
-const superscripts = "⁰¹²³⁴⁵⁶⁷⁸⁹";
-
-function powerOfTen(exponent: number): string {
-	const digits = [...String(Math.abs(exponent))]
-		.map((d) => superscripts[Number(d)])
-		.join("");
-	return `10${exponent < 0 ? "⁻" : ""}${digits}`;
-}
-
 /** A number as it stands at an axis whose steps are `step`: as many decimals as the step needs, powers of ten where the number is very large or very small. */
 export function axisNumber(value: number, step: number): string {
 	const size = Math.abs(value);
 	const stepExponent = Math.floor(Math.log10(step) + 1e-9);
 	if (size === 0 || size < step * 1e-6) return "0";
 	if (size < 1e6 && stepExponent >= -5)
-		return trueMinus(value.toFixed(Math.max(0, -stepExponent)));
+		return fixed(value, Math.max(0, -stepExponent));
 	const exponent = Math.floor(Math.log10(size) + 1e-12);
 	const decimals = Math.min(15, Math.max(0, exponent - stepExponent));
-	const mantissa = trueMinus((value / 10 ** exponent).toFixed(decimals));
+	const mantissa = fixed(value / 10 ** exponent, decimals);
 	return mantissa === "1"
 		? powerOfTen(exponent)
 		: `${mantissa}×${powerOfTen(exponent)}`;

@@ -139,7 +139,7 @@ function marginLayers(margin: MaybeKnown<number>): Layer[] {
 						axis: "x",
 						from: -margin.value,
 						to: margin.value,
-						label: `less than ±${roundedTo(margin.value, 0)} ${unit} does not matter`,
+						label: `less than ${roundedTo(margin.value, 0)} ${unit} either way does not matter`,
 						ink: "quiet",
 					},
 				]

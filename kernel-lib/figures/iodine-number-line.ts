@@ -1,5 +1,5 @@
 import { confidenceText } from "../isotherms";
-import { listed, quoted, requireResult } from "../quantity";
+import { fixed, listed, quoted, requireResult } from "../quantity";
 import {
 	type DosagePoint,
 	d4607,
@@ -96,7 +96,7 @@ function altText(
 		const c = p.normality.in("N");
 		return c < d4607.windowLow_N || c > d4607.windowHigh_N;
 	});
-	return `${title}: ${read}. ${sentence(countOf(points.length, "dosage"))} on logarithmic axes: ${points.map(dosageText).join("; ")}. Slope ${line.slope.toFixed(3)}, correlation ${line.correlation.toFixed(4)}.${
+	return `${title}: ${read}. ${sentence(countOf(points.length, "dosage"))} on logarithmic axes: ${points.map(dosageText).join("; ")}. Slope ${fixed(line.slope, 3)}, correlation ${fixed(line.correlation, 4)}.${
 		outside.length === 0
 			? ""
 			: ` Outside the window: ${listed(outside.map((p) => `flask ${p.flask.name}`))}.`

@@ -1,4 +1,4 @@
-import { quoted, requireResult } from "../quantity";
+import { plainNumber, quoted, requireResult } from "../quantity";
 import type * as temperature from "../temperature";
 import type { Figure, Layer, Point } from "./description";
 import { vanTHoffKind } from "./doors";
@@ -58,7 +58,7 @@ function bandLayers(
 }
 
 function celsius(kelvin: number): string {
-	return `${Number((kelvin - 273.15).toFixed(1))} °C`;
+	return `${plainNumber(Number((kelvin - 273.15).toFixed(1)))} °C`;
 }
 
 function stepPoint(s: temperature.TemperatureStep): Point {

@@ -1,4 +1,4 @@
-import { decimalsFor, fixed, plainNumber } from "../quantity";
+import { decimalsFor, fixed, significant } from "../quantity";
 
 const smallNumbers = [
 	"no",
@@ -30,15 +30,10 @@ export function sentence(text: string): string {
 	return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function trueMinus(text: string): string {
-	return text.replace(/^-/, "−");
-}
-
 /** A number rounded to the place that an uncertainty (here: half an interval's width) shows with two digits; four significant digits where there is none. */
 export function roundedTo(value: number, uncertainty: number): string {
-	if (!(uncertainty > 0))
-		return trueMinus(plainNumber(Number(value.toPrecision(4))));
-	return trueMinus(fixed(value, decimalsFor(uncertainty)));
+	if (!(uncertainty > 0)) return significant(value, 4);
+	return fixed(value, decimalsFor(uncertainty));
 }
 
 /** The middle and ends of an interval, all to one place. */

@@ -1,10 +1,12 @@
 import {
+	fixed,
 	known,
 	knownIfFinite,
 	listed,
 	type MaybeKnown,
 	mapKnown,
 	notKnown,
+	significant,
 } from "../quantity";
 import { normalQuantile, studentTQuantile } from "../stats";
 import { type Factor, factorise, inverseOfNormalMatrix } from "./covariance";
@@ -396,8 +398,7 @@ function convergedFlag(
 function describe(task: Task, theta: Float64Array): string {
 	return task.free
 		.map(
-			(j) =>
-				`${task.model.parameters[j].name} = ${Number(theta[j].toPrecision(4))}`,
+			(j) => `${task.model.parameters[j].name} = ${significant(theta[j], 4)}`,
 		)
 		.join(", ");
 }
@@ -526,7 +527,7 @@ function strongPairs(
 			.filter((j) => Math.abs(correlation[i * size + j]) > strongCorrelation)
 			.map(
 				(j) =>
-					`${fit.parameters[i].name} and ${fit.parameters[j].name} (${correlation[i * size + j].toFixed(3)})`,
+					`${fit.parameters[i].name} and ${fit.parameters[j].name} (${fixed(correlation[i * size + j], 3)})`,
 			),
 	);
 }

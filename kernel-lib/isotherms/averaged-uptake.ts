@@ -1,4 +1,5 @@
 import {
+	fixed,
 	listed,
 	ProblemError,
 	problem,
@@ -172,8 +173,8 @@ export function averagedTable(
 		averaged.map((a, i) => [
 			rankings[i].points.name,
 			residue,
-			a.uptake.toFixed(1),
-			`${a.low.toFixed(1)} to ${a.high.toFixed(1)}`,
+			fixed(a.uptake, 1),
+			`${fixed(a.low, 1)} to ${fixed(a.high, 1)}`,
 			a.from
 				.map(
 					(f) =>

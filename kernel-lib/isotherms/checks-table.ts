@@ -1,5 +1,5 @@
 import { checkFit } from "../fit";
-import { type MaybeKnown, type Table, table } from "../quantity";
+import { fixed, type MaybeKnown, type Table, table } from "../quantity";
 import type { IsothermFit } from "./fit-result";
 
 function digits(value: number, count: number): number {
@@ -37,7 +37,7 @@ function checksOf(f: IsothermFit): Check[] {
 		[
 			"correlation of the parameters",
 			correlationText(f),
-			"near 1 or -1: only a combination of them is known",
+			"near 1 or −1: only a combination of them is known",
 		],
 		[
 			"BIC",
@@ -57,7 +57,7 @@ function checksOf(f: IsothermFit): Check[] {
 function correlationText({ fit: { correlation }, parameters }: IsothermFit) {
 	if (parameters.length < 2) return "one parameter only";
 	return correlation.is === "value"
-		? correlation.value[1].toFixed(2)
+		? fixed(correlation.value[1], 2)
 		: "not available";
 }
 

@@ -1,4 +1,4 @@
-import { quoted, type Table, table } from "../quantity";
+import { fixed, quoted, type Table, table } from "../quantity";
 import type { IsothermPoints } from "./points";
 import { inDigits } from "./words";
 
@@ -25,7 +25,7 @@ export function pointTable(points: IsothermPoints): Table {
 				inDigits(u, 4),
 				`${bound ? "at least " : ""}${inDigits(p.uptake, 4)}`,
 				inDigits(v, 4),
-				u > 0 && v > 0 ? (p.own.covariance / (u * v)).toFixed(2) : "",
+				u > 0 && v > 0 ? fixed(p.own.covariance / (u * v), 2) : "",
 				bound ? "ran dry: enters as a bound" : "",
 			];
 		}),

@@ -7,6 +7,7 @@ import {
 	problem,
 	quoted,
 	requireArgument,
+	significant,
 	throwProblems,
 } from "../quantity";
 import { derivativesAt, uptakeAt } from "./catalogue/index";
@@ -147,5 +148,5 @@ function at(fit: IsothermFit, residue: number): UptakeAtResidue {
 }
 
 function inWords(value: number): string {
-	return String(Number(value.toPrecision(3)));
+	return significant(value, 3);
 }

@@ -1,11 +1,11 @@
-import { listed } from "../quantity";
+import { listed, significant } from "../quantity";
 /** A number in as many digits as its use deserves; never an exponent for what a bench deals in. */
 export function roughly(value: number): string {
-	return String(Number(value.toPrecision(2)));
+	return significant(value, 2);
 }
 
 export function inDigits(value: number, digits: number): string {
-	return String(Number(value.toPrecision(digits)));
+	return significant(value, digits);
 }
 
 export function percent(share: number): string {

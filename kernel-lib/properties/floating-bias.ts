@@ -170,7 +170,7 @@ export function floatingBiasTable(bias: FloatingBias): Table {
 		]),
 		[
 			bias.sentence,
-			"The ± holds measuring errors only, and not how flasks or soaks differ. The factors are assumptions: test the floating part by itself, or crush the whole char before it is divided, and none is needed.",
+			"u holds measuring errors only, and not how flasks or soaks differ. The factors are assumptions: test the floating part by itself, or crush the whole char before it is divided, and none is needed.",
 		],
 	);
 }

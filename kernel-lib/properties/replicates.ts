@@ -8,6 +8,7 @@ import {
 	normal,
 	plus,
 	type Quantity,
+	significant,
 	stated,
 	type UnitOf,
 	withoutReadingErrors,
@@ -142,7 +143,7 @@ export interface Agreement {
 	readonly advice: string;
 }
 
-const digits = (x: number): string => String(Number(x.toPrecision(2)));
+const digits = (x: number): string => significant(x, 2);
 
 /** A repeatability limit r, or that none was given. */
 export type RepeatabilityLimit<K extends Kind = Kind> =

@@ -1,4 +1,4 @@
-import { decimalsFor, fixed } from "../quantity";
+import { decimalsFor, fixed, significant } from "../quantity";
 import type { CharProperty } from "./char-property";
 
 /** Rounds to two digits of half its interval, which few replicates make much wider than u; to one digit of u where there is none. */
@@ -12,7 +12,5 @@ export function placesOf({
 	}
 	const u = outcome.is === "value" ? outcome.quantity.standardUncertainty : 0;
 	return (x) =>
-		u > 0
-			? fixed(x, Math.max(0, decimalsFor(u) - 1))
-			: String(Number(x.toPrecision(3)));
+		u > 0 ? fixed(x, Math.max(0, decimalsFor(u) - 1)) : significant(x, 3);
 }

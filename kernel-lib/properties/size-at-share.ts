@@ -58,7 +58,7 @@ function betweenSieves(
 			symbol: "\\delta_{bend}",
 			meaning: `bend of the distribution ${where} at ${100 * share} %`,
 			source: stated(
-				"from -1 to 1 times the distance to a line that is straight on a probability scale (choice of this library)",
+				"from −1 to 1 times the distance to a line that is straight on a probability scale (choice of this library)",
 			),
 			component: `${100 * share} % ${where}`,
 		}),

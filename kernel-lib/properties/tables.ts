@@ -1,4 +1,4 @@
-import { type Table, table, unitText } from "../quantity";
+import { significant, type Table, table, unitText } from "../quantity";
 import type { CharProperty } from "./char-property";
 import type { Determination } from "./determination";
 import { notDetermined, outcomeCell } from "./outcome-cell";
@@ -52,7 +52,7 @@ export function propertyTable(
 			];
 		}),
 		[
-			"n determinations, s their standard deviation. The interval is the mean ± t u: u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t. Replicates that disagree by more than their limit stay out of the pool and stand alone. One determination is taken to scatter by at least 1 % of its value; what was determined once, and on no other char twice, has no interval.",
+			"n determinations, s their standard deviation. The interval reaches t u to either side of the mean. u holds the readings' errors and the scatter of replicates, pooled over the chars of the table, its degrees of freedom go into t. Replicates that disagree by more than their limit stay out of the pool and stand alone. One determination is taken to scatter by at least 1 % of its value; what was determined once, and on no other char twice, has no interval.",
 			"Contents of ash, volatile matter, fixed carbon and solubles are of the dry char, moisture is of the char as weighed.",
 			...deviations,
 		],
@@ -63,7 +63,7 @@ function outcomeText(p: CharProperty, { outcome }: Determination): string {
 	if (outcome.is === "not known") return notDetermined;
 	return outcome.is === "value"
 		? placesOf(p)(outcome.quantity.value)
-		: `${outcome.is} ${Number(outcome.quantity.value.toPrecision(4))}`;
+		: `${outcome.is} ${significant(outcome.quantity.value, 4)}`;
 }
 
 /**

@@ -106,7 +106,7 @@ export function plus<K extends Kind>(
  * @throws ProblemError for different kinds
  * @example
  * const end = quantity.input("volume", 24.1, "mL", quantity.normal(0.03));
- * quantity.minus(end, quantity.input("volume", 0.1, "mL", quantity.normal(0.04))) // => "(24.000 ± 0.050) mL"
+ * quantity.minus(end, quantity.input("volume", 0.1, "mL", quantity.normal(0.04))) // => "24.000 mL (u 0.050 mL)"
  * quantity.minus(end, end) // => "0 mL"
  */
 export function minus<K extends Kind>(
@@ -250,7 +250,7 @@ export function massConcentrationOf(
 /**
  * A quantity times an exact number.
  * @example
- * quantity.scaled(quantity.input("mass", 3, "g", quantity.normal(0.1)), 2) // => "(6.00 ± 0.20) g"
+ * quantity.scaled(quantity.input("mass", 3, "g", quantity.normal(0.1)), 2) // => "6.00 g (u 0.20 g)"
  */
 export function scaled<K extends Kind>(
 	a: Quantity<K>,

@@ -1,6 +1,13 @@
 import { studentTQuantile } from "../stats";
 import { plainSymbol, symbolOf } from "./expression";
-import { fixed, plainNumber, roundedPair, unitText } from "./format";
+import {
+	fixed,
+	intervalText,
+	plainNumber,
+	roundedPair,
+	significant,
+	unitText,
+} from "./format";
 import { sensitivities } from "./graph";
 import { countOption, numberOption, requireOptions } from "./options";
 import { effectiveDegreesOfFreedom } from "./propagation";
@@ -81,16 +88,15 @@ export function expandedUncertainty(
 	};
 }
 
-/** A value and half of its interval, to two digits of that half: "(326.1 ± 4.1) mg/g" is 322.0 to 330.2 with 95 % coverage. Say beside it which interval it is. */
+/** A value and its expanded interval: "326.1 mg/g (322.0 to 330.2)". Say beside it which interval it is. */
 export function expandedText(
 	q: Quantity,
 	confidence = usualConfidence,
 ): string {
-	const half = expandedUncertainty(q, confidence).halfWidth;
-	const unit = unitText(q.unit);
-	if (!(half > 0)) return `${plainNumber(q.value)}${unit}`;
-	const [value, around] = roundedPair(q.value, half);
-	return unit === "" ? `${value} ± ${around}` : `(${value} ± ${around})${unit}`;
+	const { halfWidth, lower, upper } = expandedUncertainty(q, confidence);
+	return halfWidth > 0
+		? intervalText(q.value, lower, upper, q.unit)
+		: `${plainNumber(q.value)}${unitText(q.unit)}`;
 }
 
 /** How a budget is shown. */
@@ -109,7 +115,7 @@ const budgetRules = { ...confidenceRule, most: countOption(1) };
  * @throws ProblemError for an option that it does not have
  * @example
  * quantity.budget(quantity.plus(quantity.input("mass", 1, "g", quantity.normal(0.03)), quantity.input("mass", 2, "g", quantity.normal(0.04)))).rows.map((row) => row.share) // => [0.64, 0.36]
- * quantity.budget(quantity.input("mass", 3, "g", quantity.normal(0.1), { symbol: "m", meaning: "char" })).table // => "Uncertainty budget of char: (3.00 ± 0.10) g"
+ * quantity.budget(quantity.input("mass", 3, "g", quantity.normal(0.1), { symbol: "m", meaning: "char" })).table // => "Uncertainty budget of char: 3.00 g (u 0.10 g)"
  */
 export function budget(
 	q: Quantity,
@@ -158,10 +164,6 @@ function percent(share: number): string {
 	return share >= 0.001 ? `${fixed(100 * share, 1)} %` : "below 0.1 %";
 }
 
-function digits(value: number, places: number): string {
-	return String(Number(value.toPrecision(places)));
-}
-
 /** Lines of the table unless told otherwise. Our decision. */
 const usualLines = 12;
 
@@ -190,17 +192,18 @@ function budgetTable(
 }
 
 function rowTexts(r: BudgetRow): string[] {
+	const [value, u] = roundedPair(r.value, r.standardUncertainty);
 	return [
 		r.symbol,
 		r.meaning,
-		`${digits(r.value, 7)}${unitText(r.unit)}`,
-		`${digits(r.standardUncertainty, 2)}${unitText(r.unit)}`,
+		`${value}${unitText(r.unit)}`,
+		`${u}${unitText(r.unit)}`,
 		r.distribution === "student"
 			? `student, ${r.degreesOfFreedom} df`
 			: r.distribution,
-		digits(r.contribution, 2),
+		significant(r.contribution, 2),
 		percent(r.share),
-		digits(r.ifHalved, 3),
+		significant(r.ifHalved, 3),
 	];
 }
 
@@ -215,7 +218,7 @@ function othersTexts(q: Quantity, rest: readonly BudgetRow[]): string[][] {
 			"",
 			"",
 			"",
-			digits(q.standardUncertainty * Math.sqrt(share), 2),
+			significant(q.standardUncertainty * Math.sqrt(share), 2),
 			percent(share),
 			"",
 		],

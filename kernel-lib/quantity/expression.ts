@@ -1,4 +1,10 @@
-import { decimalsFor, fixed, plainNumber, unitText } from "./format";
+import {
+	decimalsFor,
+	fixedDigits,
+	plainDigits,
+	plainNumber,
+	unitText,
+} from "./format";
 import type { Kind } from "./kinds";
 import type { QuantityNode } from "./quantity";
 
@@ -231,7 +237,7 @@ const plain: Setting = {
 	times: " × ",
 	minus: "−",
 	dots: "…",
-	number: (value) => plainNumber(value).replace("-", "−"),
+	number: plainNumber,
 	bracket: (text) => `(${text})`,
 	fraction: (over, under, single) =>
 		`${over} / ${single ? under : `(${under})`}`,
@@ -240,16 +246,19 @@ const plain: Setting = {
 	call: (name, of) => `${name}(${of})`,
 };
 
+/** A bare number as LaTeX. */
+export function latexNumber(value: number): string {
+	const [digits, exponent] = plainDigits(value).split("e");
+	return exponent === undefined
+		? digits
+		: `${digits} \\times 10^{${Number(exponent)}}`;
+}
+
 const latex: Setting = {
 	times: " \\times ",
 	minus: "-",
 	dots: "\\dots",
-	number: (value) => {
-		const [digits, exponent] = plainNumber(value).split("e");
-		return exponent === undefined
-			? digits
-			: `${digits} \\times 10^{${Number(exponent)}}`;
-	},
+	number: latexNumber,
 	bracket: (text) => `\\left(${text}\\right)`,
 	fraction: (over, under) => `\\frac{${over}}{${under}}`,
 	mean: (of) => `\\operatorname{mean}\\left(${of.join(",\\ ")}\\right)`,
@@ -407,10 +416,10 @@ function shownSymbol(node: QuantityNode): boolean {
 /** Digits that a number is shown with inside a formula: a reading to the place that it was read to, a computed step with one guard digit more than its result shows. */
 export function shownNumber(node: QuantityNode): string {
 	const u = node.standardUncertainty;
-	const full = plainNumber(node.value);
+	const full = plainDigits(node.value);
 	if (!(u > 0) || full.includes("e")) return full;
 	const written = full.split(".")[1]?.length ?? 0;
-	return fixed(
+	return fixedDigits(
 		node.value,
 		node.operation === null
 			? Math.max(written, decimalsFor(u) - 1)
@@ -429,12 +438,13 @@ export function isZeroCorrection(node: QuantityNode): boolean {
 }
 
 function plainValue(node: QuantityNode): string {
-	return `${shownNumber(node).replace("-", "−")}${unitText(node.unit)}`;
+	const shown = shownNumber(node);
+	return `${shown.includes("e") ? plainNumber(node.value) : shown.replace("-", "−")}${unitText(node.unit)}`;
 }
 
 function latexValue(node: QuantityNode): string {
 	const shown = shownNumber(node);
-	return `${shown.includes("e") ? latex.number(Number(shown)) : shown}${latexUnit(node.unit)}`;
+	return `${shown.includes("e") ? latexNumber(Number(shown)) : shown}${latexUnit(node.unit)}`;
 }
 
 /** How a node is called in a formula. */

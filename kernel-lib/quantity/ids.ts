@@ -1,5 +1,5 @@
 import { isStep, plainSymbol, symbolOf } from "./expression";
-import { plainNumber } from "./format";
+import { plainDigits } from "./format";
 import { ancestors } from "./graph";
 import { contentHash } from "./input";
 import { identityOf } from "./input-key";
@@ -84,7 +84,7 @@ function formulaOf(
 				const constant =
 					node.operation === computedScaling
 						? "computed"
-						: plainNumber(node.parameter);
+						: plainDigits(node.parameter);
 				return `${node.operation?.id} ${constant} (${node.operands.map(text).join(", ")})`;
 			}
 		}

@@ -52,9 +52,14 @@ export {
 export {
 	decimalsFor,
 	fixed,
+	intervalText,
+	plainDigits,
 	plainNumber,
+	powerOfTen,
 	roundedPair,
+	significant,
 	unitText,
+	valueText,
 } from "./format";
 export { grouped } from "./grouped";
 export { sheetHash } from "./identity";

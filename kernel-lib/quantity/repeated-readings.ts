@@ -24,7 +24,7 @@ function lastDigit(readings: readonly number[]): number {
  * @param readings at least two, in `unit`
  * @throws ProblemError for fewer than two readings
  * @example
- * quantity.repeatedReadings("volume", [24.1, 24.2, 24.3], "mL") // => "(24.200 ± 0.058) mL"
+ * quantity.repeatedReadings("volume", [24.1, 24.2, 24.3], "mL") // => "24.200 mL (u 0.058 mL)"
  */
 export function repeatedReadings<K extends Kind>(
 	kind: K,

@@ -1,6 +1,6 @@
 import { foundText, refuse, requireList, requireText } from "../problem";
 import type { Measured } from "./bound";
-import { plainNumber } from "./format";
+import { plainNumber, valueText } from "./format";
 import type { Kind } from "./kinds";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
@@ -17,13 +17,9 @@ export interface Table {
 
 /** Text of a quantity under a heading: the unit is left out where the heading ends with it in round brackets. */
 function quantityText(quantity: Quantity, heading: string): string {
-	const unit = quantity.unit;
-	const full = String(quantity);
-	if (!heading.endsWith(`(${unit})`)) return full;
-	const bare = full.endsWith(` ${unit}`)
-		? full.slice(0, -unit.length - 1)
-		: full;
-	return bare.startsWith("(") && bare.endsWith(")") ? bare.slice(1, -1) : bare;
+	return heading.endsWith(`(${quantity.unit})`)
+		? valueText(quantity.value, quantity.standardUncertainty)
+		: String(quantity);
 }
 
 const isCell = (cell: unknown): boolean =>

@@ -134,7 +134,7 @@ export function described({
  * @param evidence how uncertain the value is, in the same unit: normal(u), rectangular(a), triangular(a), certificate(U), or exact
  * @throws ProblemError for a kind, unit, value or description that cannot be, all at once
  * @example
- * quantity.input("mass", 0.5, "g", quantity.normal(0.002), { symbol: "m", meaning: "dry char" }) // => "(0.5000 ± 0.0020) g"
+ * quantity.input("mass", 0.5, "g", quantity.normal(0.002), { symbol: "m", meaning: "dry char" }) // => "0.5000 g (u 0.0020 g)"
  * quantity.input("volume", 25, "mL", quantity.exact).in("L") // => 0.025
  */
 export function typedInput<K extends Kind>(

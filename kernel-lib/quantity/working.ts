@@ -2,6 +2,7 @@ import {
 	expressionOf,
 	hasZeroCorrections,
 	isStep,
+	latexNumber,
 	latexSymbol,
 	latexUnit,
 	leavesOf,
@@ -13,7 +14,7 @@ import {
 	symbolsLatex,
 	symbolsPlain,
 } from "./expression";
-import { formatQuantity, plainNumber, roundedPair } from "./format";
+import { decimalsFor, fixedDigits, formatQuantity } from "./format";
 import { ancestors } from "./graph";
 import { identities } from "./identity";
 import {
@@ -98,10 +99,9 @@ function namingFor(
 function latexResult(node: QuantityNode): string {
 	const u = node.standardUncertainty;
 	const unit = latexUnit(node.unit);
-	if (!(u > 0)) return `${plainNumber(node.value)}${unit}`;
-	const [value, uncertainty] = roundedPair(node.value, u);
-	const pair = `${value} \\pm ${uncertainty}`;
-	return unit === "" ? pair : `\\left(${pair}\\right)${unit}`;
+	if (!(u > 0)) return `${latexNumber(node.value)}${unit}`;
+	const decimals = decimalsFor(u);
+	return `${fixedDigits(node.value, decimals)}${unit}\\quad\\left(u = ${fixedDigits(u, decimals)}${unit}\\right)`;
 }
 
 function stepOf(

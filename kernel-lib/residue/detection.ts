@@ -68,7 +68,7 @@ export function displacementOf(
 			meaning: "liquid displaced by a gram of char",
 			source: stated(
 				usual
-					? "about 0.5 mL/g ± 0.1; common practice, no source"
+					? "about 0.5 mL/g, within 0.1; common practice, no source"
 					: "set when the sheet was read; taken as known to a fifth of itself",
 			),
 		},

@@ -99,7 +99,7 @@ function titrantOf(
 				concentration,
 				nominalConcentration(solution),
 			),
-		sentence: `${quoted(name)}: ${expandedText(concentration)}, 95 % interval.`,
+		sentence: `${quoted(name)}: ${expandedText(concentration)}, 95 % interval in brackets.`,
 	};
 	known.set(name, titrant);
 	return titrant;

@@ -1,5 +1,5 @@
 import { confidenceText } from "../isotherms";
-import { quoted, type Table, table } from "../quantity";
+import { fixed, quoted, significant, type Table, table } from "../quantity";
 import type { EnthalpyAndEntropy } from "./enthalpy-and-entropy";
 import type { LineValue } from "./linked-line";
 import { valueTextsOf } from "./words";
@@ -80,13 +80,13 @@ export function constantTable(v: EnthalpyAndEntropy): Table {
 			const y = Math.log(s.constant.value);
 			return [
 				String(Number(s.kelvin.toFixed(2))),
-				String(Number(s.constant.value.toPrecision(4))),
+				significant(s.constant.value, 4),
 				(100 * s.ownError).toFixed(1),
 				(
 					100 * Math.sqrt(s.shared.reduce((sum, e) => sum + e.effect ** 2, 0))
 				).toFixed(1),
-				y.toFixed(3),
-				(y - v.line.residuals[i]).toFixed(3),
+				fixed(y, 3),
+				fixed(y - v.line.residuals[i], 3),
 			];
 		}),
 		[`${v.made}.`],

@@ -1,10 +1,10 @@
-import { decimalsFor, fixed } from "../quantity";
+import { decimalsFor, fixed, significant } from "../quantity";
 import type { LineValue } from "./linked-line";
 
 /** Value, standard error, low and high end as texts, all to the place that the error deserves. */
 export function valueTextsOf(q: LineValue): string[] {
 	if (q.standardError.is === "not known")
-		return [String(Number(q.value.toPrecision(3))), "none", "none", "none"];
+		return [significant(q.value, 3), "none", "none", "none"];
 	const decimals = Math.max(0, decimalsFor(q.standardError.value));
 	const text = (v: number): string => fixed(v, decimals);
 	return [

@@ -6,6 +6,7 @@ import {
 	meanOf,
 	type Quantity,
 	quoted,
+	significant,
 } from "../quantity";
 import {
 	type FiringUptake,
@@ -15,7 +16,7 @@ import {
 	withoutFlasks,
 } from "../uptake";
 
-/** One firing in a sentence: yield and burn-off with half of their 95 % intervals after the ±, and whether its weighings balance. */
+/** One firing in a sentence: yield and burn-off with their 95 % intervals in brackets, and whether its weighings balance. */
 export function yieldSentence(yields: FiringYields): string {
 	const found = (
 		[
@@ -38,7 +39,7 @@ const residuesAlike = 1.2;
 
 function rangeOf(values: readonly number[]): string {
 	const [low, high] = [Math.min(...values), Math.max(...values)].map((v) =>
-		String(Number(v.toPrecision(3))),
+		significant(v, 3),
 	);
 	return low === high ? low : `${low} to ${high}`;
 }
@@ -89,7 +90,7 @@ function groupWords(own: readonly FiringUptake[]): string {
 }
 
 /**
- * What the flasks of a firing took up, a text for each treatment and soak, with the residue and what that is per gram of dry feedstock; half of a 95 % interval stands after the ±. Means carry the measuring
+ * What the flasks of a firing took up, a text for each treatment and soak, with the residue and what that is per gram of dry feedstock; a 95 % interval stands in brackets. Means carry the measuring
  * uncertainty, correlations included. Flasks of two treatments or soaks are never averaged with one another, nor those at unlike residues.
  */
 export function firingWords(own: readonly FiringUptake[]): string[] {
@@ -103,7 +104,7 @@ export function firingWords(own: readonly FiringUptake[]): string[] {
 	);
 }
 
-/** A line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, and what the ± is. */
+/** A line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, and what the intervals are. */
 export function answerOf(
 	yields: readonly FiringYields[],
 	uptakes: readonly FiringUptake[],
@@ -118,12 +119,12 @@ export function answerOf(
 			].join(" "),
 		),
 		...unlinkedSentences(uptakes),
-		"After each ± stands half of the 95 % interval of the measuring error; another firing may differ by more.",
+		"In brackets: 95 % intervals of the measuring error. Another firing may differ by more.",
 	];
 }
 
 /**
- * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the ± is.
+ * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the intervals are.
  * @throws ProblemError where the trial has no firing or cannot give uptakes
  * @example
  * words.firingAnswer(kilnTrial)[0].startsWith('"lid 1": char yield') // => true

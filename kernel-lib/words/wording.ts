@@ -1,7 +1,6 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
 import {
 	decimalsFor,
-	fixed,
 	listed,
 	type MaybeKnown,
 	mapKnown,
@@ -18,7 +17,7 @@ export function placesFor(
 ): number {
 	let places = Math.max(0, decimalsFor((high - low) / 2));
 	const hidden = (x: number): boolean =>
-		landmarks.some((m) => x !== m && Number(fixed(x, places)) === m);
+		landmarks.some((m) => x !== m && Number(x.toFixed(places)) === m);
 	while (places < 6 && (hidden(low) || hidden(high))) places += 1;
 	return places;
 }

@@ -66,7 +66,7 @@ describe("the margin that holds for a control", () => {
 		);
 		expect(percent({ low: -1.26, mean: 4, high: 9.26 })).toEqual(
 			refused(
-				"the interval of the control's uptake (-1.3 to 9.3 mg/g) reaches zero",
+				"the interval of the control's uptake (−1.3 to 9.3 mg/g) reaches zero",
 			),
 		);
 		expect(percent({ low: 0.001, mean: 4, high: 8 })).toEqual({

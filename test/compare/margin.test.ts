@@ -60,7 +60,7 @@ describe("no margin set", () => {
 		expect(v.exceedsMargin).toBe(false);
 		const open = verdictOf(against(100, {}), "potash");
 		expect(open.sentence).toContain(
-			"cannot tell whether it differs from its control (0.0 mg/g, 95 % interval -4.5 to 4.5, takes in zero); no margin was set",
+			"cannot tell whether it differs from its control (0.0 mg/g, 95 % interval −4.5 to 4.5, takes in zero); no margin was set",
 		);
 		expect(open.replicates).toEqual({
 			is: "not given",
@@ -97,7 +97,7 @@ describe("no margin set", () => {
 				"potash",
 				"not given",
 				expect.stringMatching(
-					/^not given: the interval of the control's uptake \(-\d.* to \d.* mg\/g\) reaches zero$/,
+					/^not given: the interval of the control's uptake \(−\d.* to \d.* mg\/g\) reaches zero$/,
 				),
 			],
 		]);

@@ -59,7 +59,7 @@ describe("the order of the words", () => {
 		const v = potash(group("potash", "water", [80, 110, 140]));
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toMatch(
-			/^"potash": at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval -64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
+			/^"potash": at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval −64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
 		);
 	});
 

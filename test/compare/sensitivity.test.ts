@@ -68,7 +68,7 @@ const rowsOf = ({ rows }: Table): Map<string, readonly string[]> =>
 	);
 
 const numbersIn = (text: string): number[] =>
-	(text.match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
+	(text.replaceAll("−", "-").match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
 
 type Compared = ReturnType<typeof compareTreatments>;
 
@@ -244,8 +244,8 @@ describe("what a cell says", () => {
 
 	// Half a digit behind the last one that the interval is shown with: 80 to 121 is shown in whole mg/g.
 	test.each([
-		[{ estimate: 97.3 }, "by -2.7: 97 (80 to 121)"],
-		[{ estimate: 99.94, low: 79 }, "by -0.1: 100 (79 to 121)"],
+		[{ estimate: 97.3 }, "by −2.7: 97 (80 to 121)"],
+		[{ estimate: 99.94, low: 79 }, "by −0.1: 100 (79 to 121)"],
 		[{ estimate: 99.96, low: 79 }, "100 (79 to 121)"],
 		[{ estimate: 100.06 }, "the same"],
 	])("%o: %s", (difference, cell) => {
@@ -258,7 +258,7 @@ describe("what a cell says", () => {
 		const now = (d: Partial<Difference>) =>
 			cellOf(usually, () => verdict(found("cannot tell", d)));
 		expect(now({})).toBe("100 (80 to 121), now cannot tell");
-		expect(now({ low: -1 })).toBe("100 (-1 to 121), now cannot tell");
+		expect(now({ low: -1 })).toBe("100 (−1 to 121), now cannot tell");
 	});
 
 	test("a narrow interval is shown with a decimal", () => {

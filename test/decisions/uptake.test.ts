@@ -140,14 +140,14 @@ describe("physical law", () => {
 	test.each([
 		[0.01, "would hold all"],
 		[0, "would displace more than all of the liquid"],
-		[-1, "and leave -1 mL of it"],
+		[-1, "and leave −1 mL of it"],
 	])("%s mL of liquid", (millilitres, words) => {
 		expect(said(balance(mass(50)), mass(1000), millilitres)).toContain(words);
 	});
 
 	test.each([
 		[-2.99, ""],
-		[-3.01, "Less than no iodine was left: -3.01 mg"],
+		[-3.01, "Less than no iodine was left: −3.01 mg"],
 	])("%s standard uncertainties left", (left, words) => {
 		const text = said({
 			added: mass(100),

@@ -62,7 +62,7 @@ test("a limit is an arrow to where the difference may be", () => {
 test("the margin is shaded to both sides of the line of no difference", () => {
 	const zone = only(f, "zone");
 	expect([zone.from, zone.to, zone.axis]).toEqual([-20, 20, "x"]);
-	expect(zone.label).toContain("±20 mg/g");
+	expect(zone.label).toContain("less than 20 mg/g either way");
 	const line = only(f, "reference line");
 	expect([line.at, line.axis]).toEqual([0, "x"]);
 });

@@ -38,8 +38,8 @@ test("hover tells sample, flask, uptake and residue with uncertainty", () => {
 			"sample hazelnut shell",
 			"flask 1",
 			"water-soaked control, soak wa1, day 1",
-			"uptake (290.0 ± 5.2) mg/g per gram of dry char",
-			"residue (1570 ± 14) mg/L",
+			"uptake 290.0 mg/g (u 5.2 mg/g) per gram of dry char",
+			"residue 1570 mg/L (u 14 mg/L)",
 		].join("\n"),
 	);
 });

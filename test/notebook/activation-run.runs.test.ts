@@ -54,7 +54,7 @@ const valueIn = (text: string, word: string): number => {
 
 test("the answer at the head gives every run's yield, near its truth", () => {
 	const said = statementsOf(usual, "verdict");
-	// A line a run, and one for what the ± is.
+	// A line a run, and one for what the intervals are.
 	expect(said).toHaveLength(truth.runs.length + 1);
 	expect(said[truth.runs.length]).toContain("95 % interval");
 	const answers = said.slice(0, truth.runs.length);

@@ -46,7 +46,7 @@ test("read again within the standards, the same flask makes wood vinegar no diff
 });
 
 test("the flask above the line is a bound, never a number read on along the line", () => {
-	expect(usual.page).toContain("at least 40.00 ± 0.60");
+	expect(usual.page).toContain("at least 40.00 (u 0.60)");
 	expect(usual.page).toContain("read higher than the highest standard");
 	const bounds = JSON.stringify(
 		cellsOf(usual, "left in solution").find(([flask]) => flask === "V3"),

@@ -125,7 +125,7 @@ describe("a run in a folder without node_modules", () => {
 		expect(outputs[2]).toEqual([
 			{
 				output_type: "display_data",
-				data: { "text/plain": "(2.00 ± 0.10) g" },
+				data: { "text/plain": "2.00 g (u 0.10 g)" },
 				metadata: {},
 			},
 		]);

@@ -206,7 +206,7 @@ describe("sizes", () => {
 					0,
 				),
 			),
-		).toThrow(/-1 g on a sieve/);
+		).toThrow(/−1 g on a sieve/);
 	});
 });
 

@@ -162,10 +162,10 @@ describe("ledger", () => {
 		const tree = working(uptakeOf(2).uptake).trace;
 		const lines = tree.split("\n");
 		expect(lines[0]).toBe(
-			"q = (158.09 ± 0.91) mg/g, uptake; q = (n_dosed − n_left) × M_I2 / m",
+			"q = 158.09 mg/g (u 0.91 mg/g), uptake; q = (n_dosed − n_left) × M_I2 / m",
 		);
 		expect(tree).toContain(
-			'V_end = (12.500 ± 0.029) mL, titre end 1 (mL) [run.csv, sheet "flasks", row 2, column "titre end 1 (mL)"]',
+			'V_end = 12.500 mL (u 0.029 mL), titre end 1 (mL) [run.csv, sheet "flasks", row 2, column "titre end 1 (mL)"]',
 		);
 	});
 

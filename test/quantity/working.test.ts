@@ -105,7 +105,7 @@ describe("working of an uptake from its raw readings", () => {
 			meaning: "uptake",
 			formula: "(n_dosed − n_left) × M_I2 / m",
 			numbers: "(1.25000 mmol − 0.61823 mmol) × 253.809 g/mol / 1.0143 g",
-			result: "(158.09 ± 0.91) mg/g",
+			result: "158.09 mg/g (u 0.91 mg/g)",
 		});
 	});
 

@@ -675,7 +675,7 @@ describe("readings that no liquid gives", () => {
 		);
 		for (const text of [found.contradiction, uptake.contradiction])
 			expect(text).toMatch(
-				/clearly below the zero of its line \(absorbance -0\.0(49|50)/,
+				/clearly below the zero of its line \(absorbance −0\.0(49|50)/,
 			);
 		expect(uptake.uptake.is).toBe("at least");
 		// It is to be read again, not dosed again.

@@ -449,7 +449,7 @@ describe("below the zero of the line", () => {
 	test("the words have the reading as it was taken and the zero", () => {
 		const { contradiction } = only(sheet([dyeFlask("1", -0.1)]));
 		expect(contradiction).toMatch(
-			/clearly below the zero of its line \(absorbance -0\.1 .*zero of the line 0\.00\d+\)/,
+			/clearly below the zero of its line \(absorbance −0\.1 .*zero of the line 0\.00\d+\)/,
 		);
 		expect(only(sheet([dyeFlask("1", 0.8)])).contradiction).toBe("");
 	});

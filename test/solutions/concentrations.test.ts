@@ -525,7 +525,7 @@ describe("what a solution says of itself", () => {
 	test("its sentence has the value and the 95 % interval", () => {
 		// 6 x 0.0166672 x 25/25 mol/L
 		expect(told().byName("thiosulfate").sentence).toMatch(
-			/^"thiosulfate": .*0\.100.*mol\/L.*, 95 % interval\.$/,
+			/^"thiosulfate": .*0\.100.*mol\/L \(.* to .*\), 95 % interval in brackets\.$/,
 		);
 	});
 

@@ -263,7 +263,7 @@ describe("dilution", () => {
 		// 1 % of 36.46 g/mol in 1 g/mL is 0.274 mol/L
 		expect(() =>
 			dilute("HCl", percent(1), molar(0.3), millilitres(100), { density }),
-		).toThrow(/HCl of .*0\.274.* mol\/L for 0\.3 mol\/L/);
+		).toThrow(/HCl of 0\.274.* mol\/L.* for 0\.3 mol\/L/);
 	});
 
 	test("from a concentrated acid, by mass and by volume", () => {

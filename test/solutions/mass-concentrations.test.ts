@@ -132,7 +132,7 @@ describe("the table of what was dosed", () => {
 				"made up to (mL)": 1000,
 			}),
 		);
-		expect(weighed[0][3]).toMatch(/0\.5\d* .*g in .*1000.* mL/);
+		expect(weighed[0][3]).toMatch(/^0\.5\d* g \(u .* g\) in 1000\S* mL \(u/);
 		const standardised = trialFromRows({
 			flasks: [flask("1")],
 			solutions: [

@@ -121,7 +121,7 @@ describe("capacity per feedstock", () => {
 			uptakeCostTable(made.map((u) => uptakeCost(u, { currency: "EUR" }))),
 		]) {
 			expect(tableText(t)).toContain("does not close: potash 1");
-			expect(t.notes.join()).toContain("(k = 1)");
+			expect(t.notes.join()).toContain("u is the standard uncertainty");
 		}
 		expect(tableText(yields(impossibleKiln).table)).toContain("does not close");
 		expect(tableText(feedstockTableOf(list))).not.toContain("does not close");
@@ -149,7 +149,9 @@ describe("cost per gram taken up", () => {
 			(0.6 + 0.04 + 0.01) / grams,
 			9,
 		);
-		expect(cost.sentence).toMatch(/EUR\/g of iodine taken up/);
+		expect(cost.sentence).toMatch(
+			/ EUR\/g \(u \S+ EUR\/g\) of iodine taken up/,
+		);
 	});
 
 	test("at least so much taken up is at most so dear", () => {
@@ -361,7 +363,7 @@ describe("tables by firing", () => {
 		);
 		expect(feedstockTableOf(dryChar).notes).toEqual([
 			"mg per gram of feedstock is grams per kilogram.",
-			"After each ± stands one standard uncertainty (k = 1).",
+			"u is the standard uncertainty of the measuring error.",
 		]);
 		expect(feedstockTableOf([...dryChar, one]).notes.join()).toContain(
 			"Some uptakes are per gram of char as weighed",
@@ -390,7 +392,7 @@ describe("tables by firing", () => {
 		const prices = { currency: "EUR", perKilowattHour: 0.3 };
 		const { rows } = uptakeCostTable(list.map((u) => uptakeCost(u, prices)));
 		expect(rows[0][1]).toBe("potash 1");
-		expect(rows[0][4]).toMatch(/^\S*\d.* EUR\/g$/);
+		expect(rows[0][4]).toMatch(/^\d\S* EUR\/g \(u \S+ EUR\/g\)$/);
 		expect(rows[2].slice(1)).toEqual(["", "", "", ""]);
 		expect(rows[3][4]).toMatch(/^at most /);
 	});

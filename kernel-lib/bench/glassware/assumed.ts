@@ -112,7 +112,7 @@ export function assumedBalance(
 ): Piece {
 	return balancePiece("balance", massUses, readability, 0, {
 		source: stated(
-			`balance that reads to ${readability} g, ± ${readability} g; assumed, since ${file} names none`,
+			`balance that reads to ${readability} g, tolerance ${readability} g; assumed, since ${file} names none`,
 		),
 		component: `calibration, ${file} ${hash}`,
 		place: nowhere,

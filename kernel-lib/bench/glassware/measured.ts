@@ -158,9 +158,9 @@ function volumeBy(
  * @param value mL
  * @throws ProblemError for a size that the standard does not list and whose tolerance is not stated, and for a volume below zero
  * @example
- * bench.measuredVolume("volumetric pipette", 25, 25) // => "(25.000 ± 0.035) mL"
- * bench.measuredVolume("burette", 50, 40) // => "(40.000 ± 0.071) mL"
- * bench.measuredVolume("burette", 50, 24.1, { endPoint: true }) // => "(24.100 ± 0.075) mL"
+ * bench.measuredVolume("volumetric pipette", 25, 25) // => "25.000 mL (u 0.035 mL)"
+ * bench.measuredVolume("burette", 50, 40) // => "40.000 mL (u 0.071 mL)"
+ * bench.measuredVolume("burette", 50, 24.1, { endPoint: true }) // => "24.100 mL (u 0.075 mL)"
  */
 export function measuredVolume(
 	piece: PieceOfGlassware,
@@ -214,7 +214,7 @@ const balanceRules = {
  * @param value g
  * @throws ProblemError where neither the readability nor the linearity of the balance is given
  * @example
- * bench.weighedMass(0.5, { readability: 0.001 }) // => "(0.50000 ± 0.00071) g"
+ * bench.weighedMass(0.5, { readability: 0.001 }) // => "0.50000 g (u 0.00071 g)"
  */
 export function weighedMass(
 	value: number,

@@ -123,7 +123,7 @@ export function completedPiece(
 			line !== null && line.repeatability > 0
 				? line.repeatability
 				: fillingShare * (classA?.tolerance ?? tolerance),
-		description: `${w.name}${w.name.includes(sizeText(w.size)) ? "" : `, ${sizeText(w.size)}`}${w.tolerance > 0 ? "" : grade}: ± ${Number(tolerance.toPrecision(3))} mL${division > 0 ? `, division ${division} mL` : ""}`,
+		description: `${w.name}${w.name.includes(sizeText(w.size)) ? "" : `, ${sizeText(w.size)}`}${w.tolerance > 0 ? "" : grade}: tolerance ${Number(tolerance.toPrecision(3))} mL${division > 0 ? `, division ${division} mL` : ""}`,
 		toleranceSource: w.tolerance > 0 ? statedTolerance : (line?.source ?? ""),
 	};
 }
@@ -146,7 +146,7 @@ export function balancePiece(
 		tolerance,
 		division: readability,
 		repeatability: 0,
-		description: `${name}: reads to ${readability} g, ± ${tolerance} g`,
+		description: `${name}: reads to ${readability} g, tolerance ${tolerance} g`,
 		toleranceSource:
 			statedAs > 0
 				? statedTolerance

@@ -1,4 +1,4 @@
-import { type Table, table } from "../../quantity";
+import { fixed, type Table, table } from "../../quantity";
 import { confidenceText } from "../intervals";
 import type { RepeatedWay, Repeats } from "./repeated-ways";
 
@@ -17,9 +17,9 @@ export function repeatsTable(repeats: Repeats): Table {
 		],
 		ways.map((w) => [
 			w.name,
-			w.median.toFixed(1),
+			fixed(w.median, 1),
 			offText(w, truth.plateau),
-			`${w.low.toFixed(0)} to ${w.high.toFixed(0)}`,
+			`${fixed(w.low, 0)} to ${fixed(w.high, 0)}`,
 			heldText(w),
 		]),
 	);

@@ -1,6 +1,6 @@
 /** The outputs of a cell as HTML, made from their structured forms only: HTML that a notebook holds is never taken over. */
 import { figureMimeType, readFigure } from "../../figures";
-import { escapeHtml, plainNumber, roundedPair, unitText } from "../../quantity";
+import { escapeHtml, plainNumber, valueText } from "../../quantity";
 import { inputMimeType } from "../attach";
 import type { Output } from "../ipynb";
 import { photographMimeType } from "../photographs";
@@ -57,12 +57,6 @@ function chartMarkup(data: Data, context: PageContext): string {
 		: `<p class="note">A figure could not be drawn: ${escapeHtml(description.problems[0].found)}.</p>`;
 }
 
-function quantityText(value: number, u: number, unit: string): string {
-	if (!(u > 0)) return `${plainNumber(value)}${unitText(unit)}`;
-	const [v, uncertainty] = roundedPair(value, u);
-	return `(${v} ± ${uncertainty})${unitText(unit)}`;
-}
-
 /** A figure that travels beside its result, or its words where there is none. */
 function figureMarkup(alt: string, data: Data, context: PageContext): string {
 	if (figureMimeType in data) return chartMarkup(data, context);
@@ -104,9 +98,9 @@ function contentMarkup(
 		case "number":
 			return `<p class="value">${escapeHtml(plainNumber(content.value))}</p>`;
 		case "quantity":
-			return `<p class="value">${escapeHtml(quantityText(content.value, content.standardUncertainty, content.unit))}</p>`;
+			return `<p class="value">${escapeHtml(valueText(content.value, content.standardUncertainty, content.unit))}</p>`;
 		case "bound":
-			return `<p class="value">${escapeHtml(`${content.side} ${quantityText(content.value, content.standardUncertainty, content.unit)}`)}</p><p class="note">${escapeHtml(content.because)}</p>`;
+			return `<p class="value">${escapeHtml(`${content.side} ${valueText(content.value, content.standardUncertainty, content.unit)}`)}</p><p class="note">${escapeHtml(content.because)}</p>`;
 		case "figure":
 			return figureMarkup(content.alt, data, context);
 	}

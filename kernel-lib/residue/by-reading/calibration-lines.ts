@@ -22,7 +22,7 @@ const linesKept = step(
  * @throws ProblemError that lists everything that is wrong with any of the lines, or says that the sheet has no standards
  * @example
  * const [line] = residue.calibrationLines(dyeTrial);
- * line.table.columns[2] // => "value ± standard error"
+ * line.table.columns[2] // => "value (u)"
  * line.standards.rows.length === line.points.length // => true
  * line.checks.rows.length // => 7
  * residue.calibrationLines(dyeTrial).drift // => "Did the instrument drift?"

@@ -150,7 +150,7 @@ export function driftTable(trial: Trial): Table {
 			"read after flask",
 			"expected",
 			"found",
-			"95 % of such readings lie within",
+			"95 % of such readings differ by less than",
 			"drifted",
 		],
 		checks.map((c) => [
@@ -159,7 +159,7 @@ export function driftTable(trial: Trial): Table {
 			c.after,
 			c.expected.toFixed(4),
 			c.found.toFixed(4),
-			`± ${c.allowed.toFixed(4)}`,
+			c.allowed.toFixed(4),
 			c.drifted ? "yes" : "no",
 		]),
 		checks.length === 0

@@ -25,7 +25,7 @@ function requirePossible({
 		problem(
 			"absorptivity-wrong",
 			{ column: name },
-			`${molarAbsorptivity} ± ${standardUncertainty} L/(mol cm), a light path of ${pathLength} cm, a highest absorbance of ${highestAbsorbance}, a reading good to ${readingDeviation}`,
+			`${molarAbsorptivity} L/(mol cm) with u ${standardUncertainty} L/(mol cm), a light path of ${pathLength} cm, a highest absorbance of ${highestAbsorbance}, a reading good to ${readingDeviation}`,
 			"a molar absorptivity, a light path and a highest absorbance above 0, and uncertainties that are not negative",
 			"Mend the values of the molar absorptivity.",
 		),

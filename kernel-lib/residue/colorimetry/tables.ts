@@ -2,10 +2,10 @@ import {
 	decimalsFor,
 	fixed,
 	quoted,
-	roundedPair,
 	type Table,
 	type TableCell,
 	table,
+	valueText,
 	withTable,
 } from "../../quantity";
 import { detectionLimits, type LimitOptions } from "./limits";
@@ -32,12 +32,11 @@ function lineTable(line: CalibrationLine): Table {
 			i === 0
 				? line.signalUnit
 				: `${line.signalUnit} per ${i === 1 ? line.concentrationUnit : `(${line.concentrationUnit})²`}`;
-		const [value, uncertainty] = roundedPair(line.coefficients[i], u);
-		return [[symbol, meaning, `${value} ± ${uncertainty}`, unit]];
+		return [[symbol, meaning, valueText(line.coefficients[i], u), unit]];
 	});
 	return table(
 		`Line ${quoted(line.name)}: ${formulas[line.model]}`,
-		["", "what it is", "value ± standard error", "unit"],
+		["", "what it is", "value (u)", "unit"],
 		[
 			...rows,
 			[

@@ -17,9 +17,9 @@ const cell = (result: Measured<Kind> | NotKnown): TableCell =>
 export const firingName = ({ firing }: FiringUptake): string =>
 	firing.is === "linked" ? firing.yields.firing.name : "";
 
-/** What the ± of a table is. */
+/** What the u of a table is. */
 export const standardUncertainties =
-	"After each ± stands one standard uncertainty (k = 1).";
+	"u is the standard uncertainty of the measuring error.";
 
 /** A last column that names the firings whose balance does not close, where there are any: beside every figure that their masses are in. */
 export function balanceColumn(uptakes: readonly FiringUptake[]): {

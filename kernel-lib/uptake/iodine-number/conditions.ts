@@ -1,3 +1,4 @@
+import { significant } from "../../quantity";
 import type { TitratedResidue } from "../../residue";
 import type { DosagePoint } from "./points";
 import { d4607 } from "./standard";
@@ -35,7 +36,7 @@ function recordedAs(
 }
 
 const mL = (values: readonly number[]): string =>
-	[...new Set(values.map((v) => String(Number(v.toPrecision(4)))))].join(", ");
+	[...new Set(values.map((v) => significant(v, 4)))].join(", ");
 
 /** True when the volumes are those of the standard, so that its name may be used. */
 export function standardVolumes(found: readonly TitratedResidue[]): boolean {
@@ -100,7 +101,7 @@ export function conditionsOf(
 			`${mL(found.map(dosed))} mL, ${mL(found.map(acid))} mL, ${mL(found.map((r) => r.flask.aliquot.in("mL")))} mL`,
 		),
 		measuredAs(
-			`iodine of ${d4607.iodineNormality} ± ${d4607.iodineNormalityTolerance} N`,
+			`iodine of ${d4607.iodineNormality} N, within ${d4607.iodineNormalityTolerance} N`,
 			strength.every(
 				(n) =>
 					Math.abs(n - d4607.iodineNormality) <=

@@ -281,8 +281,8 @@ describe("a line in numbers", () => {
 	test("its coefficients with their errors, its scatter, its degrees of freedom", () => {
 		expect(rows(straight())).toEqual([
 			// u(a) = 0.0183 sqrt(0.6), u(b) = 0.0183/sqrt(10)
-			["a", "reading at no concentration", "0.500 ± 0.014", "absorbance"],
-			["b", "slope", "1.0000 ± 0.0058", "absorbance per mg/L"],
+			["a", "reading at no concentration", "0.500 (u 0.014)", "absorbance"],
+			["b", "slope", "1.0000 (u 0.0058)", "absorbance per mg/L"],
 			[
 				"s",
 				"scatter of a single reading about the line",
@@ -341,7 +341,7 @@ describe("a line in numbers", () => {
 		expect(columns[1]).toBe("concentration (mg/L)");
 		// -0.01 and 0.02 over 0.0183
 		expect(shown.slice(0, 2)).toEqual([
-			["1", "0", "0.490", "0.500", "-0.010", "-0.5"],
+			["1", "0", "0.490", "0.500", "−0.010", "−0.5"],
 			["2", "1", "1.520", "1.500", "0.020", "1.1"],
 		]);
 		const exactly = calibrate(standardsOn((c) => c, 0)).standards;
@@ -364,10 +364,9 @@ describe("a line in numbers", () => {
 		);
 		const [first] = line.points;
 		expect(line.standards.rows[0][5]).toBe(
-			(
-				(first.residual * Math.sqrt(first.weight)) /
-				line.residualDeviation
-			).toFixed(1),
+			((first.residual * Math.sqrt(first.weight)) / line.residualDeviation)
+				.toFixed(1)
+				.replace("-", "−"),
 		);
 		// weights 0.00034/0.0001
 		expect(first.weight).toBeCloseTo(3.4, 9);
