@@ -19,7 +19,12 @@ export const value = { value: number, unit: text, standardUncertainty: number };
 const tableCell = z.discriminatedUnion("is", [
 	z.object({ is: z.literal("text"), text }),
 	z.object({ is: z.literal("number"), text, value: number }),
-	z.object({ is: z.enum(["value", "at least", "at most"]), text, ...value }),
+	z.object({
+		is: z.enum(["value", "at least", "at most"]),
+		text,
+		...value,
+		line: text.optional(),
+	}),
 ]);
 
 const packedFile = z.object({
@@ -205,6 +210,7 @@ const ledgerRow = z.object({
 	unit: text,
 	standardUncertainty: number,
 	formula: text,
+	numbers: text,
 	inputs: texts,
 	file: text,
 	hash: text,

@@ -1,6 +1,7 @@
 import {
 	cellText,
 	escapeHtml,
+	type LineIds,
 	type Quantity,
 	type Table,
 	type TableCell,
@@ -21,6 +22,8 @@ export type StructuredCell =
 			readonly value: number;
 			readonly unit: string;
 			readonly standardUncertainty: number;
+			/** Id of its line in the ledger, where the table is reported. */
+			readonly line?: string;
 	  };
 
 export interface StructuredTable {
@@ -61,21 +64,31 @@ export function tableOf(value: unknown): Table | null {
 	return isTable(table) ? table : null;
 }
 
+/** Values with a line in the ledger of the result that the table belongs to. */
+type Lines = Pick<LineIds, "get">;
+
 function quantityCell(
 	is: "value" | "at least" | "at most",
 	quantity: Quantity,
 	text: string,
+	lines: Lines,
 ): StructuredCell {
+	const line = lines.get(quantity);
 	return {
 		is,
 		text,
 		value: quantity.value,
 		unit: quantity.unit,
 		standardUncertainty: quantity.standardUncertainty,
+		...(line === undefined ? {} : { line }),
 	};
 }
 
-function structuredCell(cell: TableCell, heading: string): StructuredCell {
+function structuredCell(
+	cell: TableCell,
+	heading: string,
+	lines: Lines,
+): StructuredCell {
 	const text = cellText(cell, heading);
 	if (typeof cell === "string") return { is: "text", text };
 	if (typeof cell === "number")
@@ -83,35 +96,46 @@ function structuredCell(cell: TableCell, heading: string): StructuredCell {
 			? { is: "number", text, value: cell }
 			: { is: "text", text };
 	return "is" in cell
-		? quantityCell(cell.is, cell.quantity, text)
-		: quantityCell("value", cell, text);
+		? quantityCell(cell.is, cell.quantity, text, lines)
+		: quantityCell("value", cell, text, lines);
 }
 
-function structuredRows(table: Table): StructuredTable {
+function structuredRows(table: Table, lines: Lines): StructuredTable {
 	return {
 		formatVersion: 1,
 		title: table.title,
 		columns: table.columns,
 		rows: table.rows.map((row) =>
-			row.map((cell, i) => structuredCell(cell, table.columns[i])),
+			row.map((cell, i) => structuredCell(cell, table.columns[i], lines)),
 		),
 		notes: table.notes,
 	};
 }
 
+const noLines: Lines = new Map();
+
 /** What is shown of a table, with every number beside its text, as plain JSON. */
-export function structuredPart(part: ShownPart): StructuredTable {
+export function structuredPart(
+	part: ShownPart,
+	lines: Lines = noLines,
+): StructuredTable {
 	return part.is === "whole"
-		? structuredRows(part.table)
+		? structuredRows(part.table, lines)
 		: {
-				...structuredRows(part.table),
-				large: { summary: structuredRows(part.summary), whole: part.whole },
+				...structuredRows(part.table, lines),
+				large: {
+					summary: structuredRows(part.summary, noLines),
+					whole: part.whole,
+				},
 			};
 }
 
 /** The table with every number beside its text, as plain JSON; of a large one the part that is shown, and a file with all of it. */
-export function structuredTable(table: Table): StructuredTable {
-	return structuredPart(shownPart(table));
+export function structuredTable(
+	table: Table,
+	lines: Lines = noLines,
+): StructuredTable {
+	return structuredPart(shownPart(table), lines);
 }
 
 function cellHtml(cell: StructuredCell): string {

@@ -89,6 +89,8 @@ export {
 	ledgerLines,
 	ledgerRows,
 	ledgerTable,
+	type LineIds,
+	lineIds,
 } from "./ledger";
 export { listed } from "./listed";
 export {

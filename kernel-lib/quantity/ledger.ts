@@ -3,6 +3,7 @@ import { requireList } from "../problem";
 import {
 	expressionOf,
 	leavesOf,
+	numbersPlain,
 	plainSymbol,
 	symbolOf,
 	symbolsPlain,
@@ -23,6 +24,8 @@ export interface LedgerRow {
 	readonly standardUncertainty: number;
 	/** In symbols; "" for an input. */
 	readonly formula: string;
+	/** The formula with its numbers and units, as they are shown; corrections of zero are left out of sums. "" for an input. */
+	readonly numbers: string;
 	/** Ids of the lines that the formula uses. */
 	readonly inputs: readonly string[];
 	readonly file: string;
@@ -50,14 +53,21 @@ export function ledgerRows(
 	return [...ledgerLines(quantities)];
 }
 
+/** The id that each of some values has in their ledger. */
+export type LineIds = ReadonlyMap<Quantity, string>;
+
+export function lineIds(quantities: readonly Quantity[]): LineIds {
+	return structuralIds(quantities.map((q) => nodeOf(q) as QuantityNode));
+}
+
 /** The same one after the other, for ledgers that are too long to be held as a whole. */
 export function* ledgerLines(
 	quantities: readonly Quantity[],
+	idOf: LineIds = lineIds(quantities),
 ): Generator<LedgerRow> {
-	const roots = quantities.map((q) => nodeOf(q) as QuantityNode);
 	const told = new Set<string>();
-	const idOf = structuralIds(roots);
-	for (const [node, id] of idOf) {
+	for (const [value, id] of idOf) {
+		const node = nodeOf(value) as QuantityNode;
 		if (told.has(id)) continue;
 		told.add(id);
 		yield rowOf(node, id, idOf);
@@ -69,7 +79,7 @@ const inNoSheet = { file: "", hash: "", sheet: "", row: 0, column: "" };
 function rowOf(
 	node: QuantityNode,
 	id: string,
-	idOf: ReadonlyMap<QuantityNode, string>,
+	idOf: LineIds,
 ): LedgerRow {
 	const common = {
 		id,
@@ -87,6 +97,7 @@ function rowOf(
 		return {
 			...common,
 			formula: symbolsPlain(expression),
+			numbers: numbersPlain(expression),
 			inputs: [...new Set(ids)].filter((leaf) => leaf !== ""),
 			...inNoSheet,
 			source: "",
@@ -97,6 +108,7 @@ function rowOf(
 		return {
 			...common,
 			formula: "",
+			numbers: "",
 			inputs: [],
 			...inNoSheet,
 			source: source.source,
@@ -105,6 +117,7 @@ function rowOf(
 	return {
 		...common,
 		formula: "",
+		numbers: "",
 		inputs: [],
 		file,
 		hash,
@@ -123,6 +136,7 @@ const headings = [
 	"unit",
 	"standard uncertainty",
 	"formula",
+	"with numbers",
 	"inputs",
 	"file",
 	"hash",
@@ -141,6 +155,7 @@ function fields(row: LedgerRow): (string | number)[] {
 		row.unit,
 		row.standardUncertainty,
 		row.formula,
+		row.numbers,
 		row.inputs.join(" "),
 		row.file,
 		row.hash,

@@ -176,6 +176,7 @@ function ledgerRow(i: number): LedgerRow {
 		unit: "g",
 		standardUncertainty: 0,
 		formula: "",
+		numbers: "",
 		inputs: [],
 		file: "sheet.csv",
 		hash: "h",
