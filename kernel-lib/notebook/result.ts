@@ -4,7 +4,9 @@ import {
 	effectiveDegreesOfFreedom,
 	jupyterDisplay,
 	type LedgerRow,
+	type LineIds,
 	ledgerLines,
+	lineIds,
 	type Measured,
 	ProblemError,
 	problem,
@@ -239,7 +241,7 @@ function refused(
 	]);
 }
 
-function contentOf(value: Reportable): ReportedContent {
+function contentOf(value: Reportable, lines: LineIds): ReportedContent {
 	if (typeof value === "string") return { kind: "text", text: value };
 	if (typeof value === "number") return { kind: "number", value };
 	if (isQuantity(value))
@@ -250,7 +252,7 @@ function contentOf(value: Reportable): ReportedContent {
 		};
 	if (isMeasured(value))
 		return value.is === "value"
-			? contentOf(value.quantity)
+			? contentOf(value.quantity, lines)
 			: {
 					kind: "bound",
 					side: value.is,
@@ -260,7 +262,8 @@ function contentOf(value: Reportable): ReportedContent {
 	if (isComparison(value)) return comparisonContent(value);
 	if (isAnswer(value)) return answerContent(value);
 	const shown = tableOf(value);
-	if (shown !== null) return { kind: "table", table: structuredTable(shown) };
+	if (shown !== null)
+		return { kind: "table", table: structuredTable(shown, lines) };
 	if (Array.isArray(value) && value.every((v) => typeof v === "string"))
 		return { kind: "statements", statements: value };
 	if (
@@ -358,16 +361,16 @@ export function resultOf(
 			"the name of the result first",
 			'Write for instance report("uptake of flask 1", uptake).',
 		);
-	const content = contentOf(value);
+	const quantities = quantitiesIn(reportedPart(value));
+	const lines = lineIds(quantities);
+	const content = contentOf(value, lines);
 	requireFinite(content, `"${name}".content`);
 	return {
 		formatVersion: 2,
 		name,
 		note,
 		content,
-		ledger: ledgerPart(
-			finite(ledgerLines(quantitiesIn(reportedPart(value))), name),
-		),
+		ledger: ledgerPart(finite(ledgerLines(quantities, lines), name)),
 		versions: versionsHere(),
 	};
 }

@@ -83,13 +83,13 @@ export { kept } from "./kept";
 export { baseUnits, type Kind, kindText } from "./kinds";
 export {
 	type LedgerRow,
+	type LineIds,
 	ledger,
 	ledgerCsv,
 	ledgerCsvLines,
 	ledgerLines,
 	ledgerRows,
 	ledgerTable,
-	type LineIds,
 	lineIds,
 } from "./ledger";
 export { listed } from "./listed";

@@ -76,11 +76,7 @@ export function* ledgerLines(
 
 const inNoSheet = { file: "", hash: "", sheet: "", row: 0, column: "" };
 
-function rowOf(
-	node: QuantityNode,
-	id: string,
-	idOf: LineIds,
-): LedgerRow {
+function rowOf(node: QuantityNode, id: string, idOf: LineIds): LedgerRow {
 	const common = {
 		id,
 		symbol: plainSymbol(
