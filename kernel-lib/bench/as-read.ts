@@ -9,8 +9,9 @@ import { keyHeads } from "./table-form";
 /** A table of a file, every cell as it was read. */
 export interface TableAsRead
 	extends Pick<RawTable, "sheet" | "headers" | "headerRow" | "rows"> {
-	/** Index of the column that names the flasks; -1 where there is none. */
+	/** Indices of the columns that name the flasks and what was done to their chars; -1 where there is none. */
 	readonly flaskColumn: number;
+	readonly treatmentColumn: number;
 }
 
 /** NAME.solutions.csv holds the solutions, a file without such a word the flasks. */
@@ -21,13 +22,18 @@ function sheetOf(file: string): (typeof sheetNames)[number] {
 
 function asRead(table: RawTable): TableAsRead {
 	const { sheet, headers, headerRow, rows } = table;
-	const named =
-		sheet === "flasks"
-			? readHeaders(table, "flasks").matches.find(
-					(m) => m.key === sheets.flasks.key,
-				)
-			: undefined;
-	return { sheet, headers, headerRow, rows, flaskColumn: named?.index ?? -1 };
+	const matches =
+		sheet === "flasks" ? readHeaders(table, "flasks").matches : [];
+	const columnOf = (key: keyof typeof sheets.flasks.columns): number =>
+		matches.find((m) => m.key === key)?.index ?? -1;
+	return {
+		sheet,
+		headers,
+		headerRow,
+		rows,
+		flaskColumn: columnOf("flask"),
+		treatmentColumn: columnOf("treatment"),
+	};
 }
 
 /**

@@ -1,6 +1,7 @@
 /** The answer of a notebook as its author puts it together: what was found, with the picture, the table and the sentences behind it. */
 import type { Figure } from "../figures";
 import {
+	type LineIds,
 	listOption,
 	type OptionRule,
 	objectOption,
@@ -81,14 +82,14 @@ function atHead(table: Table): Table {
  * An answer in the form in which it is reported. Its figure travels beside it.
  * @throws ProblemError for a finding that is no sentence, a table of too many columns, parts that an answer does not have
  */
-export function answerContent(answer: Answer): ReportedAnswer {
+export function answerContent(answer: Answer, lines: LineIds): ReportedAnswer {
 	requireOptions(answer, rules, "an answer", ["finding"]);
 	const { finding, figure, table, statements = [] } = answer;
 	return {
 		kind: "answer",
 		finding,
 		figure: figure?.alt ?? "",
-		tables: table === undefined ? [] : [structuredTable(atHead(table))],
+		tables: table === undefined ? [] : [structuredTable(atHead(table), lines)],
 		statements,
 	};
 }

@@ -260,7 +260,7 @@ function contentOf(value: Reportable, lines: LineIds): ReportedContent {
 					...reportedValue(value.quantity),
 				};
 	if (isComparison(value)) return comparisonContent(value);
-	if (isAnswer(value)) return answerContent(value);
+	if (isAnswer(value)) return answerContent(value, lines);
 	const shown = tableOf(value);
 	if (shown !== null)
 		return { kind: "table", table: structuredTable(shown, lines) };

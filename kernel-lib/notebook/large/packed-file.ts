@@ -51,6 +51,11 @@ export function* piecesOf({ inside }: PackedFile): Generator<string> {
 		yield gunzipSync(Buffer.from(piece, "base64")).toString("utf8");
 }
 
+/** The same, the last first. */
+export function piecesFromTheEnd(file: PackedFile): Generator<string> {
+	return piecesOf({ ...file, inside: [...file.inside].reverse() });
+}
+
 /** What a file adds to the text that it is inside of. */
 export function lengthInside({ inside }: PackedFile): number {
 	return inside.reduce((sum, piece) => sum + piece.length, 0);

@@ -1,7 +1,12 @@
 /** The ledger of a result: its lines as they are, or of a long one compressed. */
 import { type LedgerRow, problem, throwProblems } from "../../quantity";
 import { wholeLedger } from "./limits";
-import { type PackedFile, packed, piecesOf } from "./packed-file";
+import {
+	type PackedFile,
+	packed,
+	piecesFromTheEnd,
+	piecesOf,
+} from "./packed-file";
 
 export interface PackedLedger {
 	/** How many there are. */
@@ -80,6 +85,26 @@ export function* linesOf(ledger: LedgerPart): Generator<LedgerRow> {
 	for (const piece of piecesOf(ledger.rows))
 		for (const line of piece.split("\n"))
 			if (line !== "") yield JSON.parse(line) as LedgerRow;
+}
+
+/** Some lines with those that they were made from, operands before results. A long ledger is gone through once, from its end, and never held as a whole; of one that lies beside there are none. */
+export function linesBehind(
+	ledger: LedgerPart,
+	ids: readonly string[],
+): readonly LedgerRow[] {
+	const wanted = new Set(ids);
+	const found: LedgerRow[] = [];
+	const take = (row: LedgerRow): void => {
+		if (!wanted.has(row.id)) return;
+		found.push(row);
+		for (const id of row.inputs) wanted.add(id);
+	};
+	if (!isPacked(ledger)) [...ledger].reverse().forEach(take);
+	else if (wanted.size > 0)
+		for (const piece of piecesFromTheEnd(ledger.rows))
+			for (const line of piece.split("\n").reverse())
+				if (line !== "") take(JSON.parse(line) as LedgerRow);
+	return found.reverse();
 }
 
 /** The files that a ledger leads back to, one or several times. */

@@ -1,15 +1,7 @@
 /** The ledger of a page as a graph: which lines a line was made from, down to the cells. */
 import type { LedgerRow } from "../../quantity";
 
-/** A row of a sheet, whichever page shows it. */
-export interface Place {
-	readonly hash: string;
-	readonly sheet: string;
-	readonly row: number;
-}
-
 export interface Lines {
-	readonly all: readonly LedgerRow[];
 	get(id: string): LedgerRow | undefined;
 	/** The lines that stand in the formula of a line. */
 	parts(line: LedgerRow): readonly LedgerRow[];
@@ -17,21 +9,20 @@ export interface Lines {
 	below(line: LedgerRow): readonly LedgerRow[];
 	/** The cells that a line goes back to. */
 	cells(line: LedgerRow): readonly LedgerRow[];
+	/** Results before what they were made from. */
+	readonly resultsFirst: (a: LedgerRow, b: LedgerRow) => number;
 }
 
 export const isRead = (line: LedgerRow): boolean => line.row > 0;
 
 export const isStep = (line: LedgerRow): boolean => line.formula !== "";
 
-export const isOf = (line: LedgerRow, place: Place): boolean =>
-	line.row === place.row &&
-	line.hash === place.hash &&
-	line.sheet === place.sheet;
-
 /** @param all operands before results */
 export function linesOf(all: readonly LedgerRow[]): Lines {
 	const byId = new Map(all.map((line) => [line.id, line]));
 	const order = new Map(all.map((line, i) => [line.id, i]));
+	const resultsFirst = (a: LedgerRow, b: LedgerRow): number =>
+		(order.get(b.id) as number) - (order.get(a.id) as number);
 	const kept = new Map<string, readonly LedgerRow[]>();
 	const parts = (line: LedgerRow): LedgerRow[] =>
 		line.inputs.flatMap((id) => byId.get(id) ?? []);
@@ -45,17 +36,15 @@ export function linesOf(all: readonly LedgerRow[]): Lines {
 			seen.add(line);
 			waiting.push(...parts(line));
 		}
-		const found = [...seen].sort(
-			(a, b) => (order.get(b.id) as number) - (order.get(a.id) as number),
-		);
+		const found = [...seen].sort(resultsFirst);
 		kept.set(root.id, found);
 		return found;
 	};
 	return {
-		all,
 		get: (id) => byId.get(id),
 		parts,
 		below,
 		cells: (line) => below(line).filter(isRead),
+		resultsFirst,
 	};
 }

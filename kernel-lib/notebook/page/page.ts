@@ -9,6 +9,7 @@ import { runRecord } from "../run-record";
 import { isDemo } from "../settings";
 import { idMaker } from "./anchors";
 import type { Chart } from "./chart";
+import { flasksSection } from "./flasks";
 import {
 	forbiddenMarkup,
 	leadMarkup,
@@ -23,7 +24,7 @@ import { pageScript } from "./script";
 import { sheetsSection } from "./sheets";
 import { stampMarkup } from "./stamp";
 import { pageStyle } from "./style";
-import { type Trace, traceOf } from "./trace";
+import { linesShown, type Trace, traceOf } from "./trace";
 import { contentsMarkup, workingMarkup } from "./working";
 
 /** What a page needs beside its notebook. */
@@ -100,17 +101,20 @@ export function pageHtml(
 	const trace = traceOf(
 		inputs,
 		results,
-		carried.is === "whole" ? carried.rows : [],
+		carried.is === "whole" ? carried.rows : linesShown(results),
+		carried.is === "whole",
 	);
 	const context = newContext(trace);
 	const notices = noticesMarkup(notebook, context);
 	const body = workingMarkup(notebook, context, title);
 	const ledger = ledgerSection(carried, trace.cell);
-	const sheets = sheetsSection(trace.sheets, trace.flask);
+	const flasks = flasksSection(trace.flasks, { ...trace, counted: () => [] });
+	const sheets = sheetsSection(trace.sheets, trace.row);
 	const record = valueOrThrow(runRecord(notebook));
 	const run = runSection(record);
 	const files = filesSection(notebook, inputs, results, carried);
 	const contents = contentsMarkup(body.headings, [
+		...inContents("flasks", "Flasks", flasks),
 		...inContents("ledger", "Ledger", ledger),
 		...inContents("sheets", "Sheets", sheets),
 		...inContents("run", "This run", run),
@@ -138,6 +142,7 @@ export function pageHtml(
 ${contents}
 <div class="work" id="notebook">
 ${body.html}
+${flasks}
 ${ledger}
 ${sheets}
 ${run}

@@ -8,12 +8,13 @@ import { framed, paperTables } from "./tables";
 
 type Place = Pick<LedgerRow, "hash" | "sheet" | "row" | "column">;
 
-interface SheetRow {
+export interface SheetRow {
 	/** As the file counts it. */
 	readonly row: number;
 	readonly cells: readonly string[];
-	/** Name of the flask; "" where the sheet is none of flasks. */
+	/** Name of the flask and what was done to its char; "" where the sheet does not say. */
 	readonly flask: string;
+	readonly treatment: string;
 }
 
 /** One table of a file that the notebook carries. */
@@ -58,11 +59,12 @@ export function sheetsOf(
 		}));
 	});
 	return tables.map(({ file, hash, table, oneOfSeveral }, i) => {
-		const { sheet, headers, flaskColumn } = table;
+		const { sheet, headers, flaskColumn, treatmentColumn } = table;
 		const rows = table.rows.map(({ row, cells }) => ({
 			row,
 			cells: headers.map((_, c) => String(cells[c] ?? "")),
-			flask: flaskColumn < 0 ? "" : String(cells[flaskColumn] ?? ""),
+			flask: String(cells[flaskColumn] ?? ""),
+			treatment: String(cells[treatmentColumn] ?? ""),
 		}));
 		return {
 			number: i + 1,
@@ -82,14 +84,22 @@ export function sheetsOf(
 	});
 }
 
+const isFrom = (
+	{ hash, sheet, oneOfSeveral }: PageSheet,
+	line: Place,
+): boolean => line.hash === hash && (!oneOfSeveral || line.sheet === sheet);
+
+/** Whether a line of the ledger was read in a row. */
+export const standsIn = (
+	sheet: PageSheet,
+	{ row }: SheetRow,
+	line: Place,
+): boolean => line.row === row && isFrom(sheet, line);
+
 /** Where the cell that a line of the ledger was read from stands on the page; "" where it does not. */
-export function cellAddress(
-	sheets: readonly PageSheet[],
-	{ hash, sheet, row, column }: Place,
-): string {
-	const own = sheets.find(
-		(s) => s.hash === hash && (!s.oneOfSeveral || s.sheet === sheet),
-	);
+export function cellAddress(sheets: readonly PageSheet[], line: Place): string {
+	const { row, column } = line;
+	const own = sheets.find((sheet) => isFrom(sheet, line));
 	const at = own?.headers.indexOf(column) ?? -1;
 	return own === undefined || at < 0 || !own.rows.some((r) => r.row === row)
 		? ""
@@ -103,19 +113,19 @@ function cellHtml(id: string, text: string): string {
 	return `<td${id === "" ? "" : ` id="${id}"`}${isNumber(text) ? ' class="number"' : ""}>${escapeHtml(text)}</td>`;
 }
 
-/** @param addressOf of the working of a flask, "" for none */
-function sheetMarkup(
-	{ number, file, sheet, oneOfSeveral, headers, rows, total }: PageSheet,
-	addressOf: (flask: string) => string,
-): string {
+/** Address of what is said of the flask of a row, "" where nothing is. */
+export type AddressOfRow = (sheet: PageSheet, row: SheetRow) => string;
+
+function sheetMarkup(page: PageSheet, addressOf: AddressOfRow): string {
+	const { number, file, sheet, oneOfSeveral, headers, rows, total } = page;
 	const name = oneOfSeveral ? `${file}, sheet ${sheet}` : file;
-	const rowHead = ({ row, flask }: SheetRow, id: string): string => {
-		const address = flask === "" ? "" : addressOf(flask);
+	const rowHead = (r: SheetRow, id: string): string => {
+		const address = id === "" ? "" : addressOf(page, r);
 		const link =
-			address === "" || id === ""
+			address === ""
 				? ""
-				: ` <a href="${address}">flask ${escapeHtml(flask)}</a>`;
-		return `<th scope="row"${id}>${row}${link}</th>`;
+				: ` <a href="${address}">flask ${escapeHtml(r.flask)}</a>`;
+		return `<th scope="row"${id}>${r.row}${link}</th>`;
 	};
 	const head = [
 		'<th scope="col">row</th>',
@@ -146,7 +156,7 @@ function sheetMarkup(
 /** All sheets of a page, cell by cell. */
 export function sheetsSection(
 	sheets: readonly PageSheet[],
-	addressOf: (flask: string) => string,
+	addressOf: AddressOfRow,
 ): string {
 	const filled = sheets.filter(({ headers }) => headers.length > 0);
 	return filled.length === 0

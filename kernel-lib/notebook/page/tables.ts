@@ -9,18 +9,17 @@ const longText = 40;
 
 /** Where the cells of a table lead to; "" for nowhere. */
 export interface CellLinks {
-	flask(name: string): string;
+	inTable(
+		row: readonly StructuredCell[],
+		columns: readonly string[],
+		at: number,
+	): string;
 }
 
 /** Head of the columns that name flasks. */
 export const flaskHead = "flask";
 
-function linked(
-	{ text }: StructuredCell,
-	head: string,
-	links: CellLinks | undefined,
-): string {
-	const address = head === flaskHead ? (links?.flask(text) ?? "") : "";
+function linked(text: string, address: string): string {
 	return address === ""
 		? escapeHtml(text)
 		: `<a href="${address}">${escapeHtml(text)}</a>`;
@@ -109,7 +108,7 @@ export function tableMarkup(
 			cellHtml(
 				cell,
 				rowHeaders && i === 0,
-				linked(cell, table.columns[i], links),
+				linked(cell.text, links?.inTable(row, table.columns, i) ?? ""),
 			),
 		),
 	);

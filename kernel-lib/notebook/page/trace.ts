@@ -1,28 +1,72 @@
-/** Where on a page the links lead to: from a flask to its row, from a line of the ledger to its cell. */
-import type { LedgerRow } from "../../quantity";
+/** Where on a page the links lead to: from a number or a flask to its working, from a line of the ledger to its cell. */
+import { grouped, type LedgerRow } from "../../quantity";
 import type { AttachedInput } from "../attach";
+import { linesBehind } from "../large/packed-ledger";
 import type { ReportedResult } from "../reported";
-import type { StructuredTable } from "../structured-table";
-import { rowId } from "./anchors";
-import { cellAddress, type PageSheet, sheetsOf } from "./sheets";
+import type { StructuredCell, StructuredTable } from "../structured-table";
+import { idMaker, lineId, rowId } from "./anchors";
+import type { PageFlask } from "./flasks";
+import { type Lines, linesOf } from "./lines";
+import {
+	cellAddress,
+	type PageSheet,
+	type SheetRow,
+	sheetsOf,
+	standsIn,
+} from "./sheets";
 import { flaskHead } from "./tables";
 
 /** Addresses within the page; "" where it has no such place. */
 export interface Trace {
 	readonly sheets: readonly PageSheet[];
+	readonly flasks: readonly PageFlask[];
+	readonly lines: Lines;
+	/** Whether the page holds the whole ledger. */
+	readonly withLedger: boolean;
 	/** The cell that a line of the ledger was read from. */
 	cell(place: LedgerRow): string;
-	flask(name: string): string;
+	/** A flask by its name; where sheets have one of that name each, the one that stands behind a line. */
+	flask(name: string, lines?: readonly string[]): string;
+	/** The working of the flask that stands in a row. */
+	row(sheet: PageSheet, row: SheetRow): string;
+	/** A cell of a table: the flask that it names, the working of its number. */
+	inTable(
+		row: readonly StructuredCell[],
+		columns: readonly string[],
+		at: number,
+	): string;
 }
 
-/** The flasks that a table names. */
-function flasksIn({ columns, rows }: StructuredTable): string[] {
+/** The lines that the cells of a row have. */
+const lineIdsIn = (row: readonly StructuredCell[]): string[] =>
+	row.flatMap((cell) =>
+		"line" in cell && cell.line !== undefined ? [cell.line] : [],
+	);
+
+interface NamedRow {
+	readonly flask: string;
+	readonly ids: readonly string[];
+}
+
+/** What the tables of a page show of flasks. */
+function flaskRows({ columns, rows }: StructuredTable): NamedRow[] {
 	const at = columns.indexOf(flaskHead);
-	return at < 0 ? [] : rows.map((row) => row[at].text);
+	return at < 0
+		? []
+		: rows.map((row) => ({ flask: row[at].text, ids: lineIdsIn(row) }));
 }
 
-function tablesIn({ content }: ReportedResult): StructuredTable[] {
-	return content.kind === "table" ? [content.table] : [];
+export function tablesIn({
+	content,
+}: ReportedResult): readonly StructuredTable[] {
+	switch (content.kind) {
+		case "table":
+			return [content.table];
+		case "answer":
+			return content.tables;
+		default:
+			return [];
+	}
 }
 
 /** Heads of columns that the ledger names, by the hash of their file. */
@@ -36,24 +80,101 @@ function headsOf(lines: readonly LedgerRow[]): Map<string, Set<string>> {
 	return heads;
 }
 
-/** @param lines the ledger, as far as the page holds it */
+/** Every flask of the sheets, with what tables show of it. */
+function flasksOf(
+	sheets: readonly PageSheet[],
+	named: readonly NamedRow[],
+	lines: Lines,
+): PageFlask[] {
+	const newId = idMaker("flask");
+	const byName = grouped(named, ({ flask }) => flask);
+	return sheets.flatMap((sheet) =>
+		sheet.rows
+			.filter(({ flask }) => flask !== "")
+			.map((row): PageFlask => {
+				const cited = (byName.get(row.flask) ?? [])
+					.flatMap(({ ids }) => ids)
+					.flatMap((id) => lines.get(id) ?? [])
+					.filter((line) =>
+						lines.cells(line).some((cell) => standsIn(sheet, row, cell)),
+					);
+				return {
+					id:
+						cited.length > 0 ? newId(row.flask) : rowId(sheet.number, row.row),
+					name: row.flask,
+					treatment: row.treatment,
+					sheet,
+					row,
+					cited: [...new Set(cited)].sort(lines.resultsFirst),
+				};
+			}),
+	);
+}
+
+/** Of ledgers that are too long for a page, the lines behind what its tables show. */
+export function linesShown(
+	results: readonly ReportedResult[],
+): readonly LedgerRow[] {
+	return results.flatMap((result) =>
+		linesBehind(
+			result.ledger,
+			tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
+		),
+	);
+}
+
+/**
+ * @param ledger as far as the page holds it
+ * @param withLedger whether that is all of it, and shown
+ */
 export function traceOf(
 	inputs: readonly AttachedInput[],
 	results: readonly ReportedResult[],
-	lines: readonly LedgerRow[],
+	ledger: readonly LedgerRow[],
+	withLedger: boolean,
 ): Trace {
-	const named = new Set(results.flatMap(tablesIn).flatMap(flasksIn));
-	const sheets = sheetsOf(inputs, headsOf(lines), ({ flask }) =>
-		named.has(flask),
+	const lines = linesOf(ledger);
+	const named = results.flatMap(tablesIn).flatMap(flaskRows);
+	const names = new Set(named.map(({ flask }) => flask));
+	const sheets = sheetsOf(inputs, headsOf(ledger), ({ flask }) =>
+		names.has(flask),
 	);
-	const flasks = new Map<string, string>();
-	for (const { number, rows } of sheets)
-		for (const { row, flask } of rows)
-			if (flask !== "" && !flasks.has(flask))
-				flasks.set(flask, `#${rowId(number, row)}`);
+	const flasks = flasksOf(sheets, named, lines);
+	const byName = grouped(flasks, ({ name }) => name);
+	const flaskOf = (
+		name: string,
+		ids: readonly string[],
+	): PageFlask | undefined => {
+		const own = byName.get(name) ?? [];
+		return (
+			own.find(({ cited }) => cited.some(({ id }) => ids.includes(id))) ??
+			own[0]
+		);
+	};
+	const flask: Trace["flask"] = (name, ids = []) => {
+		const found = flaskOf(name, ids);
+		return found === undefined ? "" : `#${found.id}`;
+	};
 	return {
 		sheets,
+		flasks,
+		lines,
+		withLedger,
 		cell: (place) => (place.row === 0 ? "" : cellAddress(sheets, place)),
-		flask: (name) => flasks.get(name) ?? "",
+		flask,
+		row: (sheet, row) => {
+			const own = flasks.find((f) => f.sheet === sheet && f.row === row);
+			return own === undefined || own.cited.length === 0 ? "" : `#${own.id}`;
+		},
+		inTable: (row, columns, at) => {
+			const named = columns.indexOf(flaskHead);
+			const ids = lineIdsIn(row);
+			if (at === named) return flask(row[at].text, ids);
+			const [id] = lineIdsIn([row[at]]);
+			if (id === undefined || lines.get(id) === undefined) return "";
+			const own = named < 0 ? undefined : flaskOf(row[named].text, ids);
+			if (own?.cited.some((line) => line.id === id)) return `#${own.id}`;
+			return withLedger ? `#${lineId(id)}` : "";
+		},
 	};
 }

@@ -1,0 +1,186 @@
+/** The short working of each flask: what tables say of it, with its own numbers, and the cells that these were read from. */
+import {
+	escapeHtml,
+	grouped,
+	type LedgerRow,
+	plainNumber,
+	roundedPair,
+	unitText,
+} from "../../quantity";
+import { lineId, rowId } from "./anchors";
+import { isStep, type Lines } from "./lines";
+import { cellAddress, type PageSheet, type SheetRow, standsIn } from "./sheets";
+
+/** A flask of a sheet, with the lines of the ledger that a table of the page shows of it. */
+export interface PageFlask {
+	/** Of its working; of its row in the sheet where no number of it is reported. */
+	readonly id: string;
+	readonly name: string;
+	readonly treatment: string;
+	readonly sheet: PageSheet;
+	readonly row: SheetRow;
+	/** Results before what they were made from. */
+	readonly cited: readonly LedgerRow[];
+}
+
+/** So many steps make a short working; the others are folded. Our decision. */
+const mostSteps = 6;
+
+/** Of so many flasks each shows all its steps; of more the ledger does. Our decision. */
+const mostWithAllSteps = 60;
+
+/** "m_dry" with its index below; names of notebooks are text. */
+function symbolsMarkup(
+	formula: string,
+	parts: readonly { readonly symbol: string }[],
+): string {
+	const symbols = [...new Set(parts.map((p) => p.symbol))]
+		.filter((s) => s.includes("_"))
+		.sort((a, b) => b.length - a.length);
+	if (symbols.length === 0) return escapeHtml(formula);
+	// As code points: whatever stands in a symbol, nothing of it acts as a pattern.
+	const letters = symbols.map((s) =>
+		s.replaceAll(
+			/[^\p{L}\p{N} _]/gu,
+			(c) => `\\u{${c.codePointAt(0)?.toString(16)}}`,
+		),
+	);
+	return formula
+		.split(new RegExp(`(${letters.join("|")})`, "u"))
+		.map((text) => {
+			if (!symbols.includes(text)) return escapeHtml(text);
+			const [base, ...index] = text.split("_");
+			return `<i>${escapeHtml(base)}</i><sub>${escapeHtml(index.join("_"))}</sub>`;
+		})
+		.join("");
+}
+
+/** "357.6 mg/g, u 3.1 mg/g". */
+export function lineResult(line: LedgerRow): string {
+	const { value, standardUncertainty: u } = line;
+	const unit = unitText(line.unit);
+	if (!(u > 0)) return `${plainNumber(value)}${unit}`;
+	const [v, uncertainty] = roundedPair(value, u);
+	return `${v}${unit}, u ${uncertainty}${unit}`;
+}
+
+/** Formula, the same with numbers, and the result, on one line. */
+export function stepMarkup(
+	line: LedgerRow,
+	parts: readonly LedgerRow[],
+): string {
+	const symbol = symbolsMarkup(line.symbol, [line]);
+	const formula = symbolsMarkup(line.formula, parts);
+	const numbers = line.numbers === "" ? "" : ` = ${escapeHtml(line.numbers)}`;
+	return `${symbol} = ${formula}${numbers} = <strong>${escapeHtml(lineResult(line))}</strong>`;
+}
+
+/** Steps of a flask that its own row stands behind; of what tables show of it and one step below. */
+function shortSteps(
+	{ cited }: PageFlask,
+	own: (line: LedgerRow) => boolean,
+	lines: Lines,
+): LedgerRow[] {
+	const shown = new Set(cited.filter((line) => isStep(line)));
+	for (const line of cited)
+		for (const part of lines.parts(line))
+			if (shown.size < mostSteps && isStep(part) && own(part)) shown.add(part);
+	return [...shown].sort(lines.resultsFirst);
+}
+
+function listOf(look: string, items: readonly string[]): string {
+	return `<ul class="${look}">${items.map((i) => `<li>${i}</li>`).join("")}</ul>`;
+}
+
+function readMarkup(
+	{ sheet, row, name }: PageFlask,
+	cells: readonly LedgerRow[],
+): string {
+	const links = cells.map((cell) => {
+		const address = cellAddress([sheet], cell);
+		const at = sheet.headers.indexOf(cell.column);
+		const text = escapeHtml(`${cell.column}: ${row.cells[at] ?? ""}`);
+		return address === "" ? text : `<a href="${address}">${text}</a>`;
+	});
+	const place = `<a href="#${rowId(sheet.number, row.row)}">row ${row.row} of ${escapeHtml(sheet.file)}</a>`;
+	return links.length === 0
+		? `<p>Flask ${escapeHtml(name)} stands in ${place}.</p>`
+		: `<p>Read in ${place}:</p>${listOf("cells", links)}`;
+}
+
+function sharedMarkup(
+	shared: readonly LedgerRow[],
+	withLedger: boolean,
+): string {
+	if (shared.length === 0) return "";
+	const items = shared.map((line) => {
+		const text = escapeHtml(
+			`${line.meaning || line.symbol}: ${lineResult(line)}`,
+		);
+		return withLedger ? `<a href="#${lineId(line.id)}">${text}</a>` : text;
+	});
+	return `<p>What other flasks lean on too:</p>${listOf("cells", items)}`;
+}
+
+function allSteps(steps: readonly LedgerRow[], lines: Lines): string {
+	const items = steps.map(
+		(line) =>
+			`<li><a href="#${lineId(line.id)}">${escapeHtml(line.meaning || line.symbol)}</a>: ${stepMarkup(line, lines.parts(line))}</li>`,
+	);
+	return `<details class="steps"><summary>All ${steps.length} steps</summary><ol>${items.join("")}</ol></details>`;
+}
+
+/** What a working of a flask is made from beside the flask. */
+export interface WorkingGround {
+	readonly lines: Lines;
+	/** Whether the page holds the whole ledger, to which steps lead. */
+	readonly withLedger: boolean;
+	/** How many flasks have a working. */
+	readonly flasks: number;
+	/** Where the flask counts: links back to what it was weighed in. */
+	counted(flask: PageFlask): readonly string[];
+}
+
+function flaskMarkup(flask: PageFlask, ground: WorkingGround): string {
+	const { lines, withLedger } = ground;
+	const { sheet, row, cited } = flask;
+	const isOwn = (cell: LedgerRow): boolean => standsIn(sheet, row, cell);
+	const own = (line: LedgerRow): boolean => lines.cells(line).some(isOwn);
+	const below = [...new Set(cited.flatMap((line) => lines.below(line)))];
+	const steps = below.filter(isStep);
+	const shared = new Set(
+		steps
+			.filter(own)
+			.flatMap((line) => lines.parts(line))
+			.filter((p) => isStep(p) && !own(p) && lines.cells(p).length > 0),
+	);
+	const shown = shortSteps(flask, own, lines).map(
+		(line) =>
+			`<span class="what">${escapeHtml(line.meaning)}</span> ${stepMarkup(line, lines.parts(line))}`,
+	);
+	const of = flask.treatment === "" ? "" : `: ${escapeHtml(flask.treatment)}`;
+	const counts = ground.counted(flask);
+	return `<article class="flask" id="${flask.id}" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps, lines) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
+}
+
+function byTreatment(flasks: readonly PageFlask[]): string {
+	const groups = grouped(flasks, ({ treatment }) => treatment);
+	const items = [...groups].map(([treatment, own]) => {
+		const links = own
+			.map(({ id, name }) => `<a href="#${id}">${escapeHtml(name)}</a>`)
+			.join(", ");
+		return treatment === "" ? links : `${escapeHtml(treatment)}: ${links}`;
+	});
+	return listOf("by-treatment", items);
+}
+
+/** All workings; each is seen where a link has led to it, so that they do not bury what stands below. */
+export function flasksSection(
+	flasks: readonly PageFlask[],
+	ground: Omit<WorkingGround, "flasks">,
+): string {
+	const worked = flasks.filter(({ cited }) => cited.length > 0);
+	return worked.length === 0
+		? ""
+		: `<section class="screen-only" aria-labelledby="flasks"><h2 id="flasks">Flasks</h2><p>A flask's name shows its working here: its numbers in the formulas, and the cells that they were read from.</p>${byTreatment(worked)}${worked.map((f) => flaskMarkup(f, { ...ground, flasks: worked.length })).join("")}</section>`;
+}
