@@ -77,11 +77,18 @@ describe("the sheets of a page", () => {
 		}
 	});
 
-	it("leads the name of a flask to its row", () => {
+	it("leads a flask and its numbers to its working, and that to its cells", () => {
 		const [first] = uptakes(trial);
-		expect(page).toMatch(
-			new RegExp(`<a href="#row-1-\\d+">${first.flask.name}</a>`),
+		const id = `flask-${first.flask.name}`;
+		const links = page.split(`href="#${id}"`).length - 1;
+		// Its name and two numbers in the table, two lines of the ledger, the list of flasks, its row in the sheet.
+		expect(links).toBe(7);
+		const working = page.slice(
+			page.indexOf(`id="${id}"`),
+			page.indexOf("</article>", page.indexOf(`id="${id}"`)),
 		);
+		expect(working.includes("<strong>235 mg/g, u 11 mg/g</strong>")).toBe(true);
+		expect(working.match(/href="#cell-1-2-\d+"/g)?.length).toBe(5);
 	});
 });
 

@@ -75,7 +75,7 @@ export function stepMarkup(
 	return `${symbol} = ${formula}${numbers} = <strong>${escapeHtml(lineResult(line))}</strong>`;
 }
 
-/** Steps of a flask that its own row stands behind; of what tables show of it and one step below. */
+/** What tables show of a flask, then what stands in these formulas and has its own row behind it. */
 function shortSteps(
 	{ cited }: PageFlask,
 	own: (line: LedgerRow) => boolean,
@@ -85,7 +85,7 @@ function shortSteps(
 	for (const line of cited)
 		for (const part of lines.parts(line))
 			if (shown.size < mostSteps && isStep(part) && own(part)) shown.add(part);
-	return [...shown].sort(lines.resultsFirst);
+	return [...shown];
 }
 
 function listOf(look: string, items: readonly string[]): string {
@@ -160,7 +160,7 @@ function flaskMarkup(flask: PageFlask, ground: WorkingGround): string {
 	);
 	const of = flask.treatment === "" ? "" : `: ${escapeHtml(flask.treatment)}`;
 	const counts = ground.counted(flask);
-	return `<article class="flask" id="${flask.id}" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps, lines) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
+	return `<article class="flask" id="${flask.id}" tabindex="-1" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps, lines) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
 }
 
 function byTreatment(flasks: readonly PageFlask[]): string {

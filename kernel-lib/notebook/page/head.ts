@@ -11,7 +11,7 @@ import { stillMarkup } from "./chart";
 import { answerMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import type { PageContext } from "./outputs";
-import { tableMarkup } from "./tables";
+import { type CellLinks, tableMarkup } from "./tables";
 
 function panel(title: string, body: string, id: string): string {
 	return body === ""
@@ -81,14 +81,14 @@ export function forbiddenMarkup(results: readonly ReportedResult[]): string {
 const openStatements = 2;
 
 /** What shows an answer: rows of verdicts, or figure, table and sentences. */
-function shownAnswer(answer: HeadAnswer): string {
+function shownAnswer(answer: HeadAnswer, links?: CellLinks): string {
 	if (answer.is === "comparison") return answerMarkup(answer.comparison);
 	const { figures, tables, statements: said } = answer;
 	return [
 		...figures.map(
 			(figure) => `<figure class="shown">${stillMarkup(figure)}</figure>`,
 		),
-		...tables.map((table) => tableMarkup(table, "The answer", true)),
+		...tables.map((table) => tableMarkup(table, "The answer", true, links)),
 		foldedMarkup(said, openStatements, (folded) => `${folded.length} more`),
 	].join("");
 }
@@ -118,11 +118,14 @@ export function titleText(
 }
 
 /** The answer and what goes with it. */
-export function leadMarkup(results: readonly ResultInNotebook[]): string {
+export function leadMarkup(
+	results: readonly ResultInNotebook[],
+	links?: CellLinks,
+): string {
 	const answers = headAnswers(results)
 		.map(
 			(answer, i) =>
-				`${i === 0 ? "" : `<h2 class="finding">${escapeHtml(answer.finding)}</h2>`}${shownAnswer(answer)}`,
+				`${i === 0 ? "" : `<h2 class="finding">${escapeHtml(answer.finding)}</h2>`}${shownAnswer(answer, links)}`,
 		)
 		.join("");
 	const limits = statements(results, headNames.notConcluded);

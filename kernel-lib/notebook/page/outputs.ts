@@ -71,7 +71,7 @@ function answerMarkup(
 	context: PageContext,
 ): string {
 	const place = headPlaces.get(name);
-	return `${place === undefined ? `<p class="value">${escapeHtml(answer.finding)}</p>${answer.tables.map((table) => tableMarkup(table, name)).join("")}${listMarkup(answer.statements)}` : `<p><a href="#${place}">Shown at the head of this page.</a></p>`}${figureMarkup(answer.figure, data, context)}`;
+	return `${place === undefined ? `<p class="value">${escapeHtml(answer.finding)}</p>${answer.tables.map((table) => tableMarkup(table, name, false, context.trace)).join("")}${listMarkup(answer.statements)}` : `<p><a href="#${place}">Shown at the head of this page.</a></p>`}${figureMarkup(answer.figure, data, context)}`;
 }
 
 function contentMarkup(
@@ -112,7 +112,10 @@ function resultMarkup(data: Data, context: PageContext): string {
 		return '<p class="note">A reported result could not be read. Run the notebook again with this version.</p>';
 	const result = parsed.data;
 	const note = result.note === "" ? "" : `<p>${escapeHtml(result.note)}</p>`;
-	return `<div class="result"><p class="name">Reported: ${escapeHtml(result.name)}</p>${contentMarkup(result, data, context)}${note}</div>`;
+	const working = context.trace.value(result);
+	const link =
+		working === "" ? "" : `, <a href="${working}">how it was had</a>`;
+	return `<div class="result"><p class="name">Reported: ${escapeHtml(result.name)}${link}</p>${contentMarkup(result, data, context)}${note}</div>`;
 }
 
 function photographMarkup(data: Data): string {

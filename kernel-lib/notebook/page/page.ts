@@ -107,7 +107,7 @@ export function pageHtml(
 	const context = newContext(trace);
 	const notices = noticesMarkup(notebook, context);
 	const body = workingMarkup(notebook, context, title);
-	const ledger = ledgerSection(carried, trace.cell);
+	const ledger = ledgerSection(carried, trace);
 	const flasks = flasksSection(trace.flasks, { ...trace, counted: () => [] });
 	const sheets = sheetsSection(trace.sheets, trace.row);
 	const record = valueOrThrow(runRecord(notebook));
@@ -138,7 +138,7 @@ export function pageHtml(
 <a class="skip" href="#notebook">To the working</a>
 <header>${forbiddenMarkup(results)}${stampMarkup(record, results, isDemo(notebook))}${notices}${titleMarkup(results, title)}</header>
 <main>
-<div class="lead">${leadMarkup(results)}</div>
+<div class="lead">${leadMarkup(results, trace)}</div>
 ${contents}
 <div class="work" id="notebook">
 ${body.html}

@@ -14,7 +14,13 @@ import type { RunRecord } from "../run-record";
 import type { SetBy, Setting } from "../settings";
 import { structuredTable } from "../structured-table";
 import { listMarkup } from "./comparison";
-import { downloadLink, ledgerMarkup, packedLink, tableMarkup } from "./tables";
+import {
+	downloadLink,
+	type LedgerLinks,
+	ledgerMarkup,
+	packedLink,
+	tableMarkup,
+} from "./tables";
 
 /** The ledger as a page has it. */
 export type PageLedger =
@@ -50,17 +56,13 @@ function largeLedger({ lines, sha256, packed }: LedgerFile): string {
 	return `<p>${everyNumber}, has ${lines} lines, too many for a page. They are in the file ledger.csv, which a run writes beside its page (SHA-256 ${sha256}).${inside}</p><p>Look there for the name of a flask in the column "meaning". "inputs" holds the ids of the lines that a line was made from; a line without inputs was read from its file, sheet, row and column, or says its source.</p>`;
 }
 
-/** @param cellOf address of the cell that a line was read from, "" for none */
-export function ledgerSection(
-	ledger: PageLedger,
-	cellOf: (row: LedgerRow) => string,
-): string {
+export function ledgerSection(ledger: PageLedger, links: LedgerLinks): string {
 	if (ledger.is === "large")
 		return `<h2 id="ledger">Ledger</h2>${largeLedger(ledger.file)}`;
 	const { rows } = ledger;
 	return rows.length === 0
 		? ""
-		: `<h2 id="ledger">Ledger</h2><p>${everyNumber}.</p><details class="ledger"><summary>Show the ${rows.length} lines</summary>${ledgerMarkup(rows, cellOf)}</details>`;
+		: `<h2 id="ledger">Ledger</h2><p>${everyNumber}.</p><details class="ledger"><summary>Show the ${rows.length} lines</summary>${ledgerMarkup(rows, links)}</details>`;
 }
 
 const setByText: Readonly<Record<SetBy, string>> = {

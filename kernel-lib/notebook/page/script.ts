@@ -1,6 +1,6 @@
 import { askFunctions, askWiring } from "./ask-script";
 
-/** The page's own script: puts interactive figures in the place of the still ones, answers at a margin of the reader's own, opens what is folded when the page is printed. The page is whole without it. */
+/** The page's own script: puts interactive figures in the place of the still ones, answers at a margin of the reader's own, opens what is folded when the page is printed or a link leads into it. The page is whole without it. */
 export const pageScript = `
 (function () {
 	"use strict";
@@ -38,6 +38,16 @@ ${askFunctions}${askWiring}	var dark = window.matchMedia("(prefers-color-scheme:
 	window.addEventListener("beforeprint", function () {
 		document.querySelectorAll("details.why").forEach(function (d) { d.open = true; });
 	});
+	function arrive() {
+		var id = decodeURIComponent(location.hash.slice(1));
+		var target = id && document.getElementById(id);
+		if (!target) return;
+		for (var box = target.parentElement; box; box = box.parentElement) if (box.tagName === "DETAILS") box.open = true;
+		if (target.tabIndex < 0) target.setAttribute("tabindex", "-1");
+		target.focus({ preventScroll: true });
+		target.scrollIntoView();
+	}
+	window.addEventListener("hashchange", arrive);
 	var code = document.querySelectorAll("details.code");
 	var place = document.getElementById("code-switch");
 	if (place && code.length > 0) {

@@ -164,13 +164,25 @@ function uncertaintyText(u: number): string {
 	return u > 0 ? plainNumber(Number(u.toPrecision(3))) : "exact";
 }
 
-/**
- * The ledger, each line with links to the lines that it was made from, or to the cell that it was read from.
- * @param cellOf address of the cell that a line was read from, "" for none
- */
+/** What a ledger leads to beside its own lines. */
+export interface LedgerLinks {
+	/** Address of the cell that a line was read from, "" for none. */
+	cell(row: LedgerRow): string;
+	restsOn(
+		row: LedgerRow,
+	): readonly { readonly address: string; readonly text: string }[];
+}
+
+function formulaMarkup({ formula, numbers }: LedgerRow): string {
+	return numbers === ""
+		? escapeHtml(formula)
+		: `${escapeHtml(formula)}<br>= ${escapeHtml(numbers)}`;
+}
+
+/** The ledger, each line with links to the lines that it was made from, or to the cell that it was read from. */
 export function ledgerMarkup(
 	rows: readonly LedgerRow[],
-	cellOf: (row: LedgerRow) => string,
+	links: LedgerLinks,
 ): string {
 	const known = new Map(rows.map((r) => [r.id, r]));
 	const body = rows
@@ -178,14 +190,17 @@ export function ledgerMarkup(
 			const inputs = r.inputs
 				.map((id) => known.get(id))
 				.filter((x) => x !== undefined)
-				.map(
-					(x) =>
-						`<a href="#${lineId(escapeHtml(x.id))}">${escapeHtml(x.symbol || x.meaning || x.id)}</a>`,
+				.map((x) =>
+					linked(x.symbol || x.meaning || x.id, `#${lineId(escapeHtml(x.id))}`),
 				)
 				.join(", ");
-			const from = inputs === "" ? placeMarkup(r, cellOf(r)) : inputs;
+			const from = inputs === "" ? placeMarkup(r, links.cell(r)) : inputs;
+			const rests = links
+				.restsOn(r)
+				.map(({ address, text }) => linked(text, address))
+				.join(", ");
 			const unit = r.unit === "1" ? "" : escapeHtml(r.unit);
-			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${escapeHtml(plainNumber(r.value))}</td><td class="number">${escapeHtml(uncertaintyText(r.standardUncertainty))}</td><td>${unit}</td><td>${escapeHtml(r.formula)}</td><td>${from}</td></tr>`;
+			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${escapeHtml(plainNumber(r.value))}</td><td class="number">${escapeHtml(uncertaintyText(r.standardUncertainty))}</td><td>${unit}</td><td>${formulaMarkup(r)}</td><td>${from}${rests === "" ? "" : `<br>rests on ${rests}`}</td></tr>`;
 		})
 		.join("");
 	const head = [

@@ -1,7 +1,7 @@
 /** Where on a page the links lead to: from a number or a flask to its working, from a line of the ledger to its cell. */
 import { grouped, type LedgerRow } from "../../quantity";
 import type { AttachedInput } from "../attach";
-import { linesBehind } from "../large/packed-ledger";
+import { isPacked, linesBehind } from "../large/packed-ledger";
 import type { ReportedResult } from "../reported";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 import { idMaker, lineId, rowId } from "./anchors";
@@ -29,6 +29,10 @@ export interface Trace {
 	flask(name: string, lines?: readonly string[]): string;
 	/** The working of the flask that stands in a row. */
 	row(sheet: PageSheet, row: SheetRow): string;
+	/** The value of a reported quantity. */
+	value(result: ReportedResult): string;
+	/** Where the cells stand that a line which the page shows goes back to: flasks, and rows of sheets; none for other lines. */
+	restsOn(line: LedgerRow): readonly Link[];
 	/** A cell of a table: the flask that it names, the working of its number. */
 	inTable(
 		row: readonly StructuredCell[],
@@ -42,6 +46,19 @@ const lineIdsIn = (row: readonly StructuredCell[]): string[] =>
 	row.flatMap((cell) =>
 		"line" in cell && cell.line !== undefined ? [cell.line] : [],
 	);
+
+export interface Link {
+	readonly address: string;
+	readonly text: string;
+}
+
+/** The line of a reported quantity is the last of its ledger. */
+function rootOf({ content, ledger }: ReportedResult): string[] {
+	return (content.kind === "quantity" || content.kind === "bound") &&
+		!isPacked(ledger)
+		? ledger.slice(-1).map(({ id }) => id)
+		: [];
+}
 
 interface NamedRow {
 	readonly flask: string;
@@ -105,7 +122,7 @@ function flasksOf(
 					treatment: row.treatment,
 					sheet,
 					row,
-					cited: [...new Set(cited)].sort(lines.resultsFirst),
+					cited: [...new Set(cited)],
 				};
 			}),
 	);
@@ -151,6 +168,30 @@ export function traceOf(
 			own[0]
 		);
 	};
+	const lineAddress = (id: string | undefined): string =>
+		withLedger && id !== undefined && lines.get(id) !== undefined
+			? `#${lineId(id)}`
+			: "";
+	const shown = new Set(
+		results.flatMap((result) => [
+			...rootOf(result),
+			...tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
+		]),
+	);
+	const rowLink = (cell: LedgerRow): Link[] =>
+		sheets.flatMap((sheet) =>
+			sheet.rows
+				.filter((row) => standsIn(sheet, row, cell))
+				.map((row) => {
+					const own = flasks.find((f) => f.sheet === sheet && f.row === row);
+					return own === undefined
+						? {
+								address: `#${rowId(sheet.number, row.row)}`,
+								text: `row ${row.row} of ${sheet.file}`,
+							}
+						: { address: `#${own.id}`, text: `flask ${own.name}` };
+				}),
+		);
 	const flask: Trace["flask"] = (name, ids = []) => {
 		const found = flaskOf(name, ids);
 		return found === undefined ? "" : `#${found.id}`;
@@ -162,6 +203,18 @@ export function traceOf(
 		withLedger,
 		cell: (place) => (place.row === 0 ? "" : cellAddress(sheets, place)),
 		flask,
+		value: (result) => lineAddress(rootOf(result)[0]),
+		restsOn: (line) =>
+			shown.has(line.id)
+				? [
+						...new Map(
+							lines
+								.cells(line)
+								.flatMap(rowLink)
+								.map((link) => [link.address, link]),
+						).values(),
+					]
+				: [],
 		row: (sheet, row) => {
 			const own = flasks.find((f) => f.sheet === sheet && f.row === row);
 			return own === undefined || own.cited.length === 0 ? "" : `#${own.id}`;
@@ -171,10 +224,10 @@ export function traceOf(
 			const ids = lineIdsIn(row);
 			if (at === named) return flask(row[at].text, ids);
 			const [id] = lineIdsIn([row[at]]);
-			if (id === undefined || lines.get(id) === undefined) return "";
 			const own = named < 0 ? undefined : flaskOf(row[named].text, ids);
-			if (own?.cited.some((line) => line.id === id)) return `#${own.id}`;
-			return withLedger ? `#${lineId(id)}` : "";
+			return own?.cited.some((line) => line.id === id)
+				? `#${own.id}`
+				: lineAddress(id);
 		},
 	};
 }
