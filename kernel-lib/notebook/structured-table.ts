@@ -6,6 +6,7 @@ import {
 	type Table,
 	type TableCell,
 } from "../quantity";
+import { type ColumnLook, columnLooks, roomStyle } from "./column-look";
 import type { PackedFile } from "./large/packed-file";
 import { type ShownPart, shownPart } from "./large/shown-part";
 
@@ -138,9 +139,9 @@ export function structuredTable(
 	return structuredPart(shownPart(table), lines);
 }
 
-function cellHtml(cell: StructuredCell): string {
-	const side = cell.is === "text" ? "left" : "right";
-	return `<td style="text-align:${side}">${escapeHtml(cell.text)}</td>`;
+function cellHtml(cell: StructuredCell, look: ColumnLook, row: number): string {
+	const room = roomStyle(look, row, "0.5em");
+	return `<td style="text-align:${look.side}${room === "" ? "" : `;${room}`}">${escapeHtml(cell.text)}</td>`;
 }
 
 /** The table for front ends of notebooks, whose own styles would set every cell to the right. */
@@ -149,14 +150,20 @@ export function notebookTableHtml(table: StructuredTable): string {
 		table.title === ""
 			? ""
 			: `<caption style="text-align:left">${escapeHtml(table.title)}</caption>`;
+	const looks = columnLooks(table);
 	const head = table.columns
-		.map((c) => `<th style="text-align:left">${escapeHtml(c)}</th>`)
+		.map(
+			(c, i) => `<th style="text-align:${looks[i].side}">${escapeHtml(c)}</th>`,
+		)
 		.join("");
 	const body = table.rows
-		.map((row) => `<tr>${row.map(cellHtml).join("")}</tr>`)
+		.map(
+			(row, r) =>
+				`<tr>${row.map((cell, i) => cellHtml(cell, looks[i], r)).join("")}</tr>`,
+		)
 		.join("");
 	const notes = table.notes.map((n) => `<p>${escapeHtml(n)}</p>`).join("");
 	const summary =
 		table.large === undefined ? "" : notebookTableHtml(table.large.summary);
-	return `${summary}<table>${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${notes}`;
+	return `${summary}<table style="font-variant-numeric:tabular-nums">${caption}<thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${notes}`;
 }

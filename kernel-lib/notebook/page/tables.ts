@@ -1,4 +1,5 @@
 import { escapeHtml, type LedgerRow, plainNumber } from "../../quantity";
+import { type ColumnLook, columnLooks, roomStyle } from "../column-look";
 import { bytesOf, type PackedFile } from "../large/packed-file";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 import { lineId } from "./anchors";
@@ -28,16 +29,15 @@ function linked(text: string, address: string): string {
 function cellHtml(
 	cell: StructuredCell,
 	header: boolean,
+	look: ColumnLook,
+	row: number,
 	inner: string,
 ): string {
-	const tag = header
-		? 'th scope="row"'
-		: cell.is === "text"
-			? cell.text.length > longText
-				? 'td class="prose"'
-				: "td"
-			: 'td class="number"';
-	return `<${tag}>${inner}</${tag.split(" ")[0]}>`;
+	if (header) return `<th scope="row">${inner}</th>`;
+	if (look.side === "left")
+		return `<td${cell.text.length > longText ? ' class="prose"' : ""}>${inner}</td>`;
+	const room = roomStyle(look, row, "1.4em");
+	return `<td class="number"${room === "" ? "" : ` style="${room}"`}>${inner}</td>`;
 }
 
 /** Tables with more columns keep their cells wide and scroll; with more rows they scroll in a frame of limited height. */
@@ -100,14 +100,19 @@ export function tableMarkup(
 ): string {
 	const caption =
 		table.title === "" ? "" : `<caption>${escapeHtml(table.title)}</caption>`;
-	const head = table.columns.map((c) =>
-		c === "" ? "<td></td>" : `<th scope="col">${escapeHtml(c)}</th>`,
+	const looks = columnLooks(table);
+	const head = table.columns.map((c, i) =>
+		c === ""
+			? "<td></td>"
+			: `<th scope="col"${looks[i].side === "right" ? ' class="number"' : ""}>${escapeHtml(c)}</th>`,
 	);
-	const rows = table.rows.map((row) =>
+	const rows = table.rows.map((row, r) =>
 		row.map((cell, i) =>
 			cellHtml(
 				cell,
 				rowHeaders && i === 0,
+				looks[i],
+				r,
 				linked(cell.text, links?.inTable(row, table.columns, i) ?? ""),
 			),
 		),
