@@ -76,12 +76,14 @@ function linearSpan(
 	figure: FigureDescription,
 	axis: "x" | "y",
 	pixels: number,
-	zero: boolean,
+	{ zero = false, shown }: Extract<Scale, { is: "linear" }>,
 ): Interval {
-	const values = figure.layers.flatMap((layer) => {
-		const { placed, ends } = axisValues(layer, axis);
-		return [...placed, ...ends];
-	});
+	const values = shown
+		? [shown.low, shown.high]
+		: figure.layers.flatMap((layer) => {
+				const { placed, ends } = axisValues(layer, axis);
+				return [...placed, ...ends];
+			});
 	if (values.length === 0) return { low: 0, high: 1 };
 	let low = smallest(values);
 	let high = greatest(values);
@@ -100,13 +102,14 @@ function linearSpan(
 	let above = toZero && !fromZero ? 0 : margin * span;
 	for (const reach of reaches(figure, axis)) {
 		const unit = span / Math.max(60, pixels - reach.low - reach.high);
+		const at = Math.min(high, Math.max(low, reach.at));
 		below = Math.max(
 			below,
-			reach.low === 0 ? 0 : low - (reach.at - reach.low * unit),
+			reach.low === 0 ? 0 : low - (at - reach.low * unit),
 		);
 		above = Math.max(
 			above,
-			reach.high === 0 ? 0 : reach.at + reach.high * unit - high,
+			reach.high === 0 ? 0 : at + reach.high * unit - high,
 		);
 	}
 	return { low: low - below, high: high + above };
@@ -159,7 +162,7 @@ export function spanOf(
 		return { low: -0.5, high: Math.max(1, scale.names.length) - 0.5 };
 	return scale.is === "log"
 		? logSpan(figure, axis, pixels)
-		: linearSpan(figure, axis, pixels, scale.zero ?? false);
+		: linearSpan(figure, axis, pixels, scale);
 }
 
 export interface Tick {
@@ -241,6 +244,11 @@ function logTicks(span: Interval, count: number): Tick[] {
 	return ticks.length >= 3
 		? ticks
 		: roundTicks(span, most).filter((t) => t.at > 0);
+}
+
+/** On which side of an axis a value lies beyond it; 0 for one that is on it. */
+export function beyond({ low, high }: Interval, value: number): -1 | 0 | 1 {
+	return value < low ? -1 : value > high ? 1 : 0;
 }
 
 /** Where a value lies between the ends of its axis: 0 at the low one, 1 at the high one; what lies beyond is held at the end. */

@@ -16,7 +16,7 @@ function dataAddress(svg: string): string {
 export function figureHtml(description: FigureDescription): string {
 	const picture = dataAddress(figureSvg(description));
 	const small = dataAddress(figureSvg(description, { width: narrow }));
-	return `<div class="charledger-figure"><picture><source media="(max-width: 540px)" srcset="${small}"><img src="${picture}" alt="${xmlText(description.alt)}" style="max-width:100%;height:auto"></picture></div>`;
+	return `<div class="charledger-figure"><picture><source media="(max-width: 599.98px)" srcset="${small}"><img src="${picture}" alt="${xmlText(description.alt)}" style="max-width:100%;height:auto"></picture></div>`;
 }
 
 /** Every form of one figure, so that each front end finds one that it can show. */

@@ -12,8 +12,16 @@ export interface Interval {
  * `ends` are short texts at the far end of each row (categories on the y axis only), such as a verdict.
  */
 export type Scale =
-	/** `zero`: reaches to 0. `whole`: counts something, so that only whole numbers are marked. */
-	| { readonly is: "linear"; readonly zero?: boolean; readonly whole?: boolean }
+	/**
+	 * `zero`: reaches to 0. `whole`: counts something, so that only whole numbers are marked. `shown`: the stretch that the axis is about; it reaches no farther, whatever is drawn, and
+	 * what lies beyond stands at its edge with an arrowhead outwards.
+	 */
+	| {
+			readonly is: "linear";
+			readonly zero?: boolean;
+			readonly whole?: boolean;
+			readonly shown?: Interval;
+	  }
 	| { readonly is: "log" }
 	| {
 			readonly is: "categories";

@@ -3,7 +3,6 @@
 export { figureHtml, figureMimeType } from "./bundle";
 export { type SeriesLook, seriesLook, type ThemeName } from "./look";
 export { type PlotlyFigure, plotlyFigure } from "./plotly/plotly";
-export { type NarrowLayout, narrowLayout } from "./plotly/room";
 export * from "./public";
 export { figureSchema, readFigure } from "./read-figure";
 export { type ScatterOptions, scatter } from "./scatter";

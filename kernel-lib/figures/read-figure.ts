@@ -22,6 +22,7 @@ const axis = z.object({
 			is: z.literal("linear"),
 			zero: z.boolean().optional(),
 			whole: z.boolean().optional(),
+			shown: interval.optional(),
 		}),
 		z.object({ is: z.literal("log") }),
 		z.object({

@@ -84,9 +84,7 @@ async function opening(page) {
 		const began = performance.now();
 		await tab.goto(pathToFileURL(page).href, { waitUntil: "load" });
 		await tab.waitForFunction(
-			() =>
-				document.querySelectorAll("figure.chart .still:not([hidden])")
-					.length === 0,
+			() => document.querySelectorAll("figure.chart:not(.drawn)").length === 0,
 		);
 		times.push((performance.now() - began) / 1000);
 		await tab.close();

@@ -56,6 +56,9 @@ const mostTicks = 11;
 /** Height of a line of labels above the plot, px. */
 const stripLine = 16;
 
+/** Left free at the right of the title, where the interactive form has its two buttons, px. */
+const toolRoom = 56;
+
 /** Title, key and the name of the y axis, which all stand above the plot. */
 function headOf(
 	figure: FigureDescription,
@@ -64,7 +67,7 @@ function headOf(
 	const { edge, gap } = spacing;
 	const inner = width - 2 * edge;
 	const title = stacked(
-		wrapped(figure.title, inner, typeSize.title, true, 6),
+		wrapped(figure.title, inner - toolRoom, typeSize.title, true, 6),
 		edge,
 		edge,
 		{ size: typeSize.title, bold: true, role: "title", whole: figure.title },

@@ -25,7 +25,7 @@ export function keyGlyph(paint: Paint, { layers, x, y }: KeyEntry): string {
 }
 
 /** The layer's ink; that of the text where layers of one kind and name differ, since the name is then about all of them. */
-function commonInk(layers: readonly Layer[], layer: Layer): Ink {
+export function commonInk(layers: readonly Layer[], layer: Layer): Ink {
 	const inks = new Set(
 		layers.flatMap((l) => (l.is === layer.is && "ink" in l ? [l.ink] : [])),
 	);

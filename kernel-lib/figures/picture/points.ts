@@ -1,3 +1,4 @@
+import { beyond } from "../axes";
 import type { Interval, Layer, Point } from "../description";
 import { spacing, stroke, symbolArea } from "../look";
 import type { Drawn } from "./drawn";
@@ -20,19 +21,21 @@ function errorBar(
 	if (!interval) return "";
 	const a = axis.place(interval.low);
 	const b = axis.place(interval.high);
+	// An end beyond the axis has no cap: an arrowhead stands there.
+	const ends = [interval.low, interval.high]
+		.filter((v) => beyond(axis.span, v) === 0)
+		.map((v) => axis.place(v));
 	const cap = spacing.cap + width - 1;
 	const all = `${look} stroke-width="${width}"`;
 	const drawn =
 		along === "y"
 			? [
 					lineFrom(across, a, across, b, all),
-					lineFrom(across - cap, a, across + cap, a, all),
-					lineFrom(across - cap, b, across + cap, b, all),
+					...ends.map((e) => lineFrom(across - cap, e, across + cap, e, all)),
 				]
 			: [
 					lineFrom(a, across, b, across, all),
-					lineFrom(a, across - cap, a, across + cap, all),
-					lineFrom(b, across - cap, b, across + cap, all),
+					...ends.map((e) => lineFrom(e, across - cap, e, across + cap, all)),
 				];
 	return drawn.join("");
 }
@@ -67,13 +70,17 @@ function pointMark(frame: Frame, paint: Paint, layer: Points, p: Point): Drawn {
 	const bars =
 		errorBar(frame.x, "x", y, p.xInterval, width, look) +
 		errorBar(frame.y, "y", x, p.yInterval, width, look);
-	const mark = symbolMark(
-		paint,
-		layer.shape,
-		layer.ink,
-		p.hollow ?? false,
-		large ? symbolArea.large : symbolArea.small,
-	);
+	const onAxes =
+		beyond(frame.x.span, p.x) === 0 && beyond(frame.y.span, p.y) === 0;
+	const mark = onAxes
+		? symbolMark(
+				paint,
+				layer.shape,
+				layer.ink,
+				p.hollow ?? false,
+				large ? symbolArea.large : symbolArea.small,
+			)
+		: "";
 	const reach = large ? 8 : 6;
 	const label = p.label ?? "";
 	return {

@@ -4,21 +4,21 @@ import {
 	requireResult,
 	wordOption,
 } from "../../quantity";
-import type { FigureDescription, Layer } from "../description";
+import type { FigureDescription } from "../description";
 import { figureKind } from "../doors";
-import { fontFamily, stroke } from "../look";
+import { fontFamily, spacing, stroke } from "../look";
 import { xmlText } from "../text";
-import type { Drawn } from "./drawn";
+import { steps } from "./arrows";
+import { depth, drawAll } from "./draw-all";
+import { type EdgeHead, edgeHeads } from "./edge-heads";
 import { type Frame, frameOf } from "./frame";
-import { placeLabels } from "./free-labels";
 import { keyGlyph } from "./key-glyph";
-import { drawLayer } from "./marks";
 import { type Paint, type PictureTheme, paintOf } from "./paint";
-import { type PlacedText, textBox } from "./placed-text";
+import type { PlacedText } from "./placed-text";
 import { px } from "./strokes";
 
 export interface PictureOptions {
-	/** Width in px, 240 to 4000; 720 if not given. The height follows from what is shown. */
+	/** Width in px, 240 to 4000; 640 if not given. The height follows from what is shown. */
 	readonly width?: number;
 	/** "auto" if not given: light or dark as the reader's screen prefers, light in print. */
 	readonly theme?: PictureTheme;
@@ -28,21 +28,8 @@ export interface PictureOptions {
 const narrowest = 240;
 const widest = 4000;
 
-/** Width for a page or a notebook. */
-export const usualWidth = 720;
-
-/** What lies under what: areas, then bars, then lines, then points. */
-const depth: Readonly<Record<Layer["is"], number>> = {
-	zone: 0,
-	band: 1,
-	region: 1,
-	bars: 2,
-	"reference line": 3,
-	line: 4,
-	points: 5,
-	arrows: 5,
-	labels: 6,
-};
+/** Width for a page or a notebook, where the texts of a figure come out nearly as large as those around it. Our decision. */
+export const usualWidth = 640;
 
 function textMark(t: PlacedText, paint: Paint, overMarks: boolean): string {
 	const turned = t.turned
@@ -83,6 +70,20 @@ function axisLines(frame: Frame, paint: Paint): string {
 	}`;
 }
 
+/** A head that points out of the plot. */
+function edgeMark({ x, y, towards, ink }: EdgeHead, paint: Paint): string {
+	const [dx, dy] = steps[towards];
+	const { arrowHead } = spacing;
+	const side = arrowHead * 0.6;
+	const foot = [x - dx * arrowHead, y - dy * arrowHead];
+	const corners = [
+		[x, y],
+		[foot[0] - dy * side, foot[1] + dx * side],
+		[foot[0] + dy * side, foot[1] - dx * side],
+	];
+	return `<g class="beyond"><polygon points="${corners.map(([a, b]) => `${px(a)},${px(b)}`).join(" ")}"${paint.fill(ink)}/></g>`;
+}
+
 const optionRules: Readonly<Record<keyof PictureOptions, OptionRule>> = {
 	width: {
 		expected: `a width between ${narrowest} and ${widest} px`,
@@ -109,23 +110,12 @@ export function figureSvg(
 	const { width = usualWidth, theme = "auto" } = options;
 	const frame = frameOf(figure, width);
 	const paint = paintOf(theme);
-	const drawn: { layer: Layer; drawn: Drawn }[] = figure.layers
-		.map((layer) => ({ layer, drawn: drawLayer(frame, paint, layer) }))
-		.sort((a, b) => depth[a.layer.is] - depth[b.layer.is]);
+	const { drawn, labels } = drawAll(figure, frame, paint);
 	const marks = (from: number, to: number): string =>
 		drawn
 			.filter((d) => depth[d.layer.is] >= from && depth[d.layer.is] <= to)
 			.map((d) => d.drawn.svg)
 			.join("");
-	const labels = placeLabels(
-		// Needed labels choose first.
-		drawn
-			.flatMap((d) => d.drawn.wishes)
-			.sort((a, b) => Number(b.needed) - Number(a.needed)),
-		frame.plot,
-		frame.texts.map(textBox),
-		drawn.flatMap((d) => d.drawn.boxes),
-	);
 	const inPlot = frame.rowTops.length > 0;
 	return [
 		`<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${frame.height}" viewBox="0 0 ${width} ${frame.height}" role="img" aria-label="${xmlText(figure.alt)}" font-family="${fontFamily}">`,
@@ -137,6 +127,9 @@ export function figureSvg(
 		marks(1, 3),
 		axisLines(frame, paint),
 		marks(4, 6),
+		edgeHeads(figure, frame)
+			.map((head) => edgeMark(head, paint))
+			.join(""),
 		`<g class="key">${frame.key.map((entry) => keyGlyph(paint, entry)).join("")}</g>`,
 		frame.texts
 			.map((t) =>

@@ -1,205 +1,119 @@
-import { placeOnAxis, spanOf } from "../axes";
-import type { Arrow, FigureDescription, Layer } from "../description";
-import { type Ink, spacing, stroke, type Theme, typeSize } from "../look";
-import { textWidth, wrapped } from "../text";
-import { annotated, nominal } from "./axis";
-import { type Json, plotlyLines, plotlyText, widestEnd } from "./parts";
-import { labelled } from "./room";
+import type { Arrow, FigureDescription } from "../description";
+import { type Ink, spacing, stroke, type Theme } from "../look";
+import { steps } from "../picture/arrows";
+import { edgeHeads } from "../picture/edge-heads";
+import type { Frame } from "../picture/frame";
+import type { PlacedText } from "../picture/placed-text";
+import { type Json, plotlyText } from "./parts";
+import { annotated, heldOnAxis, paperPlace, valueAt } from "./place";
 
-const arrowOffsets: Readonly<
-	Record<Arrow["towards"], readonly [number, number]>
-> = { up: [0, 1], down: [0, -1], left: [-1, 0], right: [1, 0] };
+/** How far the middle of a line of text lies above its baseline, as a part of its size. */
+const middleOfLine = 0.347;
 
-/** An arrow whose tail is at the limit: Plotly's arrows end at their point, so the whole is shifted by its own length. */
-function arrowAnnotation(
-	figure: FigureDescription,
-	arrow: Arrow,
-	ink: Ink,
-	theme: Theme,
-): Json {
-	const [dx, dy] = arrowOffsets[arrow.towards];
+const anchors = { start: "left", middle: "center", end: "right" } as const;
+
+/** A text of the static picture in its place; over marks with a rim that keeps it readable. */
+function textNote(t: PlacedText, theme: Theme, place: Json): Json {
+	const weight = t.bold ? { weight: 700 } : {};
 	return {
-		x: annotated(figure.x, arrow.x),
-		y: annotated(figure.y, arrow.y),
-		xref: "x",
-		yref: "y",
-		text: "",
-		showarrow: true,
-		ax: 0 - dx * spacing.arrow,
-		ay: dy * spacing.arrow,
-		xshift: dx * spacing.arrow,
-		yshift: dy * spacing.arrow,
-		arrowhead: 2,
-		arrowsize: 1.1,
-		arrowwidth: stroke.line,
-		arrowcolor: theme[ink],
-	};
-}
-
-function note(text: string, theme: Theme, place: Json): Json {
-	return {
-		text: plotlyText(text),
+		text: plotlyText(t.text),
 		showarrow: false,
-		font: { size: typeSize.label, color: theme.text },
+		borderpad: 0,
+		font: { size: t.size, color: theme[t.ink], ...weight },
+		...(t.turned
+			? { textangle: -90, xanchor: "center", yanchor: "top" }
+			: { xanchor: anchors[t.anchor], yanchor: "middle" }),
 		...place,
 	};
 }
 
-/** Where a value lies on its axis, in px of the nominal figure. */
-function nominalPlace(
-	figure: FigureDescription,
-	which: "x" | "y",
-	value: number,
-): number {
-	const { scale } = figure[which];
-	const span = spanOf(figure, which, nominal[which]);
-	return nominal[which] * placeOnAxis(scale, span, value);
+function middleOf(t: PlacedText): { readonly x: number; readonly y: number } {
+	return t.turned
+		? { x: t.x - middleOfLine * t.size, y: t.y }
+		: { x: t.x, y: t.y - middleOfLine * t.size };
 }
 
-/** True where an arrow before this one points the same way from nearly the same place and says the same: once is enough. */
-function saidBefore(figure: FigureDescription, arrow: Arrow): boolean {
-	const all = figure.layers.flatMap((l) => (l.is === "arrows" ? l.arrows : []));
-	return all
-		.slice(0, all.indexOf(arrow))
-		.some(
-			(a) =>
-				a.label === arrow.label &&
-				a.towards === arrow.towards &&
-				(["x", "y"] as const).every(
-					(which) =>
-						Math.abs(
-							nominalPlace(figure, which, a[which]) -
-								nominalPlace(figure, which, arrow[which]),
-						) < 14,
-				),
-		);
-}
-
-/** Beyond the tip; beside the shaft where the label would run over the y axis. */
-function arrowLabelPlace(figure: FigureDescription, arrow: Arrow): Json {
-	const [dx, dy] = arrowOffsets[arrow.towards];
-	const place = {
-		x: annotated(figure.x, arrow.x),
-		y: annotated(figure.y, arrow.y),
-		yanchor: "middle",
-	};
-	const half = textWidth(arrow.label, typeSize.label) / 2;
-	return dx === 0 && nominalPlace(figure, "x", arrow.x) < half
-		? {
-				...place,
-				xshift: 8,
-				yshift: (dy * spacing.arrow) / 2,
-				xanchor: "left",
-			}
-		: {
-				...place,
-				xshift: dx * (spacing.arrow + 4),
-				yshift: dy * (spacing.arrow + 9),
-				xanchor: dx > 0 ? "left" : dx < 0 ? "right" : "center",
-			};
-}
-
-function arrowNotes(
-	figure: FigureDescription,
-	layer: Extract<Layer, { is: "arrows" }>,
-	theme: Theme,
-): Json[] {
-	return layer.arrows.flatMap((a) => {
-		const arrow = arrowAnnotation(figure, a, layer.ink, theme);
-		return a.label === "" || saidBefore(figure, a)
-			? [arrow]
-			: [arrow, note(a.label, theme, arrowLabelPlace(figure, a))];
+/** A text around the plot: it stays where it is, whatever part of the data is shown. */
+export function outside(frame: Frame, t: PlacedText, theme: Theme): Json {
+	const { x, y } = middleOf(t);
+	return textNote(t, theme, {
+		xref: "paper",
+		yref: "paper",
+		...paperPlace(frame, x, y),
 	});
 }
 
-function referencePlace(
-	figure: FigureDescription,
-	layer: Extract<Layer, { is: "reference line" }>,
-): Json {
-	return layer.axis === "x"
-		? {
-				x: annotated(figure.x, layer.at),
-				y: 1,
-				yref: "y domain",
-				yanchor: "bottom",
-			}
-		: {
-				x: layer.over ? annotated(figure.x, layer.over.high) : 1,
-				xref: layer.over ? "x" : "x domain",
-				xanchor: "right",
-				y: annotated(figure.y, layer.at),
-				yanchor: "bottom",
-			};
+/** A label in the plot: it goes with the data. */
+export function inside(frame: Frame, t: PlacedText, theme: Theme): Json {
+	const { x, y } = middleOf(t);
+	const rim = `0 0 2px ${theme.paper}, 0 0 3px ${theme.paper}, 0 0 3px ${theme.paper}`;
+	const note = textNote(t, theme, {
+		xref: "x",
+		yref: "y",
+		x: valueAt(frame, "x", x),
+		y: valueAt(frame, "y", y),
+	});
+	return { ...note, font: { ...(note.font as Json), shadow: rim } };
 }
 
-function zonePlace(
-	figure: FigureDescription,
-	layer: Extract<Layer, { is: "zone" }>,
-): Json {
-	return layer.axis === "x"
-		? {
-				x:
-					(annotated(figure.x, layer.from) + annotated(figure.x, layer.to)) / 2,
-				y: 1,
-				yref: "y domain",
-				yanchor: "bottom",
-				// Lines have the row below.
-				yshift: labelled(figure, "reference line") ? 16 : 0,
-			}
-		: {
-				x: 1,
-				xref: "x domain",
-				xanchor: "right",
-				y: annotated(figure.y, Math.max(layer.from, layer.to)),
-				yanchor: "top",
-			};
+/** The label of a line or a zone above the plot, which goes with it. */
+export function aboveThePlot(frame: Frame, t: PlacedText, theme: Theme): Json {
+	const { x, y } = middleOf(t);
+	return textNote(t, theme, {
+		xref: "x",
+		yref: "paper",
+		x: valueAt(frame, "x", x),
+		y: paperPlace(frame, x, y).y,
+	});
 }
 
-/** Arrows and all texts in the plot. */
-export function annotations(
+/** An arrow whose tail is at the limit: Plotly's arrows end at their point, so the whole is shifted by its own length. */
+function limitArrow(frame: Frame, arrow: Arrow, ink: Ink, theme: Theme): Json {
+	const [dx, dy] = steps[arrow.towards];
+	return {
+		...drawnArrow(theme[ink]),
+		x: annotated(frame, "x", heldOnAxis(frame, "x", arrow.x)),
+		y: annotated(frame, "y", heldOnAxis(frame, "y", arrow.y)),
+		ax: 0 - dx * spacing.arrow,
+		ay: 0 - dy * spacing.arrow,
+		xshift: dx * spacing.arrow,
+		yshift: 0 - dy * spacing.arrow,
+	};
+}
+
+function drawnArrow(colour: string): Json {
+	return {
+		xref: "x",
+		yref: "y",
+		text: "",
+		showarrow: true,
+		arrowhead: 2,
+		arrowsize: 1.1,
+		arrowwidth: stroke.line,
+		arrowcolor: colour,
+	};
+}
+
+/** Limits as arrows, and heads at the edge where something lies beyond it. */
+export function arrows(
 	figure: FigureDescription,
-	layer: Layer,
+	frame: Frame,
 	theme: Theme,
 ): Json[] {
-	switch (layer.is) {
-		case "arrows":
-			return arrowNotes(figure, layer, theme);
-		case "reference line":
-			return layer.label === ""
-				? []
-				: [note(layer.label, theme, referencePlace(figure, layer))];
-		case "zone":
-			return layer.label === ""
-				? []
-				: [note(layer.label, theme, zonePlace(figure, layer))];
-		case "labels":
-			return layer.labels.map((l) =>
-				note(l.text, theme, {
-					x: annotated(figure.x, l.x),
-					y: annotated(figure.y, l.y),
-					xanchor: "left",
-					xshift: 6,
-				}),
-			);
-		default:
-			return [];
-	}
-}
-
-/** Texts at the far end of the rows of a category y axis. */
-export function rowEnds(figure: FigureDescription, theme: Theme): Json[] {
-	const { scale } = figure.y;
-	if (scale.is !== "categories") return [];
-	return (scale.ends ?? []).map((text, i) => ({
-		text: `<b>${plotlyLines(wrapped(text, widestEnd, typeSize.tick, true, 3))}</b>`,
-		showarrow: false,
-		font: { size: typeSize.tick, color: theme.text },
-		align: "left",
-		x: 1,
-		xref: "x domain",
-		xanchor: "left",
-		xshift: spacing.gap,
-		y: i,
-		yref: "y",
-	}));
+	const limits = figure.layers.flatMap((layer) =>
+		layer.is === "arrows"
+			? layer.arrows.map((a) => limitArrow(frame, a, layer.ink, theme))
+			: [],
+	);
+	const heads = edgeHeads(figure, frame).map(({ x, y, towards, ink }) => {
+		const [dx, dy] = steps[towards];
+		return {
+			...drawnArrow(theme[ink]),
+			x: valueAt(frame, "x", x),
+			y: valueAt(frame, "y", y),
+			ax: 0 - dx * spacing.arrowHead,
+			ay: 0 - dy * spacing.arrowHead,
+		};
+	});
+	return [...limits, ...heads];
 }

@@ -1,30 +1,39 @@
 import {
 	type Dash,
+	dashArray,
 	type Hatch,
 	type Shape,
+	stroke,
+	symbolArea,
 	type Theme,
 	typeSize,
 } from "../look";
-import { wrapped } from "../text";
+import { shortened } from "../text";
 
 export type Json = Record<string, unknown>;
 
-const plotlySymbols: Readonly<Record<Shape, string>> = {
-	circle: "circle",
-	square: "square",
-	triangle: "triangle-up",
-	diamond: "diamond",
-	cross: "cross",
-	star: "star",
-	stroke: "line-ns",
+/** Plotly's name of each shape, and its size for an area of 1 square px: each is as large as in the static picture. */
+const plotlySymbols: Readonly<
+	Record<Shape, { readonly name: string; readonly size: number }>
+> = {
+	circle: { name: "circle", size: 1.128 },
+	square: { name: "square", size: 1 },
+	triangle: { name: "triangle-up", size: 1.519 },
+	diamond: { name: "diamond-tall", size: 1.329 },
+	cross: { name: "cross", size: 1.118 },
+	star: { name: "star", size: 1.348 },
+	stroke: { name: "line-ns", size: 2.1 },
 };
 
-export const plotlyDashes: Readonly<Record<Dash, string>> = {
-	solid: "solid",
-	dashed: "dash",
-	dotted: "dot",
-	"dash-dotted": "dashdot",
-};
+/** A dash as in the static picture. */
+export function plotlyDash(dash: Dash): string {
+	return dash === "solid"
+		? "solid"
+		: dashArray[dash]
+				.split(" ")
+				.map((length) => `${length}px`)
+				.join(",");
+}
 
 const plotlyHatches: Readonly<Record<Hatch, string>> = {
 	plain: "",
@@ -43,20 +52,23 @@ export function plotlyText(text: string): string {
 		.replaceAll("\n", "<br>");
 }
 
-export function plotlyLines(lines: readonly string[]): string {
-	return lines.map(plotlyText).join("<br>");
-}
-
 export function transparent(colour: string, opacity: number): string {
 	const channel = (i: number): number =>
 		Number.parseInt(colour.slice(i, i + 2), 16);
 	return `rgba(${channel(1)},${channel(3)},${channel(5)},${opacity})`;
 }
 
-export function key(name: string): Json {
+/** The name of a layer as the key shows it. */
+export function keyName(name: string): string {
+	return plotlyText(shortened(name, 560, typeSize.legend));
+}
+
+/** What belongs to a name of the key without standing in it. */
+export function ofName(name: string): Json {
 	return {
-		name: plotlyLines(wrapped(name, 260, typeSize.legend, false, 4)),
-		showlegend: name !== "",
+		name: keyName(name),
+		showlegend: false,
+		...(name === "" ? {} : { legendgroup: keyName(name) }),
 	};
 }
 
@@ -70,12 +82,29 @@ export function hatching(hatch: Hatch, theme: Theme): Json {
 	};
 }
 
-export function symbolOf(shape: Shape, hollow: boolean): string {
-	return hollow || shape === "stroke"
-		? `${plotlySymbols[shape]}-open`
-		: plotlySymbols[shape];
+/** Symbols as in the static picture: filled with a rim of paper, or paper with a rim of ink. */
+export function markerOf(
+	{ shape, ink, size = "small" }: MarkLook,
+	hollow: readonly boolean[],
+	theme: Theme,
+): Json {
+	const { name, size: scale } = plotlySymbols[shape];
+	const [colour, paper] = [theme[ink], theme.paper];
+	return {
+		symbol: name,
+		size: Math.round(scale * Math.sqrt(symbolArea[size]) * 100) / 100,
+		color: hollow.map((h) => (h ? paper : colour)),
+		line: {
+			color: hollow.map((h) => (h || shape === "stroke" ? colour : paper)),
+			width: hollow.map((h) =>
+				shape === "stroke" ? 2.8 : h ? stroke.line : 0.8,
+			),
+		},
+	};
 }
 
-/** Widest line of the name of a row and of what stands at its end, px: with both, a figure on a phone still has a plot between them. */
-export const widestName = 130;
-export const widestEnd = 110;
+export interface MarkLook {
+	readonly shape: Shape;
+	readonly ink: keyof Theme;
+	readonly size?: "small" | "large";
+}

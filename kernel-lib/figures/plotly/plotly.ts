@@ -1,20 +1,22 @@
 import type { FigureDescription } from "../description";
-import { keyLayers } from "../key-layers";
 import {
 	fontFamily,
-	spacing,
 	type Theme,
 	type ThemeName,
 	themes,
 	typeSize,
 } from "../look";
-import { wrapped } from "../text";
-import { annotations, rowEnds } from "./annotations";
+import { drawAll } from "../picture/draw-all";
+import { type Frame, frameOf } from "../picture/frame";
+import { paintOf } from "../picture/paint";
+import { usualWidth } from "../picture/svg";
+import { aboveThePlot, arrows, inside, outside } from "./annotations";
 import { plotlyAxis } from "./axis";
-import { type Json, key } from "./parts";
-import { endRoom, plotlyHeight, titleText, topMargin } from "./room";
-import { plotlyShapes } from "./shapes";
-import { sharedKeys, traces } from "./traces";
+import { keyShift, keyTraces, plotlyKey } from "./key";
+import type { Json } from "./parts";
+import { layerInRows } from "./place";
+import { plotlyShapes, rowLines } from "./shapes";
+import { traces } from "./traces";
 
 /** What `Plotly.newPlot(element, data, layout, config)` takes. Plain JSON. */
 export interface PlotlyFigure {
@@ -23,95 +25,67 @@ export interface PlotlyFigure {
 	readonly config: Readonly<Record<string, unknown>>;
 }
 
-/**
- * Gives each name one entry in the key, however many layers share it.
- * @returns how many entries there are
- */
-function nameOnce(figure: FigureDescription, drawn: readonly Json[]): number {
-	const inKey = new Set(
-		[...keyLayers(figure).keys()].map((name) => String(key(name).name)),
-	);
-	const named = new Set<string>();
-	for (const trace of drawn) {
-		const name = String(trace.name);
-		if (trace.showlegend && (named.has(name) || !inKey.has(name)))
-			trace.showlegend = false;
-		if (name !== "") trace.legendgroup = name;
-		if (trace.showlegend) named.add(name);
-	}
-	return named.size;
+/** Texts of the frame, in their places; ticks and key are Plotly's own, and notes stand under the figure. */
+function frameTexts(frame: Frame, shift: number, theme: Theme): Json[] {
+	const ownTexts = new Set(["x tick", "y tick", "key", "note"]);
+	return frame.texts
+		.filter((t) => !ownTexts.has(t.role))
+		.map((t) =>
+			t.role === "reference"
+				? aboveThePlot(frame, t, theme)
+				: // The title stays on top when the key below it takes more lines.
+					outside(
+						frame,
+						t.role === "title" ? { ...t, y: t.y - shift } : t,
+						theme,
+					),
+		);
 }
 
-/** False for a trace that has nothing in it, and for one that only stands for a name in the key and is not needed there. */
-function isDrawn(trace: Json): boolean {
-	const x = trace.x as readonly unknown[];
-	return x.length > 0 && (trace.showlegend === true || x[0] !== null);
-}
-
-function plotlyTitle(lines: readonly string[], colours: Theme): Json {
-	return {
-		text: titleText(lines),
-		x: 0,
-		xref: "container",
-		xanchor: "left",
-		pad: { l: spacing.edge, t: spacing.edge },
-		y: 1,
-		yref: "container",
-		yanchor: "top",
-		font: { size: typeSize.title, color: colours.text },
-	};
-}
-
-function plotlyKey(entries: number, colours: Theme): Json {
-	return entries === 0
-		? { showlegend: false }
-		: {
-				showlegend: true,
-				legend: {
-					orientation: "h",
-					x: 0,
-					xanchor: "left",
-					y: 0,
-					yref: "container",
-					yanchor: "bottom",
-					font: { size: typeSize.legend, color: colours.text },
-				},
-			};
+/** Where the figure ends, px: its notes stand under it. */
+function endOf(frame: Frame): number {
+	const note = frame.texts.find((t) => t.role === "note");
+	return note === undefined ? frame.height : note.y - typeSize.note;
 }
 
 /**
- * The interactive form of a figure, for Plotly's basic build (scatter and bar traces, shapes, annotations). The numbers are those of the description; every text is made
- * harmless, and mathematics and hover templates are not interpreted.
+ * The interactive form of a figure, for Plotly's basic build (scatter and bar traces, shapes, annotations). It is laid out as the static picture is, at one width, and a page makes it
+ * smaller or larger as a whole. The numbers are those of the description; every text is made harmless, and mathematics and hover templates are not interpreted.
  */
 export function plotlyFigure(
 	figure: FigureDescription,
 	theme: ThemeName = "light",
 ): PlotlyFigure {
 	const colours = themes[theme];
-	const data = [
-		...sharedKeys(figure, colours),
-		...figure.layers.flatMap((layer) => traces(layer, colours)),
-	];
-	const shapes = figure.layers.flatMap((l) => plotlyShapes(l, colours));
-	const entries = nameOnce(figure, [...data, ...shapes]);
-	const titleLines = wrapped(figure.title, 640, typeSize.title, true, 4);
+	const frame = frameOf(figure, usualWidth);
+	const { labels } = drawAll(figure, frame, paintOf(theme));
+	const layers = figure.layers.map((l) => layerInRows(frame, l));
+	const placed = { ...figure, layers };
+	const shift = keyShift(figure, frame);
+	const height = Math.ceil(endOf(frame) + shift);
+	const { plot } = frame;
 	const font = { family: fontFamily, size: typeSize.tick, color: colours.text };
 	return {
-		data: data.filter(isDrawn),
+		data: [
+			...keyTraces(figure, colours),
+			...layers
+				.flatMap((layer) => traces(frame, layer, colours))
+				.filter((trace) => (trace.x as readonly unknown[]).length > 0),
+		],
 		layout: {
-			title: plotlyTitle(titleLines, colours),
 			font,
 			paper_bgcolor: colours.paper,
 			plot_bgcolor: colours.paper,
-			height: plotlyHeight(figure),
+			width: usualWidth,
+			height,
 			margin: {
-				l: 60,
-				r: 20 + endRoom(figure),
-				t: topMargin(figure, titleLines.length),
-				b: 60,
+				l: plot.left,
+				r: usualWidth - plot.right,
+				t: plot.top + shift,
+				b: height - plot.bottom - shift,
 			},
-			xaxis: plotlyAxis(figure, "x", colours),
-			yaxis: plotlyAxis(figure, "y", colours),
+			xaxis: plotlyAxis(figure, frame, "x", colours),
+			yaxis: plotlyAxis(figure, frame, "y", colours),
 			// without bars the key would be one that Plotly does not know what to do with
 			...(figure.layers.some((l) => l.is === "bars")
 				? { barmode: "overlay" }
@@ -123,18 +97,23 @@ export function plotlyFigure(
 				bordercolor: colours.quiet,
 				font,
 			},
-			...plotlyKey(entries, colours),
-			shapes,
+			...plotlyKey(frame, colours),
+			shapes: [
+				...figure.layers.flatMap((l) => plotlyShapes(frame, l, colours)),
+				...rowLines(frame, colours),
+			],
 			annotations: [
-				...figure.layers.flatMap((l) => annotations(figure, l, colours)),
-				...rowEnds(figure, colours),
+				...arrows(placed, frame, colours),
+				...labels.map((t) => inside(frame, t, colours)),
+				...frameTexts(frame, shift, colours),
 			],
 		},
 		config: {
-			responsive: true,
+			responsive: false,
 			displaylogo: false,
 			typesetMath: false,
-			modeBarButtonsToRemove: ["select2d", "lasso2d", "autoScale2d"],
+			// A stretch that is pulled up with the mouse is zoomed into without a button.
+			modeBarButtons: [["toImage", "resetScale2d"]],
 		},
 	};
 }

@@ -1,15 +1,16 @@
-import type { FigureDescription, Interval, Layer } from "../description";
-import { keyLayers } from "../key-layers";
-import { fillOpacity, stroke, type Theme, typeSize } from "../look";
+import type { Interval, Layer } from "../description";
+import { fillOpacity, spacing, stroke, type Theme } from "../look";
+import type { Frame } from "../picture/frame";
 import {
 	hatching,
 	type Json,
-	key,
-	plotlyDashes,
+	markerOf,
+	ofName,
+	plotlyDash,
 	plotlyText,
-	symbolOf,
 	transparent,
 } from "./parts";
+import { heldOnAxis } from "./place";
 
 function errorBars(
 	values: readonly number[],
@@ -24,32 +25,12 @@ function errorBars(
 		arrayminus: values.map((v, i) => Math.max(0, v - (intervals[i]?.low ?? v))),
 		color: colour,
 		thickness,
-		width: 4,
+		width: spacing.cap + thickness - 1,
 	};
 }
 
 function hovers(texts: readonly string[]): Json {
 	return { hovertext: texts.map(plotlyText), hoverinfo: "text" };
-}
-
-function labelledMarks(marks: readonly { readonly label?: string }[]): boolean {
-	return marks.some((m) => (m.label ?? "") !== "");
-}
-
-/** Short texts beside marks; nothing where no mark has one. */
-function labels(
-	marks: readonly { readonly label?: string }[],
-	position: string,
-	theme: Theme,
-): Json {
-	return labelledMarks(marks)
-		? {
-				text: marks.map((m) => plotlyText(m.label ?? "")),
-				textposition: position,
-				textfont: { size: typeSize.label, color: theme.text },
-				cliponaxis: false,
-			}
-		: {};
 }
 
 function pointTrace(
@@ -74,52 +55,59 @@ function pointTrace(
 	};
 	return {
 		type: "scatter",
-		mode: labelledMarks(layer.points) ? "markers+text" : "markers",
-		...key(layer.name),
+		mode: "markers",
+		...ofName(layer.name),
 		x: layer.points.map((p) => p.x),
 		y: layer.points.map((p) => p.y),
 		...bars("x"),
 		...bars("y"),
 		...hovers(layer.points.map((p) => p.hover)),
-		// Off the error bars, and under a curve that rises.
-		...labels(layer.points, "bottom right", theme),
-		marker: {
-			color: colour,
-			size: large ? 13 : 8.5,
-			symbol: layer.points.map((p) => symbolOf(layer.shape, p.hollow ?? false)),
-			line: {
-				color: colour,
-				width: layer.shape === "stroke" ? stroke.strong : 1.4,
-			},
+		marker: markerOf(
+			layer,
+			layer.points.map((p) => p.hollow ?? false),
+			theme,
+		),
+	};
+}
+
+/** A symbol where the limit has one, else a stroke across the arrow. */
+function feet(layer: Extract<Layer, { is: "arrows" }>, theme: Theme): Json {
+	const marks = layer.arrows.map(({ shape, hollow = false, towards }) => {
+		if (shape) return markerOf({ ...layer, shape }, [hollow], theme);
+		const level = towards === "up" || towards === "down";
+		return {
+			symbol: level ? "line-ew" : "line-ns",
+			size: 10,
+			color: [theme[layer.ink]],
+			line: { color: [theme[layer.ink]], width: [stroke.strong] },
+		};
+	});
+	const lines = marks.map((m) => m.line as Record<string, readonly unknown[]>);
+	return {
+		symbol: marks.map((m) => m.symbol),
+		size: marks.map((m) => m.size),
+		color: marks.map((m) => (m.color as readonly unknown[])[0]),
+		line: {
+			color: lines.map((l) => l.color[0]),
+			width: lines.map((l) => l.width[0]),
 		},
 	};
 }
 
 /** The mark at the limit of each arrow; the arrow itself is an annotation. */
 function arrowFeet(
+	frame: Frame,
 	layer: Extract<Layer, { is: "arrows" }>,
 	theme: Theme,
 ): Json {
 	return {
 		type: "scatter",
 		mode: "markers",
-		...key(layer.name),
-		showlegend: false,
-		x: layer.arrows.map((a) => a.x),
-		y: layer.arrows.map((a) => a.y),
+		...ofName(layer.name),
+		x: layer.arrows.map((a) => heldOnAxis(frame, "x", a.x)),
+		y: layer.arrows.map((a) => heldOnAxis(frame, "y", a.y)),
 		...hovers(layer.arrows.map((a) => a.hover)),
-		marker: {
-			color: theme[layer.ink],
-			size: 8.5,
-			symbol: layer.arrows.map((a) =>
-				a.shape
-					? symbolOf(a.shape, a.hollow ?? false)
-					: a.towards === "up" || a.towards === "down"
-						? "line-ew"
-						: "line-ns",
-			),
-			line: { color: theme[layer.ink], width: stroke.strong },
-		},
+		marker: feet(layer, theme),
 	};
 }
 
@@ -128,13 +116,12 @@ function barTrace(layer: Extract<Layer, { is: "bars" }>, theme: Theme): Json {
 	const length = layer.bars.map((b) => b.to - b.from);
 	return {
 		type: "bar",
-		...key(layer.name),
+		...ofName(layer.name),
 		orientation: layer.along === "x" ? "h" : "v",
 		...(layer.along === "x" ? { x: length, y: at } : { x: at, y: length }),
 		base: layer.bars.map((b) => b.from),
 		width: layer.width,
 		...hovers(layer.bars.map((b) => b.hover)),
-		...labels(layer.bars, "outside", theme),
 		marker: {
 			color: theme[layer.ink],
 			line: { color: theme.paper, width: 0.8 },
@@ -149,14 +136,14 @@ function lineTrace(layer: Extract<Layer, { is: "line" }>, theme: Theme): Json {
 	return {
 		type: "scatter",
 		mode: "lines",
-		...key(layer.name),
+		...ofName(layer.name),
 		x: layer.points.map((p) => p.x),
 		y: layer.points.map((p) => p.y),
 		hoverinfo: "skip",
 		line: {
 			color: theme[layer.ink],
 			width: stroke.line,
-			dash: plotlyDashes[layer.dash],
+			dash: plotlyDash(layer.dash),
 			shape: layer.smooth ? "spline" : "linear",
 		},
 	};
@@ -174,15 +161,12 @@ function bandTrace(layer: Extract<Layer, { is: "band" }>, theme: Theme): Json {
 }
 
 /** The traces of a layer; reference lines, zones and texts are no traces. */
-export function traces(layer: Layer, theme: Theme): Json[] {
+export function traces(frame: Frame, layer: Layer, theme: Theme): Json[] {
 	switch (layer.is) {
 		case "points":
 			return [pointTrace(layer, theme)];
 		case "arrows":
-			return [
-				arrowFeet(layer, theme),
-				...(layer.name === "" ? [] : [arrowKey(layer, theme)]),
-			];
+			return [arrowFeet(frame, layer, theme)];
 		case "bars":
 			return [barTrace(layer, theme)];
 		case "line":
@@ -204,58 +188,6 @@ export function traces(layer: Layer, theme: Theme): Json[] {
 	}
 }
 
-/** Arrows are annotations, which have no place in the key: a trace without points stands for them there. */
-function arrowKey(layer: Extract<Layer, { is: "arrows" }>, theme: Theme): Json {
-	return {
-		type: "scatter",
-		mode: "markers",
-		...key(layer.name),
-		x: [null],
-		y: [null],
-		hoverinfo: "skip",
-		marker: {
-			color: theme[layer.ink],
-			size: 12,
-			symbol: `arrow-${layer.arrows[0]?.towards ?? "up"}`,
-		},
-	};
-}
-
-/**
- * A curve that shares its name with points, or with a band, has one entry in the key that shows line and symbol together: Plotly's own entries show one trace each.
- */
-export function sharedKeys(figure: FigureDescription, theme: Theme): Json[] {
-	return [...keyLayers(figure)].flatMap(([name, layers]): Json[] => {
-		const curve = layers.find((l) => l.is === "line");
-		const marks = layers.find((l) => l.is === "points");
-		if (curve?.is !== "line" || layers.length === 1) return [];
-		return [
-			{
-				type: "scatter",
-				mode: marks ? "lines+markers" : "lines",
-				...key(name),
-				x: [null],
-				y: [null],
-				hoverinfo: "skip",
-				line: {
-					color: theme[curve.ink],
-					width: stroke.line,
-					dash: plotlyDashes[curve.dash],
-				},
-				...(marks?.is === "points"
-					? {
-							marker: {
-								color: theme[marks.ink],
-								size: 8.5,
-								symbol: symbolOf(marks.shape, false),
-							},
-						}
-					: {}),
-			},
-		];
-	});
-}
-
 function outline(
 	name: string,
 	x: readonly number[],
@@ -266,7 +198,7 @@ function outline(
 	return {
 		type: "scatter",
 		mode: "lines",
-		...key(name),
+		...ofName(name),
 		x,
 		y,
 		fill: "toself",

@@ -1,11 +1,5 @@
-/** A figure on a page: a still picture that is always there, and the interactive form for readers whose browser runs scripts. */
-import {
-	type FigureDescription,
-	figureSvg,
-	type NarrowLayout,
-	narrowLayout,
-	plotlyFigure,
-} from "../../figures";
+/** A figure on a page: a still picture that is always there, and on a screen that is wide enough the interactive form, laid out alike, for readers whose browser runs scripts. */
+import { type FigureDescription, figureSvg, plotlyFigure } from "../../figures";
 import { escapeHtml } from "../../quantity";
 
 export interface Chart {
@@ -15,11 +9,10 @@ export interface Chart {
 		readonly alt: string;
 		readonly light: unknown;
 		readonly dark: unknown;
-		readonly narrow: NarrowLayout;
 	};
 }
 
-const wide = 760;
+/** Width of the picture for a phone, px. */
 const narrow = 360;
 
 function address(svg: string): string {
@@ -28,9 +21,9 @@ function address(svg: string): string {
 
 /** The picture alone. It is an image, not markup: whatever a notebook holds, nothing in it can run. */
 export function stillMarkup(description: FigureDescription): string {
-	const still = (width: number): string =>
-		address(figureSvg(description, { width, theme: "auto" }));
-	return `<picture class="still"><source media="(max-width: 540px)" srcset="${still(narrow)}"><img src="${still(wide)}" alt="${escapeHtml(description.alt)}"></picture>`;
+	const still = address(figureSvg(description));
+	const small = address(figureSvg(description, { width: narrow }));
+	return `<picture class="still"><source media="(max-width: 599.98px)" srcset="${small}"><img src="${still}" alt="${escapeHtml(description.alt)}"></picture>`;
 }
 
 /** The still picture, and what the page's script puts in its place. */
@@ -39,14 +32,13 @@ export function chartOf(description: FigureDescription): Chart {
 	const notes =
 		description.notes.length === 0
 			? ""
-			: `<figcaption class="live" hidden>${description.notes.map(escapeHtml).join("<br>")}</figcaption>`;
+			: `<figcaption class="live">${description.notes.map(escapeHtml).join("<br>")}</figcaption>`;
 	return {
 		html: `<figure class="chart">${stillMarkup(description)}${notes}</figure>`,
 		data: {
 			alt: description.alt,
 			light: plotlyFigure(description, "light"),
 			dark: plotlyFigure(description, "dark"),
-			narrow: narrowLayout(description),
 		},
 	};
 }

@@ -5,36 +5,60 @@ export const pageScript = `
 (function () {
 	"use strict";
 ${askFunctions}${askWiring}	var dark = window.matchMedia("(prefers-color-scheme: dark)");
-	var narrow = window.matchMedia("(max-width: 540px)");
+	var wide = window.matchMedia("(min-width: 600px)");
 	var charts = [];
+	// Laid out at one width and made as wide as its place, so that it lies as the still picture does.
+	function fit(chart) {
+		var width = chart.layout.width;
+		var scale = chart.figure.clientWidth / width;
+		chart.live.style.width = width + "px";
+		chart.live.style.transform = "scale(" + scale + ")";
+		chart.room.style.height = chart.layout.height * scale + "px";
+	}
 	function draw(chart) {
 		var f = dark.matches ? chart.data.dark : chart.data.light;
-		var layout = JSON.parse(JSON.stringify(f.layout));
-		if (narrow.matches) {
-			var n = chart.data.narrow;
-			layout.title.text = n.title;
-			layout.xaxis.title.text = n.xTitle;
-			layout.yaxis.title.text = n.yTitle;
-			layout.margin.t = n.marginTop;
-			layout.height = n.height;
-		}
-		return window.Plotly.react(chart.live, f.data, layout, f.config);
+		chart.layout = JSON.parse(JSON.stringify(f.layout));
+		return window.Plotly.react(chart.live, f.data, chart.layout, f.config).then(function () { fit(chart); });
+	}
+	// Ticks are the still picture's until a part of an axis is looked at.
+	function ticks(chart) {
+		var first = chart.data.light.layout;
+		var change = {};
+		["xaxis", "yaxis"].forEach(function (name) {
+			var now = chart.live.layout[name];
+			var mode = String(now.range) === String(first[name].range) ? "array" : "auto";
+			if (now.tickmode !== mode && !now.fixedrange) change[name + ".tickmode"] = mode;
+		});
+		if (Object.keys(change).length > 0) window.Plotly.relayout(chart.live, change);
 	}
 	function begin(figure) {
 		var data = JSON.parse(figure.querySelector("script").textContent);
-		var still = figure.querySelector(".still");
-		var live = document.createElement("div");
-		live.className = "live";
-		live.setAttribute("role", "group");
-		live.setAttribute("aria-label", data.alt);
-		figure.appendChild(live);
+		var room = document.createElement("div");
+		room.className = "live";
+		room.setAttribute("role", "group");
+		room.setAttribute("aria-label", data.alt);
+		var live = room.appendChild(document.createElement("div"));
+		figure.appendChild(room);
 		var notes = figure.querySelector("figcaption");
 		if (notes) figure.appendChild(notes);
-		var chart = { data: data, live: live };
-		draw(chart).then(function () { still.hidden = true; if (notes) notes.hidden = false; charts.push(chart); }, function () { live.remove(); });
+		var chart = { data: data, figure: figure, room: room, live: live };
+		draw(chart).then(function () {
+			figure.classList.add("drawn");
+			charts.push(chart);
+			live.on("plotly_relayout", function () { ticks(chart); });
+			new ResizeObserver(function () { fit(chart); }).observe(figure);
+		}, function () { room.remove(); });
 	}
-	if (window.Plotly) document.querySelectorAll("figure.chart").forEach(begin);
-	[dark, narrow].forEach(function (screen) { screen.addEventListener("change", function () { charts.forEach(draw); }); });
+	// On a phone the still picture stays: it is laid out for one.
+	function beginAll() {
+		if (window.Plotly && wide.matches && charts.length === 0) document.querySelectorAll("figure.chart").forEach(begin);
+	}
+	beginAll();
+	wide.addEventListener("change", function () {
+		beginAll();
+		if (wide.matches) charts.forEach(draw);
+	});
+	dark.addEventListener("change", function () { charts.forEach(draw); });
 	window.addEventListener("beforeprint", function () {
 		document.querySelectorAll("details.why").forEach(function (d) { d.open = true; });
 	});

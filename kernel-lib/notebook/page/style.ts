@@ -30,8 +30,8 @@ th, td { text-align: left; vertical-align: top; padding: 0.35em 0.8em 0.35em 0; 
 details { margin: 0.6em 0; } summary { cursor: pointer; color: var(--quiet); font-size: 0.88rem; } details.why summary { color: var(--link); font-size: 0.95rem; }
 pre { background: var(--panel); border-radius: 0.4rem; padding: 0.7rem 0.9rem; overflow-x: auto; font: 0.8rem/1.5 ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; margin: 0.5em 0; } code { font: 0.9em ui-monospace, "Liberation Mono", Menlo, Consolas, monospace; }
 pre.messages, pre.error { border-left: 0.3rem solid var(--alarm); border-radius: 0; } pre.error { color: var(--alarm); }
-figure { margin: 1.4em 0; } figure img { display: block; width: 100%; height: auto; } .live { width: 100%; }
-.photograph { display: inline-block; vertical-align: top; width: min(14rem, 100%); margin: 0.6em 1em 0.6em 0; } .photograph img { border-radius: 0.3rem; } figcaption { color: var(--quiet); font-size: 0.85rem; margin-top: 0.3em; }
+figure { margin: 1.4em 0; } figure img { display: block; width: 100%; height: auto; } div.live { overflow: hidden; } .live > div { transform-origin: 0 0; } .chart:not(.drawn) figcaption { display: none; } @media (min-width: 600px) { .chart.drawn .still { display: none; } } @media (max-width: 599.98px) { .live { display: none; } }
+.photograph { display: inline-block; vertical-align: top; width: min(14rem, 100%); margin: 0.6em 1em 0.6em 0; } .photograph img { border-radius: 0.3rem; } figcaption { color: var(--quiet); font-size: 0.85rem; margin-top: 0.3em; } .chart figcaption { padding-left: 1.9%; margin-top: 0; }
 .result { margin: 1.4em 0; } .result > .name { font-size: 0.88rem; color: var(--quiet); margin: 0; } .result .value { font-size: 1.15rem; margin: 0.2em 0; }
 math { font-size: 1.05em; } .formula { display: block; overflow-x: auto; overflow-y: hidden; padding: 0.3em 0; }
 td:target, th:target { background: #fff3b8; color: #5c4300; outline: 0.18rem solid var(--mark); outline-offset: -0.1rem; } th:target a { color: inherit; }
@@ -46,7 +46,7 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 :root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; --edge: transparent; }
 @page { margin: 16mm 15mm; } .formula { font-size: 0.8em; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
-.live { display: none !important; } .still[hidden] { display: block !important; }
+.live { display: none !important; } .still { display: block !important; }
 .wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } table.paper-only { display: table; margin: 0.8em 0; font-size: 7pt; } td.number { white-space: normal; } td.prose { min-width: 6rem; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
 tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
 }

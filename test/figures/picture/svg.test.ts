@@ -210,7 +210,7 @@ describe("what the picture says", () => {
 			);
 		for (const width of [240, 4000])
 			expect(figureSvg(isotherm, { width })).toContain(`width="${width}"`);
-		expect(figureSvg(isotherm)).toContain('width="720"');
+		expect(figureSvg(isotherm)).toContain('width="640"');
 		expect(() => figureSvg(isotherm, { thema: "dark" } as never)).toThrow(
 			/"thema".*theme/s,
 		);

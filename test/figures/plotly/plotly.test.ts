@@ -4,13 +4,13 @@ import {
 	figureSvg,
 	flasksAgainstControl,
 	type Layer,
-	narrowLayout,
 	plotlyFigure,
 } from "../../../kernel-lib/figures/index";
 import { themes } from "../../../kernel-lib/figures/look";
+import { frameOf } from "../../../kernel-lib/figures/picture/frame";
+import { usualWidth } from "../../../kernel-lib/figures/picture/svg";
 import { plotlyText } from "../../../kernel-lib/figures/plotly/parts";
 import { uptakesAtResidues } from "../../../kernel-lib/figures/residue-and-uptake";
-import { textWidth } from "../../../kernel-lib/figures/text";
 import { comparison, isotherm, logarithmic, uptakes } from "../fixtures";
 import { sampleFigures } from "../samples";
 import { readPoints, readTexts, tickNumber } from "../svg-reading";
@@ -57,13 +57,21 @@ describe.each(samples)("%s", (_, f) => {
 	});
 
 	test("has the numbers of the description, hover texts included", () => {
+		// Rows that carry their names above their marks have these lower in the row.
+		const frame = frameOf(f, usualWidth);
+		const inRow = (y: number): number =>
+			frame.rowTops.length === 0
+				? y
+				: ((frame.y.place(y) - frame.plot.top) * frame.rowTops.length) /
+						(frame.plot.bottom - frame.plot.top) -
+					0.5;
 		const expected = f.layers.flatMap((l): Json[] => {
 			switch (l.is) {
 				case "points":
 					return [
 						{
 							x: l.points.map((p) => p.x),
-							y: l.points.map((p) => p.y),
+							y: l.points.map((p) => inRow(p.y)),
 							hover: l.points.map((p) => plotlyText(p.hover)),
 						},
 					];
@@ -71,7 +79,7 @@ describe.each(samples)("%s", (_, f) => {
 					return [
 						{
 							x: l.arrows.map((p) => p.x),
-							y: l.arrows.map((p) => p.y),
+							y: l.arrows.map((p) => inRow(p.y)),
 							hover: l.arrows.map((p) => plotlyText(p.hover)),
 						},
 					];
@@ -81,7 +89,7 @@ describe.each(samples)("%s", (_, f) => {
 					return [
 						{
 							x: l.along === "x" ? ends : at,
-							y: l.along === "x" ? at : ends,
+							y: l.along === "x" ? at.map(inRow) : ends,
 							hover: l.bars.map((p) => plotlyText(p.hover)),
 						},
 					];
@@ -91,7 +99,7 @@ describe.each(samples)("%s", (_, f) => {
 					return [
 						{
 							x: l.points.map((p) => p.x),
-							y: l.points.map((p) => p.y),
+							y: l.points.map((p) => inRow(p.y)),
 							hover: null,
 						},
 					];
@@ -169,8 +177,8 @@ describe.each(samples)("%s", (_, f) => {
 			.map((t) => t.name);
 		expect(new Set(shown).size).toBe(shown.length);
 		for (const which of ["x", "y"] as const) {
-			const title = (plot.layout[`${which}axis`] as Json).title as Json;
-			expect(String(title.text)).toContain(f[which].unit);
+			const said = (plot.layout.annotations as Json[]).map((a) => a.text);
+			expect(said.join(" ")).toContain(plotlyText(f[which].unit));
 		}
 	});
 });
@@ -258,10 +266,10 @@ test("annotations on log axes stand at logarithms, shapes at values", () => {
 			},
 		],
 	});
-	expect((plot.layout.annotations as Json[])[0].x).toBeCloseTo(
-		Math.log10(0.02),
-		12,
+	const label = (plot.layout.annotations as Json[]).find(
+		(a) => a.text === "0.02" && a.xref === "x",
 	);
+	expect(Number(label?.x)).toBeCloseTo(Math.log10(0.02), 6);
 	expect((plot.layout.shapes as Json[])[0].x0).toBe(0.02);
 });
 
@@ -279,31 +287,105 @@ test("text is made harmless", () => {
 	);
 });
 
-describe("on a screen as narrow as a phone's", () => {
-	const wordy: FigureDescription = {
-		...isotherm,
-		title:
-			"A title that is a good deal longer than a telephone held upright is wide",
-	};
+describe("one look of both forms", () => {
+	/** Texts of the picture with their middle, but those that Plotly sets itself. */
+	const ownOfPlotly = ["x tick", "y tick", "key", "note"];
 
-	test("titles are broken into short lines, and the key has room below", () => {
-		const narrow = narrowLayout(wordy);
-		const lines = narrow.title.replace(/<\/?b>/g, "").split("<br>");
-		expect(lines.length).toBeGreaterThan(1);
-		expect(lines.join(" ")).toBe(wordy.title);
-		for (const line of lines)
-			expect(textWidth(line, 16, true)).toBeLessThan(340);
-		const wide = plotlyFigure(wordy).layout as {
-			height: number;
-			margin: { t: number };
-		};
-		expect(narrow.height).toBeGreaterThan(wide.height);
-		expect(narrow.marginTop).toBeGreaterThan(wide.margin.t);
+	test.each(samples)(
+		"%s: every text stands where the picture has it",
+		(_, f) => {
+			const { layout } = plotlyFigure(f);
+			const { l, t, r, b } = layout.margin as Record<string, number>;
+			const [width, height] = [Number(layout.width), Number(layout.height)];
+			const plot = { width: width - l - r, height: height - t - b };
+			const axis = (which: "x" | "y"): [number, number] =>
+				(layout[`${which}axis`] as Json).range as [number, number];
+			const place = (n: Json, which: "x" | "y"): number => {
+				const [low, high] = axis(which);
+				const part =
+					n[`${which}ref`] === "paper"
+						? Number(n[which])
+						: (Number(n[which]) - low) / (high - low);
+				return which === "x"
+					? l + part * plot.width
+					: t + (1 - part) * plot.height;
+			};
+			const notes = (layout.annotations as Json[])
+				.filter((n) => !n.showarrow)
+				.map((n) => ({
+					text: String(n.text),
+					x: place(n, "x"),
+					y: place(n, "y"),
+				}));
+			const svg = figureSvg(f, { width });
+			const drawn = readTexts(svg).filter((d) => !ownOfPlotly.includes(d.role));
+			// The key of the interactive form may take more lines: what lies below the title is lower by these.
+			const lower = t - frameOf(f, width).plot.top;
+			expect(lower).toBeGreaterThanOrEqual(0);
+			expect(notes).toHaveLength(drawn.length);
+			for (const d of drawn) {
+				const shift = d.role === "title" ? 0 : lower;
+				const twin = notes.find(
+					(n) =>
+						n.text === plotlyText(d.text) &&
+						n.x > d.box.left - 1 &&
+						n.x < d.box.right + 1 &&
+						n.y - shift > d.box.top - 1 &&
+						n.y - shift < d.box.bottom + 1,
+				);
+				expect(twin, `${d.role}: ${d.text}`).toBeDefined();
+			}
+			const ticks = (which: "x" | "y"): string[] =>
+				readTexts(svg)
+					.filter((d) => d.role === `${which} tick`)
+					.map((d) => plotlyText(d.text));
+			for (const which of ["x", "y"] as const)
+				expect((layout[`${which}axis`] as Json).ticktext).toEqual(ticks(which));
+		},
+	);
+
+	test("symbols have the same area in both", () => {
+		// d3-shape draws a circle of the area that is asked for.
+		const { data } = plotlyFigure(isotherm);
+		const circle = data.find(
+			(t) => (t.marker as Json | undefined)?.symbol === "circle",
+		);
+		const size = Number((circle?.marker as Json | undefined)?.size);
+		expect((Math.PI / 4) * size ** 2).toBeCloseTo(46, 0);
 	});
 
-	test("what a hostile title holds stays text", () => {
-		const title = `<img src=x onerror="alert(1)">`;
-		expect(narrowLayout({ ...isotherm, title }).title).not.toContain("<img");
+	test("what lies beyond a shown stretch has a head at the edge in both", () => {
+		const cut: FigureDescription = {
+			...isotherm,
+			x: {
+				...isotherm.x,
+				scale: { is: "linear", shown: { low: 0, high: 10 } },
+			},
+			layers: [
+				{
+					is: "points",
+					name: "",
+					ink: "blue",
+					shape: "circle",
+					points: [
+						{ x: 5, y: 1, xInterval: { low: -1e6, high: 6 }, hover: "" },
+						{ x: 1e6, y: 2, hover: "" },
+					],
+				},
+			],
+		};
+		const svg = figureSvg(cut);
+		expect(svg.match(/class="beyond"/g)).toHaveLength(2);
+		// The point that lies beyond has no symbol: it would seem to be a value at the edge.
+		expect(svg.match(/<g class="mark point">.*?<path/gs)).toHaveLength(1);
+		const heads = (plotlyFigure(cut).layout.annotations as Json[]).filter(
+			(a) => a.showarrow,
+		);
+		expect(heads.map((h) => Math.sign(Number(h.ax)))).toEqual([1, -1]);
+		const [low, high] = (plotlyFigure(cut).layout.xaxis as Json)
+			.range as number[];
+		expect(low).toBeGreaterThan(-1);
+		expect(high).toBeLessThan(11);
 	});
 });
 
@@ -336,7 +418,7 @@ test("a curve that shares its name with points has one entry in the key, with li
 	expect(shown).toHaveLength(1);
 	expect(shown[0]).toMatchObject({
 		mode: "lines+markers",
-		line: { dash: "dot" },
+		line: { dash: "1.5px,3.5px" },
 		marker: { symbol: "square" },
 	});
 	const svg = figureSvg(shared, { width: 500 });
