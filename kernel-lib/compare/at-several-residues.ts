@@ -1,6 +1,5 @@
 import { requireTrial, type Trial } from "../bench";
 import {
-	fixed,
 	plainNumber,
 	type Quantity,
 	type Table,
@@ -8,10 +7,10 @@ import {
 	throwProblems,
 } from "../quantity";
 import { compareTreatments } from "./compare-treatments";
+import { shownDifference } from "./difference-places";
 import { type CompareOptions, requireCompareOptions } from "./settings";
 import { severalDoses } from "./several-doses";
 import { residueOf, residueProblems } from "./stated-residue";
-import type { Difference } from "./verdict";
 
 /** Places between the smallest and the largest residue that all treatments reached, as shares of the way on the logarithmic scale. */
 const places = [0.1, 0.3];
@@ -27,14 +26,6 @@ function spreadResidues(trial: Trial): number[] {
 	]
 		.map((c) => Number(c.toPrecision(2)))
 		.filter((c) => c > low && c < high);
-}
-
-function differenceText(d: Difference): string {
-	return d.is === "estimate"
-		? `${fixed(d.estimate, 0)} (${fixed(d.low, 0)} to ${fixed(d.high, 0)})`
-		: d.is === "not available"
-			? "not available"
-			: `${d.is} ${fixed(d.limit, 0)}`;
 }
 
 /**
@@ -74,12 +65,7 @@ export function atSeveralResidues(
 			compareTreatments(trial, {
 				...options,
 				residue: residueOf(c),
-			}).verdicts.map((v) => [
-				c,
-				v.treatment,
-				v.word,
-				differenceText(v.difference),
-			]),
+			}).verdicts.map((v) => [c, v.treatment, v.word, shownDifference(v)]),
 		),
 		[
 			"Each residue is a comparison of its own: the one stated beforehand counts, not the one that looks best.",

@@ -5,6 +5,12 @@ export { compareCarried } from "./compare-carried";
 export { compareOnIsotherms } from "./compare-on-isotherms";
 export { compareTreatments } from "./compare-treatments";
 export { unusualDecisions } from "./decisions";
+export {
+	differencePlaces,
+	landmarksOf,
+	placesApart,
+	shownDifference,
+} from "./difference-places";
 export { requireComparison, requireVerdict } from "./doors";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf, takesAs } from "./likeness";

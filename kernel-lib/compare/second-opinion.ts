@@ -2,9 +2,10 @@ import { isUsable } from "../bench";
 import { decimalsFor, fixed, listed, type Table, table } from "../quantity";
 import { type MeanDifference, manyToOne, mean, nestedModel } from "../stats";
 import type { FlaskUptake } from "../uptake";
+import { shownDifference } from "./difference-places";
 import { requireComparison } from "./doors";
 import { residueText } from "./stated-residue";
-import type { Comparison, TreatmentVerdict } from "./verdict";
+import type { Comparison } from "./verdict";
 
 /** Uptakes (mg/g) of the flasks of each soak that gave values. */
 type Soaks = readonly (readonly number[])[];
@@ -24,13 +25,6 @@ function soaksOf(flasks: readonly FlaskUptake[], treatment: string): Soaks {
 function intervalText(low: number, estimate: number, high: number): string {
 	const places = Math.max(0, decimalsFor((high - low) / 2));
 	return `${fixed(estimate, places)} (${fixed(low, places)} to ${fixed(high, places)})`;
-}
-
-function ownText({ difference: d }: TreatmentVerdict): string {
-	if (d.is === "estimate") return intervalText(d.low, d.estimate, d.high);
-	return d.is === "not available"
-		? "not available"
-		: `${d.is} ${fixed(d.limit, 1)}`;
 }
 
 function textOf(d: MeanDifference | undefined): string {
@@ -115,7 +109,7 @@ export function secondOpinionTable(comparison: Comparison): Table {
 				v.treatment,
 				v.control === "" ? "none named" : v.control,
 				counts.join(", "),
-				ownText(v),
+				shownDifference(v),
 				textOf(own),
 				own === undefined ? "" : Number(own.adjustedP.toPrecision(2)),
 				textOf(mixed.is === "fitted" ? mixed.differences[i] : undefined),

@@ -1,10 +1,12 @@
 import {
 	type Comparison,
+	differencePlaces,
 	requireComparison,
 	type TreatmentVerdict,
 } from "../compare";
 import { confidenceText } from "../isotherms";
 import {
+	fixed,
 	known,
 	type MaybeKnown,
 	notKnown,
@@ -15,7 +17,7 @@ import { whyNoDifference } from "../words";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { figure } from "./figure";
 import { onlyLimits } from "./flask-marks";
-import { countOf, roundedInterval, roundedTo, signed } from "./words";
+import { countOf, roundedTo, signed } from "./words";
 
 const unit = "mg/g";
 
@@ -31,16 +33,13 @@ function differenceWords(verdict: TreatmentVerdict): string {
 	const { difference } = verdict;
 	switch (difference.is) {
 		case "estimate": {
-			const r = roundedInterval(
-				difference.estimate,
-				difference.low,
-				difference.high,
-			);
-			return `${signed(r.value)} ${unit} (${signed(r.low)} to ${signed(r.high)})`;
+			const text = (value: number): string =>
+				signed(fixed(value, differencePlaces(verdict)));
+			return `${text(difference.estimate)} ${unit} (${text(difference.low)} to ${text(difference.high)})`;
 		}
 		case "at least":
 		case "at most":
-			return `${difference.is} ${signed(roundedTo(difference.limit, 0))} ${unit}`;
+			return `${difference.is} ${signed(fixed(difference.limit, differencePlaces(verdict)))} ${unit}`;
 		case "not available":
 			return `no difference available: ${whyNoDifference(difference, verdict)}`;
 	}

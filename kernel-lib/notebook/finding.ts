@@ -1,8 +1,9 @@
 /** What was found, in one sentence: the words with the treatments that they are said of. */
+import { differencePlaces } from "../compare";
 import { fixed, listed, quoted } from "../quantity";
 import { capital } from "../words";
 import type { ReportedComparison, ReportedVerdict } from "./reported";
-import { placesOf, sortedVerdicts, verdictText } from "./verdict-table";
+import { sortedVerdicts, verdictText } from "./verdict-table";
 
 /** Whether a difference that is higher or lower also exceeds what matters. */
 function beyondText({ margin, exceedsMargin }: ReportedVerdict): string {
@@ -22,7 +23,7 @@ function byHowMuch(verdict: ReportedVerdict): string {
 	const { word, difference } = verdict;
 	if (word !== "higher" && word !== "lower")
 		return word === "no difference that matters" ? sureText(difference) : "";
-	const places = placesOf(verdict);
+	const places = differencePlaces(verdict);
 	const text = (value: number): string => fixed(Math.abs(value), places);
 	switch (difference.is) {
 		case "estimate":

@@ -1,29 +1,15 @@
-import type { GroupSummary, VerdictWord } from "../compare";
+import {
+	differencePlaces,
+	type GroupSummary,
+	type VerdictWord,
+} from "../compare";
 import { confidenceText } from "../isotherms";
 import { fixed, type Table, table } from "../quantity";
-import { landmarksOf, placesFor } from "../words";
 import type { ReportedComparison, ReportedVerdict } from "./reported";
 
 function signed(value: number, places: number): string {
-	const text = fixed(value, places).replace("-", "−");
+	const text = fixed(value, places);
 	return value > 0 ? `+${text}` : text;
-}
-
-/** Decimal places of a difference and its ends, as its sentence has them. */
-export function placesOf({
-	difference,
-	margin,
-}: Pick<ReportedVerdict, "difference" | "margin">): number {
-	const landmarks = landmarksOf({ margin });
-	switch (difference.is) {
-		case "estimate":
-			return placesFor(difference.low, difference.high, landmarks);
-		case "at least":
-		case "at most":
-			return placesFor(0, difference.limit, landmarks);
-		case "not available":
-			return 0;
-	}
 }
 
 function uptakeText(group: GroupSummary): string {
@@ -44,7 +30,7 @@ export function differenceText(
 	verdict: Pick<ReportedVerdict, "difference" | "margin">,
 ): string {
 	const { difference } = verdict;
-	const places = placesOf(verdict);
+	const places = differencePlaces(verdict);
 	const text = (value: number): string => signed(value, places);
 	switch (difference.is) {
 		case "estimate":

@@ -1,31 +1,23 @@
 import {
 	type Comparison,
-	type Difference,
+	differencePlaces,
 	type Replicates,
 	requireComparison,
+	shownDifference,
+	type TreatmentVerdict,
 } from "../compare";
-import { decimalsFor, fixed, type Table, table } from "../quantity";
+import { fixed, type Table, table } from "../quantity";
 import { verdictSentence } from "./verdict-sentence";
 
-function differenceCells(d: Difference): [string, string, string] {
-	switch (d.is) {
-		case "estimate": {
-			const places = Math.max(0, decimalsFor((d.high - d.low) / 2));
-			return [
-				fixed(d.estimate, places),
-				`${fixed(d.low, places)} to ${fixed(d.high, places)}`,
-				pText(d.adjustedP),
-			];
-		}
-		case "not available":
-			return ["not available", "", ""];
-		default:
-			return [
-				`${d.is} ${fixed(d.limit, Math.max(0, decimalsFor(Math.abs(d.limit) / 4)))}`,
-				"",
-				"",
-			];
-	}
+function differenceCells(v: TreatmentVerdict): [string, string, string] {
+	const { difference: d } = v;
+	if (d.is !== "estimate") return [shownDifference(v), "", ""];
+	const text = (value: number): string => fixed(value, differencePlaces(v));
+	return [
+		text(d.estimate),
+		`${text(d.low)} to ${text(d.high)}`,
+		pText(d.adjustedP),
+	];
 }
 
 function pText(p: number): string {
@@ -70,7 +62,7 @@ export function comparisonTable(comparison: Comparison): Table {
 			v.treatment,
 			v.control === "" ? "none named" : v.control,
 			v.word,
-			...differenceCells(v.difference),
+			...differenceCells(v),
 			v.margin.is === "not known"
 				? "no margin"
 				: v.exceedsMargin

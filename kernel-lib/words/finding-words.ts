@@ -12,16 +12,16 @@ export function findingText({
 		: `${condition} (${treated} treated, ${untreated} control)`;
 }
 
-/** What was recorded beyond its allowance and what was assumed, where neither takes the word away: for the end of the sentence in the head; "" where there is nothing, or no word. */
-export function findingsClosing({ audited, word }: TreatmentVerdict): string {
-	if (word === "cannot tell") return "";
+/** What was recorded beyond its allowance and what was assumed, where neither takes the word away: for the head, beside the word; none where there is no word. */
+export function findingsClosing({ audited, word }: TreatmentVerdict): string[] {
+	if (word === "cannot tell") return [];
 	const findings = findingsOf(audited);
 	const told = findings.filter((f) => f.is === "recorded").map(findingText);
 	const assumed = findings
 		.filter((f) => f.is === "assumed")
 		.map((f) => f.treated);
 	return [
-		...(told.length > 0 ? [`; recorded beside it: ${listed(told)}`] : []),
-		...(assumed.length > 0 ? [`; assumed: ${listed(assumed)}`] : []),
-	].join("");
+		...(told.length > 0 ? [`Recorded beside it: ${listed(told)}`] : []),
+		...(assumed.length > 0 ? [`Assumed: ${listed(assumed)}`] : []),
+	];
 }

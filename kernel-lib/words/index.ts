@@ -11,4 +11,4 @@ export { replicatesReason } from "./replicates-words";
 export { wordsAtThreeMargins } from "./three-margins";
 export { verdictReasons } from "./verdict-reasons";
 export { verdictSentence } from "./verdict-sentence";
-export { capital, landmarksOf, placesFor } from "./wording";
+export { capital } from "./wording";

@@ -11,15 +11,17 @@ import { counted, percent, roughly } from "./wording";
 type Numbered = Extract<Replicates, { readonly units: number }>;
 type NotGiven = Extract<Replicates, { readonly is: "not given" }>;
 
-/** "; 8 soaks of each treatment would tell", after a sentence that cannot tell. */
-export function replicatesClosing(r: Replicates): string {
+/** "8 soaks of each treatment would tell", after a sentence that cannot tell. */
+export function replicatesClosing(r: Replicates): string[] {
 	switch (r.is) {
 		case "number":
-			return `; ${counted(r.units, "soak")} of each treatment would tell`;
+			return [`${counted(r.units, "soak")} of each treatment would tell`];
 		case "at least":
-			return `; at least ${counted(r.units, "soak")} of each treatment would be needed to tell`;
+			return [
+				`At least ${counted(r.units, "soak")} of each treatment would be needed to tell`,
+			];
 		default:
-			return "";
+			return [];
 	}
 }
 

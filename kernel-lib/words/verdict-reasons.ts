@@ -47,7 +47,7 @@ function deviationReasons(c: Comparison, v: TreatmentVerdict): string[] {
 				),
 			]
 		: [
-				`THE DEVIATION DECIDES: with ${flasksNamed(flasks)} kept the word is "${v.withDeviations}", left out it is "${v.withoutDeviations}" (${what}). Repeat what was touched before relying on either.`,
+				`A deviation decides the word: with ${flasksNamed(flasks)} kept it is "${v.withDeviations}", left out it is "${v.withoutDeviations}" (${what}). Repeat what was touched before relying on either.`,
 			];
 }
 
@@ -118,11 +118,11 @@ function intervalReason(
 	switch (numbersSay) {
 		case "no difference that matters":
 			return low > 0 || high < 0
-				? `The interval leaves out zero, but the difference lies inside plus or minus ${text.value}: it is there and too small to matter.`
-				: `The difference lies inside plus or minus ${text.value}.`;
+				? `The interval leaves out zero, but the difference lies within ${text.value} of zero: it is there and too small to matter.`
+				: `The difference lies within ${text.value} of zero.`;
 		case "cannot tell":
 			return low > 0
-				? `The interval leaves out zero and does not lie wholly beyond ${text.value}: that it is higher is shown, that it is higher by so much, as was claimed, is not.`
+				? `The interval leaves out zero and does not lie wholly beyond ${text.value}. It is shown to be higher, and not shown to be higher by as much as was claimed.`
 				: `The interval takes in zero and reaches past ${text.value}: neither a difference nor its absence is shown.`;
 		default: {
 			const wholly =
@@ -149,7 +149,7 @@ function numberReasons(c: Comparison, v: TreatmentVerdict): string[] {
 		case "not available":
 			return d.why === "soak remains"
 				? [
-						`${capital(flasksNamed(d.flasks))} used up all the iodine, part of which what is left of the soak may have consumed: the char's own share is not known even as a bound.`,
+						`${capital(flasksNamed(d.flasks))} used up all the iodine. What is left of the soak may have consumed part of it: the char's own share is not known even as a bound.`,
 					]
 				: [];
 		default:
@@ -165,7 +165,7 @@ function residueReasons({ residues, word }: TreatmentVerdict): string[] {
 		decimalsFor(Math.max(expandedUncertainty, control / 100)) - 1,
 	);
 	return [
-		`Mean residues: ${fixed(treated, places)} mg/L treated, ${fixed(control, places)} mg/L control; the word holds whatever the slope is, within what is allowed for.`,
+		`Mean residues: ${fixed(treated, places)} mg/L treated, ${fixed(control, places)} mg/L control. The word holds for every slope that is allowed for.`,
 	];
 }
 
@@ -211,13 +211,17 @@ function likenessReasons(c: Comparison, v: TreatmentVerdict): string[] {
 	];
 }
 
+/** Repeats that lie apart are named in their own sentence: blanks that many flasks share are told once. */
+const isWhole = (text: string): boolean =>
+	text.includes("further apart than reading them explains");
+
 function flaskCautions(flasks: readonly FlaskUptake[]): string[] {
 	const cautions = new Map<string, FlaskUptake[]>();
 	for (const u of flasks)
 		for (const text of u.cautions)
 			cautions.set(text, [...(cautions.get(text) ?? []), u]);
 	return [...cautions].map(([text, own]) =>
-		sentence(`${capital(namesOf(own))}: ${text}`),
+		sentence(isWhole(text) ? text : `${capital(namesOf(own))}: ${text}`),
 	);
 }
 

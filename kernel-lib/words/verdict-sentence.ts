@@ -2,8 +2,11 @@ import { oneDeterminationPoints } from "../bench";
 import {
 	type Comparison,
 	type Difference,
+	differencePlaces,
 	type Interval,
+	landmarksOf,
 	perGramOf,
+	placesApart,
 	requireComparison,
 	requireVerdict,
 	residueText,
@@ -13,24 +16,17 @@ import {
 	unusualDecisions,
 	type VerdictScope,
 } from "../compare";
-import {
-	decimalsFor,
-	fixed,
-	listed,
-	type MaybeKnown,
-	quoted,
-} from "../quantity";
+import { fixed, listed, type MaybeKnown, quoted } from "../quantity";
 import { assumedJarSpread, soakMay } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { findingsClosing } from "./finding-words";
 import { obstacleHeadline } from "./obstacle-words";
 import { replicatesClosing } from "./replicates-words";
 import {
+	capital,
 	flasksNamed,
-	landmarksOf,
 	marginText,
 	percent,
-	placesFor,
 	roughly,
 	sentence,
 } from "./wording";
@@ -44,10 +40,6 @@ function intervalText(
 	opening = "",
 ): string {
 	return `${percent(confidence)} interval ${opening}${fixed(low, places)} to ${fixed(high, places)}`;
-}
-
-function placesOf({ low, high }: Estimate, v: TreatmentVerdict): number {
-	return placesFor(low, high, landmarksOf(v));
 }
 
 /** Whether the difference surely exceeds what matters; nothing where there is no margin. */
@@ -70,11 +62,9 @@ function differenceText(c: Comparison, v: TreatmentVerdict): string {
 	const certainty = certaintyText(c, v);
 	if (d.is === "not available") return word;
 	if (d.is !== "estimate") {
-		const limit = Math.abs(d.limit);
-		const places = Math.max(0, decimalsFor(limit / 4));
-		return `${word} by at least ${fixed(limit, places)} mg/g${certainty}; ${flasksNamed(d.flasks)} gave only a bound`;
+		return `${word} by at least ${fixed(Math.abs(d.limit), differencePlaces(v))} mg/g${certainty}. ${capital(flasksNamed(d.flasks))} gave only a bound`;
 	}
-	const places = placesOf(d, v);
+	const places = differencePlaces(v);
 	const shown: Interval =
 		v.word === "lower" ? { low: -d.high, high: -d.low } : d;
 	return `${word} by ${fixed(Math.abs(d.estimate), places)} mg/g (${intervalText(shown, places, c.confidence, measuring ? "of the measuring error " : "")})${certainty}`;
@@ -91,7 +81,11 @@ function noDifferenceText(c: Comparison, v: TreatmentVerdict): string {
 			: "";
 	const tests = c.sameness === "one-sided tests";
 	const judged = tests ? d.oneSided : d;
-	const places = placesFor(judged.low, judged.high, landmarksOf(v));
+	const places = placesApart(
+		differencePlaces(v),
+		[judged.low, judged.high],
+		landmarksOf(v.margin),
+	);
 	const confidence = tests
 		? Number((2 * c.confidence - 1).toPrecision(12))
 		: c.confidence;
@@ -117,10 +111,13 @@ function cannotTellText(c: Comparison, v: TreatmentVerdict): string {
 		return `cannot tell: ${listed(headlinesOf(c, v))}`;
 	const d = v.difference;
 	if (d.is !== "estimate") return "cannot tell";
-	const places = placesOf(d, v);
+	const places = differencePlaces(v);
 	const found = `${fixed(d.estimate, places)} mg/g, ${intervalText(d, places, c.confidence)}`;
 	const margin = marginText(c, v);
-	return `cannot tell ${openQuestion(found, d, c, margin)}${replicatesClosing(v.replicates)}`;
+	return [
+		`cannot tell ${openQuestion(found, d, c, margin)}`,
+		...replicatesClosing(v.replicates),
+	].join(". ");
 }
 
 /** What could not be told, with the interval that leaves it open. */
@@ -148,21 +145,24 @@ function bodyOf(c: Comparison, v: TreatmentVerdict): string {
 	}
 }
 
-/** ", for char batch A": said where all of the treated char came from one recorded batch, since the verdict is about it and no other. */
-function batchClosing(c: Comparison, treatment: string): string {
+/** Said where all of the treated char came from one recorded batch: the verdict is about it and no other. */
+function batchClosing(c: Comparison, treatment: string): string[] {
 	const batches = charBatchesOf(c, treatment);
 	return batches.length === 1 && batches[0] !== ""
-		? `; this is about char batch ${quoted(batches[0])}`
-		: "";
+		? [`This is about char batch ${quoted(batches[0])}`]
+		: [];
 }
 
-function limitsOf(c: Comparison, v: TreatmentVerdict): string {
-	if (v.word === "cannot tell") return "";
+function limitsOf(c: Comparison, v: TreatmentVerdict): string[] {
 	switch (c.scope) {
 		case "measuring error only":
-			return "; nothing is said about the treatment, for its spread was not seen";
+			return [
+				"Nothing is said about the treatment, for its spread was not seen",
+			];
 		case "these lots":
-			return "; the treatment was made once, so that nothing is said about making it again";
+			return [
+				"The treatment was made once, so that nothing is said about making it again",
+			];
 		case "treatment":
 			return batchClosing(c, v.treatment);
 	}
@@ -172,20 +172,24 @@ function limitsOf(c: Comparison, v: TreatmentVerdict): string {
 function allowanceClosing({
 	difference,
 	soakAllowance: { low, high },
-}: TreatmentVerdict): string {
+}: TreatmentVerdict): string[] {
 	const room = [
 		...(low > 0 ? [`${roughly(low)} mg/g at its lower end`] : []),
 		...(high > 0 ? [`${roughly(high)} mg/g at its upper end`] : []),
 	];
 	return difference.is === "estimate" && room.length > 0
-		? `; for what the soaks may have left the interval is wider by ${listed(room)}`
-		: "";
+		? [
+				`For what the soaks may have left, the interval is wider by ${listed(room)}`,
+			]
+		: [];
 }
 
-function deviationsClosing(c: Comparison, v: TreatmentVerdict): string {
+function deviationsClosing(c: Comparison, v: TreatmentVerdict): string[] {
 	return v.withDeviations === v.withoutDeviations
-		? ""
-		: `. This depends on ${flasksNamed(c.deviations.flasks)}, touched by a deviation: "${v.withDeviations}" with, "${v.withoutDeviations}" without`;
+		? []
+		: [
+				`This depends on ${flasksNamed(c.deviations.flasks)}, touched by a deviation: "${v.withDeviations}" with, "${v.withoutDeviations}" without`,
+			];
 }
 
 function scopeOpening(scope: VerdictScope): string {
@@ -198,66 +202,81 @@ function placeOpening({ at, probe }: Comparison): string {
 }
 
 /** What an uptake is per gram of, where that is not dry char. */
-function gramClosing(c: Comparison, v: TreatmentVerdict): string {
-	return v.word !== "cannot tell" &&
-		perGramOf(c.compared, v) === "char as weighed"
-		? "; per gram as weighed, for moisture was not measured"
-		: "";
+function gramClosing(c: Comparison, v: TreatmentVerdict): string[] {
+	return perGramOf(c.compared, v) === "char as weighed"
+		? ["Uptakes are per gram as weighed, for moisture was not measured"]
+		: [];
 }
 
 /** What the interval takes from decisions of this program, because the sheet shows nothing of it. */
-function takenClosing(c: Comparison, v: TreatmentVerdict): string {
-	if (v.word === "cannot tell") return "";
-	const moisture = takesAs(c.compared, v, "moisture")
-		? `; moisture from one determination, taken as good to ${oneDeterminationPoints} point`
-		: "";
-	// Replicates show by their scatter how jars differ.
-	const jars =
-		c.scope === "measuring error only" &&
+function takenClosing(c: Comparison, v: TreatmentVerdict): string[] {
+	return [
+		...(takesAs(c.compared, v, "moisture")
+			? [
+					`Moisture from one determination is taken as good to ${oneDeterminationPoints} point`,
+				]
+			: []),
+		// Replicates show by their scatter how jars differ.
+		...(c.scope === "measuring error only" &&
 		takesAs(c.compared, v, "losses of jars")
-			? `; no two iodine blanks show how jars differ, taken as ${100 * assumedJarSpread} points of recovery`
-			: "";
-	return `${moisture}${jars}`;
+			? [
+					`No two iodine blanks show how jars differ: ${100 * assumedJarSpread} points of recovery are taken`,
+				]
+			: []),
+	];
 }
 
 /** What was to be shown, where that is more than a difference; and why nothing is called too small to matter, where there is no margin. */
-function claimClosing(c: Comparison, v: TreatmentVerdict): string {
+function claimClosing(c: Comparison, v: TreatmentVerdict): string[] {
 	const margin = marginText(c, v);
 	if (margin.is === "not known")
 		return v.word === "cannot tell" && v.obstacles.length > 0
-			? ""
-			: `; ${margin.because}`;
+			? []
+			: [capital(margin.because)];
 	return c.claim === "difference"
-		? ""
-		: `; the claim set beforehand was "at least ${margin.value} more"`;
+		? []
+		: [`The claim set beforehand was "at least ${margin.value} more"`];
 }
 
 /** What was decided otherwise than this program does unless told. */
-function decisionsClosing(c: Comparison): string {
+function decisionsClosing(c: Comparison): string[] {
 	const decided = unusualDecisions(c).map((d) => `${d.name} ${d.taken}`);
 	return decided.length === 0
-		? ""
-		: `; decided otherwise than usual: ${listed(decided)}`;
+		? []
+		: [`Decided otherwise than usual: ${listed(decided)}`];
 }
 
 /** So few units of a treatment lean on the spread of the others. */
 const fewUnits = 3;
 
 /** Where a word rests in part on a spread that other treatments showed. */
-function spreadClosing(c: Comparison, v: TreatmentVerdict): string {
+function spreadClosing(c: Comparison, v: TreatmentVerdict): string[] {
 	const { treated, control } = v.units;
 	if (
 		c.method.is !== "carried" ||
 		c.scope !== "treatment" ||
-		v.word === "cannot tell" ||
 		Math.min(treated, control) > fewUnits
 	)
-		return "";
-	return `; with ${treated} soaks against ${control} this rests in part on soaks of all treatments scattering alike`;
+		return [];
+	return [
+		`With ${treated} soaks against ${control} this rests in part on soaks of all treatments scattering alike`,
+	];
+}
+
+/** What limits a word that was said. */
+function wordClosings(c: Comparison, v: TreatmentVerdict): string[] {
+	return v.word === "cannot tell"
+		? []
+		: [
+				...limitsOf(c, v),
+				...gramClosing(c, v),
+				...takenClosing(c, v),
+				...spreadClosing(c, v),
+			];
 }
 
 /**
- * The sentence of one verdict for the head of the page: the word, the difference with its interval in mg/g, and what it is about.
+ * The sentences of one verdict for the head of the page: the word, the difference with its interval in mg/g, and what it is about.
  *
  * @param v one of the comparison's verdicts
  * @example
@@ -267,21 +286,15 @@ function spreadClosing(c: Comparison, v: TreatmentVerdict): string {
 export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 	requireComparison(c, "words.verdictSentence");
 	requireVerdict(v, "words.verdictSentence");
-	return sentence(
-		[
-			`${quoted(v.treatment)}: `,
-			scopeOpening(c.scope),
-			placeOpening(c),
-			bodyOf(c, v),
-			claimClosing(c, v),
-			limitsOf(c, v),
-			gramClosing(c, v),
-			takenClosing(c, v),
-			spreadClosing(c, v),
-			allowanceClosing(v),
-			findingsClosing(v),
-			decisionsClosing(c),
-			deviationsClosing(c, v),
-		].join(""),
-	);
+	return [
+		`${quoted(v.treatment)}: ${scopeOpening(c.scope)}${placeOpening(c)}${bodyOf(c, v)}`,
+		...claimClosing(c, v),
+		...wordClosings(c, v),
+		...allowanceClosing(v),
+		...findingsClosing(v),
+		...decisionsClosing(c),
+		...deviationsClosing(c, v),
+	]
+		.map(sentence)
+		.join(" ");
 }

@@ -1,26 +1,7 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
-import {
-	decimalsFor,
-	listed,
-	type MaybeKnown,
-	mapKnown,
-	plainNumber,
-} from "../quantity";
+import { listed, type MaybeKnown, mapKnown, plainNumber } from "../quantity";
 
 /** Small pieces of wording that several sentences use. */
-
-/** Decimal places for an estimate and the ends of its interval: two digits of its half-width, more where an end would be rounded onto zero or the margin. */
-export function placesFor(
-	low: number,
-	high: number,
-	landmarks: readonly number[],
-): number {
-	let places = Math.max(0, decimalsFor((high - low) / 2));
-	const hidden = (x: number): boolean =>
-		landmarks.some((m) => x !== m && Number(x.toFixed(places)) === m);
-	while (places < 6 && (hidden(low) || hidden(high))) places += 1;
-	return places;
-}
 
 /** A number to two significant digits, for what is only meant roughly. */
 export function roughly(x: number): string {
@@ -59,11 +40,4 @@ export function marginText(
 			? ` (${plainNumber(asked.percent)} % of the control)`
 			: "";
 	return mapKnown(margin, (value) => `${plainNumber(value)} mg/g${share}`);
-}
-
-/** Numbers that rounding must not hide in the ends of an interval: zero, and the margin where there is one. */
-export function landmarksOf({
-	margin,
-}: Pick<TreatmentVerdict, "margin">): number[] {
-	return margin.is === "value" ? [0, margin.value, -margin.value] : [0];
 }

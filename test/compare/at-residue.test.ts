@@ -275,7 +275,7 @@ describe("what the verdict is about", () => {
 	test("one soak a treatment, or none recorded: these lots", () => {
 		const c = compareAtResidue(flasks(both), options);
 		expect(c.scope).toBe("these lots");
-		expect(c.verdicts[0].sentence).toContain("the treatment was made once");
+		expect(c.verdicts[0].sentence).toContain("The treatment was made once");
 	});
 
 	test("every flask with a soak of its own: the treatment", () => {

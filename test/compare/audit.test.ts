@@ -256,7 +256,7 @@ describe("only the word that it could have made", () => {
 		);
 		expect(word).toBe("higher");
 		expect(head).toMatch(
-			/recorded beside it: lid \(closed treated, open control\)/,
+			/Recorded beside it: lid \(closed treated, open control\)/,
 		);
 	});
 
@@ -482,7 +482,7 @@ describe("what both sides share is told in the head", () => {
 describe("what was assumed stands in the head", () => {
 	test("losses alike where no blank shows them", () => {
 		expect(said(trialWith(none)).head).toMatch(
-			/; assumed: losses of iodine alike on both sides, for no blank without char shows them/,
+			/\. Assumed: losses of iodine alike on both sides, for no blank without char shows them/,
 		);
 	});
 	test("glassware that is not named, all of it or some", () => {
@@ -498,7 +498,7 @@ describe("what was assumed stands in the head", () => {
 	});
 	test("a control taken by its name", () => {
 		expect(said(trialWith(none, none, high, { named: false })).head).toMatch(
-			/assumed: .*"water" as the control, by its name/,
+			/Assumed: .*"water" as the control, by its name/,
 		);
 	});
 });

@@ -87,7 +87,7 @@ describe("a group with some bounds", () => {
 		expect(v.word).toBe("higher");
 		expect(v.difference.is).toBe("at least");
 		expect(v.sentence).toMatch(
-			/^"T": at 300 mg\/L iodine left, higher than its control by at least \d+ mg\/g, more than the 25 mg\/g that would matter; flask T-bound1 gave only a bound; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike\.$/,
+			/^"T": at 300 mg\/L iodine left, higher than its control by at least \d+ mg\/g, more than the 25 mg\/g that would matter\. Flask T-bound1 gave only a bound\. With 3 soaks against 3 this rests in part on soaks of all treatments scattering alike\.$/,
 		);
 		// t of 0.975 with 4 degrees of freedom 2.776445; standard error 4 sqrt(2/3); mean with the limit 197.5; expanded uncertainty of a quarter of u = 1
 		if (v.difference.is !== "at least") throw new Error(v.difference.is);

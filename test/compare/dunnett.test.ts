@@ -18,7 +18,7 @@ describe("Dunnett's example through the whole comparison", () => {
 		const b = verdictOf(comparison, "B");
 		expect(b.word).toBe("higher");
 		expect(b.sentence).toBe(
-			'"B": at 300 mg/L iodine left, higher than its control by 2.6 mg/g (95 % interval 0.8 to 4.4), more than the 0.5 mg/g that would matter; decided otherwise than usual: scatter alike in all treatments.',
+			'"B": at 300 mg/L iodine left, higher than its control by 2.6 mg/g (95 % interval 0.8 to 4.4), more than the 0.5 mg/g that would matter. Decided otherwise than usual: scatter alike in all treatments.',
 		);
 	});
 });

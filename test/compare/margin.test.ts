@@ -55,12 +55,12 @@ describe("no margin set", () => {
 	test("the sentence says so, and speaks of no margin", () => {
 		const v = verdictOf(against(140, {}), "potash");
 		expect(v.sentence).toBe(
-			'"potash": at 300 mg/L iodine left, higher than its control by 40.0 mg/g (95 % interval 35.5 to 44.5); no margin was set; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
+			'"potash": at 300 mg/L iodine left, higher than its control by 40.0 mg/g (95 % interval 35.5 to 44.5). No margin was set. With 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 		expect(v.exceedsMargin).toBe(false);
 		const open = verdictOf(against(100, {}), "potash");
 		expect(open.sentence).toContain(
-			"cannot tell whether it differs from its control (0.0 mg/g, 95 % interval −4.5 to 4.5, takes in zero); no margin was set",
+			"cannot tell whether it differs from its control (0.0 mg/g, 95 % interval −4.5 to 4.5, takes in zero). No margin was set",
 		);
 		expect(open.replicates).toEqual({
 			is: "not given",
@@ -149,7 +149,7 @@ describe("a margin in per cent of the control", () => {
 		expect(refused.margin.is).toBe("not known");
 		expect(refused.word).toBe("higher");
 		expect(refused.sentence).toMatch(
-			/; a margin of 10 % of the control is not to be had: the interval of the control's uptake \(.* to .* mg\/g\) reaches zero;/,
+			/\. A margin of 10 % of the control is not to be had: the interval of the control's uptake \(.* to .* mg\/g\) reaches zero\./,
 		);
 	});
 
@@ -203,7 +203,7 @@ describe("the claim of at least the margin more", () => {
 	test("the sentence and the method say which claim it was, and what is shown of it", () => {
 		const open = at(112);
 		expect(open.sentence).toContain(
-			'cannot tell whether it is higher than its control by the 10 mg/g that would matter or more (12.0 mg/g, 95 % interval 7.5 to 16.5, surely higher, by how much is open); the claim set beforehand was "at least 10 mg/g more"',
+			'cannot tell whether it is higher than its control by the 10 mg/g that would matter or more (12.0 mg/g, 95 % interval 7.5 to 16.5, surely higher, by how much is open). The claim set beforehand was "at least 10 mg/g more"',
 		);
 		expect(open.replicates).toEqual({ is: "not given", why: { is: "claim" } });
 		const c = against(140, { margin: marginOf(10), claim });

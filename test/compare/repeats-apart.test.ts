@@ -118,8 +118,8 @@ describe("the head says what is assumed where a sheet shows nothing of it", () =
 		return verdictSentence(c, c.verdicts[0]);
 	};
 	const jars =
-		/no two iodine blanks show how jars differ, taken as 1\.5 points/;
-	const water = /moisture from one determination, taken as good to 1 point/;
+		/No two iodine blanks show how jars differ: 1\.5 points of recovery are taken/;
+	const water = /Moisture from one determination is taken as good to 1 point/;
 
 	test("how jars differ: one iodine blank shows nothing, two do", () => {
 		expect(head({}, iodineBlank("i", 9.9))).toMatch(jars);

@@ -35,7 +35,7 @@ describe("the order of the words", () => {
 		expect(v.word).toBe("no difference that matters");
 		expect(v.exceedsMargin).toBe(false);
 		expect(v.sentence).toBe(
-			'"potash": at 300 mg/L iodine left, no difference that matters from its control (10.0 mg/g, 90 % interval 6.5 to 13.5, and higher by 5.5 to 14.5; 25 mg/g would matter); with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
+			'"potash": at 300 mg/L iodine left, no difference that matters from its control (10.0 mg/g, 90 % interval 6.5 to 13.5, and higher by 5.5 to 14.5; 25 mg/g would matter). With 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 		expect(v.reasons[0]).toContain("it is there and too small to matter");
 	});
@@ -44,14 +44,14 @@ describe("the order of the words", () => {
 		const open = potash(group("potash", "water", [126, 128, 130]));
 		expect([open.word, open.exceedsMargin]).toEqual(["higher", false]);
 		expect(open.sentence).toBe(
-			'"potash": at 300 mg/L iodine left, higher than its control by 28.0 mg/g (95 % interval 23.5 to 32.5), whether it is more than the 25 mg/g that would matter is open; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
+			'"potash": at 300 mg/L iodine left, higher than its control by 28.0 mg/g (95 % interval 23.5 to 32.5), whether it is more than the 25 mg/g that would matter is open. With 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 		const sure = potash(group("potash", "water", [138, 140, 142]));
 		expect([sure.word, sure.exceedsMargin]).toEqual(["higher", true]);
 		const lower = potash(group("potash", "water", [58, 60, 62]));
 		expect([lower.word, lower.exceedsMargin]).toEqual(["lower", true]);
 		expect(lower.sentence).toBe(
-			'"potash": at 300 mg/L iodine left, lower than its control by 40.0 mg/g (95 % interval 35.5 to 44.5), more than the 25 mg/g that would matter; with 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
+			'"potash": at 300 mg/L iodine left, lower than its control by 40.0 mg/g (95 % interval 35.5 to 44.5), more than the 25 mg/g that would matter. With 3 soaks against 3 this rests in part on soaks of all treatments scattering alike.',
 		);
 	});
 
@@ -59,7 +59,7 @@ describe("the order of the words", () => {
 		const v = potash(group("potash", "water", [80, 110, 140]));
 		expect(v.word).toBe("cannot tell");
 		expect(v.sentence).toMatch(
-			/^"potash": at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval −64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\); \d+ soaks of each treatment would tell\.$/,
+			/^"potash": at 300 mg\/L iodine left, cannot tell whether it differs from its control \(10 mg\/g, 95 % interval −64 to 84, takes in zero and reaches past the 25 mg\/g that would matter\)\. \d+ soaks of each treatment would tell\.$/,
 		);
 	});
 
@@ -415,7 +415,7 @@ describe("deviations", () => {
 			'This depends on flask potash3, touched by a deviation: "cannot tell" with, "higher" without.',
 		);
 		expect(left.reasons[0]).toMatch(
-			/^THE DEVIATION DECIDES: with flask potash3 kept/,
+			/^A deviation decides the word: with flask potash3 kept/,
 		);
 		expect(left.reasons[0]).toContain("cracked jar");
 		const kept = verdictOf(odd("keep"), "potash");

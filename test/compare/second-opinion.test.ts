@@ -156,10 +156,12 @@ it("uses nothing of the comparison but its result: no code that computes", () =>
 	);
 	const own = [...source.matchAll(/^import (.*) from "\.\/(.*)";$/gm)];
 	expect(own.map(([, what, file]) => [what, file])).toEqual([
+		// How a difference is written.
+		["{ shownDifference }", "difference-places"],
 		// What a comparison is known by.
 		["{ requireComparison }", "doors"],
 		// How a concentration is written.
 		["{ residueText }", "stated-residue"],
-		["type { Comparison, TreatmentVerdict }", "verdict"],
+		["type { Comparison }", "verdict"],
 	]);
 });

@@ -143,7 +143,7 @@ test("a decision that was taken otherwise is in the head, the method and the tab
 	});
 	for (const v of other.verdicts)
 		expect(verdictSentence(other, v)).toContain(
-			"; decided otherwise than usual: losses from the dose only and slopes 1/n 0.2",
+			". Decided otherwise than usual: losses from the dose only and slopes 1/n 0.2",
 		);
 	expect(methodSentences(other).join(" ")).toContain(
 		"slopes 1/n 0.2 (usually in the whole range of the probe)",

@@ -213,7 +213,7 @@ describe("salt that is weighed with the char", () => {
 		expect(v.soakAllowance.high).toBe(0);
 		expect(v.word).toBe("lower");
 		expect(v.sentence).toMatch(
-			/assumed: .*nothing of the soak is weighed with the char, for nothing limits it/,
+			/Assumed: .*nothing of the soak is weighed with the char, for nothing limits it/,
 		);
 		expect(verdict({}, -60).sentence).not.toMatch(/weighed with the char/);
 	});

@@ -87,7 +87,7 @@ describe("each treatment scatters by itself", () => {
 				"steam",
 			).sentence;
 		expect(head(3)).toContain(
-			"with 4 soaks against 3 this rests in part on soaks of all treatments scattering alike",
+			"With 4 soaks against 3 this rests in part on soaks of all treatments scattering alike",
 		);
 		expect(head(4)).not.toContain("scattering alike");
 	});

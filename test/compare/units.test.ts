@@ -67,7 +67,7 @@ describe("what counts as a unit", () => {
 		const v = verdictOf(c, "potash");
 		expect(v.word).toBe("higher");
 		expect(v.sentence).toBe(
-			'"potash": in these lots, at 300 mg/L iodine left, higher than its control by 100.0 mg/g (95 % interval 95.8 to 104.2), more than the 25 mg/g that would matter; the treatment was made once, so that nothing is said about making it again.',
+			'"potash": in these lots, at 300 mg/L iodine left, higher than its control by 100.0 mg/g (95 % interval 95.8 to 104.2), more than the 25 mg/g that would matter. The treatment was made once, so that nothing is said about making it again.',
 		);
 		expect(v.reasons.join(" ")).toContain(
 			"flasks of one soak are not replicates of the treatment",
@@ -121,7 +121,7 @@ describe("what counts as a unit", () => {
 		const v = verdictOf(c, "potash");
 		expect(v.word).toBe("higher");
 		expect(v.sentence).toBe(
-			'"potash": at 300 mg/L iodine left, higher than measuring error explains, against its control by 60.0 mg/g (95 % interval of the measuring error 50.1 to 69.9), more than the 25 mg/g that would matter; nothing is said about the treatment, for its spread was not seen.',
+			'"potash": at 300 mg/L iodine left, higher than measuring error explains, against its control by 60.0 mg/g (95 % interval of the measuring error 50.1 to 69.9), more than the 25 mg/g that would matter. Nothing is said about the treatment, for its spread was not seen.',
 		);
 		if (v.difference.is !== "estimate") throw new Error(v.difference.is);
 		expect(v.difference.standardError).toBeCloseTo(
@@ -142,7 +142,7 @@ describe("what counts as a unit", () => {
 			...group("fired", "water", [200, 202, 198], { batch: "A" }),
 		]);
 		expect(verdictOf(one, "fired").sentence).toMatch(
-			/this is about char batch "A"; with 3 soaks against 3/,
+			/This is about char batch "A"\. With 3 soaks against 3/,
 		);
 		const apart = run([
 			...group("water", "", [100, 102, 98], { batch: "A" }),

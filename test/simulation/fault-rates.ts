@@ -21,7 +21,7 @@ export const isFalse = {
 
 /** What the heads of sheets without a fault say as well does not count as telling. */
 const ofEveryHead =
-	/; this is about char batch [^.;]*|(than|from|against) its control|differs from its control/g;
+	/\. This is about char batch [^.;]*|(than|from|against) its control|differs from its control/g;
 
 /** More than "cannot tell" is said only with what it rests on. */
 function modest(design: FaultDesign, s: FaultSaid): boolean {

@@ -1,5 +1,4 @@
 import {
-	decimalsFor,
 	fixed,
 	grouped,
 	ProblemError,
@@ -8,6 +7,7 @@ import {
 	type Table,
 	table,
 } from "../../quantity";
+import { differencePlaces } from "../difference-places";
 import type { Comparison, TreatmentVerdict } from "../verdict";
 import {
 	type Alternative,
@@ -38,18 +38,6 @@ function movedBy(
 	}
 }
 
-/** Digits that the interval of a treatment is shown with, under every decision. */
-function placesOf({ difference: d }: TreatmentVerdict): number {
-	switch (d.is) {
-		case "estimate":
-			return Math.max(0, decimalsFor((d.high - d.low) / 2));
-		case "not available":
-			return 1;
-		default:
-			return Math.max(0, decimalsFor(d.limit / 4));
-	}
-}
-
 function differenceText({ difference: d }: Outcome, places: number): string {
 	switch (d.is) {
 		case "estimate":
@@ -74,7 +62,7 @@ function moveText(own: Outcome, there: Outcome, places: number): string {
 /** "by 2.7: 34 (26 to 42)" or, where the word goes with it, "by -19.2: 12 (-1 to 25), now cannot tell". */
 function cellText(own: TreatmentVerdict, moved: Moved): string {
 	if (moved === null) return "nothing can be compared";
-	const places = placesOf(own);
+	const places = differencePlaces(own);
 	const there = differenceText(moved, places);
 	const sameWord = moved.word === own.word;
 	if (sameWord && there === differenceText(own, places)) return "the same";
@@ -162,7 +150,7 @@ export function sensitivityTable(
 				"",
 				"",
 				...c.verdicts.map(
-					(v) => `${differenceText(v, placesOf(v))}, ${v.word}`,
+					(v) => `${differenceText(v, differencePlaces(v))}, ${v.word}`,
 				),
 			],
 			...looked.flatMap(({ name, taken, idle, rows: own }) =>
