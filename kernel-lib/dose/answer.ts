@@ -44,6 +44,7 @@ export function answerTo(
 	return {
 		is: "dose",
 		name: fit.points.name,
+		probe: fit.points.probe,
 		start,
 		target,
 		scheme,

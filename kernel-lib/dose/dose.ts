@@ -6,6 +6,8 @@ export interface DoseForTarget {
 	readonly is: "dose";
 	/** What was fitted: the treatment. */
 	readonly name: string;
+	/** What the water is to be rid of. */
+	readonly probe: string;
 	readonly start: number;
 	readonly target: number;
 	readonly scheme: Scheme;

@@ -1,5 +1,6 @@
 /** From an isotherm to use: removal against dose, dose for a target, stages, and what no dose takes away. */
 export { type NaturalBackground, naturalBackground } from "./background";
+export { type CharForWater, charFor } from "./char-for";
 export type { DoseForTarget } from "./dose";
 export {
 	doseForRemoval,
@@ -13,6 +14,7 @@ export {
 	doseForTarget,
 } from "./dose-for-target";
 export { doseSentence, stageTable, valueTexts } from "./dose-words";
+export { aboutAmount, aboutTexts, doseFinding } from "./finding";
 export type { FittedResponse } from "./fitted-response";
 export type { Contribution, FromFits } from "./from-fits";
 export { fromFits } from "./from-fits";
@@ -41,9 +43,9 @@ export {
 	type ResponseForm,
 } from "./response-forms";
 export { responseOf } from "./response-of";
+export { scenarios } from "./scenarios";
 export {
 	type DoseSensitivity,
 	doseSensitivity,
 } from "./sensitivity";
 export type { Scheme, Stage } from "./stages";
-export { charFor, scenarios } from "./tables";

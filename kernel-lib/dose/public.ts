@@ -1,6 +1,7 @@
 /** From an isotherm to use: what no dose takes away, removal against dose, the dose for a target, stages, and forms without an isotherm. */
 
 export { type NaturalBackground, naturalBackground } from "./background";
+export { type CharForWater, charFor } from "./char-for";
 export type { DoseForTarget } from "./dose";
 export {
 	type DoseAnswer,
@@ -27,5 +28,5 @@ export {
 	type ResponseForm,
 } from "./response-forms";
 export { responseOf } from "./response-of";
+export { scenarios } from "./scenarios";
 export type { Scheme, Stage } from "./stages";
-export { charFor, scenarios } from "./tables";

@@ -34,6 +34,12 @@ export const removalKind: ResultKind = {
 	expected: "a curve, as dose.removalCurve(fit) returns it",
 };
 
+export const answerKind: ResultKind = {
+	parts: ["is", "target"],
+	expected:
+		"an answer, as dose.doseForTarget or mixtures.doseInMixture returns it",
+};
+
 export const removalPointKind: ResultKind = {
 	parts: ["flask", "dose", "removal", "start"],
 	expected: "a flask, as dose.removalCurve(fit).flasks lists them",

@@ -29,6 +29,7 @@ export { straightLines } from "./straight-lines";
 // Of doses and temperatures
 
 export { type DoseAndRemovalOptions, doseAndRemoval } from "./dose-and-removal";
+export { type DoseForTargetOptions, doseForTarget } from "./dose-for-target";
 export { vanTHoffLine } from "./van-t-hoff-line";
 
 // Of the verdict

@@ -1,18 +1,19 @@
-import { doseForTarget, type FromFits, fromFits, valueTexts } from "../dose";
-import { confidenceText, inDigits, roughly } from "../isotherms";
+import { doseForTarget, fromFits } from "../dose";
+import { inDigits, roughly } from "../isotherms";
 import {
 	anyNumberOption,
 	listed,
 	quoted,
 	requireOptions,
 	type Table,
-	table,
 	textOption,
 	withTable,
 	wordOption,
 } from "../quantity";
 import { bracketedRoot } from "../stats";
+import type { UntoldDose } from "./mixture-answer";
 import { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
+import { mixtureFinding, mixtureSentence, mixtureTable } from "./mixture-words";
 import { afterDose, singles } from "./share";
 import {
 	checkedSolutes,
@@ -34,37 +35,16 @@ const wantedRules = {
 
 /** A dose for one solute of a mixture, beside the dose that its isotherm alone would have promised. */
 export type MixtureDose = UntoldDose & {
-	/** For the head of a page. */
+	/** In one plain sentence, for the title of a page. */
+	readonly finding: string;
+	/** The same with what the interval covers. */
 	readonly sentence: string;
-	/** One row: the dose beside the dose alone, or why there is none. */
+	/** The dose alone and the dose in the mixture, a row each. */
 	readonly table: Table;
 };
 
-type UntoldDose =
-	| {
-			readonly is: "dose";
-			readonly rule: Rule;
-			readonly solute: string;
-			readonly beside: readonly string[];
-			readonly target: number;
-			readonly dose: FromFits;
-			readonly alone: FromFits;
-			/** How many times the dose alone. */
-			readonly times: number;
-			readonly left: MixtureUptakes;
-			readonly cautions: readonly string[];
-	  }
-	| {
-			readonly is: "no dose";
-			readonly rule: Rule;
-			readonly solute: string;
-			readonly target: number;
-			readonly because: string;
-			readonly wouldTell: string;
-	  };
-
 /**
- * The dose that takes one solute of a mixture to a target in one stage. Its interval carries the errors of all isotherms; it does not cover the rule itself, which only flasks with the mixture can test. Shown as a table of one row.
+ * The dose that takes one solute of a mixture to a target in one stage. Its interval carries the errors of all isotherms; it does not cover the rule itself, which only flasks with the mixture can test. Shown as a table: alone, and in the mixture.
  *
  * @param wanted name of the solute and its target, mg/L; beyond as for a single solute
  * @throws as `uptakesInMixture`, and for a solute that is not there
@@ -86,15 +66,14 @@ export function doseInMixture(
 	},
 ): MixtureDose {
 	const answer = doseOf(rule, given, wanted);
-	return withTable({ ...answer, sentence: sentenceOf(answer) }, mixtureTable);
-}
-
-function sentenceOf(answer: UntoldDose): string {
-	const target = `${quoted(answer.solute)} at ${inDigits(answer.target, 3)} mg/L`;
-	if (answer.is === "no dose")
-		return `No dose in the mixture leaves ${target}: ${answer.because}. ${answer.wouldTell}`;
-	const { value, low, high } = valueTexts(answer.dose);
-	return `Beside ${answer.beside.map(quoted).join(" and ")}, ${value} g of char per litre (kg per cubic metre; ${confidenceText(answer.dose.confidence)} interval ${low} to ${high}) are forecast to leave ${target}, ${inDigits(answer.times, 3)} times the dose for ${quoted(answer.solute)} alone. The interval does not cover the rule itself; a few flasks of the mixture should test it.`;
+	return withTable(
+		{
+			...answer,
+			finding: mixtureFinding(answer),
+			sentence: mixtureSentence(answer),
+		},
+		mixtureTable,
+	);
 }
 
 function doseOf(
@@ -115,7 +94,7 @@ function doseOf(
 		target: wanted.target,
 		beyond: wanted.beyond ?? "refuse",
 	});
-	const head = { rule, solute: wanted.solute, target: wanted.target };
+	const head = { rule, solute: wanted.solute, start, target: wanted.target };
 	if (alone.is === "no dose")
 		return {
 			is: "no dose",
@@ -200,56 +179,4 @@ function cautionsOn(
 				]
 			: []),
 	];
-}
-
-function mixtureRow(a: UntoldDose): string[] {
-	if (a.is === "no dose")
-		return [
-			a.solute,
-			"",
-			a.rule,
-			inDigits(a.target, 3),
-			"none",
-			"",
-			"",
-			"",
-			"",
-			`${a.because}. ${a.wouldTell}`,
-		];
-	const { value, low, high } = valueTexts(a.dose);
-	return [
-		a.solute,
-		a.beside.join(", "),
-		a.rule,
-		inDigits(a.target, 3),
-		value,
-		low,
-		high,
-		valueTexts(a.alone).value,
-		inDigits(a.times, 3),
-		a.cautions.slice(1).join(" "),
-	];
-}
-
-/** The dose in a mixture beside the dose alone, as a table of one row. */
-function mixtureTable(a: UntoldDose): Table {
-	return table(
-		"Dose in a mixture",
-		[
-			"solute",
-			"beside",
-			"rule",
-			"target (mg/L)",
-			"char (g/L = kg per cubic metre)",
-			"from",
-			"to",
-			"alone it would have been",
-			"times",
-			"remark",
-		],
-		[mixtureRow(a)],
-		[
-			"Predicted from isotherms of each solute alone; no flask of the mixture is behind it, and the interval does not cover the rule.",
-		],
-	);
 }

@@ -100,7 +100,8 @@ test("whatever the flasks, there is an answer or a reason, and no number that is
 					const answer = doseForTarget(fit, question);
 					const texts = [
 						doseSentence(answer),
-						charFor(answer, 0.2),
+						charFor([answer], 200).finding,
+						tableText(charFor([answer], 200).table),
 						...[
 							answer.table,
 							stageTable(answer),

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { doseForTarget as doseOf } from "../../kernel-lib/dose/index";
 import {
 	doseAndRemoval,
+	doseForTarget,
 	figureSvg,
 	isotherms,
 	type Layer,
@@ -9,6 +11,7 @@ import {
 import { uptakeAt } from "../../kernel-lib/isotherms/index";
 import {
 	answers,
+	background,
 	counterCurrent,
 	crossCurrent,
 	doseFit,
@@ -184,4 +187,82 @@ test("a flask belongs to the curve up to 5 % from its start, and is an outline b
 		expect(hollow(factor).some((h) => h)).toBe(false);
 	for (const factor of [0.949, 1.051])
 		expect(hollow(factor).every((h) => h)).toBe(true);
+});
+
+describe("what is left against dose, for a target", () => {
+	const f = doseForTarget([answers[0]], [removal], { background });
+
+	test("the dose stands on the line of the target, with its interval", () => {
+		const diamond = of(f.layers, "points").find((l) => l.shape === "diamond");
+		if (!diamond) throw new Error("no dose");
+		const [{ x, y, xInterval, label }] = diamond.points;
+		expect(y).toBe(20);
+		expect(xInterval?.low).toBeLessThan(x);
+		expect(xInterval?.high).toBeGreaterThan(x);
+		expect(label).toMatch(/^[\d.]+ g\/L \([\d.]+ to [\d.]+\)$/);
+		expect(
+			of(f.layers, "reference line").map((l) => [l.axis, l.at, l.label]),
+		).toEqual([
+			["y", 20, "target 20 mg/L"],
+			["y", 10, "10 mg/L stays at any dose"],
+			["x", x, ""],
+		]);
+		expect(f.alt).toContain(`20 mg/L with ${label}`);
+	});
+
+	test("every flask stands at what it left", () => {
+		const circles = of(f.layers, "points").find((l) => l.shape === "circle");
+		expect(circles?.points.map((p) => p.y)).toEqual(
+			removals.map((r) => r.residue),
+		);
+	});
+
+	test("the band is that of the curve, turned into what is left", () => {
+		const [band] = of(f.layers, "band");
+		const [line] = of(f.layers, "line").filter((l) => l.dash !== "dotted");
+		band.points.forEach((p, i) => {
+			expect(p.low).toBeLessThanOrEqual(line.points[i].y);
+			expect(p.high).toBeGreaterThanOrEqual(line.points[i].y);
+		});
+	});
+
+	test("without a dose the curve and the target are still there, and no mark", () => {
+		const none = doseForTarget([refusedDose], [removal]);
+		expect(of(none.layers, "points").map((l) => l.shape)).toEqual(["circle"]);
+		expect(none.alt).toContain("no dose for 300 mg/L");
+		expect(of(none.layers, "line").length).toBeGreaterThan(0);
+	});
+
+	test("the axis is logarithmic where the target is under a twentieth of the start", () => {
+		const scaleAt = (target: number) =>
+			doseForTarget(
+				[doseOf(doseFit, { start: 200, target, beyond: "mark" })],
+				[removal],
+			).y.scale.is;
+		expect(scaleAt(10.01)).toBe("linear");
+		expect(scaleAt(9.99)).toBe("log");
+	});
+
+	test("flasks that started more than a twentieth away are not drawn", () => {
+		const counted = (start: number) =>
+			of(
+				doseForTarget([answers[0]], [{ ...removal, start }]).layers,
+				"points",
+			).filter((l) => l.shape === "circle").length;
+		expect(counted(200 / 1.049)).toBe(1);
+		expect(counted(200 / 1.051)).toBe(0);
+	});
+
+	test("of a mixture each curve has its name and its dose", () => {
+		const both = doseForTarget(
+			[answers[0], refusedDose],
+			[mixture.alone, mixture.mixture],
+		);
+		expect(
+			of(both.layers, "line").flatMap((l) => (l.name === "" ? [] : [l.name])),
+		).toEqual(["tint alone", "tint beside leaf brown"]);
+		expect(both.alt).toMatch(
+			/"tint alone": 20 mg\/L with .*"tint beside leaf brown": no dose/,
+		);
+	});
 });

@@ -22,6 +22,12 @@ export const flasks = flasksOf(
 	[{ key: "titrant", relative: 0.01 }],
 );
 export const doseFit = fitIsotherm(langmuir, flasks);
+/** As if a twentieth of the water stayed. */
+export const background: dose.NaturalBackground = {
+	...dose.naturalBackground(langmuir, flasks),
+	is: "shown",
+	share: 0.05,
+};
 export const removals = dose.removalPoints(flasks);
 export const removal = dose.removalCurve(doseFit, {
 	name: "isotherm and balance",

@@ -4,6 +4,7 @@ import {
 	course,
 	differences,
 	doseAndRemoval,
+	doseForTarget,
 	type FigureDescription,
 	flasksAgainstControl,
 	iodineNumberLine,
@@ -28,11 +29,13 @@ import {
 import { bentLine, dyeLine, dyeTrial } from "./calibration-fixtures";
 import {
 	answers,
+	background,
 	counterCurrent,
 	crossCurrent,
 	doseFit,
 	hillCurve,
 	mixture,
+	refusedDose,
 	removal,
 	removals,
 	twoTemperatures,
@@ -140,6 +143,15 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		[
 			"dose-and-removal-mixture",
 			doseAndRemoval([mixture.alone, mixture.mixture]),
+		],
+		[
+			"dose-for-a-target",
+			doseForTarget([answers[0]], [removal], { background }),
+		],
+		["dose-for-no-target", doseForTarget([refusedDose], [removal])],
+		[
+			"dose-for-a-target-in-a-mixture",
+			doseForTarget([answers[0]], [mixture.alone, mixture.mixture]),
 		],
 		[
 			"stages-counter-current",

@@ -214,6 +214,15 @@ describe("a dose in a mixture", () => {
 			expect(a.dose.low.value).toBeLessThan(a.dose.value);
 			expect(a.dose.high.value).toBeGreaterThan(a.dose.value);
 			expect(tableText(a.table)).toContain(rule);
+			expect(a.table.rows.map((r) => r[0])).toEqual([
+				"a alone",
+				`a beside ${a.beside.join(", ")}`,
+			]);
+			const [alone, beside] = a.table.rows.map((r) => Number(r[1]));
+			expect(beside / alone).toBeCloseTo(a.times, 0);
+			expect(a.finding).toMatch(
+				/^A forecast, not measured: beside ".*", about [\d.]+ g \([\d.]+ to [\d.]+\) of char per litre takes "a" from 100 to 20 mg\/L, [\d.]+ times as much as alone\.$/,
+			);
 		}
 	});
 
@@ -236,6 +245,18 @@ describe("a dose in a mixture", () => {
 		);
 		expect(solutes[0].residue).toBeCloseTo(c[0], 9);
 		expect(solutes[1].residue).toBeCloseTo(c[1], 9);
+	});
+
+	test("a target that the first solute does not reach is no forecast, and says why", () => {
+		const a = doseInMixture("competitive Langmuir", [phenolic, other], {
+			solute: "a",
+			target: 150,
+		});
+		expect(a.finding).toMatch(
+			/^How much char brings "a" to 150 mg\/L in the mixture cannot be forecast: the target of 150 mg\/L is not below the start of 100 mg\/L\.$/,
+		);
+		expect(a.table.rows).toEqual([["a, in the mixture", "none", "", "", ""]]);
+		expect(a.table.notes.join(" ")).toContain("Give a target below the start");
 	});
 
 	test("the curve of the mixture lies below that of the solute alone", () => {
