@@ -23,8 +23,8 @@ export interface DoseForTargetOptions {
 
 type Answer = doses.DoseAnswer | MixtureDose;
 
-/** What is left is drawn on a logarithmic axis where the target is a smaller share of the start: on a plain one it would lie on the axis. Our decision. */
-const logarithmicBelow = 0.05;
+/** What is left is drawn on a logarithmic axis where the target is a smaller share of the start: on a plain one it would lie close to the axis. Our decision. */
+const logarithmicBelow = 0.2;
 
 /** Flasks that started further from the curve's own start are not drawn beside it. Our decision, as for removals. */
 const sameStartWithin = 0.05;
@@ -131,7 +131,12 @@ function doseText(dose: doses.FromFits): string {
 }
 
 /** Where a curve meets the target: the dose with its interval, and the way down to the axis. */
-function crossingLayers(answer: Answer, index: number, floor: number): Layer[] {
+function crossingLayers(
+	answer: Answer,
+	index: number,
+	floor: number,
+	several: boolean,
+): Layer[] {
 	if (answer.is === "no dose") return [];
 	const { dose, target } = answer;
 	const interval = intervalOf(dose);
@@ -140,7 +145,7 @@ function crossingLayers(answer: Answer, index: number, floor: number): Layer[] {
 		x: dose.value,
 		y: target,
 		hover: `${doseText(dose)} leaves ${roundedTo(target, 0)} mg/L`,
-		label: doseText(dose),
+		label: several ? `${aboutTexts(dose, 1).value} g/L` : doseText(dose),
 		...(interval === null ? {} : { xInterval: interval }),
 	};
 	return [
@@ -157,7 +162,7 @@ function crossingLayers(answer: Answer, index: number, floor: number): Layer[] {
 		{
 			is: "points",
 			name: "",
-			ink: "maroon",
+			ink: several ? ink : "maroon",
 			shape: "diamond",
 			size: "large",
 			points: [point],
@@ -252,10 +257,10 @@ export function doseForTarget(
 			...staying,
 			...curves.flatMap((c, i) => curveLayers(c, i, several, drawable)),
 			...flaskLayers(flasks, drawable),
-			...answers.flatMap((a, i) => crossingLayers(a, i, floor)),
+			...answers.flatMap((a, i) => crossingLayers(a, i, floor, several)),
 		],
 		notes: [
-			`In brackets: ${confidenceText(confidence)} interval of what the curve gives.${dotted ? " Dotted: beyond what the flasks showed." : ""}`,
+			`${several ? "Bar" : "Bar and brackets"}: ${confidenceText(confidence)} interval of what the curve gives.${dotted ? " Dotted: beyond what the flasks showed." : ""}`,
 		],
 	});
 }

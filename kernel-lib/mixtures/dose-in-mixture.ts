@@ -13,7 +13,7 @@ import {
 import { bracketedRoot } from "../stats";
 import type { UntoldDose } from "./mixture-answer";
 import { type MixtureUptakes, residuesInMixture } from "./mixture-uptakes";
-import { mixtureFinding, mixtureSentence, mixtureTable } from "./mixture-words";
+import { mixtureSentence, mixtureTable, mixtureTitle } from "./mixture-words";
 import { afterDose, singles } from "./share";
 import {
 	checkedSolutes,
@@ -36,7 +36,7 @@ const wantedRules = {
 /** A dose for one solute of a mixture, beside the dose that its isotherm alone would have promised. */
 export type MixtureDose = UntoldDose & {
 	/** In one plain sentence, for the title of a page. */
-	readonly finding: string;
+	readonly title: string;
 	/** The same with what the interval covers. */
 	readonly sentence: string;
 	/** The dose alone and the dose in the mixture, a row each. */
@@ -69,7 +69,7 @@ export function doseInMixture(
 	return withTable(
 		{
 			...answer,
-			finding: mixtureFinding(answer),
+			title: mixtureTitle(answer),
 			sentence: mixtureSentence(answer),
 		},
 		mixtureTable,

@@ -6,7 +6,7 @@ import type { UntoldDose } from "./mixture-answer";
 const gramsPerLitre = { unit: "g", perGramPerLitre: 1 } as const;
 
 /** How much char the mixture is forecast to need, in one plain sentence for the title of a page. */
-export function mixtureFinding(answer: UntoldDose): string {
+export function mixtureTitle(answer: UntoldDose): string {
 	const target = inDigits(answer.target, 3);
 	if (answer.is === "no dose")
 		return `How much char brings ${quoted(answer.solute)} to ${target} mg/L in the mixture cannot be forecast: ${answer.because}.`;

@@ -233,14 +233,14 @@ describe("what is left against dose, for a target", () => {
 		expect(of(none.layers, "line").length).toBeGreaterThan(0);
 	});
 
-	test("the axis is logarithmic where the target is under a twentieth of the start", () => {
+	test("the axis is logarithmic where the target is under a fifth of the start", () => {
 		const scaleAt = (target: number) =>
 			doseForTarget(
 				[doseOf(doseFit, { start: 200, target, beyond: "mark" })],
 				[removal],
 			).y.scale.is;
-		expect(scaleAt(10.01)).toBe("linear");
-		expect(scaleAt(9.99)).toBe("log");
+		expect(scaleAt(40.1)).toBe("linear");
+		expect(scaleAt(39.9)).toBe("log");
 	});
 
 	test("flasks that started more than a twentieth away are not drawn", () => {

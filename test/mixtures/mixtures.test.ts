@@ -220,7 +220,7 @@ describe("a dose in a mixture", () => {
 			]);
 			const [alone, beside] = a.table.rows.map((r) => Number(r[1]));
 			expect(beside / alone).toBeCloseTo(a.times, 0);
-			expect(a.finding).toMatch(
+			expect(a.title).toMatch(
 				/^A forecast, not measured: beside ".*", about [\d.]+ g \([\d.]+ to [\d.]+\) of char per litre takes "a" from 100 to 20 mg\/L, [\d.]+ times as much as alone\.$/,
 			);
 		}
@@ -252,7 +252,7 @@ describe("a dose in a mixture", () => {
 			solute: "a",
 			target: 150,
 		});
-		expect(a.finding).toMatch(
+		expect(a.title).toMatch(
 			/^How much char brings "a" to 150 mg\/L in the mixture cannot be forecast: the target of 150 mg\/L is not below the start of 100 mg\/L\.$/,
 		);
 		expect(a.table.rows).toEqual([["a, in the mixture", "none", "", "", ""]]);

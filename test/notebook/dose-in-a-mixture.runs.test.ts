@@ -1,7 +1,13 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, expect, test } from "vitest";
-import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+import {
+	answerOf,
+	cellsOf,
+	type Executed,
+	executed,
+	statementsOf,
+} from "./executed";
 
 let usual: Executed;
 /** Nothing known of a second solute. */
@@ -13,14 +19,15 @@ beforeAll(() => {
 }, 240_000);
 
 test("the mixture needs more than the solute alone, and the answer says how much", () => {
-	const [mixed] = cellsOf(usual, "dose in a mixture");
-	expect(Number(mixed[8])).toBeGreaterThan(1);
-	const [answer, alone] = statementsOf(usual, "verdict");
-	expect(answer).toContain(
-		`Beside "leaf brown", ${mixed[4]} g of char per litre`,
+	const [alone, beside] = cellsOf(usual, "dose in a mixture");
+	expect(Number(beside[1])).toBeGreaterThan(Number(alone[1]));
+	expect(Number(beside[4])).toBeGreaterThan(1);
+	const { finding, tables, figure } = answerOf(usual);
+	expect(finding).toBe(
+		`A forecast, not measured: beside "leaf brown", about ${beside[1]} g (${beside[2]} to ${beside[3]}) of char per litre takes "iodine" from 250 to 25 mg/L, ${beside[4]} times as much as alone.`,
 	);
-	expect(answer).toContain("95 % interval");
-	expect(alone).toMatch(/^Alone: "fired twice": [\d.]+ g of char per litre/);
+	expect(tables[0].rows).toHaveLength(2);
+	expect(figure).toContain("iodine beside leaf brown");
 });
 
 test("both inputs are on the page, and each number says where it comes from", () => {
@@ -35,9 +42,9 @@ test("both inputs are on the page, and each number says where it comes from", ()
 });
 
 test("without a second solute it is said, and the dose is that of the first alone", () => {
-	const [none, alone] = statementsOf(oneOnly, "verdict");
-	expect(none).toMatch(/^Nothing is known of a second solute: .*secondSolute/);
-	expect(alone).toMatch(/^Alone: "fired twice": /);
+	expect(answerOf(oneOnly).finding).toMatch(
+		/^Nothing is known of a second solute\. Alone: About [\d.]+ g \([\d.]+ to [\d.]+\) of the char "fired twice" takes one litre of this water/,
+	);
 	expect(oneOnly.results.has("dose in a mixture")).toBe(false);
 	expect(usual.results.has("dose in a mixture")).toBe(true);
 });

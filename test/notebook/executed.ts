@@ -3,7 +3,10 @@ import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { ReportedResult } from "../../kernel-lib/notebook/reported";
+import type {
+	ReportedAnswer,
+	ReportedResult,
+} from "../../kernel-lib/notebook/reported";
 
 const root = join(import.meta.dirname, "../..");
 const cli = join(root, "kernel-lib/dist/cli.js");
@@ -64,6 +67,13 @@ export function statementsOf(run: Executed, name: string): readonly string[] {
 	if (content?.kind !== "statements")
 		throw new Error(`No statements named "${name}" were reported.`);
 	return content.statements;
+}
+
+/** The answer of a notebook: finding, table and sentences. */
+export function answerOf(run: Executed): ReportedAnswer {
+	const content = run.results.get("verdict");
+	if (content?.kind !== "answer") throw new Error("No answer was reported.");
+	return content;
 }
 
 /** The cells of a reported table as texts, row by row. */

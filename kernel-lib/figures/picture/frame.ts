@@ -100,7 +100,16 @@ interface Upright {
 	readonly right: number;
 }
 
-function uprightOf(figure: FigureDescription, width: number): Upright {
+/** Height of the plot where none is asked for, px. */
+function usualHeight(width: number): number {
+	return Math.min(420, Math.max(250, 0.56 * (width - 2 * spacing.edge)));
+}
+
+function uprightOf(
+	figure: FigureDescription,
+	width: number,
+	plotHeight: number,
+): Upright {
 	const { scale } = figure.y;
 	const rows = rowsOf(figure.y, width);
 	const bare = isBare(figure, "y");
@@ -115,9 +124,7 @@ function uprightOf(figure: FigureDescription, width: number): Upright {
 			right: rows.right + (rows.above ? 0 : 2),
 		};
 	}
-	const height = bare
-		? bareHeight
-		: Math.min(420, Math.max(250, 0.56 * (width - 2 * spacing.edge)));
+	const height = bare ? bareHeight : plotHeight;
 	const span = spanOf(figure, "y", height);
 	const ticks = bare
 		? []
@@ -328,10 +335,14 @@ function footOf(
 	return { texts, bottom };
 }
 
-/** Lays out a figure for a width in px: title, key, axes and their texts, notes. The height follows. */
-export function frameOf(figure: FigureDescription, width: number): Frame {
+/** Lays out a figure for a width in px: title, key, axes and their texts, notes. The height follows; rows of categories keep theirs whatever plot height is asked for. */
+export function frameOf(
+	figure: FigureDescription,
+	width: number,
+	plotHeight = usualHeight(width),
+): Frame {
 	const head = headOf(figure, width);
-	const upright = uprightOf(figure, width);
+	const upright = uprightOf(figure, width, plotHeight);
 	const left = spacing.edge + upright.left;
 	const right = width - spacing.edge - upright.right;
 	const x = xFrame(figure, left, right, width);

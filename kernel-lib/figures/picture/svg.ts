@@ -20,6 +20,8 @@ import { px } from "./strokes";
 export interface PictureOptions {
 	/** Width in px, 240 to 4000; 640 if not given. The height follows from what is shown. */
 	readonly width?: number;
+	/** Height of the plot alone in px, 120 to 4000; it follows from the width if not given. Rows of categories keep their own. */
+	readonly plotHeight?: number;
 	/** "auto" if not given: light or dark as the reader's screen prefers, light in print. */
 	readonly theme?: PictureTheme;
 }
@@ -27,6 +29,8 @@ export interface PictureOptions {
 /** Narrower than this the texts have no room; wider than that no screen is. Our decision. */
 const narrowest = 240;
 const widest = 4000;
+/** Lower than this a plot has no room for its ticks. Our decision. */
+const lowest = 120;
 
 /** Width for a page or a notebook, where the texts of a figure come out nearly as large as those around it. Our decision. */
 export const usualWidth = 640;
@@ -90,6 +94,11 @@ const optionRules: Readonly<Record<keyof PictureOptions, OptionRule>> = {
 		accepts: (value) =>
 			typeof value === "number" && value >= narrowest && value <= widest,
 	},
+	plotHeight: {
+		expected: `a height between ${lowest} and ${widest} px`,
+		accepts: (value) =>
+			typeof value === "number" && value >= lowest && value <= widest,
+	},
 	theme: wordOption("auto", "light", "dark"),
 };
 
@@ -108,7 +117,7 @@ export function figureSvg(
 	requireResult(figure, figureKind, "figures.figureSvg");
 	requireOptions(options, optionRules, "figures.figureSvg");
 	const { width = usualWidth, theme = "auto" } = options;
-	const frame = frameOf(figure, width);
+	const frame = frameOf(figure, width, options.plotHeight);
 	const paint = paintOf(theme);
 	const { drawn, labels } = drawAll(figure, frame, paint);
 	const marks = (from: number, to: number): string =>

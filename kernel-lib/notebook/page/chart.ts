@@ -19,10 +19,16 @@ function address(svg: string): string {
 	return `data:image/svg+xml;base64,${Buffer.from(svg, "utf8").toString("base64")}`;
 }
 
-/** The picture alone. It is an image, not markup: whatever a notebook holds, nothing in it can run. */
-export function stillMarkup(description: FigureDescription): string {
-	const still = address(figureSvg(description));
-	const small = address(figureSvg(description, { width: narrow }));
+/**
+ * The picture alone. It is an image, not markup: whatever a notebook holds, nothing in it can run.
+ * @param plotHeight px; it follows from the width if not given
+ */
+export function stillMarkup(
+	description: FigureDescription,
+	plotHeight?: number,
+): string {
+	const still = address(figureSvg(description, { plotHeight }));
+	const small = address(figureSvg(description, { width: narrow, plotHeight }));
 	return `<picture class="still"><source media="(max-width: 599.98px)" srcset="${small}"><img src="${still}" alt="${escapeHtml(description.alt)}"></picture>`;
 }
 

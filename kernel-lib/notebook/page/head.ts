@@ -1,4 +1,6 @@
 /** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
+
+import type { FigureDescription } from "../../figures";
 import { escapeHtml, listed } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
 import type { ResultInNotebook } from "../extract";
@@ -80,14 +82,20 @@ export function forbiddenMarkup(results: readonly ReportedResult[]): string {
 /** Sentences behind a finding that stand open; more are folded. Our decision. */
 const openStatements = 2;
 
+/** The plot of an answer is lower than others, px, so that the table below it is on the first screen, too. Our decision. */
+const plotHeight = 210;
+
+/** The title of the page is the title of its figure. */
+function shownFigure(figure: FigureDescription): string {
+	return `<figure class="shown">${stillMarkup({ ...figure, title: "" }, plotHeight)}</figure>`;
+}
+
 /** What shows an answer: rows of verdicts, or figure, table and sentences. */
 function shownAnswer(answer: HeadAnswer, links?: CellLinks): string {
 	if (answer.is === "comparison") return answerMarkup(answer.comparison);
 	const { figures, tables, statements: said } = answer;
 	return [
-		...figures.map(
-			(figure) => `<figure class="shown">${stillMarkup(figure)}</figure>`,
-		),
+		...figures.map(shownFigure),
 		...tables.map((table) => tableMarkup(table, "The answer", true, links)),
 		foldedMarkup(said, openStatements, (folded) => `${folded.length} more`),
 	].join("");

@@ -211,6 +211,13 @@ describe("what the picture says", () => {
 		for (const width of [240, 4000])
 			expect(figureSvg(isotherm, { width })).toContain(`width="${width}"`);
 		expect(figureSvg(isotherm)).toContain('width="640"');
+		for (const plotHeight of [119, 4001])
+			expect(() => figureSvg(isotherm, { plotHeight })).toThrow(
+				/expected a height between 120 and 4000 px/,
+			);
+		const heightOf = (plotHeight: number): number =>
+			Number(/height="(\d+)"/.exec(figureSvg(isotherm, { plotHeight }))?.[1]);
+		expect(heightOf(4000) - heightOf(120)).toBe(3880);
 		expect(() => figureSvg(isotherm, { thema: "dark" } as never)).toThrow(
 			/"thema".*theme/s,
 		);
