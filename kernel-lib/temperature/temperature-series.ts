@@ -10,11 +10,19 @@ import {
 	withTable,
 } from "../quantity";
 import type { FitAtTemperature } from "./fit-at-temperature";
+import { heldWhenWarmer } from "./held-when-warmer";
+import { heldFinding, heldTable } from "./held-words";
 import { kelvinsOf } from "./kelvins";
 import { usualMistakes } from "./usual-mistakes";
 
 /** The isotherms of several temperatures, in the order of the trial. */
 export type TemperatureSeries = readonly FitAtTemperature[] & {
+	/** mg/L at which the temperatures are compared: the middle of the residues that all of them reached; 0 where they share none. */
+	readonly residue: number;
+	/** Whether the char holds less where it is warmer, in one plain sentence for the title of a page. */
+	readonly title: string;
+	/** The uptake at that residue, a row a temperature. */
+	readonly table: Table;
 	/** What the library answers to the usual mistakes with constants and temperatures, tried out on this series: for teaching. */
 	readonly usualMistakes: Table;
 };
@@ -33,6 +41,8 @@ export interface TemperatureSeriesOptions {
  * const fits = points.map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
  * const series = temperature.temperatureSeries(fits);
  * series.map((s) => s.kelvin) // => [288.15, 308.15]
+ * // 63 mg/g at 44 mg/L, at both temperatures
+ * series.title.slice(0, 11) // => "Cannot tell"
  * series.usualMistakes.rows.length // => 4
  */
 export function temperatureSeries(
@@ -55,5 +65,14 @@ export function temperatureSeries(
 		options.celsius ?? {},
 	);
 	const series = fits.map((fit, i) => ({ kelvin: kelvins[i], fit }));
-	return withTable(series, usualMistakes, "usualMistakes");
+	const held = heldWhenWarmer(series);
+	const told = Object.assign(series, {
+		residue: held.is === "compared" ? held.residue : 0,
+		title: heldFinding(held),
+	});
+	return withTable(
+		withTable(told, () => heldTable(held)),
+		usualMistakes,
+		"usualMistakes",
+	);
 }

@@ -52,10 +52,10 @@ export function vanTHoffSentences(v: EnthalpyAndEntropy): string[] {
 			v.enthalpy,
 		),
 		sure && high.value < 0
-			? "It is negative: heat is given off, and the char holds less where it is warmer."
+			? "It is negative: heat is given off, and the char holds the more weakly the warmer it is."
 			: sure && low.value > 0
-				? "It is positive: heat is taken up, and the char holds more where it is warmer."
-				: "Its sign is not settled by these data: whether the char holds more or less where it is warmer cannot be told.",
+				? "It is positive: heat is taken up, and the char holds the more strongly the warmer it is."
+				: "Its sign is not settled by these data: whether the char holds more strongly or more weakly where it is warmer cannot be told.",
 		text(
 			`Entropy, for the constant made dimensionless as ${v.made}`,
 			"J/(mol K)",

@@ -2,12 +2,19 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, expect, test } from "vitest";
-import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+import {
+	answerOf,
+	cellsOf,
+	type Executed,
+	executed,
+	statementsOf,
+} from "./executed";
 
 const demo = join(import.meta.dirname, "../../data/demo-temperature");
 const truth = JSON.parse(readFileSync(join(demo, "truth.json"), "utf8")) as {
 	enthalpy_kJ_mol: number;
 	entropy_J_mol_K: number;
+	isotherms: { isotherm: { parameters: [number, number] } }[];
 };
 
 let usual: Executed;
@@ -16,18 +23,39 @@ beforeAll(() => {
 }, 120_000);
 
 const intervalOf = (sentence: string): [number, number] => {
-	const found = /interval (-?[\d.]+) to (-?[\d.]+)/.exec(sentence);
+	const found = /interval ([−-]?[\d.]+) to ([−-]?[\d.]+)/.exec(sentence);
 	if (!found) throw new Error(sentence);
-	return [Number(found[1]), Number(found[2])];
+	return [
+		Number(found[1].replace("−", "-")),
+		Number(found[2].replace("−", "-")),
+	];
 };
 
-test("the answer at the head: enthalpy and entropy with intervals that hold the truth, and what the sign means", () => {
-	const [enthalpy, sign, entropy] = statementsOf(usual, "verdict");
+test("the title says how much less it holds, with an interval that holds the truth", () => {
+	const { finding, tables, figure } = answerOf(usual);
+	const found =
+		/^Yes: with (\d+) mg\/L left in the water, the char held (\d+) % less iodine at 35 °C than at 5 °C \((\d+) to (\d+) %\)\.$/.exec(
+			finding,
+		);
+	if (!found) throw new Error(finding);
+	const [residue, , low, high] = found.slice(1).map(Number);
+	const [cold, , , warm] = truth.isotherms.map(({ isotherm }) => {
+		const [plateau, affinity] = isotherm.parameters;
+		return (plateau * affinity * residue) / (1 + affinity * residue);
+	});
+	expect(low).toBeLessThan(100 * (1 - warm / cold));
+	expect(high).toBeGreaterThan(100 * (1 - warm / cold));
+	expect(tables[0].rows).toHaveLength(4);
+	expect(figure).toContain("four fitted curves");
+});
+
+test("behind it: enthalpy and entropy with intervals that hold the truth, and what the sign means", () => {
+	const [enthalpy, sign, entropy] = answerOf(usual).statements;
 	const [low, high] = intervalOf(enthalpy);
 	expect(low).toBeLessThan(truth.enthalpy_kJ_mol);
 	expect(high).toBeGreaterThan(truth.enthalpy_kJ_mol);
 	expect(high - low).toBeLessThan(8);
-	expect(sign).toContain("holds less where it is warmer");
+	expect(sign).toContain("the more weakly the warmer it is");
 	const [least, most] = intervalOf(entropy);
 	expect(least).toBeLessThan(truth.entropy_J_mol_K);
 	expect(most).toBeGreaterThan(truth.entropy_J_mol_K);
@@ -73,9 +101,9 @@ test("treatments whose names stand for no temperature are named, with what to ad
 			sheet,
 			celsius: "box: 5; cellar: 15",
 		});
-		expect(statementsOf(told, "verdict")).toEqual(
-			statementsOf(usual, "verdict"),
-		);
+		const [named, asBefore] = [told, usual].map(answerOf);
+		expect(named.finding).toBe(asBefore.finding);
+		expect(named.statements).toEqual(asBefore.statements);
 	} finally {
 		rmSync(folder, { recursive: true, force: true });
 	}
