@@ -184,7 +184,7 @@ test.each([-1, 0, Number.NaN, Number.POSITIVE_INFINITY])(
 	(litres) => {
 		for (const target of [20, 250])
 			expect(() => charFor([asked({ target })], litres)).toThrow(
-				/found (-1 litres|0 litres|a volume of water that is no number).*Change the volume of the water/,
+				/found (−1 litres|0 litres|a volume of water that is no number).*Change the volume of the water/,
 			);
 	},
 );
