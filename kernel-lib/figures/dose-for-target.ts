@@ -130,12 +130,15 @@ function doseText(dose: doses.FromFits): string {
 		: `${value} g/L`;
 }
 
-/** Where a curve meets the target: the dose with its interval, and the way down to the axis. */
+/**
+ * Where a curve meets the target: the dose with its interval, and the way down.
+ * @param name of the curve where there are several, else ""
+ */
 function crossingLayers(
 	answer: Answer,
 	index: number,
 	floor: number,
-	several: boolean,
+	name: string,
 ): Layer[] {
 	if (answer.is === "no dose") return [];
 	const { dose, target } = answer;
@@ -145,7 +148,10 @@ function crossingLayers(
 		x: dose.value,
 		y: target,
 		hover: `${doseText(dose)} leaves ${roundedTo(target, 0)} mg/L`,
-		label: several ? `${aboutTexts(dose, 1).value} g/L` : doseText(dose),
+		label:
+			name === ""
+				? doseText(dose)
+				: `${name}: ${aboutTexts(dose, 1).value} g/L`,
 		...(interval === null ? {} : { xInterval: interval }),
 	};
 	return [
@@ -162,7 +168,7 @@ function crossingLayers(
 		{
 			is: "points",
 			name: "",
-			ink: several ? ink : "maroon",
+			ink: name === "" ? "maroon" : ink,
 			shape: "diamond",
 			size: "large",
 			points: [point],
@@ -235,9 +241,10 @@ export function doseForTarget(
 	const drawable = (residue: number): boolean => !log || residue > 0;
 	const several = curves.length > 1;
 	const flasks = curves.flatMap(flasksOf);
-	const floor = log ? target / 2 : 0;
 	const confidence = commonConfidence(curves, "figures.doseForTarget");
 	const staying = stayingLine(background, start);
+	const drawnAt = curves.flatMap((c) => c.at.map((a) => a.residue));
+	const floor = log ? Math.min(target, ...drawnAt.filter(drawable)) : 0;
 	const dotted = curves.some((c) => c.at.some((a) => a.extrapolating));
 	return figure({
 		title,
@@ -257,7 +264,9 @@ export function doseForTarget(
 			...staying,
 			...curves.flatMap((c, i) => curveLayers(c, i, several, drawable)),
 			...flaskLayers(flasks, drawable),
-			...answers.flatMap((a, i) => crossingLayers(a, i, floor, several)),
+			...answers.flatMap((a, i) =>
+				crossingLayers(a, i, floor, several ? (curves[i]?.name ?? "") : ""),
+			),
 		],
 		notes: [
 			`${several ? "Bar" : "Bar and brackets"}: ${confidenceText(confidence)} interval of what the curve gives.${dotted ? " Dotted: beyond what the flasks showed." : ""}`,

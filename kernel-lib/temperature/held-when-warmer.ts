@@ -19,6 +19,13 @@ export type HeldWhenWarmer =
 	  }
 	| { readonly is: "not compared"; readonly because: string };
 
+/** The middle on the logarithm, in two digits where that lies between the ends too: it is said in two. */
+function roundedInside(low: number, high: number): number {
+	const middle = Math.sqrt(low * high);
+	const rounded = Number(middle.toPrecision(2));
+	return rounded > low && rounded < high ? rounded : middle;
+}
+
 /** Compares the uptakes of several temperatures at one residue. */
 export function heldWhenWarmer(
 	series: readonly FitAtTemperature[],
@@ -36,7 +43,7 @@ export function heldWhenWarmer(
 			because:
 				"the flasks of the temperatures reached no residue that all of them share",
 		};
-	const residue = Math.sqrt(low * high);
+	const residue = roundedInside(low, high);
 	return {
 		is: "compared",
 		probe: cold.fit.points.probe,

@@ -7,9 +7,10 @@ function celsius(kelvin: number): string {
 	return `${fixed(kelvin - 273.15, 1).replace(/\.0$/, "")} °C`;
 }
 
-/** Per cent by which the warmest holds more than the coldest, without the sign, to the first digit of its uncertainty. */
+/** Per cent by which the warmest holds more than the coldest, without the sign: whole, or tens where no more is known. */
 function percentOf(low: number, high: number): (ratio: number) => string {
-	const places = high > low ? decimalsFor((100 * (high - low)) / 4) - 1 : 0;
+	const places =
+		high > low ? Math.min(0, decimalsFor((100 * (high - low)) / 4) - 1) : 0;
 	return (ratio) => `${fixed(100 * Math.abs(ratio - 1), places)}`;
 }
 

@@ -137,7 +137,7 @@ test("a sheet with two chars: the one that is named is answered for, and without
 
 test("no char for less than no water", () => {
 	expect(() => executed("dose-for-a-target", { barrelLitres: -1 })).toThrow(
-		/found -1 litres .*Change the volume of the water/,
+		/found −1 litres .*Change the volume of the water/,
 	);
 }, 120_000);
 

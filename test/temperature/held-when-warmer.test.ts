@@ -88,6 +88,20 @@ describe("uptakes of several temperatures at one residue", () => {
 		expect(holds).toBeLessThanOrEqual(99);
 	});
 
+	test("the residue is round where a round one lies between those that were reached", () => {
+		const fit = fitWith(0.1, 1);
+		const between = (low: number, high: number): number => {
+			const narrow = { ...fit, range: { ...fit.range, low, high } };
+			const held = heldWhenWarmer([
+				{ kelvin: 300, fit: narrow },
+				{ kelvin: 310, fit: narrow },
+			]);
+			return held.is === "compared" ? held.residue : Number.NaN;
+		};
+		expect(between(4, 200)).toBe(28);
+		expect(between(28.1, 28.4)).toBeCloseTo(28.25, 2);
+	});
+
 	test("one temperature, and residues that are not shared, are not compared", () => {
 		const fit = fitWith(0.1, 1);
 		expect(heldWhenWarmer([{ kelvin: 300, fit }])).toEqual({
