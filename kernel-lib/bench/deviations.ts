@@ -27,15 +27,6 @@ export function targetText({ is, name, part }: DeviationTarget): string {
 	return `${is} ${shown}${part.is === "whole" ? "" : `, ${part.is} ${part.number}`}`;
 }
 
-/** Names of the flasks that deviations touched, as a whole or in part. */
-export function touchedFlasks(deviations: readonly Deviation[]): Set<string> {
-	return new Set(
-		deviations.flatMap((d) =>
-			d.targets.filter((t) => t.is === "flask").map((t) => t.name),
-		),
-	);
-}
-
 /** True where some deviation leaves the thing out. */
 export function isLeftOut({
 	marks,

@@ -14,7 +14,6 @@ export {
 	isUsable,
 	readingsInUse,
 	targetText,
-	touchedFlasks,
 	whyLeftOut,
 } from "./deviations";
 export { withEveryDeviation } from "./every-deviation";

@@ -14,9 +14,10 @@ import {
 	quoted,
 } from "../quantity";
 import { whyNoDifference } from "../words";
-import type { Arrow, Figure, Layer, Point } from "./description";
+import type { Arrow, Figure, Interval, Layer, Point } from "./description";
+import { differenceStretch } from "./difference-stretch";
 import { figure } from "./figure";
-import { onlyLimits } from "./flask-marks";
+import { linearOver, onlyLimits } from "./flask-marks";
 import { countOf, roundedTo, signed } from "./words";
 
 const unit = "mg/g";
@@ -76,18 +77,58 @@ function rowsOf(comparison: Comparison, severalControls: boolean): Row[] {
 	});
 }
 
+function endsOf({ difference }: TreatmentVerdict): number[] {
+	switch (difference.is) {
+		case "estimate":
+			return [difference.low, difference.estimate, difference.high];
+		case "at least":
+		case "at most":
+			return [difference.limit];
+		case "not available":
+			return [];
+	}
+}
+
+/** The stretch that the axis is about; null for all that is drawn. */
+function shownOf({ verdicts }: Comparison): Interval | null {
+	return differenceStretch(
+		verdicts.flatMap(({ margin }) =>
+			margin.is === "value" ? [margin.value] : [],
+		),
+		verdicts.flatMap(endsOf),
+	);
+}
+
+/** The numbers of a row that does not lie on the axis as a whole; else what it is called by anyway. */
+function labelOf(
+	verdict: TreatmentVerdict,
+	shown: Interval | null,
+	usual: string,
+): string {
+	const isCut =
+		shown !== null &&
+		endsOf(verdict).some((v) => v < shown.low || v > shown.high);
+	return isCut ? differenceWords(verdict) : usual;
+}
+
 /** Estimates as points, limits as arrows, and a text where there is no difference. */
-function differenceLayers(rows: readonly Row[], interval: string): Layer[] {
+function differenceLayers(
+	rows: readonly Row[],
+	interval: string,
+	shown: Interval | null,
+): Layer[] {
 	const points: Point[] = [];
 	const arrows: Arrow[] = [];
 	const labels: { x: number; y: number; text: string }[] = [];
-	rows.forEach(({ verdict: { difference }, hover }, y) => {
+	rows.forEach(({ verdict, hover }, y) => {
+		const { difference } = verdict;
 		if (difference.is === "estimate")
 			points.push({
 				x: difference.estimate,
 				y,
 				xInterval: { low: difference.low, high: difference.high },
 				hover,
+				label: labelOf(verdict, shown, ""),
 			});
 		else if (difference.is === "not available")
 			labels.push({ x: 0, y, text: "no value" });
@@ -96,7 +137,7 @@ function differenceLayers(rows: readonly Row[], interval: string): Layer[] {
 				x: difference.limit,
 				y,
 				towards: difference.is === "at least" ? "right" : "left",
-				label: difference.is,
+				label: labelOf(verdict, shown, difference.is),
 				hover,
 			});
 	});
@@ -183,7 +224,7 @@ const scopeNotes: Readonly<Record<Comparison["scope"], readonly string[]>> = {
 
 /**
  * Treated minus control for every treatment: the estimate with its simultaneous interval (or the limit as an arrow), the line of no difference, the margin (where one was set) as a shaded zone, and the word
- * of the verdict at the end of the row. Margin and confidence are the comparison's own.
+ * of the verdict at the end of the row. A bar that would make dots of the others is cut off at the edge, with its numbers. Margin and confidence are the comparison's own.
  * @example
  * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
  * figures.differences(comparison).x.label // => "Uptake, treated minus control"
@@ -192,6 +233,7 @@ export function differences(comparison: Comparison): Figure {
 	requireComparison(comparison, "figures.differences");
 	const { verdicts, probe } = comparison;
 	const margin = commonMargin(comparison);
+	const shown = shownOf(comparison);
 	const interval = `${confidenceText(comparison.confidence)} interval`;
 	const severalControls = new Set(verdicts.map((v) => v.control)).size > 1;
 	const rows = rowsOf(comparison, severalControls);
@@ -209,7 +251,7 @@ export function differences(comparison: Comparison): Figure {
 		x: {
 			label: "Uptake, treated minus control",
 			unit,
-			scale: { is: "linear" },
+			scale: linearOver(shown),
 		},
 		y: {
 			label: "",
@@ -220,10 +262,16 @@ export function differences(comparison: Comparison): Figure {
 				ends: rows.map((r) => r.word),
 			},
 		},
-		layers: [...marginLayers(margin), ...differenceLayers(rows, interval)],
+		layers: [
+			...marginLayers(margin),
+			...differenceLayers(rows, interval, shown),
+		],
 		notes: [
 			...scopeNotes[comparison.scope],
 			...marginNotes(comparison, margin),
+			...(shown === null
+				? []
+				: ["An arrowhead at the edge: the bar goes on beyond the axis."]),
 		],
 	});
 }

@@ -1,5 +1,28 @@
-import { measuredText, withWord } from "../quantity";
+import { isUsable, whyLeftOut } from "../bench";
+import { listed, measuredText, withWord } from "../quantity";
 import type { FlaskUptake } from "../uptake";
+
+/** What a deviation did to a flask, in the words of the sheet; "" for none. */
+function deviationWords({ flask }: FlaskUptake): string {
+	const why = whyLeftOut(flask);
+	if (why !== "") return `left out: ${why}`;
+	const happened = [...new Set(flask.marks.map((m) => m.whatHappened))];
+	return happened.length === 0 ? "" : `deviation: ${happened.join("; ")}`;
+}
+
+/** Which flasks are left out, and why, for an alt text; "" for none. */
+export function leftOutText(uptakes: readonly FlaskUptake[]): string {
+	const out = uptakes.filter((u) => !isUsable(u.flask));
+	return out.length === 0
+		? ""
+		: ` Left out for a deviation: ${listed(out.map(({ flask }) => `flask ${flask.name} (${whyLeftOut(flask)})`))}.`;
+}
+
+/** The same as a note under a figure that draws these flasks as outlines. */
+export function leftOutNotes(uptakes: readonly FlaskUptake[]): string[] {
+	const text = leftOutText(uptakes);
+	return text === "" ? [] : [text.replace(" Left out", "Outlined, left out")];
+}
 
 /** What a reader sees on pointing at a flask: sample, flask, where it belongs, and its numbers with uncertainty. */
 export function flaskWords(uptake: FlaskUptake): string {
@@ -16,6 +39,7 @@ export function flaskWords(uptake: FlaskUptake): string {
 		`uptake ${measuredText(uptake.uptake)} per gram of ${uptake.perGram === "dry char" ? "dry char" : "char as weighed"}`,
 		`residue ${measuredText(uptake.residue)}`,
 		uptake.lossesTakenOff ? "" : "losses not taken off",
+		deviationWords(uptake),
 	]
 		.filter((text) => text !== "")
 		.join("\n");

@@ -1,4 +1,4 @@
-import { touchedFlasks } from "../bench";
+import { isUsable } from "../bench";
 import {
 	type ComparedAt,
 	type Comparison,
@@ -9,11 +9,21 @@ import {
 } from "../compare";
 import { confidenceText } from "../isotherms";
 import { listed, quoted, withWord } from "../quantity";
-import type { Figure, Layer, Point } from "./description";
+import type { Figure, Interval, Layer, Point } from "./description";
 import { errorBar } from "./error-bar";
 import { figure } from "./figure";
-import { boundArrow, onlyLimits } from "./flask-marks";
-import { flaskWords, uptakeLabel } from "./flask-words";
+import {
+	boundArrow,
+	linearOver,
+	onlyLimits,
+	shownStretch,
+} from "./flask-marks";
+import {
+	flaskWords,
+	leftOutNotes,
+	leftOutText,
+	uptakeLabel,
+} from "./flask-words";
 import { isotherms } from "./isotherms";
 import { seriesLook } from "./look";
 import { families, treatmentOrder } from "./treatment-order";
@@ -30,8 +40,18 @@ interface Compared {
 	readonly comparison: Comparison;
 	readonly flasks: readonly DrawnFlask[];
 	readonly treatments: readonly string[];
-	/** Names of flasks that a deviation touched. */
-	readonly touched: ReadonlySet<string>;
+	/** The stretch of uptakes that the figure is about; null for all that is drawn. */
+	readonly shown: Interval | null;
+}
+
+/** True for a mean through flasks of which one gave only a limit: it is the mean of nothing. */
+function isThroughLimit(group: GroupSummary): boolean {
+	return group.is === "value" && group.boundFlasks.length > 0;
+}
+
+/** The groups that have a mean, or a limit of one. */
+function groupsWithMean({ groups }: Comparison): GroupSummary[] {
+	return groups.filter((g) => !isThroughLimit(g));
 }
 
 function groupWords(group: GroupSummary, interval: string): string {
@@ -67,18 +87,13 @@ function boundWords({
 	return `flask ${name} (${quoted(treatment)}), ${side} ${roundedTo(value, uncertainty)} ${unit}`;
 }
 
-function altText({
-	comparison,
-	flasks,
-	treatments,
-	touched,
-}: Compared): string {
-	const { groups } = comparison;
+function altText({ comparison, flasks, treatments }: Compared): string {
+	const groups = groupsWithMean(comparison);
 	const bounds = flasks.filter((o) => o.side !== "value");
-	const hollow = flasks.filter((o) => touched.has(o.name));
 	return [
 		`Uptake of ${comparison.probe} by ${countOf(flasks.length, "flask")} in ${countOf(treatments.length, "treatment")}, each flask a point, with group means.`,
-		...highestGroup(groups),
+		// With a group that has no mean, none is known to be the highest.
+		...(groups.length === comparison.groups.length ? highestGroup(groups) : []),
 		...(groups.length > 0
 			? [
 					`${groups.map((g) => groupWords(g, intervalName(comparison))).join("; ")}.`,
@@ -87,12 +102,21 @@ function altText({
 		...(bounds.length > 0
 			? [`Only a limit: ${listed(bounds.map(boundWords))}.`]
 			: []),
-		...(hollow.length > 0
-			? [
-					`Touched by a deviation: ${listed(hollow.map((o) => `flask ${o.name} (${quoted(o.treatment)})`))}.`,
-				]
-			: []),
-	].join(" ");
+		...noMeanTexts(comparison),
+		leftOutText(flasks.map((o) => o.flask)).trim(),
+	]
+		.filter((text) => text !== "")
+		.join(" ");
+}
+
+/** Why a group has no mean. */
+function noMeanTexts({ groups }: Comparison): string[] {
+	return groups
+		.filter(isThroughLimit)
+		.map(
+			(g) =>
+				`No mean of ${quoted(g.treatment)}: ${listed(g.boundFlasks.map((f) => `flask ${f}`))} gave only a limit.`,
+		);
 }
 
 /** Place of one of several flasks side by side in a category. */
@@ -130,6 +154,17 @@ function placesOf({
 	);
 }
 
+function carriedText(o: DrawnFlask): string {
+	return `${o.side === "value" ? "" : `${o.side} `}${roundedTo(o.value, o.uncertainty)} ${unit}`;
+}
+
+/** "at least", with the number where the limit has no place on the axis. */
+function limitLabel(o: DrawnFlask, shown: Interval | null): string {
+	return shown !== null && (o.value < shown.low || o.value > shown.high)
+		? carriedText(o)
+		: o.side;
+}
+
 /** Flasks of one day after the other, each day with a look of its own. */
 function flaskLayers(compared: Compared): Layer[] {
 	const places = placesOf(compared);
@@ -140,8 +175,8 @@ function flaskLayers(compared: Compared): Layer[] {
 		const placeOf = (o: DrawnFlask): Point => ({
 			x: places.get(o) ?? 0,
 			y: o.value,
-			hover: `${flaskWords(o.flask)}\ncarried: ${o.side === "value" ? "" : `${o.side} `}${roundedTo(o.value, o.uncertainty)} ${unit}`,
-			hollow: compared.touched.has(o.name),
+			hover: `${flaskWords(o.flask)}\ncarried: ${carriedText(o)}`,
+			hollow: !isUsable(o.flask.flask),
 		});
 		return [
 			{
@@ -158,7 +193,13 @@ function flaskLayers(compared: Compared): Layer[] {
 			},
 			...onlyLimits(
 				ink,
-				own.flatMap((o) => boundArrow(o.side, { ...placeOf(o), shape })),
+				own.flatMap((o) =>
+					boundArrow(
+						o.side,
+						{ ...placeOf(o), shape },
+						limitLabel(o, compared.shown),
+					),
+				),
 			),
 		];
 	});
@@ -177,7 +218,7 @@ function groupLayers({ comparison, treatments }: Compared): Layer[] {
 			ink: "text",
 			shape: "diamond",
 			size: "large",
-			points: comparison.groups
+			points: groupsWithMean(comparison)
 				.filter((g) => g.is === "value")
 				.map((g) => ({
 					x: placeOf(g),
@@ -210,7 +251,7 @@ function groupLayers({ comparison, treatments }: Compared): Layer[] {
 /** The mean of each control, drawn through the treatments that are compared with it. */
 function controlLayers({ comparison, treatments }: Compared): Layer[] {
 	return families(comparison).flatMap((family): Layer[] => {
-		const control = comparison.groups.find(
+		const control = groupsWithMean(comparison).find(
 			(g) => g.treatment === family.control,
 		);
 		if (!control) return [];
@@ -235,18 +276,36 @@ function controlLayers({ comparison, treatments }: Compared): Layer[] {
 	});
 }
 
+/** Flasks and means with their bars, and the limits as far as they lie near these. */
+function shownOf(
+	comparison: Comparison,
+	flasks: readonly DrawnFlask[],
+): Interval | null {
+	const values = flasks.filter((o) => o.side === "value");
+	const bars = values.map((o) => errorBar(o.value, o.uncertainty));
+	const means = groupsWithMean(comparison).filter((g) => g.is === "value");
+	return shownStretch(
+		[...bars, ...means].flatMap(({ low, high }) => [low, high]),
+		flasks.filter((o) => o.side !== "value").map((o) => o.value),
+	);
+}
+
 /** Treatments whose flasks were carried to the residue of the comparison. */
 function carried(
 	comparison: Comparison,
 	{ residue, flasks }: Extract<ComparedAt, { readonly is: "carried" }>,
 ): Figure {
 	const { probe } = comparison;
-	const touched = touchedFlasks(comparison.trial.deviations);
 	const treatments = treatmentOrder(
 		comparison,
 		flasks.map((o) => o.treatment),
 	);
-	const compared: Compared = { comparison, flasks, treatments, touched };
+	const compared: Compared = {
+		comparison,
+		flasks,
+		treatments,
+		shown: shownOf(comparison, flasks),
+	};
 	return figure({
 		title: `Uptake of ${probe} by treatment, each flask against its control`,
 		alt: altText(compared),
@@ -258,7 +317,7 @@ function carried(
 		y: {
 			label: uptakeLabel(comparison.flasks, probe),
 			unit,
-			scale: { is: "linear" },
+			scale: linearOver(compared.shown),
 		},
 		layers: [
 			...flaskLayers(compared),
@@ -268,16 +327,15 @@ function carried(
 		notes: [
 			`Every flask is carried from its own residue to ${residueText(residue.in("mg/L"))} left.`,
 			"Error bars of single flasks: measuring uncertainty, k = 2.",
-			...(touched.size > 0
-				? ["Outlined: flasks that a deviation touched."]
-				: []),
+			...noMeanTexts(comparison),
+			...leftOutNotes(flasks.map((o) => o.flask)),
 		],
 	});
 }
 
 /**
- * Every flask of a comparison by treatment (measuring uncertainty k = 2; days distinguished by shape; bounds as arrows; flasks that a deviation touched as outlines), each group's mean with its interval
- * beside them, and the mean of the control as a line through the treatments that are compared with it. Flasks stand at the residue of the comparison, carried there; treatments that were compared on isotherms are drawn as these, with a line at that residue.
+ * Every flask of a comparison by treatment (measuring uncertainty k = 2; days distinguished by shape; bounds as arrows, at the edge with their number where they lie far off; flasks that a deviation leaves out as outlines), each group's mean with its interval
+ * beside them (none of a group with a flask that gave only a limit), and the mean of the control as a line through the treatments that are compared with it. Flasks stand at the residue of the comparison, carried there; treatments that were compared on isotherms are drawn as these, with a line at that residue.
  * @example
  * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });
  * figures.flasksAgainstControl(comparison).y.label // => "Uptake of iodine per gram of dry char"

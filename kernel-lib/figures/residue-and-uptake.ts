@@ -1,11 +1,24 @@
-import { type Trial, touchedFlasks } from "../bench";
+import { isUsable, type Trial } from "../bench";
 import { listed, quoted } from "../quantity";
 import { everyUptake, type FlaskUptake } from "../uptake";
-import type { Arrow, Figure, Layer, Point } from "./description";
+import type { Arrow, Figure, Interval, Layer, Point } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
-import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
-import { flaskWords, ofProbe, residueLabel, uptakeLabel } from "./flask-words";
+import {
+	boundArrow,
+	linearOver,
+	onlyLimits,
+	shownStretch,
+	uptakeBar,
+} from "./flask-marks";
+import {
+	flaskWords,
+	leftOutNotes,
+	leftOutText,
+	ofProbe,
+	residueLabel,
+	uptakeLabel,
+} from "./flask-words";
 import { type Shape, seriesLook } from "./look";
 import { countOf, roundedTo } from "./words";
 
@@ -29,26 +42,69 @@ function residueBar({ residue }: FlaskUptake): Pick<Point, "xInterval"> {
 }
 
 /** Where a flask stands, and what a reader sees on pointing at it. */
-function placeOf(
-	u: FlaskUptake,
-	touched: ReadonlySet<string>,
-): Pick<Point, "x" | "y" | "hover" | "hollow"> {
+function placeOf(u: FlaskUptake): Pick<Point, "x" | "y"> & {
+	readonly hover: string;
+	readonly hollow: boolean;
+} {
 	return {
 		x: u.residue.quantity.in("mg/L"),
 		y: u.uptake.quantity.in("mg/g"),
 		hover: flaskWords(u),
-		hollow: touched.has(u.flask.name),
+		hollow: !isUsable(u.flask),
 	};
 }
 
-function arrowsOf(
-	u: FlaskUptake,
-	touched: ReadonlySet<string>,
-	shape: Shape,
-): Arrow[] {
-	const at = { ...placeOf(u, touched), shape };
+/** True for a flask of which uptake or residue is only a limit. */
+function isLimit(u: FlaskUptake): boolean {
+	return u.uptake.is !== "value" || u.residue.is !== "value";
+}
+
+/** The stretches of residues and of uptakes that the figure is about; null for all that is drawn. */
+interface Shown {
+	readonly x: Interval | null;
+	readonly y: Interval | null;
+}
+
+function shownOf(uptakes: readonly FlaskUptake[]): Shown {
+	const values = uptakes.filter((u) => !isLimit(u));
+	const limits = uptakes.filter(isLimit).map(placeOf);
+	const ends = (which: "x" | "y"): number[] =>
+		values.flatMap((u) => {
+			const bar =
+				which === "x" ? residueBar(u).xInterval : uptakeBar(u).yInterval;
+			return bar ? [bar.low, bar.high] : [placeOf(u)[which]];
+		});
+	const stretch = (which: "x" | "y"): Interval | null =>
+		shownStretch(
+			ends(which),
+			limits.map((l) => l[which]),
+		);
+	return { x: stretch("x"), y: stretch("y") };
+}
+
+/** True for a flask that has no place on the axes. */
+function isBeyond(u: FlaskUptake, shown: Shown): boolean {
+	const at = placeOf(u);
+	return (["x", "y"] as const).some((which) => {
+		const stretch = shown[which];
+		return (
+			stretch !== null && (at[which] < stretch.low || at[which] > stretch.high)
+		);
+	});
+}
+
+/** "at least", with the numbers where the limit has no place on the axes. */
+function limitLabel(u: FlaskUptake, shown: Shown): string {
+	const { x, y } = placeOf(u);
+	return isBeyond(u, shown)
+		? `${u.uptake.is} ${roundedTo(y, 0)} mg/g at a residue of ${u.residue.is === "value" ? "" : `${u.residue.is} `}${roundedTo(x, 0)} mg/L`
+		: u.uptake.is;
+}
+
+function arrowsOf(u: FlaskUptake, shape: Shape, shown: Shown): Arrow[] {
+	const at = { ...placeOf(u), shape };
 	return [
-		...boundArrow(u.uptake.is, at),
+		...boundArrow(u.uptake.is, at, limitLabel(u, shown)),
 		...(u.residue.is === "at least"
 			? [{ ...at, towards: "right" as const, label: "at least" }]
 			: []),
@@ -59,7 +115,7 @@ function treatmentLayers(
 	treatment: string,
 	index: number,
 	uptakes: readonly FlaskUptake[],
-	touched: ReadonlySet<string>,
+	shown: Shown,
 ): Layer[] {
 	const { ink, shape } = seriesLook(index);
 	const own = uptakes.filter((u) => u.flask.treatment === treatment);
@@ -69,15 +125,18 @@ function treatmentLayers(
 			name: treatment,
 			ink,
 			shape,
-			points: own.map((u) => ({
-				...placeOf(u, touched),
-				...residueBar(u),
-				...uptakeBar(u),
-			})),
+			// A limit at the edge is an arrow alone.
+			points: own
+				.filter((u) => u.uptake.is === "value" || !isBeyond(u, shown))
+				.map((u) => ({
+					...placeOf(u),
+					...residueBar(u),
+					...uptakeBar(u),
+				})),
 		},
 		...onlyLimits(
 			ink,
-			own.flatMap((u) => arrowsOf(u, touched, shape)),
+			own.flatMap((u) => arrowsOf(u, shape, shown)),
 		),
 	];
 }
@@ -99,53 +158,41 @@ function altText(
 		);
 	return `Uptake${ofProbe(probe)} against residual concentration, ${countOf(uptakes.length, "flask")} in ${countOf(treatments.length, "treatment")}. ${ranges.join("; ")}.${
 		bounds.length === 0 ? "" : ` Only a limit: ${listed(bounds)}.`
-	}`;
+	}${leftOutText(uptakes)}`;
 }
 
-/**
- * Any uptakes of one probe, each at its residue.
- *
- * @param touched names of flasks that a deviation touched
- */
+/** Any uptakes of one probe, each at its residue. */
 export function uptakesAtResidues(
 	uptakes: readonly FlaskUptake[],
 	probe: string,
-	touched: ReadonlySet<string>,
 ): Figure {
+	const shown = shownOf(uptakes);
 	const treatments = [...new Set(uptakes.map((u) => u.flask.treatment))];
 	return figure({
 		title: `Uptake${ofProbe(probe)} and the residue that it stands at`,
 		alt: altText(uptakes, treatments, probe),
-		x: { label: residueLabel(probe), unit: "mg/L", scale: { is: "linear" } },
+		x: { label: residueLabel(probe), unit: "mg/L", scale: linearOver(shown.x) },
 		y: {
 			label: uptakeLabel(uptakes, probe),
 			unit: "mg/g",
-			scale: { is: "linear" },
+			scale: linearOver(shown.y),
 		},
-		layers: treatments.flatMap((t, i) =>
-			treatmentLayers(t, i, uptakes, touched),
-		),
+		layers: treatments.flatMap((t, i) => treatmentLayers(t, i, uptakes, shown)),
 		notes: [
 			"Error bars: measuring uncertainty, k = 2.",
-			...(uptakes.some((u) => touched.has(u.flask.name))
-				? ["Outlined: flasks that a deviation touched."]
-				: []),
+			...leftOutNotes(uptakes),
 		],
 	});
 }
 
 /**
  * Every uptake (mg/g) with the residual concentration (mg/L) that it stands at (bars: measuring uncertainty, k = 2). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
- * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this). Flasks that a deviation touched are outlines.
+ * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this). A limit that lies far from all else stands at the edge, with its numbers. Flasks that a deviation leaves out are outlines.
  *
  * @throws ProblemError as uptake.uptakes does
  * @example
  * figures.residueAndUptake(dyeTrial).x.label // => "Residual concentration of methylene blue"
  */
 export function residueAndUptake(trial: Trial): Figure {
-	return uptakesAtResidues(
-		everyUptake(trial),
-		trial.probe.name,
-		touchedFlasks(trial.deviations),
-	);
+	return uptakesAtResidues(everyUptake(trial), trial.probe.name);
 }

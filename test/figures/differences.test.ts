@@ -1,6 +1,7 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Comparison, TreatmentVerdict } from "../../kernel-lib/compare";
 import {
+	differenceStretch,
 	differences,
 	type FigureDescription,
 	figureSvg,
@@ -174,4 +175,55 @@ test("the confidence is the comparison's, in key and alt text", () => {
 	expect(JSON.stringify(g)).not.toContain("95 %");
 	expect(g.alt).toContain("with simultaneous 99 % intervals");
 	expect(only(g, "points").name).toBe("difference, simultaneous 99 % interval");
+});
+
+describe("one interval of millions", () => {
+	const wide = (half: number): FigureDescription =>
+		differences({
+			...comparison,
+			verdicts: comparison.verdicts.map((v, i) =>
+				i === 0
+					? {
+							...v,
+							difference: {
+								...v.difference,
+								is: "estimate",
+								estimate: 58,
+								low: 58 - half,
+								high: 58 + half,
+							} as TreatmentVerdict["difference"],
+						}
+					: v,
+			),
+		});
+	const shownOf = (g: FigureDescription) =>
+		g.x.scale.is === "linear" ? g.x.scale.shown : undefined;
+
+	test("is cut off with its numbers beside it, and leaves the others their length", () => {
+		const g = wide(3e6);
+		expect(shownOf(g)?.high).toBeLessThan(250);
+		expect(only(g, "points").points[0].label).toBe(
+			"+58 mg/g (−2999942 to +3000058)",
+		);
+		expect(g.notes.join(" ")).toContain("goes on beyond the axis");
+		// The numbers stay whole in the description, whatever is drawn.
+		expect(only(g, "points").points[0].xInterval?.high).toBe(58 + 3e6);
+		expect(figureSvg(g).match(/class="beyond"/g)).toHaveLength(2);
+	});
+
+	test("which is so from ten times the usual on", () => {
+		// A third of the numbers do not exceed 20, the margin.
+		expect(shownOf(wide(199 - 58))).toBeUndefined();
+		expect(shownOf(wide(259))).toBeDefined();
+	});
+
+	test("and the only bar of a figure is cut off against its margin alone", () => {
+		expect(differenceStretch([25], [40, -1e6, 1e6])).toEqual({
+			low: -25,
+			high: 40,
+		});
+		expect(differenceStretch([], [40, -1e6, 1e6])).toBeNull();
+		expect(differenceStretch([], [0.1, -25, 30])).toBeNull();
+		expect(differenceStretch([], [])).toBeNull();
+	});
 });

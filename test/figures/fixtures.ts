@@ -41,6 +41,7 @@ interface Sketch {
 	withdrawn?: number;
 	lost?: number;
 	sample?: string;
+	marks?: Flask["marks"];
 }
 
 function flask(sketch: Sketch): Flask {
@@ -82,7 +83,7 @@ function flask(sketch: Sketch): Flask {
 		photographShows: "",
 		notes: "",
 		extra: {},
-		marks: [],
+		marks: sketch.marks ?? [],
 		place: nowhere,
 	};
 }
@@ -160,6 +161,16 @@ export const uptakes: FlaskUptake[] = layout.flatMap(
 				residue: t === 5 && i === 3 ? 22 : residue + [60, -25, -50, 30][i],
 				...(t === 5 && i === 3 ? { bound: "at least" as const } : {}),
 				...(t === 1 && i === 2 ? { withdrawn: 63 } : {}),
+				...(t === 1 && i === 1
+					? {
+							marks: [
+								{
+									whatHappened: "flask cracked",
+									handling: "leave out" as const,
+								},
+							],
+						}
+					: {}),
 			}),
 		),
 );

@@ -66,12 +66,18 @@ test("days have a shape each, and deviating flasks are outlines", () => {
 	expect(new Set(flasks.map((l) => l.shape)).size).toBe(2);
 	const hollow = flasks.flatMap((l) => l.points).filter((p) => p.hollow);
 	expect(hollow.map((p) => /flask (\d+)/.exec(p.hover)?.[1])).toEqual(["6"]);
+	expect(hollow[0].hover).toContain("left out: flask cracked");
+	expect(f.notes.join(" ")).toContain(
+		"Outlined, left out for a deviation: flask 6 (flask cracked).",
+	);
 });
 
 test("each group's mean stands beside its flasks, with its interval", () => {
 	const means = layersOf(f, "points").find((l) => l.name.startsWith("group"));
 	expect(means?.points.map((p) => [Math.round(p.x), p.y])).toEqual(
-		comparison.groups.map((g) => [names.indexOf(g.treatment), g.mean]),
+		comparison.groups
+			.filter((g) => g.boundFlasks.length === 0)
+			.map((g) => [names.indexOf(g.treatment), g.mean]),
 	);
 	expect(means?.points[1].yInterval).toEqual({ low: 342.8, high: 375.2 });
 });
@@ -85,11 +91,62 @@ test("the control's mean is drawn through its own treatments and no others", () 
 	]);
 });
 
+describe("a limit far from all else", () => {
+	const at = (limit: number): FigureDescription => {
+		const list = uptakes.map((u) =>
+			u.flask.name === "24"
+				? {
+						...u,
+						uptake: {
+							is: "at least" as const,
+							quantity: input("uptake", limit, "mg/g", exact, {}),
+							because: "invented",
+						},
+					}
+				: u,
+		);
+		return flasksAgainstControl({
+			...comparison,
+			flasks: list,
+			at: withFlasks(list),
+		});
+	};
+	const shownOf = (g: FigureDescription) =>
+		g.y.scale.is === "linear" ? g.y.scale.shown : undefined;
+	const labelOf = (g: FigureDescription) =>
+		layersOf(g, "arrows").flatMap((l) => l.arrows.map((a) => a.label));
+
+	// All else takes the axis from `low` to `high`.
+	const bars = layersOf(at(400), "points").flatMap((l) =>
+		l.points.flatMap((p) => (p.yInterval ? [p.yInterval] : [])),
+	);
+	const low = Math.min(...bars.map((b) => b.low));
+	const high = Math.max(...bars.map((b) => b.high));
+
+	test("stretches the axis up to once the length that all else takes", () => {
+		const near = at(low - 0.99 * (high - low));
+		expect(shownOf(near)).toBeUndefined();
+		expect(labelOf(near)).toEqual(["at least"]);
+	});
+
+	test("stands at the edge with its number when it lies farther off", () => {
+		const limit = low - 1.01 * (high - low);
+		const far = at(limit);
+		expect(shownOf(far)).toEqual({ low, high });
+		expect(labelOf(far)).toEqual([
+			expect.stringMatching(/^at least \d+\.\d+ mg\/g$/),
+		]);
+	});
+});
+
 describe("the alt text", () => {
 	test("is written from the data", () => {
 		expect(f.alt).toContain("Uptake of iodine by 24 flasks in six treatments");
+		// Flask 24 gave only a limit: its group has no mean, and none is known to be the highest.
+		expect(f.alt).not.toContain("is highest");
+		expect(f.alt).not.toContain("512 mg/g");
 		expect(f.alt).toContain(
-			'"second firing under a lid" is highest at 512 mg/g.',
+			'No mean of "second firing under a lid": flask 24 gave only a limit.',
 		);
 		expect(f.alt).toContain(
 			'"water-soaked control": 301 mg/g (95 % interval 290 to 312)',
@@ -97,17 +154,20 @@ describe("the alt text", () => {
 		expect(f.alt).toContain(
 			'Only a limit: flask 24 ("second firing under a lid"), at least 508.0 mg/g.',
 		);
-		expect(f.alt).toContain('Touched by a deviation: flask 6 ("potash").');
+		expect(f.alt).toContain(
+			"Left out for a deviation: flask 6 (flask cracked).",
+		);
 	});
 
 	test("says nothing of bounds and deviations where there are none", () => {
 		const plain = flasksAgainstControl({
 			...comparison,
-			flasks: uptakes.slice(0, 8),
-			at: withFlasks(uptakes.slice(0, 8)),
-			trial: { ...comparison.trial, deviations: [] },
+			flasks: uptakes.slice(8, 16),
+			at: withFlasks(uptakes.slice(8, 16)),
+			groups: comparison.groups.slice(0, 5),
 		});
 		expect(plain.alt).toContain("eight flasks");
+		expect(plain.alt).toContain('"potash" is highest at 359 mg/g.');
 		expect(plain.alt).not.toMatch(/limit|deviation/);
 		expect(plain.notes.join(" ")).not.toContain("Outlined");
 	});
@@ -147,7 +207,7 @@ test("the confidence is the comparison's, in key, alt text and hover", () => {
 	expect(JSON.stringify(g)).not.toContain("95 %");
 	expect(JSON.stringify(g).match(/90 % interval/g)?.length).toBe(
 		// The key, and each group with an interval in alt text and hover.
-		1 + 2 * comparison.groups.length,
+		1 + 2 * comparison.groups.filter((x) => x.boundFlasks.length === 0).length,
 	);
 });
 

@@ -6,12 +6,13 @@ import {
 	residueAndUptake,
 } from "../../kernel-lib/figures/index";
 import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
+import { exact, input } from "../../kernel-lib/quantity/index";
 import type { FlaskUptake } from "../../kernel-lib/uptake/index";
 import { dyeTrial } from "./calibration-fixtures";
-import { touched, uptakes } from "./fixtures";
+import { uptakes } from "./fixtures";
 
 const of = (some: readonly FlaskUptake[]): FigureDescription =>
-	uptakesAtResidues(some, "iodine", touched);
+	uptakesAtResidues(some, "iodine");
 const f = of(uptakes);
 const points = f.layers.flatMap((l): readonly Point[] =>
 	l.is === "points" ? l.points : [],
@@ -49,6 +50,7 @@ test("a flask that ran dry has an arrow up and a residue from nothing to its lim
 	expect(arrows.map((a) => [a.x, a.y, a.towards, a.label])).toEqual([
 		[22, 508, "up", "at least"],
 	]);
+	// Near enough to the others, which begin at 840 mg/L, to stay on the axis.
 	const dry = points.find((p) => p.x === 22);
 	expect(dry?.xInterval).toEqual({ low: 0, high: 22 });
 	expect(dry?.yInterval).toBe(undefined);
@@ -108,4 +110,35 @@ test("the deviations are the trial's: flasks that they touch are outlines", () =
 		.map((p) => /flask ([^\n]+)/.exec(p.hover)?.[1]);
 	expect(hollow.length).toBeGreaterThan(0);
 	expect(new Set(hollow)).toEqual(new Set(names));
+});
+
+test("a limit far from all else stands at the edge, an arrow alone with its numbers", () => {
+	const far = of(
+		uptakes.map((u) => ({
+			...u,
+			residue:
+				u.residue.is === "value"
+					? {
+							...u.residue,
+							quantity: input(
+								"massConcentration",
+								u.residue.quantity.in("mg/L") + 5000,
+								"mg/L",
+								exact,
+								{},
+							),
+						}
+					: u.residue,
+		})),
+	);
+	const arrows = far.layers.flatMap((l) => (l.is === "arrows" ? l.arrows : []));
+	expect(arrows.map((a) => a.label)).toEqual([
+		"at least 508 mg/g at a residue of at most 22 mg/L",
+	]);
+	expect(
+		far.layers.flatMap((l) => (l.is === "points" ? l.points : [])),
+	).toHaveLength(uptakes.length - 1);
+	expect(far.x.scale.is === "linear" && far.x.scale.shown?.low).toBeGreaterThan(
+		5000,
+	);
 });

@@ -69,7 +69,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["flasks-against-control", flasksAgainstControl(comparison)],
 		["differences", differences(comparison)],
 		["balance-ladder", ladderOf(uptakes, "iodine", touched)],
-		["residue-and-uptake", uptakesAtResidues(uptakes, "iodine", touched)],
+		["residue-and-uptake", uptakesAtResidues(uptakes, "iodine")],
 		[
 			"uncertainty-budget",
 			budgetBars(
@@ -80,7 +80,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["hostile-flasks", flasksAgainstControl(hostileComparison)],
 		["hostile-differences", differences(hostileComparison)],
 		["hostile-ladder", ladderOf(hostileUptakes, hostile, new Set())],
-		["hostile-residue", uptakesAtResidues(hostileUptakes, hostile, new Set())],
+		["hostile-residue", uptakesAtResidues(hostileUptakes, hostile)],
 		["isotherms", isotherms(langmuirFits, { atResidue: 1000 })],
 		[
 			"isotherms-of-one-char",

@@ -273,6 +273,32 @@ describe("the rows", () => {
 		expect(of({ is: "not available", because: "" })).not.toContain("bar");
 	});
 
+	test("one bar of millions is cut off with heads at the edges, its numbers beside it, and leaves the others their length", () => {
+		const whole = reported();
+		const verdicts = whole.verdicts.map((v) =>
+			v.treatment === "most"
+				? {
+						...v,
+						difference: {
+							is: "estimate",
+							estimate: 160,
+							low: -2e6,
+							high: 3e6,
+						} as ReportedDifference,
+					}
+				: v,
+		);
+		const cut = { ...whole, verdicts };
+		const row = rows(cut).find((r) => r.includes(">most<")) ?? "";
+		// Zero, and a head at either end.
+		expect(row.match(/L[\d.]+ 18L/g)).toHaveLength(2);
+		expect(row).toContain("3000000");
+		expect(answerRows(cut)).toContain("the bar goes on");
+		expect(answerRows(whole)).not.toContain("the bar goes on");
+		const less = picture(rows(cut).find((r) => r.includes(">less<")) ?? "");
+		expect(less.zero - less.dot).toBeGreaterThan(30);
+	});
+
 	test("the band of what would not matter is there only where a margin was set", () => {
 		expect(answerRows(reported())).toContain('class="band"');
 		expect(answerRows(reported())).toContain("Band:");

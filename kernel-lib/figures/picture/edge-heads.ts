@@ -18,9 +18,14 @@ interface Mark {
 	readonly yInterval?: Interval;
 }
 
-function headsOf(frame: Frame, mark: Mark, ink: Ink): EdgeHead[] {
+function headsOf(
+	frame: Frame,
+	mark: Mark,
+	ink: Ink,
+	axes: readonly ("x" | "y")[],
+): EdgeHead[] {
 	const at = { x: frame.x.place(mark.x), y: frame.y.place(mark.y) };
-	return (["x", "y"] as const).flatMap((which): EdgeHead[] => {
+	return axes.flatMap((which): EdgeHead[] => {
 		const interval = mark[`${which}Interval`];
 		const sides = new Set(
 			(interval ? [interval.low, interval.high] : [mark[which]]).map((v) =>
@@ -45,13 +50,19 @@ function headsOf(frame: Frame, mark: Mark, ink: Ink): EdgeHead[] {
 	});
 }
 
-/** Where points, error bars and limits lie beyond the axes. */
+/** Where points, error bars and limits lie beyond the axes. A limit has its own arrow along one axis, which tells enough of it. */
 export function edgeHeads(figure: FigureDescription, frame: Frame): EdgeHead[] {
-	return figure.layers.flatMap((layer) =>
-		layer.is === "points"
-			? layer.points.flatMap((p) => headsOf(frame, p, layer.ink))
-			: layer.is === "arrows"
-				? layer.arrows.flatMap((a) => headsOf(frame, a, layer.ink))
-				: [],
-	);
+	return figure.layers.flatMap((layer) => {
+		if (layer.is === "points")
+			return layer.points.flatMap((p) =>
+				headsOf(frame, p, layer.ink, ["x", "y"]),
+			);
+		return layer.is === "arrows"
+			? layer.arrows.flatMap((a) =>
+					headsOf(frame, a, layer.ink, [
+						a.towards === "up" || a.towards === "down" ? "x" : "y",
+					]),
+				)
+			: [];
+	});
 }

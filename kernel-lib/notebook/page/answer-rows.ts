@@ -1,6 +1,7 @@
 /** The answer as a picture with its words: a row a verdict, the clearest first, a bar for the difference on one axis. */
 import { scaleLinear } from "d3-scale";
 import type { VerdictWord } from "../../compare";
+import { differenceStretch } from "../../figures";
 import { confidenceText } from "../../isotherms";
 import { escapeHtml } from "../../quantity";
 import type {
@@ -23,7 +24,7 @@ const middle = height / 2;
 /** Room at either end, for arrows and the numbers of the axis. */
 const room = 24;
 
-type Axis = ReturnType<typeof scaleLinear<number>>;
+type Scale = ReturnType<typeof scaleLinear<number>>;
 
 function endsOf(difference: ReportedDifference): number[] {
 	switch (difference.is) {
@@ -37,38 +38,69 @@ function endsOf(difference: ReportedDifference): number[] {
 	}
 }
 
-/** One axis for all rows, with zero and the margins on it. */
-function axisOf({ verdicts }: ReportedComparison): Axis {
-	const values = [
-		0,
-		...verdicts.flatMap((v) => endsOf(v.difference)),
-		...verdicts.flatMap((v) =>
-			v.margin.is === "value" ? [-v.margin.value, v.margin.value] : [],
-		),
-	];
-	const [low, high] = [Math.min(...values), Math.max(...values)];
-	return scaleLinear(low < high ? [low, high] : [-1, 1], [room, width - room]);
+/** One axis for all rows, with zero and the margins on it; what would make dots of all else is cut off at its ends. */
+interface Axis {
+	readonly scale: Scale;
+	readonly isCut: boolean;
 }
 
-const at = (axis: Axis, value: number): string => axis(value).toFixed(1);
+function axisOf({ verdicts }: ReportedComparison): Axis {
+	const margins = verdicts.flatMap((v) =>
+		v.margin.is === "value" ? [v.margin.value] : [],
+	);
+	const ends = verdicts.flatMap((v) => endsOf(v.difference));
+	const stretch = differenceStretch(margins, ends);
+	const values =
+		stretch === null
+			? [0, ...ends, ...margins, ...margins.map((m) => -m)]
+			: [stretch.low, stretch.high];
+	const [low, high] = [Math.min(...values), Math.max(...values)];
+	const domain = low < high ? [low, high] : [-1, 1];
+	return {
+		scale: scaleLinear(domain, [room, width - room]).clamp(true),
+		isCut: stretch !== null,
+	};
+}
+
+const at = ({ scale }: Axis, value: number): string => scale(value).toFixed(1);
+
+/** -1 or 1 for a value beyond that end of the axis, else 0. */
+function beyond({ scale }: Axis, value: number): -1 | 0 | 1 {
+	const [low, high] = scale.domain();
+	return value < low ? -1 : value > high ? 1 : 0;
+}
+
+/** The end of a bar: a cap, or a head that points to what lies beyond. */
+function endPath(axis: Axis, value: number): string {
+	const side = beyond(axis, value);
+	const end = axis.scale(value);
+	const [top, foot] = [middle - 6, middle + 6];
+	return side === 0
+		? `M${at(axis, value)} ${top}V${foot}`
+		: `M${end.toFixed(1)} ${top}L${(end + 8 * side).toFixed(1)} ${middle}L${end.toFixed(1)} ${foot}`;
+}
 
 function bandMarkup(axis: Axis, { margin }: ReportedVerdict): string {
 	if (margin.is !== "value") return "";
-	const [low, high] = [axis(-margin.value), axis(margin.value)];
+	const [low, high] = [axis.scale(-margin.value), axis.scale(margin.value)];
 	return `<rect class="band" x="${low.toFixed(1)}" y="2" width="${(high - low).toFixed(1)}" height="${height - 4}"/>`;
 }
 
 function barMarkup(axis: Axis, difference: ReportedDifference): string {
 	if (difference.is === "not available") return "";
 	if (difference.is === "estimate") {
-		const [low, best, high] = endsOf(difference).map((v) => at(axis, v));
-		return `<path class="bar" d="M${low} ${middle}H${high}M${low} ${middle - 6}V${middle + 6}M${high} ${middle - 6}V${middle + 6}"/><circle class="dot" cx="${best}" cy="${middle}" r="5"/>`;
+		const { low, estimate, high } = difference;
+		const dot =
+			beyond(axis, estimate) === 0
+				? `<circle class="dot" cx="${at(axis, estimate)}" cy="${middle}" r="5"/>`
+				: "";
+		return `<path class="bar" d="M${at(axis, low)} ${middle}H${at(axis, high)}${endPath(axis, low)}${endPath(axis, high)}"/>${dot}`;
 	}
 	// A bound: an arrow from its limit to where the difference may lie.
-	const from = axis(difference.limit);
+	const from = axis.scale(difference.limit);
 	const to = difference.is === "at least" ? from + room - 6 : from - room + 6;
 	const back = difference.is === "at least" ? to - 6 : to + 6;
-	return `<path class="bar" d="M${from.toFixed(1)} ${middle - 6}V${middle + 6}M${from.toFixed(1)} ${middle}H${to.toFixed(1)}M${back.toFixed(1)} ${middle - 5}L${to.toFixed(1)} ${middle}L${back.toFixed(1)} ${middle + 5}"/>`;
+	return `<path class="bar" d="${endPath(axis, difference.limit)}M${from.toFixed(1)} ${middle}H${to.toFixed(1)}M${back.toFixed(1)} ${middle - 5}L${to.toFixed(1)} ${middle}L${back.toFixed(1)} ${middle + 5}"/>`;
 }
 
 /** Thick: all of what "no difference that matters" was judged on, which is narrower than the interval of the difference. */
@@ -90,8 +122,8 @@ function pictureMarkup(axis: Axis, verdict: ReportedVerdict): string {
 }
 
 function scaleMarkup(axis: Axis): string {
-	const number = axis.tickFormat(5);
-	const ticks = axis
+	const number = axis.scale.tickFormat(5);
+	const ticks = axis.scale
 		.ticks(5)
 		.map(
 			(t) =>
@@ -110,7 +142,7 @@ function rowMarkup(axis: Axis, verdict: ReportedVerdict): string {
 }
 
 /** What the bars and the band mean, and where the treatments were compared. */
-function captionText(comparison: ReportedComparison): string {
+function captionText(comparison: ReportedComparison, { isCut }: Axis): string {
 	const percent = confidenceText(comparison.confidence);
 	const interval = comparison.verdicts.every((v) => v.measuringErrorOnly)
 		? "interval of the measuring error alone"
@@ -127,7 +159,8 @@ function captionText(comparison: ReportedComparison): string {
 	)
 		? ' Thick: what "no difference that matters" was judged on.'
 		: "";
-	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} ${interval}${together}.${band}${thick}`;
+	const cut = isCut ? " A head at the edge: the bar goes on." : "";
+	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} ${interval}${together}.${band}${thick}${cut}`;
 }
 
 /** So many verdicts stand open, more are folded. Our decision. */
@@ -139,7 +172,7 @@ export function answerRows(comparison: ReportedComparison): string {
 	const rows = sortedVerdicts(comparison).map((v) => rowMarkup(axis, v));
 	const tableOf = (caption: string, some: readonly string[]): string =>
 		`<table class="verdicts"><caption>${escapeHtml(caption)}</caption><thead><tr><td></td><td class="picture">${scaleMarkup(axis)}</td><td></td></tr></thead><tbody>${some.join("")}</tbody></table>`;
-	const caption = captionText(comparison);
+	const caption = captionText(comparison, axis);
 	const folded = rows.slice(mostOpen);
 	return `${tableOf(caption, rows.slice(0, mostOpen))}${folded.length === 0 ? "" : `<details class="why"><summary>${folded.length} more treatments</summary>${tableOf(caption, folded)}</details>`}`;
 }
