@@ -8,6 +8,9 @@ interface GraphNode<Node> {
 	readonly operation: Operation | null;
 	readonly operands: readonly Node[];
 	readonly parameter: number;
+	/** Marks of the walks below, which end before another begins: the last walk that came by, and d(result)/d(node) in it. */
+	visited: number;
+	adjoint: number;
 }
 
 /** How a result depends on one input: d(result)/d(input), both in base units. */
@@ -17,23 +20,29 @@ export interface Sensitivity<Node> {
 	readonly derivative: number;
 }
 
+let walks = 0;
+
 /** Every node below a result, each once, operands before what is made of them. Iterative: chains may be long. */
 export function ancestors<Node extends GraphNode<Node>>(root: Node): Node[] {
+	const walk = ++walks;
 	const order: Node[] = [];
-	const seen = new Set<Node>();
-	const stack: { node: Node; next: number }[] = [{ node: root, next: 0 }];
-	seen.add(root);
-	while (stack.length > 0) {
-		const top = stack[stack.length - 1];
-		if (top.next < top.node.operands.length) {
-			const child = top.node.operands[top.next++];
-			if (!seen.has(child)) {
-				seen.add(child);
-				stack.push({ node: child, next: 0 });
-			}
+	const way: Node[] = [root];
+	/** Of each node on the way, the operand that comes next. */
+	const next: number[] = [0];
+	root.visited = walk;
+	while (way.length > 0) {
+		const last = way.length - 1;
+		const node = way[last];
+		if (next[last] < node.operands.length) {
+			const operand = node.operands[next[last]++];
+			if (operand.visited === walk) continue;
+			operand.visited = walk;
+			way.push(operand);
+			next.push(0);
 		} else {
-			order.push(top.node);
-			stack.pop();
+			order.push(node);
+			way.pop();
+			next.pop();
 		}
 	}
 	return order;
@@ -47,26 +56,26 @@ export function sensitivities<Node extends GraphNode<Node>>(
 	root: Node,
 ): Map<string, Sensitivity<Node>> {
 	const order = ancestors(root);
-	const adjoint = new Map<Node, number>([[root, 1]]);
+	for (const node of order) node.adjoint = 0;
+	root.adjoint = 1;
 	const result = new Map<string, Sensitivity<Node>>();
 	for (let k = order.length - 1; k >= 0; k--) {
 		const node = order[k];
-		const weight = adjoint.get(node) ?? 0;
-		if (node.input !== null) {
-			if (node.input.uncertainty === 0) continue;
-			const before = result.get(node.input.key);
-			result.set(node.input.key, {
-				input: node.input,
+		const { input, operation, operands, parameter, adjoint } = node;
+		if (input !== null) {
+			if (input.uncertainty === 0) continue;
+			const before = result.get(input.key);
+			result.set(input.key, {
+				input,
 				node,
-				derivative: weight + (before?.derivative ?? 0),
+				derivative: adjoint + (before?.derivative ?? 0),
 			});
 			continue;
 		}
-		const x = node.operands.map((o) => o.base);
-		node.operands.forEach((operand, i) => {
-			const d = node.operation?.derivative(x, node.parameter, i) ?? 0;
-			adjoint.set(operand, (adjoint.get(operand) ?? 0) + weight * d);
-		});
+		if (operation === null) continue;
+		const x = operands.map((o) => o.base);
+		for (let i = 0; i < operands.length; i++)
+			operands[i].adjoint += adjoint * operation.derivative(x, parameter, i);
 	}
 	return result;
 }

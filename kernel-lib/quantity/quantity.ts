@@ -50,6 +50,11 @@ export interface Quantity<K extends Kind = Kind> {
  */
 export class QuantityNode<K extends Kind = Kind> {
 	private uncertaintyCache = -1;
+	/** The node that this one is under another unit or name: the uncertainty of both is worked out once. */
+	private origin: QuantityNode<K> | null = null;
+	/** Of the walks over the graph. */
+	visited = 0;
+	adjoint = 0;
 	constructor(
 		readonly kind: K,
 		readonly unit: string,
@@ -72,9 +77,10 @@ export class QuantityNode<K extends Kind = Kind> {
 	/** Standard uncertainty in base units. */
 	get baseUncertainty(): number {
 		if (this.uncertaintyCache < 0)
-			this.uncertaintyCache = standardUncertaintyOf(
-				this as unknown as QuantityNode,
-			);
+			this.uncertaintyCache =
+				this.origin === null
+					? standardUncertaintyOf(this as unknown as QuantityNode)
+					: this.origin.baseUncertainty;
 		return this.uncertaintyCache;
 	}
 
@@ -93,7 +99,7 @@ export class QuantityNode<K extends Kind = Kind> {
 
 	/** The same node of the graph under another unit or name. */
 	with(change: { unit?: string; name?: Name }): QuantityNode<K> {
-		return new QuantityNode(
+		const same = new QuantityNode(
 			this.kind,
 			change.unit ?? this.unit,
 			this.base,
@@ -103,6 +109,8 @@ export class QuantityNode<K extends Kind = Kind> {
 			this.operands,
 			this.parameter,
 		);
+		same.origin = this.origin ?? this;
+		return same;
 	}
 
 	toString(): string {

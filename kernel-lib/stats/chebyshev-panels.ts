@@ -19,21 +19,32 @@ export function onPanels(
 	};
 }
 
+/** cos(order angle[k]) of each order; angle[k] are those of the points. */
+const cosinesOf = new Map<number, readonly Float64Array[]>();
+
+function cosines(points: number): readonly Float64Array[] {
+	const known = cosinesOf.get(points);
+	if (known !== undefined) return known;
+	const made = Array.from({ length: points }, (_, order) =>
+		Float64Array.from({ length: points }, (_, k) =>
+			Math.cos(order * ((Math.PI * (k + 0.5)) / points)),
+		),
+	);
+	cosinesOf.set(points, made);
+	return made;
+}
+
 function panelCoefficients(
 	f: (x: number) => number,
 	from: number,
 	width: number,
 	points: number,
 ): Float64Array {
-	const angle = Float64Array.from(
-		{ length: points },
-		(_, k) => (Math.PI * (k + 0.5)) / points,
-	);
-	const value = angle.map((a) => f(from + (width * (1 + Math.cos(a))) / 2));
+	const along = cosines(points);
+	const value = along[1].map((cosine) => f(from + (width * (1 + cosine)) / 2));
 	return value.map((_, order) => {
 		let sum = 0;
-		for (let k = 0; k < points; k++)
-			sum += value[k] * Math.cos(order * angle[k]);
+		for (let k = 0; k < points; k++) sum += value[k] * along[order][k];
 		return (order === 0 ? 1 : 2) * (sum / points);
 	});
 }

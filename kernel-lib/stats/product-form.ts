@@ -117,6 +117,20 @@ function prepareBlock(
 	return (s) => outsideBetweenTies(free, tied, s);
 }
 
+/** Squares of two limits this far apart: the farther tail is below 1e-17 of the nearer one. */
+const OUT_OF_REACH = 80;
+
+/** P(Z < below) + P(Z < above); a limit at minus infinity is none. */
+function bothTails(below: number, above: number): number {
+	const near = Math.max(below, above);
+	const far = Math.min(below, above);
+	if (near === Number.NEGATIVE_INFINITY) return 0;
+	const reach = Math.min(near, 0);
+	return far < 0 && far * far - reach * reach > OUT_OF_REACH
+		? normalCdf(near)
+		: normalCdf(near) + normalCdf(far);
+}
+
 /** Probability that some coordinate leaves its limits, given z and S. */
 function outsideGiven(
 	coordinates: readonly Coordinate[],
@@ -126,11 +140,10 @@ function outsideGiven(
 	let outside = 0;
 	for (const { l, own, lower, upper, times } of coordinates) {
 		const centre = l * z;
-		let tail = 0;
-		if (lower !== Number.NEGATIVE_INFINITY)
-			tail += normalCdf((lower * s - centre) / own);
-		if (upper !== Number.POSITIVE_INFINITY)
-			tail += normalCdf((centre - upper * s) / own);
+		const tail = bothTails(
+			(lower * s - centre) / own,
+			(centre - upper * s) / own,
+		);
 		for (let copy = 0; copy < times; copy++) outside += tail * (1 - outside);
 	}
 	return outside;

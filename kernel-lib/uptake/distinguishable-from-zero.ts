@@ -27,8 +27,12 @@ export function isBelowZero(
 ): boolean {
 	// What rounding leaves of a difference of equals is no finding.
 	const rounding = 1e-9 * added.in("mg");
-	const { value, standardUncertainty } = takenUp.to("mg");
-	return value < -Math.max(clearly * standardUncertainty, rounding);
+	const milligrams = takenUp.to("mg");
+	// Hardly a flask comes so far that its error has to be known.
+	return (
+		milligrams.value < -rounding &&
+		milligrams.value < -clearly * milligrams.standardUncertainty
+	);
 }
 
 /** Shifts a computed uptake by an exact amount; used to turn an uptake near zero into its upper limit. */
