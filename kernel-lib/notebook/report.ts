@@ -2,6 +2,7 @@ import { figureMimeType } from "../figures";
 import { escapeHtml, jupyterDisplay, tableText } from "../quantity";
 import { isAnswer } from "./answer";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
+import { type ReasonGroup, reasonGroups } from "./reason-groups";
 import {
 	type ReportedAnswer,
 	type ReportedContent,
@@ -22,6 +23,10 @@ function statementsText(statements: readonly string[]): string {
 
 function statementsHtml(statements: readonly string[]): string {
 	return `<ul>${statements.map((s) => `<li>${escapeHtml(s)}</li>`).join("")}</ul>`;
+}
+
+function groupHtml({ about, texts }: ReasonGroup): string {
+	return `<details><summary>${escapeHtml(about)}</summary>${statementsHtml(texts)}</details>`;
 }
 
 function answerHtml({ finding, tables, statements }: ReportedAnswer): string {
@@ -65,7 +70,8 @@ function readable(content: ReportedContent): Bundle {
 				"text/html":
 					statementsHtml(sentences) +
 					notebookTableHtml(structuredTable(verdicts)) +
-					(margins.rows.length > 0 ? notebookTableHtml(margins) : ""),
+					(margins.rows.length > 0 ? notebookTableHtml(margins) : "") +
+					reasonGroups(content).map(groupHtml).join(""),
 				"text/plain": `${statementsText(sentences)}\n\n${tableText(verdicts)}`,
 			};
 		}

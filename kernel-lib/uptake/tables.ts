@@ -1,5 +1,5 @@
 import { isUsable, type Trial, whyLeftOut } from "../bench";
-import { type Table, type TableCell, table } from "../quantity";
+import { listed, type Table, type TableCell, table } from "../quantity";
 import { ammoniaInAny, safeToDose } from "./ammonia";
 import { contradictionsTold } from "./contradictions-told";
 import { everyUptake } from "./every-uptake";
@@ -38,13 +38,33 @@ function notComputed(trial: Trial, shown: readonly FlaskUptake[]): string[] {
 		);
 }
 
-/** Cautions that hold for every flask, where there are several: told once. */
-function cautionsOfAll(list: readonly FlaskUptake[]): readonly string[] {
-	return list.length < 2
-		? []
-		: [...new Set(list[0].cautions)].filter((text) =>
-				list.every((u) => u.cautions.includes(text)),
-			);
+/** A caution of so many flasks is told once, below the table. Our decision. */
+const manyFlasks = 3;
+
+/** Cautions that many flasks share, each with those flasks. */
+function sharedCautions(
+	list: readonly FlaskUptake[],
+): readonly (readonly [string, readonly FlaskUptake[]])[] {
+	const texts = new Set(list.flatMap((u) => u.cautions));
+	return [...texts]
+		.map(
+			(text) => [text, list.filter((u) => u.cautions.includes(text))] as const,
+		)
+		.filter(
+			([, own]) =>
+				own.length >= manyFlasks ||
+				(own.length === list.length && own.length > 1),
+		);
+}
+
+/** Whose it is stands before it, unless it is every flask's. */
+function sharedNote(
+	[text, own]: readonly [string, readonly FlaskUptake[]],
+	flasks: number,
+): string {
+	return own.length === flasks
+		? text
+		: `Flasks ${listed(own.map((u) => u.flask.name))}: ${text}`;
 }
 
 /** What the suspected soak remains of some flasks may look like together. */
@@ -56,8 +76,8 @@ function looksOf(suspected: readonly FlaskUptake[]): LooksLike {
 	);
 }
 
-/** What a reader must know of one flask; cautions `ofAll` flasks are told below the table. */
-function remarkOf(u: FlaskUptake, ofAll: readonly string[]): string {
+/** What a reader must know of one flask; cautions that are `told` below the table are not repeated. */
+function remarkOf(u: FlaskUptake, told: readonly string[]): string {
 	return [
 		leftOut(u),
 		u.contradiction,
@@ -68,7 +88,7 @@ function remarkOf(u: FlaskUptake, ofAll: readonly string[]): string {
 		u.demand.looksLike !== "less uptake"
 			? "Soak remains may have consumed part of this: for the char alone it is not a reliable bound."
 			: "",
-		...u.cautions.filter((text) => !ofAll.includes(text)),
+		...u.cautions.filter((text) => !told.includes(text)),
 		u.nextDose,
 	]
 		.filter((text) => text !== "")
@@ -82,7 +102,8 @@ export function uptakeTable(trial: Trial): Table {
 	const asWeighed = list.some((u) => u.perGram === "char as weighed");
 	const suspected = list.filter((u) => u.demand.is === "suspected");
 	const probe = probesOf(list);
-	const ofAll = cautionsOfAll(list);
+	const shared = sharedCautions(list);
+	const told = shared.map(([text]) => text);
 	// Only iodine is consumed by soak remains.
 	const consumed = list.length === 0 || list.some((u) => u.probe === "iodine");
 	return table(
@@ -105,7 +126,7 @@ export function uptakeTable(trial: Trial): Table {
 			u.uptake,
 			u.residue,
 			...(consumed ? [demandCell(u)] : []),
-			remarkOf(u, ofAll),
+			remarkOf(u, told),
 		]),
 		[
 			including
@@ -119,7 +140,7 @@ export function uptakeTable(trial: Trial): Table {
 			suspected.length > 0
 				? `Suspected demand: soak remains ${soakMayLook[looksOf(suspected)]}. ${safeToDose(ammoniaInAny(suspected), "A leachate would measure it.")}`
 				: "",
-			...ofAll,
+			...shared.map((caution) => sharedNote(caution, list.length)),
 			...contradictionsTold(list.filter((u) => isUsable(u.flask))),
 			...notComputed(trial, list),
 		].filter((text) => text !== ""),

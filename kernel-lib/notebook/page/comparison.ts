@@ -1,6 +1,7 @@
 /** The verdict on a page: the answer at the head, the reasons on demand. */
 import { escapeHtml, listed, quoted } from "../../quantity";
-import type { ReportedComparison, ReportedVerdict } from "../reported";
+import { reasonGroups } from "../reason-groups";
+import type { ReportedComparison } from "../reported";
 import { structuredTable } from "../structured-table";
 import { sortedVerdicts, verdictTable, verdictText } from "../verdict-table";
 import { answerRows } from "./answer-rows";
@@ -66,37 +67,11 @@ export function answerMarkup(comparison: ReportedComparison): string {
 	return `${marginNotice(comparison)}${answerRows(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
 }
 
-function replicatesText(verdict: ReportedVerdict): string {
-	const { replicates } = verdict;
-	switch (replicates.is) {
-		case "enough":
-			return "";
-		case "number":
-			return `${replicates.units} independently treated portions a treatment would tell: ${replicates.because}`;
-		case "at least":
-			return `At least ${replicates.units} independently treated portions a treatment would be needed: ${replicates.because}`;
-		case "not given":
-			return `How many replicates would tell is not given: ${replicates.because}`;
-	}
-}
-
-function deviationsText(verdict: ReportedVerdict): string {
-	return verdict.withDeviations === verdict.withoutDeviations
-		? `With and without the flasks that a deviation touched the word is the same: ${verdict.word}.`
-		: `With the flasks that a deviation touched: ${verdict.withDeviations}. Without them: ${verdict.withoutDeviations}.`;
-}
-
-function reasonsMarkup(verdict: ReportedVerdict): string {
-	const texts = [
-		...verdict.reasons,
-		replicatesText(verdict),
-		verdict.comparableDose,
-		deviationsText(verdict),
-	].filter((t) => t !== "");
-	return `<details class="why"><summary>${escapeHtml(`${quoted(verdict.treatment)}, compared with ${quoted(verdict.control)}: ${verdictText(verdict)}`)}</summary>${listMarkup(texts)}</details>`;
-}
-
 /** The verdict in its place in the notebook: table, reasons, method. */
 export function comparisonMarkup(comparison: ReportedComparison): string {
-	return `${verdictMarkup(comparison)}${comparison.verdicts.map(reasonsMarkup).join("")}<details class="why"><summary>How the treatments were compared</summary>${listMarkup(comparison.method)}</details>`;
+	const folded = reasonGroups(comparison).map(
+		({ about, texts }) =>
+			`<details class="why"><summary>${escapeHtml(about)}</summary>${listMarkup(texts)}</details>`,
+	);
+	return `${verdictMarkup(comparison)}${folded.join("")}`;
 }
