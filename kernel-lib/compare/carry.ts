@@ -105,5 +105,6 @@ export function carriedTo(
 		),
 		errors: along,
 		slopes,
+		along: { at, edge, taken },
 	};
 }

@@ -23,7 +23,8 @@ export interface ContrastErrors {
 	readonly degreesOfFreedom: number;
 }
 
-function flaskWeightsOf(
+/** Of every observation: a unit's weight shared out among its flasks. */
+export function flaskWeightsOf(
 	parts: readonly WeightedUnit[],
 	flasks: number,
 ): Float64Array {

@@ -5,6 +5,7 @@ import {
 	type ContrastErrors,
 	contrastCovariance,
 	contrastErrors,
+	flaskWeightsOf,
 } from "./contrast-errors";
 import {
 	contrastEstimate,
@@ -16,6 +17,13 @@ import { type Joint, jointOf } from "./joint";
 import type { Observations } from "./observations";
 import type { Missing } from "./obstacle";
 import type { Pair } from "./pairs";
+import {
+	type Reckoned,
+	type Reckoning,
+	reachOf,
+	reckonedFrom,
+	standardErrorOf,
+} from "./reckoning";
 import type { Spread } from "./spread";
 import type { UnitModel } from "./unit-model";
 import type { Unit } from "./units";
@@ -31,6 +39,7 @@ export type PairDifference =
 			/** Limits by a one-sided test each. */
 			readonly oneSided: Interval;
 			readonly errors: Pick<ContrastErrors, "variance" | "degreesOfFreedom">;
+			readonly reckoned: Extract<Reckoned, { is: "interval" }>;
 			/** Place in the family of simultaneous intervals. */
 			readonly index: number;
 	  }
@@ -43,6 +52,11 @@ export type PairDifference =
 			readonly without: Interval;
 			readonly atLimit: Interval;
 			readonly errors: ContrastErrors;
+			/** Of both intervals the end that is known. */
+			readonly reckoned: {
+				readonly without: Reckoning;
+				readonly atLimit: Reckoning;
+			};
 			readonly index: number;
 	  };
 
@@ -133,15 +147,29 @@ function memberOrMissing(
 	};
 }
 
-/** An interval, made wider by the expanded uncertainty (k = 2) of the limits that it stands on. */
-function intervalAround(
+/** A sum of units, its interval made wider by the expanded uncertainty (k = 2) of the limits that it stands on. */
+function reckonedOn(
 	parts: readonly WeightedUnit[],
-	halfWidth: number,
+	errors: ContrastErrors,
+	criticalValue: number,
 	observations: Observations,
-): Interval {
-	const estimate = contrastEstimate(parts);
-	const reach = halfWidth + 2 * boundUncertainty(parts, observations);
-	return { low: estimate - reach, high: estimate + reach };
+): Reckoning {
+	return reckonedFrom(
+		contrastEstimate(parts),
+		flaskWeightsOf(parts, observations.list.length),
+		errors,
+		observations,
+		criticalValue,
+		2 * boundUncertainty(parts, observations),
+	);
+}
+
+function intervalAround(reckoning: Reckoning): Interval {
+	const reach = reachOf(reckoning);
+	return {
+		low: reckoning.estimate - reach,
+		high: reckoning.estimate + reach,
+	};
 }
 
 /** Everything that a difference is computed from. */
@@ -167,28 +195,46 @@ function pairDifference(
 	observations: Observations,
 ): PairDifference {
 	const { errors, estimate, sides } = m;
-	const standardError = Math.sqrt(errors.variance);
-	const halfWidth = criticalValue * standardError;
-	const oneSided =
-		studentTQuantile(confidence, errors.degreesOfFreedom) * standardError;
-	return sides.is === "no bounds"
-		? {
+	if (sides.is === "no bounds") {
+		const reckoning = reckonedFrom(
+			estimate,
+			errors.flaskWeights,
+			errors,
+			observations,
+			criticalValue,
+		);
+		const oneSided =
+			studentTQuantile(confidence, errors.degreesOfFreedom) *
+			standardErrorOf(reckoning);
+		return {
+			is: "interval",
+			estimate,
+			interval: intervalAround(reckoning),
+			oneSided: { low: estimate - oneSided, high: estimate + oneSided },
+			errors,
+			reckoned: {
 				is: "interval",
-				estimate,
-				interval: { low: estimate - halfWidth, high: estimate + halfWidth },
-				oneSided: { low: estimate - oneSided, high: estimate + oneSided },
-				errors,
-				index,
-			}
-		: {
-				is: "one-sided",
-				side: sides.is,
-				flasks: sides.flasks,
-				without: intervalAround(errors.parts, halfWidth, observations),
-				atLimit: intervalAround(m.atLimit, halfWidth, observations),
-				errors,
-				index,
-			};
+				estimate: reckoning,
+				low: reckoning,
+				high: reckoning,
+			},
+			index,
+		};
+	}
+	const reckoned = {
+		without: reckonedOn(errors.parts, errors, criticalValue, observations),
+		atLimit: reckonedOn(m.atLimit, errors, criticalValue, observations),
+	};
+	return {
+		is: "one-sided",
+		side: sides.is,
+		flasks: sides.flasks,
+		without: intervalAround(reckoned.without),
+		atLimit: intervalAround(reckoned.atLimit),
+		errors,
+		reckoned,
+		index,
+	};
 }
 
 /** The same pair on other ground (flasks carried along other slopes), with the place and the critical value that it has in the family. */

@@ -22,6 +22,13 @@ export type { DrawnFlask, Observation } from "./observations";
 export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
+export {
+	type Reckoned,
+	type Reckoning,
+	standardErrorOf,
+	type WeighedFlask,
+	weighedFlasks,
+} from "./reckoning";
 export { missingDoses, requireDoses } from "./require-doses";
 export {
 	type PairScatter,

@@ -21,6 +21,7 @@ import {
 } from "./obstacles";
 import type { Carrier } from "./over-slopes";
 import type { Pair } from "./pairs";
+import type { Reckoned } from "./reckoning";
 import { type ResiduesOfPair, residuesOfPair } from "./residues";
 import { soakAllowance, withAllowance } from "./soak-allowance";
 import { suspicionOf } from "./suspicion";
@@ -71,6 +72,19 @@ export function limitOf(
 	return d.side === "at least"
 		? Math.min(d.without.low, d.atLimit.low)
 		: Math.max(d.without.high, d.atLimit.high);
+}
+
+/** How what is shown of a difference was reckoned, before room is left for soaks. */
+export function reckonedOf(j: Judgement): Reckoned {
+	const d = j.difference;
+	if (d.is === "missing") return { is: "nothing" };
+	if (d.is === "interval") return d.reckoned;
+	const { without, atLimit } = d.reckoned;
+	const weaker =
+		d.side === "at least"
+			? d.atLimit.low < d.without.low
+			: d.atLimit.high > d.without.high;
+	return { is: d.side, limit: weaker ? atLimit : without };
 }
 
 function wordsOfBounds(

@@ -19,12 +19,26 @@ export interface SlopeEffect {
 	readonly degreesOfFreedom: number;
 }
 
+/** The slopes that flasks were carried along: up to the edge those for residues near theirs, from there to the residue of the comparison those beyond. */
+export interface Along {
+	/** mg/L, both. */
+	readonly at: number;
+	readonly edge: number;
+	/** By treatment. */
+	readonly taken: ReadonlyMap<
+		string,
+		{ readonly near: number; readonly beyond: number }
+	>;
+}
+
 /** The flasks of a comparison and what their measuring errors have in common; index i of `errors` is observation i. */
 export interface Observations {
 	readonly list: readonly Observation[];
 	readonly errors: FlaskErrors;
 	/** Of treatments whose slope was measured; empty where nothing was carried. */
 	readonly slopes: readonly SlopeEffect[];
+	/** What they were carried along; along nothing where each stands at its own residue. */
+	readonly along: Along;
 }
 
 /** A flask with the standard uncertainty of its number from the readings, mg/g, for drawing. */
@@ -61,5 +75,6 @@ export function observationsOf(uptakes: readonly FlaskUptake[]): Observations {
 			new Float64Array(uptakes.length),
 		),
 		slopes: [],
+		along: { at: 0, edge: 0, taken: new Map() },
 	};
 }

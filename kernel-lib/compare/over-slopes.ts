@@ -81,18 +81,32 @@ const union = (a: Interval, b: Interval): Interval => ({
 
 /** A difference that holds for both, with the estimate of the first. */
 function both(a: PairDifference, b: PairDifference): PairDifference {
-	if (a.is === "interval" && b.is === "interval")
+	if (a.is === "interval" && b.is === "interval") {
+		const { low, high } = a.interval;
 		return {
 			...a,
 			interval: union(a.interval, b.interval),
 			oneSided: union(a.oneSided, b.oneSided),
+			reckoned: {
+				...a.reckoned,
+				low: (b.interval.low < low ? b : a).reckoned.low,
+				high: (b.interval.high > high ? b : a).reckoned.high,
+			},
 		};
-	if (a.is === "one-sided" && b.is === "one-sided")
+	}
+	if (a.is === "one-sided" && b.is === "one-sided") {
+		const further = (x: Interval, y: Interval): boolean =>
+			a.side === "at least" ? y.low < x.low : y.high > x.high;
 		return {
 			...a,
 			without: union(a.without, b.without),
 			atLimit: union(a.atLimit, b.atLimit),
+			reckoned: {
+				without: (further(a.without, b.without) ? b : a).reckoned.without,
+				atLimit: (further(a.atLimit, b.atLimit) ? b : a).reckoned.atLimit,
+			},
 		};
+	}
 	return a.is === "missing" ? a : b;
 }
 

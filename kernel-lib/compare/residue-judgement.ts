@@ -1,5 +1,5 @@
 import { type Audited, auditedAt } from "./audit";
-import type { CurveOrNot } from "./curve-estimate";
+import type { CurveEstimate, CurveOrNot } from "./curve-estimate";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
@@ -14,7 +14,8 @@ import {
 	perGramObstacle,
 } from "./obstacles";
 import type { Pair } from "./pairs";
-import type { CurveDifferences } from "./residue-differences";
+import type { Reckoning } from "./reckoning";
+import type { CurveDifference, CurveDifferences } from "./residue-differences";
 import { soakAllowance, wider } from "./soak-allowance";
 import {
 	firstTold,
@@ -91,6 +92,35 @@ function withoutNumbers(
 	};
 }
 
+function onIsotherm({ uptake, scatterVariance, shared }: CurveEstimate) {
+	let variance = scatterVariance;
+	for (const effect of shared.values()) variance += effect ** 2;
+	return { uptake, standardError: Math.sqrt(variance) };
+}
+
+function reckonedOnIsotherms(
+	d: CurveDifference,
+	criticalValue: number,
+): Reckoning {
+	return {
+		estimate: d.estimate,
+		variances: {
+			scatter: d.scatterVariance,
+			shared: d.sharedVariance,
+			slopes: 0,
+			readings: 0,
+		},
+		degreesOfFreedom: d.degreesOfFreedom,
+		criticalValue,
+		ofLimits: 0,
+		weighed: {
+			is: "isotherms",
+			treated: onIsotherm(d.treated),
+			control: onIsotherm(d.control),
+		},
+	};
+}
+
 /**
  * The word of one pair at the stated residue: the same order of words as without isotherms, and the same obstacles but one, for the residues are now alike by construction. What a soak may consume still
  * caps the word, for it lies in the curve.
@@ -108,7 +138,12 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			audited,
 		};
 	const index = differences.family.findIndex((d) => d.pair === pair);
-	const { estimate, variance, degreesOfFreedom } = differences.family[index];
+	const own = differences.family[index];
+	const { estimate, variance, degreesOfFreedom } = own;
+	const reckoning = reckonedOnIsotherms(
+		own,
+		differences.joint.criticalValues[index],
+	);
 	const allowance = soakAllowance(list, pair);
 	const alone = differences.intervals[index];
 	const tests = differences.oneSided[index];
@@ -154,6 +189,12 @@ export function judgeAtResidue(pair: Pair, g: JudgedAtResidue): Judgement {
 			interval,
 			oneSided,
 			errors: { variance, degreesOfFreedom },
+			reckoned: {
+				is: "interval",
+				estimate: reckoning,
+				low: reckoning,
+				high: reckoning,
+			},
 			index,
 		},
 		allowance,

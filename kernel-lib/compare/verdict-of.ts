@@ -1,4 +1,4 @@
-import { type Judgement, shownDifference } from "./judgement";
+import { type Judgement, reckonedOf, shownDifference } from "./judgement";
 import type { Observation } from "./observations";
 import type { Ways } from "./portions";
 import type { Replicates, TreatmentVerdict, VerdictWord } from "./verdict";
@@ -51,13 +51,16 @@ export function verdictsOf(
 /** A verdict as a comparison reports it: the word, what forbids others, the difference, the word with and without what deviations touched. */
 function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
 	const { list, adjustedPs } = beside;
+	const difference = shownDifference(j, list, adjustedPs);
 	return {
 		...j.pair,
 		word: j.word,
 		numbersSay: j.numbersSay,
 		obstacles: j.obstacles,
 		audited: j.audited,
-		difference: shownDifference(j, list, adjustedPs),
+		difference,
+		reckoned:
+			difference.is === "not available" ? { is: "nothing" } : reckonedOf(j),
 		soakAllowance: j.allowance,
 		otherwise: j.otherwise,
 		margin: j.margin,

@@ -10,6 +10,7 @@ import type { Margin } from "./margin";
 import type { DrawnFlask, Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import type { Pair } from "./pairs";
+import type { Reckoned } from "./reckoning";
 import type { ResiduesOfPair } from "./residues";
 import type { SpreadRule } from "./settings";
 import type { Slope } from "./slope";
@@ -153,6 +154,8 @@ export interface TreatmentVerdict {
 	/** Every condition that a sheet may record and that limits a word, as it stands on the two sides. */
 	readonly audited: readonly Audited[];
 	readonly difference: Difference;
+	/** What was weighed for it, and what its ends are made of. */
+	readonly reckoned: Reckoned;
 	/** Room that the ends of the difference leave for what the soaks may have done. */
 	readonly soakAllowance: SoakAllowance;
 	/** What the other way of judging sameness would have said. */

@@ -70,6 +70,25 @@ export interface ReportedWordGround
 	readonly because: string;
 }
 
+/** A flask in a difference, or a treatment whose isotherm was read. */
+export interface ReportedWeighed {
+	/** "" for an isotherm. */
+	readonly flask: string;
+	readonly treatment: string;
+	readonly weight: number;
+	/** At the residue of the comparison, mg/g. */
+	readonly uptake: number;
+	/** Id of its line in the ledger. */
+	readonly line: string;
+}
+
+/** How a difference was had: the sum of weight times uptake is the difference. */
+export interface ReportedReckoning {
+	/** Ids of its lines in the ledger: the difference, then the ends of its interval, each after the difference that it was reckoned from where that is another. */
+	readonly lines: readonly string[];
+	readonly weighed: readonly ReportedWeighed[];
+}
+
 export interface ReportedVerdict {
 	readonly treatment: string;
 	readonly control: string;
@@ -82,6 +101,7 @@ export interface ReportedVerdict {
 	readonly conditions: readonly Finding[];
 	/** In mg/g. */
 	readonly difference: ReportedDifference;
+	readonly reckoned: ReportedReckoning;
 	/** What the word at any other margin follows from. */
 	readonly wordGround: ReportedWordGround;
 	/** That holds for this treatment, mg/g. */

@@ -25,6 +25,7 @@ import {
 	wordsAtThreeMargins,
 } from "../words";
 import { type Answer, answerContent, isAnswer } from "./answer";
+import { type DifferenceLines, differenceLines } from "./difference-lines";
 import { ledgerPart } from "./large/packed-ledger";
 import type {
 	ReportedComparison,
@@ -195,7 +196,13 @@ function reportedReplicates(
 	}
 }
 
-function comparisonContent(comparison: Comparison): ReportedComparison {
+/** What each verdict adds to the ledger. */
+type Differences = ReadonlyMap<TreatmentVerdict, DifferenceLines>;
+
+function comparisonContent(
+	comparison: Comparison,
+	differences: Differences,
+): ReportedComparison {
 	return {
 		kind: "comparison",
 		claim: comparison.claim,
@@ -214,6 +221,7 @@ function comparisonContent(comparison: Comparison): ReportedComparison {
 			reasons: verdictReasons(comparison, v),
 			conditions: findingsOf(v.audited),
 			difference: reportedDifference(v),
+			reckoned: differences.get(v)?.reckoned ?? { lines: [], weighed: [] },
 			wordGround: reportedGround(v),
 			margin: v.margin,
 			exceedsMargin: v.exceedsMargin,
@@ -241,7 +249,11 @@ function refused(
 	]);
 }
 
-function contentOf(value: Reportable, lines: LineIds): ReportedContent {
+function contentOf(
+	value: Reportable,
+	lines: LineIds,
+	differences: Differences,
+): ReportedContent {
 	if (typeof value === "string") return { kind: "text", text: value };
 	if (typeof value === "number") return { kind: "number", value };
 	if (isQuantity(value))
@@ -252,14 +264,14 @@ function contentOf(value: Reportable, lines: LineIds): ReportedContent {
 		};
 	if (isMeasured(value))
 		return value.is === "value"
-			? contentOf(value.quantity, lines)
+			? contentOf(value.quantity, lines, differences)
 			: {
 					kind: "bound",
 					side: value.is,
 					because: value.because,
 					...reportedValue(value.quantity),
 				};
-	if (isComparison(value)) return comparisonContent(value);
+	if (isComparison(value)) return comparisonContent(value, differences);
 	if (isAnswer(value)) return answerContent(value, lines);
 	const shown = tableOf(value);
 	if (shown !== null)
@@ -289,12 +301,17 @@ function contentOf(value: Reportable, lines: LineIds): ReportedContent {
 function quantitiesOfComparison({
 	at,
 	flasks,
+	compared,
 	margin,
 }: Comparison): Quantity[] {
 	return [
 		...(margin.is === "uptake" ? [margin.uptake] : []),
 		at.residue,
 		...flasks.map((f) => f.uptake.quantity),
+		...compared.flatMap(({ flask }) => [
+			flask.uptake.quantity,
+			flask.residue.quantity,
+		]),
 	];
 }
 
@@ -345,6 +362,21 @@ function* finite(
 	}
 }
 
+/** The lines of flasks, then those of the differences between them, each once. */
+function* withDifferences(
+	rows: Iterable<LedgerRow>,
+	differences: Differences,
+): Generator<LedgerRow> {
+	yield* rows;
+	const told = new Set<string>();
+	for (const { lines } of differences.values())
+		for (const line of lines) {
+			if (told.has(line.id)) continue;
+			told.add(line.id);
+			yield line;
+		}
+}
+
 /**
  * A value in the form in which it is reported.
  * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite
@@ -363,14 +395,24 @@ export function resultOf(
 		);
 	const quantities = quantitiesIn(reportedPart(value));
 	const lines = lineIds(quantities);
-	const content = contentOf(value, lines);
+	const differences: Differences = new Map(
+		isComparison(value)
+			? value.verdicts.map((v) => [v, differenceLines(value, v, lines)])
+			: [],
+	);
+	const content = contentOf(value, lines, differences);
 	requireFinite(content, `"${name}".content`);
 	return {
 		formatVersion: 2,
 		name,
 		note,
 		content,
-		ledger: ledgerPart(finite(ledgerLines(quantities, lines), name)),
+		ledger: ledgerPart(
+			finite(
+				withDifferences(ledgerLines(quantities, lines), differences),
+				name,
+			),
+		),
 		versions: versionsHere(),
 	};
 }

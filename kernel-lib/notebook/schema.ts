@@ -108,6 +108,18 @@ const verdict = z.object({
 	reasons: texts,
 	conditions: z.array(finding),
 	difference,
+	reckoned: z.object({
+		lines: texts,
+		weighed: z.array(
+			z.object({
+				flask: text,
+				treatment: text,
+				weight: number,
+				uptake: number,
+				line: text,
+			}),
+		),
+	}),
 	wordGround,
 	margin: z.discriminatedUnion("is", [
 		z.object({ is: z.literal("value"), value: number }),

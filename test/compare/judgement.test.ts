@@ -9,6 +9,7 @@ import {
 	shownDifference,
 } from "../../kernel-lib/compare/judgement";
 import { observationsOf } from "../../kernel-lib/compare/observations";
+import type { Reckoning } from "../../kernel-lib/compare/reckoning";
 import type { Slope } from "../../kernel-lib/compare/slope";
 import type { Interval, Rule } from "../../kernel-lib/compare/word";
 import { known, notKnown } from "../../kernel-lib/quantity";
@@ -16,6 +17,20 @@ import { type FlaskFixture, flasks, group } from "./fixtures";
 
 const pair = { treatment: "steam", control: "water" };
 const at = (low: number, high: number): Interval => ({ low, high });
+
+/** Nothing is weighed where a test sets the interval. */
+const reckoning: Reckoning = {
+	estimate: 0,
+	variances: { scatter: 16, shared: 0, slopes: 0, readings: 0 },
+	degreesOfFreedom: Number.POSITIVE_INFINITY,
+	criticalValue: 2,
+	ofLimits: 0,
+	weighed: {
+		is: "isotherms",
+		treated: { uptake: 0, standardError: 0 },
+		control: { uptake: 0, standardError: 0 },
+	},
+};
 
 const interval = (
 	outer: Interval,
@@ -26,6 +41,12 @@ const interval = (
 	interval: outer,
 	oneSided,
 	errors: { variance: 16, degreesOfFreedom: Number.POSITIVE_INFINITY },
+	reckoned: {
+		is: "interval",
+		estimate: reckoning,
+		low: reckoning,
+		high: reckoning,
+	},
 	index: 1,
 });
 type OneSided = Extract<PairDifference, { is: "one-sided" }>;
@@ -40,6 +61,7 @@ const oneSided = (
 	without,
 	atLimit,
 	errors: {} as OneSided["errors"],
+	reckoned: { without: reckoning, atLimit: reckoning },
 	index: 0,
 });
 

@@ -249,7 +249,13 @@ describe("how far units scatter, from a fitted model", () => {
 			aloneVariance: none,
 			shared: [],
 		};
-		return spreadOf(model, { list: [], errors, slopes: [] }, "moderated", used);
+		const along = { at: 0, edge: 0, taken: new Map() };
+		return spreadOf(
+			model,
+			{ list: [], errors, slopes: [], along },
+			"moderated",
+			used,
+		);
 	};
 	const apart = [98, 102, 117, 120, 123];
 

@@ -225,6 +225,7 @@ function verdict(
 		difference,
 		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
+		reckoned: { is: "nothing" },
 		margin: known(20),
 		ground: {
 			claim: "difference",

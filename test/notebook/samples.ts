@@ -60,6 +60,7 @@ export function comparison(): Comparison {
 		units: { treated: 3, control: 3 },
 		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
+		reckoned: { is: "nothing" },
 		margin: { is: "value", value: 25 },
 		ground: {
 			claim: "difference",
