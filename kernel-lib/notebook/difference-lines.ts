@@ -156,18 +156,13 @@ function flaskLines(
 	g: Ground,
 ): readonly [LedgerRow, WeighedFlask][] {
 	const { at, compared } = g.comparison;
-	// Where only a limit is known, the slopes are those that give it: they are the pair's own.
-	const ofPair =
-		g.verdict.reckoned.is === "interval"
-			? ""
-			: `, where ${pairText(g.verdict)} has its limit`;
 	const drawn = new Map(
 		at.is === "carried" ? at.flasks.map((f) => [f.name, f.uncertainty]) : [],
 	);
 	return weighedFlasks(r, compared).map((flask) => [
 		lineOf(g.asked, {
 			symbol: "q*",
-			meaning: `uptake of flask ${flask.observation.name} at the residue of the comparison${ofPair}`,
+			meaning: `uptake of flask ${flask.observation.name} at the residue of the comparison`,
 			value: flask.value,
 			standardUncertainty: drawn.get(flask.observation.name) ?? 0,
 			...carried(flask),
@@ -299,10 +294,11 @@ function endLine(
 	});
 }
 
+/** What a difference is the sum of, in lines of their own. */
 function partsOf(
 	r: Reckoning,
 	g: Ground,
-): {
+): readonly {
 	readonly line: LedgerRow;
 	readonly weight: number;
 	readonly flask: string;
@@ -321,6 +317,50 @@ function partsOf(
 				flask: "",
 				treatment: weight > 0 ? g.verdict.treatment : g.verdict.control,
 			}));
+}
+
+interface FirstLines {
+	readonly difference: LedgerRow;
+	/** That stand above it. */
+	readonly above: readonly LedgerRow[];
+	readonly weighed: readonly ReportedWeighed[];
+}
+
+/** A difference and what it is the sum of. */
+function estimateLines(r: Reckoning, g: Ground): FirstLines {
+	const parts = partsOf(r, g);
+	return {
+		difference: differenceLine(r, g, parts),
+		above: parts.map(({ line }) => line),
+		weighed: parts.map(({ line, weight, flask, treatment }) => ({
+			flask,
+			treatment,
+			weight,
+			uptake: line.value,
+			line: line.id,
+		})),
+	};
+}
+
+/** A difference of which one end is known: its flasks are carried along the slopes that give that end, inside its sum. */
+function limitLines(
+	r: Reckoning,
+	g: Ground,
+	end: "lower" | "upper",
+): FirstLines {
+	return {
+		difference: differenceAlong(r, g, end),
+		above: [],
+		weighed: weighedFlasks(r, g.comparison.compared).map(
+			({ observation: o, weight, value }) => ({
+				flask: o.name,
+				treatment: o.treatment,
+				weight,
+				uptake: value,
+				line: g.ids.get(o.flask.uptake.quantity) ?? "",
+			}),
+		),
+	};
 }
 
 /** The ends that a difference shows, each with what it was reckoned from. */
@@ -356,29 +396,21 @@ export function differenceLines(
 		ids,
 		at: ids.get(comparison.at.residue) ?? "",
 	};
+	const ends = endsOf(reckoned);
 	const first = reckoned.is === "interval" ? reckoned.estimate : reckoned.limit;
-	const parts = partsOf(first, g);
-	const difference = differenceLine(first, g, parts);
+	const { difference, above, weighed } =
+		reckoned.is === "interval"
+			? estimateLines(first, g)
+			: limitLines(first, g, ends[0][0]);
 	const own = [
 		difference,
-		...endsOf(reckoned).flatMap(([end, r]) => {
+		...ends.flatMap(([end, r]) => {
 			const along = r === first ? difference : differenceAlong(r, g, end);
 			return [...(r === first ? [] : [along]), endLine(r, g, end, along)];
 		}),
 	];
 	return {
-		lines: [...parts.map(({ line }) => line), ...own],
-		reckoned: {
-			lines: own.map(({ id }) => id),
-			weighed: parts.map(
-				({ line, weight, flask, treatment }): ReportedWeighed => ({
-					flask,
-					treatment,
-					weight,
-					uptake: line.value,
-					line: line.id,
-				}),
-			),
-		},
+		lines: [...above, ...own],
+		reckoned: { lines: own.map(({ id }) => id), weighed },
 	};
 }
