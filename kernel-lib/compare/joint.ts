@@ -3,6 +3,7 @@ import {
 	type SimultaneousFamily,
 	simultaneousFamily,
 } from "../stats";
+import { finite } from "./finite";
 import { once } from "./once";
 import type { Pair } from "./pairs";
 import { significanceLevel } from "./significance";
@@ -70,9 +71,6 @@ export function adjustedPs(
 	const bounded = t.map((v) => Math.max(-farthest, Math.min(farthest, v)));
 	return [...joint.simultaneous.adjustedPs(bounded, joint.degreesOfFreedom)];
 }
-
-/** Degrees of freedom as they are reported: 0 where nothing was estimated from scatter, and the normal distribution stands for t. */
-export const finite = (df: number): number => (Number.isFinite(df) ? df : 0);
 
 /** What a comparison reports of its simultaneous intervals. */
 export function simultaneousOf({

@@ -1,7 +1,7 @@
 import type { SoakAllowance } from "./allowance";
 import { type Audited, auditedAt } from "./audit";
 import type { PairDifference } from "./differences";
-import { finite } from "./joint";
+import { finite } from "./finite";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
 import {

@@ -1,5 +1,6 @@
 /** How a difference and the ends of its interval were reckoned: what was weighed, and what was added to it. */
 import type { ContrastErrors } from "./contrast-errors";
+import { finite } from "./finite";
 import type { Along, Observation, Observations } from "./observations";
 
 /** One end of an interval, or the difference itself, before room is left for soaks. */
@@ -14,7 +15,7 @@ export interface Reckoning {
 		/** Readings of single flasks, where no scatter holds them. */
 		readonly readings: number;
 	};
-	/** Infinity where nothing was estimated from scatter. */
+	/** 0 where nothing was estimated from scatter. */
 	readonly degreesOfFreedom: number;
 	readonly criticalValue: number;
 	/** Expanded uncertainty (k = 2) of the limits that stand in the sum, mg/g; 0 where none does. */
@@ -81,7 +82,7 @@ export function reckonedFrom(
 			slopes: sumOfSquares(errors.slopeEffects),
 			readings: errors.ownVariance,
 		},
-		degreesOfFreedom: errors.degreesOfFreedom,
+		degreesOfFreedom: finite(errors.degreesOfFreedom),
 		criticalValue,
 		ofLimits,
 		weighed: {

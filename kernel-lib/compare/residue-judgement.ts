@@ -1,5 +1,6 @@
 import { type Audited, auditedAt } from "./audit";
 import type { CurveEstimate, CurveOrNot } from "./curve-estimate";
+import { finite } from "./finite";
 import type { Judgement } from "./judgement";
 import type { Observation } from "./observations";
 import type { Obstacle } from "./obstacle";
@@ -110,7 +111,7 @@ function reckonedOnIsotherms(
 			slopes: 0,
 			readings: 0,
 		},
-		degreesOfFreedom: d.degreesOfFreedom,
+		degreesOfFreedom: finite(d.degreesOfFreedom),
 		criticalValue,
 		ofLimits: 0,
 		weighed: {

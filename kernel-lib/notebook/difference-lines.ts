@@ -123,9 +123,10 @@ function errorText(r: Reckoning): string {
 	]
 		.filter(({ variance }) => variance > 0)
 		.map(({ variance, name }) => `${full(Math.sqrt(variance))} of ${name}`);
-	const degrees = Number.isFinite(r.degreesOfFreedom)
-		? `${full(r.degreesOfFreedom)} degrees of freedom`
-		: "not estimated from scatter";
+	const degrees =
+		r.degreesOfFreedom > 0
+			? `${full(r.degreesOfFreedom)} degrees of freedom`
+			: "not estimated from scatter";
 	return `standard error ${full(standardErrorOf(r))} mg/g, squares added up: ${listed(parts)}; ${degrees}`;
 }
 
@@ -236,7 +237,7 @@ function differenceAlong(r: Reckoning, g: Ground, end: string): LedgerRow {
 	const flasks = weighedFlasks(r, g.comparison.compared);
 	return lineOf(g.asked, {
 		symbol: "Δ",
-		meaning: `${pairText(g.verdict)}, as it is where the ${end} end lies`,
+		meaning: `${pairText(g.verdict)}, along the slopes that give the ${end} end`,
 		value: r.estimate,
 		standardUncertainty: standardErrorOf(r),
 		formula: "Σ w × q*",
@@ -271,7 +272,7 @@ function endLine(
 	const together = comparison.method.simultaneous.pairs.length;
 	return lineOf(g.asked, {
 		symbol: `Δ_${end}`,
-		meaning: `${end} end of the interval of ${pairText(verdict)}; an end has no uncertainty of its own`,
+		meaning: `${end} end of the interval of ${pairText(verdict)}`,
 		value: r.estimate + sign * (r.criticalValue * s + r.ofLimits + room),
 		standardUncertainty: 0,
 		formula: ["Δ", ...parts.map((p) => `${mark} ${p.symbol}`)].join(" "),
@@ -290,6 +291,7 @@ function endLine(
 						`a: room for what soaks may have left${verdict.soakAllowance.steps.length === 0 ? "" : ` (${verdict.soakAllowance.steps.join("; ")})`}`,
 					]
 				: []),
+			"an end has no uncertainty of its own",
 		].join("; "),
 	});
 }

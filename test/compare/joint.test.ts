@@ -1,8 +1,8 @@
 /** What holds for all differences of a comparison together. */
 import { describe, expect, test } from "vitest";
+import { finite } from "../../kernel-lib/compare/finite";
 import {
 	adjustedPs,
-	finite,
 	jointOf,
 	simultaneousOf,
 } from "../../kernel-lib/compare/joint";

@@ -87,7 +87,9 @@ describe("the sheets of a page", () => {
 			page.indexOf(`id="${id}"`),
 			page.indexOf("</article>", page.indexOf(`id="${id}"`)),
 		);
-		expect(working.includes("<strong>235 mg/g, u 11 mg/g</strong>")).toBe(true);
+		expect(working.includes("<strong>235 mg/g (u 11 mg/g)</strong>")).toBe(
+			true,
+		);
 		expect(working.match(/href="#cell-1-2-\d+"/g)?.length).toBe(5);
 	});
 });

@@ -132,13 +132,32 @@ function scaleMarkup(axis: Axis): string {
 	return `<svg viewBox="0 0 ${width} 18" aria-hidden="true">${ticks.join("")}</svg>`;
 }
 
-function rowMarkup(axis: Axis, verdict: ReportedVerdict): string {
-	const { treatment, control, word, difference, sentence } = verdict;
+/** Where the words of a verdict lead to; "" for nowhere. */
+export interface VerdictLinks {
+	difference(verdict: ReportedVerdict): string;
+}
+
+/** Words and numbers of a verdict lead to how its difference was had. */
+function saidMarkup(verdict: ReportedVerdict, links?: VerdictLinks): string {
+	const { word, difference } = verdict;
 	const numbers =
 		difference.is === "not available"
 			? ""
 			: ` <span class="numbers">${escapeHtml(differenceText(verdict))}</span>`;
-	return `<tr class="row"><th scope="row">${escapeHtml(treatment)}<span class="control">control: ${escapeHtml(control)}</span></th><td class="picture">${pictureMarkup(axis, verdict)}</td><td class="said"><strong class="word"><span aria-hidden="true">${glyphs[word]}</span> ${escapeHtml(verdictText(verdict))}</strong>${numbers}</td></tr><tr class="sentence"><td colspan="3">${escapeHtml(sentence)}</td></tr>`;
+	const said = `<strong class="word"><span aria-hidden="true">${glyphs[word]}</span> ${escapeHtml(verdictText(verdict))}</strong>${numbers}`;
+	const address = links?.difference(verdict) ?? "";
+	return address === ""
+		? said
+		: `<a class="to-working" href="${address}">${said}</a>`;
+}
+
+function rowMarkup(
+	axis: Axis,
+	verdict: ReportedVerdict,
+	links?: VerdictLinks,
+): string {
+	const { treatment, control, sentence } = verdict;
+	return `<tr class="row"><th scope="row">${escapeHtml(treatment)}<span class="control">control: ${escapeHtml(control)}</span></th><td class="picture">${pictureMarkup(axis, verdict)}</td><td class="said">${saidMarkup(verdict, links)}</td></tr><tr class="sentence"><td colspan="3">${escapeHtml(sentence)}</td></tr>`;
 }
 
 /** What the bars and the band mean, and where the treatments were compared. */
@@ -167,9 +186,12 @@ function captionText(comparison: ReportedComparison, { isCut }: Axis): string {
 export const mostOpen = 40;
 
 /** The verdicts of a comparison as rows of name, picture and word, each with its sentence. */
-export function answerRows(comparison: ReportedComparison): string {
+export function answerRows(
+	comparison: ReportedComparison,
+	links?: VerdictLinks,
+): string {
 	const axis = axisOf(comparison);
-	const rows = sortedVerdicts(comparison).map((v) => rowMarkup(axis, v));
+	const rows = sortedVerdicts(comparison).map((v) => rowMarkup(axis, v, links));
 	const tableOf = (caption: string, some: readonly string[]): string =>
 		`<table class="verdicts"><caption>${escapeHtml(caption)}</caption><thead><tr><td></td><td class="picture">${scaleMarkup(axis)}</td><td></td></tr></thead><tbody>${some.join("")}</tbody></table>`;
 	const caption = captionText(comparison, axis);

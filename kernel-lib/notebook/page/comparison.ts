@@ -4,8 +4,8 @@ import { reasonGroups } from "../reason-groups";
 import type { ReportedComparison } from "../reported";
 import { structuredTable } from "../structured-table";
 import { sortedVerdicts, verdictTable, verdictText } from "../verdict-table";
-import { answerRows } from "./answer-rows";
-import { tableMarkup } from "./tables";
+import { answerRows, type VerdictLinks } from "./answer-rows";
+import { type CellLinks, tableMarkup } from "./tables";
 
 const words = [
 	"no difference that matters",
@@ -20,11 +20,31 @@ export function listMarkup(texts: readonly string[], look = ""): string {
 		: `<ul${look === "" ? "" : ` class="${look}"`}>${texts.map((t) => `<li>${escapeHtml(t)}</li>`).join("")}</ul>`;
 }
 
-function verdictMarkup(comparison: ReportedComparison): string {
+/** Word and difference of a treatment lead to how its difference was had. */
+function rowLinks(
+	{ verdicts }: ReportedComparison,
+	links?: VerdictLinks,
+): CellLinks {
+	return {
+		inTable: ([first], columns, at) => {
+			const verdict = verdicts.find((v) => v.treatment === first.text);
+			const leads = /^(?:verdict|difference)/.test(columns[at]);
+			return verdict === undefined || !leads
+				? ""
+				: (links?.difference(verdict) ?? "");
+		},
+	};
+}
+
+function verdictMarkup(
+	comparison: ReportedComparison,
+	links?: VerdictLinks,
+): string {
 	return tableMarkup(
 		structuredTable(verdictTable(comparison)),
 		`Uptake of ${comparison.probe} and verdict of every treatment`,
 		true,
+		rowLinks(comparison, links),
 	);
 }
 
@@ -63,15 +83,21 @@ function askMarkup(comparison: ReportedComparison): string {
 }
 
 /** A row a verdict with its picture, its word and its sentence. */
-export function answerMarkup(comparison: ReportedComparison): string {
-	return `${marginNotice(comparison)}${answerRows(comparison)}${threeMargins(comparison)}${askMarkup(comparison)}`;
+export function answerMarkup(
+	comparison: ReportedComparison,
+	links?: VerdictLinks,
+): string {
+	return `${marginNotice(comparison)}${answerRows(comparison, links)}${threeMargins(comparison)}${askMarkup(comparison)}`;
 }
 
 /** The verdict in its place in the notebook: table, reasons, method. */
-export function comparisonMarkup(comparison: ReportedComparison): string {
+export function comparisonMarkup(
+	comparison: ReportedComparison,
+	links?: VerdictLinks,
+): string {
 	const folded = reasonGroups(comparison).map(
 		({ about, texts }) =>
 			`<details class="why"><summary>${escapeHtml(about)}</summary>${listMarkup(texts)}</details>`,
 	);
-	return `${verdictMarkup(comparison)}${folded.join("")}`;
+	return `${verdictMarkup(comparison, links)}${folded.join("")}`;
 }

@@ -1,15 +1,9 @@
 /** The short working of each flask: what tables say of it, with its own numbers, and the cells that these were read from. */
-import {
-	escapeHtml,
-	grouped,
-	type LedgerRow,
-	plainNumber,
-	roundedPair,
-	unitText,
-} from "../../quantity";
+import { escapeHtml, grouped, type LedgerRow, valueText } from "../../quantity";
 import { lineId, rowId } from "./anchors";
 import { isStep, type Lines } from "./lines";
 import { cellAddress, type PageSheet, type SheetRow, standsIn } from "./sheets";
+import { roundedNumbers } from "./tables";
 
 /** A flask of a sheet, with the lines of the ledger that a table of the page shows of it. */
 export interface PageFlask {
@@ -24,7 +18,7 @@ export interface PageFlask {
 }
 
 /** So many steps make a short working; the others are folded. Our decision. */
-const mostSteps = 6;
+const mostSteps = 7;
 
 /** Of so many flasks each shows all its steps; of more the ledger does. Our decision. */
 const mostWithAllSteps = 60;
@@ -55,13 +49,8 @@ function symbolsMarkup(
 		.join("");
 }
 
-/** "357.6 mg/g, u 3.1 mg/g". */
 export function lineResult(line: LedgerRow): string {
-	const { value, standardUncertainty: u } = line;
-	const unit = unitText(line.unit);
-	if (!(u > 0)) return `${plainNumber(value)}${unit}`;
-	const [v, uncertainty] = roundedPair(value, u);
-	return `${v}${unit}, u ${uncertainty}${unit}`;
+	return valueText(line.value, line.standardUncertainty, line.unit);
 }
 
 /** Formula, the same with numbers, and the result, on one line. */
@@ -71,8 +60,9 @@ export function stepMarkup(
 ): string {
 	const symbol = symbolsMarkup(line.symbol, [line]);
 	const formula = symbolsMarkup(line.formula, parts);
-	const numbers = line.numbers === "" ? "" : ` = ${escapeHtml(line.numbers)}`;
-	return `${symbol} = ${formula}${numbers} = <strong>${escapeHtml(lineResult(line))}</strong>`;
+	const numbers =
+		line.numbers === "" ? "" : ` = ${escapeHtml(roundedNumbers(line.numbers))}`;
+	return `${symbol} = ${formula}${numbers} = <strong>${escapeHtml(roundedNumbers(lineResult(line)))}</strong>`;
 }
 
 /** What tables show of a flask, then what stands in these formulas and has its own row behind it. */
@@ -138,7 +128,9 @@ export interface WorkingGround {
 	/** How many flasks have a working. */
 	readonly flasks: number;
 	/** Where the flask counts: links back to what it was weighed in. */
-	counted(flask: PageFlask): readonly string[];
+	counted(
+		flask: PageFlask,
+	): readonly { readonly address: string; readonly text: string }[];
 }
 
 function flaskMarkup(flask: PageFlask, ground: WorkingGround): string {
@@ -159,28 +151,39 @@ function flaskMarkup(flask: PageFlask, ground: WorkingGround): string {
 			`<span class="what">${escapeHtml(line.meaning)}</span> ${stepMarkup(line, lines.parts(line))}`,
 	);
 	const of = flask.treatment === "" ? "" : `: ${escapeHtml(flask.treatment)}`;
-	const counts = ground.counted(flask);
-	return `<article class="flask" id="${flask.id}" tabindex="-1" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps, lines) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
+	const counts = ground
+		.counted(flask)
+		.map(({ address, text }) => `<a href="${address}">${escapeHtml(text)}</a>`);
+	return `<article class="traced" id="${flask.id}" tabindex="-1" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps, lines) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
 }
 
-function byTreatment(flasks: readonly PageFlask[]): string {
-	const groups = grouped(flasks, ({ treatment }) => treatment);
-	const items = [...groups].map(([treatment, own]) => {
-		const links = own
-			.map(({ id, name }) => `<a href="#${id}">${escapeHtml(name)}</a>`)
-			.join(", ");
-		return treatment === "" ? links : `${escapeHtml(treatment)}: ${links}`;
-	});
-	return listOf("by-treatment", items);
+/** The treatments of a page, each with its flasks. */
+function byTreatment(
+	flasks: readonly PageFlask[],
+	treatments: ReadonlyMap<string, string>,
+): string {
+	const items = [...grouped(flasks, ({ treatment }) => treatment)].map(
+		([treatment, own]) => {
+			const links = own
+				.map(({ id, name }) => `<a href="#${id}">${escapeHtml(name)}</a>`)
+				.join(", ");
+			const id = treatments.get(treatment);
+			return id === undefined
+				? `<li>${links}</li>`
+				: `<li id="${id}" tabindex="-1">${escapeHtml(treatment)}: ${links}</li>`;
+		},
+	);
+	return `<ul class="by-treatment">${items.join("")}</ul>`;
 }
 
 /** All workings; each is seen where a link has led to it, so that they do not bury what stands below. */
 export function flasksSection(
 	flasks: readonly PageFlask[],
+	treatments: ReadonlyMap<string, string>,
 	ground: Omit<WorkingGround, "flasks">,
 ): string {
 	const worked = flasks.filter(({ cited }) => cited.length > 0);
 	return worked.length === 0
 		? ""
-		: `<section class="screen-only" aria-labelledby="flasks"><h2 id="flasks">Flasks</h2><p>A flask's name shows its working here: its numbers in the formulas, and the cells that they were read from.</p>${byTreatment(worked)}${worked.map((f) => flaskMarkup(f, { ...ground, flasks: worked.length })).join("")}</section>`;
+		: `<section class="screen-only" aria-labelledby="flasks"><h2 id="flasks">Flasks</h2><p>A flask's name shows its working here: its numbers in the formulas, and the cells that they were read from.</p>${byTreatment(worked, treatments)}${worked.map((f) => flaskMarkup(f, { ...ground, flasks: worked.length })).join("")}</section>`;
 }

@@ -9,6 +9,7 @@ import { type Cell, hasTag, type Notebook } from "../ipynb";
 import { headNames, type ReportedResult } from "../reported";
 import { cautionsApart, statements } from "../statements";
 import { analysesTag } from "../tags";
+import type { VerdictLinks } from "./answer-rows";
 import { stillMarkup } from "./chart";
 import { answerMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
@@ -91,8 +92,11 @@ function shownFigure(figure: FigureDescription): string {
 }
 
 /** What shows an answer: rows of verdicts, or figure, table and sentences. */
-function shownAnswer(answer: HeadAnswer, links?: CellLinks): string {
-	if (answer.is === "comparison") return answerMarkup(answer.comparison);
+function shownAnswer(
+	answer: HeadAnswer,
+	links?: CellLinks & VerdictLinks,
+): string {
+	if (answer.is === "comparison") return answerMarkup(answer.comparison, links);
 	const { figures, tables, statements: said } = answer;
 	return [
 		...figures.map(shownFigure),
@@ -128,7 +132,7 @@ export function titleText(
 /** The answer and what goes with it. */
 export function leadMarkup(
 	results: readonly ResultInNotebook[],
-	links?: CellLinks,
+	links?: CellLinks & VerdictLinks,
 ): string {
 	const answers = headAnswers(results)
 		.map(

@@ -82,7 +82,7 @@ function contentMarkup(
 	const { content } = result;
 	switch (content.kind) {
 		case "comparison":
-			return comparisonMarkup(content);
+			return comparisonMarkup(content, context.trace);
 		case "answer":
 			return answerMarkup(result.name, content, data, context);
 		case "table":

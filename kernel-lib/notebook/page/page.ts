@@ -9,6 +9,7 @@ import { runRecord } from "../run-record";
 import { isDemo } from "../settings";
 import { idMaker } from "./anchors";
 import type { Chart } from "./chart";
+import { differencesSection } from "./differences";
 import { flasksSection } from "./flasks";
 import {
 	forbiddenMarkup,
@@ -108,12 +109,18 @@ export function pageHtml(
 	const notices = noticesMarkup(notebook, context);
 	const body = workingMarkup(notebook, context, title);
 	const ledger = ledgerSection(carried, trace);
-	const flasks = flasksSection(trace.flasks, { ...trace, counted: () => [] });
+	const differences = differencesSection(
+		trace.differences,
+		trace.lines,
+		trace.flask,
+	);
+	const flasks = flasksSection(trace.flasks, trace.treatments, trace);
 	const sheets = sheetsSection(trace.sheets, trace.row);
 	const record = valueOrThrow(runRecord(notebook));
 	const run = runSection(record);
 	const files = filesSection(notebook, inputs, results, carried);
 	const contents = contentsMarkup(body.headings, [
+		...inContents("differences", "Differences", differences),
 		...inContents("flasks", "Flasks", flasks),
 		...inContents("ledger", "Ledger", ledger),
 		...inContents("sheets", "Sheets", sheets),
@@ -142,6 +149,7 @@ export function pageHtml(
 ${contents}
 <div class="work" id="notebook">
 ${body.html}
+${differences}
 ${flasks}
 ${ledger}
 ${sheets}

@@ -1,4 +1,9 @@
-import { escapeHtml, type LedgerRow, plainNumber } from "../../quantity";
+import {
+	escapeHtml,
+	type LedgerRow,
+	plainNumber,
+	significant,
+} from "../../quantity";
 import { type ColumnLook, columnLooks, roomStyle } from "../column-look";
 import { bytesOf, type PackedFile } from "../large/packed-file";
 import type { StructuredCell, StructuredTable } from "../structured-table";
@@ -17,8 +22,9 @@ export interface CellLinks {
 	): string;
 }
 
-/** Head of the columns that name flasks. */
+/** Heads of the columns that name flasks and what was done to their chars. */
 export const flaskHead = "flask";
+export const treatmentHead = "treatment";
 
 function linked(text: string, address: string): string {
 	return address === ""
@@ -178,10 +184,17 @@ export interface LedgerLinks {
 	): readonly { readonly address: string; readonly text: string }[];
 }
 
+/** Numbers of more digits than a reader can use, to five; ledger.csv has all of them. */
+export function roundedNumbers(text: string): string {
+	return text.replace(/\d+\.\d{5,}/g, (digits) =>
+		significant(Number(digits), 5),
+	);
+}
+
 function formulaMarkup({ formula, numbers }: LedgerRow): string {
 	return numbers === ""
 		? escapeHtml(formula)
-		: `${escapeHtml(formula)}<br>= ${escapeHtml(numbers)}`;
+		: `${escapeHtml(formula)}<br>= ${escapeHtml(roundedNumbers(numbers))}`;
 }
 
 /** The ledger, each line with links to the lines that it was made from, or to the cell that it was read from. */

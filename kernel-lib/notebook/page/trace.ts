@@ -1,10 +1,19 @@
 /** Where on a page the links lead to: from a number or a flask to its working, from a line of the ledger to its cell. */
 import { grouped, type LedgerRow } from "../../quantity";
 import type { AttachedInput } from "../attach";
+import { wholeRows } from "../large/limits";
 import { isPacked, linesBehind } from "../large/packed-ledger";
-import type { ReportedResult } from "../reported";
+import type { ReportedResult, ReportedVerdict } from "../reported";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 import { idMaker, lineId, rowId } from "./anchors";
+import {
+	comparisonsIn,
+	differenceAddress,
+	differencesOf,
+	type PageDifference,
+	pairText,
+	weightText,
+} from "./differences";
 import type { PageFlask } from "./flasks";
 import { type Lines, linesOf } from "./lines";
 import {
@@ -14,7 +23,7 @@ import {
 	sheetsOf,
 	standsIn,
 } from "./sheets";
-import { flaskHead } from "./tables";
+import { flaskHead, treatmentHead } from "./tables";
 
 /** Addresses within the page; "" where it has no such place. */
 export interface Trace {
@@ -29,6 +38,14 @@ export interface Trace {
 	flask(name: string, lines?: readonly string[]): string;
 	/** The working of the flask that stands in a row. */
 	row(sheet: PageSheet, row: SheetRow): string;
+	/** Ids of the lists of flasks, by treatment. */
+	readonly treatments: ReadonlyMap<string, string>;
+	/** By their verdicts. */
+	readonly differences: ReadonlyMap<string, PageDifference>;
+	/** How a difference was had; where there is none, the flasks of its treatment. */
+	difference(verdict: ReportedVerdict): string;
+	/** The differences that a flask was weighed in. */
+	counted(flask: PageFlask): readonly Link[];
 	/** The value of a reported quantity. */
 	value(result: ReportedResult): string;
 	/** Where the cells stand that a line which the page shows goes back to: flasks, and rows of sheets; none for other lines. */
@@ -86,6 +103,17 @@ export function tablesIn({
 	}
 }
 
+/** What comparisons weighed. */
+function weighedRows(result: ReportedResult): NamedRow[] {
+	return comparisonsIn([result]).flatMap(({ verdicts }) =>
+		verdicts.flatMap(({ reckoned }) =>
+			reckoned.weighed
+				.filter(({ flask }) => flask !== "")
+				.map(({ flask, line }) => ({ flask, ids: [line] })),
+		),
+	);
+}
+
 /** Heads of columns that the ledger names, by the hash of their file. */
 function headsOf(lines: readonly LedgerRow[]): Map<string, Set<string>> {
 	const heads = new Map<string, Set<string>>();
@@ -133,10 +161,12 @@ export function linesShown(
 	results: readonly ReportedResult[],
 ): readonly LedgerRow[] {
 	return results.flatMap((result) =>
-		linesBehind(
-			result.ledger,
-			tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
-		),
+		linesBehind(result.ledger, [
+			...tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
+			...comparisonsIn([result]).flatMap(({ verdicts }) =>
+				verdicts.slice(0, wholeRows).flatMap((v) => v.reckoned.lines),
+			),
+		]),
 	);
 }
 
@@ -151,8 +181,17 @@ export function traceOf(
 	withLedger: boolean,
 ): Trace {
 	const lines = linesOf(ledger);
-	const named = results.flatMap(tablesIn).flatMap(flaskRows);
-	const names = new Set(named.map(({ flask }) => flask));
+	const named = [
+		...results.flatMap(tablesIn).flatMap(flaskRows),
+		...results.flatMap(weighedRows),
+	];
+	const differences = differencesOf(results, lines);
+	const names = new Set(
+		results
+			.flatMap(tablesIn)
+			.flatMap(flaskRows)
+			.map(({ flask }) => flask),
+	);
 	const sheets = sheetsOf(inputs, headsOf(ledger), ({ flask }) =>
 		names.has(flask),
 	);
@@ -167,6 +206,22 @@ export function traceOf(
 			own.find(({ cited }) => cited.some(({ id }) => ids.includes(id))) ??
 			own[0]
 		);
+	};
+	const newTreatmentId = idMaker("treatment");
+	const treatments = new Map(
+		[
+			...new Set(
+				flasks
+					.filter(({ cited }) => cited.length > 0)
+					.map(({ treatment }) => treatment),
+			),
+		]
+			.filter((treatment) => treatment !== "")
+			.map((treatment) => [treatment, newTreatmentId(treatment)]),
+	);
+	const treatmentAddress = (treatment: string): string => {
+		const id = treatments.get(treatment);
+		return id === undefined ? "" : `#${id}`;
 	};
 	const lineAddress = (id: string | undefined): string =>
 		withLedger && id !== undefined && lines.get(id) !== undefined
@@ -203,6 +258,27 @@ export function traceOf(
 		withLedger,
 		cell: (place) => (place.row === 0 ? "" : cellAddress(sheets, place)),
 		flask,
+		differences,
+		treatments,
+		difference: (verdict) =>
+			differenceAddress(differences, verdict) ||
+			treatmentAddress(verdict.treatment),
+		counted: ({ name, sheet, row }) =>
+			[...differences.values()].flatMap(({ id, verdict }) =>
+				verdict.reckoned.weighed
+					.filter(({ flask, line }) => {
+						const own = lines.get(line);
+						return (
+							flask === name &&
+							own !== undefined &&
+							lines.cells(own).some((cell) => standsIn(sheet, row, cell))
+						);
+					})
+					.map(({ weight }) => ({
+						address: `#${id}`,
+						text: `${pairText(verdict)}, weight ${weightText(weight)}`,
+					})),
+			),
 		value: (result) => lineAddress(rootOf(result)[0]),
 		restsOn: (line) =>
 			shown.has(line.id)
@@ -223,6 +299,7 @@ export function traceOf(
 			const named = columns.indexOf(flaskHead);
 			const ids = lineIdsIn(row);
 			if (at === named) return flask(row[at].text, ids);
+			if (columns[at] === treatmentHead) return treatmentAddress(row[at].text);
 			const [id] = lineIdsIn([row[at]]);
 			const own = named < 0 ? undefined : flaskOf(row[named].text, ids);
 			return own?.cited.some((line) => line.id === id)
