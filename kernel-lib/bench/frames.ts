@@ -36,7 +36,13 @@ type Danfo = {
 const isQuantity = (cell: TableCell): cell is Quantity =>
 	typeof cell === "object" && "kind" in cell;
 const isMeasured = (cell: TableCell): cell is Measured<Kind> =>
-	typeof cell === "object" && "is" in cell;
+	typeof cell === "object" && "is" in cell && cell.is !== "typed";
+
+/** A number that was typed is a number in a frame. */
+const plainCell = (cell: TableCell): TableCell =>
+	typeof cell === "object" && "is" in cell && cell.is === "typed"
+		? cell.value
+		: cell;
 
 /** "uptake" or "uptake (mg/g)", and a word -> "uptake u (mg/g)". */
 function head(name: string, word: string, unit: string): string {
@@ -92,7 +98,7 @@ function columnsOf(t: Table): Columns {
 		columns.set(free, cells);
 	};
 	t.columns.forEach((name, i) => {
-		const cells = t.rows.map((r) => r[i]);
+		const cells = t.rows.map((r) => plainCell(r[i]));
 		if (cells.some((c) => isQuantity(c) || isMeasured(c)))
 			for (const [n, c] of withUncertainty(name, cells)) add(n, c);
 		else if (
@@ -108,8 +114,9 @@ function columnsOf(t: Table): Columns {
 	return Object.fromEntries(columns);
 }
 
-/** Rows that a notebook shows of a frame. */
+/** Rows that a notebook shows of a frame, and significant digits of its numbers; the frame itself keeps all. */
 const shownRows = 20;
+const shownDigits = 6;
 
 /** A frame as a table of its first rows; what is missing is an empty cell. */
 function firstRows(frame: DataFrame): Table {
@@ -119,7 +126,7 @@ function firstRows(frame: DataFrame): Table {
 		(frame.shape[0] === 0 ? [] : frame.head(shownRows).values).map((r) =>
 			(r as unknown[]).map((c) =>
 				typeof c === "number" && Number.isFinite(c)
-					? c
+					? Number(c.toPrecision(shownDigits))
 					: typeof c === "string"
 						? c
 						: "",

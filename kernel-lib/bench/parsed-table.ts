@@ -20,6 +20,8 @@ export interface ParsedRow {
 	readonly row: number;
 	/** By the index of the column; "" for an empty cell. */
 	readonly values: readonly (CellValue | typeof unreadable)[];
+	/** As they stand in the file. */
+	readonly written: readonly RawCell[];
 }
 
 /** A table whose columns are known and whose cells are read. `Key` are the columns that it may have. */
@@ -103,7 +105,7 @@ export function parseTable<Key extends string>(
 					);
 		});
 		tooLong(raw, sheet, row, cells, problems);
-		return { row, values };
+		return { row, values, written: cells };
 	});
 	const columns = new Map<Key, ColumnMatch[]>();
 	for (const m of headers.matches) {

@@ -1,5 +1,18 @@
-import type { Kind, Quantity, Table, TableCell } from "../quantity";
-import { fromBase, table, toBase, type UnitOf } from "../quantity";
+import type {
+	Kind,
+	Quantity,
+	Table,
+	TableCell,
+	TypedNumber,
+} from "../quantity";
+import {
+	fixedDigits,
+	fromBase,
+	table,
+	toBase,
+	typedDecimals,
+	type UnitOf,
+} from "../quantity";
 import { isUsable } from "./deviations";
 import { requireTrial } from "./require-trial";
 import type { Flask, Recorded, TitrationReading, Trial } from "./trial";
@@ -283,13 +296,18 @@ function written(
 	};
 }
 
-/** The number as it was read: exact in its own unit, without the last binary digit that passing through the base unit may change. */
-function readAs(q: Quantity, unit: string): number {
-	const value =
-		q.unit === unit
+/** The number as it was read, zeros at its end included; exact in its own unit, without the last binary digit that passing through the base unit may change. */
+function readAs(q: Quantity, unit: string): TypedNumber | number {
+	const value = Number(
+		(q.unit === unit
 			? q.value
-			: fromBase(q.kind, toBase(q.kind, q.value, q.unit), unit);
-	return Number(value.toPrecision(12));
+			: fromBase(q.kind, toBase(q.kind, q.value, q.unit), unit)
+		).toPrecision(12),
+	);
+	const decimals = typedDecimals(q, unit);
+	if (decimals === null) return value;
+	const text = fixedDigits(value, decimals);
+	return Number(text) === value ? { is: "typed", text, value } : value;
 }
 
 /** A table of readings, one row an item: only columns with something in them, the unit of each in its head. */

@@ -25,8 +25,9 @@ interface DataFrame {
 	readonly index: readonly (string | number)[];
 }
 
-/** Rows of a dataframe that a notebook shows. */
+/** Rows of a dataframe that a notebook shows, and significant digits of its numbers; the dataframe itself keeps all. */
 const shownRows = 50;
+const shownDigits = 6;
 
 function hasDisplay(value: unknown): value is Showable {
 	return (
@@ -55,7 +56,8 @@ export function isShowable(value: unknown): boolean {
 }
 
 function frameCell(cell: unknown): string | number {
-	if (typeof cell === "number" && Number.isFinite(cell)) return cell;
+	if (typeof cell === "number" && Number.isFinite(cell))
+		return Number(cell.toPrecision(shownDigits));
 	return cell === null || cell === undefined ? "" : String(cell);
 }
 

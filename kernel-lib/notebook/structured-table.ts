@@ -96,6 +96,8 @@ function structuredCell(
 		return Number.isFinite(cell)
 			? { is: "number", text, value: cell }
 			: { is: "text", text };
+	if ("is" in cell && cell.is === "typed")
+		return { is: "number", text, value: cell.value };
 	return "is" in cell
 		? quantityCell(cell.is, cell.quantity, text, lines)
 		: quantityCell("value", cell, text, lines);

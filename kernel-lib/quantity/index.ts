@@ -52,6 +52,7 @@ export {
 export {
 	decimalsFor,
 	fixed,
+	fixedDigits,
 	intervalText,
 	plainDigits,
 	plainNumber,
@@ -165,10 +166,12 @@ export {
 	escapeHtml,
 	type Table,
 	type TableCell,
+	type TypedNumber,
 	table,
 	tableHtml,
 	tableText,
 } from "./table";
+export { typedDecimals } from "./typed-decimals";
 export {
 	described,
 	type TypedDescription,

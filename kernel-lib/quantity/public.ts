@@ -36,7 +36,12 @@ export { correlation } from "./propagation";
 export { named, type Quantity } from "./quantity";
 export { repeatedReadings } from "./repeated-readings";
 export type { Distribution, Scope, Source } from "./source";
-export { type Table, type TableCell, table } from "./table";
+export {
+	type Table,
+	type TableCell,
+	type TypedNumber,
+	table,
+} from "./table";
 export { type TypedDescription, typedInput as input } from "./typed-in";
 export type { UnitOf } from "./units";
 export type { WithTable } from "./with-table";

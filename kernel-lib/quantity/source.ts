@@ -10,6 +10,8 @@ export type Source =
 			readonly sheet: string;
 			readonly row: number;
 			readonly column: string;
+			/** Digits after the decimal mark as they were typed; not there for what the file holds as a number. */
+			readonly decimals?: number;
 	  }
 	| { readonly is: "stated"; readonly source: string };
 

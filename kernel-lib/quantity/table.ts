@@ -5,7 +5,19 @@ import type { Kind } from "./kinds";
 import { jupyterDisplay, type Quantity } from "./quantity";
 
 /** A cell of a table that people read. Empty text, never undefined, where there is nothing to say. */
-export type TableCell = string | number | Quantity | Measured<Kind>;
+export type TableCell =
+	| string
+	| number
+	| TypedNumber
+	| Quantity
+	| Measured<Kind>;
+
+/** A number that is shown as it was typed: "24.50". */
+export interface TypedNumber {
+	readonly is: "typed";
+	readonly text: string;
+	readonly value: number;
+}
 
 /** A table for people: column headings carry the unit. Shown as text on a plain console and as HTML in notebooks. */
 export interface Table {
@@ -27,7 +39,9 @@ const isCell = (cell: unknown): boolean =>
 	typeof cell === "number" ||
 	(typeof cell === "object" &&
 		cell !== null &&
-		("standardUncertainty" in cell || "quantity" in cell));
+		("standardUncertainty" in cell ||
+			"quantity" in cell ||
+			("is" in cell && cell.is === "typed")));
 
 /** @throws ProblemError for what no cell can show */
 function requireCell(cell: unknown, heading: string, title: string): void {
@@ -46,6 +60,7 @@ export function cellText(cell: TableCell, heading: string): string {
 	if (typeof cell === "string") return cell;
 	if (typeof cell === "number") return plainNumber(cell);
 	if (!("is" in cell)) return quantityText(cell, heading);
+	if (cell.is === "typed") return cell.text.replace(/^-/, "−");
 	const text = quantityText(cell.quantity, heading);
 	return cell.is === "value" ? text : `${cell.is} ${text}`;
 }

@@ -1,10 +1,15 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import papaparse from "papaparse";
 import { describe, expect, test } from "vitest";
 import {
 	columnGuide,
+	frame,
 	readings,
+	readTrial,
 	trialFromRows,
 } from "../../kernel-lib/bench/index";
-import { tableText } from "../../kernel-lib/quantity/index";
+import { cellText, tableText } from "../../kernel-lib/quantity/index";
 import { changed, char, soundFlasks, soundSolutions } from "./rows";
 
 const trial = trialFromRows({
@@ -146,4 +151,24 @@ describe("column guide", () => {
 				).not.toMatch(/carried along/);
 		}
 	});
+});
+
+test("readings keep the zeros at their end that were typed", () => {
+	const file = join(import.meta.dirname, "../../data/demo-run/hazelnut.csv");
+	const [heads, ...rows] = papaparse.parse<string[]>(
+		readFileSync(file, "utf8"),
+		{ skipEmptyLines: true },
+	).data;
+	const shown = readings(readTrial(file));
+	for (const head of ["burette start 1 (mL)", "burette end 1 (mL)"]) {
+		const at = shown.columns.indexOf(head);
+		expect(shown.rows.map((r) => cellText(r[at], head))).toEqual(
+			rows.map((r) => r[heads.indexOf(head)]),
+		);
+		// As numbers they are the same as ever.
+		expect(frame(shown)[head].values).toEqual(
+			rows.map((r) => Number(r[heads.indexOf(head)])),
+		);
+	}
+	expect(tableText(shown)).toContain("24.50");
 });

@@ -7,5 +7,5 @@ export function numberOf(cell: TableCell): number | null {
 		return /^[-−]?\d+(\.\d+)?$/.test(cell.trim())
 			? Number(cell.trim().replace("−", "-"))
 			: null;
-	return "is" in cell ? cell.quantity.value : cell.value;
+	return "quantity" in cell ? cell.quantity.value : cell.value;
 }

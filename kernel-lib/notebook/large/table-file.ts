@@ -1,5 +1,10 @@
 import papaparse from "papaparse";
-import { cellText, type Table, type TableCell } from "../../quantity";
+import {
+	cellText,
+	type Table,
+	type TableCell,
+	type TypedNumber,
+} from "../../quantity";
 import { type PackedFile, packed } from "./packed-file";
 
 /** "Where the iodine went" becomes "where-the-iodine-went". */
@@ -13,13 +18,18 @@ function fileStem(title: string): string {
 	);
 }
 
-const holdsQuantity = (cell: TableCell): boolean => typeof cell === "object";
+const isTyped = (cell: TableCell): cell is TypedNumber =>
+	typeof cell === "object" && "is" in cell && cell.is === "typed";
+
+const holdsQuantity = (cell: TableCell): boolean =>
+	typeof cell === "object" && !isTyped(cell);
 
 /** What a column of quantities has beside its texts, so that nothing is lost by rounding. */
 const besideText = ["value", "unit", "standard uncertainty"] as const;
 
 function numbersOf(cell: TableCell): readonly (string | number)[] {
-	if (typeof cell !== "object") return besideText.map(() => "");
+	if (typeof cell !== "object" || isTyped(cell))
+		return besideText.map(() => "");
 	const q = "is" in cell ? cell.quantity : cell;
 	return [q.value, q.unit, q.standardUncertainty];
 }
