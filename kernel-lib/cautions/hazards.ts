@@ -62,7 +62,7 @@ interface Read extends RowWords {
 	readonly hot: boolean;
 }
 
-const kilnGas: NamedDanger = { name: "kiln", dangers: ["gas of a kiln"] };
+const kilnGas: NamedDanger = { name: "kiln gas", dangers: ["gas of a kiln"] };
 
 /** Said of heat, and not that there was none. */
 const saysHeat = new RegExp(
@@ -93,9 +93,14 @@ function read({ words, texts }: RowWords): Read {
 	};
 }
 
-/** What a caution is about, before its colon: the page lists these of what it folds. */
-const headOf = (signal: Caution["signal"], about: string): string =>
-	`${signal === "danger" ? "Danger" : "Warning"}, ${about}: `;
+/** What a caution is about, before its colon, under the word that says how grave it is: the head of a page lists these. */
+function headOf(
+	{ signal, kills }: Pick<Caution, "signal" | "kills">,
+	about: string,
+): string {
+	const how = signal === "danger" ? "Danger" : "Warning";
+	return `${kills ? "Danger to life" : how}, ${about}: `;
+}
 
 /** What calls for the caution on a kind. */
 const calledBy = (kind: DangerKind, rows: readonly Read[]): string[] => [
@@ -121,7 +126,7 @@ function ofKind(kind: DangerKind, rows: readonly Read[]): Caution[] {
 			what: kind,
 			signal,
 			kills,
-			text: `${headOf(signal, names.join(", "))}${says}${hot ? labelled("In the kiln", inKiln) : ""}${labelled("Spilt", spilt)}${labelled("Waste", waste)}`,
+			text: `${headOf({ signal, kills }, names.join(", "))}${says}${hot ? labelled("In the kiln", inKiln) : ""}${labelled("Spilt", spilt)}${labelled("Waste", waste)}`,
 		},
 	];
 }
@@ -138,7 +143,7 @@ function ofSteps(rows: readonly Read[]): Caution[] {
 			what,
 			signal,
 			kills: false,
-			text: `${headOf(signal, what)}${caution}`,
+			text: `${headOf({ signal, kills: false }, what)}${caution}`,
 		}));
 }
 

@@ -96,6 +96,8 @@ export interface ReportedVerdict {
 	/** True where only the measuring error is covered (one flask a treatment). */
 	readonly measuringErrorOnly: boolean;
 	readonly sentence: string;
+	/** What decided the word, in one short line. */
+	readonly inShort: string;
 	readonly reasons: readonly string[];
 	/** Conditions beyond their allowance and what was assumed: what each could have made the difference look like. */
 	readonly conditions: readonly Finding[];
@@ -142,6 +144,8 @@ export interface ReportedComparison {
 	/** Decisions that it was made by: what was taken, and what is taken unless told otherwise. */
 	readonly decisions: readonly Decision[];
 	readonly groups: readonly GroupSummary[];
+	/** What to know of this trial before its words are quoted, the weightiest first. */
+	readonly beforeQuoting: readonly string[];
 	readonly method: readonly string[];
 	readonly degreesOfFreedom: number;
 	readonly pooledDeviation: number;

@@ -15,10 +15,12 @@ import {
 } from "../quantity";
 import { studentTQuantile } from "../stats";
 import {
+	beforeQuoting,
 	comparableDose,
 	methodSentences,
 	obstaclesText,
 	replicatesReason,
+	verdictInShort,
 	verdictReasons,
 	verdictSentence,
 	whyNoDifference,
@@ -218,6 +220,7 @@ function comparisonContent(
 			word: v.word,
 			measuringErrorOnly: comparison.scope === "measuring error only",
 			sentence: verdictSentence(comparison, v),
+			inShort: verdictInShort(comparison, v),
 			reasons: verdictReasons(comparison, v),
 			conditions: findingsOf(v.audited),
 			difference: reportedDifference(v),
@@ -232,6 +235,7 @@ function comparisonContent(
 		})),
 		decisions: comparison.decisions,
 		groups: comparison.groups,
+		beforeQuoting: beforeQuoting(comparison),
 		method: methodSentences(comparison),
 		degreesOfFreedom: comparison.degreesOfFreedom,
 		pooledDeviation: comparison.pooledDeviation,

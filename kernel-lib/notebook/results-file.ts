@@ -54,7 +54,8 @@ export interface ResultsFile {
 	}[];
 }
 
-function marginSetBy(
+/** Who set a margin: "code" where it stands in a cell. */
+export function marginSetBy(
 	margin: ReportedMargin,
 	settings: readonly Setting[],
 ): SetBy | "code" {

@@ -1,4 +1,5 @@
 export { auditTable } from "./audit-table";
+export { beforeQuoting } from "./before-quoting";
 export { charAnswer, charNextSteps } from "./char-answer";
 export { comparisonTable } from "./comparison-table";
 export { answerOf, firingAnswer, firingWords } from "./firing-answer";
@@ -9,6 +10,7 @@ export { whyNoDifference } from "./no-difference";
 export { obstacleReason, obstaclesText } from "./obstacle-words";
 export { replicatesReason } from "./replicates-words";
 export { wordsAtThreeMargins } from "./three-margins";
+export { verdictInShort } from "./verdict-in-short";
 export { verdictReasons } from "./verdict-reasons";
 export { verdictSentence } from "./verdict-sentence";
 export { capital } from "./wording";

@@ -15,7 +15,7 @@ import {
 	contradictionsTold,
 	soakTexts,
 } from "../uptake";
-import { obstacleDose } from "./obstacle-words";
+import { obstacleDose, obstacleRemedy } from "./obstacle-words";
 import { replicatesReason, slopesReason } from "./replicates-words";
 import { verdictReasons } from "./verdict-reasons";
 import { verdictSentence } from "./verdict-sentence";
@@ -46,8 +46,20 @@ function stepsFor(c: Comparison, v: TreatmentVerdict): [string, string][] {
 		dose === "" &&
 		reason !== undefined
 	)
-		steps.push([reason, replicatesReason(c, v)]);
+		steps.push(remedyStep(c, v, reason));
 	return steps;
+}
+
+/** What would mend all that stands in the way, with why; where nothing by itself would, why alone. */
+function remedyStep(
+	c: Comparison,
+	v: TreatmentVerdict,
+	reason: string,
+): [string, string] {
+	const remedies = [...new Set(v.obstacles.map(obstacleRemedy))];
+	return remedies.length === 0 || remedies.includes("")
+		? [reason, replicatesReason(c, v)]
+		: [remedies.join(" "), reason];
 }
 
 const oneMore: Readonly<Record<Repetition, string>> = {

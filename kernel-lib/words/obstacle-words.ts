@@ -177,6 +177,41 @@ function conditionReason(o: Conditions): string {
 	].join(" ");
 }
 
+/** What would mend it, by itself; "" for what only its reason tells, or no more than a dose. */
+export function obstacleRemedy(o: Obstacle): string {
+	switch (o.is) {
+		case "only bounds":
+			return o.dilute
+				? `Dilute what is left of the filtrate of ${flasksNamed(o.flasks)} and read it again.`
+				: safeToDose(
+						o.ammonia,
+						`Dose ${flasksNamed(o.flasks)} again so that a residue can be measured.`,
+					);
+		case "soak remains":
+			return safeToDose(o.ammonia, "Dose and titrate a leachate of its char.");
+		case "soak allowance":
+			return "Rinse further and read the last rinse beside that of the control.";
+		case "one soak":
+			return "Soak further portions of its char on their own.";
+		case "unlike batches":
+			return "Treat char of a batch that a control comes from.";
+		case "unlike grams":
+			return "Give the moisture of all flasks.";
+		case "bounds on both sides":
+			return safeToDose(
+				o.ammonia,
+				"Dose its flasks and those of its control again so that a residue and an uptake can be measured.",
+			);
+		case "no common day":
+			return safeToDose(
+				o.ammonia,
+				"Measure some flasks of it and of its control on the same day.",
+			);
+		default:
+			return "";
+	}
+}
+
 /** A full sentence: why, and what would mend it. */
 export function obstacleReason(o: Obstacle): string {
 	switch (o.is) {

@@ -97,7 +97,7 @@ function noDifferenceText(c: Comparison, v: TreatmentVerdict): string {
 }
 
 /** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
-function headlinesOf(c: Comparison, v: TreatmentVerdict): string[] {
+export function obstaclesInWay(c: Comparison, v: TreatmentVerdict): string[] {
 	const suspicion = suspicionOf(c.compared, v.treatment);
 	const demand =
 		suspicion.flasks.length > 0
@@ -108,7 +108,7 @@ function headlinesOf(c: Comparison, v: TreatmentVerdict): string[] {
 
 function cannotTellText(c: Comparison, v: TreatmentVerdict): string {
 	if (v.obstacles.length > 0)
-		return `cannot tell: ${listed(headlinesOf(c, v))}`;
+		return `cannot tell: ${listed(obstaclesInWay(c, v))}`;
 	const d = v.difference;
 	if (d.is !== "estimate") return "cannot tell";
 	const places = differencePlaces(v);
@@ -247,7 +247,7 @@ function decisionsClosing(c: Comparison): string[] {
 }
 
 /** So few units of a treatment lean on the spread of the others. */
-const fewUnits = 3;
+export const fewUnits = 3;
 
 /** Where a word rests in part on a spread that other treatments showed. */
 function spreadClosing(c: Comparison, v: TreatmentVerdict): string[] {

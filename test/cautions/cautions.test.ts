@@ -50,7 +50,7 @@ describe("how a caution is found", () => {
 			"carbonate",
 			"char dust",
 		]);
-		expect(found[0].text).toContain("Danger, potassium cyanide:");
+		expect(found[0].text).toContain("Danger to life, potassium cyanide:");
 		expect(found[2].text).toContain("Warning, sodium carbonate:");
 		for (const kind of dangerKinds)
 			for (const { kills: _, ...texts } of [dangers[kind]])

@@ -42,11 +42,12 @@ describe("the gravest stands first", () => {
 	test("gas that chokes before every danger that does not kill, though its signal word is less", () => {
 		const found = cautionsIn([{ words: ["iodine", "nitrogen"], texts: [] }]);
 		expect(found.map((c) => c.signal)).toEqual(["warning", "danger"]);
+		expect(found[0].text).toMatch(/^Danger to life, nitrogen: /);
 	});
 
 	test("a kiln that only a batch is named for gives off nothing here", () => {
 		expect(cautionsOf({ "char batch": "kiln 3" }).join("\n")).not.toContain(
-			"Danger, kiln:",
+			"kiln gas:",
 		);
 		expect(
 			cautionsFor(kilnOf([{ firing: "A", "precursor mass (g)": 5 }]))[0],
@@ -78,10 +79,10 @@ describe("a name that the list does not have", () => {
 	});
 
 	test.each([
-		["nickel salts", "Danger, nickel salts:"],
-		["lead paint flakes", "Danger, lead paint:"],
-		["some nitrate", "Danger, nitrate:"],
-		["cyanides", "Danger, cyanides:"],
+		["nickel salts", "Danger to life, nickel salts:"],
+		["lead paint flakes", "Danger to life, lead paint:"],
+		["some nitrate", "Danger to life, nitrate:"],
+		["cyanides", "Danger to life, cyanides:"],
 	])("%s in a note calls for the caution on its kind", (notes, said) => {
 		expect(cautionsOf({ notes }).join("\n")).toContain(said);
 	});
@@ -188,7 +189,7 @@ describe("what an ordinary sheet says is no alarm", () => {
 
 	test("alkali that was not fired", () => {
 		expect(cautionsOf({ treatment: "KOH, not fired" }).join("\n")).not.toMatch(
-			/hot char|Danger, kiln/,
+			/hot char|Danger to life, kiln gas/,
 		);
 		expect(red({ "soaked in": "KOH", notes: "not fired" })).toBe("");
 		expect(red({ "soaked in": "KOH", notes: "then fired" })).toContain(

@@ -147,7 +147,9 @@ describe("read of a sheet", () => {
 				"dish after (g)": 29.2,
 			},
 		]);
-		expect(cautionsFor(sheet).join("\n")).toContain("Danger, lead acetate:");
+		expect(cautionsFor(sheet).join("\n")).toContain(
+			"Danger to life, lead acetate:",
+		);
 		expect(cautionsFor(sheet).join("\n")).toContain("Warning, char dust:");
 		expect(cautionsFor(sheet).join("\n")).not.toMatch(/is not on|iodine/);
 	});

@@ -21,7 +21,9 @@ const of = (...results: [string, unknown][]): string[] =>
 test("the finding first, then a line a verdict, the clearest first", () => {
 	const lines = of(["verdict", compared]);
 	expect(lines).toHaveLength(3);
-	expect(lines[0]).toMatch(/^Higher: "more" by 60\.0 mg\/g\. No difference/);
+	expect(lines[0]).toMatch(
+		/^"more" took up 60\.0 mg\/g more iodine than its control\. "like" made no difference/,
+	);
 	expect(lines[1]).toMatch(
 		/^ {2}"more" against "water": higher, \+60\.0 \(\+[\d.]+ to \+[\d.]+\) mg\/g$/,
 	);

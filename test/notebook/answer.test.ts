@@ -124,7 +124,7 @@ describe("the head of a page", () => {
 	});
 
 	test("of a notebook that has found nothing is its own title", () => {
-		expect(page(["verdict", []])).toContain("<h1>Notebook</h1>");
+		expect(page(["verdict", []])).toContain('<h1 id="answer">Notebook</h1>');
 	});
 
 	test("takes what is called the verdict before any other comparison", () => {

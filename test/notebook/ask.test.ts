@@ -3,7 +3,10 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Claim, marginOf, wordAt } from "../../kernel-lib/compare";
 import { askFunctions } from "../../kernel-lib/notebook/page/ask-script";
-import { comparisonMarkup } from "../../kernel-lib/notebook/page/comparison";
+import {
+	answerMarkup,
+	comparisonMarkup,
+} from "../../kernel-lib/notebook/page/comparison";
 import type { ReportedWordGround } from "../../kernel-lib/notebook/reported";
 import { resultOf } from "../../kernel-lib/notebook/result";
 import {
@@ -154,7 +157,7 @@ describe("what is typed", () => {
 	});
 });
 
-test("the working's table of the verdict has no question: it is asked once, at the head", () => {
+test("the question is asked once, under the working's table of the verdict", () => {
 	const { content } = resultOf(
 		"verdict",
 		compareTreatments(
@@ -167,5 +170,6 @@ test("the working's table of the verdict has no question: it is asked once, at t
 		"",
 	);
 	if (content.kind !== "comparison") throw new Error("no comparison");
-	expect(comparisonMarkup(content)).not.toContain('class="ask');
+	expect(comparisonMarkup(content)).toContain('class="ask');
+	expect(answerMarkup(content)).not.toContain('class="ask');
 });

@@ -2,9 +2,11 @@
 import { describe, expect, test } from "vitest";
 import { marginOf } from "../../kernel-lib/compare";
 import { findingText } from "../../kernel-lib/notebook/finding";
+import { headOf } from "../../kernel-lib/notebook/head";
 import { answerRows } from "../../kernel-lib/notebook/page/answer-rows";
 import { answerMarkup } from "../../kernel-lib/notebook/page/comparison";
-import { leadMarkup } from "../../kernel-lib/notebook/page/head";
+import { claimMarkup, leadMarkup } from "../../kernel-lib/notebook/page/head";
+import type { PageSheet } from "../../kernel-lib/notebook/page/sheets";
 import { stampMarkup } from "../../kernel-lib/notebook/page/stamp";
 import type {
 	ReportedComparison,
@@ -15,6 +17,7 @@ import type {
 import { resultOf } from "../../kernel-lib/notebook/result";
 import type { RunRecord } from "../../kernel-lib/notebook/run-record";
 import { sortedVerdicts } from "../../kernel-lib/notebook/verdict-table";
+import { table } from "../../kernel-lib/quantity";
 import { compareTreatments, flasks, group } from "../compare/fixtures";
 
 /** Water against four treatments, none of which is near another. */
@@ -53,7 +56,7 @@ const statementsOf = (name: string, statements: string[]): ReportedResult =>
 describe("the finding", () => {
 	test("says each word once, the clearest first, with how much more or less", () => {
 		expect(findingText(reported())).toMatch(
-			/^Higher: "most" by 160\.0 mg\/g and "more" by 60\.0 mg\/g\. Lower: "less" by 60\.0 mg\/g\. No difference that matters: "like"\.$/,
+			/^"most" took up 160\.0 mg\/g more iodine than its control and "more" 60\.0 mg\/g more\. "less" took up 60\.0 mg\/g less iodine than its control\. "like" made no difference that matters\.$/,
 		);
 	});
 
@@ -80,20 +83,33 @@ describe("the finding", () => {
 	});
 
 	test("claims no more than the measuring error allows", () => {
-		expect(findingText(changed({ measuringErrorOnly: true }))).toMatch(
-			/^Higher than measuring error explains: "most"/,
+		expect(
+			findingText({
+				...changed({ measuringErrorOnly: true }),
+				scope: "measuring error only",
+			}),
+		).toMatch(
+			/^"most" took up 160\.0 mg\/g more iodine than its control, beyond what measuring error explains\. Nothing is said about the treatment/,
 		);
+		expect(
+			findingText(
+				changed({
+					measuringErrorOnly: true,
+					word: "no difference that matters",
+				}),
+			),
+		).toContain("no difference that matters, as far as measuring error goes");
 	});
 
 	test("of a bound says at least", () => {
 		expect(
 			findingText(changed({ difference: { is: "at least", limit: 40 } })),
-		).toContain('"most" by at least 40 mg/g');
+		).toContain('"most" took up at least 40 mg/g more iodine');
 		expect(
 			findingText(
 				changed({ difference: { is: "not available", because: "" } }),
 			),
-		).toBe('Higher: "most".');
+		).toBe('"most" took up more iodine than its control.');
 	});
 });
 
@@ -118,12 +134,12 @@ describe("what the finding must not hide", () => {
 		);
 
 	test("a small difference has the digits that it needs", () => {
-		expect(of(0.277, 0.3, 0.323, {})).toContain("by 0.300 mg/g");
+		expect(of(0.277, 0.3, 0.323, {})).toContain("took up 0.300 mg/g more");
 	});
 
 	test("that only these lots were looked at", () => {
 		expect(findingText({ ...reported(), scope: "these lots" })).toMatch(
-			/^In these lots only\. Higher/,
+			/^In these lots only: "most" took up/,
 		);
 		expect(findingText(reported())).not.toContain("lots");
 	});
@@ -143,7 +159,9 @@ describe("what the finding must not hide", () => {
 
 	test("that what does not matter may yet be sure", () => {
 		const word = "no difference that matters";
-		expect(of(5.4, 6, 6.6, { word })).toContain('"most" (yet surely higher)');
+		expect(of(5.4, 6, 6.6, { word })).toContain(
+			'"most" made no difference that matters (yet surely higher).',
+		);
 		expect(of(-6.6, -6, -5.4, { word })).toContain("(yet surely lower)");
 		expect(of(-1, 0, 1, { word })).not.toContain("surely");
 	});
@@ -156,7 +174,13 @@ describe("what the finding must not hide", () => {
 				...c,
 				verdicts: [first, { ...first, control: "other" }],
 			}),
-		).toMatch(/"most" against "water".*"most" against "other"/);
+		).toMatch(/"most" .* than "water" and "most" .* than "other"/);
+		expect(
+			findingText({
+				...c,
+				verdicts: [first, { ...first, control: "other", word: "cannot tell" }],
+			}),
+		).toContain('cannot tell about "most" against "other"');
 	});
 
 	test("a word that leans on a deviation is never only counted", () => {
@@ -168,7 +192,9 @@ describe("what the finding must not hide", () => {
 			withDeviations: i === 8 ? ("cannot tell" as const) : first.word,
 			withoutDeviations: first.word,
 		}));
-		expect(findingText({ ...c, verdicts })).toMatch(/^Higher: "t8".*touched/);
+		expect(findingText({ ...c, verdicts })).toMatch(
+			/^"t8" took up [^,]*touched/,
+		);
 	});
 
 	test("an interval by its own confidence, and of the measuring error alone", () => {
@@ -182,7 +208,7 @@ describe("what the finding must not hide", () => {
 
 	test("that a margin could not be had: no band, and a notice", () => {
 		const none = changed({ margin: { is: "not known", because: "" } });
-		expect(answerRows(none)).not.toMatch(/Band:|class="band"/);
+		expect(answerRows(none)).not.toMatch(/Grey:|class="band"/);
 		expect(answerMarkup(none)).toContain("The margin cannot be had for");
 		expect(answerMarkup(reported())).not.toContain("cannot be had");
 	});
@@ -204,13 +230,15 @@ describe("many treatments", () => {
 
 	test("of a word are named up to six, more are counted", () => {
 		expect(findingText(many(6))).toMatch(
-			/"t4" by [\d.]+ mg\/g and "t5" by [\d.]+ mg\/g\.$/,
+			/"t4" [\d.]+ mg\/g more and "t5" [\d.]+ mg\/g more\.$/,
 		);
-		expect(findingText(many(8))).toMatch(/"t5" by [\d.]+ mg\/g and 2 more\.$/);
+		expect(findingText(many(8))).toMatch(
+			/"t5" [\d.]+ mg\/g more and 2 more treatments more\.$/,
+		);
 	});
 
 	test("stand open up to forty, more are folded", () => {
-		expect(answerRows(many(40))).not.toContain("<details");
+		expect(answerRows(many(40))).not.toContain("more treatments</summary>");
 		const html = answerRows(many(42));
 		expect(html).toContain("<summary>2 more treatments</summary>");
 		expect(html.match(/<tr class="row">/g)).toHaveLength(42);
@@ -301,8 +329,8 @@ describe("the rows", () => {
 
 	test("the band of what would not matter is there only where a margin was set", () => {
 		expect(answerRows(reported())).toContain('class="band"');
-		expect(answerRows(reported())).toContain("Band:");
-		expect(answerRows(reported(0))).not.toMatch(/class="band"|Band:/);
+		expect(answerRows(reported())).toContain("Grey:");
+		expect(answerRows(reported(0))).not.toMatch(/class="band"|Grey:/);
 	});
 
 	test("what was judged is thick only under no difference that matters", () => {
@@ -325,45 +353,74 @@ describe("the rows", () => {
 });
 
 describe("before it is quoted", () => {
-	const page = (statements: string[]): string =>
-		leadMarkup([statementsOf("not concluded", statements)]);
+	const page = (...results: [string, string[]][]): string =>
+		leadMarkup(results.map(([name, said]) => statementsOf(name, said)));
 	const general = "This does not show that a char is fit for drinking water.";
+	const many = (n: number): string[] =>
+		Array.from({ length: n }, (_, i) => `Left open ${i}.`);
 
 	test("what the trial leaves open is in sight, what no trial shows in short", () => {
-		const html = page([general, "One soak only.", "No blank."]);
+		const html = page(["not concluded", [general, "One soak only.", "No."]]);
 		const open = html.slice(0, html.indexOf("<details"));
 		expect(open).toContain("One soak only.");
-		expect(open).toContain("No blank.");
 		expect(open).not.toContain("This does not show");
 		expect(html).toMatch(
-			/<summary>No test for drinking water, breathing or treating poisoning.*This does not show/,
+			/<summary><strong>Safety\.<\/strong> Not a test for drinking water, breathing or treating poisoning\.<\/summary>.*This does not show/,
 		);
 	});
 
-	test("where the sheet promises a use, that and the limits stand before the answer", () => {
+	test("where the sheet promises a use, one line says so", () => {
 		const claim =
 			'The sheet says "safe": the words are the sheet\'s; nothing here tested it.';
-		const html = leadMarkup([
-			statementsOf("verdict", ["It holds more."]),
-			statementsOf("not concluded", [claim, general, "One soak only."]),
-		]);
-		const before = html.slice(0, html.indexOf("It holds more."));
-		expect(before).toContain("nothing here tested it");
-		expect(before).toContain(general);
-		expect(html.split("nothing here tested it")).toHaveLength(2);
-		expect(
-			leadMarkup([
-				statementsOf("verdict", ["It holds more."]),
-				statementsOf("not concluded", [general]),
-			]).indexOf(general),
-		).toBeGreaterThan(html.indexOf("answers"));
+		const told = [statementsOf("not concluded", [claim, general, "Open."])];
+		expect(claimMarkup(told)).toContain(
+			"nothing here tested it. Not a test for drinking water",
+		);
+		expect(claimMarkup(told)).not.toContain(general);
+		expect(leadMarkup(told)).not.toContain("nothing here tested it");
+		expect(claimMarkup([statementsOf("not concluded", [general])])).toBe("");
 	});
 
-	test("beyond three the rest is folded with its count; four stand whole", () => {
-		const many = (n: number): string[] =>
-			Array.from({ length: n }, (_, i) => `Left open ${i}.`);
-		expect(page(many(4))).not.toContain("<details");
-		expect(page(many(5))).toContain("<summary>2 more of this trial</summary>");
+	test("three are in sight and a fourth; of five two are folded with their count", () => {
+		expect(page(["not concluded", many(4)])).not.toContain("<details");
+		expect(page(["not concluded", many(5)])).toContain(
+			"<summary>2 more</summary><ul><li>Left open 3.",
+		);
+	});
+
+	test("one step is in sight, and a second; of three two are folded", () => {
+		expect(page(["what to do next", many(2)])).not.toContain("<details");
+		expect(page(["what to do next", many(3)])).toContain(
+			"<summary>2 more</summary><ul><li>Left open 1.",
+		);
+	});
+
+	test("what a comparison tells of its trial comes first, each once", () => {
+		const { beforeQuoting } = headOf([
+			{ ...statementsOf("not concluded", ["Of the sheet."]) },
+			{
+				...statementsOf("verdict", []),
+				content: { ...reported(), beforeQuoting: ["Of the trial."] },
+			},
+		]);
+		expect(beforeQuoting.open).toEqual(["Of the trial.", "Of the sheet."]);
+	});
+
+	test("a step of a table is told with what it concerns", () => {
+		const steps = (concerns: string, what: string) =>
+			headOf([
+				{ ...statementsOf("verdict", []), content: reported() },
+				resultOf(
+					"what to do next",
+					table("", ["concerns", "what to do", "why"], [[concerns, what, ""]]),
+					"",
+				),
+			]).next.open;
+		expect(steps("most", "Soak more.")).toEqual(['"most": Soak more.']);
+		expect(steps("flask 7", "Dose it again.")).toEqual([
+			"Flask 7: Dose it again.",
+		]);
+		expect(steps("all treatments", "Nothing more.")).toEqual(["Nothing more."]);
 	});
 });
 
@@ -390,17 +447,61 @@ describe("the stamp", () => {
 		}) as ReportedResult;
 
 	test("has sheet, margin, day, version and run", () => {
-		expect(stampMarkup(record, [comparison(25)], false)).toBe(
-			'<p class="stamp">mine.csv and 1 more · margin 25 mg/g · computed 2026-02-03 · Charledger 9.9.9 · run 0123456789ab</p>',
+		expect(stampMarkup(record, [comparison(25)], [], false)).toBe(
+			'<p class="stamp">mine.csv and 1 more · margin 25 mg/g, set in a cell · computed 2026-02-03 · Charledger 9.9.9 · run 0123456789ab</p>',
 		);
 	});
 
 	test("says that no margin was set, and that data are invented only where they are", () => {
-		expect(stampMarkup(record, [comparison(0)], false)).toContain(
+		expect(stampMarkup(record, [comparison(0)], [], false)).toContain(
 			"no margin set",
 		);
-		expect(stampMarkup(record, [], true)).toContain("Invented demo data");
-		expect(stampMarkup(record, [], false)).not.toMatch(/invented|margin/i);
+		expect(stampMarkup(record, [], [], true)).toContain("Invented demo data");
+		expect(stampMarkup(record, [], [], false)).not.toMatch(/invented|margin/i);
+	});
+
+	test("says who set the margin", () => {
+		const by = (setBy: "user" | "template" | "notebook") =>
+			stampMarkup(
+				{
+					...record,
+					settings: [{ name: "marginMgPerG", setBy, is: "value", value: 25 }],
+				},
+				[comparison(25)],
+				[],
+				false,
+			);
+		expect(by("user")).toContain("25 mg/g, set by the user");
+		expect(by("template")).toContain("25 mg/g, the template's");
+		expect(by("notebook")).toContain("25 mg/g, set in the notebook");
+	});
+
+	test("has the days and the operators of the sheets", () => {
+		const sheet = (headers: string[], ...cells: string[][]) =>
+			({
+				headers,
+				rows: cells.map((own, row) => ({ row, cells: own, flask: "" })),
+			}) as unknown as PageSheet;
+		const of = (...sheets: PageSheet[]) =>
+			stampMarkup(record, [], sheets, false);
+		expect(
+			of(
+				sheet(
+					["day", "operator"],
+					["2031-05-13", "N. N."],
+					["2031-05-12 09:00", "N. N."],
+					["day 1", ""],
+				),
+			),
+		).toContain("· 2031-05-12 to 2031-05-13 · operator N. N. ·");
+		expect(of(sheet(["fired on"], ["2031-05-12"]))).toContain("· 2031-05-12 ·");
+		const people = (n: number) =>
+			of(
+				sheet(["operator"], ...Array.from({ length: n }, (_, i) => [`p${i}`])),
+			);
+		expect(people(3)).toContain("operator p0, p1 and p2");
+		expect(people(4)).toContain("operator p0, p1, p2 and 1 more");
+		expect(of(sheet(["day"], ["day 1"]))).not.toContain("day 1");
 	});
 
 	test("leaves out what is not known", () => {
@@ -411,6 +512,7 @@ describe("the stamp", () => {
 				versions: { is: "not known", because: "" },
 				times: { is: "not known", because: "" },
 			},
+			[],
 			[],
 			false,
 		);

@@ -156,11 +156,11 @@ function rowMarkup(
 	verdict: ReportedVerdict,
 	links?: VerdictLinks,
 ): string {
-	const { treatment, control, sentence } = verdict;
-	return `<tr class="row"><th scope="row">${escapeHtml(treatment)}<span class="control">control: ${escapeHtml(control)}</span></th><td class="picture">${pictureMarkup(axis, verdict)}</td><td class="said">${saidMarkup(verdict, links)}</td></tr><tr class="sentence"><td colspan="3">${escapeHtml(sentence)}</td></tr>`;
+	const { treatment, control, inShort, sentence } = verdict;
+	return `<tr class="row"><th scope="row">${escapeHtml(treatment)}<span class="control">control: ${escapeHtml(control)}</span></th><td class="picture">${pictureMarkup(axis, verdict)}</td><td class="said">${saidMarkup(verdict, links)}</td></tr><tr class="sentence"><td colspan="3"><details class="why"><summary>${escapeHtml(inShort)}</summary><p>${escapeHtml(sentence)}</p></details></td></tr>`;
 }
 
-/** What the bars and the band mean, and where the treatments were compared. */
+/** What the bars and the band mean. */
 function captionText(comparison: ReportedComparison, { isCut }: Axis): string {
 	const percent = confidenceText(comparison.confidence);
 	const interval = comparison.verdicts.every((v) => v.measuringErrorOnly)
@@ -171,7 +171,7 @@ function captionText(comparison: ReportedComparison, { isCut }: Axis): string {
 			? `, all ${comparison.verdicts.length} together`
 			: "";
 	const band = comparison.verdicts.some((v) => v.margin.is === "value")
-		? " Band: differences that would not matter."
+		? " Grey: differences that would not matter."
 		: "";
 	const thick = comparison.verdicts.some(
 		(v) => v.word === "no difference that matters",
@@ -179,7 +179,7 @@ function captionText(comparison: ReportedComparison, { isCut }: Axis): string {
 		? ' Thick: what "no difference that matters" was judged on.'
 		: "";
 	const cut = isCut ? " A head at the edge: the bar goes on." : "";
-	return `Difference from its control in mg of ${comparison.probe} per g of char, with its ${percent} ${interval}${together}.${band}${thick}${cut}`;
+	return `Difference from its control, mg of ${comparison.probe} per g of char; bars: ${percent} ${interval}${together}.${band}${thick}${cut}`;
 }
 
 /** So many verdicts stand open, more are folded. Our decision. */

@@ -87,7 +87,7 @@ export function answerMarkup(
 	comparison: ReportedComparison,
 	links?: VerdictLinks,
 ): string {
-	return `${marginNotice(comparison)}${answerRows(comparison, links)}${threeMargins(comparison)}${askMarkup(comparison)}`;
+	return `${marginNotice(comparison)}${answerRows(comparison, links)}${threeMargins(comparison)}`;
 }
 
 /** The verdict in its place in the notebook: table, reasons, method. */
@@ -99,5 +99,5 @@ export function comparisonMarkup(
 		({ about, texts }) =>
 			`<details class="why"><summary>${escapeHtml(about)}</summary>${listMarkup(texts)}</details>`,
 	);
-	return `${verdictMarkup(comparison, links)}${folded.join("")}`;
+	return `${verdictMarkup(comparison, links)}${askMarkup(comparison)}${folded.join("")}`;
 }

@@ -1,83 +1,60 @@
-/** The head of a page: notices first, then the answer, what may not be concluded, the cautions, what to do next. */
-
+/** The head of a page, in order: what must not be done, the stamp, notices, the title that says what was found, what shows it, what to know before it is quoted, what to do next, safety. */
 import type { FigureDescription } from "../../figures";
-import { escapeHtml, listed } from "../../quantity";
+import { escapeHtml } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
 import type { ResultInNotebook } from "../extract";
+import { type Folded, foldedAt, type Head, headOf } from "../head";
 import { type HeadAnswer, headAnswers } from "../head-answers";
 import { type Cell, hasTag, type Notebook } from "../ipynb";
-import { headNames, type ReportedResult } from "../reported";
-import { cautionsApart, statements } from "../statements";
 import { analysesTag } from "../tags";
 import type { VerdictLinks } from "./answer-rows";
 import { stillMarkup } from "./chart";
 import { answerMarkup, listMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
-import type { PageContext } from "./outputs";
+import { allCautions, type PageContext } from "./outputs";
 import { type CellLinks, tableMarkup } from "./tables";
 
-function panel(title: string, body: string, id: string): string {
-	return body === ""
+/** What is in sight, and the rest under a line with its count. */
+function foldedMarkup({ open, folded }: Folded): string {
+	const inSight =
+		open.length === 1 ? `<p>${escapeHtml(open[0])}</p>` : listMarkup(open);
+	return folded.length === 0
+		? inSight
+		: `${inSight}<details class="why"><summary>${folded.length} more</summary>${listMarkup(folded)}</details>`;
+}
+
+function panel(title: string, texts: Folded, id: string): string {
+	return texts.open.length === 0
 		? ""
-		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${body}</section>`;
+		: `<section class="panel" aria-labelledby="${id}"><h2 id="${id}">${escapeHtml(title)}</h2>${foldedMarkup(texts)}</section>`;
 }
 
-/** The first so many on the first screen, the others folded under a line that says how many and what they are about. */
-function foldedMarkup(
-	texts: readonly string[],
-	open: number,
-	about: (folded: readonly string[]) => string,
-): string {
-	const folded = texts.slice(open);
-	return folded.length < 2
-		? listMarkup(texts)
-		: `${listMarkup(texts.slice(0, open))}<details class="why"><summary>${escapeHtml(about(folded))}</summary>${listMarkup(folded)}</details>`;
-}
-
-/** What folded cautions are about stands before their colon. */
-function moreCautions(folded: readonly string[]): string {
-	const subjects = folded.flatMap(
-		(text) => /^(?:Danger|Warning), ([^:]+):/.exec(text)?.[1].split(", ") ?? [],
-	);
-	const about =
-		subjects.length === 0 ? "" : `: ${listed([...new Set(subjects)])}`;
-	return `${folded.length} more cautions${about}`;
-}
-
-const isGeneralLimit = (text: string): boolean =>
-	/^(?:This does not show|(?:Iodine uptake|Uptake of .*) stands for)/.test(
-		text,
-	);
-
-/** What this trial leaves open stays in sight; what no trial of uptake can show does so in short, its full sentences folded. */
-function limitsMarkup(texts: readonly string[]): string {
-	const general = texts.filter(isGeneralLimit);
-	const own = texts.filter((text) => !isGeneralLimit(text));
-	return [
-		foldedMarkup(own, 3, (folded) => `${folded.length} more of this trial`),
-		general.length === 0
-			? ""
-			: `<details class="why"><summary>No test for drinking water, breathing or treating poisoning: what no such trial can show</summary>${listMarkup(general)}</details>`,
-	].join("");
-}
-
-const saysUntested = (text: string): boolean =>
-	text.endsWith("nothing here tested it.");
-
-/** Where the sheet's words promise a use, that nothing tested it, with the limits, stands before the answer and its picture. */
-function claimMarkup(limits: readonly string[]): string {
-	const claims = limits.filter(saysUntested);
+/** Where the sheet's words promise a use, that nothing tested it stands before the answer and its picture. */
+export function claimMarkup(results: readonly ResultInNotebook[]): string {
+	const { claims } = headOf(results);
 	return claims.length === 0
 		? ""
-		: `<div class="unset" role="note">${listMarkup([...claims, ...limits.filter((text) => text.startsWith("This does not show"))])}</div>`;
+		: `<div class="unset" role="note">${listMarkup(claims)}</div>`;
 }
 
 /** What the sheet brings together that must not be done: above everything. */
-export function forbiddenMarkup(results: readonly ReportedResult[]): string {
-	const { forbidden } = cautionsApart(results);
+export function forbiddenMarkup(results: readonly ResultInNotebook[]): string {
+	const { forbidden } = headOf(results);
 	return forbidden.length === 0
 		? ""
 		: `<div class="stopped" role="alert">${listMarkup(forbidden)}</div>`;
+}
+
+/** One line; all cautions stand where the notebook reports them, before the work at the bench. */
+function safetyMarkup({
+	safety: { line, neverShown, cautions },
+}: Head): string {
+	if (line === "") return "";
+	const where =
+		cautions.length === 0
+			? ""
+			: `<p><a href="#${allCautions}">All cautions, before the work at the bench</a></p>`;
+	return `<details class="why safety" id="cautions"><summary><strong>Safety.</strong> ${escapeHtml(line)}</summary>${where}${listMarkup(neverShown)}</details>`;
 }
 
 /** Sentences behind a finding that stand open; more are folded. Our decision. */
@@ -97,11 +74,11 @@ function shownAnswer(
 	links?: CellLinks & VerdictLinks,
 ): string {
 	if (answer.is === "comparison") return answerMarkup(answer.comparison, links);
-	const { figures, tables, statements: said } = answer;
+	const { figures, tables, statements } = answer;
 	return [
 		...figures.map(shownFigure),
 		...tables.map((table) => tableMarkup(table, "The answer", true, links)),
-		foldedMarkup(said, openStatements, (folded) => `${folded.length} more`),
+		foldedMarkup(foldedAt(statements, openStatements)),
 	].join("");
 }
 
@@ -112,7 +89,7 @@ export function titleMarkup(
 ): string {
 	const [answer] = headAnswers(results);
 	return answer === undefined
-		? `<h1>${escapeHtml(own)}</h1>`
+		? `<h1 id="answer">${escapeHtml(own)}</h1>`
 		: `<p class="own">${escapeHtml(own)}</p><h1 id="answer">${escapeHtml(answer.finding)}</h1>`;
 }
 
@@ -134,37 +111,20 @@ export function leadMarkup(
 	results: readonly ResultInNotebook[],
 	links?: CellLinks & VerdictLinks,
 ): string {
-	const answers = headAnswers(results)
+	const head = headOf(results);
+	const answers = head.answers
 		.map(
 			(answer, i) =>
 				`${i === 0 ? "" : `<h2 class="finding">${escapeHtml(answer.finding)}</h2>`}${shownAnswer(answer, links)}`,
 		)
 		.join("");
-	const limits = statements(results, headNames.notConcluded);
 	return [
-		claimMarkup(limits),
 		answers === ""
 			? ""
 			: `<section aria-labelledby="answer">${answers}</section>`,
-		panel(
-			"Before you quote this",
-			limitsMarkup(limits.filter((text) => !saysUntested(text))),
-			"not-concluded",
-		),
-		panel(
-			"What to do next",
-			foldedMarkup(
-				statements(results, headNames.next),
-				2,
-				(folded) => `${folded.length} more`,
-			),
-			"next",
-		),
-		panel(
-			"Cautions",
-			foldedMarkup(cautionsApart(results).others, 1, moreCautions),
-			"cautions",
-		),
+		panel("Before you quote this", head.beforeQuoting, "not-concluded"),
+		panel("What to do next", head.next, "next"),
+		safetyMarkup(head),
 	].join("");
 }
 

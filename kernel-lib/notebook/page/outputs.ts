@@ -41,12 +41,14 @@ function preformatted(text: string, look: string): string {
 
 type Data = Record<string, unknown>;
 
+/** Where the first list of all cautions stands. */
+export const allCautions = "part-all-cautions";
+
 /** Where the head of the page shows statements, by the name that they are reported under. */
 export const headPlaces: ReadonlyMap<string, string> = new Map([
 	[headNames.verdict, "answer"],
 	[headNames.answer, "answer"],
 	[headNames.notConcluded, "not-concluded"],
-	[headNames.cautions, "cautions"],
 	[headNames.next, "next"],
 ]);
 
@@ -88,6 +90,8 @@ function contentMarkup(
 		case "table":
 			return tableMarkup(content.table, result.name, false, context.trace);
 		case "statements": {
+			if (result.name === headNames.cautions)
+				return `<div id="${context.newId("all cautions")}">${listMarkup(content.statements)}</div>`;
 			const place = headPlaces.get(result.name);
 			return place === undefined
 				? listMarkup(content.statements)

@@ -12,6 +12,7 @@ import type { Chart } from "./chart";
 import { differencesSection } from "./differences";
 import { flasksSection } from "./flasks";
 import {
+	claimMarkup,
 	forbiddenMarkup,
 	leadMarkup,
 	noticesMarkup,
@@ -143,7 +144,7 @@ export function pageHtml(
 </head>
 <body>
 <a class="skip" href="#notebook">To the working</a>
-<header>${forbiddenMarkup(results)}${stampMarkup(record, results, isDemo(notebook))}${notices}${titleMarkup(results, title)}</header>
+<header>${forbiddenMarkup(results)}${stampMarkup(record, results, trace.sheets, isDemo(notebook))}${notices}${claimMarkup(results)}${titleMarkup(results, title)}</header>
 <main>
 <div class="lead">${leadMarkup(results, trace)}</div>
 ${contents}

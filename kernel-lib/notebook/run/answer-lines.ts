@@ -1,11 +1,11 @@
 /** The answer of a run in a few lines, for a terminal. */
 import { quoted, valueOrThrow } from "../../quantity";
 import { reportedResults } from "../extract";
+import { headOf } from "../head";
 import { type HeadAnswer, headAnswers } from "../head-answers";
 import type { Notebook } from "../ipynb";
-import { headNames, type ReportedComparison } from "../reported";
+import type { ReportedComparison } from "../reported";
 import { isDemo } from "../settings";
-import { cautionsApart, statements } from "../statements";
 import { differenceText, sortedVerdicts, verdictText } from "../verdict-table";
 
 /** More answers than this stand on the page only. */
@@ -41,11 +41,11 @@ const plain = (text: string): string => text.replace(/\p{Cc}/gu, " ");
 /** What must not be done, the answer, and the one next step. */
 export function answerLines(notebook: Notebook): string[] {
 	const results = valueOrThrow(reportedResults(notebook));
-	const next = statements(results, headNames.next).slice(0, 1);
+	const { forbidden, next } = headOf(results);
 	return [
-		...cautionsApart(results).forbidden,
+		...forbidden,
 		...(isDemo(notebook) ? ["Invented demo data."] : []),
 		...headAnswers(results).flatMap(linesOf),
-		...next.map((text) => `Next: ${text}`),
+		...next.open.slice(0, 1).map((text) => `Next: ${text}`),
 	].map(plain);
 }
