@@ -1,15 +1,24 @@
 import { confidenceText } from "../isotherms";
-import { fixed, listed, quoted, requireResult } from "../quantity";
+import {
+	fixed,
+	listed,
+	quoted,
+	refuse,
+	requireResult,
+	requireResults,
+} from "../quantity";
 import {
 	type DosagePoint,
 	d4607,
 	type IodineNumber,
 	iodineNumberKind,
+	type LogLine,
 	logLine,
 } from "../uptake";
-import type { Axis, Figure, Layer } from "./description";
+import type { Axis, Figure, Layer, Point } from "./description";
 import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
+import { type SeriesLook, seriesLook } from "./look";
 import { countOf, roundedInterval, roundedTo, sentence } from "./words";
 
 /** Places along the line where its interval is worked out; between them the band is joined by straight strokes. */
@@ -103,12 +112,16 @@ function altText(
 	}`;
 }
 
-function dosageLayer(points: readonly DosagePoint[]): Layer {
+function dosageLayer(
+	points: readonly DosagePoint[],
+	name: string,
+	{ ink, shape }: Pick<SeriesLook, "ink" | "shape">,
+): Layer {
 	return {
 		is: "points",
-		name: "dosage, k = 2",
-		ink: "text",
-		shape: "circle",
+		name,
+		ink,
+		shape,
 		points: points.map((p) => ({
 			x: p.normality.in("N"),
 			y: p.uptake.in("mg/g"),
@@ -120,72 +133,162 @@ function dosageLayer(points: readonly DosagePoint[]): Layer {
 	};
 }
 
-function lineLayers(result: NumberOnLine, name: string): Layer[] {
+function lineLayers(
+	result: NumberOnLine,
+	name: string,
+	{ ink, dash }: Pick<SeriesLook, "ink" | "dash">,
+): Layer[] {
 	const along = lineAlong(result);
 	return [
 		{
 			is: "band",
 			name,
-			ink: "blue",
+			ink,
 			points: along.map(({ x, low, high }) => ({ x, low, high })),
 		},
 		{
 			is: "line",
 			name,
-			ink: "blue",
-			dash: "solid",
+			ink,
+			dash,
 			points: along.map(({ x, y }) => ({ x, y })),
 		},
 	];
 }
 
-/**
- * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
- * value read at 0.02 N with its interval. A char without a result has a figure that says why.
- * @example
- * const [number] = uptake.iodineNumbers(iodineNumberTrial);
- * figures.iodineNumberLine(number).title // => "Iodine number (ASTM D4607), \"fired twice\""
- */
-export function iodineNumberLine(result: IodineNumber): Figure {
-	requireResult(result, iodineNumberKind, iodineNumberLine.name);
-	if (result.is === "not available") return notAvailable(result);
+/** The value read off the line, as a point with its interval. */
+function valuePoint({ name, line }: NumberOnLine): Point {
+	return {
+		x: d4607.reportedAt_N,
+		y: line.value.in("mg/g"),
+		yInterval: { low: line.low, high: line.high },
+		hover: `${name}\n${readOff(line)}`,
+		// As the iodine number itself is given, in whole mg/g.
+		label: `${fixed(line.value.in("mg/g"), 0)} mg/g`,
+	};
+}
+
+/** "368 mg/g (95 % interval 361 to 374)". */
+function readOff({ value, low, high, confidence }: LogLine): string {
+	const r = roundedInterval(value.in("mg/g"), low, high);
+	return `${r.value} mg/g (${confidenceText(confidence)} interval ${r.low} to ${r.high})`;
+}
+
+const uptakePerGram: Axis = {
+	label: "Iodine taken up per gram of char",
+	unit: "mg/g",
+	scale: { is: "log" },
+};
+
+const bandNote =
+	"The error bars hold the errors that all dosages share as well; the band holds the scatter about the line and the shared errors.";
+
+function lineOf(result: NumberOnLine): Figure {
 	const { line, points } = result;
 	const confidence = confidenceText(line.confidence);
-	const value = line.value.in("mg/g");
-	const r = roundedInterval(value, line.low, line.high);
-	const read = `${r.value} mg/g (${confidence} interval ${r.low} to ${r.high})`;
 	const title = `${sentence(result.name)}, ${quoted(result.treatment)}`;
 	return figure({
 		x: residualNormality,
-		y: {
-			label: "Iodine taken up per gram of char",
-			unit: "mg/g",
-			scale: { is: "log" },
-		},
+		y: uptakePerGram,
 		title,
-		alt: altText(result, title, read),
+		alt: altText(result, title, readOff(line)),
 		layers: [
 			...window,
-			...lineLayers(result, `log-log line, ${confidence} band`),
-			dosageLayer(points),
+			...lineLayers(result, `log-log line, ${confidence} band`, {
+				ink: "blue",
+				dash: "solid",
+			}),
+			dosageLayer(points, "dosage, k = 2", { ink: "text", shape: "circle" }),
 			{
 				is: "points",
 				name: `value at ${d4607.reportedAt_N} N, ${confidence} interval`,
 				ink: "rust",
 				shape: "diamond",
 				size: "large",
-				points: [
-					{
-						x: d4607.reportedAt_N,
-						y: value,
-						yInterval: { low: line.low, high: line.high },
-						hover: `${result.name}\n${read}`,
-					},
-				],
+				points: [valuePoint(result)],
 			},
 		],
+		notes: [bandNote],
+	});
+}
+
+/** Several chars on one pair of axes, each with the look of a series. */
+function linesOf(
+	found: readonly NumberOnLine[],
+	without: readonly IodineNumber[],
+): Figure {
+	const title = `Iodine uptake at ${d4607.reportedAt_N} N of ${countOf(found.length, "char")}`;
+	return figure({
+		x: residualNormality,
+		y: uptakePerGram,
+		title,
+		alt: `${title}. ${found.map((n) => altText(n, quoted(n.treatment), readOff(n.line))).join(" ")}`,
+		layers: [
+			...window,
+			...found.flatMap((n, i): Layer[] => {
+				const look = seriesLook(i);
+				return [
+					...lineLayers(n, n.treatment, look),
+					dosageLayer(n.points, n.treatment, look),
+					{
+						is: "points",
+						name: "",
+						ink: look.ink,
+						shape: "diamond",
+						size: "large",
+						points: [valuePoint(n)],
+					},
+				];
+			}),
+		],
 		notes: [
-			"The error bars hold the errors that all dosages share as well; the band holds the scatter about the line and the shared errors.",
+			...without.flatMap((n) =>
+				n.is === "not available"
+					? [`${quoted(n.treatment)} is not available: ${n.because}.`]
+					: [],
+			),
+			bandNote,
 		],
 	});
+}
+
+const isOnLine = (n: IodineNumber): n is NumberOnLine => n.is === "value";
+
+function numbersGiven(
+	given: IodineNumber | readonly IodineNumber[],
+): readonly IodineNumber[] {
+	if (!Array.isArray(given)) {
+		requireResult(given, iodineNumberKind, iodineNumberLine.name);
+		return [given as IodineNumber];
+	}
+	requireResults(given, iodineNumberKind, iodineNumberLine.name);
+	return given.length > 0
+		? given
+		: refuse(
+				"no-iodine-number",
+				iodineNumberLine.name,
+				"an empty list",
+				"an iodine number, or a list of one or more",
+				"Draw it where the sheet holds a char that was dosed.",
+			);
+}
+
+/**
+ * Uptake of each dosage against residual normality on logarithmic axes, the line through them with its band (scatter and shared errors together), the window of ASTM D4607 shaded, and the
+ * value read at 0.02 N with its interval. Several chars stand on one pair of axes. A char without a result is named with the reason.
+ * @throws ProblemError for an empty list
+ * @example
+ * const numbers = uptake.iodineNumbers(iodineNumberTrial);
+ * figures.iodineNumberLine(numbers[0]).title // => "Iodine number (ASTM D4607), \"fired twice\""
+ * figures.iodineNumberLine(numbers).title // => "Iodine number (ASTM D4607), \"fired twice\""
+ */
+export function iodineNumberLine(
+	given: IodineNumber | readonly IodineNumber[],
+): Figure {
+	const numbers = numbersGiven(given);
+	const found = numbers.filter(isOnLine);
+	const without = numbers.filter((n) => n.is === "not available");
+	const [only] = found.length === 0 ? without : found;
+	if (only.is === "not available") return notAvailable(only);
+	return numbers.length === 1 ? lineOf(only) : linesOf(found, without);
 }

@@ -69,6 +69,7 @@ export {
 	type LogLine,
 	logLine,
 	nextDosages,
+	placesNotInSheet,
 	type SingleDose,
 	singleDoses,
 } from "./iodine-number";

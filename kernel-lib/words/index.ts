@@ -4,6 +4,7 @@ export { charAnswer, charNextSteps } from "./char-answer";
 export { comparisonTable } from "./comparison-table";
 export { answerOf, firingAnswer, firingWords } from "./firing-answer";
 export { firingNextSteps } from "./firing-next-steps";
+export { iodineNumberAnswer } from "./iodine-number-answer";
 export { methodSentences, methodTable } from "./method";
 export { comparableDose, nextSteps } from "./next-steps";
 export { whyNoDifference } from "./no-difference";

@@ -5,7 +5,8 @@ import {
 	plotlyFigure,
 } from "../../kernel-lib/figures/index";
 import { table } from "../../kernel-lib/quantity/index";
-import { logLine } from "../../kernel-lib/uptake/index";
+import { iodineNumbers, logLine } from "../../kernel-lib/uptake/index";
+import { charRow, steps } from "../uptake/sheets";
 import { benchScale, numbers } from "./isotherm-fixtures";
 import { readTexts } from "./svg-reading";
 
@@ -54,6 +55,7 @@ test("the figure is called what the result may be called", () => {
 test("without a value the figure says why and draws no point", () => {
 	const none = iodineNumberLine({
 		is: "not available",
+		file: "char.csv",
 		ammonia: "none named",
 		notAsAsked: "",
 		treatment: "x",
@@ -67,4 +69,21 @@ test("without a value the figure says why and draws no point", () => {
 	expect(none.layers.some((l) => l.is === "points")).toBe(false);
 	expect(none.alt).toContain("two dosages only");
 	expect(none.notes.join(" ")).toContain("Flask 1 is not on the line.");
+});
+
+test("several chars stand on one pair of axes, one without a value in the notes, and nothing is refused", () => {
+	const two = [number, { ...benchScale[0], treatment: "other" }] as const;
+	const both = iodineNumberLine(two);
+	expect(both.title).toBe("Iodine uptake at 0.02 N of two chars");
+	expect(both.alt).toContain('"fired twice": ');
+	expect(both.alt).toContain('"other": ');
+	expect(both.layers.filter((l) => l.is === "line")).toHaveLength(2);
+	const none = iodineNumbers(steps([charRow("1", {})]).trial);
+	const three = iodineNumberLine([...two, ...none]);
+	expect(three.notes[0]).toBe(
+		'"control" is not available: 1 of 1 dosages gave a point; a line with an error needs three at different residues.',
+	);
+	expect(iodineNumberLine(none).alt).toContain("not available");
+	expect(iodineNumberLine([number])).toEqual(f);
+	expect(() => iodineNumberLine([])).toThrow("an empty list");
 });

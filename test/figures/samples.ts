@@ -95,9 +95,17 @@ export function sampleFigures(): Map<string, FigureDescription> {
 		["iodine-number-line", iodineNumberLine(numbers[0])],
 		["bench-scale-line", iodineNumberLine(benchScale[0])],
 		[
+			"iodine-numbers-of-two",
+			iodineNumberLine([
+				numbers[0],
+				{ ...benchScale[0], treatment: "on bench scale" },
+			]),
+		],
+		[
 			"iodine-number-not-available",
 			iodineNumberLine({
 				is: "not available",
+				file: "char.csv",
 				ammonia: "none named",
 				notAsAsked: "",
 				treatment: "cold under the lid",

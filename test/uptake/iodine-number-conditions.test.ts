@@ -274,9 +274,9 @@ describe("remarks on the line", () => {
 	const close = (n: number): Row[] =>
 		residues.slice(0, n).map((c, i) => onLine(`${i}`, c));
 	test.each([
-		[3, "with 1 degree of freedom is luck"],
-		[4, "with 2 degrees of freedom is luck"],
-		[5, "with 3 degrees of freedom is luck"],
+		[3, "is luck with so few (1 degree of freedom)"],
+		[4, "is luck with so few (2 degrees of freedom)"],
+		[5, "is luck with so few (3 degrees of freedom)"],
 	])("%s dosages closer to it than they can be read: %s", (n, words) => {
 		expect(remarksOf(close(n))).toContain(words);
 	});

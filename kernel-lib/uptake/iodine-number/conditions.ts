@@ -12,6 +12,10 @@ export interface Condition {
 
 const state = (met: boolean): "met" | "not met" => (met ? "met" : "not met");
 
+/** What else the standard asks for, from memory. */
+export const placesNotInSheet =
+	"The sheet has no place for these, and whoever signs the figure vouches for them: the char dried at 150 °C, boiled in the acid for 30 s and cooled, shaken with the iodine for 30 s and filtered at once, 1.5 times as much potassium iodide as iodine by mass, thiosulfate of 0.1 N, a starch end point.";
+
 /** A condition that the numbers of the sheet decide. */
 function measuredAs(condition: string, met: boolean, found: string): Condition {
 	return { condition, state: state(met), found };

@@ -1,5 +1,5 @@
 export { iodineNumberLimits } from "./advice";
-export type { Condition } from "./conditions";
+export { type Condition, placesNotInSheet } from "./conditions";
 export { dosageFor, nextDosages } from "./dosage";
 export {
 	type IodineNumber,

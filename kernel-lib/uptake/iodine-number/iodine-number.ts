@@ -15,7 +15,12 @@ import { everyUptake } from "../every-uptake";
 import { atOneX } from "../log-log-line";
 import { soakTexts } from "../soak";
 import { nextTrial } from "./advice";
-import { type Condition, conditionsOf, standardVolumes } from "./conditions";
+import {
+	type Condition,
+	conditionsOf,
+	placesNotInSheet,
+	standardVolumes,
+} from "./conditions";
 import { doseTooSmall, nextDosages, wantedResidues } from "./dosage";
 import { type LogLine, logLine } from "./log-line";
 import type { NumberOfDosages } from "./number-of-dosages";
@@ -79,7 +84,7 @@ function remarksOf(
 		);
 	if (line.intervalFrom === "reading errors and shared errors")
 		remarks.push(
-			`The points lie closer to the line than their own reading errors explain, which with ${line.degreesOfFreedom} degree${line.degreesOfFreedom === 1 ? "" : "s"} of freedom is luck: the interval is the one that the stated reading errors and the shared errors give.`,
+			`The points lie closer to the line than their own reading errors explain, which is luck with so few (${line.degreesOfFreedom} degree${line.degreesOfFreedom === 1 ? "" : "s"} of freedom): the interval is the one that the stated reading errors and the shared errors give.`,
 		);
 	else if (line.degreesOfFreedom <= 2)
 		remarks.push(
@@ -186,6 +191,7 @@ function whyOff(
 /** The dosages of one treatment, those on the line and what is said of the others. */
 interface Dosages {
 	readonly treatment: string;
+	readonly file: string;
 	readonly own: readonly TitratedResidue[];
 	readonly ammonia: AmmoniaNamed;
 	readonly notAsAsked: string;
@@ -230,6 +236,7 @@ function dosagesOf(
 	);
 	return {
 		treatment,
+		file: trial.file,
 		own,
 		ammonia,
 		notAsAsked,
@@ -249,12 +256,13 @@ function dosagesOf(
 }
 
 function notAvailable(
-	{ treatment, ammonia, notAsAsked, notes }: Dosages,
+	{ treatment, file, ammonia, notAsAsked, notes }: Dosages,
 	because: string,
 	instead: string,
 ): NumberOfDosages {
 	return {
 		is: "not available",
+		file,
 		treatment,
 		ammonia,
 		notAsAsked,
@@ -266,7 +274,8 @@ function notAvailable(
 }
 
 function numberOf(dosages: Dosages): NumberOfDosages {
-	const { treatment, own, ammonia, notAsAsked, all, points, notes } = dosages;
+	const { treatment, file, own, ammonia, notAsAsked, all, points, notes } =
+		dosages;
 	if (points.length < 3)
 		return notAvailable(
 			dosages,
@@ -284,6 +293,7 @@ function numberOf(dosages: Dosages): NumberOfDosages {
 	const name = nameOf(own, conditions);
 	return {
 		is: "value",
+		file,
 		name,
 		treatment,
 		ammonia,
@@ -291,6 +301,7 @@ function numberOf(dosages: Dosages): NumberOfDosages {
 		sentence: `${quoted(treatment)}: the ${name} is ${fixed(line.value.in("mg/g"), 0)} mg/g (95 % interval ${fixed(line.low, 0)} to ${fixed(line.high, 0)} mg/g), from ${points.length} dosages of char.`,
 		line,
 		points,
+		offTheLine: notes,
 		conditions,
 		remarks: [...remarksOf(line, own, conditions), ...notes],
 		nextDosages: nextDosageTable(line.value, dosages),
@@ -351,10 +362,6 @@ function iodineNumberTable(numbers: readonly IodineNumber[]): Table {
 const fromMemory =
 	"These conditions and their figures are from memory of ASTM D4607: check them against your copy of the standard, the fineness of the grind first.";
 
-/** From memory of the standard, too. */
-const notAsked =
-	"The sheet has no place for these, and whoever signs the figure vouches for them: the char dried at 150 °C, boiled in the acid for 30 s and cooled, shaken with the iodine for 30 s and filtered at once, 1.5 times as much potassium iodide as iodine by mass, thiosulfate of 0.1 N, a starch end point.";
-
 function conditionTable(number: NumberOfDosages): Table {
 	return table(
 		`Conditions of ASTM D4607, ${quoted(number.treatment)}`,
@@ -362,6 +369,6 @@ function conditionTable(number: NumberOfDosages): Table {
 		number.is === "value"
 			? number.conditions.map((c) => [c.condition, c.state, c.found])
 			: [],
-		number.is === "value" ? [fromMemory, notAsked] : [number.because],
+		number.is === "value" ? [fromMemory, placesNotInSheet] : [number.because],
 	);
 }

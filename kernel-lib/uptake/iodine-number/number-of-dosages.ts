@@ -8,6 +8,8 @@ import type { DosagePoint } from "./points";
 export type NumberOfDosages =
 	| {
 			readonly is: "value";
+			/** The sheet that its dosages stand in. */
+			readonly file: string;
 			/** What it may be called: the standard's name only with the standard's volumes and every condition met. */
 			readonly name: string;
 			readonly treatment: string;
@@ -19,6 +21,8 @@ export type NumberOfDosages =
 			readonly sentence: string;
 			readonly line: LogLine;
 			readonly points: readonly DosagePoint[];
+			/** Dosages that have no place on the line, a full sentence each. */
+			readonly offTheLine: readonly string[];
 			readonly conditions: readonly Condition[];
 			/** Full sentences: what weakens the figure, what it is comparable with. */
 			readonly remarks: readonly string[];
@@ -26,6 +30,8 @@ export type NumberOfDosages =
 	  }
 	| {
 			readonly is: "not available";
+			/** The sheet that its dosages stand in. */
+			readonly file: string;
 			readonly treatment: string;
 			/** Whether iodine would meet ammonia in its char: then nothing advises to dose it. */
 			readonly ammonia: AmmoniaNamed;
