@@ -18,8 +18,8 @@ export interface Answer {
 	readonly finding: string;
 	/** The figure that shows it; it stands still at the head, and interactive where it was reported. */
 	readonly figure?: Figure;
-	/** Beside the figure; at most five columns. */
-	readonly table?: Table;
+	/** Beside the figure, one or a few; at most five columns each. */
+	readonly table?: Table | readonly Table[];
 	/** What stands behind the finding, the weightiest first. */
 	readonly statements?: readonly string[];
 }
@@ -40,9 +40,12 @@ const figureOption: OptionRule = {
 		"layers" in value,
 };
 
+const fits = (value: unknown): boolean =>
+	isTable(value) && value.columns.length <= mostColumns;
+
 const tableOption: OptionRule = {
-	expected: `a table of at most ${mostColumns} columns`,
-	accepts: (value) => isTable(value) && value.columns.length <= mostColumns,
+	expected: `a table of at most ${mostColumns} columns, or a list of such tables`,
+	accepts: (value) => (Array.isArray(value) ? value.every(fits) : fits(value)),
 };
 
 const rules = {
@@ -66,6 +69,9 @@ export function isAnswer(value: unknown): value is Answer {
 	);
 }
 
+const isList = (given: Table | readonly Table[]): given is readonly Table[] =>
+	Array.isArray(given);
+
 /** The first rows of a table, and how many more there are. */
 function atHead(table: Table): Table {
 	const more = table.rows.length - mostRows;
@@ -84,12 +90,14 @@ function atHead(table: Table): Table {
  */
 export function answerContent(answer: Answer, lines: LineIds): ReportedAnswer {
 	requireOptions(answer, rules, "an answer", ["finding"]);
-	const { finding, figure, table, statements = [] } = answer;
+	const { finding, figure, table = [], statements = [] } = answer;
 	return {
 		kind: "answer",
 		finding,
 		figure: figure?.alt ?? "",
-		tables: table === undefined ? [] : [structuredTable(atHead(table), lines)],
+		tables: (isList(table) ? table : [table]).map((t) =>
+			structuredTable(atHead(t), lines),
+		),
 		statements,
 	};
 }

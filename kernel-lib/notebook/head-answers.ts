@@ -17,7 +17,6 @@ export type HeadAnswer =
 			readonly finding: string;
 			/** One, or none. */
 			readonly figures: readonly FigureDescription[];
-			/** One, or none. */
 			readonly tables: readonly StructuredTable[];
 			readonly statements: readonly string[];
 	  };

@@ -158,7 +158,6 @@ export interface ReportedAnswer {
 	readonly finding: string;
 	/** The figure in words, whose description stands beside the result; "" for none. */
 	readonly figure: string;
-	/** One, or none. */
 	readonly tables: readonly StructuredTable[];
 	readonly statements: readonly string[];
 }

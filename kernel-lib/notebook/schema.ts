@@ -205,7 +205,7 @@ export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 			kind: z.literal("answer"),
 			finding: text,
 			figure: text,
-			tables: z.array(tableSchema).max(1),
+			tables: z.array(tableSchema),
 			statements: texts,
 		}),
 		z.object({ kind: z.literal("table"), table: tableSchema }),

@@ -124,6 +124,7 @@ export function dilute(
 	requireComparable(stock, wanted, options);
 	const common = {
 		solution: `${wanted} ${what}`,
+		total: volume,
 		steps: steps(volume),
 		cautions: cautionsOf([what]),
 	};

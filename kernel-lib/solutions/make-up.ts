@@ -75,6 +75,7 @@ function byMassFraction(
 	return preparation({
 		solution: `${fraction.to("%")} w/w ${formula}`,
 		portions: [solid, { what: "water", amount: water.to("g") }],
+		total: totalMass,
 		steps: [
 			"Weigh the water, then the solid.",
 			"Add the solid to the water in portions, stirring; let it cool.",
@@ -105,6 +106,7 @@ function toVolume(
 	return preparation({
 		solution: `${molar ? strength.to("mol/L") : strength.to("g/L")} ${formula}`,
 		portions: [toWeigh(formula, mass, options)],
+		total: volume,
 		steps: toTheMark(volume),
 		cautions: cautionsOf([formula]),
 	});
@@ -147,10 +149,10 @@ function requirePair(strength: Quantity, amount: Quantity): void {
  * @example
  * const tenPercent = quantity.input("ratio", 10, "%", quantity.exact, {});
  * const halfKilogram = quantity.input("mass", 500, "g", quantity.exact, {});
- * solutions.makeUp("K2CO3", tenPercent, halfKilogram).sentence // => "10 % w/w K2CO3: 50 g of K2CO3, 450 g of water."
+ * solutions.makeUp("K2CO3", tenPercent, halfKilogram).sentence // => "10 % w/w K2CO3: 50 g of K2CO3, 450 g of water, 500 g in all."
  * const tenthMolar = quantity.input("concentration", 0.1, "mol/L", quantity.exact, {});
  * const litre = quantity.input("volume", 1000, "mL", quantity.exact, {});
- * solutions.makeUp("Na2S2O3", tenthMolar, litre, { weighedAs: "Na2S2O3·5H2O" }).sentence // => "0.1 mol/L Na2S2O3: 24.82 g of Na2S2O3·5H2O."
+ * solutions.makeUp("Na2S2O3", tenthMolar, litre, { weighedAs: "Na2S2O3·5H2O" }).sentence // => "0.1 mol/L Na2S2O3: 24.82 g of Na2S2O3·5H2O, made up to 1000 mL."
  */
 export function makeUp(
 	formula: string,
@@ -205,7 +207,7 @@ const leastIodide = 1.3;
  * @example
  * const c = quantity.input("concentration", 0.05, "mol/L", quantity.exact, {});
  * const litre = quantity.input("volume", 1000, "mL", quantity.exact, {});
- * solutions.makeUpIodine(c, litre, 2).sentence // => "0.05 mol/L I2 in potassium iodide: 12.69 g of I2, 25.38 g of KI."
+ * solutions.makeUpIodine(c, litre, 2).sentence // => "0.05 mol/L I2 in potassium iodide: 12.69 g of I2, 25.38 g of KI, made up to 1000 mL."
  */
 export function makeUpIodine(
 	concentration: Quantity<"concentration">,
@@ -245,6 +247,7 @@ export function makeUpIodine(
 	return preparation({
 		solution: `${concentration.to("mol/L")} I2 in potassium iodide`,
 		portions: [iodine, { what: "KI", amount: iodide }],
+		total: volume,
 		steps: [
 			"Weigh the iodine in a closed weighing bottle.",
 			"Dissolve iodine and iodide together in very little water; only when all is dissolved, add more.",

@@ -20,6 +20,8 @@ export interface Portion {
 export interface Preparation {
 	readonly solution: string;
 	readonly portions: readonly Portion[];
+	/** How much there is of it in the end: the volume that is filled to the mark, or the mass of all of it. */
+	readonly total: Quantity<"mass"> | Quantity<"volume">;
 	readonly steps: readonly string[];
 	readonly cautions: readonly string[];
 	/** What to weigh and measure, as one sentence for the head of a page. */
@@ -27,19 +29,30 @@ export interface Preparation {
 }
 
 /** An amount as one weighs or measures it: four digits. How well the recipe knows the molar mass is no matter for a balance. */
-function toMeasure({ value, unit }: Portion["amount"]): string {
+export function toMeasure({ value, unit }: Portion["amount"]): string {
 	return `${plainNumber(Number(value.toPrecision(4)))} ${unit}`;
 }
 
-function sentenceOf(solution: string, portions: readonly Portion[]): string {
-	return `${solution}: ${portions.map(({ what, amount }) => `${toMeasure(amount)} of ${what}`).join(", ")}.`;
+/** How much there is of it: "made up to 1000 mL"; "500 g in all". */
+export function totalText(total: Preparation["total"]): string {
+	return total.kind === "volume"
+		? `made up to ${toMeasure(total)}`
+		: `${toMeasure(total)} in all`;
+}
+
+function sentenceOf({
+	solution,
+	portions,
+	total,
+}: Omit<Preparation, "sentence">): string {
+	return `${solution}: ${portions.map(({ what, amount }) => `${toMeasure(amount)} of ${what}`).join(", ")}, ${totalText(total)}.`;
 }
 
 /** A preparation that a notebook shows as its weighing list. */
 export function preparation(parts: Omit<Preparation, "sentence">): Preparation {
 	const complete = {
 		...parts,
-		sentence: sentenceOf(parts.solution, parts.portions),
+		sentence: sentenceOf(parts),
 	};
 	const shown = weighingList([complete]);
 	return Object.assign(complete, {
@@ -51,8 +64,8 @@ export function preparation(parts: Omit<Preparation, "sentence">): Preparation {
 	});
 }
 
-const preparationKind: ResultKind = {
-	parts: ["solution", "portions", "steps", "cautions"],
+export const preparationKind: ResultKind = {
+	parts: ["solution", "portions", "total", "steps", "cautions"],
 	expected: "a preparation, such as solutions.makeUp(...) returns",
 };
 
@@ -61,19 +74,20 @@ const preparationKind: ResultKind = {
  * @example
  * const volume = quantity.input("volume", 500, "mL", quantity.exact, {});
  * const strength = quantity.input("massConcentration", 100, "g/L", quantity.exact, {});
- * solutions.weighingList([solutions.makeUp("NaCl", strength, volume)]).rows // => [["100 g/L NaCl", "NaCl", "50 g"]]
+ * solutions.weighingList([solutions.makeUp("NaCl", strength, volume)]).rows // => [["100 g/L NaCl", "NaCl", "50 g", "made up to 500 mL"]]
  */
 export function weighingList(preparations: readonly Preparation[]): Table {
 	requireResults(preparations, preparationKind, "weighingList");
 	const cautions = [...new Set(preparations.flatMap((p) => p.cautions))];
 	return table(
 		"Weighing list",
-		["solution", "weigh or measure", "amount"],
+		["solution", "weigh or measure", "amount", "how much of it"],
 		preparations.flatMap((p) =>
 			p.portions.map(({ what, amount }, i) => [
 				i === 0 ? p.solution : "",
 				what,
 				toMeasure(amount),
+				i === 0 ? totalText(p.total) : "",
 			]),
 		),
 		[

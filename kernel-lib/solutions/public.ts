@@ -1,3 +1,4 @@
+export type { SolutionAge } from "./age";
 export { concentrations, type Titrants } from "./concentrations";
 export { concentrationFromMassFraction } from "./densities";
 export { type Concentration, dilute, type StockOptions } from "./dilute";

@@ -1,4 +1,4 @@
-import { step, type Trial } from "../bench";
+import { type Solution, step, type Trial } from "../bench";
 import {
 	expandedText,
 	named,
@@ -13,7 +13,7 @@ import {
 	throwProblems,
 } from "../quantity";
 import { roleOf } from "../substances";
-import { ageCaution } from "./age";
+import { ageCaution, ageOf, type SolutionAge } from "./age";
 import {
 	type FoundConcentration,
 	foundConcentration,
@@ -27,6 +27,9 @@ import { type Contradiction, strengthContradiction } from "./strength";
 export interface Titrant extends FoundConcentration {
 	readonly name: string;
 	readonly substance: string;
+	/** Day on which it was standardised, as the sheet says. */
+	readonly standardisedOn: Solution["standardisedOn"];
+	readonly age: SolutionAge;
 	/** "" where its age is no concern. */
 	readonly ageCaution: string;
 	/** Why its strength, or that of a solution that it was standardised against, cannot be right, and the likely cause; no verdict is given on flasks that use it. */
@@ -90,6 +93,8 @@ function titrantOf(
 		substance: solution.substance,
 		...found,
 		concentration,
+		standardisedOn: solution.standardisedOn,
+		age: ageOf(trial, solution),
 		ageCaution: ageCaution(trial, solution),
 		contradiction:
 			standards.map((s) => s.contradiction).find((c) => c.found !== "") ??

@@ -103,21 +103,28 @@ export function iodineNumberFinding(numbers: readonly IodineNumber[]): string {
 		: numbers.map((n) => `${clauseOf(n)}.`).join(" ");
 }
 
+/** A row a char; its sheet is named where there are several. */
 function answerTable(numbers: readonly IodineNumber[]): Table {
-	const heading = `at ${d4607.reportedAt_N} N (mg/g)`;
+	const several = new Set(numbers.map((n) => n.file)).size > 1;
+	const nameOf = ({ treatment, file }: IodineNumber): string =>
+		several ? `${treatment}, ${file}` : treatment;
 	return table(
 		"",
-		["char", "sheet", heading, "conditions met", "may be called"],
+		[
+			"char",
+			`at ${d4607.reportedAt_N} N (mg/g)`,
+			"conditions met",
+			"may be called",
+		],
 		numbers.map((n) =>
 			n.is === "value"
 				? [
-						n.treatment,
-						n.file,
+						nameOf(n),
 						valueText(n, ""),
 						`${met(n)} of ${n.conditions.length}`,
-						n.name,
+						isByTheStandard(n) ? "iodine number" : "not an iodine number",
 					]
-				: [n.treatment, n.file, "no value", "", n.because],
+				: [nameOf(n), "no value", "", "not an iodine number"],
 		),
 	);
 }
@@ -129,7 +136,7 @@ function answerTable(numbers: readonly IodineNumber[]): Table {
  * @example
  * const answer = words.iodineNumberAnswer(uptake.iodineNumbers(iodineNumberTrial));
  * answer.finding.startsWith('Iodine number of "fired twice": ') // => true
- * answer.table.columns.length // => 5
+ * answer.table.columns.length // => 4
  */
 export function iodineNumberAnswer(
 	numbers: readonly IodineNumber[],

@@ -9,5 +9,6 @@ export { firingNextSteps } from "./firing-next-steps";
 export { iodineNumberAnswer } from "./iodine-number-answer";
 export { methodTable } from "./method";
 export { nextSteps } from "./next-steps";
+export { solutionsAnswer } from "./solutions-answer";
 export { wordsAtThreeMargins } from "./three-margins";
 export { verdictSentence } from "./verdict-sentence";

@@ -41,3 +41,11 @@ export function marginText(
 			: "";
 	return mapKnown(margin, (value) => `${plainNumber(value)} mg/g${share}`);
 }
+
+/** What the cell of a table begins with where something must be done: pages show it in red. */
+export const attentionMark = "\u26a0";
+
+/** A cell that says what must be done. */
+export function attention(text: string): string {
+	return `${attentionMark} ${text}`;
+}

@@ -334,8 +334,8 @@ describe("a preparation is shown as what to weigh", () => {
 	test("a line a portion, the solution named once", () => {
 		const { rows, notes } = weighingList([made()]);
 		expect(rows).toEqual([
-			["10 % w/w K2CO3", "K2CO3", "50 g"],
-			["", "water", "450 g"],
+			["10 % w/w K2CO3", "K2CO3", "50 g", "500 g in all"],
+			["", "water", "450 g", ""],
 		]);
 		expect(notes[0]).toBe(
 			"10 % w/w K2CO3: Weigh the water, then the solid. Add the solid to the water in portions, stirring; let it cool.",

@@ -5,6 +5,7 @@ import {
 	significant,
 } from "../../quantity";
 import { type ColumnLook, columnLooks, roomStyle } from "../column-look";
+import { attentionMark } from "../../words";
 import { bytesOf, type PackedFile } from "../large/packed-file";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 import { lineId } from "./anchors";
@@ -40,8 +41,13 @@ function cellHtml(
 	inner: string,
 ): string {
 	if (header) return `<th scope="row">${inner}</th>`;
-	if (look.side === "left")
-		return `<td${cell.text.length > longText ? ' class="prose"' : ""}>${inner}</td>`;
+	if (look.side === "left") {
+		const looks = [
+			...(cell.text.length > longText ? ["prose"] : []),
+			...(cell.text.startsWith(attentionMark) ? ["attention"] : []),
+		].join(" ");
+		return `<td${looks === "" ? "" : ` class="${looks}"`}>${inner}</td>`;
+	}
 	const room = roomStyle(look, row, "1.4em");
 	return `<td class="number"${room === "" ? "" : ` style="${room}"`}>${inner}</td>`;
 }
