@@ -13,6 +13,7 @@ export {
 // Of the char
 
 export { course } from "./course";
+export { gramsOfChar } from "./grams-of-char";
 export { particleSizeCurves } from "./particle-size-curves";
 export { uptakeAgainstCondition } from "./uptake-against-condition";
 

@@ -35,6 +35,14 @@ export {
 	type WholeCharComparison,
 	wholeCharUptake,
 } from "./floating-bias";
+export {
+	type GramOfChar,
+	type GramPart,
+	gramParts,
+	gramsOfChar,
+	type ShareOfGram,
+	shareText,
+} from "./gram-of-char";
 export { ballPanHardness, type PanTest } from "./hardness";
 export {
 	type ParticleSizes,

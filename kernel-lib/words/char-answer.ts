@@ -1,11 +1,30 @@
 import {
 	type CharProperty,
 	charProperties,
+	contentsOf,
+	type GramOfChar,
+	type GramPart,
+	gramsOfChar,
 	labelOf,
+	type PropertyName,
 	type PropertySheet,
 	placesOf,
+	type ShareOfGram,
+	shareText,
+	toBasis,
 } from "../properties";
-import { quoted } from "../quantity";
+import {
+	exact,
+	expandedText,
+	fixed,
+	input,
+	listed,
+	quoted,
+	stated,
+	type Table,
+	table,
+} from "../quantity";
+import type { AnswerInWords } from "./answer-words";
 
 function sentenceStart(text: string): string {
 	return text.startsWith("pH")
@@ -41,21 +60,175 @@ function foremostOf(own: readonly CharProperty[]): readonly CharProperty[] {
 	return first.length > 0 ? first : own.slice(0, 3);
 }
 
+/** More chars than this are told by the lowest and the highest of them. Our decision. */
+export const mostChars = 3;
+
+interface SharesOf {
+	readonly sample: string;
+	readonly share: ShareOfGram;
+}
+
+/** One part of the gram of every char that has it. */
+function sharesOf(
+	grams: readonly GramOfChar[],
+	part: GramPart,
+): readonly SharesOf[] {
+	return grams.flatMap(({ sample, shares }) =>
+		shares.filter((s) => s.part === part).map((share) => ({ sample, share })),
+	);
+}
+
+/** "81 % for "water" and 71 % for "potash""; of many from the lowest to the highest. */
+function eachText(list: readonly SharesOf[]): string {
+	if (list.length <= mostChars)
+		return listed(
+			list.map(
+				({ sample, share }) => `${shareText(share)} for ${quoted(sample)}`,
+			),
+		);
+	const sorted = [...list].sort(
+		(a, b) => a.share.share.in("%") - b.share.share.in("%"),
+	);
+	const [lowest] = sorted;
+	const highest = sorted[sorted.length - 1];
+	return `${eachText([lowest])} to ${eachText([highest])} (${list.length} chars)`;
+}
+
+const basisText: Readonly<Record<GramOfChar["basis"], string>> = {
+	"as weighed": "a gram as weighed",
+	dry: "a dry gram",
+};
+
+/** What ash does to an uptake: it weighs, and is reckoned to take up nothing, so that a dry gram takes up less than its carbon by just that share. */
+function ashText(properties: readonly CharProperty[]): string {
+	const dry = sharesOf(
+		gramsOfChar(properties.filter((p) => p.property !== "moisture")),
+		"total ash",
+	);
+	return dry.length === 0
+		? "ash was not determined, so what it does to the uptake is not known"
+		: `ash alone lowers the uptake of a dry gram by ${eachText(dry)}`;
+}
+
+function disagreementText(properties: readonly CharProperty[]): string[] {
+	const apart = properties.filter((p) => p.agreement.is === "beyond the limit");
+	return apart.length === 0
+		? []
+		: [
+				`the determinations of ${listed(apart.map((p) => `${labelOf(p)} of ${quoted(p.sample)}`))} disagree by more than the limit`,
+			];
+}
+
+/** What was found where no gram can be taken apart: the foremost properties of each char. */
+function propertiesText(
+	samples: readonly string[],
+	properties: readonly CharProperty[],
+): string {
+	if (samples.length > mostChars)
+		return `Properties of ${samples.length} chars, as the table says`;
+	return samples
+		.map(
+			(sample) =>
+				`${quoted(sample)}: ${foremostOf(
+					properties.filter((p) => p.sample === sample),
+				)
+					.map(resultText)
+					.join(", ")}`,
+		)
+		.join("; ");
+}
+
+/** The sentence at the head: how much of a gram is carbon, and what the rest does to the uptake. */
+export function charFinding(properties: readonly CharProperty[]): string {
+	if (properties.length === 0) return "No property was determined.";
+	const grams = gramsOfChar(properties);
+	const carbon = sharesOf(grams, "fixed carbon");
+	const hasAsh = properties.some((p) => p.property === "total ash");
+	return [
+		carbon.length === 0
+			? propertiesText(
+					grams.map((g) => g.sample),
+					properties,
+				)
+			: `Fixed carbon in ${basisText[grams[0].basis]}: ${eachText(carbon)}`,
+		...(carbon.length > 0 || hasAsh ? [ashText(properties)] : []),
+		...disagreementText(properties),
+	]
+		.join("; ")
+		.concat(".");
+}
+
+/** A property's value with its interval, without its name; "" where it was not determined. */
+function cellOf(own: readonly CharProperty[], name: PropertyName): string {
+	const found = own.find((p) => p.property === name && p.at === "");
+	if (found === undefined || found.outcome.is === "not known") return "";
+	return resultText(found).replace(`${name} `, "").replace(" %", "");
+}
+
+/** What an uptake of 100 mg per dry gram is per gram of what is neither water nor ash. */
+function withoutAsh(own: readonly CharProperty[]): string {
+	const { ash } = contentsOf(own, own[0].sample);
+	if (ash === undefined) return "";
+	const without = toBasis(hundred, "dry", "dry, ash-free", { ash }).to("mg/g");
+	const once = own.some(
+		(p) => p.property === "total ash" && p.covers === "one determination",
+	);
+	return once
+		? `${fixed(without.value, 1)} (determined once)`
+		: expandedText(without).replace(" mg/g", "");
+}
+
+const hundred = input("uptake", 100, "mg/g", exact, {
+	symbol: "100 mg/g",
+	source: stated("an uptake to show what a change of basis does"),
+});
+
+function charTable(properties: readonly CharProperty[]): Table {
+	const samples = [...new Set(properties.map((p) => p.sample))];
+	return table(
+		"",
+		[
+			"char",
+			"moisture, as weighed (%)",
+			"ash, of dry char (%)",
+			"volatile matter, of dry char (%)",
+			"100 mg per dry gram are per ash-free gram (mg)",
+		],
+		samples.map((sample) => {
+			const own = properties.filter((p) => p.sample === sample);
+			return [
+				sample,
+				cellOf(own, "moisture"),
+				cellOf(own, "total ash"),
+				cellOf(own, "volatile matter"),
+				withoutAsh(own),
+			];
+		}),
+	);
+}
+
 /**
- * A short sentence for each char: moisture, ash, volatile matter and density, as far as they were determined, with 95 % intervals; what disagrees and what was left out is said. All of it stands in the table of charProperties.
+ * The answer of a table of properties: how much of a gram of each char is fixed carbon, what its ash does to an uptake per gram, and which determinations disagree; the table beside it has moisture, ash and volatile matter with 95 % intervals. All of it stands in the table of charProperties.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
- * words.charAnswer(properties.propertiesFromRows([row])) // => ["\"my char\": pH 9.10 (determined once)."]
+ * words.charAnswer(properties.propertiesFromRows([row])).finding // => "\"my char\": pH 9.10 (determined once)."
  */
-export function charAnswer(sheet: PropertySheet): string[] {
+export function charAnswer(sheet: PropertySheet): AnswerInWords {
 	const properties = charProperties(sheet);
-	const sentences = sheet.samples.map((sample) => {
-		const own = properties.filter((p) => p.sample === sample);
-		const shown = foremostOf(own);
-		const beyond = own.filter((p) => p.agreement.is === "beyond the limit");
-		return `${quoted(sample)}: ${shown.map(resultText).join(", ")}${shown.some((p) => p.interval.is === "interval") ? "; in brackets the 95 % intervals" : ""}.${beyond.length > 0 ? ` The determinations of ${beyond.map((p) => p.property).join(", ")} disagree by more than the limit.` : ""}`;
-	});
-	return [...sentences, ...sheet.deviations];
+	const hasIntervals = properties.some((p) => p.interval.is === "interval");
+	return {
+		finding: charFinding(properties),
+		table: charTable(properties),
+		statements: [
+			...sheet.deviations,
+			...(hasIntervals ? ["In brackets: 95 % intervals."] : []),
+			...(properties.some((p) => p.property === "total ash")
+				? [
+						"Ash is reckoned as taking up nothing: that is how the basis is defined, and was not measured here.",
+					]
+				: []),
+		],
+	};
 }
 
 /**

@@ -7,6 +7,7 @@ import {
 	doseForTarget,
 	type FigureDescription,
 	flasksAgainstControl,
+	gramsOfChar,
 	iodineNumberLine,
 	isotherms,
 	particleSizeCurves,
@@ -17,6 +18,7 @@ import { uptakesAtResidues } from "../../kernel-lib/figures/residue-and-uptake";
 import { budgetBars } from "../../kernel-lib/figures/uncertainty-budget";
 import { uptakesAgainstCondition } from "../../kernel-lib/figures/uptake-against-condition";
 import { straightLines as linesOf } from "../../kernel-lib/isotherms/index";
+import { readProperties } from "../../kernel-lib/properties/index";
 import { table } from "../../kernel-lib/quantity/index";
 import {
 	dried,
@@ -63,6 +65,8 @@ import {
 } from "./isotherm-fixtures";
 import { fineSieving, sievings } from "./particle-size-fixtures";
 
+const chars = readProperties("data/demo-properties/chars.csv");
+
 /** Every figure once, from invented data, under a short name: what the gallery shows and what the tests go through. */
 export function sampleFigures(): Map<string, FigureDescription> {
 	return new Map<string, FigureDescription>([
@@ -92,6 +96,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			"isotherm-residuals-of-one-char",
 			isotherms([freundlichFits[1]], { residuals: true }),
 		],
+		["grams-of-char", gramsOfChar(chars)],
 		["iodine-number-line", iodineNumberLine(numbers[0])],
 		["bench-scale-line", iodineNumberLine(benchScale[0])],
 		[

@@ -55,8 +55,10 @@ describe("a determination that is left out", () => {
 		expect(tableText(properties.charProperties(sheet).agreement)).toContain(
 			"M3: left out",
 		);
-		expect(charAnswer(sheet).at(-1)).toBe(sentence);
-		expect(charAnswer(read([{ ...spilt, handling: "keep" }])).at(-1)).toBe(
+		expect(charAnswer(sheet).statements[0]).toBe(sentence);
+		expect(
+			charAnswer(read([{ ...spilt, handling: "keep" }])).statements[0],
+		).toBe(
 			'Kept in spite of a deviation: determination M3 of "shell char" (some of it was spilt).',
 		);
 	});
