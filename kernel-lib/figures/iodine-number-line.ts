@@ -66,11 +66,13 @@ const residualNormality: Axis = {
 	scale: { is: "log" },
 };
 
+const uptakeRead = `Iodine uptake at ${d4607.reportedAt_N} N`;
+
 function notAvailable(
 	result: Extract<IodineNumber, { is: "not available" }>,
 ): Figure {
 	const { treatment, because } = result;
-	const title = `Iodine uptake at ${d4607.reportedAt_N} N, ${quoted(treatment)}`;
+	const title = `${uptakeRead}, ${quoted(treatment)}`;
 	return figure({
 		x: residualNormality,
 		// Without a value there is nothing to measure upwards.
@@ -217,7 +219,7 @@ function linesOf(
 	found: readonly NumberOnLine[],
 	without: readonly IodineNumber[],
 ): Figure {
-	const title = `Iodine uptake at ${d4607.reportedAt_N} N of ${countOf(found.length, "char")}`;
+	const title = `${uptakeRead} of ${countOf(found.length, "char")}`;
 	return figure({
 		x: residualNormality,
 		y: uptakePerGram,
@@ -265,10 +267,10 @@ function numbersGiven(
 	return given.length > 0
 		? given
 		: refuse(
-				"no-iodine-number",
+				"nothing-to-draw",
 				iodineNumberLine.name,
 				"an empty list",
-				"an iodine number, or a list of one or more",
+				"a result that uptake.iodineNumbers(trial) returns, or a list of one or more",
 				"Draw it where the sheet holds a char that was dosed.",
 			);
 }

@@ -78,20 +78,19 @@ function sharesOf(
 	);
 }
 
-/** "81 % for "water" and 71 % for "potash""; of many from the lowest to the highest. */
-function eachText(list: readonly SharesOf[]): string {
+/** "81 % ("water") and 71 % ("potash")"; of many from the lowest to the highest. */
+function eachText(list: readonly SharesOf[], withNames = true): string {
 	if (list.length <= mostChars)
 		return listed(
 			list.map(
-				({ sample, share }) => `${shareText(share)} for ${quoted(sample)}`,
+				({ sample, share }) =>
+					`${shareText(share)}${withNames ? ` (${quoted(sample)})` : ""}`,
 			),
 		);
 	const sorted = [...list].sort(
 		(a, b) => a.share.share.in("%") - b.share.share.in("%"),
 	);
-	const [lowest] = sorted;
-	const highest = sorted[sorted.length - 1];
-	return `${eachText([lowest])} to ${eachText([highest])} (${list.length} chars)`;
+	return `${eachText([sorted[0]])} to ${eachText(sorted.slice(-1))}, ${list.length} chars`;
 }
 
 const basisText: Readonly<Record<GramOfChar["basis"], string>> = {
@@ -99,23 +98,31 @@ const basisText: Readonly<Record<GramOfChar["basis"], string>> = {
 	dry: "a dry gram",
 };
 
-/** What ash does to an uptake: it weighs, and is reckoned to take up nothing, so that a dry gram takes up less than its carbon by just that share. */
-function ashText(properties: readonly CharProperty[]): string {
+/** What ash does to an uptake: it weighs, and is reckoned to take up nothing, so that a dry gram takes up less than its carbon by just that share. Names go without saying where they stand in the same order just before. */
+function ashText(
+	properties: readonly CharProperty[],
+	before: readonly SharesOf[],
+): string {
 	const dry = sharesOf(
 		gramsOfChar(properties.filter((p) => p.property !== "moisture")),
 		"total ash",
 	);
-	return dry.length === 0
-		? "ash was not determined, so what it does to the uptake is not known"
-		: `ash alone lowers the uptake of a dry gram by ${eachText(dry)}`;
+	if (dry.length === 0)
+		return "ash was not determined, so what it does to the uptake is not known";
+	const named =
+		dry.length > mostChars ||
+		dry.map((d) => d.sample).join("\n") !==
+			before.map((b) => b.sample).join("\n");
+	return `ash alone lowers the uptake of a dry gram by ${eachText(dry, named)}`;
 }
 
-function disagreementText(properties: readonly CharProperty[]): string[] {
+/** Determinations that disagree by more than their limit. */
+function unsettledText(properties: readonly CharProperty[]): string[] {
 	const apart = properties.filter((p) => p.agreement.is === "beyond the limit");
 	return apart.length === 0
 		? []
 		: [
-				`the determinations of ${listed(apart.map((p) => `${labelOf(p)} of ${quoted(p.sample)}`))} disagree by more than the limit`,
+				`not settled, for determinations disagree: ${listed(apart.map((p) => `${labelOf(p)} of ${quoted(p.sample)}`))}`,
 			];
 }
 
@@ -151,8 +158,8 @@ export function charFinding(properties: readonly CharProperty[]): string {
 					properties,
 				)
 			: `Fixed carbon in ${basisText[grams[0].basis]}: ${eachText(carbon)}`,
-		...(carbon.length > 0 || hasAsh ? [ashText(properties)] : []),
-		...disagreementText(properties),
+		...(carbon.length > 0 || hasAsh ? [ashText(properties, carbon)] : []),
+		...unsettledText(properties),
 	]
 		.join("; ")
 		.concat(".");
@@ -191,8 +198,7 @@ function charTable(properties: readonly CharProperty[]): Table {
 			"char",
 			"moisture, as weighed (%)",
 			"ash, of dry char (%)",
-			"volatile matter, of dry char (%)",
-			"100 mg per dry gram are per ash-free gram (mg)",
+			"100 mg/g of dry char, its ash left out (mg/g)",
 		],
 		samples.map((sample) => {
 			const own = properties.filter((p) => p.sample === sample);
@@ -200,7 +206,6 @@ function charTable(properties: readonly CharProperty[]): Table {
 				sample,
 				cellOf(own, "moisture"),
 				cellOf(own, "total ash"),
-				cellOf(own, "volatile matter"),
 				withoutAsh(own),
 			];
 		}),
@@ -208,7 +213,7 @@ function charTable(properties: readonly CharProperty[]): Table {
 }
 
 /**
- * The answer of a table of properties: how much of a gram of each char is fixed carbon, what its ash does to an uptake per gram, and which determinations disagree; the table beside it has moisture, ash and volatile matter with 95 % intervals. All of it stands in the table of charProperties.
+ * The answer of a table of properties: how much of a gram of each char is fixed carbon, what its ash does to an uptake per gram, and which determinations disagree; the table beside it has moisture and ash with 95 % intervals. All of it stands in the table of charProperties.
  * @example
  * const row = { determination: "P1", sample: "my char", property: "pH", pH: 9.1 };
  * words.charAnswer(properties.propertiesFromRows([row])).finding // => "\"my char\": pH 9.10 (determined once)."

@@ -76,6 +76,13 @@ export function answerOf(run: Executed): ReportedAnswer {
 	return content;
 }
 
+/** The cells of one of the tables of the answer as texts, row by row. */
+export function answerCells(run: Executed, table = 0): string[][] {
+	return answerOf(run).tables[table].rows.map((row) =>
+		row.map((cell) => ("text" in cell ? cell.text : JSON.stringify(cell))),
+	);
+}
+
 /** The cells of a reported table as texts, row by row. */
 export function cellsOf(run: Executed, name: string): string[][] {
 	const content = run.results.get(name);

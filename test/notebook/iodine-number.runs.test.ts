@@ -9,7 +9,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { escapeHtml } from "../../kernel-lib/quantity/index";
-import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+import {
+	answerCells,
+	answerOf,
+	cellsOf,
+	type Executed,
+	executed,
+	statementsOf,
+} from "./executed";
 
 const data = join(import.meta.dirname, "../../data/demo-isotherm");
 let usual: Executed;
@@ -30,19 +37,24 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const interval = (text: string): [number, number] => {
-	const found = /interval (\d+) to (\d+)/.exec(text);
+	const found = /\((\d+) to (\d+)\)/.exec(text);
 	if (!found) throw new Error(`No interval in: ${text}`);
 	return [Number(found[1]), Number(found[2])];
 };
 
-test("the answer stands at the head: the iodine number with its interval, and the scaled-down figure by another name", () => {
-	const [number, scaled] = statementsOf(usual, "verdict");
-	expect(number).toContain("iodine number (ASTM D4607)");
-	expect(scaled).toMatch(/^bench-scale.csv, "fired twice": .* on bench scale/);
-	expect(scaled).not.toContain("iodine number");
+test("the answer stands at the head: the iodine number with its interval, its line, and the scaled-down figure by another name", () => {
+	const { finding, figure } = answerOf(usual);
+	expect(finding).toMatch(
+		/^Iodine number of "fired twice": \d+ mg\/g \(\d+ to \d+\); 9 of 9 conditions/,
+	);
+	expect(figure).toContain("Iodine number (ASTM D4607)");
+	const [number, scaled] = answerCells(usual);
+	expect(number[0]).toBe("fired twice, iodine-number.csv");
+	expect(number[3]).toBe("iodine number");
+	expect(scaled[0]).toBe("fired twice, bench-scale.csv");
+	expect(scaled[3]).toBe("not an iodine number");
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
-	expect(head).toContain(escapeHtml(number));
-	expect(head).toContain(escapeHtml(scaled));
+	expect(head).toContain(`<h1 id="answer">${escapeHtml(finding)}</h1>`);
 });
 
 test("the true uptakes of the invented chars lie in both intervals", () => {
@@ -52,7 +64,7 @@ test("the true uptakes of the invented chars lie in both intervals", () => {
 		"iodineNumber" | "benchScale",
 		{ chars: { isotherm: { parameters: [number, number] } }[] }
 	>;
-	const answers = statementsOf(usual, "verdict");
+	const answers = answerCells(usual).map((row) => row[1]);
 	(["iodineNumber", "benchScale"] as const).forEach((trial, i) => {
 		const [k, n] = scenario[trial].chars[0].isotherm.parameters;
 		// 0.02 N is 0.01 mol/L of I2, 2538.09 mg/L.
@@ -79,10 +91,10 @@ test("every condition is listed; a boil that was left out and a grinding that no
 			"ground fine (95 % through 45 µm; from memory, check your copy)",
 		),
 	).toBe("not recorded");
-	const [answer] = statementsOf(skipped, "verdict");
-	expect(answer).toContain("conditions not met or not recorded");
-	expect(answer).not.toContain("iodine number");
-	expect(statementsOf(skipped, "verdict")).toHaveLength(1);
+	expect(answerOf(skipped).finding).toMatch(
+		/^"fired twice" took up .* by the standard this is no iodine number: of 9 conditions 1 is not met and 1 is not recorded\.$/,
+	);
+	expect(answerCells(skipped)).toHaveLength(1);
 	expect(statementsOf(skipped, "scaled-down version")).toEqual([
 		"No second sheet is set.",
 	]);

@@ -4,8 +4,8 @@ import {
 	plainNumber,
 	significant,
 } from "../../quantity";
-import { type ColumnLook, columnLooks, roomStyle } from "../column-look";
 import { attentionMark } from "../../words";
+import { type ColumnLook, columnLooks, roomStyle } from "../column-look";
 import { bytesOf, type PackedFile } from "../large/packed-file";
 import type { StructuredCell, StructuredTable } from "../structured-table";
 import { lineId } from "./anchors";
