@@ -261,6 +261,14 @@ function others(): Record<string, () => unknown> {
 			figures.particleSizeCurves(chars.sievings),
 		"figures.iodineNumberLine": () =>
 			uptake.iodineNumbers(trials.numbers).map(figures.iodineNumberLine),
+		"figures.gramsOfChar": () => figures.gramsOfChar(chars),
+		"words.iodineNumberAnswer": () =>
+			words.iodineNumberAnswer(uptake.iodineNumbers(trials.numbers)),
+		"words.solutionsAnswer": () =>
+			words.solutionsAnswer(
+				[],
+				library.solutions.concentrations(trials.hazelnut),
+			),
 		"properties.grainDensities": () => properties.grainDensities(chars),
 		"properties.uptakesOfChars": () => properties.uptakesOfChars(chars, found),
 		"compare on isotherms": () => [
@@ -285,7 +293,7 @@ cautions.notConcluded cautions.notConcludedFromActivation cautions.notConcludedF
 compare.compareTreatments compare.severalDoses
 dose.doseForTarget dose.naturalBackground dose.removalCurve
 figures.balanceLadder figures.course figures.differences figures.doseAndRemoval figures.flasksAgainstControl
-figures.iodineNumberLine figures.isotherms figures.particleSizeCurves figures.residueAndUptake
+figures.gramsOfChar figures.iodineNumberLine figures.isotherms figures.particleSizeCurves figures.residueAndUptake
 figures.uptakeAgainstCondition figures.vanTHoffLine
 isotherms.fitIsotherm isotherms.fitTables isotherms.isothermPoints isotherms.rankIsotherms
 mixtures.doseInMixture mixtures.mixtureCurves
@@ -294,7 +302,7 @@ residue.calibrationLines residue.residues solutions.concentrations
 temperature.vanTHoff
 uptake.iodineNumbers uptake.uptakes uptake.uptakesByFiring
 words.charAnswer words.charNextSteps words.comparisonTable words.firingAnswer words.firingNextSteps
-words.methodTable words.nextSteps words.verdictSentence
+words.iodineNumberAnswer words.methodTable words.nextSteps words.solutionsAnswer words.verdictSentence
 `
 	.trim()
 	.split(/\s+/);

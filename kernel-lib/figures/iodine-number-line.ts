@@ -270,7 +270,7 @@ function numbersGiven(
 				"nothing-to-draw",
 				iodineNumberLine.name,
 				"an empty list",
-				"a result that uptake.iodineNumbers(trial) returns, or a list of one or more",
+				iodineNumberKind.expected,
 				"Draw it where the sheet holds a char that was dosed.",
 			);
 }

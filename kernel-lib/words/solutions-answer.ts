@@ -117,15 +117,12 @@ function weighingCard(recipes: readonly Preparation[]): Table[] {
 
 /** What to do about a solution before it is used again; marked where something must be done. */
 function toDo({ age, contradiction }: Titrant): string {
-	if (contradiction.found !== "")
-		return attention("its strength cannot be right");
+	if (contradiction.found !== "") return attention("strength cannot be right");
 	switch (age.is) {
 		case "due":
-			return attention(
-				`standardise again: ${daysText(age.days)} old when last used, and it keeps ${age.keepsDays === 1 ? "a day" : daysText(age.keepsDays)}`,
-			);
+			return attention(`standardise again: ${daysText(age.days)} old`);
 		case "date not recorded":
-			return attention("standardise again: its date is not recorded");
+			return attention("standardise again: no date");
 		case "standardised afterwards":
 			return "standardised after its last use";
 		case "use not recorded":
@@ -150,25 +147,22 @@ function strengthCard({ all, unresolved }: Solutions): Table[] {
 					"How strong they are",
 					[
 						"solution",
-						"mol/L (95 % interval)",
-						"how it is known",
-						"standardised on",
 						"before use",
+						"mol/L (95 % interval)",
+						"standardised on",
 					],
 					[
 						...all.map((t) => [
 							t.name,
-							expandedText(t.concentration).replace(" mol/L", ""),
-							t.how,
-							dayText(t),
 							toDo(t),
+							expandedText(t.concentration).replace(" mol/L", ""),
+							dayText(t),
 						]),
-						...unresolved.map(({ name, problems }) => [
+						...unresolved.map(({ name }) => [
 							name,
-							"not known",
-							problems.map((p) => `found ${p.found}`).join("; "),
-							"",
 							attention("mend the sheet"),
+							"not known",
+							"",
 						]),
 					],
 				),
@@ -195,14 +189,18 @@ export function solutionsAnswer(
 		finding: solutionsFinding(recipes, titrants),
 		table: [...weighingCard(recipes), ...strengthCard(titrants)],
 		statements: [
-			...titrants.all.flatMap(({ contradiction }) =>
-				[contradiction.found, contradiction.likelyCause].filter(
-					(text) => text !== "",
-				),
+			...titrants.all.flatMap(
+				({ contradiction, ageCaution, outlierAdvice }) => [
+					contradiction.found,
+					contradiction.likelyCause,
+					ageCaution,
+					outlierAdvice,
+				],
 			),
-			...titrants.all.flatMap(({ outlierAdvice }) =>
-				outlierAdvice === "" ? [] : [outlierAdvice],
+			...titrants.unresolved.map(
+				({ name, problems }) =>
+					`${quoted(name)}: found ${listed(problems.map((p) => p.found))}.`,
 			),
-		],
+		].filter((text) => text !== ""),
 	};
 }

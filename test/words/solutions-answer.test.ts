@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { readTrial } from "../../kernel-lib/bench";
-import { exact, input } from "../../kernel-lib/quantity";
+import { exact, input, ProblemError, problem } from "../../kernel-lib/quantity";
 import {
 	concentrations,
 	type SolutionAge,
@@ -12,6 +12,10 @@ import { solutionsFinding } from "../../kernel-lib/words/solutions-answer";
 
 const known = concentrations(readTrial("data/demo-run/hazelnut.csv"));
 const noSolutions = { ...known, all: [], unresolved: [] } as Titrants;
+
+const { problems } = new ProblemError([
+	problem("p", {}, "no aliquot", "an aliquot", "Write it."),
+]);
 
 const litres = (mL: number) => input("volume", mL, "mL", exact, {});
 const molar = (c: number) => input("concentration", c, "mol/L", exact, {});
@@ -91,25 +95,31 @@ describe("the finding", () => {
 		);
 		const answer = solutionsAnswer([], wrong);
 		expect(answer.statements.slice(0, 2)).toEqual(["Too strong.", "Look."]);
-		expect(answer.table[0].rows[0][4]).toMatch(/^⚠ its strength cannot/);
-		const unresolved = [{ name: "lye", problems: [] }];
+		expect(answer.table[0].rows[0][1]).toMatch(/^⚠ strength cannot/);
+		const [found] = problems;
+		const unresolved = [{ name: "lye", problems: [found, found] }];
 		const lost = { ...noSolutions, unresolved } as Titrants;
 		expect(solutionsFinding([], lost)).toBe(
 			'The strength of "lye" is not known.',
 		);
 		expect(solutionsAnswer([], lost).table[0].rows[0]).toEqual([
 			"lye",
+			"⚠ mend the sheet",
 			"not known",
 			"",
-			"",
-			"⚠ mend the sheet",
+		]);
+		expect(solutionsAnswer([], lost).statements).toEqual([
+			`"lye": found ${found.found} and ${found.found}.`,
 		]);
 	});
 });
 
 describe("the cards", () => {
 	test("of the demo: what to weigh for how much, how strong, and what is due", () => {
-		const { finding, table } = solutionsAnswer([iodine, soak], known);
+		const { finding, table, statements } = solutionsAnswer(
+			[iodine, soak],
+			known,
+		);
 		expect(finding).toBe(
 			'2 solutions to weigh, as the card says; "iodine" is due to be standardised again: it was 9 days old when it was last used.',
 		);
@@ -124,22 +134,24 @@ describe("the cards", () => {
 			"thiosulfate",
 			"iodine",
 		]);
-		expect(strong.rows[2].slice(1, 4)).toEqual([
+		expect(strong.rows[2]).toEqual([
+			"iodine",
+			"⚠ standardise again: 9 days old",
 			expect.stringMatching(/^0\.05046 \(0\.0\d+ to 0\.0\d+\)$/),
-			'standardised against "thiosulfate", 3 titrations',
 			"2026-03-09",
 		]);
-		expect(strong.rows[2][4]).toBe(
-			"⚠ standardise again: 9 days old when last used, and it keeps a day",
-		);
-		expect(strong.rows[0].slice(3)).toEqual(["", ""]);
+		expect(strong.rows[0][1]).toBe("");
+		expect(strong.rows[0][3]).toBe("");
+		expect(statements).toEqual([
+			expect.stringMatching(/^"iodine" was standardised 9 days before/),
+		]);
 	});
 	test("mark what must be done, and nothing else", () => {
 		const cell = (age: SolutionAge): unknown =>
-			solutionsAnswer([], aged(age)).table[0].rows[0][4];
+			solutionsAnswer([], aged(age)).table[0].rows[0][1];
 		expect(cell({ is: "date not recorded" })).toMatch(/^⚠ standardise again/);
 		expect(cell({ is: "due", days: 20, keepsDays: 14 })).toMatch(
-			/^⚠ .* 20 days .* keeps 14 days$/,
+			/^⚠ .* 20 days old$/,
 		);
 		for (const age of [
 			fresh,
