@@ -94,7 +94,7 @@ function requireComparable(
  * @example
  * const molar = (c: number) => quantity.input("concentration", c, "mol/L", quantity.exact, {});
  * const litre = quantity.input("volume", 1000, "mL", quantity.exact, {});
- * solutions.dilute("NaOH", molar(1), molar(0.1), litre).sentence // => "0.1 mol/L NaOH: 100 mL of NaOH, 1 mol/L."
+ * solutions.dilute("NaOH", molar(1), molar(0.1), litre).sentence // => "0.1 mol/L NaOH: 100 mL of NaOH, 1 mol/L, made up to 1000 mL."
  */
 export function dilute<K extends Concentration>(
 	what: string,
