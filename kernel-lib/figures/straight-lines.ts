@@ -22,14 +22,27 @@ function isRepeats(given: unknown): given is Repeats {
 	return typeof given === "object" && given !== null && "ways" in given;
 }
 
+/** Repeats by what they were made with. */
+function areRepeats(
+	given: unknown,
+): given is Readonly<Record<string, Repeats>> {
+	return (
+		typeof given === "object" &&
+		given !== null &&
+		!Array.isArray(given) &&
+		Object.keys(given).length > 0 &&
+		Object.values(given).every(isRepeats)
+	);
+}
+
 function isFit(given: unknown): given is IsothermFit {
 	return typeof given === "object" && given !== null && "isotherm" in given;
 }
 
 /**
  * What straight lines do to an isotherm. Of one line: the form on its own axes, as it is drawn by hand, with the points and the line of least squares. Of lines and the fit to the same points: the forms drawn back where the data live, uptake
- * against residue, beside the curve that was fitted to the data as they are; forms of other isotherms are left aside, and forms that give no isotherm at all are named below. Of repeats: the plateaus that each way found, against the one that was put in, with
- * how often the way's own interval held it.
+ * against residue, beside the curve that was fitted to the data as they are; forms of other isotherms are left aside, and forms that give no isotherm at all are named below. Of repeats, or of several by what they were made with: the plateaus that each way found, against
+ * the one that was put in, with how often the way's own interval held it.
  *
  * @throws ProblemError for options that it does not have, and for lines without a fit
  * @example
@@ -46,15 +59,24 @@ export function straightLines(
 	fit: IsothermFit,
 ): Figure;
 export function straightLines(
-	repeats: Repeats,
+	repeats: Repeats | Readonly<Record<string, Repeats>>,
 	options?: EstimatesOptions,
 ): Figure;
 export function straightLines(
-	shown: StraightLine | readonly StraightLine[] | Repeats,
+	shown:
+		| StraightLine
+		| readonly StraightLine[]
+		| Repeats
+		| Readonly<Record<string, Repeats>>,
 	beside: IsothermFit | EstimatesOptions = {},
 ): Figure {
 	if (isRepeats(shown))
-		return estimatesAgainstTruth(shown, beside as EstimatesOptions);
+		return estimatesAgainstTruth([["", shown]], beside as EstimatesOptions);
+	if (areRepeats(shown))
+		return estimatesAgainstTruth(
+			Object.entries(shown),
+			beside as EstimatesOptions,
+		);
 	if (!Array.isArray(shown)) {
 		requireResult(shown, lineKind, "figures.straightLines");
 		return straightLineAxes(shown as StraightLine);

@@ -71,6 +71,10 @@ export {
 	straightLineForms,
 	straightLines,
 } from "./straight-lines/straight-lines";
+export {
+	type WaysCompared,
+	waysCompared,
+} from "./straight-lines/ways-compared";
 export { intervalText } from "./tables";
 export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";
 export { inDigits, percent, roughly } from "./words";

@@ -49,4 +49,8 @@ export {
 	type StraightLineForm,
 	straightLines,
 } from "./straight-lines/straight-lines";
+export {
+	type WaysCompared,
+	waysCompared,
+} from "./straight-lines/ways-compared";
 export { type UptakeAtResidue, uptakeAtResidue } from "./uptake-at-residue";

@@ -151,6 +151,10 @@ export function sampleFigures(): Map<string, FigureDescription> {
 				title: "What each way makes of the same trials (invented)",
 			}),
 		],
+		[
+			"estimates-of-two-sets",
+			straightLines({ "all flasks": repeats, "weak solutions only": repeats }),
+		],
 		["dose-and-removal", doseAndRemoval([removal], removals, { answers })],
 		["dose-and-removal-response", doseAndRemoval([hillCurve], removals)],
 		[

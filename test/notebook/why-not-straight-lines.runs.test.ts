@@ -1,5 +1,11 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+import {
+	answerOf,
+	cellsOf,
+	type Executed,
+	executed,
+	statementsOf,
+} from "./executed";
 
 let run: Executed;
 beforeAll(() => {
@@ -65,9 +71,14 @@ describe("what the page tells", () => {
 	});
 
 	test("the head answers, the limits are named, the figures are there", () => {
-		const answers = statementsOf(run, "verdict");
-		expect(answers).toHaveLength(2);
-		for (const a of answers) expect(a).toContain("500 trials");
+		const { finding, tables, figure, statements } = answerOf(run);
+		expect(finding).toMatch(
+			/^A 95 % interval should hold the true value in 95 of 100 repeats: that of the fitted curve did, but those of all 3 straight-line forms did not \(\d\d to \d\d at worst\)\.$/,
+		);
+		expect(tables[0].columns).toHaveLength(5);
+		expect(tables[0].title).toContain("500 repeats with all flasks");
+		expect(figure).toContain("The true value is 380 mg/g");
+		expect(statements.join(" ")).toContain("as widely");
 		expect(run.page.indexOf('id="answer"')).toBeGreaterThan(0);
 		expect(statementsOf(run, "not concluded").join(" ")).toContain(
 			"one kind of error",

@@ -25,21 +25,6 @@ export function repeatsTable(repeats: Repeats): Table {
 	);
 }
 
-/** What came out, in two sentences. */
-export function repeatsSentence({
-	truth,
-	trials,
-	confidence,
-	ways: [fitted, ...straight],
-}: Repeats): string {
-	const width = (w: RepeatedWay): number => w.high - w.low;
-	const bent = straight.map(
-		(w) =>
-			`${w.name} ${heldText(w)} (${offText(w, truth.plateau)}; ${(width(w) / width(fitted)).toFixed(1)} times as wide)`,
-	);
-	return `${trials} trials with a known plateau: the ${confidenceText(confidence)} interval of the fit to the data as they are held the truth in ${heldText(fitted)} of trials (median off by ${offText(fitted, truth.plateau)}). The straight-line forms, with how far the median was off and how widely they scattered against the fit: ${bent.join(", ")}.`;
-}
-
 function heldText({ covered }: RepeatedWay): string {
 	return `${Math.round(100 * covered)} %`;
 }

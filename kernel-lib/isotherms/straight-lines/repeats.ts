@@ -17,7 +17,7 @@ import { fitIsotherm } from "../isotherm-fit";
 import type { IsothermPoint, IsothermPoints } from "../points";
 import { type Plateau, plateauOfFit, plateauOfLine } from "./plateau";
 import { type Repeats, wayOf } from "./repeated-ways";
-import { repeatsSentence, repeatsTable } from "./repeats-words";
+import { repeatsTable } from "./repeats-words";
 import { straightLines } from "./straight-lines";
 
 export interface RepeatOptions {
@@ -41,7 +41,6 @@ export interface TrialRepeats extends Repeats {
 	/** The first of the repeats, to be drawn. */
 	readonly first: IsothermPoints;
 	readonly table: Table;
-	readonly sentence: string;
 }
 
 const asTheyAre = "fitted to the data as they are";
@@ -101,7 +100,6 @@ export function repeatTrial(
 		...result,
 		first: repeats[0],
 		table: repeatsTable(result),
-		sentence: repeatsSentence(result),
 	};
 }
 
