@@ -38,7 +38,7 @@ function setLayer(
 	const text = confidenceText(confidence);
 	return {
 		is: "points",
-		name: `${name === "" ? "" : `${name}: `}median, and the middle ${text} of the trials`,
+		name: name === "" ? `median, and the middle ${text} of the trials` : name,
 		ink,
 		shape,
 		size: count === 1 ? "large" : "small",
@@ -112,6 +112,11 @@ export function estimatesAgainstTruth(
 		],
 		notes: [
 			`At the right: in how many trials the method's own ${confidence} interval held the true value${sets.length > 1 ? `, ${listed(sets.map(([name]) => name))} in this order` : ""}. It should be ${confidence}.`,
+			...(sets.length > 1
+				? [
+						`Mark and bar: median, and the middle ${confidence} of the estimates.`,
+					]
+				: []),
 		],
 	});
 }

@@ -1,3 +1,4 @@
+import { type Comparison, requireComparison } from "../compare";
 import type { DoseAnswer } from "../dose";
 import {
 	commonConfidence,
@@ -23,6 +24,11 @@ import {
 	yesNoOption,
 } from "../quantity";
 import type { Figure, Layer } from "./description";
+import {
+	bracketLayers,
+	comparedResidue,
+	differencesInWords,
+} from "./difference-brackets";
 import { figure } from "./figure";
 import { ofProbe } from "./flask-words";
 import {
@@ -45,6 +51,8 @@ export interface IsothermFigureOptions {
 	readonly balanceLines?: boolean;
 	/** A residue (mg/L) at which treatments are compared; marked, and read off in the alt text. */
 	readonly atResidue?: number;
+	/** The comparison of the treatments: its residue is marked, with a bracket of each difference. */
+	readonly comparison?: Comparison;
 	readonly title?: string;
 	/** In place of the curves what they leave over, in standard deviations, against the residue. Goes with no other option. */
 	readonly residuals?: boolean;
@@ -314,6 +322,9 @@ const isothermRules = {
 	scale: wordOption("linear", "log"),
 	balanceLines: yesNoOption,
 	atResidue: numberOption(0, Number.POSITIVE_INFINITY),
+	comparison: objectOption(
+		"a comparison, as compare.compareTreatments(trial, options) returns it",
+	),
 	title: textOption,
 	residuals: yesNoOption,
 	stages: objectOption("the answer of dose.doseForTarget(fit, question)"),
@@ -382,7 +393,11 @@ export function isotherms(
 	requireAlone(fits, options);
 	if (options.residuals) return isothermResiduals(...fits);
 	if (options.stages !== undefined) return stageSteps(options.stages, fits[0]);
-	const { scale = "linear", balanceLines = false, atResidue } = options;
+	const { scale = "linear", balanceLines = false, comparison } = options;
+	if (comparison !== undefined)
+		requireComparison(comparison, "figures.isotherms");
+	const atResidue =
+		comparison === undefined ? options.atResidue : comparedResidue(comparison);
 	const drawn = drawnOf(fits, scale);
 	const { curves, highest, sets } = drawn;
 	const bands = curves.map((c) =>
@@ -395,7 +410,7 @@ export function isotherms(
 	const title = options.title ?? titleOf(drawn);
 	return figure({
 		title,
-		alt: altText(drawn, title, atResidue),
+		alt: `${altText(drawn, title, atResidue)}${comparison === undefined ? "" : differencesInWords(comparison)}`,
 		x: residueAxis(sets, scale),
 		y: uptakeAxis(sets, scale),
 		layers: [
@@ -414,6 +429,9 @@ export function isotherms(
 			),
 			...pointsLayers(drawn),
 			...residueLine(atResidue),
+			...(comparison === undefined
+				? []
+				: bracketLayers(comparison, fits, widest)),
 		],
 		notes: notesOn(drawn, bands),
 	});

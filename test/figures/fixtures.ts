@@ -412,7 +412,7 @@ export const repeats: Repeats = {
 	confidence: 0.95,
 	ways: [
 		{
-			name: "fitted to the data as they are",
+			name: "fitted curve",
 			estimates: [384, 386, 387, 388, 391],
 			covered: 0.95,
 			median: 387,

@@ -14,6 +14,7 @@ import {
 	uptakeAt,
 	uptakeAtResidue,
 } from "../../kernel-lib/isotherms/index";
+import { comparison as carried } from "./fixtures";
 import { freundlichFits, langmuirFits, treatments } from "./isotherm-fixtures";
 
 type Of<K extends Layer["is"]> = Extract<Layer, { is: K }>;
@@ -240,5 +241,78 @@ describe("straight-line forms", () => {
 				expect(p.y).toBeCloseTo(line.intercept + line.slope * p.x, 9);
 			expect(layersOf(g, "points")[0].points).toHaveLength(line.across.length);
 		}
+	});
+});
+
+describe("with the comparison of the treatments", () => {
+	const [control, treatment] = treatments.map((t) => t.name);
+	const verdict = carried.verdicts.find((v) => v.difference.is === "estimate");
+	if (verdict === undefined) throw new Error("no difference");
+	/** So many treatments with a difference, each drawn by the second curve. */
+	const compared = (count: number, difference = verdict.difference) => ({
+		...carried,
+		verdicts: Array.from({ length: count }, () => ({
+			...verdict,
+			control,
+			treatment,
+			difference,
+		})),
+	});
+	const drawn = (count: number) =>
+		isotherms(langmuirFits, { comparison: compared(count) });
+	const brackets = (f: FigureDescription) =>
+		layersOf(f, "line").filter((l) => l.name === "" && l.ink === "text");
+
+	test("a bracket reaches from curve to curve at the residue that was compared", () => {
+		const [bracket] = brackets(drawn(1));
+		const at = langmuirFits.map((f) => uptakeAt(langmuir, f.theta, 2500));
+		expect(bracket.points.map((p) => p.y)).toEqual([
+			at[0],
+			at[0],
+			at[0],
+			at[1],
+			at[1],
+			at[1],
+		]);
+		expect(bracket.points[2].x).toBe(2500);
+		expect(
+			layersOf(drawn(1), "reference line").map((l) => [l.at, l.label]),
+		).toEqual([[2500, "compared at 2500 mg/L"]]);
+	});
+
+	test("the difference of the verdict stands beside it, and in the words", () => {
+		const f = drawn(1);
+		const [{ text }] = layersOf(f, "labels")[0].labels;
+		expect(text).toMatch(/^\+[\d.]+ mg\/g \(.* to .*\)$/);
+		expect(f.alt).toContain(`"${treatment}" against "${control}": ${text}.`);
+	});
+
+	test("a difference that is only a limit says so; one that is not available has no bracket", () => {
+		const limit = isotherms(langmuirFits, {
+			comparison: compared(1, { is: "at least", limit: 12 } as never),
+		});
+		expect(layersOf(limit, "labels")[0].labels[0].text).toMatch(
+			/^at least \+12/,
+		);
+		const none = isotherms(langmuirFits, {
+			comparison: compared(1, {
+				is: "not available",
+				because: "no spread",
+			} as never),
+		});
+		expect(brackets(none)).toEqual([]);
+		expect(none.alt).toContain("no difference can be given");
+	});
+
+	test("three brackets stand side by side, four would hide one another", () => {
+		expect(brackets(drawn(3))).toHaveLength(3);
+		expect(new Set(brackets(drawn(3)).map((b) => b.points[2].x)).size).toBe(3);
+		expect(brackets(drawn(4))).toEqual([]);
+	});
+
+	test("treatments without a curve have none", () => {
+		expect(
+			brackets(isotherms([langmuirFits[0]], { comparison: compared(1) })),
+		).toEqual([]);
 	});
 });

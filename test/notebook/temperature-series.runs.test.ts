@@ -22,13 +22,13 @@ beforeAll(() => {
 	usual = executed("temperature-series");
 }, 120_000);
 
+/** Printed numbers have a minus sign of their own. */
+const numberIn = (text: string): number => Number(text.replace("−", "-"));
+
 const intervalOf = (sentence: string): [number, number] => {
 	const found = /interval ([−-]?[\d.]+) to ([−-]?[\d.]+)/.exec(sentence);
 	if (!found) throw new Error(sentence);
-	return [
-		Number(found[1].replace("−", "-")),
-		Number(found[2].replace("−", "-")),
-	];
+	return [numberIn(found[1]), numberIn(found[2])];
 };
 
 test("the title says how much less it holds, with an interval that holds the truth", () => {
@@ -64,8 +64,8 @@ test("behind it: enthalpy and entropy with intervals that hold the truth, and wh
 
 test("the heat at each uptake is near the enthalpy, for the plateau does not change here", () => {
 	for (const row of cellsOf(usual, "heat at constant uptake")) {
-		expect(Number(row[3])).toBeLessThan(truth.enthalpy_kJ_mol);
-		expect(Number(row[4])).toBeGreaterThan(truth.enthalpy_kJ_mol);
+		expect(numberIn(row[3])).toBeLessThan(truth.enthalpy_kJ_mol);
+		expect(numberIn(row[4])).toBeGreaterThan(truth.enthalpy_kJ_mol);
 	}
 });
 

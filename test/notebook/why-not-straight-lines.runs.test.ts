@@ -34,7 +34,7 @@ function ways(name: string): Map<string, Way> {
 	);
 }
 
-const real = "fitted to the data as they are";
+const real = "fitted curve";
 const truth = 380;
 
 function wayOf(name: string, way: string): Way {
@@ -78,7 +78,7 @@ describe("what the page tells", () => {
 		expect(tables[0].columns).toHaveLength(5);
 		expect(tables[0].title).toContain("500 repeats with all flasks");
 		expect(figure).toContain("The true value is 380 mg/g");
-		expect(statements.join(" ")).toContain("as widely");
+		expect(statements.join(" ")).toContain("as widely spread");
 		expect(run.page.indexOf('id="answer"')).toBeGreaterThan(0);
 		expect(statementsOf(run, "not concluded").join(" ")).toContain(
 			"one kind of error",

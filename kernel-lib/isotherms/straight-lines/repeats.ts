@@ -43,7 +43,7 @@ export interface TrialRepeats extends Repeats {
 	readonly table: Table;
 }
 
-const asTheyAre = "fitted to the data as they are";
+const asTheyAre = "fitted curve";
 
 /** A repeat reads no residue below this, mg/L: a burette shows no less. Our decision. */
 const leastReading = 1;

@@ -40,6 +40,8 @@ const repeatsKind: ResultKind = {
 	expected: "repeats, as isotherms.repeatTrial(points) returns them",
 };
 
+type NamedSet = readonly [name: string, repeats: Repeats];
+
 function leastHeld({ confidence, trials }: Repeats): number {
 	return (
 		confidence -
@@ -107,29 +109,40 @@ function widthOf({ low, high }: RepeatedWay): number {
 	return high - low;
 }
 
-/** What one set says of ways that scatter widely. */
-function vagueIn(name: string, { ways: [fitted, ...lines] }: Repeats): string {
+/** "with all flasks C/q against C 17 times" */
+function vagueIn(
+	name: string,
+	{ ways: [fitted, ...lines] }: Repeats,
+): string[] {
 	const vague = lines.flatMap((w) => {
 		const times = widthOf(w) / widthOf(fitted);
 		return times >= vagueFrom && Number.isFinite(times)
 			? [`${w.name} ${fixed(times, 0)} times`]
 			: [];
 	});
-	return vague.length === 0
-		? ""
-		: `With ${name}, estimates scatter more widely than those of the fitted curve: ${listed(vague)} as widely. An interval that wide holds the true value and says little.`;
+	return vague.length === 0 ? [] : [`with ${name} ${listed(vague)}`];
 }
 
-function waysTable(named: readonly (readonly [string, Repeats])[]): Table {
+/** What holding the truth often is worth where estimates scatter widely. */
+function vagueText(named: readonly NamedSet[]): string[] {
+	const vague = named.flatMap(([name, s]) => vagueIn(name, s));
+	return vague.length === 0
+		? []
+		: [
+				`A wide interval holds the true value often and says little: ${vague.join("; ")} as widely spread as the fitted curve.`,
+			];
+}
+
+function waysTable(named: readonly NamedSet[]): Table {
 	const [, first] = named[0];
 	const confidence = confidenceText(first.confidence);
 	return table(
-		`True plateau ${fixed(first.truth.plateau, 0)} mg/g, ${listed(named.map(([name, s]) => `${s.trials} repeats with ${name}`))}`,
+		`True plateau ${fixed(first.truth.plateau, 0)} mg/g; ${listed(named.map(([name, s]) => `${s.trials} repeats with ${name}`))}`,
 		[
 			"way",
 			...named.flatMap(([name]) => [
-				`${name}: held it in (%)`,
-				`${name}: middle ${confidence} of the estimates (mg/g)`,
+				`${name}: held (%)`,
+				`${name}: spread (mg/g)`,
 			]),
 		],
 		first.ways.map(({ name }, k) => [
@@ -139,6 +152,9 @@ function waysTable(named: readonly (readonly [string, Repeats])[]): Table {
 				`${fixed(s.ways[k].low, 0)} to ${fixed(s.ways[k].high, 0)}`,
 			]),
 		]),
+		[
+			`Held: repeats in which the way's own ${confidence} interval held the true value. Spread: the middle ${confidence} of its estimates.`,
+		],
 	);
 }
 
@@ -182,9 +198,7 @@ export function waysCompared(
 	return withTable(
 		{
 			finding: findingOf(repeats),
-			statements: named
-				.map(([name, s]) => vagueIn(name, s))
-				.filter((text) => text !== ""),
+			statements: vagueText(named),
 		},
 		() => waysTable(named),
 	);

@@ -60,7 +60,7 @@ describe("a trial repeated with a known truth", () => {
 		});
 		expect(truth).toEqual({ plateau: 350, affinity: 0.01 });
 		expect(ways.map((w) => w.name)).toEqual([
-			"fitted to the data as they are",
+			"fitted curve",
 			"C/q against C",
 			"1/q against 1/C",
 			"q against q/C",

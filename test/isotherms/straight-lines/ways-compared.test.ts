@@ -78,7 +78,7 @@ describe("behind the title", () => {
 				"all flasks": repeatsHeld([95, 99, 95, 95], 500, [10, width, 10, 10]),
 			}).statements;
 		expect(said(20)).toEqual([
-			"With all flasks, estimates scatter more widely than those of the fitted curve: C/q against C 2 times as widely. An interval that wide holds the true value and says little.",
+			"A wide interval holds the true value often and says little: with all flasks C/q against C 2 times as widely spread as the fitted curve.",
 		]);
 		expect(said(19.9)).toEqual([]);
 	});
