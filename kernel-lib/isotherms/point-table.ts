@@ -1,4 +1,4 @@
-import { fixed, quoted, type Table, table } from "../quantity";
+import { fixed, quoted, roundedPair, type Table, table } from "../quantity";
 import type { IsothermPoints } from "./points";
 import { inDigits } from "./words";
 
@@ -19,12 +19,14 @@ export function pointTable(points: IsothermPoints): Table {
 			const u = Math.sqrt(p.own.concentration);
 			const v = Math.sqrt(p.own.uptake);
 			const bound = p.is === "below detection";
+			const [residue, ownOfResidue] = roundedPair(p.concentration, u);
+			const [uptake, ownOfUptake] = roundedPair(p.uptake, v);
 			return [
 				p.flask,
-				`${bound ? "at most " : ""}${inDigits(p.concentration, 4)}`,
-				inDigits(u, 4),
-				`${bound ? "at least " : ""}${inDigits(p.uptake, 4)}`,
-				inDigits(v, 4),
+				bound ? `at most ${inDigits(p.concentration, 4)}` : residue,
+				ownOfResidue,
+				bound ? `at least ${inDigits(p.uptake, 4)}` : uptake,
+				ownOfUptake,
 				u > 0 && v > 0 ? fixed(p.own.covariance / (u * v), 2) : "",
 				bound ? "ran dry: enters as a bound" : "",
 			];

@@ -33,7 +33,7 @@ import {
 	methodRules,
 } from "./isotherm-fit";
 import type { IsothermPoints } from "./points";
-import { inDigits, roughly } from "./words";
+import { evidenceText, inDigits, roughly } from "./words";
 
 /** Isotherms of the catalogue that need no constant of the system (no temperature, no solubility). */
 export const isothermsWithoutConstants: readonly Isotherm[] = [
@@ -262,7 +262,7 @@ function rankingTable({
 			"AICc",
 			"above the best",
 			"Akaike weight",
-			"evidence ratio",
+			"evidence ratio, the best to it",
 			"remark",
 		],
 		[
@@ -273,7 +273,7 @@ function rankingTable({
 				inDigits(p.aicc, 4),
 				inDigits(p.difference, 3),
 				p.weight < leastWeight ? "below 0.001" : p.weight.toFixed(3),
-				inDigits(p.evidenceRatio, 3),
+				evidenceText(p.evidenceRatio),
 				p.fit.fit.atLimit.holds ? p.fit.fit.atLimit.reason : "",
 			]),
 			...notRanked.map((n) => [

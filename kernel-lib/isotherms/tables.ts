@@ -85,18 +85,22 @@ export function residualTable(...fits: readonly IsothermFit[]): Table {
 				const found = residues ? p.concentration : p.uptake;
 				const bound = p.is === "below detection";
 				const residual = found - f.expected[i];
+				const deviation = f.deviations[i];
+				// What a point is found and expected at shows the digits that its own deviation leaves sure.
+				const text = (value: number): string =>
+					deviation > 0
+						? fixed(value, decimalsFor(deviation))
+						: inDigits(value, 5);
 				return [
 					f.points.name,
 					f.isotherm.name,
 					p.flask,
 					residues ? "residue" : "uptake",
 					residues ? "mg/L" : "mg/g",
-					`${bound ? "at most " : ""}${inDigits(found, 5)}`,
-					inDigits(f.expected[i], 5),
-					bound ? "" : inDigits(residual, 3),
-					bound || !(f.deviations[i] > 0)
-						? ""
-						: inDigits(residual / f.deviations[i], 2),
+					bound ? `at most ${inDigits(found, 5)}` : text(found),
+					text(f.expected[i]),
+					bound ? "" : text(residual),
+					bound || !(deviation > 0) ? "" : fixed(residual / deviation, 2),
 				];
 			}),
 		),

@@ -15,3 +15,13 @@ export function percent(share: number): string {
 export function flasks(names: readonly string[]): string {
 	return `${names.length === 1 ? "flask" : "flasks"} ${listed(names)}`;
 }
+
+/** Beyond this an evidence ratio says "much more" and no number: it is an exponential of what the model of the errors is good for. Our decision. */
+const largestRatio = 1000;
+
+/** "450 to 1" */
+export function evidenceText(ratio: number): string {
+	return ratio > largestRatio
+		? `more than ${largestRatio} to 1`
+		: `${inDigits(ratio, 2)} to 1`;
+}

@@ -10,7 +10,7 @@ export type ColumnLook =
 	| { readonly side: "left" }
 	| { readonly side: "right"; readonly rooms: readonly Room[] };
 
-const words = "(?:at least |at most |about |below |≥ ?|≤ ?)?";
+const words = "(?:at least |at most |about |below |more than |≥ ?|≤ ?)?";
 const number = "[+−]?\\d+(?:\\.\\d+)?(?: × 10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?";
 const unit = "(?: ?[%°A-Za-zµ/·²³]{1,8})?";
 

@@ -10,10 +10,18 @@ import {
 	rankIsotherms,
 	sips,
 } from "../../kernel-lib/isotherms/index";
+import { evidenceText } from "../../kernel-lib/isotherms/words";
 import { goodLines, pointsOn } from "./plain-lines";
 
 const errors = [3, -4, 1, 5, -2, -5, 4, 2, -3];
 const points = pointsOn(langmuir, [350, 0.01], goodLines, { errors });
+
+test("an evidence ratio is a number up to a thousand to one", () => {
+	expect(evidenceText(1000)).toBe("1000 to 1");
+	expect(evidenceText(1001)).toBe("more than 1000 to 1");
+	expect(evidenceText(1.61e10)).toBe("more than 1000 to 1");
+	expect(evidenceText(2.34)).toBe("2.3 to 1");
+});
 
 describe("isotherms ranked by AICc", () => {
 	const ranking = rankIsotherms(points);

@@ -1,7 +1,7 @@
 import {
 	escapeHtml,
 	type LedgerRow,
-	plainNumber,
+	roundedPair,
 	significant,
 } from "../../quantity";
 import { attentionMark } from "../../words";
@@ -177,10 +177,6 @@ function placeMarkup(row: LedgerRow, address: string): string {
 	return address === "" ? place : `<a href="${address}">${place}</a>`;
 }
 
-function uncertaintyText(u: number): string {
-	return u > 0 ? plainNumber(Number(u.toPrecision(3))) : "exact";
-}
-
 /** What a ledger leads to beside its own lines. */
 export interface LedgerLinks {
 	/** Address of the cell that a line was read from, "" for none. */
@@ -224,18 +220,11 @@ export function ledgerMarkup(
 				.map(({ address, text }) => linked(text, address))
 				.join(", ");
 			const unit = r.unit === "1" ? "" : escapeHtml(r.unit);
-			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${escapeHtml(plainNumber(r.value))}</td><td class="number">${escapeHtml(uncertaintyText(r.standardUncertainty))}</td><td>${unit}</td><td>${formulaMarkup(r)}</td><td>${from}${rests === "" ? "" : `<br>rests on ${rests}`}</td></tr>`;
+			const [value, u] = roundedPair(r.value, r.standardUncertainty);
+			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${value}</td><td class="number">${r.standardUncertainty > 0 ? u : "exact"}</td><td>${unit}</td><td>${formulaMarkup(r)}</td><td>${from}${rests === "" ? "" : `<br>rests on ${rests}`}</td></tr>`;
 		})
 		.join("");
-	const head = [
-		"symbol",
-		"meaning",
-		"value",
-		"standard uncertainty",
-		"unit",
-		"formula",
-		"from",
-	]
+	const head = ["symbol", "meaning", "value", "u", "unit", "formula", "from"]
 		.map((c) => `<th scope="col">${c}</th>`)
 		.join("");
 	return framed(
