@@ -24,6 +24,7 @@ import {
 	type QuantityNode,
 } from "./quantity";
 import type { Source } from "./source";
+import { texLines } from "./tex-lines";
 import { traceOf } from "./trace";
 
 /** A number that the working starts from. */
@@ -222,6 +223,11 @@ function markdownText(text: string): string {
 		.replaceAll(/[\\`*_{}[\]#|$~]/g, "\\$&");
 }
 
+/** A right side, the lines after its first a step to the right. */
+function inLines(tex: string): string {
+	return texLines(tex).join(" \\\\\n&\\qquad ");
+}
+
 function markdownOf(
 	givens: readonly Given[],
 	steps: readonly WorkingStep[],
@@ -247,8 +253,8 @@ function markdownOf(
 				`**Step ${s.number}${s.meaning === "" ? "" : `: ${markdownText(s.meaning)}`}**`,
 				"",
 				"$$\\begin{aligned}",
-				`${s.latex.symbol} &= ${s.latex.formula} \\\\`,
-				`&= ${s.latex.numbers} \\\\`,
+				`${s.latex.symbol} &= ${inLines(s.latex.formula)} \\\\`,
+				`&= ${inLines(s.latex.numbers)} \\\\`,
 				`&= ${s.latex.result}`,
 				"\\end{aligned}$$",
 			].join("\n"),
