@@ -133,7 +133,12 @@ export function keyShift(figure: FigureDescription, frame: Frame): number {
 export function plotlyKey(frame: Frame, colours: Theme): Json {
 	if (frame.key.length === 0) return { showlegend: false };
 	const bottom = Math.max(...frame.key.map((k) => k.y)) + lineHeight / 2;
-	const corner = paperPlace(frame, spacing.edge, bottom + keyPadding);
+	const corner = paperPlace(
+		frame,
+		spacing.edge,
+		// Above the plot: a key beside it would have no more width than the plot.
+		Math.min(bottom + keyPadding, frame.plot.top - 1),
+	);
 	return {
 		showlegend: true,
 		legend: {

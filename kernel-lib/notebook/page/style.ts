@@ -46,8 +46,8 @@ footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--li
 :root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; --edge: transparent; }
 @page { margin: 16mm 15mm; }
 html { font-size: 10.5pt; } main { display: block; } header, main, footer { max-width: none; padding: 0; } nav.contents, .skip, button, details.code, details.ledger { display: none; }
-.live { display: none !important; } .still { display: block !important; }
+.live { display: none !important; } .still { display: block !important; } details.why::details-content { content-visibility: visible; display: block; }
 .wide, .long, .formula, pre { overflow: visible; max-height: none; } .long { border: 0; padding: 0; } .long thead th { position: static; } .many table { width: auto; font-size: 7pt; } .screen-only { display: none; } .paper-only { display: block; } table.paper-only { display: table; margin: 0.8em 0; font-size: 7pt; } td.number { white-space: normal; } td.prose { min-width: 6rem; } pre { white-space: pre-wrap; } table { font-size: 8pt; } th, td { padding-right: 0.6em; overflow-wrap: break-word; } tbody th { min-width: 0; overflow-wrap: break-word; }
-tr, figure, .answers li { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
+.many thead th, .sheet thead th { overflow-wrap: anywhere; } tr, figure, .answers li, .formula { break-inside: avoid; } h2, h3, h4 { break-after: avoid; } a { text-decoration: none; }
 }
 `.trim();

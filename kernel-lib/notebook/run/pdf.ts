@@ -81,6 +81,9 @@ export function printPage(page: string, pdf: string): Checked<string> {
 				"--disable-background-networking",
 				"--no-first-run",
 				"--no-pdf-header-footer",
+				// With headings, tables and lists for those who do not see the page, and with its contents.
+				"--export-tagged-pdf",
+				"--generate-pdf-document-outline",
 				`--user-data-dir=${profile}`,
 				`--print-to-pdf=${resolve(pdf)}`,
 				pathToFileURL(resolve(page)).href,
