@@ -1,6 +1,7 @@
 /** A figure on a page: a still picture that is always there, and on a screen that is wide enough the interactive form, laid out alike, for readers whose browser runs scripts. */
 import { type FigureDescription, figureSvg, plotlyFigure } from "../../figures";
 import { escapeHtml } from "../../quantity";
+import { flasksDrawn, flasksMarkup } from "./figure-links";
 
 export interface Chart {
 	readonly html: string;
@@ -9,6 +10,8 @@ export interface Chart {
 		readonly alt: string;
 		readonly light: unknown;
 		readonly dark: unknown;
+		/** Address of each flask that is drawn, by its name: where a press on its point leads. */
+		readonly flasks: Readonly<Record<string, string>>;
 	};
 }
 
@@ -33,18 +36,23 @@ export function stillMarkup(
 }
 
 /** The still picture, and what the page's script puts in its place. */
-export function chartOf(description: FigureDescription): Chart {
+export function chartOf(
+	description: FigureDescription,
+	addressOf: (flask: string) => string,
+): Chart {
+	const flasks = flasksDrawn(description, addressOf);
 	// The still picture has its notes in it; the interactive form has no place for them.
 	const notes =
 		description.notes.length === 0
 			? ""
 			: `<figcaption class="live">${description.notes.map(escapeHtml).join("<br>")}</figcaption>`;
 	return {
-		html: `<figure class="chart">${stillMarkup(description)}${notes}</figure>`,
+		html: `<figure class="chart">${stillMarkup(description)}${notes}</figure>${flasksMarkup(flasks)}`,
 		data: {
 			alt: description.alt,
 			light: plotlyFigure(description, "light"),
 			dark: plotlyFigure(description, "dark"),
+			flasks: Object.fromEntries(flasks),
 		},
 	};
 }

@@ -68,16 +68,36 @@ function shownFigure(figure: FigureDescription): string {
 	return `<figure class="shown">${stillMarkup({ ...figure, title: "" }, plotHeight)}</figure>`;
 }
 
+/** Where the numbers of a head lead to. */
+interface HeadLinks extends VerdictLinks {
+	readonly inAnswer: CellLinks["inTable"];
+	readonly starts: readonly {
+		readonly address: string;
+		readonly text: string;
+	}[];
+}
+
+/** Where to go from the numbers of a title and of sentences. */
+function startsMarkup(links?: HeadLinks): string {
+	return links === undefined || links.starts.length === 0
+		? ""
+		: `<p class="starts screen-only">What these numbers were made from: ${links.starts.map(({ address, text }) => `<a href="${address}">${text}</a>`).join(", ")}.</p>`;
+}
+
 /** What shows an answer: rows of verdicts, or figure, table and sentences. */
-function shownAnswer(
-	answer: HeadAnswer,
-	links?: CellLinks & VerdictLinks,
-): string {
+function shownAnswer(answer: HeadAnswer, links?: HeadLinks): string {
 	if (answer.is === "comparison") return answerMarkup(answer.comparison, links);
 	const { figures, tables, statements } = answer;
 	return [
 		...figures.map(shownFigure),
-		...tables.map((table) => tableMarkup(table, "The answer", true, links)),
+		...tables.map((table) =>
+			tableMarkup(
+				table,
+				"The answer",
+				true,
+				links && { inTable: links.inAnswer },
+			),
+		),
 		foldedMarkup(foldedAt(statements, openStatements)),
 	].join("");
 }
@@ -109,7 +129,7 @@ export function titleText(
 /** The answer and what goes with it. */
 export function leadMarkup(
 	results: readonly ResultInNotebook[],
-	links?: CellLinks & VerdictLinks,
+	links?: HeadLinks,
 ): string {
 	const head = headOf(results);
 	const answers = head.answers
@@ -121,7 +141,7 @@ export function leadMarkup(
 	return [
 		answers === ""
 			? ""
-			: `<section aria-labelledby="answer">${answers}</section>`,
+			: `<section aria-labelledby="answer">${answers}${startsMarkup(links)}</section>`,
 		panel("Before you quote this", head.beforeQuoting, "not-concluded"),
 		panel("What to do next", head.next, "next"),
 		safetyMarkup(head),

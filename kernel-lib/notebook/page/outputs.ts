@@ -55,7 +55,9 @@ export const headPlaces: ReadonlyMap<string, string> = new Map([
 function chartMarkup(data: Data, context: PageContext): string {
 	const description = readFigure(data[figureMimeType]);
 	return description.ok
-		? context.chart(chartOf(description.value))
+		? context.chart(
+				chartOf(description.value, (flask) => context.trace.flask(flask)),
+			)
 		: `<p class="note">A figure could not be drawn: ${escapeHtml(description.problems[0].found)}.</p>`;
 }
 

@@ -31,6 +31,17 @@ ${askFunctions}${askWiring}	var dark = window.matchMedia("(prefers-color-scheme:
 		});
 		if (Object.keys(change).length > 0) window.Plotly.relayout(chart.live, change);
 	}
+	// What is read on pointing at a mark names its flask in a line of its own.
+	function follow(flasks, point) {
+		String(point.hovertext || "").split("<br>").forEach(function (line) {
+			if (line.indexOf("flask ") !== 0) return;
+			[line.slice(6), line.slice(6).replace(/, .*$/, "")].some(function (name) {
+				if (!Object.prototype.hasOwnProperty.call(flasks, name)) return false;
+				location.hash = flasks[name];
+				return true;
+			});
+		});
+	}
 	function begin(figure) {
 		var data = JSON.parse(figure.querySelector("script").textContent);
 		var room = document.createElement("div");
@@ -46,6 +57,7 @@ ${askFunctions}${askWiring}	var dark = window.matchMedia("(prefers-color-scheme:
 			figure.classList.add("drawn");
 			charts.push(chart);
 			live.on("plotly_relayout", function () { ticks(chart); });
+			live.on("plotly_click", function (event) { follow(data.flasks, event.points[0]); });
 			new ResizeObserver(function () { fit(chart); }).observe(figure);
 		}, function () { room.remove(); });
 	}

@@ -46,6 +46,10 @@ export interface Trace {
 	difference(verdict: ReportedVerdict): string;
 	/** The differences that a flask was weighed in. */
 	counted(flask: PageFlask): readonly Link[];
+	/** Where the numbers of the answer can be followed from: the parts of the page that it has. */
+	readonly starts: readonly Link[];
+	/** A cell of the answer's table: where no working is its own, the flasks of its row, or all. */
+	inAnswer: Trace["inTable"];
 	/** The value of a reported quantity. */
 	value(result: ReportedResult): string;
 	/** Where the cells stand that a line which the page shows goes back to: flasks, and rows of sheets; none for other lines. */
@@ -156,6 +160,24 @@ function flasksOf(
 	);
 }
 
+function startsOf(
+	sheets: readonly PageSheet[],
+	flasks: readonly PageFlask[],
+	differences: ReadonlyMap<string, PageDifference>,
+): readonly Link[] {
+	return [
+		...(flasks.some(({ cited }) => cited.length > 0)
+			? [{ address: "#flasks", text: "flasks" }]
+			: []),
+		...(differences.size > 0
+			? [{ address: "#differences", text: "differences" }]
+			: []),
+		...(sheets.some(({ headers }) => headers.length > 0)
+			? [{ address: "#sheets", text: "sheets" }]
+			: []),
+	];
+}
+
 /** Of ledgers that are too long for a page, the lines behind what its tables show. */
 export function linesShown(
 	results: readonly ReportedResult[],
@@ -251,10 +273,29 @@ export function traceOf(
 		const found = flaskOf(name, ids);
 		return found === undefined ? "" : `#${found.id}`;
 	};
+	const inTable: Trace["inTable"] = (row, columns, at) => {
+		const named = columns.indexOf(flaskHead);
+		const ids = lineIdsIn(row);
+		if (at === named) return flask(row[at].text, ids);
+		if (columns[at] === treatmentHead) return treatmentAddress(row[at].text);
+		const [id] = lineIdsIn([row[at]]);
+		const own = named < 0 ? undefined : flaskOf(row[named].text, ids);
+		return own?.cited.some((line) => line.id === id)
+			? `#${own.id}`
+			: lineAddress(id);
+	};
+	const starts = startsOf(sheets, flasks, differences);
 	return {
 		sheets,
 		flasks,
 		lines,
+		starts,
+		inTable,
+		inAnswer: (row, columns, at) =>
+			inTable(row, columns, at) ||
+			(/\d/.test(row[at].text)
+				? treatmentAddress(row[0].text) || (starts[0]?.address ?? "")
+				: ""),
 		withLedger,
 		cell: (place) => (place.row === 0 ? "" : cellAddress(sheets, place)),
 		flask,
@@ -294,17 +335,6 @@ export function traceOf(
 		row: (sheet, row) => {
 			const own = flasks.find((f) => f.sheet === sheet && f.row === row);
 			return own === undefined || own.cited.length === 0 ? "" : `#${own.id}`;
-		},
-		inTable: (row, columns, at) => {
-			const named = columns.indexOf(flaskHead);
-			const ids = lineIdsIn(row);
-			if (at === named) return flask(row[at].text, ids);
-			if (columns[at] === treatmentHead) return treatmentAddress(row[at].text);
-			const [id] = lineIdsIn([row[at]]);
-			const own = named < 0 ? undefined : flaskOf(row[named].text, ids);
-			return own?.cited.some((line) => line.id === id)
-				? `#${own.id}`
-				: lineAddress(id);
 		},
 	};
 }
