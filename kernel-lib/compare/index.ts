@@ -35,6 +35,7 @@ export {
 	type Repetition,
 	scatterOfPairs,
 	scatterOfTrial,
+	scatterTable,
 } from "./scatter";
 export { secondOpinionTable } from "./second-opinion";
 export type { CompareOptions } from "./settings";

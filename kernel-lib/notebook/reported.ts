@@ -149,6 +149,8 @@ export interface ReportedComparison {
 	readonly method: readonly string[];
 	readonly degreesOfFreedom: number;
 	readonly pooledDeviation: number;
+	/** Where the scatter comes from: batches, days, soaks, flasks, titrations; no rows where it was not taken apart, absent in notebooks of earlier versions. */
+	readonly scatter?: StructuredTable;
 }
 
 /** The answer of a notebook as its author put it together. */

@@ -1,5 +1,10 @@
 /** A value in the form in which it is reported. */
-import { type Comparison, findingsOf, type TreatmentVerdict } from "../compare";
+import {
+	type Comparison,
+	findingsOf,
+	scatterTable,
+	type TreatmentVerdict,
+} from "../compare";
 import {
 	effectiveDegreesOfFreedom,
 	jupyterDisplay,
@@ -239,6 +244,7 @@ function comparisonContent(
 		method: methodSentences(comparison),
 		degreesOfFreedom: comparison.degreesOfFreedom,
 		pooledDeviation: comparison.pooledDeviation,
+		scatter: structuredTable(scatterTable(comparison)),
 	};
 }
 

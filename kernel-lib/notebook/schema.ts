@@ -200,6 +200,7 @@ export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 			method: texts,
 			degreesOfFreedom: number,
 			pooledDeviation: number,
+			scatter: tableSchema.optional(),
 		}),
 		z.object({
 			kind: z.literal("answer"),

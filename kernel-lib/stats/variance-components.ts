@@ -55,14 +55,20 @@ const rounding = 1e-9;
  * @param values the observations
  * @param fixed the fixed group of each observation
  * @param levels from the outermost to the innermost; the last has a group for each observation
+ * @param covariates what else the observations follow with coefficients that are fixed and not known, a number for each observation
  */
 export function varianceComponents(
 	values: readonly number[],
 	fixed: readonly string[],
 	levels: readonly RandomLevel[],
 	confidence: number,
+	covariates: readonly Float64Array[] = [],
 ): VarianceComponent[] {
-	const squares = meanSquares(values, fixed, levels);
+	const squares = meanSquares(
+		values,
+		withColumns(spaceOf(fixed), covariates),
+		levels,
+	);
 	const combinations: Combination[] = levels.map(() => null);
 	for (let k = levels.length - 1; k >= 0; k--)
 		combinations[k] = combinationOf(k, squares, combinations);
@@ -206,12 +212,12 @@ function shareOf(space: Space, level: Space): number {
 
 function meanSquares(
 	values: readonly number[],
-	fixed: readonly string[],
+	fixed: Space,
 	levels: readonly RandomLevel[],
 ): MeanSquare[] {
 	const least = roundingOfSquares * values.reduce((sum, v) => sum + v * v, 0);
 	const spaces = levels.map((level) => spaceOf(level.groups));
-	let before = spaceOf(fixed);
+	let before = fixed;
 	// What went before is taken off first, which keeps the digits of small differences.
 	let left = without(Float64Array.from(values), before);
 	return spaces.map((own) => {

@@ -257,21 +257,6 @@ describe("the table", () => {
 			"not known (repeats agree exactly, which says only that they were read coarsely)",
 		);
 	});
-
-	it("on isotherms it stands with them", () => {
-		const carried = compared([96, 100, 104], 2);
-		const c = {
-			...carried,
-			at: { ...carried.at, is: "isotherms" },
-		} as typeof carried;
-		const table = scatterTable(c);
-		expect(table.rows).toEqual([
-			["about the isotherms", "stands with the isotherms", "", ""],
-		]);
-		expect(table.notes).toEqual([
-			"On isotherms the doses differ from flask to flask, so that flasks of one soak do not repeat one another.",
-		]);
-	});
 });
 
 describe("titrations", () => {

@@ -19,6 +19,7 @@ import {
 	resultsText,
 } from "../../kernel-lib/notebook/results-file";
 import { resultsFileSchema } from "../../kernel-lib/notebook/results-schema";
+import type { StructuredTable } from "../../kernel-lib/notebook/structured-table";
 import {
 	budget,
 	input,
@@ -123,6 +124,11 @@ describe("what a notebook reports", () => {
 			confidence: 0.9,
 			statedResidue: { is: "stated", value: 2000, unit: "mg/L" },
 		});
+		const { scatter } = content as { scatter?: StructuredTable };
+		expect(scatter?.title).toBe("Where the scatter comes from (mg/g)");
+		expect(scatter?.rows.map(([where]) => where.text)).toContain(
+			"flasks of one treatment",
+		);
 		const flasks = trial.flasks.filter((f) => f.contents === "char");
 		for (const flask of flasks)
 			expect(

@@ -246,3 +246,26 @@ describe("what is not known is not 0", () => {
 		).toEqual(["agree exactly", "agree exactly"]);
 	});
 });
+
+describe("covariates", () => {
+	// y = 1.5 + 0.5 x leaves -0.5, 1, -0.5: 1.5 on one degree of freedom.
+	const values = [1, 3, 2];
+	const single: RandomLevel[] = [{ name: "single", groups: ["0", "1", "2"] }];
+	const along = (...columns: Float64Array[]) =>
+		estimated(
+			varianceComponents(values, ["", "", ""], single, 0.95, columns)[0],
+		);
+	const x = Float64Array.of(0, 1, 2);
+
+	it("take off what they explain, and a degree of freedom each", () => {
+		expect(along()).toMatchObject({ degreesOfFreedom: 2 });
+		expect(along().estimate).toBeCloseTo(1, 12);
+		expect(along(x)).toMatchObject({ degreesOfFreedom: 1 });
+		expect(along(x).estimate).toBeCloseTo(1.5, 12);
+	});
+
+	it("count once: one that is nothing, or that the fixed groups and others span, takes nothing", () => {
+		const twice = Float64Array.from(x, (v) => 3 - 2 * v);
+		expect(along(x, twice, new Float64Array(3))).toEqual(along(x));
+	});
+});

@@ -2,6 +2,7 @@ import { grouped } from "../../quantity";
 import { type VarianceComponent, varianceComponents } from "../../stats";
 import type { Observation } from "../observations";
 import type { Comparison } from "../verdict";
+import { brought, followedByCurves, nearEnough } from "./brought";
 import { type Single, singlesOf } from "./readings";
 
 /** Where repetitions differ, from the outermost to the innermost. */
@@ -77,26 +78,33 @@ function levelsOf(singles: readonly Single[]): Level[] {
 	return levels;
 }
 
+/** Parameters of curves that are taken off at most: the work grows with their square, and these take a second. Our decision. */
+export const mostFollowed = 300;
+
 /**
- * Where the scatter of a trial's uptakes comes from, as it acts on the uptakes that are compared; treatments are fixed. Nothing on isotherms, where doses differ flask by flask and the scatter is that about the curves.
+ * Where the scatter of a trial's uptakes comes from, as it acts on the uptakes that are compared; treatments are fixed, and so is what isotherms followed of their flasks. Null where no flask can be brought to the residue of the
+ * comparison, or where too many curves were fitted.
  */
 export function scatterOfTrial(c: Comparison): Scatter | null {
-	const { at, trial, compared } = c;
-	if (at.is !== "carried") return null;
-	const flasks = compared.filter((o) => o.side === "value");
-	const singles = flasks.flatMap((o) =>
-		singlesOf(o, at, trial.settings.endPoint),
-	);
+	const atResidue = nearEnough(brought(c));
+	if (atResidue.length === 0) return null;
+	const parts = atResidue.map((b) => singlesOf(b, c.trial.settings.endPoint));
+	const singles = parts.flat();
 	const levels = levelsOf(singles);
+	const followed = followedByCurves(
+		atResidue.flatMap((b, i) => parts[i].map(() => b)),
+	);
+	if (followed.length > mostFollowed) return null;
 	const found = varianceComponents(
 		singles.map((s) => s.value),
 		singles.map((s) => s.of.treatment),
 		levels,
 		c.confidence,
+		followed,
 	);
 	const titrated = singles.filter((s) => s.reading > 0);
 	return {
-		flasks,
+		flasks: atResidue.map((b) => b.of),
 		reading:
 			titrated.length === 0
 				? 0

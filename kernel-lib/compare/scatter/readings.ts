@@ -2,10 +2,7 @@ import type { TitrationReading } from "../../bench";
 import { derivativesBy, type Quantity } from "../../quantity";
 import { titreVolume } from "../../solutions";
 import type { Observation } from "../observations";
-import { middleOf, type Slope } from "../slope";
-import type { ComparedAt } from "../verdict";
-
-export type Carried = Extract<ComparedAt, { readonly is: "carried" }>;
+import type { Brought } from "./brought";
 
 /** One titration as it acts on the uptake that is compared. */
 export interface Single {
@@ -24,16 +21,13 @@ function levelsOf(t: TitrationReading): Quantity<"volume">[] {
 
 /** d(carried uptake)/d(titre), (mg/g)/mL, of each titration as if it were the only one. */
 function effectsOf(
-	{ flask }: Observation,
+	{ of: { flask }, factor, slope }: Brought,
 	titrations: readonly TitrationReading[],
-	at: number,
-	slope: number,
 ): number[] {
 	const residue = flask.residue.quantity.to("mg/L");
 	const uptake = flask.uptake.quantity.to("mg/g");
 	const read = titrations.map((t) => levelsOf(t)[0].to("mL"));
 	const byResidue = derivativesBy(residue, read);
-	const factor = (at / residue.value) ** slope;
 	return derivativesBy(uptake, read).map(
 		(d, i) =>
 			titrations.length *
@@ -43,24 +37,16 @@ function effectsOf(
 }
 
 /** A flask's titrations one by one; the flask itself where it was read by an instrument. */
-export function singlesOf(
-	o: Observation,
-	{ residue, slopes }: Carried,
-	endPoint: number,
-): Single[] {
-	const { titrations } = o.flask.flask;
-	if (titrations.length === 0) return [{ of: o, value: o.value, reading: 0 }];
-	const effects = effectsOf(
-		o,
-		titrations,
-		residue.in("mg/L"),
-		middleOf(slopes.get(o.treatment) as Slope),
-	);
+export function singlesOf(brought: Brought, endPoint: number): Single[] {
+	const { of, value } = brought;
+	const { titrations } = of.flask.flask;
+	if (titrations.length === 0) return [{ of, value, reading: 0 }];
+	const effects = effectsOf(brought, titrations);
 	const titres = titrations.map((t) => titreVolume(t, endPoint).in("mL"));
 	const mean = titres.reduce((a, b) => a + b, 0) / titres.length;
 	return titrations.map((t, i) => ({
-		of: o,
-		value: o.value + effects[i] * (titres[i] - mean),
+		of,
+		value: value + effects[i] * (titres[i] - mean),
 		reading:
 			Math.abs(effects[i]) *
 			Math.hypot(

@@ -146,11 +146,15 @@ function pairScatter(
 	};
 }
 
-/** How the scatter of each difference is made up; of treatments in several soaks only, with every level down to the soak known, since without a second soak nothing else is worth repeating. */
+/**
+ * How the scatter of each difference is made up; of treatments in several soaks only, with every level down to the soak known, since without a second soak nothing else is worth repeating. Not on isotherms, where a flask counts by
+ * its place on the curve.
+ */
 export function scatterOfPairs(
 	c: Comparison,
 	scatter: Scatter,
 ): readonly PairScatter[] {
+	if (c.at.is === "isotherms") return [];
 	if (c.scope !== "treatment" || !isKnown(scatter, "soak")) return [];
 	return c.verdicts.flatMap((v) => {
 		if (v.difference.is !== "estimate") return [];

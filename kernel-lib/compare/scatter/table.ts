@@ -3,6 +3,7 @@ import type { Comparison } from "../verdict";
 import {
 	type Component,
 	type LevelName,
+	mostFollowed,
 	type Scatter,
 	scatterOfTrial,
 } from "./components";
@@ -96,9 +97,13 @@ function readingNote({ components, reading }: Scatter): string[] {
 }
 
 function moreNote(
-	{ scope }: Comparison,
+	{ scope, at }: Comparison,
 	pairs: readonly PairScatter[],
 ): string[] {
+	if (at.is === "isotherms")
+		return [
+			"Flasks were brought to the residue of the comparison along their isotherms, and what these followed of them is taken off, to first order; those that came from so far that an error of their residue counts more than twice as much as in the nearest one are left out. How the scatter of a difference is made up, and what one more of each would leave, is not said: on an isotherm a flask counts by its place on the curve.",
+		];
 	if (pairs.length === 0 && scope === "treatment")
 		return [
 			"What soaks scatter by themselves is not known, or no difference has an interval: how the scatter of a difference is made up cannot be said.",
@@ -136,9 +141,9 @@ export function scatterTable(c: Comparison): Table {
 		return table(
 			title,
 			columns,
-			[["about the isotherms", "stands with the isotherms", "", ""]],
+			[],
 			[
-				"On isotherms the doses differ from flask to flask, so that flasks of one soak do not repeat one another.",
+				`No flask could be brought to the residue of the comparison, or more than ${mostFollowed} parameters of curves would have to be taken off.`,
 			],
 		);
 	const pairs = scatterOfPairs(c, scatter);

@@ -11,7 +11,12 @@ import { sideOf } from "../audit/sides";
 import { type FlaskFixture, flasks } from "../fixtures";
 
 type Made = Omit<FlaskFixture, "flask">;
-const scatterOf = (made: readonly Made[], at: object = { is: "carried" }) =>
+const flat = { is: "range", low: 0, high: 0 };
+const carried = {
+	is: "carried",
+	slopes: new Map(["steam", "water"].map((t) => [t, flat])),
+};
+const scatterOf = (made: readonly Made[], at: object = carried) =>
 	scatterOfTrial({
 		at: { residue: residueOf(300), ...at },
 		trial: { settings: { endPoint: 0 } },
@@ -99,8 +104,8 @@ describe("what it is taken from", () => {
 			flasks: { length: 8 },
 		});
 	});
-	test("nothing on isotherms", () => {
-		expect(scatterOf(soaked, { is: "isotherms" })).toBeNull();
+	test("nothing where no flask lies on an isotherm", () => {
+		expect(scatterOf(soaked, { is: "isotherms", fits: [] })).toBeNull();
 	});
 	test("without titrations no error of reading them", () => {
 		expect(scatterOf(soaked)?.reading).toBe(0);

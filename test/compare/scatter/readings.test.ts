@@ -7,10 +7,8 @@ import {
 	residueOf,
 	scatterOfTrial,
 } from "../../../kernel-lib/compare";
-import {
-	type Carried,
-	singlesOf,
-} from "../../../kernel-lib/compare/scatter/readings";
+import { brought } from "../../../kernel-lib/compare/scatter/brought";
+import { singlesOf } from "../../../kernel-lib/compare/scatter/readings";
 import { charRow, plainSolutions, type Row } from "../../uptake/sheets";
 
 const pieces = [
@@ -39,8 +37,8 @@ function compared(titres: Row) {
 		// Far from what the flasks leave, so that carrying counts
 		{ margin: marginOf(35), residue: residueOf(5000) },
 	);
-	const [o] = c.compared;
-	return { c, value: o.value, singles: singlesOf(o, c.at as Carried, 0.025) };
+	const [own] = brought(c);
+	return { c, value: own.of.value, singles: singlesOf(own, 0.025) };
 }
 const alone = (titre: number) => compared({ "titre 1 (mL)": titre }).value;
 
@@ -99,8 +97,8 @@ test("start, end and refills of a burette are read one by one", () => {
 
 test("a trial's error of reading is the root mean square of its titrations", () => {
 	const { c } = compared({ "titre 1 (mL)": 4.99, "titre 2 (mL)": 5.01 });
-	const all = c.compared.flatMap((o) =>
-		singlesOf(o, c.at as Carried, c.trial.settings.endPoint),
+	const all = brought(c).flatMap((b) =>
+		singlesOf(b, c.trial.settings.endPoint),
 	);
 	expect(all).toHaveLength(5);
 	expect(scatterOfTrial(c)?.reading).toBeCloseTo(
@@ -111,12 +109,15 @@ test("a trial's error of reading is the root mean square of its titrations", () 
 
 test("a flask that was not titrated stands as it is", () => {
 	const { c } = compared({ "titre 1 (mL)": 5 });
-	const [o] = c.compared;
-	const read = {
-		...o,
-		flask: { ...o.flask, flask: { ...o.flask.flask, titrations: [] } },
+	const [own] = brought(c);
+	const of = {
+		...own.of,
+		flask: {
+			...own.of.flask,
+			flask: { ...own.of.flask.flask, titrations: [] },
+		},
 	};
-	expect(singlesOf(read, c.at as Carried, 0.025)).toEqual([
-		{ of: read, value: o.value, reading: 0 },
+	expect(singlesOf({ ...own, of }, 0.025)).toEqual([
+		{ of, value: own.value, reading: 0 },
 	]);
 });

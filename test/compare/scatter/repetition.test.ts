@@ -55,6 +55,7 @@ const pairsOf = (
 	scatterOfPairs(
 		{
 			scope: "treatment",
+			at: { is: "carried" },
 			confidence: 0.95,
 			degreesOfFreedom: 4,
 			groups: [{}, {}],
