@@ -19,20 +19,30 @@ export function comparedResidue({ at }: Comparison): number {
 	return at.residue.in("mg/L");
 }
 
-/** "+57 mg/g (40 to 73)", with the digits of the verdict; "" where there is no difference. */
+/** "+57 mg/g", with the digits of the verdict; "" where there is no difference. */
 function differenceText(verdict: TreatmentVerdict): string {
 	const { difference } = verdict;
 	const text = (value: number): string =>
-		signed(fixed(value, differencePlaces(verdict)));
+		`${signed(fixed(value, differencePlaces(verdict)))} mg/g`;
 	switch (difference.is) {
 		case "estimate":
-			return `${text(difference.estimate)} mg/g (${text(difference.low)} to ${text(difference.high)})`;
+			return text(difference.estimate);
 		case "at least":
 		case "at most":
-			return `${difference.is} ${text(difference.limit)} mg/g`;
+			return `${difference.is} ${text(difference.limit)}`;
 		case "not available":
 			return "";
 	}
+}
+
+/** "+40 to +73", for the words alone: in the picture it would cover curves. */
+function intervalText(verdict: TreatmentVerdict): string {
+	const { difference } = verdict;
+	const text = (value: number): string =>
+		signed(fixed(value, differencePlaces(verdict)));
+	return difference.is === "estimate"
+		? ` (${text(difference.low)} to ${text(difference.high)})`
+		: "";
 }
 
 /** Verdicts whose two curves are both drawn, with what the curves say at the residue. */
@@ -105,7 +115,7 @@ export function differencesInWords({ verdicts }: Comparison): string {
 	return verdicts
 		.map((v) => {
 			const text = differenceText(v);
-			return ` ${quoted(v.treatment)} against ${quoted(v.control)}: ${text === "" ? "no difference can be given" : text}.`;
+			return ` ${quoted(v.treatment)} against ${quoted(v.control)}: ${text === "" ? "no difference can be given" : `${text}${intervalText(v)}`}.`;
 		})
 		.join("");
 }

@@ -11,6 +11,8 @@ export type HeadAnswer =
 			readonly is: "comparison";
 			readonly finding: string;
 			readonly comparison: ReportedComparison;
+			/** Those that were reported as the verdict drawn; of the first comparison alone. */
+			readonly figures: readonly FigureDescription[];
 	  }
 	| {
 			readonly is: "answer";
@@ -58,6 +60,7 @@ function answerOf(result: ResultInNotebook): HeadAnswer[] {
 					is: "comparison",
 					finding: findingText(content),
 					comparison: content,
+					figures: [],
 				},
 			];
 		case "answer":
@@ -85,8 +88,17 @@ function answerOf(result: ResultInNotebook): HeadAnswer[] {
 export function headAnswers(
 	results: readonly ResultInNotebook[],
 ): readonly HeadAnswer[] {
-	return [
+	const answers = [
 		...results.filter(isVerdict),
 		...results.filter((result) => !isVerdict(result)),
 	].flatMap(answerOf);
+	const drawn = results.flatMap(({ name, figure }) =>
+		name === headNames.drawn && figure !== undefined ? [figure] : [],
+	);
+	const first = answers.findIndex((a) => a.is === "comparison");
+	return answers.map((answer, i) =>
+		i === first && answer.is === "comparison"
+			? { ...answer, figures: drawn }
+			: answer,
+	);
 }

@@ -126,7 +126,7 @@ export function reportBundle(
  * Shows a result and writes it down: it goes into results.json, its ancestors into ledger.csv, and it has a place on the page.
  *
  * @param name what the result is called in results.json. "verdict" is the answer of the notebook, a comparison, an answer or sentences; it is the head of the page, where also the sentences named "cautions", "not concluded" and
- * "what to do next" stand.
+ * "what to do next" stand, and a figure named "verdict drawn" above the rows of a comparison.
  * @param value a quantity, a bound, a comparison, an answer `{ finding, figure, table, statements }` of which only the finding is needed, a table, a result with a table, a figure, a text, a list of texts, or a number
  * @param note a sentence of your own that goes with it
  * @throws ProblemError for a name that is missing, a value that cannot be reported, a number in it that is not finite

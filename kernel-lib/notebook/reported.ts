@@ -20,6 +20,8 @@ export const resultMimeType = "application/vnd.charledger.result+json";
 /** Names of what a page shows at its head. The answer of a notebook is an answer, a comparison or statements; "answer" is its name in notebooks of earlier versions. */
 export const headNames = {
 	verdict: "verdict",
+	/** A figure that stands above the rows of a comparison. */
+	drawn: "verdict drawn",
 	answer: "answer",
 	cautions: "cautions",
 	notConcluded: "not concluded",

@@ -127,6 +127,20 @@ describe("the head of a page", () => {
 		expect(page(["verdict", []])).toContain('<h1 id="answer">Notebook</h1>');
 	});
 
+	test("has what was reported as the verdict drawn above the rows of the first comparison", () => {
+		const html = page(
+			["verdict drawn", hostileFigure()],
+			["verdict", comparison()],
+			["at another residue", comparison()],
+		);
+		const lead = html.slice(html.indexOf('class="lead"'), html.indexOf("<nav"));
+		expect(lead.match(/<figure class="shown"/g)).toHaveLength(1);
+		expect(lead.indexOf("<figure")).toBeLessThan(
+			lead.indexOf('class="verdicts"'),
+		);
+		expect(page(["verdict", comparison()])).not.toContain('class="shown"');
+	});
+
 	test("takes what is called the verdict before any other comparison", () => {
 		const found = headAnswers([
 			resultOf("another", comparison(), ""),

@@ -24,13 +24,13 @@ function address(svg: string): string {
 
 /**
  * The picture alone. It is an image, not markup: whatever a notebook holds, nothing in it can run.
- * @param plotHeight px; it follows from the width if not given
+ * @param size of the picture on a wide screen, px, and of its plot on any; as usual if not given
  */
 export function stillMarkup(
 	description: FigureDescription,
-	plotHeight?: number,
+	{ width, plotHeight }: { width?: number; plotHeight?: number } = {},
 ): string {
-	const still = address(figureSvg(description, { plotHeight }));
+	const still = address(figureSvg(description, { width, plotHeight }));
 	const small = address(figureSvg(description, { width: narrow, plotHeight }));
 	return `<picture class="still"><source media="(max-width: 599.98px)" srcset="${small}"><img src="${still}" alt="${escapeHtml(description.alt)}"></picture>`;
 }

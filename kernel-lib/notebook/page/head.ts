@@ -60,12 +60,12 @@ function safetyMarkup({
 /** Sentences behind a finding that stand open; more are folded. Our decision. */
 const openStatements = 2;
 
-/** The plot of an answer is lower than others, px, so that the table below it is on the first screen, too. Our decision. */
-const plotHeight = 210;
+/** An answer's picture fills the head, and its plot is low, px, so that the table below it is on the first screen, too. Our decision. */
+const shownSize = { width: 900, plotHeight: 200 };
 
 /** The title of the page is the title of its figure. */
 function shownFigure(figure: FigureDescription): string {
-	return `<figure class="shown">${stillMarkup({ ...figure, title: "" }, plotHeight)}</figure>`;
+	return `<figure class="shown">${stillMarkup({ ...figure, title: "" }, shownSize)}</figure>`;
 }
 
 /** Where the numbers of a head lead to. */
@@ -86,10 +86,12 @@ function startsMarkup(links?: HeadLinks): string {
 
 /** What shows an answer: rows of verdicts, or figure, table and sentences. */
 function shownAnswer(answer: HeadAnswer, links?: HeadLinks): string {
-	if (answer.is === "comparison") return answerMarkup(answer.comparison, links);
-	const { figures, tables, statements } = answer;
+	const shown = answer.figures.map(shownFigure).join("");
+	if (answer.is === "comparison")
+		return shown + answerMarkup(answer.comparison, links);
+	const { tables, statements } = answer;
 	return [
-		...figures.map(shownFigure),
+		shown,
 		...tables.map((table) =>
 			tableMarkup(
 				table,
