@@ -1,3 +1,5 @@
+import { withTable } from "../quantity";
+import { differenceTable } from "./difference-table";
 import { type Judgement, reckonedOf, shownDifference } from "./judgement";
 import type { Observation } from "./observations";
 import type { Ways } from "./portions";
@@ -52,7 +54,7 @@ export function verdictsOf(
 function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
 	const { list, adjustedPs } = beside;
 	const difference = shownDifference(j, list, adjustedPs);
-	return {
+	const verdict: Omit<TreatmentVerdict, "working"> = {
 		...j.pair,
 		word: j.word,
 		numbersSay: j.numbersSay,
@@ -72,4 +74,5 @@ function verdictOf(j: Judgement, beside: Beside): TreatmentVerdict {
 		withoutDeviations: beside.leftOut,
 		withDeviations: beside.kept,
 	};
+	return withTable(verdict, () => differenceTable(verdict, list), "working");
 }

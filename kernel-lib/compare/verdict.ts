@@ -1,6 +1,6 @@
 import type { Trial } from "../bench";
 import type { Isotherm, IsothermFit } from "../isotherms";
-import type { MaybeKnown, Quantity } from "../quantity";
+import type { MaybeKnown, Quantity, Table } from "../quantity";
 import type { FlaskUptake } from "../uptake";
 import type { SoakAllowance } from "./allowance";
 import type { Audited } from "./audit";
@@ -156,6 +156,8 @@ export interface TreatmentVerdict {
 	readonly difference: Difference;
 	/** What was weighed for it, and what its ends are made of. */
 	readonly reckoned: Reckoned;
+	/** The same as a table: the flasks with their weights, the difference, and what its ends are made of. */
+	readonly working: Table;
 	/** Room that the ends of the difference leave for what the soaks may have done. */
 	readonly soakAllowance: SoakAllowance;
 	/** What the other way of judging sameness would have said. */

@@ -33,6 +33,7 @@ import {
 } from "../words";
 import { type Answer, answerContent, isAnswer } from "./answer";
 import { type DifferenceLines, differenceLines } from "./difference-lines";
+import { mostWeighed } from "./large/limits";
 import { ledgerPart } from "./large/packed-ledger";
 import type {
 	ReportedComparison,
@@ -372,6 +373,18 @@ function* finite(
 	}
 }
 
+/** Of a comparison that weighs very many flasks, none. */
+function differencesOf(comparison: Comparison, lines: LineIds): Differences {
+	const all = comparison.verdicts.map(
+		(v) => [v, differenceLines(comparison, v, lines)] as const,
+	);
+	const weighed = all.reduce(
+		(sum, [, { reckoned }]) => sum + reckoned.weighed.length,
+		0,
+	);
+	return new Map(weighed > mostWeighed ? [] : all);
+}
+
 /** The lines of flasks, then those of the differences between them, each once. */
 function* withDifferences(
 	rows: Iterable<LedgerRow>,
@@ -405,11 +418,9 @@ export function resultOf(
 		);
 	const quantities = quantitiesIn(reportedPart(value));
 	const lines = lineIds(quantities);
-	const differences: Differences = new Map(
-		isComparison(value)
-			? value.verdicts.map((v) => [v, differenceLines(value, v, lines)])
-			: [],
-	);
+	const differences = isComparison(value)
+		? differencesOf(value, lines)
+		: new Map();
 	const content = contentOf(value, lines, differences);
 	requireFinite(content, `"${name}".content`);
 	return {

@@ -26,6 +26,7 @@ import {
 	normal,
 	nowhere,
 	type Quantity,
+	table,
 } from "../../kernel-lib/quantity/index";
 import type { FlaskUptake } from "../../kernel-lib/uptake/index";
 
@@ -226,6 +227,7 @@ function verdict(
 		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
 		reckoned: { is: "nothing" },
+		working: table("", [], []),
 		margin: known(20),
 		ground: {
 			claim: "difference",

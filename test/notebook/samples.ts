@@ -61,6 +61,7 @@ export function comparison(): Comparison {
 		otherwise: "higher",
 		soakAllowance: { low: 0, high: 0, complete: true, steps: [] },
 		reckoned: { is: "nothing" },
+		working: table("", [], []),
 		margin: { is: "value", value: 25 },
 		ground: {
 			claim: "difference",

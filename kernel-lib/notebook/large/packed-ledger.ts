@@ -87,17 +87,22 @@ export function* linesOf(ledger: LedgerPart): Generator<LedgerRow> {
 			if (line !== "") yield JSON.parse(line) as LedgerRow;
 }
 
-/** Some lines with those that they were made from, operands before results. A long ledger is gone through once, from its end, and never held as a whole; of one that lies beside there are none. */
+/**
+ * Some lines with those that they were made from, operands before results. A long ledger is gone through once, from its end, and never held as a whole; of one that lies beside there are none.
+ * @param alone lines that are wanted without what they were made from
+ */
 export function linesBehind(
 	ledger: LedgerPart,
 	ids: readonly string[],
+	alone: readonly string[] = [],
 ): readonly LedgerRow[] {
-	const wanted = new Set(ids);
+	const wanted = new Set([...ids, ...alone]);
+	const withoutParts = new Set(alone);
 	const found: LedgerRow[] = [];
 	const take = (row: LedgerRow): void => {
 		if (!wanted.has(row.id)) return;
 		found.push(row);
-		for (const id of row.inputs) wanted.add(id);
+		if (!withoutParts.has(row.id)) for (const id of row.inputs) wanted.add(id);
 	};
 	if (!isPacked(ledger)) [...ledger].reverse().forEach(take);
 	else if (wanted.size > 0)

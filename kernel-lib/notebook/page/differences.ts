@@ -1,5 +1,6 @@
 /** The short working of each difference: which flasks were weighed, with which weights, and what was added at the ends of its interval. */
 import { escapeHtml, fixed, type LedgerRow, quoted } from "../../quantity";
+import { wholeRows } from "../large/limits";
 import type {
 	ReportedComparison,
 	ReportedResult,
@@ -102,11 +103,15 @@ function differenceMarkup(
 	const steps = verdict.reckoned.lines
 		.flatMap((line) => lines.get(line) ?? [])
 		.map((line) => lineMarkup(line, lines));
-	const rows = verdict.reckoned.weighed.map((w) =>
-		weighedRow(w, w.flask === "" ? "#flasks" : addressOf(w.flask, [w.line])),
-	);
+	const { weighed } = verdict.reckoned;
+	const more = weighed.length - wholeRows;
+	const rows = weighed
+		.slice(0, wholeRows)
+		.map((w) =>
+			weighedRow(w, w.flask === "" ? "#flasks" : addressOf(w.flask, [w.line])),
+		);
 	const title = `${pairText(verdict)}: ${verdictText(verdict)}`;
-	return `<article class="traced" id="${id}" tabindex="-1" aria-labelledby="${id}-name"><h3 id="${id}-name">${escapeHtml(title)}</h3><ul class="working">${steps.join("")}</ul><div class="wide" role="group" tabindex="0" aria-label="${escapeHtml(`What was weighed for ${title}`)}"><table><caption>The difference is the sum of weight times uptake</caption><thead><tr><th scope="col">what was weighed</th><th scope="col">treatment</th><th scope="col">weight w</th><th scope="col">uptake q* at the residue of the comparison (mg/g)</th></tr></thead><tbody>${rows.join("")}</tbody></table></div><p><a href="#answer">Back to the answer</a></p></article>`;
+	return `<article class="traced" id="${id}" tabindex="-1" aria-labelledby="${id}-name"><h3 id="${id}-name">${escapeHtml(title)}</h3><ul class="working">${steps.join("")}</ul><div class="wide" role="group" tabindex="0" aria-label="${escapeHtml(`What was weighed for ${title}`)}"><table><caption>The difference is the sum of weight times uptake</caption><thead><tr><th scope="col">what was weighed</th><th scope="col">treatment</th><th scope="col">weight w</th><th scope="col">uptake q* at the residue of the comparison (mg/g)</th></tr></thead><tbody>${rows.join("")}</tbody></table></div>${more > 0 ? `<p class="note">${more} more are in results.json.</p>` : ""}<p><a href="#answer">Back to the answer</a></p></article>`;
 }
 
 /** The workings of all differences; each is seen where a link has led to it. */

@@ -1,7 +1,6 @@
 /** Where on a page the links lead to: from a number or a flask to its working, from a line of the ledger to its cell. */
 import { grouped, type LedgerRow } from "../../quantity";
 import type { AttachedInput } from "../attach";
-import { wholeRows } from "../large/limits";
 import { isPacked, linesBehind } from "../large/packed-ledger";
 import type { ReportedResult, ReportedVerdict } from "../reported";
 import type { StructuredCell, StructuredTable } from "../structured-table";
@@ -183,12 +182,13 @@ export function linesShown(
 	results: readonly ReportedResult[],
 ): readonly LedgerRow[] {
 	return results.flatMap((result) =>
-		linesBehind(result.ledger, [
-			...tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
-			...comparisonsIn([result]).flatMap(({ verdicts }) =>
-				verdicts.slice(0, wholeRows).flatMap((v) => v.reckoned.lines),
+		linesBehind(
+			result.ledger,
+			tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
+			comparisonsIn([result]).flatMap(({ verdicts }) =>
+				verdicts.flatMap((v) => v.reckoned.lines),
 			),
-		]),
+		),
 	);
 }
 
