@@ -1,4 +1,4 @@
-import type { Trial } from "../bench";
+import { type Trial, whyLeftOut } from "../bench";
 import { quoted } from "../quantity";
 import {
 	byTreatment,
@@ -9,7 +9,7 @@ import {
 } from "../uptake";
 import type { Bar, Figure, Layer } from "./description";
 import { figure } from "./figure";
-import { countedProbe } from "./flask-words";
+import { countedProbe, leftOutNotes, leftOutText } from "./flask-words";
 import type { Hatch, Ink } from "./look";
 import { evenly, outermost } from "./thinned";
 import { countOf, roundedTo, sentence } from "./words";
@@ -54,8 +54,13 @@ function balanceWords(u: FlaskUptake): string {
 }
 
 /** The bars of one flask, end to end: parts above zero to the right of it, parts below to the left. */
-function barsOf(u: FlaskUptake, row: number): ReadonlyMap<Part, Bar> {
+function barsOf(
+	u: FlaskUptake,
+	row: number,
+	hollow: boolean,
+): ReadonlyMap<Part, Bar> {
 	const bars = new Map<Part, Bar>();
+	const why = whyLeftOut(u.flask);
 	let positive = 0;
 	let negative = 0;
 	for (const { key, name } of parts) {
@@ -69,14 +74,20 @@ function barsOf(u: FlaskUptake, row: number): ReadonlyMap<Part, Bar> {
 			at: row,
 			from,
 			to: from + value,
-			hover: `flask ${u.flask.name}, ${u.flask.treatment}\n${name}: ${sideOf(u, key)}${amount(u.balance, key)} (${roundedTo(share, 1)} % of what was added)\n${balanceWords(u)}`,
+			...(hollow ? { hollow } : {}),
+			hover: `flask ${u.flask.name}, ${u.flask.treatment}\n${name}: ${sideOf(u, key)}${amount(u.balance, key)} (${roundedTo(share, 1)} % of what was added)\n${balanceWords(u)}${why === "" ? "" : `\nleft out: ${why}`}`,
 		});
 	}
 	return bars;
 }
 
-function partLayers(uptakes: readonly FlaskUptake[]): Layer[] {
-	const rows = uptakes.map(barsOf);
+function partLayers(
+	uptakes: readonly FlaskUptake[],
+	leftOut: ReadonlySet<string>,
+): Layer[] {
+	const rows = uptakes.map((u, row) =>
+		barsOf(u, row, leftOut.has(u.flask.name)),
+	);
 	return parts.flatMap(({ key, name, ink, hatch }): Layer[] => {
 		const bars = rows.flatMap((row) => row.get(key) ?? []);
 		return bars.length === 0
@@ -111,10 +122,7 @@ function rowName(u: FlaskUptake, leftOut: ReadonlySet<string>): string {
 		.join(" · ");
 }
 
-function notesOn(
-	uptakes: readonly FlaskUptake[],
-	leftOut: ReadonlySet<string>,
-): string[] {
+function notesOn(uptakes: readonly FlaskUptake[]): string[] {
 	const negative = uptakes.some((u) =>
 		parts.some((p) => u.balance[p.key].in(unit) < 0),
 	);
@@ -129,9 +137,7 @@ function notesOn(
 					'"A bound": read beyond its line; taken up and left are limits, not values.',
 				]
 			: []),
-		...(leftOut.size > 0
-			? ['"Left out": a deviation keeps it out of the results.']
-			: []),
+		...leftOutNotes(uptakes),
 	];
 }
 
@@ -169,7 +175,7 @@ export function ladderOf(
 				(u) =>
 					`Flask ${u.flask.name} (${quoted(u.flask.treatment)}): ${balanceWords(u)}`,
 			)
-			.join("; ")}.`,
+			.join("; ")}.${leftOutText(uptakes)}`,
 		x: {
 			label: sentence(countedProbe(probe)),
 			unit,
@@ -183,9 +189,9 @@ export function ladderOf(
 				names: uptakes.map((u) => rowName(u, leftOut)),
 			},
 		},
-		layers: [...partLayers(uptakes), addedLayer(uptakes)],
+		layers: [...partLayers(uptakes, leftOut), addedLayer(uptakes)],
 		notes: [
-			...notesOn(uptakes, leftOut),
+			...notesOn(uptakes),
 			...(fewer
 				? [
 						`Drawn are ${uptakes.length} of ${every.length} flasks: of each treatment those that took up least and most, and others at even steps in the order of the sheet.`,
@@ -197,7 +203,7 @@ export function ladderOf(
 
 /**
  * Where each flask's probe went, in mg: taken up, left, withdrawn and lost, end to end, so that together they reach the mark of what was added. A negative part (an uptake below zero within its uncertainty,
- * a recovery above one) stands left of zero; the parts still add up with their signs. Flasks that a deviation leaves out are drawn and named as left out.
+ * a recovery above one) stands left of zero; the parts still add up with their signs. Flasks that a deviation leaves out are outlines and named as left out.
  *
  * @throws ProblemError as uptake.uptakes does
  * @example

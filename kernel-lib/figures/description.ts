@@ -75,6 +75,8 @@ export interface Bar {
 	readonly hover: string;
 	/** A short text at the end of the bar. */
 	readonly label?: string;
+	/** Drawn as an outline, e.g. where a deviation leaves the flask out. */
+	readonly hollow?: boolean;
 }
 
 /** One thing that is drawn. `name` is its entry in the key; "" for none. */

@@ -78,6 +78,7 @@ const layer = z.discriminatedUnion("is", [
 				to: number,
 				hover: text,
 				label: text.optional(),
+				hollow: z.boolean().optional(),
 			}),
 		),
 	}),

@@ -12,7 +12,7 @@ import type { Figure, Point } from "./description";
 import { frameKind } from "./doors";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
-import { countOf } from "./words";
+import { countOf, sentence } from "./words";
 
 export interface ScatterOptions {
 	/** Column across, by its name. */
@@ -101,7 +101,10 @@ export function scatter(frame: DataFrame, options: ScatterOptions): Figure {
 		});
 	const drawn = names.map((name) => ({ name, points: pointsOf(name) }));
 	const count = drawn.reduce((n, g) => n + g.points.length, 0);
-	const title = options.title ?? `${axisOf(y).label} and ${axisOf(x).label}`;
+	const both = `${axisOf(y).label} and ${axisOf(x).label}`;
+	// "pH" keeps its small letter.
+	const title =
+		options.title ?? (/^[a-z]+\b/.test(both) ? sentence(both) : both);
 	return figure({
 		title,
 		alt: `${title}: ${countOf(count, "point")}${by === undefined ? "" : ` in ${countOf(names.length, "group")} by ${by}`}.`,

@@ -108,8 +108,19 @@ test("a flask that a deviation leaves out is drawn and named as left out", () =>
 		.filter((d) => d.handling === "leave out")
 		.flatMap((d) => d.targets.map((t) => t.name));
 	expect(out.length).toBeGreaterThan(0);
-	const { scale } = balanceLadder(trial).y;
+	const ladder = balanceLadder(trial);
+	const { scale } = ladder.y;
 	const names = scale.is === "categories" ? scale.names : [];
+	const hollow = ladder.layers.flatMap((l) =>
+		l.is === "bars" ? l.bars.filter((b) => b.hollow) : [],
+	);
+	expect(new Set(hollow.map((b) => names[b.at].split(" · ")[0]))).toEqual(
+		new Set(out),
+	);
+	for (const b of hollow) expect(b.hover).toMatch(/\nleft out: \w+/);
+	expect(ladder.notes.join(" ")).toContain(
+		"Outlined, left out for a deviation",
+	);
 	expect(
 		names.filter((n) => n.endsWith("left out")).map((n) => n.split(" · ")[0]),
 	).toEqual(out);

@@ -29,7 +29,7 @@ test("a mark for each group, units on the axes, rows without a number counted", 
 	]);
 	expect([f.x.unit, f.y.unit]).toEqual(["mL", "mg/g"]);
 	expect(f.notes.join()).toContain("1 of 3 rows");
-	expect(f.alt).toBe("uptake and dose: two points in two groups by treatment.");
+	expect(f.alt).toBe("Uptake and dose: two points in two groups by treatment.");
 });
 
 test.each([

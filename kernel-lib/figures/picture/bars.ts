@@ -1,4 +1,5 @@
 import type { Layer } from "../description";
+import { fillOpacity, stroke } from "../look";
 import type { Drawn } from "./drawn";
 import type { Frame } from "./frame";
 import { around, type LabelWish } from "./free-labels";
@@ -29,9 +30,10 @@ export function drawBars(
 				? { left: ends[0], right: ends[1], top: sides[0], bottom: sides[1] }
 				: { left: sides[0], right: sides[1], top: ends[0], bottom: ends[1] };
 		const place = `x="${px(box.left)}" y="${px(box.top)}" width="${px(box.right - box.left)}" height="${px(box.bottom - box.top)}"`;
-		svg.push(
-			`<g class="mark bar">${tip(bar.hover)}<rect ${place}${paint.fill(layer.ink)}/>${hatching(paint, layer.hatch, box)}<rect ${place} fill="none"${paint.stroke("paper")} stroke-width="0.8"/></g>`,
-		);
+		const filling = bar.hollow
+			? `<rect ${place}${paint.both(layer.ink, layer.ink)} fill-opacity="${fillOpacity.region}" stroke-width="${stroke.thin}"/>`
+			: `<rect ${place}${paint.fill(layer.ink)}/>${hatching(paint, layer.hatch, box)}<rect ${place} fill="none"${paint.stroke("paper")} stroke-width="0.8"/>`;
+		svg.push(`<g class="mark bar">${tip(bar.hover)}${filling}</g>`);
 		boxes.push(box);
 		if ((bar.label ?? "") !== "")
 			wishes.push({

@@ -30,7 +30,7 @@ export function around(
 	];
 }
 
-/** The same, and the four places between them, near and a little farther off: for labels that may stand anywhere near their mark. */
+/** The same, and the four places between them, near and farther off: for labels that may stand anywhere near their mark. */
 export function anywhereAround(
 	x: number,
 	y: number,
@@ -49,8 +49,10 @@ export function anywhereAround(
 	return [
 		...around(x, y, reach),
 		...corners(0.6 * reach),
-		...around(x, y, reach + 7),
-		...corners(0.6 * reach + 7),
+		...[7, 18].flatMap((farther) => [
+			...around(x, y, reach + farther),
+			...corners(0.6 * reach + farther),
+		]),
 	];
 }
 

@@ -72,9 +72,13 @@ export function ofName(name: string): Json {
 	};
 }
 
+export function hatchShape(hatch: Hatch): string {
+	return plotlyHatches[hatch];
+}
+
 export function hatching(hatch: Hatch, theme: Theme): Json {
 	return {
-		shape: plotlyHatches[hatch],
+		shape: hatchShape(hatch),
 		fillmode: "overlay",
 		fgcolor: theme.paper,
 		size: 8,

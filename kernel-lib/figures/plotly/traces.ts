@@ -3,6 +3,7 @@ import { fillOpacity, spacing, stroke, type Theme } from "../look";
 import type { Frame } from "../picture/frame";
 import {
 	hatching,
+	hatchShape,
 	type Json,
 	markerOf,
 	ofName,
@@ -114,6 +115,7 @@ function arrowFeet(
 function barTrace(layer: Extract<Layer, { is: "bars" }>, theme: Theme): Json {
 	const at = layer.bars.map((b) => b.at);
 	const length = layer.bars.map((b) => b.to - b.from);
+	const ink = theme[layer.ink];
 	return {
 		type: "bar",
 		...ofName(layer.name),
@@ -123,11 +125,27 @@ function barTrace(layer: Extract<Layer, { is: "bars" }>, theme: Theme): Json {
 		width: layer.width,
 		...hovers(layer.bars.map((b) => b.hover)),
 		marker: {
-			color: theme[layer.ink],
-			line: { color: theme.paper, width: 0.8 },
+			color: layer.bars.map((b) =>
+				b.hollow ? transparent(ink, fillOpacity.region) : ink,
+			),
+			line: {
+				color: layer.bars.map((b) => (b.hollow ? ink : theme.paper)),
+				width: layer.bars.map((b) => (b.hollow ? stroke.thin : 0.8)),
+			},
 			...(layer.hatch === "plain"
 				? {}
-				: { pattern: hatching(layer.hatch, theme) }),
+				: {
+						pattern: {
+							...hatching(layer.hatch, theme),
+							...(layer.bars.some((b) => b.hollow)
+								? {
+										shape: layer.bars.map((b) =>
+											hatchShape(b.hollow ? "plain" : layer.hatch),
+										),
+									}
+								: {}),
+						},
+					}),
 		},
 	};
 }
