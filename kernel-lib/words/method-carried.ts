@@ -91,7 +91,7 @@ function scatterSentences({ spread, days }: Carried): string[] {
 					"The units agree better than their reading errors allow, so that the reading errors were taken for the spread.",
 				]
 			: []),
-		"The scatter holds the independent reading errors already; only errors that several flasks share (standardisation, blanks, calibrations) are added, with their signs, so that what moves treated and control alike cancels.",
+		"The scatter holds the independent reading errors already. Only errors that several flasks share (standardisation, blanks, calibrations) are added, with their signs: what moves treated and control alike cancels.",
 	];
 }
 
@@ -102,7 +102,7 @@ function fewReadingsSentences({ compared }: Comparison): string[] {
 	);
 	return few
 		? [
-				"An error that is known from few readings (titres of one flask, blanks, standardisations that scatter more than reading them explains) counts t(0.975; n - 1)/1.96 times, 6.5 times with two readings, 2.2 times with three, so that its few degrees of freedom are in every interval: a decision of this program. The scatter of iodine blanks counts twice over: in the recovery that all flasks share, and, where nothing is repeated, in what each jar lost.",
+				"An error that is known from few readings (titres of one flask, blanks, standardisations that scatter more than reading them explains) counts t(0.975; n − 1)/1.96 times: 6.5 times with two readings, 2.2 times with three. So its few degrees of freedom are in every interval (a decision of this program). The scatter of iodine blanks counts twice over: in the recovery that all flasks share, and, where nothing is repeated, in what each jar lost.",
 			]
 		: [];
 }
@@ -145,8 +145,8 @@ function residueSentences(
 ): string[] {
 	const ranged = [...slopes.values()].some((s) => s.is === "range");
 	return [
-		`All treatments are compared at one residue, ${residueText(residue.in("mg/L"))} of ${probeCounted(probe)} left in solution, ${statedBy === "nobody" ? "the middle of what they left, because none was stated before the trial" : "which was stated"}. No isotherm was used: the uptake q of each flask at its residue C is carried there by q (C*/C)^(1/n), with the error that its titre puts into q and C together, before flasks and soaks are averaged.`,
-		`How steeply uptake grows with the residue, 1/n: ${[...slopes].map(slopeText).join("; ")}.${ranged ? " Where it was not measured, the intervals hold for every value in the range: one for both sides of a difference as far as a tenth beyond the residues that their flasks left, one for each side farther out, where curves may cross. Unless another was asked for, the range is typical of the probe (from memory; up to 1 where under 10 % of the dose is left), and flasks are carried no further than a factor of three without a measured slope: decisions of this program." : ""}`,
+		`All treatments are compared at one residue, ${residueText(residue.in("mg/L"))} of ${probeCounted(probe)} left in solution, ${statedBy === "nobody" ? "the middle of what they left, because none was stated before the trial" : "which was stated"}. No isotherm was used: the uptake q of each flask at its residue C is carried to the stated residue C* by q (C*/C)^(1/n). The error that its titre puts into q and C together goes with it. Only then are flasks and soaks averaged.`,
+		`How steeply uptake grows with the residue, 1/n: ${[...slopes].map(slopeText).join("; ")}.${ranged ? " Where it was not measured, the intervals hold for every value in the range: one for both sides of a difference as far as a tenth beyond the residues that their flasks left, one for each side farther out, where curves may cross. Unless another was asked for, the range is typical of the probe (from memory; up to 1 where under 10 % of the dose is left). Without a measured slope flasks are carried no further than a factor of three. These are decisions of this program." : ""}`,
 		'A flask whose residue is known no better than to a quarter of itself (standard uncertainty) is not carried: it says "at least" where it left less, "at most" where it left more.',
 	];
 }
@@ -156,7 +156,7 @@ function boundSentences({ compared }: Comparison): string[] {
 	return bounds.length === 0
 		? []
 		: [
-				`${capital(flasksNamed(bounds.map((o) => o.name)))} gave only a bound: bounds stay out of the spread. A verdict of their group is said only if it holds without them and with them at their limit, and only on the side that a bound can prove; a group of bounds alone is set at its limit, less the expanded uncertainty (k = 2) of that limit, against its control with the spread borrowed from the other units.`,
+				`${capital(flasksNamed(bounds.map((o) => o.name)))} gave only a bound: bounds stay out of the spread. A verdict of their group is said only if it holds without them and with them at their limit, and only on the side that a bound can prove. A group of bounds alone is set at its limit, less the expanded uncertainty (k = 2) of that limit. It is held against its control with the spread borrowed from the other units.`,
 			];
 }
 
@@ -183,7 +183,7 @@ export function carriedSentences(
 		...rankSentences(c, method),
 		...(method.spread.degreesOfFreedom > 0
 			? [
-					"Numbers of replicates are reckoned with the upper 80 % confidence limit of the spread and the margin, never with the difference just observed; the critical value is taken as if the differences were uncorrelated, which can only ask for more.",
+					"Numbers of replicates are reckoned with the upper 80 % confidence limit of the spread and the margin, never with the difference just observed. The critical value is taken as if the differences were uncorrelated, which can only ask for more.",
 				]
 			: []),
 	];

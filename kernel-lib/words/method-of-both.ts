@@ -61,7 +61,7 @@ export function orderSentence(c: Comparison): string {
 		c.claim === "difference"
 			? `else ${interval} leaving out zero, "higher" or "lower"; else "cannot tell". The claim was a difference`
 			: `else ${interval} lying wholly beyond the margin, "higher", or wholly below zero, "lower"; else "cannot tell". The claim was at least the margin more, which is stricter than a difference`;
-	return `Order of the words, with ${marginSetText(c)}: difference inside plus or minus the margin, "no difference that matters"; ${words}. Absence of a difference is judged by ${strict ? `${interval}, which is stricter than ${tests}` : `${tests}; ${interval} inside the margin would be stricter`}.`;
+	return `Order of the words, with ${marginSetText(c)}: a difference within the margin of zero, "no difference that matters"; ${words}. Absence of a difference is judged by ${strict ? `${interval}, which is stricter than ${tests}` : `${tests}; ${interval} inside the margin would be stricter`}.`;
 }
 
 /** What the uncertainties take from decisions of ours, because nobody measured it. */
@@ -71,7 +71,7 @@ export function takenSentences({ compared, scope }: Comparison): string[] {
 	return [
 		...(any("moisture")
 			? [
-					`Moisture from one determination is taken as good to ${oneDeterminationPoints} point (standard uncertainty; a decision of this program), one error for all flasks of a treatment that hold the same number; write repeats in numbered columns, or its uncertainty in "moisture uncertainty (%)".`,
+					`Moisture from one determination is taken as good to ${oneDeterminationPoints} point (standard uncertainty; a decision of this program). It is one error for all flasks of a treatment that hold the same number. Write repeats in numbered columns, or its uncertainty in "moisture uncertainty (%)".`,
 				]
 			: []),
 		...(scope === "measuring error only" && any("losses of jars")
@@ -93,7 +93,7 @@ export function decisionSentences({ decisions }: Comparison): string[] {
 	return taken.length === 0
 		? []
 		: [
-				`Decided, as a laboratory may decide otherwise: ${taken.join("; ")}. What each of these moves stands in a table of its own.`,
+				`Decided, as a laboratory may decide otherwise: ${taken.join("; ")}. A table of its own shows what each of these moves.`,
 			];
 }
 
@@ -106,10 +106,10 @@ export function demandSentences({ compared }: Comparison): string[] {
 	if (suspected.length === 0) return [];
 	return suspected.every((looksLike) => looksLike === "more uptake")
 		? [
-				'What is left of a soak may consume iodine and look like uptake. Where it may, and neither a leachate nor rinsing nor a reading limits it, a treated char is not called "higher", a control does not make a treated char "lower", and neither allows "no difference that matters"; that such a treated char is "lower" stands.',
+				'What is left of a soak may consume iodine and look like uptake. Where no leachate, rinsing or reading limits that, some words are not said: "higher" where it is the treated char\'s soak, "lower" where it is the control\'s, "no difference that matters" where it is either\'s. That a treated char with such a soak is "lower" stands.',
 			]
 		: [
-				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where it may, and neither a leachate nor rinsing nor a reading limits it, no word is said that it could have feigned: "higher" and "lower" each where treated char or control could only seem so, and "no difference that matters" where either could be in doubt.',
+				'What is left of a soak may consume iodine and look like uptake, or free iodine and look like less uptake. Where no leachate, rinsing or reading limits that, no word is said that it could have feigned: neither "higher" nor "lower" where the treated char or its control may only seem so, and not "no difference that matters" where either is in doubt.',
 			];
 }
 
@@ -131,7 +131,7 @@ export function deviationSentences({ deviations }: Comparison): string[] {
 	return [
 		...(deviations.flasks.length > 0
 			? [
-					`Deviations touched ${flasksNamed(deviations.flasks)}; the words are given with all of them kept and with all of them left out, beside the main one, which handles them as the sheet says.`,
+					`Deviations touched ${flasksNamed(deviations.flasks)}; the main word handles them as the sheet says. Beside it stand the words with all of them kept and with all of them left out.`,
 				]
 			: []),
 		...(deviations.elsewhere.length > 0

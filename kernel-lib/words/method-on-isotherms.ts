@@ -37,7 +37,7 @@ function scatterSentences({
 }: OnIsotherms): string[] {
 	if (bySoak)
 		return [
-			`Scatter: the standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that); ${spread === "pooled" ? "one for all treatments" : "each treatment's own variance, drawn to the pooled one"}. An error known from few readings counts as many times as Student's t is wider than the normal. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.`,
+			`Scatter: the standard deviation between soaks of one treatment, which holds the scatter about each curve (and is never taken for less than that); ${spread === "pooled" ? "one for all treatments" : "each treatment's own variance, drawn to the pooled one"}. An error known from few readings counts as many times as Student's t is wider than the normal. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs: what moves treated and control alike cancels.`,
 		];
 	const compared = curves.filter((curve) =>
 		simultaneous.pairs.some(
@@ -47,7 +47,7 @@ function scatterSentences({
 	const close = compared.filter((curve) => curve.scatterFrom === "readings");
 	const few = compared.some((curve) => curve.degreesOfFreedom < 3);
 	return [
-		"Each flask's own errors go into its curve; the error of an uptake on the curve is the scatter of the flasks about it, each treatment with its own, by first order in the parameters: the larger of what one scale for all its flasks gives and what the flasks' own residuals give (HC2), since flasks that hold more also scatter more. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs, so that what moves treated and control alike cancels.",
+		"Each flask's own errors go into its curve; the error of an uptake on the curve is the scatter of the flasks about it, each treatment with its own, by first order in the parameters: the larger of what one scale for all its flasks gives and what the flasks' own residuals give (HC2), since flasks that hold more also scatter more. Errors that several flasks share (standardisation, blanks, calibrations) come on top once, with their signs: what moves treated and control alike cancels.",
 		...(close.length > 0
 			? [
 					`The flasks of ${listed(close.map((c) => `${quoted(c.treatment)}`))} lie closer to the curve than their reading errors allow, so that the reading errors were taken.`,
@@ -70,7 +70,7 @@ function dryFlaskSentences({ compared }: Comparison): string[] {
 	return dry.length === 0
 		? []
 		: [
-				`${capital(flasksNamed(dry.map((o) => o.name)))} ran dry. In a curve such a flask counts as what it is, a residue below the detection limit, by its probability; where what is left of the soak may have used it up, the flask is left out.`,
+				`${capital(flasksNamed(dry.map((o) => o.name)))} ran dry. In a curve such a flask counts as what it is, a residue below the detection limit, by its probability. Where what is left of the soak may have used it up, the flask is left out.`,
 			];
 }
 
@@ -84,7 +84,7 @@ function moreOrLess(factor: number): string {
 
 function daySentence({ compared }: Comparison, { days }: OnIsotherms): string {
 	if (days.length > 1)
-		return `Days are blocks: a day multiplies all uptakes of its flasks by one factor, common to all treatments (${days.map(({ day, factor }) => `${day || "day not recorded"}: ${moreOrLess(factor)}`).join(", ")}). The factors are found together with the curves, by how flasks of a curve and soaks of a treatment differ from day to day; the curves go through uptakes without them, and what stays unknown of them is in the intervals where treated and control did not stand on the days alike. Where they have no common day, no word is said.`;
+		return `Days are blocks: a day multiplies all uptakes of its flasks by one factor, common to all treatments (${days.map(({ day, factor }) => `${day || "day not recorded"}: ${moreOrLess(factor)}`).join(", ")}). The factors are found together with the curves, by how flasks of a curve and soaks of a treatment differ from day to day. The curves go through uptakes without them. What stays unknown of them is in the intervals where treated and control did not stand on the days alike. Where they have no common day, no word is said.`;
 	return compared.some((o) => o.flask.flask.day !== "")
 		? "All flasks of a treatment were measured on one day, so that there are no blocks; where treated and control have no common day, no word is said."
 		: "Days are not recorded, so that a difference between days cannot be taken out.";

@@ -115,8 +115,8 @@ function boundReason(o: Extract<Obstacle, { is: "only bounds" }>): string {
 		: safeToDose(o.ammonia, "Dose again so that a residue can be measured.");
 	const [without, atLimit] = o.found;
 	return without === atLimit
-		? `${flasks} gave only a bound, which can show "${o.provable}" and nothing else; the interval, without and with it at its limit, does not show that. ${remedy}`
-		: `${flasks} gave only a bound: without it the word would be "${without}", with it at its limit "${atLimit}", and only what holds both ways and on the bound's own side ("${o.provable}") is said. ${remedy}`;
+		? `${flasks} gave only a bound, which can show "${o.provable}" and nothing else. The interval does not show that, neither without it nor with it at its limit. ${remedy}`
+		: `${flasks} gave only a bound: without it the word would be "${without}", with it at its limit "${atLimit}". Only what holds both ways and on the bound's own side ("${o.provable}") is said. ${remedy}`;
 }
 
 function residuesReason({
@@ -126,7 +126,7 @@ function residuesReason({
 	slopes,
 	ammonia,
 }: Extract<Obstacle, { is: "unlike residues" }>): string {
-	return `${quoted(treatment)} left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue, how steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. ${safeToDose(ammonia, "A second dose in each treatment, at least 1.5 times the first, would measure it.")}`;
+	return `${quoted(treatment)} left ${roughly(residues.treated)} mg/L and its control ${roughly(residues.control)} mg/L; uptake grows with the residue. How steeply was not measured, and "${word}" does not hold for every 1/n from ${plainNumber(slopes.low)} to ${plainNumber(slopes.high)}. ${safeToDose(ammonia, "A second dose in each treatment, at least 1.5 times the first, would measure it.")}`;
 }
 
 function soakReason(o: Extract<Obstacle, { is: "soak remains" }>): string {
@@ -166,7 +166,7 @@ function conditionReason(o: Conditions): string {
 	return [
 		...(recorded.length > 0
 			? [
-					`${quoted(o.treatment)} and its control ${quoted(o.control)} were not alike in everything but the treatment: ${listed(recorded)}. That by itself could look like "${o.word}", by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`,
+					`${quoted(o.treatment)} and its control ${quoted(o.control)} were not alike in everything but the treatment: ${listed(recorded)}. That by itself could look like "${o.word}"; by how much is not known. ${safeToDose(o.ammonia, "Handle flasks of both alike and measure them again.")}`,
 				]
 			: []),
 		...(assumed.length > 0
@@ -226,7 +226,7 @@ export function obstacleReason(o: Obstacle): string {
 		case "unlike batches":
 			return `Treated and control char came from different batches (${listed(o.treated.map(quoted))} against ${listed(o.control.map(quoted))}): a difference between batches looks like one of the treatment. Treat char of a batch that a control comes from.`;
 		case "one soak":
-			return `${listed(o.treatments.map(quoted))} had one soak only: how far its soaks lie apart is not known, whatever those of other treatments do, so that a difference may be one between soaks. Soak further portions of its char on their own.`;
+			return `${listed(o.treatments.map(quoted))} had one soak only. How far its soaks lie apart is not known, whatever those of other treatments do: a difference may be one between soaks. Soak further portions of its char on their own.`;
 		case "contradiction":
 			return contradictionsTold(o.ofPair).join(" ");
 		case "soak remains":

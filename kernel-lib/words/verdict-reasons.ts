@@ -56,11 +56,11 @@ function scopeReasons(c: Comparison, v: TreatmentVerdict): string[] {
 	switch (c.scope) {
 		case "measuring error only":
 			return [
-				"No group holds more flasks than the comparison uses up, so that only the measuring error is covered: how far one flask, or one soak, differs from the next was not seen.",
+				"There are too few flasks to see a scatter, so that only the measuring error is covered: how far one flask, or one soak, differs from the next was not seen.",
 			];
 		case "these lots":
 			return [
-				"No treatment was made more than once as far as the sheet says, so that flasks are the units and the verdict is about these lots of char: flasks of one soak are not replicates of the treatment.",
+				"As far as the sheet says, no treatment was made more than once. So flasks are the units, and the verdict is about these lots of char: flasks of one soak are not replicates of the treatment.",
 			];
 		case "treatment":
 			return [

@@ -110,7 +110,7 @@ test("the table names what is allowed, what was found, what that does, and what 
 		"steam",
 		"open",
 		"closed",
-		"beyond, could look higher: an open flask loses iodine, which looks like more uptake: takes away the word that it could have made",
+		"beyond, could look higher: an open flask loses iodine, which looks like more uptake, so that the word that it could have made is not said",
 	]);
 	expect(table.notes.join(" ")).toMatch(
 		/^Not recorded, so that nothing is known of them: .*contact time/,

@@ -167,7 +167,7 @@ describe("residues that differ", () => {
 			'"potash": at 300 mg/L iodine left, cannot tell: residues differ, and how steeply uptake grows with the residue was not measured.',
 		);
 		expect(v.reasons[0]).toContain(
-			'"potash" left 600 mg/L and its control 300 mg/L; uptake grows with the residue, how steeply was not measured, and "no difference that matters" does not hold for every 1/n from 0 to 0.6',
+			'"potash" left 600 mg/L and its control 300 mg/L; uptake grows with the residue. How steeply was not measured, and "no difference that matters" does not hold for every 1/n from 0 to 0.6',
 		);
 		expect(v.comparableDose).toContain("about 30 mg iodine (I2) less");
 		expect(v.replicates.is).toBe("not given");

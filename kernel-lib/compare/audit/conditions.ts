@@ -50,7 +50,7 @@ export const conditions: readonly Condition[] = [
 		is: "recorded",
 		allowance: `final pH of at most ${titrationPH.high}, or the aliquot acidified`,
 		effect:
-			"looks like more uptake: takes away the word that it could have made",
+			"looks like more uptake, so that the word that it could have made is not said",
 		look: shares({
 			has: alkaline,
 			says: pHSaid,
@@ -64,7 +64,7 @@ export const conditions: readonly Condition[] = [
 		name: "strongly acid liquid",
 		is: "recorded",
 		allowance: `final pH of at least ${titrationPH.low}`,
-		effect: "may look like more or less uptake: takes away the word",
+		effect: 'may look like more or less uptake: then "cannot tell"',
 		look: shares({
 			has: strongAcid,
 			says: pHSaid,
@@ -79,7 +79,7 @@ export const conditions: readonly Condition[] = [
 		is: "recorded",
 		allowance: "in fewer than half of the flasks of a side",
 		effect:
-			"fines in the aliquot, an end point that is not sure: takes away the word",
+			'fines in the aliquot, an end point that is not sure: then "cannot tell"',
 		look: shares({
 			has: (f) => f.blueReturned === "yes",
 			says: (f) => f.blueReturned !== "not recorded",
@@ -94,7 +94,7 @@ export const conditions: readonly Condition[] = [
 		is: "recorded",
 		allowance: "alike on both sides",
 		effect:
-			"an open flask loses iodine, which looks like more uptake: takes away the word that it could have made",
+			"an open flask loses iodine, which looks like more uptake, so that the word that it could have made is not said",
 		look: shares({
 			has: (f) => f.lid === "no",
 			says: (f) => f.lid !== "not recorded",
@@ -109,7 +109,7 @@ export const conditions: readonly Condition[] = [
 		is: "recorded",
 		allowance: "alike on both sides",
 		effect:
-			"a filter takes up iodine, which looks like more uptake: takes away the word that it could have made",
+			"a filter takes up iodine, which looks like more uptake, so that the word that it could have made is not said",
 		look: shares({
 			has: (f) => f.firstRunningsDiscarded === "no",
 			says: (f) => f.firstRunningsDiscarded !== "not recorded",
@@ -124,21 +124,21 @@ export const conditions: readonly Condition[] = [
 		is: "recorded",
 		allowance: `means within ${100 * contactAllowance} %, or a plateau shown on the shorter side by flasks or withdrawals at double time (change under a third of the margin)`,
 		effect:
-			"longer contact looks like more uptake: takes away the word that it could have made",
+			"longer contact looks like more uptake, so that the word that it could have made is not said",
 		look: contact,
 	},
 	{
 		name: "particle size",
 		is: "recorded",
 		allowance: "alike on both sides",
-		effect: "takes away the word",
+		effect: 'then "cannot tell"',
 		look: texts((f) => f.particleSize),
 	},
 	{
 		name: "grinding",
 		is: "recorded",
 		allowance: "alike on both sides",
-		effect: "takes away the word",
+		effect: 'then "cannot tell"',
 		look: shares({
 			has: (f) => f.groundFine === "yes",
 			says: (f) => f.groundFine !== "not recorded",
@@ -152,7 +152,7 @@ export const conditions: readonly Condition[] = [
 		name: "boiling in acid",
 		is: "recorded",
 		allowance: "alike on both sides",
-		effect: "takes away the word",
+		effect: 'then "cannot tell"',
 		look: shares({
 			has: (f) => f.acidBoiled === "yes",
 			says: (f) => f.acidBoiled !== "not recorded",
@@ -175,14 +175,14 @@ export const conditions: readonly Condition[] = [
 		name: "deviations that are kept",
 		is: "recorded",
 		allowance: "flasks without any on both sides",
-		effect: "takes away the word",
+		effect: 'then "cannot tell"',
 		look: keptDeviations,
 	},
 	{
 		name: "notes of a mishap",
 		is: "recorded",
 		allowance: "not on one side alone",
-		effect: "takes away the word; write what is harmless in other words",
+		effect: 'then "cannot tell"; write what is harmless in other words',
 		look: mishapNotes,
 	},
 	{
@@ -225,7 +225,7 @@ export const conditions: readonly Condition[] = [
 		is: "assumed",
 		allowance: "named in the sheet",
 		effect:
-			"told in the head; takes away the word where it rests on measuring errors alone",
+			'told in the head; "cannot tell" where the word rests on measuring errors alone',
 		look: glassware,
 	},
 	{
