@@ -2,6 +2,7 @@
 export type { Answer } from "./answer";
 export { type Attachable, attach } from "./attach";
 export { display } from "./display";
+export { head } from "./head-display";
 export { progress, type Tell } from "./progress";
 export { report } from "./report";
 export type {

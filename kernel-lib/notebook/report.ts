@@ -1,7 +1,9 @@
-import { figureMimeType } from "../figures";
+import { differences, figureMimeType, readFigure } from "../figures";
 import { escapeHtml, jupyterDisplay, tableText } from "../quantity";
 import { isAnswer } from "./answer";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
+import type { ResultInNotebook } from "./extract";
+import { showAtHead } from "./head-display";
 import { type ReasonGroup, reasonGroups } from "./reason-groups";
 import {
 	type ReportedAnswer,
@@ -9,13 +11,16 @@ import {
 	type ReportedResult,
 	resultMimeType,
 } from "./reported";
-import { type Reportable, resultOf } from "./result";
+import { isComparison, type Reportable, resultOf } from "./result";
 import {
 	notebookTableHtml,
 	structuredTable,
 	tableMimeType,
 } from "./structured-table";
 import { verdictTable } from "./verdict-table";
+
+/** The figure of a head draws so many differences. Our decision. */
+const mostDrawn = 40;
 
 function statementsText(statements: readonly string[]): string {
 	return statements.map((s) => `- ${s}`).join("\n");
@@ -102,6 +107,22 @@ function readableForms(value: Reportable, result: ReportedResult): Bundle {
 	return bundle instanceof Promise ? {} : bundle;
 }
 
+/** A result with the figure that its head shows: its own, or the differences of a comparison. */
+function atHead(
+	result: ReportedResult,
+	value: Reportable,
+	bundle: Bundle,
+): ResultInNotebook {
+	if (
+		isComparison(value) &&
+		value.verdicts.length <= mostDrawn &&
+		value.verdicts.length > 0
+	)
+		return { ...result, figure: differences(value) };
+	const figure = readFigure(bundle[figureMimeType]);
+	return figure.ok ? { ...result, figure: figure.value } : result;
+}
+
 /** A reported result as the output of its cell: for readers, and in our own form. */
 export function reportBundle(
 	name: string,
@@ -134,5 +155,9 @@ export function reportBundle(
  * notebook.report("verdict", { finding: "The steam did nothing that this trial could see." })
  */
 export function report(name: string, value: Reportable, note = ""): void {
-	emit(reportBundle(name, value, note));
+	const bundle = reportBundle(name, value, note);
+	emit(bundle);
+	showAtHead(() =>
+		atHead(bundle[resultMimeType] as ReportedResult, value, bundle),
+	);
 }

@@ -90,7 +90,7 @@ function isMeasured(value: unknown): value is Measured<Quantity["kind"]> {
 	);
 }
 
-function isComparison(value: unknown): value is Comparison {
+export function isComparison(value: unknown): value is Comparison {
 	return (
 		isObject(value) &&
 		Array.isArray(value.verdicts) &&

@@ -1,4 +1,4 @@
-/** `npm run lab`: JupyterLab on the templates, with the Charledger kernel. */
+/** `npm run lab`: JupyterLab at the root of the project, with the folder of the templates shown and the Charledger kernel. */
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 import { makeEnvironment, root } from "./environment.mjs";
@@ -9,7 +9,7 @@ spawn(
 	[
 		"lab",
 		`--ServerApp.root_dir=${root}`,
-		"notebooks",
+		"--LabApp.default_url=/lab/tree/notebooks",
 		...process.argv.slice(2),
 	],
 	{ cwd: join(root), stdio: "inherit" },

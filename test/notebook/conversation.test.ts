@@ -17,6 +17,7 @@ async function saidTo(type: string, execute: KernelHandler["execute"]) {
 		talk.enqueue({
 			type,
 			content: { code: "1" },
+			cell: "",
 			reply: (content) => said.push(["reply", content]),
 			publish: (kind, content) => {
 				said.push([kind, content]);

@@ -31,7 +31,9 @@ describe("in the kernel", () => {
 		const seen: { type: string; text: string; id: string; at: number }[] = [];
 		try {
 			const reply = await kernel.execute(
-				`import { notebook } from "charledger";
+				{
+					id: "",
+					source: `import { notebook } from "charledger";
 notebook.progress("counting <b>", (tell) => {
 	for (let i = 1; i <= 10; i++) {
 		const until = Date.now() + 120;
@@ -41,6 +43,7 @@ notebook.progress("counting <b>", (tell) => {
 });
 try { notebook.progress("failing", (tell) => { tell(0.25); throw new Error("no more"); }); } catch {}
 process.stdout.write(String(Date.now()));`,
+				},
 				{ stopOnError: true, timeoutSeconds: 60 },
 				(type, content) => {
 					const { data, transient, text } = content as {

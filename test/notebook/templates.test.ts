@@ -50,6 +50,13 @@ describe.each(names)("%s", (name) => {
 		expect(notebook.cells.length).toBeLessThan(30);
 	});
 
+	test("has the place of its answer right under its title", () => {
+		expect(notebook.cells[0].cell_type).toBe("markdown");
+		expect(notebook.cells[1].source).toMatch(
+			/^import \{.*\} from "charledger";\nnotebook\.head\(\);/,
+		);
+	});
+
 	test("embeds its sheet and reports one verdict", () => {
 		expect(code).toContain("notebook.attach(");
 		expect(code.match(/notebook\.report\("verdict"/g)).toHaveLength(1);

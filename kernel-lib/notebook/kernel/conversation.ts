@@ -8,6 +8,8 @@ export interface Request {
 	/** "execute_request" and others of the Jupyter protocol. */
 	readonly type: string;
 	readonly content: Content;
+	/** Id of the cell that is to be run, as the front end knows it; "" where it does not say. */
+	readonly cell: string;
 	/** Answers whoever asked. */
 	reply(content: Content): void;
 	/** Tells all front ends what the request brought about. */
@@ -113,7 +115,10 @@ function openExecution(
 		if (silent !== true && store_history !== false) count += 1;
 		if (silent !== true)
 			request.publish("execute_input", { code, execution_count: count });
-		finish(request, await handler.execute(code, count, request.publish));
+		finish(
+			request,
+			await handler.execute(code, count, request.publish, request.cell),
+		);
 	};
 }
 

@@ -24,6 +24,8 @@ export interface KernelHandler {
 		code: string,
 		count: number,
 		publish: Publish,
+		/** Id of the cell as the front end knows it; "" where it does not say. */
+		cell: string,
 	): Promise<ExecuteResult>;
 	complete(
 		code: string,

@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { bundleOf, isShowable } from "../display";
+import { cellBegins, cellEnds } from "../head-display";
 import { libraryVersion } from "../versions";
 import { explainDiagnostics, explainThrown } from "./explain";
 import { successorAt } from "./gone-names";
@@ -68,14 +69,14 @@ function executionIn(session: Session): KernelHandler["execute"] {
 		});
 	}
 
-	return async (code, count, publish): Promise<ExecuteResult> => {
+	async function run(
+		code: string,
+		count: number,
+		publish: Publish,
+	): Promise<ExecuteResult> {
 		runs += 1;
 		const cell = `cell-${runs}`;
 		sources.set(cell, { source: code, count });
-		captureStreams(publish);
-		session.setDisplay((message, update) =>
-			publish(update ? "update_display_data" : "display_data", { ...message }),
-		);
 		const outcome = await session.execute(code, cell);
 		switch (outcome.is) {
 			case "done":
@@ -95,6 +96,17 @@ function executionIn(session: Session): KernelHandler["execute"] {
 					return { is: "error", error: explain(error, cell) };
 				}
 		}
+	}
+
+	return async (code, count, publish, id): Promise<ExecuteResult> => {
+		captureStreams(publish);
+		session.setDisplay((message, update) =>
+			publish(update ? "update_display_data" : "display_data", { ...message }),
+		);
+		cellBegins({ count, id, code });
+		const result = await run(code, count, publish);
+		cellEnds(result.is === "ok");
+		return result;
 	};
 }
 

@@ -8,6 +8,8 @@ export interface Asked {
 	readonly id: number;
 	readonly type: string;
 	readonly content: Content;
+	/** Id of the cell that is to be run; "" for none. */
+	readonly cell: string;
 }
 
 /** What the kernel says: once that it is there, then outputs and replies. */
@@ -28,9 +30,10 @@ function say(message: Said): void {
 /** Serves the parent until `shutdown_request`, or until it has gone. */
 export async function serveParent(handler: KernelHandler): Promise<void> {
 	const talk = openConversation(handler, async () => {});
-	const asked = ({ id, type, content }: Asked): Request => ({
+	const asked = ({ id, type, content, cell }: Asked): Request => ({
 		type,
 		content,
+		cell,
 		reply: (answer) =>
 			say({
 				is: "reply",

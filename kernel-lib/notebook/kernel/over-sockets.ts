@@ -41,6 +41,7 @@ export async function serveOverSockets(
 	const asked = (socket: Router, message: Message): Request => ({
 		type: message.header.msg_type,
 		content: message.content,
+		cell: String(message.metadata.cellId ?? ""),
 		reply: (content) => voice.reply(socket, message, content),
 		publish: (type, content) => voice.publish(type, message.header, content),
 	});

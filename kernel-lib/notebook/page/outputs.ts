@@ -2,6 +2,7 @@
 import { figureMimeType, readFigure } from "../../figures";
 import { escapeHtml, plainNumber, valueText } from "../../quantity";
 import { inputMimeType } from "../attach";
+import { headMimeType } from "../head-forms";
 import type { Output } from "../ipynb";
 import { photographMimeType } from "../photographs";
 import {
@@ -137,6 +138,8 @@ function photographMarkup(data: Data): string {
 
 function dataMarkup(data: Data, context: PageContext): string {
 	const text = (type: string): string => String(data[type] ?? "");
+	// A page has a head of its own.
+	if (headMimeType in data) return "";
 	if (resultMimeType in data) return resultMarkup(data, context);
 	if (figureMimeType in data) return chartMarkup(data, context);
 	if (tableMimeType in data) {

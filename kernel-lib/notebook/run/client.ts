@@ -15,7 +15,7 @@ export type OnOutput = (type: string, content: Content) => void;
 
 export interface KernelClient {
 	execute(
-		code: string,
+		cell: { readonly id: string; readonly source: string },
 		options: { readonly stopOnError: boolean; readonly timeoutSeconds: number },
 		onOutput: OnOutput,
 	): Promise<ExecuteReply>;
@@ -108,7 +108,7 @@ export async function startKernel(
 	},
 ): Promise<KernelClient> {
 	const { child, death } = spawnKernel(folder);
-	let asked = 0;
+	let count = 0;
 	let hear: (said: Said) => void = () => {};
 	child.on("message", (said) => hear(said as Said));
 
@@ -137,8 +137,12 @@ export async function startKernel(
 	}
 
 	return {
-		async execute(code, { stopOnError, timeoutSeconds }, onOutput) {
-			const id = ++asked;
+		async execute(
+			{ id: cell, source },
+			{ stopOnError, timeoutSeconds },
+			onOutput,
+		) {
+			const id = ++count;
 			const limit = clock(timeoutSeconds);
 			const answered = new Promise<Content>((resolve) => {
 				let reply: Content | null = null;
@@ -150,16 +154,19 @@ export async function startKernel(
 						resolve(reply);
 				};
 			});
-			const content = { code, stop_on_error: stopOnError };
-			child.send({ id, type: "execute_request", content }, () => {});
+			const content = { code: source, stop_on_error: stopOnError };
+			const asked = { id, type: "execute_request", content, cell };
+			child.send(asked, () => {});
 			const answer = await Promise.race([answered, limit.late, death]);
 			limit.stop();
 			if (answer === "timed out")
 				return { is: "timed out", seconds: timeoutSeconds };
 			if ("died" in answer)
 				return { is: "kernel died", because: String(answer.died) };
-			const count = Number(answer.execution_count);
-			return { is: answer.status === "ok" ? "ok" : "error", count };
+			return {
+				is: answer.status === "ok" ? "ok" : "error",
+				count: Number(answer.execution_count),
+			};
 		},
 		interrupt: () => {
 			child.kill("SIGINT");

@@ -38,10 +38,16 @@ export interface RunOptions {
 	readonly signal: AbortSignal;
 }
 
-/** Puts one message of the kernel into a cell's outputs; streams flow together, updates replace what they update. */
+/** Where a display stands: among the outputs of the cell that first showed it. */
+interface DisplayPlace {
+	readonly outputs: Output[];
+	readonly at: number;
+}
+
+/** Puts one message of the kernel into a cell's outputs; streams flow together, updates replace what they update, in whichever cell that is. */
 function collect(
 	outputs: Output[],
-	displays: Map<string, number>,
+	displays: Map<string, DisplayPlace>,
 	type: string,
 	content: Readonly<Record<string, unknown>>,
 ): void {
@@ -60,9 +66,9 @@ function collect(
 		};
 		const place = id === undefined ? undefined : displays.get(id);
 		if (type === "update_display_data" && place !== undefined)
-			outputs[place] = shown;
+			place.outputs[place.at] = shown;
 		else {
-			if (id !== undefined) displays.set(id, outputs.length);
+			if (id !== undefined) displays.set(id, { outputs, at: outputs.length });
 			outputs.push(shown);
 		}
 	} else if (type === "error") {
@@ -137,15 +143,15 @@ export async function executeNotebook(
 		setTimeout(() => void kernel.stop(), patienceMilliseconds).unref();
 	};
 	signal.addEventListener("abort", interrupt);
+	const displays = new Map<string, DisplayPlace>();
 	try {
 		for (const [i, cell] of code.entries()) {
 			options.progress.started(i + 1, code.length, firstLine(cell.source));
 			const begin = performance.now();
 			const began = new Date();
 			const mayFail = hasTag(cell, "raises-exception");
-			const displays = new Map<string, number>();
 			const reply = await kernel.execute(
-				cell.source,
+				{ id: cell.id ?? "", source: cell.source },
 				{ stopOnError: !mayFail, timeoutSeconds: options.timeoutSeconds },
 				(type, content) => collect(cell.outputs, displays, type, content),
 			);
