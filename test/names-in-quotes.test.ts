@@ -261,6 +261,7 @@ function others(): Record<string, () => unknown> {
 			figures.particleSizeCurves(chars.sievings),
 		"figures.iodineNumberLine": () =>
 			uptake.iodineNumbers(trials.numbers).map(figures.iodineNumberLine),
+		"figures.charLots": () => figures.charLots(trials.kiln),
 		"figures.gramsOfChar": () => figures.gramsOfChar(chars),
 		"words.iodineNumberAnswer": () =>
 			words.iodineNumberAnswer(uptake.iodineNumbers(trials.numbers)),
@@ -292,7 +293,7 @@ activation.dryings activation.massBalances activation.washouts activation.yields
 cautions.notConcluded cautions.notConcludedFromActivation cautions.notConcludedFromProperties
 compare.compareTreatments compare.severalDoses
 dose.doseForTarget dose.naturalBackground dose.removalCurve
-figures.balanceLadder figures.course figures.differences figures.doseAndRemoval figures.flasksAgainstControl
+figures.balanceLadder figures.charLots figures.course figures.differences figures.doseAndRemoval figures.flasksAgainstControl
 figures.gramsOfChar figures.iodineNumberLine figures.isotherms figures.particleSizeCurves figures.residueAndUptake
 figures.uptakeAgainstCondition figures.vanTHoffLine
 isotherms.fitIsotherm isotherms.fitTables isotherms.isothermPoints isotherms.rankIsotherms

@@ -14,6 +14,17 @@ export {
 export { requireComparison, requireVerdict } from "./doors";
 export { groupTable } from "./group-table";
 export { lossesOf, perGramOf, takesAs } from "./likeness";
+export {
+	type CharLot,
+	charLots,
+	commonFeedstock,
+	feedstockText,
+	type HighestLots,
+	highestLots,
+	type LotBasis,
+	residuesAlike,
+	unlikeFeedstocks,
+} from "./lots";
 export { chosenMargin, marginOf, percentOfControl } from "./margin";
 export { threeMargins } from "./margin-for";
 export { apartByDesign } from "./measured-slope";

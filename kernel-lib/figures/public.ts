@@ -12,6 +12,7 @@ export {
 
 // Of the char
 
+export { charLots } from "./char-lots";
 export { course } from "./course";
 export { gramsOfChar } from "./grams-of-char";
 export { particleSizeCurves } from "./particle-size-curves";

@@ -1,5 +1,6 @@
 import { balanceFaults, type FiringYields, yields } from "../activation";
 import { firingDeviations, firingKey, type Trial } from "../bench";
+import { charLots, residuesAlike } from "../compare";
 import {
 	expandedText,
 	grouped,
@@ -11,10 +12,20 @@ import {
 import {
 	type FiringUptake,
 	firingName,
+	firingRoutes,
 	unlinkedSentences,
 	uptakesByFiring,
 	withoutFlasks,
 } from "../uptake";
+
+import type { AnswerInWords } from "./answer-words";
+import {
+	lotFinding,
+	lotLimits,
+	lotTable,
+	notRankedSentences,
+} from "./lot-words";
+import { yieldAnswerTable, yieldFinding } from "./yield-words";
 
 /** One firing in a sentence: yield and burn-off with their 95 % intervals in brackets, and whether its weighings balance. */
 export function yieldSentence(yields: FiringYields): string {
@@ -33,9 +44,6 @@ export function yieldSentence(yields: FiringYields): string {
 	const faults = balanceFaults(yields);
 	return `${quoted(yields.firing.name)}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
 }
-
-/** Flasks whose residues lie further apart than this, highest over lowest, are not averaged: uptake changes with the residue (a choice of this library, no source). */
-const residuesAlike = 1.2;
 
 function rangeOf(values: readonly number[]): string {
 	const [low, high] = [Math.min(...values), Math.max(...values)].map((v) =>
@@ -119,20 +127,36 @@ export function answerOf(
 			].join(" "),
 		),
 		...unlinkedSentences(uptakes),
-		"In brackets: 95 % intervals of the measuring error. Another firing may differ by more.",
 	];
 }
 
 /**
- * The whole answer, a line a firing: yield and burn-off, then what its flasks took up; then flasks without a firing, what was left out, and what the intervals are.
+ * The answer of a trial of firings: which char takes up most per gram of char, and which firing makes most of a gram of feedstock, each named with its basis, or which of them cannot be told apart. Beside it a row for each lot of char; behind it what each
+ * firing gave, flasks without a firing, and what was left out. A sheet of firings alone has yields.
  * @throws ProblemError where the trial has no firing or cannot give uptakes
  * @example
- * words.firingAnswer(kilnTrial)[0].startsWith('"lid 1": char yield') // => true
+ * words.firingAnswer(kilnTrial).finding.startsWith("Highest uptake of iodine per gram of char: ") // => true
  */
-export function firingAnswer(trial: Trial): string[] {
-	return [
-		...answerOf(yields(trial), uptakesByFiring(trial)),
-		...withoutFlasks(trial),
-		...firingDeviations(trial),
-	];
+export function firingAnswer(trial: Trial): AnswerInWords {
+	const uptakes = uptakesByFiring(trial);
+	const routes = firingRoutes(trial);
+	const lots = charLots(uptakes, routes);
+	const astray = [...withoutFlasks(trial), ...firingDeviations(trial)];
+	const behind = answerOf(yields(trial), uptakes);
+	if (lots.length === 0)
+		return {
+			finding: yieldFinding(routes),
+			table: yieldAnswerTable(routes),
+			statements: [...astray, ...behind],
+		};
+	return {
+		finding: lotFinding(lots, trial.probe.name),
+		table: lotTable(lots),
+		statements: [
+			...lotLimits(lots),
+			...astray,
+			...notRankedSentences(lots),
+			...behind,
+		],
+	};
 }

@@ -1,6 +1,8 @@
+import { readTrial } from "../../kernel-lib/bench/index";
 import { ladderOf } from "../../kernel-lib/figures/balance-ladder";
 import {
 	calibrationLine,
+	charLots,
 	course,
 	differences,
 	doseAndRemoval,
@@ -65,6 +67,7 @@ import {
 } from "./isotherm-fixtures";
 import { fineSieving, sievings } from "./particle-size-fixtures";
 
+const kiln = readTrial("data/demo-activation/kiln.csv");
 const chars = readProperties("data/demo-properties/chars.csv");
 
 /** Every figure once, from invented data, under a short name: what the gallery shows and what the tests go through. */
@@ -97,6 +100,7 @@ export function sampleFigures(): Map<string, FigureDescription> {
 			isotherms([freundlichFits[1]], { residuals: true }),
 		],
 		["grams-of-char", gramsOfChar(chars)],
+		["char-lots", charLots(kiln)],
 		["iodine-number-line", iodineNumberLine(numbers[0])],
 		["bench-scale-line", iodineNumberLine(benchScale[0])],
 		[

@@ -9,7 +9,13 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { escapeHtml } from "../../kernel-lib/quantity/index";
-import { cellsOf, type Executed, executed, statementsOf } from "./executed";
+import {
+	answerOf,
+	cellsOf,
+	type Executed,
+	executed,
+	statementsOf,
+} from "./executed";
 
 const data = join(import.meta.dirname, "../../data/demo-activation");
 const truth = JSON.parse(readFileSync(join(data, "truth.json"), "utf8")) as {
@@ -52,12 +58,36 @@ const valueIn = (text: string, word: string): number => {
 	return Number(found[1]);
 };
 
-test("the answer at the head gives every run's yield, near its truth", () => {
-	const said = statementsOf(usual, "verdict");
-	// A line a run, and one for what the intervals are.
-	expect(said).toHaveLength(truth.runs.length + 1);
-	expect(said[truth.runs.length]).toContain("95 % interval");
-	const answers = said.slice(0, truth.runs.length);
+/** What each run gave, behind the finding. */
+const saidOfRuns = (run: Executed): readonly string[] =>
+	answerOf(run).statements.slice(-truth.runs.length);
+
+test("the head names the highest run per gram of char and per gram of feedstock, as the truth has them", () => {
+	const { finding, figure } = answerOf(usual);
+	const yields = new Map(truth.runs.map((r) => [r.name, r.charYield]));
+	const ofFeedstock = ({
+		run,
+		uptake,
+	}: (typeof truth.flasks)[number]): number =>
+		uptake *
+		(yields.get(run) ?? 0) *
+		(/^(steam|potash)/.test(run) ? (yields.get("lid 1") ?? 0) : 1);
+	const highest = (of: (f: (typeof truth.flasks)[number]) => number): string =>
+		truth.flasks.reduce((a, b) => (of(a) >= of(b) ? a : b)).run;
+	expect(finding).toContain(
+		`per gram of char: "${highest((f) => f.uptake)}", `,
+	);
+	expect(finding).toContain(
+		`per gram of dry "hazelnut shell": "${highest(ofFeedstock)}", `,
+	);
+	expect(finding).toContain('not ranked: "potash 1", because its weighings');
+	expect(figure).toContain("six lots of char");
+	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
+	expect(head).toContain(`<h1 id="answer">${escapeHtml(finding)}</h1>`);
+});
+
+test("behind it stands every run's yield, near its truth", () => {
+	const answers = saidOfRuns(usual);
 	expect(answers[1]).toContain("per gram of dry feedstock");
 	for (const [i, { name, charYield, burnOff }] of truth.runs.entries()) {
 		expect(answers[i].startsWith(`"${name}": `)).toBe(true);
@@ -71,16 +101,10 @@ test("the answer at the head gives every run's yield, near its truth", () => {
 				Math.abs(valueIn(answers[i], "burn-off") - 100 * burnOff),
 			).toBeLessThan(1);
 	}
-	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
-	for (const answer of answers)
-		expect(head).toContain(escapeHtml(answer.slice(0, 20)));
 });
 
 test("the run that lost a splash is told at the head, in the balance, in the limits and in what to do next; no other is", () => {
-	for (const answer of statementsOf(usual, "verdict").slice(
-		0,
-		truth.runs.length,
-	))
+	for (const answer of saidOfRuns(usual))
 		expect(answer.includes("does not close")).toBe(
 			answer.startsWith('"potash 1": '),
 		);
@@ -100,9 +124,7 @@ test("a target of nothing is refused in a sentence, and the page is whole", () =
 	expect(
 		statementsOf(nothing, "rinses needed and agent left").join("\n"),
 	).toContain("no water conducts so little");
-	expect(statementsOf(nothing, "verdict")).toEqual(
-		statementsOf(usual, "verdict"),
-	);
+	expect(answerOf(nothing)).toEqual(answerOf(usual));
 });
 
 test("a mass by difference shows no digits that the balance has not", () => {
@@ -186,8 +208,9 @@ test("a sheet of firings alone gives the same yields, says that there are no fla
 	);
 	expect(cellsOf(alone, "uptakes and their firings")).toEqual([]);
 	const word = "my kiln.csv holds no flasks";
-	expect(statementsOf(alone, "verdict").join("\n")).toContain(word);
-	expect(statementsOf(usual, "verdict").join("\n")).not.toContain("no flasks");
+	expect(answerOf(alone).finding).toMatch(/^No flask belongs/);
+	expect(answerOf(alone).statements.join("\n")).toContain(word);
+	expect(answerOf(usual).statements.join("\n")).not.toContain("no flasks");
 	expect(usual.page).toContain("<strong>invented</strong>");
 	expect(alone.page).not.toContain("<strong>invented</strong>");
 });

@@ -8,7 +8,9 @@ export { uptakeCost } from "./cost";
 export {
 	conditionOfUptake,
 	type FiringLink,
+	type FiringRoute,
 	type FiringUptake,
+	firingRoutes,
 	linkFirings,
 } from "./link";
 export { firingName } from "./tables";

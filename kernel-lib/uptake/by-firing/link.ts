@@ -93,6 +93,36 @@ function yieldOf(chain: readonly FiringYields[]): Measured<"ratio"> | NotKnown {
 	return product === null ? notKnown("there is no firing") : measured(product);
 }
 
+/** The way from the feedstock to the char of a firing. */
+export interface FiringRoute {
+	readonly yields: FiringYields;
+	/** From feedstock to product; the firing alone where an earlier one is left out. */
+	readonly chain: readonly FiringYields[];
+	/** Dry char per dry feedstock, over all firings of the way. */
+	readonly yieldFromFeedstock: Measured<"ratio"> | NotKnown;
+	/** Names of the firings of the way whose balance does not close. */
+	readonly unbalanced: readonly string[];
+}
+
+function routeOf(yields: FiringYields, firings: Firings): FiringRoute {
+	const found = chainOf(yields, firings);
+	const chain = found.is === "not known" ? [yields] : found.value;
+	return {
+		yields,
+		chain,
+		yieldFromFeedstock: found.is === "not known" ? found : yieldOf(chain),
+		unbalanced: chain.flatMap((y) =>
+			balanceFaults(y).length > 0 ? [y.firing.name] : [],
+		),
+	};
+}
+
+/** The way to the char of every firing that is not left out. */
+export function firingRoutes(trial: Trial): readonly FiringRoute[] {
+	const firings = firingsOf(trial);
+	return [...firings.byName.values()].map((yields) => routeOf(yields, firings));
+}
+
 /** The firing that the soak names, else the one that the char batch names. */
 function linkOf(
 	{ soak, charBatch }: FlaskUptake["flask"],
@@ -117,17 +147,14 @@ function linkOf(
 				? "neither a soak nor a char batch is named"
 				: `neither the soak ${quoted(soak)} nor the char batch ${quoted(charBatch)} is the name of a firing`,
 		);
-	const found = chainOf(yields, firings);
-	const chain = found.is === "not known" ? [yields] : found.value;
+	const route = routeOf(yields, firings);
 	return {
 		is: "linked",
 		yields,
 		linkedBy,
-		yieldFromFeedstock: found.is === "not known" ? found : yieldOf(chain),
-		chain: chain.map((y) => y.firing.name),
-		unbalanced: chain.flatMap((y) =>
-			balanceFaults(y).length > 0 ? [y.firing.name] : [],
-		),
+		yieldFromFeedstock: route.yieldFromFeedstock,
+		chain: route.chain.map((y) => y.firing.name),
+		unbalanced: route.unbalanced,
 	};
 }
 
