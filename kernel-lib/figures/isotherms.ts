@@ -299,7 +299,9 @@ function notesOn(
 	const flaskErrors = sets.some((s) =>
 		s.points.some((p) => p.own.uptake > 0 || p.own.concentration > 0),
 	);
-	const leftOut = sets.flatMap((s) => s.leftOut.map((l) => l.flask));
+	const leftOut = sets.flatMap((s) =>
+		s.leftOut.map((l) => `flask ${l.flask} (${l.because})`),
+	);
 	return [
 		bands.some((b) => b.layer.length > 0)
 			? `Shaded: ${confidenceText(confidence)} confidence band of the curve, shared errors included; single flasks scatter more widely.`
@@ -312,9 +314,7 @@ function notesOn(
 		...(flaskErrors
 			? ["Error bars: the flask's own reading errors, k = 2."]
 			: []),
-		...(leftOut.length > 0
-			? [`Not in the fit: ${listed(leftOut.map((f) => `flask ${f}`))}.`]
-			: []),
+		...(leftOut.length > 0 ? [`Not in the fit: ${listed(leftOut)}.`] : []),
 	];
 }
 

@@ -103,12 +103,14 @@ function limitLabel(u: FlaskUptake, shown: Shown): string {
 
 function arrowsOf(u: FlaskUptake, shape: Shape, shown: Shown): Arrow[] {
 	const at = { ...placeOf(u), shape };
-	return [
-		...boundArrow(u.uptake.is, at, limitLabel(u, shown)),
-		...(u.residue.is === "at least"
-			? [{ ...at, towards: "right" as const, label: "at least" }]
-			: []),
-	];
+	const label = limitLabel(u, shown);
+	// Read above its line: two arrows at one flask, each of which says what it is about.
+	return u.residue.is === "at least"
+		? [
+				...boundArrow(u.uptake.is, at, `uptake ${label}`),
+				{ ...at, towards: "right", label: "residue at least" },
+			]
+		: boundArrow(u.uptake.is, at, label);
 }
 
 function treatmentLayers(

@@ -41,7 +41,7 @@ tr:target { background: var(--panel); outline: 0.12rem solid var(--mark); }
 button { font: inherit; font-size: 0.9rem; color: var(--link); background: none; border: 1px solid currentColor; border-radius: 0.3rem; padding: 0.3em 0.8em; cursor: pointer; }
 footer { color: var(--quiet); font-size: 0.85rem; border-top: 1px solid var(--line); margin-top: 3rem; }
 @media (min-width: 75rem) { header, main, footer { max-width: 68rem; } header { padding-right: 19rem; } main { grid-template-columns: minmax(0, 48rem) 15rem; } .lead, .work { grid-column: 1; } nav.contents { grid-column: 2; grid-row: 1 / span 2; border: 0; margin: 0; } nav.contents > div { position: sticky; top: 1rem; max-height: calc(100vh - 2rem); overflow-y: auto; } }
-@media (max-width: 40rem) { .verdicts, .verdicts tbody, .verdicts thead, .verdicts caption { display: block; } .verdicts tr { display: block; } .verdicts td, .verdicts th { display: block; padding-right: 0; } .verdicts .picture { width: 100%; } .verdicts thead td:not(.picture) { display: none; } }
+@media (max-width: 40rem) { .verdicts, .verdicts tbody, .verdicts thead, .verdicts caption { display: block; } .verdicts tr { display: block; } .verdicts td, .verdicts th { display: block; padding-right: 0; width: auto; } .verdicts .picture { width: 100%; } .verdicts thead td:not(.picture) { display: none; } }
 @media print {
 :root { color-scheme: light; --paper: #ffffff; --text: #000000; --quiet: #444444; --line: #bbbbbb; --panel: #f4f4f4; --link: #000000; --alarm: #8f1d1d; --mark: #555555; --edge: transparent; }
 @page { margin: 16mm 15mm; }
