@@ -14,10 +14,10 @@ afterAll(async () => {
 	await browser?.close();
 });
 
-async function open(name: string): Promise<Page> {
+async function open(name: string, javaScriptEnabled = false): Promise<Page> {
 	const context = await browser.newContext({
 		viewport: { width: 1000, height: 900 },
-		javaScriptEnabled: false,
+		javaScriptEnabled,
 	});
 	const page = await context.newPage();
 	const file = join(ranByUs(name), name.replace(/\.ipynb$/, ".html"));
@@ -85,6 +85,30 @@ describe("the head of compare-treatments", () => {
 		expect(await flask.isVisible()).toBe(true);
 		await page.goBack();
 		expect(await difference.isVisible()).toBe(true);
+		await page.context().close();
+	});
+});
+
+describe("a figure of compare-treatments", () => {
+	it("leads from a point that is pressed to its flask, and from a list for the keyboard", async () => {
+		const page = await open("compare-treatments.ipynb", true);
+		const figure = page.locator("figure.chart.drawn").first();
+		const point = figure.locator(".scatterlayer .point").first();
+		await point.scrollIntoViewIfNeeded();
+		const box = await point.boundingBox();
+		if (box === null) throw new Error("No point is drawn.");
+		const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+		await page.mouse.move(x, y);
+		await expect
+			.poll(() => figure.locator(".hoverlayer text").count())
+			.toBeGreaterThan(0);
+		await page.mouse.click(x, y);
+		await expect.poll(() => page.url()).toMatch(/#flask-/);
+		expect(await page.evaluate("document.activeElement.id")).toMatch(/^flask-/);
+		const listed = page.locator("figure.chart + details").first();
+		await listed.locator("summary").click();
+		await listed.locator("a").last().click();
+		expect(await page.locator("article.traced:target").isVisible()).toBe(true);
 		await page.context().close();
 	});
 });
