@@ -14,20 +14,37 @@ export function structuralIds(
 	roots: readonly QuantityNode[],
 ): Map<QuantityNode, string> {
 	const idOf = new Map<QuantityNode, string>();
-	const alike = new Map<string, Map<string, number>>();
+	const placeOf = placesAmongAlike();
 	for (const root of roots)
 		for (const node of ancestors(root)) {
 			if (idOf.has(node) || !(node === root || isStep(node))) continue;
-			idOf.set(node, contentHash(contentOf(node, idOf, alike)));
+			idOf.set(node, contentHash(contentOf(node, idOf, placeOf)));
 		}
 	return idOf;
 }
 
-/** `alike`: for each identity of inputs the keys that have it, each with its place in the order in which they were met. */
+/** The place of an input, known by its key, among those of one identity, in the order in which they are met: two numbers typed in alike are two inputs, and the second comes after the first. */
+type PlaceAmongAlike = (identity: string, key: string) => number;
+
+function placesAmongAlike(): PlaceAmongAlike {
+	const places = new Map<string, number>();
+	const met = new Map<string, number>();
+	return (identity, key) => {
+		// A cell of a sheet has an identity of its own.
+		if (identity === key) return 0;
+		const known = places.get(key);
+		if (known !== undefined) return known;
+		const place = met.get(identity) ?? 0;
+		met.set(identity, place + 1);
+		places.set(key, place);
+		return place;
+	};
+}
+
 function contentOf(
 	node: QuantityNode,
 	idOf: ReadonlyMap<QuantityNode, string>,
-	alike: Map<string, Map<string, number>>,
+	placeOf: PlaceAmongAlike,
 ): string {
 	const { kind, input, name } = node;
 	if (input === null)
@@ -38,12 +55,12 @@ function contentOf(
 			formulaOf(node, idOf),
 		]);
 	const identity = identityOf(input, node.base);
-	const keys = alike.get(identity) ?? new Map<string, number>();
-	alike.set(identity, keys);
-	const place = keys.get(input.key) ?? keys.size;
-	keys.set(input.key, place);
-	// Two numbers typed in alike are two inputs: the second has the same content and comes after it.
-	return JSON.stringify([kind, plainSymbol(name.symbol), identity, place]);
+	return JSON.stringify([
+		kind,
+		plainSymbol(name.symbol),
+		identity,
+		placeOf(identity, input.key),
+	]);
 }
 
 /** Parts of a sum or a product, each with the sign before it. */

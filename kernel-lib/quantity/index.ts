@@ -75,6 +75,7 @@ export {
 	type InputDescription,
 	input,
 	normal,
+	one,
 	rectangular,
 	sha256,
 	stated,

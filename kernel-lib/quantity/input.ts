@@ -2,7 +2,13 @@ import { createHash } from "node:crypto";
 import { foundText, refuse } from "../problem";
 import { keyOf } from "./input-key";
 import { type Kind, kindText } from "./kinds";
-import { asQuantity, type Quantity, QuantityNode, showUnit } from "./quantity";
+import {
+	asQuantity,
+	noOperands,
+	type Quantity,
+	QuantityNode,
+	showUnit,
+} from "./quantity";
 import type { Distribution, Scope, Source } from "./source";
 import { toBase, type UnitOf, unitFactor } from "./units";
 
@@ -169,7 +175,7 @@ export function input<K extends Kind>(
 				degreesOfFreedom: evidence.degreesOfFreedom,
 			},
 			null,
-			[],
+			noOperands,
 			0,
 		),
 	);
@@ -183,6 +189,9 @@ export function exactRatio(
 ): Quantity<"ratio"> {
 	return input("ratio", value, "1", exact, { symbol, meaning });
 }
+
+/** The number 1 of formulas such as 1 - w: one input, in however many of them it stands. */
+export const one: Quantity<"ratio"> = exactRatio(1);
 
 /** SHA-256 in hex. */
 export function sha256(content: string | Uint8Array): string {

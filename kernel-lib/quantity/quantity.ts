@@ -49,8 +49,8 @@ export interface Quantity<K extends Kind = Kind> {
  * shared prototype; everything outside this folder sees the interface `Quantity`.
  */
 export class QuantityNode<K extends Kind = Kind> {
-	private uncertaintyCache = -1;
-	/** The node that this one is under another unit or name: the uncertainty of both is worked out once. */
+	private uncertaintyCache: number | null = null;
+	/** The node that this one is under another unit or name, until their uncertainty is known: it is worked out once. */
 	private origin: QuantityNode<K> | null = null;
 	/** Of the walks over the graph. */
 	visited = 0;
@@ -76,11 +76,13 @@ export class QuantityNode<K extends Kind = Kind> {
 
 	/** Standard uncertainty in base units. */
 	get baseUncertainty(): number {
-		if (this.uncertaintyCache < 0)
+		if (this.uncertaintyCache === null) {
 			this.uncertaintyCache =
 				this.origin === null
 					? standardUncertaintyOf(this as unknown as QuantityNode)
 					: this.origin.baseUncertainty;
+			this.origin = null;
+		}
 		return this.uncertaintyCache;
 	}
 
@@ -109,7 +111,8 @@ export class QuantityNode<K extends Kind = Kind> {
 			this.operands,
 			this.parameter,
 		);
-		same.origin = this.origin ?? this;
+		if (this.uncertaintyCache === null) same.origin = this.origin ?? this;
+		else same.uncertaintyCache = this.uncertaintyCache;
 		return same;
 	}
 
@@ -125,6 +128,9 @@ export class QuantityNode<K extends Kind = Kind> {
 		return this.toString();
 	}
 }
+
+/** Of every input. */
+export const noOperands: readonly QuantityNode[] = [];
 
 /** From the public interface to the node behind it. */
 export function nodeOf<K extends Kind>(quantity: Quantity<K>): QuantityNode<K> {

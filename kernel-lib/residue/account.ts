@@ -13,7 +13,7 @@ import {
 } from "../quantity";
 import type { Titrants } from "../solutions";
 import { charMassOf } from "./char-mass";
-import { displacementOf } from "./detection";
+import { displacementIn } from "./detection";
 import type { ReagentBlank } from "./reagent-blank";
 import { iodineWithdrawn } from "./titration";
 
@@ -111,9 +111,12 @@ function leachateOf(flask: Flask): Quantity<"volume">[] {
 		: [];
 }
 
-function displaced(flask: Flask, perGram: number): Quantity<"volume">[] {
+function displaced(
+	flask: Flask,
+	perGram: Quantity<"volumePerMass">,
+): Quantity<"volume">[] {
 	return flask.contents === "char" && flask.charMass.recorded
-		? [times(displacementOf(perGram), charMassOf(flask).mass)]
+		? [times(perGram, charMassOf(flask).mass)]
 		: [];
 }
 
@@ -124,7 +127,7 @@ function displaced(flask: Flask, perGram: number): Quantity<"volume">[] {
 export function runningAccount<K extends "amount" | "mass">(
 	flask: Flask,
 	counted: Counted<K>,
-	{ displacement }: Pick<TrialSettings, "displacement">,
+	settings: Pick<TrialSettings, "displacement">,
 ): Account<K> {
 	let liquids: Quantity<"volume">[] = [
 		...waterOfChar(flask),
@@ -144,7 +147,9 @@ export function runningAccount<K extends "amount" | "mass">(
 		} else if (event.is === "liquid added") {
 			liquids.push(event.volume);
 		} else if (event.is === "made up") {
-			const away = event.charIn ? displaced(flask, displacement) : [];
+			const away = event.charIn
+				? displaced(flask, displacementIn(settings))
+				: [];
 			liquids = [away.length > 0 ? minus(event.volume, away[0]) : event.volume];
 		} else {
 			withdrawals.push({

@@ -1,8 +1,9 @@
 import type { Flask } from "../bench";
 import {
-	exactRatio,
+	kept,
 	minus,
 	named,
+	one,
 	per,
 	plus,
 	type Quantity,
@@ -23,7 +24,7 @@ export interface CharMass {
  * Wet basis: m_dry = m (1 - w). Dry basis: m_dry = m / (1 + w).
  * Only for flasks that have a char mass: the checks of the sheet see to it.
  */
-export function charMassOf(flask: Flask): CharMass {
+export const charMassOf: (flask: Flask) => CharMass = kept((flask: Flask) => {
 	if (!flask.charMass.recorded)
 		throw new Error(`Flask ${flask.name} has no char mass.`);
 	const weighed = flask.charMass.value;
@@ -36,7 +37,6 @@ export function charMassOf(flask: Flask): CharMass {
 			water: { known: false },
 		};
 	const { fraction, basis } = flask.moisture.value;
-	const one = exactRatio(1);
 	const dry =
 		basis === "wet"
 			? times(weighed, minus(one, fraction))
@@ -47,4 +47,4 @@ export function charMassOf(flask: Flask): CharMass {
 		perGram: "dry char",
 		water: { known: true, mass: minus(weighed, mass) },
 	};
-}
+});

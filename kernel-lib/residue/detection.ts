@@ -1,7 +1,8 @@
-import { usualSettings } from "../bench";
+import { type TrialSettings, usualSettings } from "../bench";
 import {
 	exact,
 	input,
+	kept,
 	named,
 	plus,
 	type Quantity,
@@ -74,3 +75,10 @@ export function displacementOf(
 		},
 	);
 }
+
+/** The same of a trial, by its settings: one input for all its flasks. */
+export const displacementIn: (
+	settings: Pick<TrialSettings, "displacement">,
+) => Quantity<"volumePerMass"> = kept(({ displacement }) =>
+	displacementOf(displacement),
+);

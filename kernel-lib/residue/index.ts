@@ -55,4 +55,3 @@ export {
 } from "./reagent-blank";
 export { residues } from "./residues";
 export type { TitratedResidue } from "./titrated-residue";
-export { correctedTitre, iodineTitrated } from "./titration";

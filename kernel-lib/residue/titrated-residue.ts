@@ -12,7 +12,7 @@ import { molarMass } from "../substances";
 import { accountOf, type FlaskAccount } from "./account";
 import { detectionLimit } from "./detection";
 import { type ReagentBlank, reagentBlanks } from "./reagent-blank";
-import { correctedTitre, iodineTitrated } from "./titration";
+import { correctedTitre, iodineOf } from "./titration";
 
 /** What a flask still held when it was titrated. */
 export interface TitratedResidue {
@@ -45,20 +45,15 @@ export function titratedResidue(trial: Trial, flask: Flask): TitratedResidue {
 	const blank = reagentBlanks(trial).forDay(flask.day);
 	const account = accountOf(flask, titrants, blank, trial.settings);
 	const titre = correctedTitre(flask.titrations, blank, endPoint);
-	const inAliquot = iodineTitrated(flask.titrations, titrants, blank, endPoint);
+	// All titrations of a flask are with one titrant.
+	const thiosulfate = titrants.concentration(flask.titrations[0].titrant);
 	const concentration = named(
-		per(inAliquot, flask.aliquot),
+		per(iodineOf(titre, thiosulfate), flask.aliquot),
 		"c_{residue}",
 		`iodine (I2) left in solution in flask ${flask.name}`,
 	);
 	const hiddenConcentration = per(
-		scaled(
-			times(
-				titrants.concentration(flask.titrations[0].titrant),
-				detectionLimit,
-			),
-			0.5,
-		),
+		scaled(times(thiosulfate, detectionLimit), 0.5),
 		flask.aliquot,
 	);
 	const iodine = molarMass("I2");

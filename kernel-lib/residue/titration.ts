@@ -33,7 +33,8 @@ export function correctedTitre(
 	);
 }
 
-function iodineOf(
+/** Iodine (as I2) in a titrated aliquot: n = c_t V_t / 2, from I2 + 2 S2O3(2-) -> 2 I(-) + S4O6(2-). */
+export function iodineOf(
 	titre: Quantity<"volume">,
 	thiosulfate: Quantity<"concentration">,
 ): Quantity<"amount"> {
@@ -68,20 +69,4 @@ export function iodineWithdrawn(
 		amount: iodineOf(unseenTitre(where), thiosulfate),
 		unseen: iodineOf(detectionLimit, thiosulfate),
 	};
-}
-
-/**
- * Iodine (as I2) in a titrated aliquot: n = c_t V_t / 2, from I2 + 2 S2O3(2-) -> 2 I(-) + S4O6(2-).
- * All readings must be of one titrant.
- */
-export function iodineTitrated(
-	readings: readonly TitrationReading[],
-	titrants: Titrants,
-	blank: ReagentBlank,
-	endPoint: number,
-): Quantity<"amount"> {
-	return iodineOf(
-		correctedTitre(readings, blank, endPoint),
-		titrants.concentration(readings[0].titrant),
-	);
 }

@@ -1,9 +1,9 @@
 /** How a loss that blanks without char show is shared out among flasks with char. */
 import type { LossRule, Trial } from "../bench";
 import {
-	exactRatio,
 	input,
 	minus,
+	one,
 	per,
 	plus,
 	type Quantity,
@@ -44,13 +44,11 @@ function inEither(
 
 /** One extreme: a loss from all that was dosed, (1 - R) A. */
 const fromDosed = (dosed: Amount, _: Amount, recovery: Ratio): Amount =>
-	times(dosed, minus(exactRatio(1), recovery));
+	times(dosed, minus(one, recovery));
 
 /** The other: a loss from what was left only, L (1/R - 1). */
-const fromLeft = (_: Amount, left: Amount, recovery: Ratio): Amount => {
-	const one = exactRatio(1);
-	return times(left, minus(per(one, recovery), one));
-};
+const fromLeft = (_: Amount, left: Amount, recovery: Ratio): Amount =>
+	times(left, minus(per(one, recovery), one));
 
 function extreme(isBeyond: (a: Amount, b: Amount) => boolean): LossOfDosed {
 	return inEither((dosed, left, recovery) => {
@@ -74,7 +72,6 @@ export const leastLost: LossOfDosed = extreme((a, b) => a.value < b.value);
  * L (1/R - 1); half the spread between them is the half-width of a rectangular component. With R = 0.90 and L = 0.1 A the uptakes are 0.800 A, 0.842 A and 0.889 A.
  */
 export const lossOf: LossOfDosed = inEither((dosed, left, recovery) => {
-	const one = exactRatio(1);
 	const proportion = per(minus(one, recovery), plus(one, recovery));
 	const proportional = times(plus(dosed, left), proportion);
 	const halfSpread = scaled(
@@ -106,7 +103,7 @@ function afterWithdrawals(loss: LossOfDosed): Loss {
 		loss(minus(added, withdrawn), left, recovery);
 }
 
-function one(loss: Loss, grows: boolean): LossModel {
+function only(loss: Loss, grows: boolean): LossModel {
 	return { likely: loss, most: loss, least: loss, grows };
 }
 
@@ -117,10 +114,10 @@ const models: Readonly<Record<LossRule, LossModel>> = {
 		least: afterWithdrawals(leastLost),
 		grows: true,
 	},
-	"from the dose": one(afterWithdrawals(inEither(fromDosed)), true),
-	"from what is left": one(afterWithdrawals(inEither(fromLeft)), true),
+	"from the dose": only(afterWithdrawals(inEither(fromDosed)), true),
+	"from what is left": only(afterWithdrawals(inEither(fromLeft)), true),
 	// What the blank held was there to begin with; the rest of the nominal dose never was, whatever was withdrawn later.
-	"the blank is the dose": one(
+	"the blank is the dose": only(
 		({ added }, left, recovery) => inEither(fromDosed)(added, left, recovery),
 		false,
 	),
