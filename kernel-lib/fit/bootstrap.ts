@@ -11,7 +11,13 @@ import {
 	throwProblems,
 	wordOption,
 } from "../quantity";
-import { createRandom, normalCdf, normalQuantile, type Random } from "../stats";
+import {
+	createRandom,
+	normalCdf,
+	normalQuantile,
+	noteSeed,
+	type Random,
+} from "../stats";
 import { createDescent } from "./descent";
 import { requireFit } from "./doors";
 import { type OnProgress, progressOf } from "./progress";
@@ -86,13 +92,15 @@ export function bootstrap(
 	const resamples = options.resamples ?? 2000;
 	const { task } = fit;
 	const reason = whyNoBootstrap(fit);
+	const seed = options.seed ?? 1;
+	if (reason === "") noteSeed("bootstrap", seed);
 	const draws = task.free.map(() => new Float64Array(resamples));
 	const done =
 		reason === ""
 			? resample(
 					fit,
 					kind,
-					createRandom(options.seed ?? 1),
+					createRandom(seed),
 					draws,
 					progressOf(resamples, options.onProgress),
 				)

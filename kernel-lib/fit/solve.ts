@@ -1,4 +1,4 @@
-import { createRandom } from "../stats";
+import { createRandom, noteSeed } from "../stats";
 import { plainStructure, type Structure } from "./linearity";
 import { minimise } from "./minimise";
 import { evaluatePoint } from "./point";
@@ -224,6 +224,7 @@ function search(
 	from: Float64Array,
 	fromRss: number,
 ): Found {
+	noteSeed("start values of fits", task.seed);
 	const random = createRandom(task.seed);
 	const places = positionsOnAxis(task.x);
 	const positions = [

@@ -10,6 +10,7 @@ import type {
 	WordGround,
 } from "../compare";
 import type { MaybeKnown } from "../quantity";
+import type { DrawnSeed } from "../stats";
 import type { LedgerPart } from "./large/packed-ledger";
 import type { StructuredTable } from "./structured-table";
 import type { Versions } from "./versions";
@@ -193,4 +194,6 @@ export interface ReportedResult {
 	/** The ancestors of the result: inputs with the place they were read at, named steps with their formula. */
 	readonly ledger: LedgerPart;
 	readonly versions: Versions;
+	/** What the session had drawn chance from by then. */
+	readonly seeds: readonly DrawnSeed[];
 }

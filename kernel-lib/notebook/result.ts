@@ -18,7 +18,7 @@ import {
 	type Quantity,
 	type Table,
 } from "../quantity";
-import { studentTQuantile } from "../stats";
+import { drawnSeeds, studentTQuantile } from "../stats";
 import {
 	beforeQuoting,
 	comparableDose,
@@ -435,5 +435,6 @@ export function resultOf(
 			),
 		),
 		versions: versionsHere(),
+		seeds: drawnSeeds(),
 	};
 }

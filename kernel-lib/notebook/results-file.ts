@@ -1,5 +1,6 @@
 /** The texts of results.json and ledger.csv: functions of the executed notebook. */
 import { ledgerCsvLines, valueOrThrow } from "../quantity";
+import type { DrawnSeed } from "../stats";
 import { ledgerOf, reportedResults } from "./extract";
 import { hasTag, type Notebook } from "./ipynb";
 import { beside } from "./large/packed-file";
@@ -44,6 +45,8 @@ export interface ResultsFile {
 	readonly comparisons: readonly ComparisonSummary[];
 	readonly inputs: readonly RunInput[];
 	readonly versions: RunVersions;
+	/** What chance was drawn from before the last result was reported: with the same seeds it falls the same. */
+	readonly seeds: readonly DrawnSeed[];
 	readonly times: RunTimes;
 	/** Which analysis of its sheet it is in this folder, and what was asked otherwise before; "" for the only one. */
 	readonly analyses: string;
@@ -108,7 +111,7 @@ function withoutInside(content: ReportedContent): ReportedContent {
  */
 export function resultsFile(notebook: Notebook): ResultsFile {
 	const results = valueOrThrow(reportedResults(notebook));
-	const { id, settings, inputs, versions, times } = valueOrThrow(
+	const { id, settings, inputs, versions, seeds, times } = valueOrThrow(
 		runRecord(notebook),
 	);
 	return {
@@ -118,6 +121,7 @@ export function resultsFile(notebook: Notebook): ResultsFile {
 		comparisons: summaries(results, settings),
 		inputs,
 		versions,
+		seeds,
 		times,
 		analyses:
 			notebook.cells.find((cell) => hasTag(cell, analysesTag))?.source ?? "",

@@ -7,6 +7,7 @@ import {
 	margin,
 	notKnown,
 	number,
+	seeds,
 	statedResidue,
 	text,
 	versions,
@@ -38,6 +39,7 @@ const resultsFile: z.ZodType<ResultsFile> = z.object({
 		z.object({ is: z.literal("known"), ...versions }),
 		notKnown,
 	]),
+	seeds,
 	times: z.discriminatedUnion("is", [
 		z.object({ is: z.literal("recorded"), started: text, ended: text }),
 		notKnown,

@@ -1,4 +1,5 @@
 /** What was run: inputs, code, settings and versions, and the id that stands for all of these. A function of the executed notebook, whoever ran it. */
+import { z } from "zod";
 import {
 	type Checked,
 	contentHash,
@@ -7,6 +8,7 @@ import {
 	problem,
 	sha256,
 } from "../quantity";
+import type { DrawnSeed } from "../stats";
 import {
 	attachedInputs,
 	attachedPhotographs,
@@ -46,6 +48,8 @@ export interface RunRecord {
 	readonly settings: readonly Setting[];
 	readonly inputs: readonly RunInput[];
 	readonly versions: RunVersions;
+	/** What chance was drawn from before the last result was reported. No part of the id: settings and code say it. */
+	readonly seeds: readonly DrawnSeed[];
 	/** No part of the id. */
 	readonly times: RunTimes;
 }
@@ -72,6 +76,39 @@ function byName(files: readonly RunInput[]): RunInput[] {
 	return [...byKey]
 		.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
 		.map(([, input]) => input);
+}
+
+const text = z.string();
+
+/** In the metadata of a cell that says something that was read in a file: which file. */
+const toldFrom = z.object({
+	charledger: z.object({
+		toldFrom: z.object({ file: text, hash: text, sha256: text }),
+	}),
+});
+
+/** The metadata of a cell that says something that was read in a file. */
+export function saysToldFrom(
+	file: string,
+	content: string,
+): z.output<typeof toldFrom> {
+	return {
+		charledger: {
+			toldFrom: {
+				file,
+				hash: contentHash(content),
+				sha256: sha256(content),
+			},
+		},
+	};
+}
+
+/** Files of which the notebook only tells something: the log of earlier analyses. */
+function toldFiles({ cells }: Notebook): RunInput[] {
+	return cells.flatMap(({ metadata }) => {
+		const { data } = toldFrom.safeParse(metadata);
+		return data === undefined ? [] : [data.charledger.toldFrom];
+	});
 }
 
 /** The files that the notebook carries and those that its results lead back to; then the photographs. */
@@ -135,6 +172,12 @@ function versionsOf(
 	};
 }
 
+/** Each seed once, in the order of first use. */
+function seedsOf(results: readonly ReportedResult[]): DrawnSeed[] {
+	const all = results.flatMap(({ seeds }) => seeds);
+	return [...new Map(all.map((s) => [JSON.stringify(s), s])).values()];
+}
+
 function codeOf(notebook: Notebook): string[] {
 	return notebook.cells
 		.filter((c): c is CodeCell => c.cell_type === "code")
@@ -183,8 +226,10 @@ export function runRecord(notebook: Notebook): Checked<RunRecord> {
 		value: {
 			id: contentHash(JSON.stringify(what)),
 			settings,
-			inputs,
+			// What was run before changes nothing in the results, and so not the id.
+			inputs: [...inputs, ...toldFiles(notebook)],
 			versions: versions.value,
+			seeds: seedsOf(results.value),
 			times: timesOf(notebook),
 		},
 	};

@@ -165,6 +165,8 @@ export const statedResidue = z.object({
 
 export const versions = { library: text, node: text, tslab: text };
 
+export const seeds = z.array(z.object({ for: text, seed: text }));
+
 export const content: z.ZodType<ReportedContent> = z.discriminatedUnion(
 	"kind",
 	[
@@ -249,6 +251,8 @@ export const resultSchema: z.ZodType<ReportedResult> = z.object({
 		}),
 	]),
 	versions: z.object(versions),
+	// A notebook that was run before they were written down has none.
+	seeds: seeds.default([]),
 });
 
 export const inputSchema: z.ZodType<AttachedInput> = z.object({

@@ -6,6 +6,7 @@ import {
 	type Interval,
 	type MonteCarloOptions,
 	type MonteCarloResult,
+	noteTrials,
 	seedOption,
 	simulate,
 	summary,
@@ -129,6 +130,7 @@ function runUntil(
 	options: MonteCarloOptions,
 ): AdaptiveMonteCarlo {
 	const { trials, confidence, seed } = options;
+	noteTrials(options);
 	const node = nodeOf(q) as QuantityNode;
 	const parts: Float64Array[] = [];
 	const rows: SequenceRow[] = [];

@@ -1,4 +1,5 @@
 import { refuse } from "../problem";
+import { noteSeed } from "../stats";
 import { blockRunner, type Draw, planBlocks } from "./block-plan";
 import { plainSymbol, symbolOf } from "./expression";
 import { plainNumber } from "./format";
@@ -93,6 +94,11 @@ function completeOptions(
 			"Change the number of trials.",
 		);
 	return complete;
+}
+
+/** Writes down the seed that trials are drawn from. */
+export function noteTrials({ seed }: MonteCarloOptions): void {
+	noteSeed("Monte Carlo", seed);
 }
 
 /** All trials of all results, in base units. */
@@ -239,6 +245,7 @@ export function monteCarlo(
 ): MonteCarloResult {
 	const complete = completeOptions(options, "monteCarlo");
 	const node = nodeOf(q) as QuantityNode;
+	noteTrials(complete);
 	const [samples] = simulate([node], complete);
 	return summary(q, samples, complete.confidence, notesOn(node, complete));
 }
@@ -249,11 +256,11 @@ export function monteCarloTrials(
 	options: Partial<MonteCarloOptions> = {},
 ): readonly Float64Array[] {
 	const roots = quantities.map((q) => nodeOf(q) as QuantityNode);
-	return simulate(roots, completeOptions(options, "monteCarloTrials")).map(
-		(samples, i) => {
-			finite(samples, quantities[i]);
-			const { kind, unit } = quantities[i];
-			return samples.map((base) => fromBase(kind, base, unit));
-		},
-	);
+	const complete = completeOptions(options, "monteCarloTrials");
+	noteTrials(complete);
+	return simulate(roots, complete).map((samples, i) => {
+		finite(samples, quantities[i]);
+		const { kind, unit } = quantities[i];
+		return samples.map((base) => fromBase(kind, base, unit));
+	});
 }

@@ -6,6 +6,7 @@ import {
 	oneFactorApproximation,
 	type ProductBlock,
 } from "./correlation";
+import { noteSeed } from "./drawn-seeds";
 import { normalCdf, normalQuantile } from "./normal";
 import {
 	factorInOrder,
@@ -208,6 +209,7 @@ function pointBlocks(
 			"Compare fewer treatments at once.",
 		);
 	}
+	noteSeed("limits of comparisons", SEED);
 	const quantile = chi ? chiScaleQuantile(degreesOfFreedom) : () => 1;
 	const scramblings: Sobol[] =
 		dimensions === 0

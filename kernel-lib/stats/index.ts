@@ -19,6 +19,7 @@ export {
 	sampleVariance,
 	sumOfSquares,
 } from "./descriptive";
+export { type DrawnSeed, drawnSeeds, noteSeed } from "./drawn-seeds";
 export { fCdf, fQuantile, fUpperTail } from "./f-distribution";
 export { type ManyToOne, manyToOne } from "./many-to-one";
 export {

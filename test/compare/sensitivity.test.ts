@@ -16,6 +16,7 @@ import {
 	type VerdictWord,
 } from "../../kernel-lib/compare";
 import { sensitivityTable } from "../../kernel-lib/compare/decisions";
+import { sensitivityLimits } from "../../kernel-lib/compare/decisions/sensitivity";
 import type { ProblemError, Table } from "../../kernel-lib/quantity";
 import { mean } from "../../kernel-lib/stats";
 import { uptakes } from "../../kernel-lib/uptake";
@@ -408,4 +409,48 @@ test.each([
 	} catch (error) {
 		expect((error as ProblemError).problems[0].code).toBe("option-wrong");
 	}
+});
+
+describe("a comparison that is large", () => {
+	const c = compare();
+	const asked = { trial: usual, options: {} };
+	const { flasks, treatments } = sensitivityLimits;
+	const large = (count: { flasks?: number; treatments?: number }) => {
+		let made = 0;
+		const table = sensitivityTable(
+			{
+				...c,
+				flasks: Array.from({ length: count.flasks ?? 1 }, () => c.flasks[0]),
+				verdicts: Array.from(
+					{ length: count.treatments ?? 1 },
+					() => c.verdicts[0],
+				),
+			},
+			asked,
+			() => {
+				made += 1;
+				return c;
+			},
+		);
+		return { made, table };
+	};
+
+	test("is looked at up to the limits", () => {
+		expect(large({ flasks }).made).toBeGreaterThan(5);
+		expect(large({ treatments }).made).toBeGreaterThan(5);
+	});
+
+	test("beyond them is not compared again, and the table says so and what was taken", () => {
+		for (const [count, what] of [
+			[{ flasks: flasks + 1 }, "2001 flasks"],
+			[{ treatments: treatments + 1 }, "31 treatments"],
+		] as const) {
+			const { made, table } = large(count);
+			expect(made).toBe(0);
+			expect(table.notes.join()).toContain(what);
+			expect(table.rows.map(String)).toEqual(
+				c.decisions.map((d) => `${d.name},${d.taken}`),
+			);
+		}
+	});
 });

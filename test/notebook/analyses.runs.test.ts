@@ -1,5 +1,6 @@
 /** The log of analyses: what is told at the head of a page of the analyses before it. */
 import { spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -142,6 +143,7 @@ test("runs of one sheet into one folder: the head tells of a margin that was cha
 		expect(lines()).toHaveLength(1);
 		expect(run(25).lead()).not.toContain("analysis of this sheet");
 		expect(lines()).toHaveLength(1);
+		const before = read("analyses.jsonl");
 		expect(run(15).lead()).toContain(
 			"Second analysis of this sheet; margin changed from 25 mg/g to 15 mg/g after the first.",
 		);
@@ -157,6 +159,10 @@ test("runs of one sheet into one folder: the head tells of a margin that was cha
 		expect(JSON.parse(read("results.json")).analyses).toContain(
 			"margin changed from 25 mg/g to 15 mg/g",
 		);
+		expect(JSON.parse(read("results.json")).inputs.at(-1)).toMatchObject({
+			file: "analyses.jsonl",
+			sha256: createHash("sha256").update(before).digest("hex"),
+		});
 		expect(stripped(executed).cells[0].source).not.toContain(
 			"analysis of this",
 		);

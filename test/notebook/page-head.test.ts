@@ -432,6 +432,7 @@ describe("the stamp", () => {
 			{ file: "mine.csv", hash: "a", sha256: "" },
 			{ file: "mine.solutions.csv", hash: "b", sha256: "" },
 		],
+		seeds: [],
 		versions: { is: "known", library: "9.9.9", node: "22", tslab: "1" },
 		times: {
 			is: "recorded",

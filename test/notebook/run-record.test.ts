@@ -5,9 +5,11 @@ import { photographMimeType } from "../../kernel-lib/notebook/photographs";
 import { resultMimeType } from "../../kernel-lib/notebook/reported";
 import { resultOf } from "../../kernel-lib/notebook/result";
 import { resultsFile } from "../../kernel-lib/notebook/results-file";
+import { withAnalysesTold } from "../../kernel-lib/notebook/run/analyses";
 import { runRecord } from "../../kernel-lib/notebook/run-record";
 import type { Versions } from "../../kernel-lib/notebook/versions";
-import { valueOrThrow } from "../../kernel-lib/quantity/index";
+import { contentHash, sha256, valueOrThrow } from "../../kernel-lib/quantity";
+import { noteSeed } from "../../kernel-lib/stats";
 import { comparison, massOf } from "./samples";
 
 interface Parts {
@@ -127,6 +129,42 @@ describe("the id of a run", () => {
 });
 
 describe("the record of a run", () => {
+	test("has what chance was drawn from before a result was reported, each once, outside the id", () => {
+		noteSeed("Monte Carlo", "record of a run");
+		noteSeed("Monte Carlo", "record of a run");
+		const notebook = executed();
+		const { seeds } = resultsFile(notebook);
+		expect(seeds.filter((s) => s.seed === "record of a run")).toEqual([
+			{ for: "Monte Carlo", seed: "record of a run" },
+		]);
+		noteSeed("bootstrap", "drawn later");
+		expect(resultsFile(notebook).seeds).toEqual(seeds);
+		expect(resultsFile(executed()).seeds).toContainEqual({
+			for: "bootstrap",
+			seed: "drawn later",
+		});
+		expect(id({})).toBe(valueOrThrow(runRecord(notebook)).id);
+	});
+
+	test("names the log of earlier analyses, of which the page tells, with its hash and outside the id", () => {
+		const log = "earlier analyses\n";
+		const { inputs, id: told } = valueOrThrow(
+			runRecord(withAnalysesTold(executed(), "Second analysis.", log)),
+		);
+		const { inputs: others } = valueOrThrow(runRecord(executed()));
+		expect(inputs).toEqual([
+			...others,
+			{
+				file: "analyses.jsonl",
+				hash: contentHash(log),
+				sha256: sha256(log),
+			},
+		]);
+		expect(told).toBe(id({}));
+		const nothing = withAnalysesTold(executed(), "", log);
+		expect(valueOrThrow(runRecord(nothing)).inputs).toEqual(others);
+	});
+
 	test("has the times as the front end wrote them, and says so where it wrote none", () => {
 		const { times } = valueOrThrow(
 			runRecord(

@@ -116,6 +116,33 @@ function largestNote(c: Comparison, rows: readonly Row[]): string[] {
 			];
 }
 
+/** So much is looked at and no more: each row is a comparison of its own, and each treatment a column. Decisions of ours. */
+export const sensitivityLimits = { flasks: 2000, treatments: 30 } as const;
+
+const title = "What each decision of ours moves (mg/g)";
+
+/** What is more than is looked at; "" where all is looked at. */
+function beyondLimits({ flasks, verdicts }: Comparison): string {
+	const limits = sensitivityLimits;
+	if (flasks.length > limits.flasks)
+		return `${flasks.length} flasks, and this is looked at for ${limits.flasks} at most`;
+	return verdicts.length > limits.treatments
+		? `${verdicts.length} treatments, and this is looked at for ${limits.treatments} at most`
+		: "";
+}
+
+/** The decisions as they were taken, and how to see what they move. */
+function notLookedAt({ decisions }: Comparison, because: string): Table {
+	return table(
+		title,
+		["decision", "taken"],
+		decisions.map(({ name, taken }) => [name, taken]),
+		[
+			`Not looked at: this comparison is of ${because}. Compare a part of the trial (bench.selectFlasks), or take one decision otherwise (losses, displacement, endPoint in bench.readTrial; slopes, spread, sameness in compare.compareTreatments) and compare again.`,
+		],
+	);
+}
+
 /**
  * What each decision of ours moves: every difference and word as they are, and as they would be had one decision been taken otherwise and all others as they were.
  *
@@ -126,6 +153,8 @@ export function sensitivityTable(
 	asked: Asked,
 	compare: (asked: Asked) => Comparison,
 ): Table {
+	const beyond = beyondLimits(c);
+	if (beyond !== "") return notLookedAt(c, beyond);
 	const looked = decisionRules.map((rule, i) => ({
 		...c.decisions[i],
 		rows:
@@ -142,7 +171,7 @@ export function sensitivityTable(
 	const rows = looked.flatMap((d) => d.rows);
 	const nothing = c.verdicts.map(() => "");
 	return table(
-		"What each decision of ours moves (mg/g)",
+		title,
 		["decision", "taken", "instead", ...c.verdicts.map((v) => v.treatment)],
 		[
 			[

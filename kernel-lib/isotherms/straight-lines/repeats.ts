@@ -8,7 +8,7 @@ import {
 	textOption,
 	throwProblems,
 } from "../../quantity";
-import { createRandom, type Random } from "../../stats";
+import { createRandom, noteSeed, type Random } from "../../stats";
 import { meet } from "../balance-line";
 import { langmuir } from "../catalogue/index";
 import { requirePoints } from "../doors";
@@ -75,6 +75,7 @@ export function repeatTrial(
 		affinity: Number(affinity.toPrecision(digitsOfTruth)),
 	};
 	const residues = residuesOf(flasks, truth);
+	noteSeed("trials repeated in the computer", seed);
 	const random = createRandom(seed);
 	const repeats = Array.from({ length: trials }, () =>
 		repeatOf(points, flasks, residues, readingErrors, random),

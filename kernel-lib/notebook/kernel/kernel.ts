@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { bundleOf, isShowable } from "../display";
+import { clearGarbageSoon } from "../garbage";
 import { cellBegins, cellEnds } from "../head-display";
 import { libraryVersion } from "../versions";
 import { explainDiagnostics, explainThrown } from "./explain";
@@ -160,6 +161,7 @@ export async function runKernel(connectionFile: string): Promise<void> {
 	process.on("unhandledRejection", (reason) => console.error(String(reason)));
 	process.on("disconnect", () => process.exit(0));
 	const handler = handlerOf(session);
+	if (ours) clearGarbageSoon();
 	if (ours) await serveParent(handler);
 	else
 		await serveOverSockets(

@@ -11,17 +11,36 @@ export interface LedgerFile {
 	readonly packed: PackedFile;
 }
 
-/** Packs the lines of ledger.csv, the header first. */
-export function ledgerFile(texts: Iterable<string>): LedgerFile {
+/** Lines that pass one by one, and what can be said of them afterwards. */
+export interface HashedLines {
+	readonly texts: Iterable<string>;
+	/** So many have passed. */
+	count(): number;
+	/** Of all of them together. */
+	sha256(): string;
+}
+
+/** Keeps the hash of lines that are never in memory as a whole. */
+export function hashedLines(texts: Iterable<string>): HashedLines {
 	const hash = createHash("sha256");
-	let lines = -1;
-	function* told(): Generator<string> {
+	let count = 0;
+	function* passing(): Generator<string> {
 		for (const text of texts) {
-			lines += 1;
+			count += 1;
 			hash.update(text);
 			yield text;
 		}
 	}
-	const file = packed(() => "ledger.csv.gz", told());
-	return { lines, sha256: hash.digest("hex"), packed: file };
+	return {
+		texts: passing(),
+		count: () => count,
+		sha256: () => hash.digest("hex"),
+	};
+}
+
+/** Packs the lines of ledger.csv, the header first. */
+export function ledgerFile(texts: Iterable<string>): LedgerFile {
+	const lines = hashedLines(texts);
+	const file = packed(() => "ledger.csv.gz", lines.texts);
+	return { lines: lines.count() - 1, sha256: lines.sha256(), packed: file };
 }

@@ -99,6 +99,12 @@ function versionsText({ versions }: RunRecord): string {
 		: `Versions are not known: ${versions.because}.`;
 }
 
+function seedsText({ seeds }: RunRecord): string[] {
+	if (seeds.length === 0) return [];
+	const each = seeds.map((s) => `${s.for} "${s.seed}"`);
+	return [`Seeds that chance was drawn from: ${each.join("; ")}.`];
+}
+
 function timesText({ times }: RunRecord): string {
 	const minute = (text: string): string =>
 		`${text.slice(0, 10)} ${text.slice(11, 16)} UTC`;
@@ -117,7 +123,7 @@ export function runSection(record: RunRecord): string {
 			? `Read: ${file}, content hash ${hash}`
 			: `Read: ${file}, content hash ${hash} (SHA-256 ${sha256})`,
 	);
-	return `<h2 id="run">This run</h2><p>Run id <code>${escapeHtml(record.id)}</code>: the same for the same files, code, settings and versions, whenever and wherever they are run.</p>${settingsMarkup(record.settings)}${listMarkup([...inputs, versionsText(record), timesText(record)])}`;
+	return `<h2 id="run">This run</h2><p>Run id <code>${escapeHtml(record.id)}</code>: the same for the same files, code, settings and versions, whenever and wherever they are run.</p>${settingsMarkup(record.settings)}${listMarkup([...inputs, versionsText(record), ...seedsText(record), timesText(record)])}`;
 }
 
 function download(name: string, type: string, base64: string): string {

@@ -16,7 +16,12 @@ import {
 	type ReportedMargin,
 	type ReportedResidue,
 } from "../reported";
-import { type RunInput, type RunRecord, runRecord } from "../run-record";
+import {
+	type RunInput,
+	type RunRecord,
+	runRecord,
+	saysToldFrom,
+} from "../run-record";
 import { analysesTag } from "../tags";
 
 /** Name of the log, in the folder of the results. */
@@ -225,15 +230,23 @@ export function analysesText(
 	return `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.`;
 }
 
-/** A notebook that says at its top which analysis of its sheet it is; what an earlier run had said is gone. */
-export function withAnalysesTold(notebook: Notebook, told: string): Notebook {
+/**
+ * A notebook that says at its top which analysis of its sheet it is; what an earlier run had said is gone.
+ *
+ * @param log as it was read, before this run
+ */
+export function withAnalysesTold(
+	notebook: Notebook,
+	told: string,
+	log: string,
+): Notebook {
 	const cells = notebook.cells.filter(
 		(c) => !c.metadata.tags?.includes(analysesTag),
 	);
 	const notice: Cell = {
 		cell_type: "markdown",
 		id: analysesTag,
-		metadata: { tags: [analysesTag] },
+		metadata: { tags: [analysesTag], ...saysToldFrom(analysesFile, log) },
 		source: told,
 	};
 	return { ...notebook, cells: told === "" ? cells : [notice, ...cells] };

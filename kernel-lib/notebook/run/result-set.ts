@@ -1,5 +1,6 @@
 /** The files of one run as one set: written beside, then put in place together. A reader finds the earlier set or the new one, and a run that is killed in between is finished by the next. */
 import {
+	appendFileSync,
 	closeSync,
 	existsSync,
 	fsyncSync,
@@ -27,12 +28,15 @@ interface Swap {
 	readonly go: readonly string[];
 }
 
+/** A text, bytes, or the pieces of a text that is never in memory as a whole. */
+export type FileContent = string | Uint8Array | Iterable<string>;
+
 /** A set on its way. */
 export interface StagedSet {
 	/** The files so far, in the order in which they were added. */
 	readonly names: readonly string[];
-	/** Writes a file of the set, wholly and to the disk. */
-	add(name: string, content: string | Uint8Array): void;
+	/** Writes a file of the set, wholly and to the disk; one that is long comes in pieces. */
+	add(name: string, content: FileContent): void;
 	/** Where a file of the set lies until it is in place, for programs that read or write it there. */
 	path(name: string): string;
 	/** Takes a file that another program wrote there into the set. */
@@ -67,8 +71,30 @@ function flush(path: string): void {
 const codeOf = (error: unknown): string =>
 	(error as { readonly code?: string }).code ?? "";
 
-function writeFlushed(path: string, content: string | Uint8Array): void {
-	writeFileSync(path, content);
+/** Pieces are written together up to so many characters. */
+const writtenAtOnce = 1_000_000;
+
+function writePieces(path: string, pieces: Iterable<string>): void {
+	writeFileSync(path, "");
+	let waiting: string[] = [];
+	let length = 0;
+	const write = (): void => {
+		appendFileSync(path, waiting.join(""));
+		waiting = [];
+		length = 0;
+	};
+	for (const piece of pieces) {
+		waiting.push(piece);
+		length += piece.length;
+		if (length >= writtenAtOnce) write();
+	}
+	write();
+}
+
+function writeFlushed(path: string, content: FileContent): void {
+	if (typeof content === "string" || content instanceof Uint8Array)
+		writeFileSync(path, content);
+	else writePieces(path, content);
 	flush(path);
 }
 

@@ -4,19 +4,20 @@ import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import {
 	type Checked,
 	problem,
-	sha256,
 	throwProblems,
 	valueOrThrow,
 } from "../../quantity";
 import { withoutStaleDemo } from "../demo-cells";
+import { clearGarbageSoon } from "../garbage";
 import { type Notebook, notebookText, readNotebook } from "../ipynb";
+import { hashedLines } from "../large/ledger-file";
 import { insideThePage } from "../large/limits";
 import { bytesOf, type PackedFile } from "../large/packed-file";
 import { withLedgerPlaced, withTablesPlaced } from "../large/placing";
 import { tableFileName } from "../large/table-file";
 import { makeFolder } from "../make-folder";
 import { installedAssets, pageHtml } from "../page";
-import { ledgerText, resultsText } from "../results-file";
+import { ledgerTextLines, resultsText } from "../results-file";
 import { withRunId } from "../run-id";
 import {
 	type Analysis,
@@ -125,7 +126,7 @@ function bannerCell(
 
 /** Banners of an earlier run, and what it said of analyses before it, do not belong to the notebook. */
 function withoutBanner(notebook: Notebook): Notebook {
-	const bare = withAnalysesTold(notebook, "");
+	const bare = withAnalysesTold(notebook, "", "");
 	return {
 		...bare,
 		cells: bare.cells.filter(
@@ -205,35 +206,48 @@ function stageFailure(
 	stageTables(set, withTablesPlaced(executed, everything).files, evidence);
 }
 
+/** The log of earlier analyses, as it stood in the folder. */
+interface AnalysesLog {
+	readonly text: string;
+	readonly analyses: readonly Analysis[];
+}
+
+function readLog(folder: string): AnalysesLog {
+	const path = join(folder, analysesFile);
+	const text = existsSync(path) ? readFileSync(path, "utf8") : "";
+	return { text, analyses: valueOrThrow(readAnalyses(text, path)) };
+}
+
 /** Everything that a complete run leaves. */
 function stageResults(
 	set: StagedSet,
 	{ notebook }: RunOutcome,
 	{ pdf, notebook: path }: RunRequest,
 	stem: string,
-	log: readonly Analysis[],
+	log: AnalysesLog,
 ): void {
 	const own = analysisOf(notebook, basename(path), new Date());
-	const analyses = own.reduce(withAnalysis, log);
+	const analyses = own.reduce(withAnalysis, log.analyses);
 	const executed = withRunId(
 		withAnalysesTold(
 			notebook,
 			own.map((one) => analysesText(analyses, one)).join(""),
+			log.text,
 		),
 	);
 	const placed = withTablesPlaced(executed, insideThePage);
-	const ledger = ledgerText(executed);
+	const ledger = hashedLines(ledgerTextLines(executed));
+	set.add(ledgerFileName, ledger.texts);
 	set.add(
 		`${stem}.ipynb`,
 		notebookText(
 			withLedgerPlaced(placed.notebook, insideThePage, {
 				name: ledgerFileName,
-				sha256: sha256(ledger),
+				sha256: ledger.sha256(),
 			}),
 		),
 	);
 	set.add(resultsFileName, resultsText(executed));
-	set.add(ledgerFileName, ledger);
 	set.add(`${stem}.html`, pageHtml(placed.notebook, installedAssets()));
 	stageTables(set, placed.files, `${stem}.ipynb`);
 	if (own.length > 0)
@@ -276,17 +290,12 @@ async function runInto(
 ): Promise<RunReport> {
 	const { out } = request;
 	repair(out);
-	const logPath = join(out, analysesFile);
-	const log = valueOrThrow(
-		readAnalyses(
-			existsSync(logPath) ? readFileSync(logPath, "utf8") : "",
-			logPath,
-		),
-	);
+	const log = readLog(out);
 	const outcome = await executeNotebook(notebook, {
 		...request,
 		folder: dirname(path),
 	});
+	clearGarbageSoon();
 	const { end } = outcome;
 	const stem = basename(path, ".ipynb");
 	const set = stage(out);
