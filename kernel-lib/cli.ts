@@ -309,4 +309,10 @@ main(process.argv.slice(2))
 		if (usage)
 			process.stderr.write('"charledger --help" lists the commands.\n');
 		process.exitCode ??= 2;
+	})
+	.finally(() => {
+		if (process.exitCode !== exitCodes.SIGHUP) return;
+		// The terminal may be gone, and Node breaks off where it cannot set it back: the signal itself ends the program.
+		process.removeAllListeners("SIGHUP");
+		process.kill(process.pid, "SIGHUP");
 	});

@@ -1,12 +1,21 @@
 import Papa from "papaparse";
 import { type RawCell, type RawTable, tableOfGrid, tidy } from "./raw-table";
 
-/** Text of a CSV file: UTF-8 or UTF-16 by its mark; bytes that are not UTF-8 are taken for Windows-1252, as older spreadsheets write it. */
+/** UTF-16 where its mark says so, or every other byte at the start is empty; the first character of a table is a letter of a head. */
+function utf16(bytes: Uint8Array): "utf-16le" | "utf-16be" | "no" {
+	const [first, second] = bytes;
+	if ((first === 0xff && second === 0xfe) || (first > 0 && second === 0))
+		return "utf-16le";
+	return (first === 0xfe && second === 0xff) || (first === 0 && second > 0)
+		? "utf-16be"
+		: "no";
+}
+
+/** Text of a CSV file: UTF-16 or UTF-8; bytes that are not UTF-8 are taken for Windows-1252, as older spreadsheets write it. */
 function decode(bytes: Uint8Array): { text: string; remark: string } {
-	if (bytes[0] === 0xff && bytes[1] === 0xfe)
-		return { text: new TextDecoder("utf-16le").decode(bytes), remark: "" };
-	if (bytes[0] === 0xfe && bytes[1] === 0xff)
-		return { text: new TextDecoder("utf-16be").decode(bytes), remark: "" };
+	const wide = utf16(bytes);
+	if (wide !== "no")
+		return { text: new TextDecoder(wide).decode(bytes), remark: "" };
 	try {
 		return {
 			text: new TextDecoder("utf-8", { fatal: true }).decode(bytes),

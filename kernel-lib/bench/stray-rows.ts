@@ -124,8 +124,8 @@ function strayProblem(
 				"row-alone",
 				place,
 				`"${text}" and nothing else in its row`,
-				`a row of the table, or no row. Is this a note?`,
-				`If it is a note, put it into the column \`notes\` or take it out; if it is the name of a ${key}, fill its row.`,
+				"a row of the table, or no row",
+				`Is this a note? If it is a note, put it into the column \`notes\` or take it out; if it is the name of a ${key}, fill its row.`,
 			)
 		: problem(
 				"row-of-totals",

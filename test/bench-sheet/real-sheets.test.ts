@@ -186,6 +186,14 @@ describe("other ways of writing a table", () => {
 		writeFileSync(path, text.swap16());
 		expect(found(path)).toEqual(usual());
 	});
+	test("UTF-16 of either order without the mark that says so", () => {
+		for (const order of ["low first", "high first"]) {
+			const path = saved([heads, ...rows]);
+			const text = Buffer.from(`${[heads, ...rows].join("\n")}\n`, "utf16le");
+			writeFileSync(path, order === "low first" ? text : text.swap16());
+			expect(found(path)).toEqual(usual());
+		}
+	});
 	test.each(["1e-300", "1e300", "-1e-16", "1e16"])(
 		"%s is no number of a bench",
 		(number) => {

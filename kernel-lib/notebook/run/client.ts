@@ -43,7 +43,7 @@ const program = join(__dirname, "..", "kernel", "main.js");
 /** Less room for what is young, MB: three times as much is held for it. */
 const nursery = "--max-semi-space-size";
 const smallNursery = process.allowedNodeEnvironmentFlags.has(nursery)
-	? [`${nursery}=8`]
+	? [`${nursery}=4`]
 	: [];
 
 /** Which way a process ended, with the likely cause where there is one. */
