@@ -74,12 +74,32 @@ function isAlive(pid) {
 const sleep = (milliseconds) =>
 	new Promise((resolve) => setTimeout(resolve, milliseconds));
 
+/** Until files of the new set are written, or the run has ended. */
+async function begunWriting(ended) {
+	let over = false;
+	void ended.then(() => {
+		over = true;
+	});
+	while (!over && !existsSync(join(out, ".charledger-next"))) await sleep(1);
+}
+
+/** From the first file that is written to the end of a run, milliseconds. */
+async function timeOfWriting() {
+	const child = spawn(process.execPath, args, { cwd: folder, stdio: "ignore" });
+	const ended = new Promise((resolve) => child.on("exit", resolve));
+	await begunWriting(ended);
+	const begin = Date.now();
+	await ended;
+	return Date.now() - begin;
+}
+
 notebook("stops.ipynb", "throw 1");
 reporting(0);
 const begin = Date.now();
 if (spawnSync(process.execPath, args, { cwd: folder }).status !== 0)
 	throw new Error("The first run failed.");
 const usual = Date.now() - begin;
+const writing = await timeOfWriting();
 let before = idOfSet();
 let replaced = 0;
 let between = 0;
@@ -91,10 +111,12 @@ for (let k = 1; k <= kills; k++) {
 		stdio: "ignore",
 	});
 	const ended = new Promise((resolve) => child.on("exit", resolve));
-	// Half of them near the end, where files are written.
-	await sleep(
-		usual * (k % 2 === 0 ? Math.random() : 0.8 + 0.3 * Math.random()),
-	);
+	// Half of them while files are written and put in place, however busy the machine is.
+	if (k % 2 === 0) await sleep(usual * Math.random());
+	else {
+		await begunWriting(ended);
+		await sleep(writing * Math.random());
+	}
 	child.kill("SIGKILL");
 	await ended;
 	const pid = join(folder, "kernel.pid");
