@@ -1,5 +1,5 @@
 import { differences, figureMimeType, readFigure } from "../figures";
-import { escapeHtml, jupyterDisplay, tableText } from "../quantity";
+import { bareNumber, escapeHtml, jupyterDisplay, tableText } from "../quantity";
 import { isAnswer } from "./answer";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
 import type { ResultInNotebook } from "./extract";
@@ -85,7 +85,7 @@ function readable(content: ReportedContent): Bundle {
 				"text/plain": `${content.side} ${content.value} ${content.unit} (${content.because})`,
 			};
 		case "number":
-			return { "text/plain": String(content.value) };
+			return { "text/plain": bareNumber(content.value) };
 		case "text":
 			return { "text/plain": content.text };
 		case "table":

@@ -68,6 +68,16 @@ export function significant(value: number, digits: number): string {
 	return plainNumber(Number(value.toPrecision(digits)));
 }
 
+/** Digits of a computed number that no uncertainty goes with. Our decision. */
+const bareDigits = 5;
+
+/** A computed number without an uncertainty: a whole one as it is, another with five digits. */
+export function bareNumber(value: number): string {
+	return Number.isInteger(value)
+		? plainNumber(value)
+		: significant(value, bareDigits);
+}
+
 /** Value and standard uncertainty to the same place: ["812.4", "6.1"]. */
 export function roundedPair(
 	value: number,

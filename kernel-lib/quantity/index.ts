@@ -50,6 +50,7 @@ export {
 	readTogether,
 } from "./correlated-inputs";
 export {
+	bareNumber,
 	decimalsFor,
 	fixed,
 	fixedDigits,

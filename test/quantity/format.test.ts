@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+	bareNumber,
 	fixed,
 	intervalText,
 	plainDigits,
@@ -40,6 +41,8 @@ describe("one style for numbers", () => {
 		expect(plainNumber(-0.00009)).toBe("−9 × 10⁻⁵");
 		expect(plainNumber(0)).toBe("0");
 		expect(significant(0.016863796, 4)).toBe("0.01686");
+		expect(bareNumber(0.75494061)).toBe("0.75494");
+		expect(bareNumber(1_234_567)).toBe("1234567");
 	});
 
 	test("readers get a minus sign, machines a hyphen, and nobody minus zero", () => {

@@ -1,6 +1,6 @@
 /** The outputs of a cell as HTML, made from their structured forms only: HTML that a notebook holds is never taken over. */
 import { figureMimeType, readFigure } from "../../figures";
-import { escapeHtml, plainNumber, valueText } from "../../quantity";
+import { bareNumber, escapeHtml, valueText } from "../../quantity";
 import { inputMimeType } from "../attach";
 import { headMimeType } from "../head-forms";
 import type { Output } from "../ipynb";
@@ -103,7 +103,7 @@ function contentMarkup(
 		case "text":
 			return `<p class="value">${escapeHtml(content.text)}</p>`;
 		case "number":
-			return `<p class="value">${escapeHtml(plainNumber(content.value))}</p>`;
+			return `<p class="value">${escapeHtml(bareNumber(content.value))}</p>`;
 		case "quantity":
 			return `<p class="value">${escapeHtml(valueText(content.value, content.standardUncertainty, content.unit))}</p>`;
 		case "bound":

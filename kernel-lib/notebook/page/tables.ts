@@ -1,6 +1,8 @@
 import {
+	bareNumber,
 	escapeHtml,
 	type LedgerRow,
+	plainNumber,
 	roundedPair,
 	significant,
 } from "../../quantity";
@@ -199,6 +201,14 @@ function formulaMarkup({ formula, numbers }: LedgerRow): string {
 		: `${escapeHtml(formula)}<br>= ${escapeHtml(roundedNumbers(numbers))}`;
 }
 
+/** The value of a line as it is shown, and its u: a number that was typed with all its digits. */
+function valueAndU(r: LedgerRow): readonly [value: string, u: string] {
+	if (r.standardUncertainty > 0)
+		return roundedPair(r.value, r.standardUncertainty);
+	const typed = r.row > 0 || r.inputs.length === 0;
+	return typed ? [plainNumber(r.value), "exact"] : [bareNumber(r.value), ""];
+}
+
 /** The ledger, each line with links to the lines that it was made from, or to the cell that it was read from. */
 export function ledgerMarkup(
 	rows: readonly LedgerRow[],
@@ -220,8 +230,8 @@ export function ledgerMarkup(
 				.map(({ address, text }) => linked(text, address))
 				.join(", ");
 			const unit = r.unit === "1" ? "" : escapeHtml(r.unit);
-			const [value, u] = roundedPair(r.value, r.standardUncertainty);
-			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${value}</td><td class="number">${r.standardUncertainty > 0 ? u : "exact"}</td><td>${unit}</td><td>${formulaMarkup(r)}</td><td>${from}${rests === "" ? "" : `<br>rests on ${rests}`}</td></tr>`;
+			const [value, u] = valueAndU(r);
+			return `<tr id="${lineId(escapeHtml(r.id))}"><th scope="row">${escapeHtml(r.symbol)}</th><td>${escapeHtml(r.meaning)}</td><td class="number">${value}</td><td class="number">${u}</td><td>${unit}</td><td>${formulaMarkup(r)}</td><td>${from}${rests === "" ? "" : `<br>rests on ${rests}`}</td></tr>`;
 		})
 		.join("");
 	const head = ["symbol", "meaning", "value", "u", "unit", "formula", "from"]
