@@ -73,7 +73,7 @@ describe("what the page tells", () => {
 	test("the head answers, the limits are named, the figures are there", () => {
 		const { finding, tables, figure, statements } = answerOf(run);
 		expect(finding).toMatch(
-			/^A 95 % interval should hold the true value in 95 of 100 repeats: that of the fitted curve did, but those of all 3 straight-line forms did not \(\d\d to \d\d at worst\)\.$/,
+			/^A 95 % interval should hold the true value in 95 of 100 repeats: the fitted curve's did, but those of all 3 straight-line forms did not \(\d\d to \d\d at worst\)\.$/,
 		);
 		expect(tables[0].columns).toHaveLength(5);
 		expect(tables[0].title).toContain("500 repeats with all flasks");
@@ -81,7 +81,7 @@ describe("what the page tells", () => {
 		expect(statements.join(" ")).toContain("as widely spread");
 		expect(run.page.indexOf('id="answer"')).toBeGreaterThan(0);
 		expect(statementsOf(run, "not concluded").join(" ")).toContain(
-			"one kind of error",
+			"errors of reading a flask",
 		);
 		for (const figure of [
 			"isotherms",

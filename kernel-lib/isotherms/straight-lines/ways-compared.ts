@@ -100,8 +100,8 @@ function findingOf(sets: readonly Repeats[]): string {
 	const [fitted, ...lines] = waysOf(sets);
 	const { confidence } = sets[0];
 	const held = fitted.tooSeldom
-		? `here even that of the fitted curve did not (${ofHundred(fitted.worst)} at worst)`
-		: "that of the fitted curve did";
+		? `here even the fitted curve's did not (${ofHundred(fitted.worst)} at worst)`
+		: "the fitted curve's did";
 	return `A ${confidenceText(confidence)} interval should hold the true value in ${ofHundred(confidence)} of 100 repeats: ${held}, ${linesText(lines, fitted)}.`;
 }
 

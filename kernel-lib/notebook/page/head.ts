@@ -61,11 +61,12 @@ function safetyMarkup({
 const openStatements = 2;
 
 /** An answer's picture fills the head, and its plot is low, px, so that the table below it is on the first screen, too. Our decision. */
-const shownSize = { width: 900, plotHeight: 200 };
+const shownSize = { width: 900, plotHeight: 170 };
 
-/** The title of the page is the title of its figure. */
+/** The title of the page is the title of its figure; notes after the first stand where it was reported. */
 function shownFigure(figure: FigureDescription): string {
-	return `<figure class="shown">${stillMarkup({ ...figure, title: "" }, shownSize)}</figure>`;
+	const shown = { ...figure, title: "", notes: figure.notes.slice(0, 1) };
+	return `<figure class="shown">${stillMarkup(shown, shownSize)}</figure>`;
 }
 
 /** Where the numbers of a head lead to. */

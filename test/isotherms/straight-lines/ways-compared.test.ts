@@ -35,25 +35,25 @@ describe("the title says which way held the truth as often as it promised", () =
 		expect(
 			findingOf(repeatsHeld([96, 83, 99, 100]), repeatsHeld([96, 96, 88, 80])),
 		).toBe(
-			`${promise}that of the fitted curve did, but those of all 3 straight-line forms did not (80 to 88 at worst).`,
+			`${promise}the fitted curve's did, but those of all 3 straight-line forms did not (80 to 88 at worst).`,
 		);
 	});
 
 	test("some forms may keep it, or all", () => {
 		expect(findingOf(repeatsHeld([96, 83, 99, 95]))).toBe(
-			`${promise}that of the fitted curve did, but of 3 straight-line forms those of 1 did not (83 at worst).`,
+			`${promise}the fitted curve's did, but of 3 straight-line forms those of 1 did not (83 at worst).`,
 		);
 		expect(findingOf(repeatsHeld([96, 95, 99, 95]))).toBe(
-			`${promise}that of the fitted curve did, and so did those of all 3 straight-line forms.`,
+			`${promise}the fitted curve's did, and so did those of all 3 straight-line forms.`,
 		);
 	});
 
 	test("the fitted curve may fail, too", () => {
 		expect(findingOf(repeatsHeld([85, 83, 83, 83]))).toBe(
-			`${promise}here even that of the fitted curve did not (85 at worst), and those of all 3 straight-line forms did not (83 at worst).`,
+			`${promise}here even the fitted curve's did not (85 at worst), and those of all 3 straight-line forms did not (83 at worst).`,
 		);
 		expect(findingOf(repeatsHeld([85, 95, 95, 95]))).toBe(
-			`${promise}here even that of the fitted curve did not (85 at worst), but those of all 3 straight-line forms did.`,
+			`${promise}here even the fitted curve's did not (85 at worst), but those of all 3 straight-line forms did.`,
 		);
 	});
 
