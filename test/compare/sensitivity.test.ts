@@ -207,7 +207,7 @@ test("on isotherms the sheet shows how steep the curves are, and all treatments 
 		"",
 		"",
 		"the sheet shows it: isotherms",
-		"alike on isotherms",
+		"that about each curve",
 		"",
 	]);
 });

@@ -184,7 +184,9 @@ export const decisionRules: readonly DecisionRule[] = [
 		() => ["pooled"],
 		({ method }) =>
 			method.is === "isotherms"
-				? "alike on isotherms"
+				? method.bySoak
+					? ""
+					: "that about each curve"
 				: method.spread.degreesOfFreedom === 0
 					? "no scatter to judge by"
 					: "",
