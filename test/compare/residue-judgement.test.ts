@@ -113,7 +113,9 @@ describe("an interval", () => {
 	});
 
 	test("keeps its estimate, its variance, its limits and its place in the family", () => {
-		expect(judged({ oneSided: at(28, 38) }).difference).toMatchObject({
+		const found = judged({ oneSided: at(28, 38) });
+		expect(found.residues).toEqual({ is: "unknown" });
+		expect(found.difference).toMatchObject({
 			is: "interval",
 			estimate: 31,
 			interval: at(26, 40),

@@ -197,7 +197,7 @@ test("a word that hangs on how sameness is judged is what the comparison says th
 	expect(byTests.verdicts[1].word).toBe("no difference that matters");
 });
 
-test("on isotherms the sheet shows how steep the curves are, and all treatments scatter alike", () => {
+test("on isotherms the sheet shows how steep the curves are, and each treatment scatters about its own", () => {
 	const { decisions } = compareTreatments(
 		readTrial("data/demo-isotherm/isotherm.csv"),
 		asked,

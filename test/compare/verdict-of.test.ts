@@ -1,8 +1,13 @@
 /** What a verdict takes from which way of handling the deviations. */
 import { expect, test } from "vitest";
 import type { Judgement } from "../../kernel-lib/compare/judgement";
+import {
+	type Observation,
+	observationsOf,
+} from "../../kernel-lib/compare/observations";
 import type { Replicates } from "../../kernel-lib/compare/verdict";
 import { verdictsOf } from "../../kernel-lib/compare/verdict-of";
+import { flasks, group } from "./fixtures";
 
 const judgement = (treatment: string, word: Judgement["word"]): Judgement =>
 	({
@@ -29,7 +34,7 @@ const judgement = (treatment: string, word: Judgement["word"]): Judgement =>
 	}) as unknown as Judgement;
 
 const way = (...words: Judgement["word"][]) => ({
-	observations: { list: [] },
+	observations: { list: [] as readonly Observation[] },
 	judgements: [judgement("ash", words[0]), judgement("steam", words[1])],
 });
 const replicates = [
@@ -105,4 +110,30 @@ test("a reckoning only where there is a difference to reckon", () => {
 	});
 	expect(none.difference.is).toBe("not available");
 	expect(none.reckoned).toEqual({ is: "nothing" });
+});
+
+test("no reckoning of a limit that is in doubt", () => {
+	const main = way("cannot tell", "cannot tell");
+	const bound = {
+		...main.judgements[0],
+		difference: {
+			is: "one-sided",
+			side: "at least",
+			flasks: ["ash1"],
+			without: { low: 3, high: 9 },
+			atLimit: { low: 4, high: 9 },
+			reckoned: { without: "without", atLimit: "at the limit" },
+		},
+	} as unknown as Judgement;
+	const of = (contradiction: string) =>
+		verdictsFrom({
+			observations: {
+				list: observationsOf(
+					flasks(group("ash", "water", [100], { contradiction })),
+				).list,
+			},
+			judgements: [bound, main.judgements[1]],
+		})[0].reckoned;
+	expect(of("")).toEqual({ is: "at least", limit: "without" });
+	expect(of("less than nothing was left")).toEqual({ is: "nothing" });
 });
