@@ -119,11 +119,11 @@ function ashText(
 /** Determinations that disagree by more than their limit. */
 function unsettledText(properties: readonly CharProperty[]): string[] {
 	const apart = properties.filter((p) => p.agreement.is === "beyond the limit");
-	return apart.length === 0
-		? []
-		: [
-				`not settled, for determinations disagree: ${listed(apart.map((p) => `${labelOf(p)} of ${quoted(p.sample)}`))}`,
-			];
+	if (apart.length === 0) return [];
+	const [verb, whose] = apart.length === 1 ? ["is", "its"] : ["are", "their"];
+	return [
+		`${listed(apart.map((p) => `${labelOf(p)} of ${quoted(p.sample)}`))} ${verb} not settled: ${whose} determinations disagree`,
+	];
 }
 
 /** What was found where no gram can be taken apart: the foremost properties of each char. */

@@ -77,7 +77,7 @@ test("the answer at the head takes a gram of every char apart, with intervals th
 
 test("the ash that was taken out early is told at the head and in what to do next, where a limit is given", () => {
 	expect(answerOf(usual).finding).toContain(
-		'; not settled, for determinations disagree: total ash of "potash".',
+		'; total ash of "potash" is not settled: its determinations disagree.',
 	);
 	expect(statementsOf(usual, "not concluded")[0]).toBe(
 		'Nothing should lean on the mean of determinations that disagree: total ash of "potash".',

@@ -69,9 +69,20 @@ describe("the finding", () => {
 		const said = findingOf(...rowsOf("a").slice(1), astray);
 		expect(said).toMatch(/dry gram by \d+ to \d+ %;/);
 		expect(said).toMatch(
-			/; not settled, for determinations disagree: total ash of "a"\.$/,
+			/; total ash of "a" is not settled: its determinations disagree\.$/,
 		);
 		expect(said).toMatch(/as weighed: \d+ to \d+ % \("a"\)/);
+	});
+	test("names all that is not settled", () => {
+		const two = [
+			...rowsOf("a").slice(1),
+			astray,
+			...rowsOf("b"),
+			{ ...astray, determination: "B3", sample: "b" },
+		];
+		expect(findingOf(...two)).toMatch(
+			/; total ash of "a" and total ash of "b" are not settled: their determinations disagree\.$/,
+		);
 	});
 	test("of one determination says so", () => {
 		const said = findingOf(...rowsOf("a", undefined, 1));
