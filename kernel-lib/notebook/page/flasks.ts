@@ -112,11 +112,13 @@ function sharedMarkup(
 	return `<p>What other flasks lean on too:</p>${listOf("cells", items)}`;
 }
 
-function allSteps(steps: readonly LedgerRow[], lines: Lines): string {
-	const items = steps.map(
-		(line) =>
-			`<li><a href="#${lineId(line.id)}">${escapeHtml(line.meaning || line.symbol)}</a>: ${stepMarkup(line, lines.parts(line))}</li>`,
-	);
+/** The long working in plain letters: many flasks have many steps. */
+function allSteps(steps: readonly LedgerRow[]): string {
+	const items = steps.map((line) => {
+		const { symbol, formula, numbers, meaning } = line;
+		const parts = [symbol, formula, roundedNumbers(numbers), lineResult(line)];
+		return `<li><a href="#${lineId(line.id)}">${escapeHtml(meaning || symbol)}</a>: ${escapeHtml(parts.filter((p) => p !== "").join(" = "))}</li>`;
+	});
 	return `<details class="steps"><summary>All ${steps.length} steps</summary><ol>${items.join("")}</ol></details>`;
 }
 
@@ -154,7 +156,7 @@ function flaskMarkup(flask: PageFlask, ground: WorkingGround): string {
 	const counts = ground
 		.counted(flask)
 		.map(({ address, text }) => `<a href="${address}">${escapeHtml(text)}</a>`);
-	return `<article class="traced" id="${flask.id}" tabindex="-1" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps, lines) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
+	return `<article class="traced" id="${flask.id}" tabindex="-1" aria-labelledby="${flask.id}-name"><h3 id="${flask.id}-name">Flask ${escapeHtml(flask.name)}${of}</h3>${listOf("working", shown)}${readMarkup(flask, below.filter(isOwn))}${sharedMarkup([...shared], withLedger)}${withLedger && ground.flasks <= mostWithAllSteps ? allSteps(steps) : ""}${counts.length === 0 ? "" : `<p>Back to what it counts in:</p>${listOf("cells", counts)}`}</article>`;
 }
 
 /** The treatments of a page, each with its flasks. */
