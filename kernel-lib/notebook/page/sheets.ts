@@ -119,14 +119,15 @@ export type AddressOfRow = (sheet: PageSheet, row: SheetRow) => string;
 function sheetMarkup(page: PageSheet, addressOf: AddressOfRow): string {
 	const { number, file, sheet, oneOfSeveral, headers, rows, total } = page;
 	const name = oneOfSeveral ? `${file}, sheet ${sheet}` : file;
-	const rowHead = (r: SheetRow, id: string): string => {
-		const address = id === "" ? "" : addressOf(page, r);
-		const link =
-			address === ""
-				? ""
-				: ` <a href="${address}">flask ${escapeHtml(r.flask)}</a>`;
-		return `<th scope="row"${id}>${r.row}${link}</th>`;
+	const named = (r: SheetRow): string => {
+		const address = addressOf(page, r);
+		return address === ""
+			? ""
+			: ` <a href="${address}">flask ${escapeHtml(r.flask)}</a>`;
 	};
+	// On paper every part begins with the flask, too.
+	const paperHead = ({ row, flask }: SheetRow): string =>
+		flask === "" ? String(row) : `${row} ${flask}`;
 	const head = [
 		'<th scope="col">row</th>',
 		...headers.map((h) => `<th scope="col">${escapeHtml(h)}</th>`),
@@ -134,17 +135,21 @@ function sheetMarkup(page: PageSheet, addressOf: AddressOfRow): string {
 	const screen = rows
 		.map(
 			(r) =>
-				`<tr>${rowHead(r, ` id="${rowId(number, r.row)}"`)}${r.cells.map((text, c) => cellHtml(cellId(number, r.row, c), text)).join("")}</tr>`,
+				`<tr><th scope="row" id="${rowId(number, r.row)}">${r.row}${named(r)}</th>${r.cells.map((text, c) => cellHtml(cellId(number, r.row, c), text)).join("")}</tr>`,
 		)
 		.join("");
 	const table = `<table class="sheet"><thead><tr>${head.join("")}</tr></thead><tbody>${screen}</tbody></table>`;
 	const onPaper = paperTables(
 		"",
 		head,
-		rows.map((r) => [rowHead(r, ""), ...r.cells.map((t) => cellHtml("", t))]),
-		[0, ...headers.keys()].map((c, i) =>
-			i === 0 ? ["row"] : [headers[c], ...rows.map((r) => r.cells[c])],
-		),
+		rows.map((r) => [
+			`<th scope="row">${escapeHtml(paperHead(r))}</th>`,
+			...r.cells.map((t) => cellHtml("", t)),
+		]),
+		[
+			["row", ...rows.map(paperHead)],
+			...headers.map((h, c) => [h, ...rows.map((r) => r.cells[c])]),
+		],
 	);
 	const part =
 		rows.length < total
@@ -161,5 +166,5 @@ export function sheetsSection(
 	const filled = sheets.filter(({ headers }) => headers.length > 0);
 	return filled.length === 0
 		? ""
-		: `<h2 id="sheets">Sheets</h2><p>Every cell as it was read, under the row numbers of its file. A link from a number ends at its cell, which is then marked.</p>${filled.map((s) => sheetMarkup(s, addressOf)).join("")}`;
+		: `<h2 id="sheets">Sheets</h2><p>Every cell as it was read, under the row numbers of its file.<span class="screen-only"> A link from a number ends at its cell, which is then marked.</span></p>${filled.map((s) => sheetMarkup(s, addressOf)).join("")}`;
 }
