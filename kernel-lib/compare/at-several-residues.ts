@@ -17,7 +17,7 @@ const places = [0.1, 0.3];
 /** The highest place, just inside the largest residue. */
 const justInside = 0.99;
 
-/** Residues (mg/L, two digits) spread over what all treatments reached. */
+/** Residues (mg/L, two digits) spread over what all treatments reached; rounding may lift the highest out of it. */
 function spreadResidues(trial: Trial): number[] {
 	const { low, high } = severalDoses(trial).common;
 	return [
@@ -25,7 +25,7 @@ function spreadResidues(trial: Trial): number[] {
 		justInside * high,
 	]
 		.map((c) => Number(c.toPrecision(2)))
-		.filter((c) => c > low && c < high);
+		.filter((c) => c < high);
 }
 
 /**
