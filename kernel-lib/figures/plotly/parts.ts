@@ -72,13 +72,9 @@ export function ofName(name: string): Json {
 	};
 }
 
-export function hatchShape(hatch: Hatch): string {
-	return plotlyHatches[hatch];
-}
-
 export function hatching(hatch: Hatch, theme: Theme): Json {
 	return {
-		shape: hatchShape(hatch),
+		shape: plotlyHatches[hatch],
 		fillmode: "overlay",
 		fgcolor: theme.paper,
 		size: 8,

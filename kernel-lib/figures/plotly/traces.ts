@@ -3,7 +3,6 @@ import { fillOpacity, spacing, stroke, type Theme } from "../look";
 import type { Frame } from "../picture/frame";
 import {
 	hatching,
-	hatchShape,
 	type Json,
 	markerOf,
 	ofName,
@@ -112,7 +111,28 @@ function arrowFeet(
 	};
 }
 
-function barTrace(layer: Extract<Layer, { is: "bars" }>, theme: Theme): Json {
+/** Outlines are a trace of their own: Plotly takes no list of colours under a hatch. */
+function barTraces(
+	layer: Extract<Layer, { is: "bars" }>,
+	theme: Theme,
+): Json[] {
+	return [false, true].map((hollow) =>
+		barTrace(
+			{
+				...layer,
+				bars: layer.bars.filter((b) => (b.hollow ?? false) === hollow),
+			},
+			hollow,
+			theme,
+		),
+	);
+}
+
+function barTrace(
+	layer: Extract<Layer, { is: "bars" }>,
+	hollow: boolean,
+	theme: Theme,
+): Json {
 	const at = layer.bars.map((b) => b.at);
 	const length = layer.bars.map((b) => b.to - b.from);
 	const ink = theme[layer.ink];
@@ -124,29 +144,18 @@ function barTrace(layer: Extract<Layer, { is: "bars" }>, theme: Theme): Json {
 		base: layer.bars.map((b) => b.from),
 		width: layer.width,
 		...hovers(layer.bars.map((b) => b.hover)),
-		marker: {
-			color: layer.bars.map((b) =>
-				b.hollow ? transparent(ink, fillOpacity.region) : ink,
-			),
-			line: {
-				color: layer.bars.map((b) => (b.hollow ? ink : theme.paper)),
-				width: layer.bars.map((b) => (b.hollow ? stroke.thin : 0.8)),
-			},
-			...(layer.hatch === "plain"
-				? {}
-				: {
-						pattern: {
-							...hatching(layer.hatch, theme),
-							...(layer.bars.some((b) => b.hollow)
-								? {
-										shape: layer.bars.map((b) =>
-											hatchShape(b.hollow ? "plain" : layer.hatch),
-										),
-									}
-								: {}),
-						},
-					}),
-		},
+		marker: hollow
+			? {
+					color: transparent(ink, fillOpacity.region),
+					line: { color: ink, width: stroke.thin },
+				}
+			: {
+					color: ink,
+					line: { color: theme.paper, width: 0.8 },
+					...(layer.hatch === "plain"
+						? {}
+						: { pattern: hatching(layer.hatch, theme) }),
+				},
 	};
 }
 
@@ -186,7 +195,7 @@ export function traces(frame: Frame, layer: Layer, theme: Theme): Json[] {
 		case "arrows":
 			return [arrowFeet(frame, layer, theme)];
 		case "bars":
-			return [barTrace(layer, theme)];
+			return barTraces(layer, theme);
 		case "line":
 			return [lineTrace(layer, theme)];
 		case "band":

@@ -85,17 +85,18 @@ describe.each(samples)("%s", (_, f) => {
 							hover: l.arrows.map((p) => plotlyText(p.hover)),
 						},
 					];
-				case "bars": {
-					const at = l.bars.map((b) => b.at);
-					const ends = l.bars.map((b) => b.to - b.from);
-					return [
-						{
+				// Outlines, of what is left out, are a trace of their own.
+				case "bars":
+					return [false, true].map((hollow) => {
+						const bars = l.bars.filter((b) => (b.hollow ?? false) === hollow);
+						const at = bars.map((b) => b.at);
+						const ends = bars.map((b) => b.to - b.from);
+						return {
 							x: l.along === "x" ? ends : at,
 							y: l.along === "x" ? at.map(inRow) : ends,
-							hover: l.bars.map((p) => plotlyText(p.hover)),
-						},
-					];
-				}
+							hover: bars.map((p) => plotlyText(p.hover)),
+						};
+					});
 				case "line":
 				case "region":
 					return [
