@@ -1,7 +1,7 @@
 /** What stands at a head, whoever shows it: what must not be done, claims of a use, the answers, what to know before they are quoted, what to do next, safety. */
 import { listed, quoted } from "../quantity";
 import type { ResultInNotebook } from "./extract";
-import { type HeadAnswer, headAnswers } from "./head-answers";
+import { firstSentence, type HeadAnswer, headAnswers } from "./head-answers";
 import { headNames } from "./reported";
 import { cautionsApart, statements } from "./statements";
 import type { StructuredTable } from "./structured-table";
@@ -38,6 +38,22 @@ export function foldedAt(texts: readonly string[], open: number): Folded {
 	return texts.length <= open + 1
 		? { open: texts, folded: [] }
 		: { open: texts.slice(0, open), folded: texts.slice(open) };
+}
+
+/** A line in sight is no longer, in letters: of a longer one its first sentence is in sight, and all of it folded. Our decision. */
+const longLine = 150;
+
+/** The first lines in short; those that were cut stand in full behind the fold, before the others. */
+function inShort(texts: readonly string[], most: number): Folded {
+	const cut = (text: string): boolean =>
+		text.length > longLine && firstSentence(text).rest !== "";
+	const { open, folded } = texts.slice(0, most).some(cut)
+		? { open: texts.slice(0, most), folded: texts.slice(most) }
+		: foldedAt(texts, most);
+	return {
+		open: open.map((text) => (cut(text) ? firstSentence(text).first : text)),
+		folded: [...open.filter(cut), ...folded],
+	};
 }
 
 const saysUntested = (text: string): boolean =>
@@ -132,8 +148,8 @@ export function headOf(results: readonly ResultInNotebook[]): Head {
 				? [...claims.slice(0, -1), `${claims[claims.length - 1]} ${notATest}`]
 				: claims,
 		answers,
-		beforeQuoting: foldedAt([...ofAnswers, ...own], openLines),
-		next: foldedAt(stepsOf(results), openSteps),
+		beforeQuoting: inShort([...ofAnswers, ...own], openLines),
+		next: inShort(stepsOf(results), openSteps),
 		safety: {
 			line: safetyLine(others, neverShown),
 			neverShown,

@@ -104,15 +104,18 @@ describe("the head of a page", () => {
 		expect(html.match(/<h1/g)).toHaveLength(1);
 	});
 
-	test("then the still figure, the table, the first sentences, the rest folded with its count", () => {
+	test("then the still figure, the table, the sentences folded; without these two in sight", () => {
 		const html = page(["verdict", answer]);
 		const lead = html.slice(html.indexOf('class="lead"'), html.indexOf("<nav"));
-		const order = ["<picture", "<table", "One.", "2 more", "Three."].map((x) =>
-			lead.indexOf(x),
+		const order = ["<picture", "<table", "In words", "One.", "Three."].map(
+			(x) => lead.indexOf(x),
 		);
 		expect(order.every((at) => at > 0)).toBe(true);
 		expect([...order].sort((a, b) => a - b)).toEqual(order);
 		expect(lead).not.toContain('class="chart"');
+		expect(
+			page(["verdict", ["So.", "One.", "Two.", "Three.", "Four."]]),
+		).toMatch(/<li>Two\.<\/li><\/ul><details class="why"><summary>2 more</);
 		// The one that can be pointed at stays in the working.
 		expect(html.slice(html.indexOf("<nav"))).toContain('class="chart"');
 	});

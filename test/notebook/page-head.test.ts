@@ -395,6 +395,25 @@ describe("before it is quoted", () => {
 		);
 	});
 
+	test("of a line of more than 150 letters the first sentence is in sight, all of it folded", () => {
+		const told = (letters: number) => {
+			const text = `First. ${"A".repeat(letters - 8)}.`;
+			const { open, folded } = headOf([
+				statementsOf("not concluded", [text]),
+			]).beforeQuoting;
+			return { open, folded, text };
+		};
+		const short = told(150);
+		expect(short).toMatchObject({ open: [short.text], folded: [] });
+		const long = told(151);
+		expect(long).toMatchObject({ open: ["First."], folded: [long.text] });
+		// One long sentence cannot be cut.
+		const one = `${"a".repeat(200)}.`;
+		expect(
+			headOf([statementsOf("not concluded", [one])]).beforeQuoting.open,
+		).toEqual([one]);
+	});
+
 	test("what a comparison tells of its trial comes first, each once", () => {
 		const { beforeQuoting } = headOf([
 			{ ...statementsOf("not concluded", ["Of the sheet."]) },

@@ -57,11 +57,19 @@ function safetyMarkup({
 	return `<details class="why safety" id="cautions"><summary><strong>Safety.</strong> ${escapeHtml(line)}</summary>${where}${listMarkup(neverShown)}</details>`;
 }
 
-/** Sentences behind a finding that stand open; more are folded. Our decision. */
+/** Sentences behind a finding that stand open where no figure and no table shows it; all others are folded. Our decision. */
 const openStatements = 2;
 
+/** The sentences behind a finding: what a figure or a table shows already need not be in sight. */
+function behindMarkup(statements: readonly string[], isShown: boolean): string {
+	if (statements.length === 0) return "";
+	return isShown
+		? `<details class="why"><summary>In words</summary>${listMarkup(statements)}</details>`
+		: foldedMarkup(foldedAt(statements, openStatements));
+}
+
 /** An answer's picture fills the head, and its plot is low, px, so that the table below it is on the first screen, too. Our decision. */
-const shownSize = { width: 900, plotHeight: 170 };
+const shownSize = { width: 900, plotHeight: 130 };
 
 /** The title of the page is the title of its figure; notes after the first stand where it was reported. */
 function shownFigure(figure: FigureDescription): string {
@@ -101,7 +109,7 @@ function shownAnswer(answer: HeadAnswer, links?: HeadLinks): string {
 				links && { inTable: links.inAnswer },
 			),
 		),
-		foldedMarkup(foldedAt(statements, openStatements)),
+		behindMarkup(statements, shown !== "" || tables.length > 0),
 	].join("");
 }
 
