@@ -7,6 +7,7 @@ import type {
 	ReportedAnswer,
 	ReportedResult,
 } from "../../kernel-lib/notebook/reported";
+import { numberFaults, repeatedSentences, wordsSaidTwice } from "./page-style";
 
 const root = join(import.meta.dirname, "../..");
 const cli = join(root, "kernel-lib/dist/cli.js");
@@ -16,6 +17,20 @@ export interface Executed {
 	readonly results: ReadonlyMap<string, ReportedResult["content"]>;
 	/** The HTML page. */
 	readonly page: string;
+}
+
+/** Words that a page may say twice: what stands at the head and again where it is had. Our decision, to be lowered. */
+const mostSaidTwice = 600;
+
+/** Whatever a test asks of a page: its numbers are in our style, and its prose says nothing over and over. */
+function requireStyle(page: string): void {
+	const faults = numberFaults(page).map((f) => `${f.what}: ${f.found}`);
+	const words = wordsSaidTwice(page);
+	if (words > mostSaidTwice)
+		faults.push(
+			`${words} words said twice: ${[...repeatedSentences(page).keys()].join(" | ")}`,
+		);
+	if (faults.length > 0) throw new Error(faults.join("\n"));
 }
 
 /**
@@ -52,9 +67,11 @@ export function executed(
 		) as {
 			results: readonly { name: string; content: ReportedResult["content"] }[];
 		};
+		const page = readFileSync(join(out, `${template}.html`), "utf8");
+		requireStyle(page);
 		return {
 			results: new Map(results.map((r) => [r.name, r.content])),
-			page: readFileSync(join(out, `${template}.html`), "utf8"),
+			page,
 		};
 	} finally {
 		rmSync(out, { recursive: true, force: true });

@@ -77,7 +77,7 @@ export function numberFaults(html: string): Fault[] {
 
 /** What may stand on a page several times, since it has to be read in each of its places. */
 const permitted = [
-	/^(?:Danger|Warning|Spilt|Waste|While dissolving|In the kiln)\b/,
+	/^(?:Must not be done|Danger|Warning|Spilt|Waste|While dissolving|In the kiln)\b/,
 	/^(?:Shown at the head of this page|What other flasks lean on too)/,
 	/^(?:Error bars|Shaded|Dotted|Outlined|Band|Bars): /,
 ];
