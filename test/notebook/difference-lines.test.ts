@@ -8,6 +8,7 @@ import {
 	marginOf,
 	residueOf,
 } from "../../kernel-lib/compare/index";
+import { mostWeighed } from "../../kernel-lib/notebook/large/limits";
 import type {
 	ReportedComparison,
 	ReportedVerdict,
@@ -125,3 +126,22 @@ describe.each(trials)(
 		});
 	},
 );
+
+describe("a comparison of very many flasks", () => {
+	const comparison = compareTreatments(
+		readTrial("data/demo-run/small-trial.csv"),
+	);
+	const [first] = comparison.verdicts;
+	const { reckoned: r } = reportedOf(comparison).content.verdicts[0];
+	const linesOf = (times: number): number => {
+		const verdicts = Array.from({ length: times }, () => first);
+		return reportedOf({ ...comparison, verdicts }).content.verdicts[0].reckoned
+			.lines.length;
+	};
+
+	it("has its flasks one by one up to the limit, and none beyond", () => {
+		const most = Math.floor(mostWeighed / r.weighed.length);
+		expect(linesOf(most)).toBeGreaterThan(0);
+		expect(linesOf(most + 1)).toBe(0);
+	});
+});

@@ -12,5 +12,5 @@ export const insideAsRead = 500_000;
 /** Characters (base64) that compressed tables and the compressed ledger may add to a page, and to its notebook: 5 MB. */
 export const insideThePage = 5_000_000;
 
-/** Flasks that the differences of a comparison weigh, all of them together, up to which the ledger has a line for each: some thousand flasks. */
-export const mostWeighed = 5000;
+/** Flasks that the differences of a comparison weigh, all of them together, up to which the ledger and results.json have them one by one: some hundred flasks. */
+export const mostWeighed = 1000;
