@@ -196,7 +196,7 @@ function remarksOf(
 			: []),
 		...(unread.length > 0
 			? [
-					`${file}: sheets that are none of ${sheetNames.join(", ")} were not read: ${unread.join(", ")}.`,
+					`${file}: sheets that were taken for none of ${sheetNames.join(", ")} were not read: ${unread.join(", ")}.`,
 				]
 			: []),
 	];

@@ -1,4 +1,4 @@
-/** Processor time of a comparison of so many treatments (500) of three soaks with one control of six: node test/bench/run.mjs many-treatments.ts 500; a second word asks for the decisions taken otherwise too */
+/** Processor time of a comparison of so many treatments (500) of three soaks with one control of six: node test/bench/run.mjs many-treatments.ts 500 */
 import file from "../../data/simulation/designs.json";
 import { designsOf, simulate } from "../../data/simulation/simulate.mjs";
 import { type Trial, trialFromRows } from "../../kernel-lib/bench/index";
@@ -29,7 +29,7 @@ function trialOf(treatments: number): Trial {
 	return trialFromRows(sheet);
 }
 
-export function main([count = "500", all = ""]: string[]): void {
+export function main([count = "500"]: string[]): void {
 	const start = process.cpuUsage();
 	const tell = (what: string): void => {
 		const { user, system } = process.cpuUsage(start);
@@ -42,6 +42,4 @@ export function main([count = "500", all = ""]: string[]): void {
 	tell(`${count} treatments read, with their uptakes,`);
 	const compared = compareTreatments(trial, { margin: marginOf(25) });
 	tell(`compared (limits ${compared.method.simultaneous.are})`);
-	if (all === "") return;
-	tell(`${compared.sensitivity.rows.length} rows of decisions taken otherwise`);
 }
