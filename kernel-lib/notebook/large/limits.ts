@@ -6,7 +6,7 @@ export const wholeRows = 80;
 /** Lines of a ledger: some hundred flasks. */
 export const wholeLedger = 5000;
 
-/** Characters (base64) of an input file that a page carries as it was read; a larger one is compressed. */
+/** Characters (base64) of an input file, or of results.json, that a page carries as it is; a larger one is compressed. */
 export const insideAsRead = 500_000;
 
 /** Characters (base64) that compressed tables and the compressed ledger may add to a page, and to its notebook: 5 MB. */

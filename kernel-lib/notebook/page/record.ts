@@ -134,17 +134,15 @@ function typeOf(input: AttachedInput): string {
 	return /\.csv$/i.test(input.file) ? "text/csv" : "application/octet-stream";
 }
 
-/** An input as it was read; a large one compressed. */
-function inputDownload(input: AttachedInput): string {
-	if (input.base64.length <= insideAsRead)
-		return download(input.file, typeOf(input), input.base64);
-	const bytes = gzipSync(Buffer.from(input.base64, "base64"));
-	return download(
-		`${input.file}.gz`,
-		"application/gzip",
-		bytes.toString("base64"),
-	);
+/** A file as it is; a large one compressed. */
+function fileDownload(name: string, type: string, base64: string): string {
+	if (base64.length <= insideAsRead) return download(name, type, base64);
+	const bytes = gzipSync(Buffer.from(base64, "base64"));
+	return download(`${name}.gz`, "application/gzip", bytes.toString("base64"));
 }
+
+const inputDownload = (input: AttachedInput): string =>
+	fileDownload(input.file, typeOf(input), input.base64);
 
 function base64(text: string): string {
 	return Buffer.from(text, "utf8").toString("base64");
@@ -176,7 +174,7 @@ export function filesSection(
 		results.length === 0
 			? []
 			: [
-					download(
+					fileDownload(
 						"results.json",
 						"application/json",
 						base64(resultsText(notebook)),
