@@ -18,7 +18,8 @@ afterAll(() => browser?.close());
 const parts = [
 	".stamp",
 	"h1#answer",
-	".lead .shown, .lead .verdicts",
+	// What shows the answer: a figure, rows of verdicts, a table or sentences.
+	".lead section[aria-labelledby=answer]",
 	"#not-concluded",
 	"#next",
 	"#cautions",
