@@ -55,7 +55,7 @@ function requireVolume(litres: number): void {
  * const plan = dose.doseForTarget(fit, { start: 100, target: 10 });
  * // 1.8 g for each of 200 litres
  * dose.charFor([plan], 200).finding.slice(0, 17) // => "About 0.36 kg (0."
- * dose.charFor([plan], 200).table.columns.length // => 5
+ * dose.charFor([plan], 200).table.columns.length // => 4
  */
 export function charFor(
 	plans: readonly DoseAnswer[],
@@ -87,7 +87,7 @@ function planText(count: number, scheme: Scheme): string {
 	const how = {
 		"cross-current": "fresh char in each",
 		"cross-current, equal doses": "equal fresh portions",
-		"counter-current": "char goes against the water",
+		"counter-current": "char against the water",
 	}[scheme];
 	return `${count} stages, ${how}`;
 }
@@ -97,9 +97,9 @@ function charRow(
 	{ perGramPerLitre }: MassUnit,
 ): readonly string[] {
 	const how = planText(plan.stageCount, plan.scheme);
-	if (plan.is === "no dose") return [how, "none", "", "", ""];
+	if (plan.is === "no dose") return [how, "none", "", ""];
 	const { value, low, high } = aboutTexts(plan.dose, perGramPerLitre);
-	return [how, value, low, high, aboutTexts(plan.dose, 1).value];
+	return [how, value, low, high];
 }
 
 function notesOn(plans: readonly DoseAnswer[]): string[] {
@@ -134,13 +134,7 @@ function charTable(plans: readonly DoseAnswer[], litres: number): Table {
 	const mass = massUnit(first?.is === "dose" ? first.dose.value : 1, litres);
 	return table(
 		`Char for ${inDigits(litres, 4)} L of water`,
-		[
-			"how it is used",
-			`char (${mass.unit})`,
-			"from",
-			"to",
-			"char per litre (g/L)",
-		],
+		["how it is used", `char (${mass.unit})`, "from", "to"],
 		plans.map((plan) => charRow(plan, mass)),
 		notesOn(plans),
 	);

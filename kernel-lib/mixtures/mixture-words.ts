@@ -23,25 +23,21 @@ export function mixtureSentence(answer: UntoldDose): string {
 	return `Beside ${answer.beside.map(quoted).join(" and ")}, ${value} g of char per litre (kg per cubic metre; ${confidenceText(answer.dose.confidence)} interval ${low} to ${high}) are forecast to leave ${target}, ${inDigits(answer.times, 3)} times the dose for ${quoted(answer.solute)} alone. The interval does not cover the rule itself; a few flasks of the mixture should test it.`;
 }
 
-function doseRow(what: string, dose: FromFits, times: string): string[] {
+function doseRow(what: string, dose: FromFits): string[] {
 	const { value, low, high } = aboutTexts(dose, 1);
-	return [what, value, low, high, times];
+	return [what, value, low, high];
 }
 
 /** The dose alone and the dose in the mixture. */
 export function mixtureTable(a: UntoldDose): Table {
 	return table(
 		`Dose that leaves ${inDigits(a.target, 3)} mg/L, by the rule: ${a.rule}`,
-		["solute", "char (g/L)", "from", "to", "times alone"],
+		["solute", "char (g/L)", "from", "to"],
 		a.is === "no dose"
-			? [[`${a.solute}, in the mixture`, "none", "", "", ""]]
+			? [[`${a.solute}, in the mixture`, "none", "", ""]]
 			: [
-					doseRow(`${a.solute} alone`, a.alone, "1"),
-					doseRow(
-						`${a.solute} beside ${a.beside.join(", ")}`,
-						a.dose,
-						inDigits(a.times, 3),
-					),
+					doseRow(`${a.solute} alone`, a.alone),
+					doseRow(`${a.solute} beside ${a.beside.join(", ")}`, a.dose),
 				],
 		a.is === "no dose" ? [`${a.because}. ${a.wouldTell}`] : a.cautions,
 	);

@@ -46,14 +46,13 @@ export function heldTable(held: HeldWhenWarmer): Table {
 	if (held.is === "not compared")
 		return table(
 			"Uptake at each temperature",
-			["temperature", "uptake (mg/g)", "from", "to", "of the coldest (%)"],
+			["temperature", "uptake (mg/g)", "from", "to"],
 			[],
 			[`Not compared: ${held.because}.`],
 		);
-	const coldest = held.at[0].uptake.uptake;
 	return table(
 		`Uptake with ${inDigits(held.residue, 2)} mg/L left`,
-		["temperature", "uptake (mg/g)", "from", "to", "of the coldest (%)"],
+		["temperature", "uptake (mg/g)", "from", "to"],
 		held.at.map(({ kelvin, uptake: { uptake, low, high } }) => {
 			const known = low.is === "value" && high.is === "value";
 			const places = known ? decimalsFor((high.value - low.value) / 4) - 1 : 0;
@@ -64,7 +63,6 @@ export function heldTable(held: HeldWhenWarmer): Table {
 				text(uptake),
 				low.is === "value" ? text(low.value) : "not known",
 				high.is === "value" ? text(high.value) : "not known",
-				fixed((100 * uptake) / coldest, 0),
 			];
 		}),
 		[

@@ -255,7 +255,7 @@ describe("a dose in a mixture", () => {
 		expect(a.title).toMatch(
 			/^How much char brings "a" to 150 mg\/L in the mixture cannot be forecast: the target of 150 mg\/L is not below the start of 100 mg\/L\.$/,
 		);
-		expect(a.table.rows).toEqual([["a, in the mixture", "none", "", "", ""]]);
+		expect(a.table.rows).toEqual([["a, in the mixture", "none", "", ""]]);
 		expect(a.table.notes.join(" ")).toContain("Give a target below the start");
 	});
 

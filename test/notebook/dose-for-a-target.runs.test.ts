@@ -67,7 +67,7 @@ test("the title is a dose with an interval that holds the true one, and the tabl
 	expect(texts.map((row) => row[0])).toEqual([
 		"one stage",
 		"2 stages, fresh char in each",
-		"2 stages, char goes against the water",
+		"2 stages, char against the water",
 	]);
 	expect(texts[0][1]).toBe(found[1]);
 	expect(figure).toMatch(/25 mg\/L with .* mg\/L stays at any dose/);

@@ -182,13 +182,12 @@ test("a series brings its title and a row a temperature", () => {
 		fitWith(0.07, 5, "20.5 °C"),
 	]);
 	expect(series.title).toMatch(/^Yes: .* less iodine at 35 °C than at 5 °C/);
-	expect(series.table.columns).toHaveLength(5);
+	expect(series.table.columns).toHaveLength(4);
 	expect(series.table.rows.map((r) => r[0])).toEqual([
 		"5 °C",
 		"20.5 °C",
 		"35 °C",
 	]);
-	expect(series.table.rows[0][4]).toBe("100");
 	const uptakes = series.table.rows.map((r) => Number(r[1]));
 	expect(uptakes[2]).toBeLessThan(uptakes[1]);
 	expect(series.residue).toBeGreaterThan(0);

@@ -20,7 +20,7 @@ export interface WaysCompared {
 	readonly finding: string;
 	/** What holding it often is worth where the estimates scatter widely; empty where none do. */
 	readonly statements: readonly string[];
-	/** A row a way: how often it held the true value, and how widely it scattered, in each set. */
+	/** A row a way: how often it held the true value in each set. */
 	readonly table: Table;
 }
 
@@ -138,22 +138,13 @@ function waysTable(named: readonly NamedSet[]): Table {
 	const confidence = confidenceText(first.confidence);
 	return table(
 		`True plateau ${fixed(first.truth.plateau, 0)} mg/g; ${listed(named.map(([name, s]) => `${s.trials} repeats with ${name}`))}`,
-		[
-			"way",
-			...named.flatMap(([name]) => [
-				`${name}: held (%)`,
-				`${name}: spread (mg/g)`,
-			]),
-		],
+		["way", ...named.map(([name]) => `${name}: held (%)`)],
 		first.ways.map(({ name }, k) => [
 			name,
-			...named.flatMap(([, s]) => [
-				ofHundred(s.ways[k].covered),
-				`${fixed(s.ways[k].low, 0)} to ${fixed(s.ways[k].high, 0)}`,
-			]),
+			...named.map(([, s]) => ofHundred(s.ways[k].covered)),
 		]),
 		[
-			`Held: repeats in which the way's own ${confidence} interval held the true value. Spread: the middle ${confidence} of its estimates.`,
+			`Held: repeats in which the way's own ${confidence} interval held the true value.`,
 		],
 	);
 }

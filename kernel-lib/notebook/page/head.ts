@@ -68,13 +68,17 @@ function behindMarkup(statements: readonly string[], isShown: boolean): string {
 		: foldedMarkup(foldedAt(statements, openStatements));
 }
 
-/** An answer's picture fills the head, and its plot is low, px, so that the table below it is on the first screen, too. Our decision. */
-const shownSize = { width: 900, plotHeight: 130 };
+/** An answer's picture fills the head, and its plot is low, px, so that what is below it is on the first screen, too. Our decision. */
+const wideSize = { width: 900, plotHeight: 130 };
+/** Beside a narrow table it has a little more than half of the head. Our decision. */
+const besideSize = { width: 560, plotHeight: 200 };
+/** A table of so many columns stands beside its picture. Our decision. */
+const mostBeside = 4;
 
 /** The title of the page is the title of its figure; notes after the first stand where it was reported. */
-function shownFigure(figure: FigureDescription): string {
+function shownFigure(figure: FigureDescription, size: typeof wideSize): string {
 	const shown = { ...figure, title: "", notes: figure.notes.slice(0, 1) };
-	return `<figure class="shown">${stillMarkup(shown, shownSize)}</figure>`;
+	return `<figure class="shown">${stillMarkup(shown, size)}</figure>`;
 }
 
 /** Where the numbers of a head lead to. */
@@ -95,21 +99,24 @@ function startsMarkup(links?: HeadLinks): string {
 
 /** What shows an answer: rows of verdicts, or figure, table and sentences. */
 function shownAnswer(answer: HeadAnswer, links?: HeadLinks): string {
-	const shown = answer.figures.map(shownFigure).join("");
+	const figures = (size: typeof wideSize): string =>
+		answer.figures.map((figure) => shownFigure(figure, size)).join("");
 	if (answer.is === "comparison")
-		return shown + answerMarkup(answer.comparison, links);
+		return figures(wideSize) + answerMarkup(answer.comparison, links);
 	const { tables, statements } = answer;
+	const table = tables
+		.map((t) =>
+			tableMarkup(t, "The answer", true, links && { inTable: links.inAnswer }),
+		)
+		.join("");
+	const beside =
+		answer.figures.length > 0 &&
+		tables.some((t) => t.columns.length <= mostBeside);
 	return [
-		shown,
-		...tables.map((table) =>
-			tableMarkup(
-				table,
-				"The answer",
-				true,
-				links && { inTable: links.inAnswer },
-			),
-		),
-		behindMarkup(statements, shown !== "" || tables.length > 0),
+		beside
+			? `<div class="beside">${figures(besideSize)}<div>${table}</div></div>`
+			: figures(wideSize) + table,
+		behindMarkup(statements, answer.figures.length + tables.length > 0),
 	].join("");
 }
 
