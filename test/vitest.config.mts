@@ -1,10 +1,11 @@
 import { defineConfig } from "vitest/config";
 
-/** These look at what a fresh process has loaded, or put another kernel or file system in its place: each has a worker of its own. */
+/** These look at what a fresh process has loaded, what a fresh process has drawn, or put another kernel or file system in its place: each has a worker of its own. */
 const alone = [
 	"test/bench-sheet/lazy-loading.test.ts",
 	"test/bench-sheet/read-once.test.ts",
 	"test/notebook/photographs.test.ts",
+	"test/stats/drawn-seeds.test.ts",
 ];
 
 export default defineConfig({

@@ -71,7 +71,7 @@ test("the answer stands at the head of the page, with the residue in it, and hol
 	const head = usual.page.slice(0, usual.page.indexOf('id="contents"'));
 	expect(head).toContain(escapeHtml(verdict.sentence));
 	expect(head).toContain("Before you quote this");
-	expect(head).toContain("Cautions");
+	expect(head).toContain("Safety.");
 });
 
 test("parameters to quote hold the truth", () => {
