@@ -4,6 +4,7 @@ import {
 	commonFeedstock,
 	type LotBasis,
 	charLots as lotsOf,
+	residuesAlike,
 	unlikeFeedstocks,
 } from "../compare";
 import { listed, quoted } from "../quantity";
@@ -87,7 +88,14 @@ function altOf(
 function notesOf(lots: readonly CharLot[]): string[] {
 	const astray = lots.filter((lot) => lot.unbalanced.length > 0);
 	const without = lots.filter((lot) => lot.perChar.is !== "value");
+	const residues = lots.flatMap((lot) => lot.residues);
+	const [low, high] = [Math.min(...residues), Math.max(...residues)];
 	return [
+		...(high > residuesAlike * low
+			? [
+					`The flasks left ${roundedTo(low, 0.1 * low)} to ${roundedTo(high, 0.1 * high)} mg/L in solution: uptake grows with what is left, so that the bars alone do not rank the chars.`,
+				]
+			: []),
 		...(astray.length > 0
 			? [
 					`Not reliable per gram of feedstock, for weighings do not balance: ${listed(astray.map((lot) => quoted(lot.name)))}.`,

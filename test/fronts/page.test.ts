@@ -167,7 +167,7 @@ describe.each([...inSlowFronts, hostile])(
 			await page.emulateMedia({ media: "print" });
 			expect(await page.locator(".live:visible").count()).toBe(0);
 			expect(await page.locator(".still:visible").count()).toBe(
-				await page.locator("figure.chart").count(),
+				await page.locator("figure.chart, figure.shown").count(),
 			);
 			await page.context().close();
 		});

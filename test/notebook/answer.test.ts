@@ -120,6 +120,36 @@ describe("the head of a page", () => {
 		expect(html.slice(html.indexOf("<nav"))).toContain('class="chart"');
 	});
 
+	test("sets a narrow table beside its figure, and folds a long one under it", () => {
+		const shaped = (rows: number, columns: number): string =>
+			page([
+				"verdict",
+				{
+					...answer,
+					table: {
+						...widths(columns),
+						rows: Array(rows).fill(widths(columns).rows[0]),
+					},
+				},
+			]);
+		expect(shaped(4, 3)).toContain('<div class="beside">');
+		expect(shaped(4, 4)).not.toContain('<div class="beside">');
+		expect(shaped(4, 4)).not.toContain("In numbers");
+		expect(shaped(5, 3)).not.toContain('<div class="beside">');
+		expect(shaped(5, 3)).toContain("<summary>In numbers</summary>");
+		// Without a figure the table is the answer.
+		expect(
+			page([
+				"verdict",
+				{
+					...answer,
+					figure: undefined,
+					table: { ...widths(3), rows: Array(5).fill(widths(3).rows[0]) },
+				},
+			]),
+		).not.toContain("In numbers");
+	});
+
 	test("of a list of sentences has the first as its title", () => {
 		const html = page(["verdict", ["It is so. By 3.5 mg/g.", "And more."]]);
 		expect(html).toContain('<h1 id="answer">It is so.</h1>');

@@ -1,6 +1,6 @@
 /** Whatever draws chance writes its seed down. */
 import { expect, test } from "vitest";
-import { bootstrap, fit } from "../../kernel-lib/fit";
+import { bootstrap, fit as fitted } from "../../kernel-lib/fit";
 import {
 	adaptiveMonteCarlo,
 	input,
@@ -32,7 +32,7 @@ test("Monte Carlo, the adaptive one too, each seed once", () => {
 });
 
 test("a bootstrap", () => {
-	const found = fit(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
+	const found = fitted(line, { x: [0, 1, 2, 3], y: [1, 3, 3, 5] });
 	expect(seedsOf("bootstrap")).toEqual([]);
 	bootstrap(found, { resamples: 200, seed: 5 });
 	expect(seedsOf("bootstrap")).toEqual(["5"]);

@@ -147,6 +147,7 @@ describe("what stands beside it", () => {
 		expect(f.alt).toContain('"potash 1": 499 mg/g of char, 99.9');
 		expect(f.alt).toContain("not to be relied on");
 		expect(f.notes).toEqual([
+			"The flasks left 1080 to 3110 mg/L in solution: uptake grows with what is left, so that the bars alone do not rank the chars.",
 			'Not reliable per gram of feedstock, for weighings do not balance: "potash 1".',
 		]);
 	});

@@ -73,7 +73,9 @@ const wideSize = { width: 900, plotHeight: 130 };
 /** Beside a narrow table it has a little more than half of the head. Our decision. */
 const besideSize = { width: 560, plotHeight: 200 };
 /** A table of so many columns stands beside its picture. Our decision. */
-const mostBeside = 4;
+const mostBeside = 3;
+/** A table of more rows is folded under its picture. Our decision. */
+const mostOpenRows = 4;
 
 /** The title of the page is the title of its figure; notes after the first stand where it was reported. */
 function shownFigure(figure: FigureDescription, size: typeof wideSize): string {
@@ -109,13 +111,20 @@ function shownAnswer(answer: HeadAnswer, links?: HeadLinks): string {
 			tableMarkup(t, "The answer", true, links && { inTable: links.inAnswer }),
 		)
 		.join("");
+	const long =
+		answer.figures.length > 0 &&
+		tables.some((t) => t.rows.length > mostOpenRows);
+	const numbers = long
+		? `<details class="why"><summary>In numbers</summary>${table}</details>`
+		: table;
 	const beside =
+		!long &&
 		answer.figures.length > 0 &&
 		tables.some((t) => t.columns.length <= mostBeside);
 	return [
 		beside
 			? `<div class="beside">${figures(besideSize)}<div>${table}</div></div>`
-			: figures(wideSize) + table,
+			: figures(wideSize) + numbers,
 		behindMarkup(statements, answer.figures.length + tables.length > 0),
 	].join("");
 }

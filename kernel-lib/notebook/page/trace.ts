@@ -291,11 +291,15 @@ export function traceOf(
 		lines,
 		starts,
 		inTable,
-		inAnswer: (row, columns, at) =>
-			inTable(row, columns, at) ||
-			(/\d/.test(row[at].text)
-				? treatmentAddress(row[0].text) || (starts[0]?.address ?? "")
-				: ""),
+		inAnswer: (row, columns, at) => {
+			// The first cell names its row: digits in it are no number.
+			const isNumber = at > 0 && /\d/.test(row[at].text);
+			return (
+				inTable(row, columns, at) ||
+				(at === 0 || isNumber ? treatmentAddress(row[0].text) : "") ||
+				(isNumber ? (starts[0]?.address ?? "") : "")
+			);
+		},
 		withLedger,
 		cell: (place) => (place.row === 0 ? "" : cellAddress(sheets, place)),
 		flask,
