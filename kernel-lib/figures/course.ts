@@ -10,7 +10,7 @@ const courseKind: ResultKind = {
 };
 
 /**
- * How a washing or a drying went, and where it leads. A washing: the readings of the rinses (bars: k = 2), the washout model with its band as far as it predicts, the water's own reading and the target; logarithmic for conductivity, so that a steady washing is a
+ * How a washing or a drying went, and where it leads. A washing: the readings of the rinses (bars: 95 %), the washout model with its band as far as it predicts, the water's own reading and the target; logarithmic for conductivity, so that a steady washing is a
  * straight line. A drying: the weighings, the fitted approach to constant mass and the final mass with its interval. Where nothing could be fitted the readings stand alone, and the note says why.
  *
  * @param of one of activation.washouts(trial) or activation.dryings(trial)

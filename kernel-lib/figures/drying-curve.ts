@@ -87,7 +87,7 @@ function outcomeOf({ curve }: Drying): string {
 }
 
 /**
- * Weighings of a drying (bars: k = 2), the fitted approach to constant mass as far as it takes to dry, and the predicted final mass with its interval as a band across. Without a fit the weighings stand alone
+ * Weighings of a drying (bars: 95 %), the fitted approach to constant mass as far as it takes to dry, and the predicted final mass with its interval as a band across. Without a fit the weighings stand alone
  * and the note says why.
  */
 export function dryingCurve(dried: Drying): Figure {

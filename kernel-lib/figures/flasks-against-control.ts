@@ -10,7 +10,7 @@ import {
 import { confidenceText } from "../isotherms";
 import { listed, quoted, withWord } from "../quantity";
 import type { Figure, Interval, Layer, Point } from "./description";
-import { errorBar } from "./error-bar";
+import { errorBar, errorBarShare } from "./error-bar";
 import { figure } from "./figure";
 import {
 	boundArrow,
@@ -326,7 +326,7 @@ function carried(
 		],
 		notes: [
 			`Every flask is carried from its own residue to ${residueText(residue.in("mg/L"))} left.`,
-			"Error bars of single flasks: measuring uncertainty, k = 2.",
+			`Error bars of single flasks: measuring uncertainty, ${errorBarShare}.`,
 			...noMeanTexts(comparison),
 			...leftOutNotes(flasks.map((o) => o.flask)),
 		],
@@ -334,7 +334,7 @@ function carried(
 }
 
 /**
- * Every flask of a comparison by treatment (measuring uncertainty k = 2; days distinguished by shape; bounds as arrows, at the edge with their number where they lie far off; flasks that a deviation leaves out as outlines), each group's mean with its interval
+ * Every flask of a comparison by treatment (measuring uncertainty, 95 %; days distinguished by shape; bounds as arrows, at the edge with their number where they lie far off; flasks that a deviation leaves out as outlines), each group's mean with its interval
  * beside them (none of a group with a flask that gave only a limit), and the mean of the control as a line through the treatments that are compared with it. Flasks stand at the residue of the comparison, carried there; treatments that were compared on isotherms are drawn as these, with a line at that residue.
  * @example
  * const comparison = compare.compareTreatments(trial, { margin: compare.marginOf(25) });

@@ -16,7 +16,7 @@ import {
 	logLine,
 } from "../uptake";
 import type { Axis, Figure, Layer, Point } from "./description";
-import { errorBarOf } from "./error-bar";
+import { errorBarOf, errorBarShare } from "./error-bar";
 import { figure } from "./figure";
 import { type SeriesLook, seriesLook } from "./look";
 import { countOf, roundedInterval, roundedTo, sentence } from "./words";
@@ -200,7 +200,10 @@ function lineOf(result: NumberOnLine): Figure {
 				ink: "blue",
 				dash: "solid",
 			}),
-			dosageLayer(points, "dosage, k = 2", { ink: "text", shape: "circle" }),
+			dosageLayer(points, `dosage, ${errorBarShare}`, {
+				ink: "text",
+				shape: "circle",
+			}),
 			{
 				is: "points",
 				name: `value at ${d4607.reportedAt_N} N, ${confidence} interval`,

@@ -59,7 +59,7 @@ export function pointWords(point: IsothermPoint, of: IsothermPoints): string {
 		: `${of.name}\nflask ${point.flask}\nuptake at least ${uptake}\nat most ${at}`;
 }
 
-/** Error bars from the errors that are the flask's own, k = 2; a flask that ran dry has one down to no residue at all. */
+/** Error bars from the errors that are the flask's own, 95 %; a flask that ran dry has one down to no residue at all. */
 function barsOf(p: IsothermPoint): Pick<Point, "xInterval" | "yInterval"> {
 	if (p.is === "below detection")
 		return { xInterval: { low: 0, high: p.concentration } };

@@ -29,6 +29,7 @@ import {
 	comparedResidue,
 	differencesInWords,
 } from "./difference-brackets";
+import { errorBarShare } from "./error-bar";
 import { figure } from "./figure";
 import { ofProbe } from "./flask-words";
 import {
@@ -312,7 +313,7 @@ function notesOn(
 				]
 			: []),
 		...(flaskErrors
-			? ["Error bars: the flask's own reading errors, k = 2."]
+			? [`Error bars: the flask's own reading errors, ${errorBarShare}.`]
 			: []),
 		...(leftOut.length > 0 ? [`Not in the fit: ${listed(leftOut)}.`] : []),
 	];
@@ -367,7 +368,7 @@ function requireAlone(
 }
 
 /**
- * Uptake against residue with the fitted curves, each as far as its flasks were read: confidence band of the curve (shared errors in it), points with the flask's own errors (k = 2), flasks that ran dry as arrows.
+ * Uptake against residue with the fitted curves, each as far as its flasks were read: confidence band of the curve (shared errors in it), points with the flask's own errors (95 %), flasks that ran dry as arrows.
  * Treatments are distinguished by colour, shape and dash; several isotherms for one treatment by colour and dash. Or, where asked for, the residuals of the fits, or the stages of a dose.
  *
  * @param fits of one or several treatments, of one or several isotherms, with one confidence

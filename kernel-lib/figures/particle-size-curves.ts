@@ -2,6 +2,7 @@ import type * as properties from "../properties";
 import { quoted, requireResults } from "../quantity";
 import type { Arrow, Figure, Layer, Point } from "./description";
 import { sievingKind } from "./doors";
+import { errorBarOf } from "./error-bar";
 import { figure } from "./figure";
 import { dashes, type SeriesLook, seriesLook } from "./look";
 import { countOf, roundedTo } from "./words";
@@ -27,16 +28,14 @@ function sizePoint(
 	const size = sizes[mark.of];
 	if (size.is !== "value") return [];
 	const d = size.quantity.to("mm");
-	const low = d.value - 2 * d.standardUncertainty;
+	const bar = errorBarOf(d);
 	return [
 		{
 			x: d.value,
 			y: mark.share,
 			hover: `${sample}, ${name}\n${mark.name} = ${d}`,
 			hollow: true,
-			...(low > 0
-				? { xInterval: { low, high: d.value + 2 * d.standardUncertainty } }
-				: {}),
+			...(bar.low > 0 ? { xInterval: bar } : {}),
 		},
 	];
 }
@@ -110,7 +109,7 @@ const markedLines: readonly Layer[] = marked.map(
 
 /**
  * Cumulative particle-size distributions: what passes each sieve, against the logarithm of its opening, with effective size d10 and d60 marked where the lines reach 10 and 60 % (bars: measuring
- * uncertainty, k = 2; arrows where they lie beyond the sieves). Sievings of one char share colour and shape.
+ * uncertainty, 95 %; arrows where they lie beyond the sieves). Sievings of one char share colour and shape.
  * @example
  * const sheet = properties.readProperties("data/demo-properties/chars.csv");
  * figures.particleSizeCurves(sheet.sievings).x.label // => "Opening of the sieve"

@@ -2,7 +2,7 @@ import { isUsable, type Trial } from "../bench";
 import { listed, quoted } from "../quantity";
 import { everyUptake, type FlaskUptake } from "../uptake";
 import type { Arrow, Figure, Interval, Layer, Point } from "./description";
-import { errorBarOf } from "./error-bar";
+import { errorBarOf, errorBarShare } from "./error-bar";
 import { figure } from "./figure";
 import {
 	boundArrow,
@@ -181,14 +181,14 @@ export function uptakesAtResidues(
 		},
 		layers: treatments.flatMap((t, i) => treatmentLayers(t, i, uptakes, shown)),
 		notes: [
-			"Error bars: measuring uncertainty, k = 2.",
+			`Error bars: measuring uncertainty, ${errorBarShare}.`,
 			...leftOutNotes(uptakes),
 		],
 	});
 }
 
 /**
- * Every uptake (mg/g) with the residual concentration (mg/L) that it stands at (bars: measuring uncertainty, k = 2). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
+ * Every uptake (mg/g) with the residual concentration (mg/L) that it stands at (bars: measuring uncertainty, 95 %). Uptakes can be compared where they stand at like residues; a flask that ran dry has an arrow up
  * (its uptake is at least this) and a bar down to no residue at all (its residue is at most this). A limit that lies far from all else stands at the edge, with its numbers. Flasks that a deviation leaves out are outlines.
  *
  * @throws ProblemError as uptake.uptakes does

@@ -13,7 +13,7 @@ import {
 	uptakesByFiring,
 } from "../uptake";
 import type { Figure, Layer, Point } from "./description";
-import { errorBar } from "./error-bar";
+import { errorBar, errorBarShare } from "./error-bar";
 import { figure } from "./figure";
 import { boundArrow, onlyLimits, uptakeBar } from "./flask-marks";
 import { flaskWords, ofProbe, uptakeLabel } from "./flask-words";
@@ -162,7 +162,7 @@ export function uptakesAgainstCondition(
 			treatmentLayers(of(t), condition, t, seriesLook(all.indexOf(t))),
 		),
 		notes: [
-			"Bars: measuring uncertainty, k = 2. Flasks of one firing are one activation; uptakes stand at residues of their own.",
+			`Bars: measuring uncertainty, ${errorBarShare}. Flasks of one firing are one activation; uptakes stand at residues of their own.`,
 			...(unbalanced.length > 0
 				? [
 						`Not to be relied on, for the balance does not close: ${condition} of ${listed(unbalanced.map(quoted))}.`,
@@ -178,7 +178,7 @@ export function uptakesAgainstCondition(
 }
 
 /**
- * Uptake (mg/g) of every flask that is not left out against a condition of the firing that its char came from (bars: measuring uncertainty, k = 2). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
+ * Uptake (mg/g) of every flask that is not left out against a condition of the firing that its char came from (bars: measuring uncertainty, 95 %). Flasks of one firing stand one above the other: they are one activation, not several. Flasks without the
  * condition are named in the note.
  *
  * @param condition one of activation.activationConditions

@@ -73,7 +73,7 @@ function stepPoint(s: temperature.TemperatureStep): Point {
 }
 
 /**
- * ln K against 1000/T with the line; bars are two standard errors of each constant's own, and the shared ones move all points together.
+ * ln K against 1000/T with the line; bars: 95 % of each constant's own errors, and the shared ones move all points together.
  * @example
  * const fits = isotherms.isothermPoints(temperatureTrial).map((p) => isotherms.fitIsotherm(isotherms.langmuir, p));
  * const steps = temperature.temperatureSteps(temperature.temperatureSeries(fits), { molarMass: 253.8 });

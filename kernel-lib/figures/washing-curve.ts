@@ -2,6 +2,7 @@ import { type Washing, type Washout, washCurve } from "../activation";
 import { confidenceText } from "../isotherms";
 import { quoted } from "../quantity";
 import type { Axis, Figure, Layer } from "./description";
+import { errorBarShare } from "./error-bar";
 import { figure } from "./figure";
 import { countOf, roundedTo, sentence } from "./words";
 
@@ -158,7 +159,7 @@ function altText({ washout: washed, needed }: Washing): string {
 }
 
 /**
- * Readings of the rinses (bars: k = 2), the washout model with its band as far as it predicts, the water's own reading and the targets. The scale is logarithmic for conductivity, so that a steady washing is a straight
+ * Readings of the rinses (bars: 95 %), the washout model with its band as far as it predicts, the water's own reading and the targets. The scale is logarithmic for conductivity, so that a steady washing is a straight
  * line until it nears the water's own.
  *
  * @param washing one of activation.washouts; where no model could be fitted the figure shows the readings and says why there is no curve
@@ -180,7 +181,7 @@ export function washingCurve(washing: Washing): Figure {
 		],
 		notes: [
 			washed.is === "fitted"
-				? `Bars: reading error, k = 2. Band: ${confidenceText(washed.confidence)} of the curve; pores lag behind it.`
+				? `Bars: reading error, ${errorBarShare}. Band: ${confidenceText(washed.confidence)} of the curve; pores lag behind it.`
 				: `No curve: ${washed.because}.`,
 		],
 	});

@@ -54,10 +54,13 @@ test("every flask is there once, as a point or as a bound, in its treatment, at 
 	expect(new Set(points.map((p) => p.x)).size).toBe(23);
 });
 
-test("error bars are two standard uncertainties", () => {
+/** Of the normal distribution: 97.5 % lie below it. */
+const z = 1.959963984540054;
+
+test("error bars hold 95 % of a normal error", () => {
 	for (const p of flasks.flatMap((l) => l.points)) {
-		expect((p.yInterval?.high ?? 0) - p.y).toBeCloseTo(10.4, 9);
-		expect(p.y - (p.yInterval?.low ?? 0)).toBeCloseTo(10.4, 9);
+		expect((p.yInterval?.high ?? 0) - p.y).toBeCloseTo(z * 5.2, 9);
+		expect(p.y - (p.yInterval?.low ?? 0)).toBeCloseTo(z * 5.2, 9);
 	}
 });
 
@@ -204,7 +207,8 @@ test("an empty run gives an empty figure, not an error", () => {
 
 test("the confidence is the comparison's, in key, alt text and hover", () => {
 	const g = flasksAgainstControl({ ...comparison, confidence: 0.9 });
-	expect(JSON.stringify(g)).not.toContain("95 %");
+	// The bars of single flasks hold 95 % whatever is asked of the means.
+	expect(JSON.stringify({ ...g, notes: [] })).not.toContain("95 %");
 	expect(JSON.stringify(g).match(/90 % interval/g)?.length).toBe(
 		// The key, and each group with an interval in alt text and hover.
 		1 + 2 * comparison.groups.filter((x) => x.boundFlasks.length === 0).length,

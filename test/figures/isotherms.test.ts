@@ -60,7 +60,8 @@ describe("isotherms", () => {
 			const last = treatments[i].points.length - 1;
 			expect(layer.points[last].xInterval?.high).toBeCloseTo(
 				treatments[i].points[last].concentration +
-					2 * Math.sqrt(treatments[i].points[last].own.concentration),
+					1.959963984540054 *
+						Math.sqrt(treatments[i].points[last].own.concentration),
 				9,
 			);
 		});
