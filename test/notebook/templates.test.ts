@@ -50,9 +50,12 @@ describe.each(names)("%s", (name) => {
 		expect(notebook.cells.length).toBeLessThan(30);
 	});
 
-	test("has the place of its answer right under its title", () => {
-		expect(notebook.cells[0].cell_type).toBe("markdown");
-		expect(notebook.cells[1].source).toMatch(
+	test("has the place of its answer under its title and the word that its data are invented", () => {
+		const [title, invented, head] = notebook.cells;
+		expect(title.cell_type).toBe("markdown");
+		expect(invented.metadata.tags).toEqual(["demo-sheet"]);
+		expect(invented.source).toContain("invented");
+		expect(head.source).toMatch(
 			/^import \{.*\} from "charledger";\nnotebook\.head\(\);/,
 		);
 	});
