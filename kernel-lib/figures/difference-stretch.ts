@@ -1,4 +1,27 @@
+import type { Difference } from "../compare";
 import type { Interval } from "./description";
+
+/** What is drawn of a difference: estimate and ends, or a limit. */
+type Drawn =
+	| Pick<
+			Extract<Difference, { is: "estimate" }>,
+			"is" | "low" | "estimate" | "high"
+	  >
+	| { readonly is: "at least" | "at most"; readonly limit: number }
+	| { readonly is: "not available" };
+
+/** The numbers that are drawn of a difference; none where there is none. */
+export function differenceEnds(difference: Drawn): number[] {
+	switch (difference.is) {
+		case "estimate":
+			return [difference.low, difference.estimate, difference.high];
+		case "at least":
+		case "at most":
+			return [difference.limit];
+		case "not available":
+			return [];
+	}
+}
 
 /** A bar that reaches farther from zero than this many times the usual is cut off, for beside it the others would be dots. Our decision. */
 export const longestBar = 10;

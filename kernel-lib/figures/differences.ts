@@ -15,7 +15,7 @@ import {
 } from "../quantity";
 import { whyNoDifference } from "../words";
 import type { Arrow, Figure, Interval, Layer, Point } from "./description";
-import { differenceStretch } from "./difference-stretch";
+import { differenceEnds, differenceStretch } from "./difference-stretch";
 import { figure } from "./figure";
 import { linearOver, onlyLimits } from "./flask-marks";
 import { countOf, roundedTo, signed } from "./words";
@@ -77,25 +77,13 @@ function rowsOf(comparison: Comparison, severalControls: boolean): Row[] {
 	});
 }
 
-function endsOf({ difference }: TreatmentVerdict): number[] {
-	switch (difference.is) {
-		case "estimate":
-			return [difference.low, difference.estimate, difference.high];
-		case "at least":
-		case "at most":
-			return [difference.limit];
-		case "not available":
-			return [];
-	}
-}
-
 /** The stretch that the axis is about; null for all that is drawn. */
 function shownOf({ verdicts }: Comparison): Interval | null {
 	return differenceStretch(
 		verdicts.flatMap(({ margin }) =>
 			margin.is === "value" ? [margin.value] : [],
 		),
-		verdicts.flatMap(endsOf),
+		verdicts.flatMap((v) => differenceEnds(v.difference)),
 	);
 }
 
@@ -107,7 +95,9 @@ function labelOf(
 ): string {
 	const isCut =
 		shown !== null &&
-		endsOf(verdict).some((v) => v < shown.low || v > shown.high);
+		differenceEnds(verdict.difference).some(
+			(v) => v < shown.low || v > shown.high,
+		);
 	return isCut ? differenceWords(verdict) : usual;
 }
 

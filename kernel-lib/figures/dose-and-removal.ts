@@ -13,6 +13,7 @@ import type { Arrow, Figure, Layer, Point } from "./description";
 import { removalKind, removalPointKind } from "./doors";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
+import { startsAlike } from "./same-start";
 import { countOf, roundedInterval, roundedTo } from "./words";
 
 export interface DoseAndRemovalOptions {
@@ -20,9 +21,6 @@ export interface DoseAndRemovalOptions {
 	readonly answers?: readonly doses.DoseAnswer[];
 	readonly title?: string;
 }
-
-/** Flasks whose start differs by more from that of the curve do not belong to it. Our decision. */
-const sameStartWithin = 0.05;
 
 function percent(value: number): string {
 	return `${roundedTo(value, value > 99 ? 0.01 : 0.1)} %`;
@@ -32,8 +30,7 @@ function flaskLayers(
 	points: readonly doses.RemovalPoint[],
 	start: number,
 ): { layers: Layer[]; strangers: string[] } {
-	const strange = (p: doses.RemovalPoint): boolean =>
-		start > 0 && Math.abs(p.start / start - 1) > sameStartWithin;
+	const strange = (p: doses.RemovalPoint): boolean => !startsAlike(p, start);
 	const words = (p: doses.RemovalPoint): string =>
 		`flask ${p.flask}\n${roundedTo(p.dose, 0)} g of char per litre\nremoval ${p.is === "reading" ? "" : "at least "}${percent(p.removal)}\nresidue ${p.is === "reading" ? "" : "at most "}${roundedTo(p.residue, 0)} of ${roundedTo(p.start, 0)} mg/L`;
 	const read: Point[] = points

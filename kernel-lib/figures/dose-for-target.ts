@@ -13,6 +13,7 @@ import type { Figure, Interval, Layer, Point } from "./description";
 import { answerKind, removalKind } from "./doors";
 import { figure } from "./figure";
 import { seriesLook } from "./look";
+import { startsAlike } from "./same-start";
 import { countOf, roundedTo } from "./words";
 
 export interface DoseForTargetOptions {
@@ -26,18 +27,14 @@ type Answer = doses.DoseAnswer | MixtureDose;
 /** What is left is drawn on a logarithmic axis where the target is a smaller share of the start: on a plain one it would lie close to the axis. Our decision. */
 const logarithmicBelow = 0.2;
 
-/** Flasks that started further from the curve's own start are not drawn beside it. Our decision, as for removals. */
-const sameStartWithin = 0.05;
-
 function leftAt(removal: number, start: number): number {
 	return start * (1 - Math.max(0, Math.min(100, removal)) / 100);
 }
 
+/** Flasks that started from another strength are not drawn beside the curve. */
 function flasksOf(curve: doses.RemovalCurve): readonly doses.RemovalPoint[] {
 	const { flasks } = curve as Partial<doses.RemovalByBalance>;
-	return (flasks ?? []).filter(
-		(f) => Math.abs(f.start / curve.start - 1) <= sameStartWithin,
-	);
+	return (flasks ?? []).filter((f) => startsAlike(f, curve.start));
 }
 
 function flaskLayers(

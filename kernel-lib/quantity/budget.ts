@@ -99,6 +99,14 @@ export function expandedText(
 		: `${plainNumber(q.value)}${unitText(q.unit)}`;
 }
 
+/** The same without the unit, for a column whose head says it: "326.1 (322.0 to 330.2)". */
+export function expandedNumbers(q: Quantity): string {
+	const { halfWidth, lower, upper } = expandedUncertainty(q, usualConfidence);
+	return halfWidth > 0
+		? intervalText(q.value, lower, upper)
+		: plainNumber(q.value);
+}
+
 /** How a budget is shown. */
 export interface BudgetOptions {
 	/** Coverage probability of the expanded uncertainty, 0.95 unless told otherwise. */

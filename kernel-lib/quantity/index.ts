@@ -40,6 +40,7 @@ export {
 	type BudgetRow,
 	budget,
 	type ExpandedUncertainty,
+	expandedNumbers,
 	expandedText,
 	expandedUncertainty,
 } from "./budget";

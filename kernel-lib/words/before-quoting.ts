@@ -7,15 +7,14 @@ import {
 	residueText,
 	type TreatmentVerdict,
 	takesAs,
-	unusualDecisions,
 } from "../compare";
 import { grouped, listed, quoted } from "../quantity";
 import { assumedJarSpread } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { findingText } from "./finding-words";
 import { probeBlank } from "./probe-words";
-import { fewUnits } from "./verdict-sentence";
-import { capital, flasksNamed, marginText, roughly, sentence } from "./wording";
+import { decidedOtherwise, fewUnits, soakRoom } from "./verdict-clauses";
+import { capital, flasksNamed, marginText, sentence } from "./wording";
 
 type Line = (c: Comparison, told: readonly TreatmentVerdict[]) => string[];
 
@@ -30,13 +29,6 @@ const hangOnDeviations: Line = (c) => {
 		(v) =>
 			`The word on ${quoted(v.treatment)} hangs on ${flasksNamed(c.deviations.flasks)}, touched by a deviation: "${v.withDeviations}" with, "${v.withoutDeviations}" without.`,
 	);
-};
-
-const decidedOtherwise: Line = (c) => {
-	const decided = unusualDecisions(c).map((d) => `${d.name} ${d.taken}`);
-	return decided.length === 0
-		? []
-		: [`Decided otherwise than usual: ${listed(decided)}.`];
 };
 
 const claimed: Line = (c, [first]) => {
@@ -82,16 +74,13 @@ const lossesIncluded: Line = (c, told) =>
 		: [];
 
 const soakAllowed: Line = (_, told) =>
-	told.flatMap(({ treatment, difference, soakAllowance: { low, high } }) => {
-		const room = [
-			...(low > 0 ? [`${roughly(low)} mg/g at its lower end`] : []),
-			...(high > 0 ? [`${roughly(high)} mg/g at its upper end`] : []),
-		];
-		return difference.is === "estimate" && room.length > 0
-			? [
-					`For what the soaks may have left the interval of ${quoted(treatment)} is wider by ${listed(room)}.`,
-				]
-			: [];
+	told.flatMap((v) => {
+		const room = soakRoom(v);
+		return room === ""
+			? []
+			: [
+					`For what the soaks may have left the interval of ${quoted(v.treatment)} is wider by ${room}.`,
+				];
 	});
 
 const recordedBeside: Line = (_, told) => {
@@ -156,7 +145,7 @@ const repeatsApart: Line = ({ compared }) => {
 const lines: readonly Line[] = [
 	hangOnDeviations,
 	claimed,
-	decidedOtherwise,
+	(c) => decidedOtherwise(c).map(sentence),
 	oneBatch,
 	residueNotStated,
 	perGramAsWeighed,

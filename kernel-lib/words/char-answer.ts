@@ -15,7 +15,7 @@ import {
 } from "../properties";
 import {
 	exact,
-	expandedText,
+	expandedNumbers,
 	fixed,
 	input,
 	listed,
@@ -25,11 +25,10 @@ import {
 	table,
 } from "../quantity";
 import type { AnswerInWords } from "./answer-words";
+import { capital } from "./wording";
 
 function sentenceStart(text: string): string {
-	return text.startsWith("pH")
-		? text
-		: text.charAt(0).toUpperCase() + text.slice(1);
+	return text.startsWith("pH") ? text : capital(text);
 }
 
 function resultText(p: CharProperty): string {
@@ -182,7 +181,7 @@ function withoutAsh(own: readonly CharProperty[]): string {
 	);
 	return once
 		? `${fixed(without.value, 1)} (determined once)`
-		: expandedText(without).replace(" mg/g", "");
+		: expandedNumbers(without);
 }
 
 const hundred = input("uptake", 100, "mg/g", exact, {

@@ -7,7 +7,6 @@ import {
 	meanOf,
 	type Quantity,
 	quoted,
-	significant,
 } from "../quantity";
 import {
 	type FiringUptake,
@@ -25,6 +24,7 @@ import {
 	lotTable,
 	notRankedSentences,
 } from "./lot-words";
+import { rangeText } from "./wording";
 import { yieldAnswerTable, yieldFinding } from "./yield-words";
 
 /** One firing in a sentence: yield and burn-off with their 95 % intervals in brackets, and whether its weighings balance. */
@@ -45,12 +45,8 @@ export function yieldSentence(yields: FiringYields): string {
 	return `${quoted(yields.firing.name)}: ${found.length === 0 ? "no yield is known" : found.join(", ")}${faults.length === 0 ? "" : `, not to be relied on, for its balance does not close (${faults.join("; ")})`}.`;
 }
 
-function rangeOf(values: readonly number[]): string {
-	const [low, high] = [Math.min(...values), Math.max(...values)].map((v) =>
-		significant(v, 3),
-	);
-	return low === high ? low : `${low} to ${high}`;
-}
+const rangeOf = (values: readonly number[]): string =>
+	rangeText(Math.min(...values), Math.max(...values));
 
 /** Mean of flasks with its 95 % interval; the range where one of them is a limit, or where they stand at unlike residues. */
 function meanText(

@@ -8,18 +8,17 @@ import {
 } from "../compare";
 import {
 	decimalsFor,
-	expandedText,
+	expandedNumbers,
 	expandedUncertainty,
 	fixed,
 	grouped,
 	listed,
 	type Quantity,
 	quoted,
-	significant,
 	type Table,
 	table,
 } from "../quantity";
-import { counted } from "./wording";
+import { counted, rangeText } from "./wording";
 
 /** More lots than this are counted and not named. Our decision. */
 export const mostNamedLots = 3;
@@ -110,13 +109,12 @@ export function notRankedSentences(lots: readonly CharLot[]): string[] {
 
 function cellOf(found: CharLot["perChar"]): string {
 	return found.is === "value"
-		? expandedText(found.quantity.to("mg/g")).replace(" mg/g", "")
+		? expandedNumbers(found.quantity.to("mg/g"))
 		: "not ranked";
 }
 
 function residueText({ residues: [low, high] }: CharLot): string {
-	const [from, to] = [low, high].map((r) => significant(r, 3));
-	return from === to ? from : `${from} to ${to}`;
+	return rangeText(low, high);
 }
 
 function remarkOf(

@@ -1,5 +1,5 @@
 import {
-	expandedText,
+	expandedNumbers,
 	listed,
 	quoted,
 	type ResultKind,
@@ -18,7 +18,7 @@ import {
 	totalText,
 } from "../solutions";
 import type { AnswerInWords } from "./answer-words";
-import { attention, counted } from "./wording";
+import { attention, capital, counted } from "./wording";
 
 const titrantsKind: ResultKind = {
 	parts: ["all", "unresolved"],
@@ -100,7 +100,7 @@ export function solutionsFinding(
 		"; ",
 	);
 	if (text === "") return "No solution is asked for, and the sheet holds none.";
-	return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+	return `${capital(text)}.`;
 }
 
 function weighingCard(recipes: readonly Preparation[]): Table[] {
@@ -155,7 +155,7 @@ function strengthCard({ all, unresolved }: Solutions): Table[] {
 						...all.map((t) => [
 							t.name,
 							toDo(t),
-							expandedText(t.concentration).replace(" mol/L", ""),
+							expandedNumbers(t.concentration.to("mol/L")),
 							dayText(t),
 						]),
 						...unresolved.map(({ name }) => [

@@ -1,13 +1,7 @@
-import {
-	type Comparison,
-	differencePlaces,
-	landmarksOf,
-	placesApart,
-	type TreatmentVerdict,
-} from "../compare";
-import { fixed, listed } from "../quantity";
-import { obstaclesInWay } from "./verdict-sentence";
-import { capital, flasksNamed, marginText, percent, sentence } from "./wording";
+import type { Comparison, TreatmentVerdict } from "../compare";
+import { listed } from "../quantity";
+import { judgedOn, obstaclesInWay } from "./verdict-clauses";
+import { capital, flasksNamed, marginText, sentence } from "./wording";
 
 /** Why nothing can be told: what stands in the way, else the interval. */
 function whyNotTold(c: Comparison, v: TreatmentVerdict): string {
@@ -25,22 +19,11 @@ function whyTheSame(c: Comparison, v: TreatmentVerdict): string {
 	const { difference: d } = v;
 	const margin = marginText(c, v);
 	if (d.is !== "estimate" || margin.is === "not known") return "";
-	const tests = c.sameness === "one-sided tests";
-	const judged = tests ? d.oneSided : d;
-	const places = placesApart(
-		differencePlaces(v),
-		[judged.low, judged.high],
-		landmarksOf(v.margin),
-	);
-	const text = (value: number): string => fixed(value, places);
-	const confidence = tests
-		? Number((2 * c.confidence - 1).toPrecision(12))
-		: c.confidence;
 	const sure =
 		d.low > 0 || d.high < 0
 			? `; surely ${d.low > 0 ? "higher" : "lower"}, but by less than matters`
 			: "";
-	return `${percent(confidence)} interval ${text(judged.low)} to ${text(judged.high)}, within the ${margin.value} that would matter${sure}`;
+	return `${judgedOn(c, v, d).text}, within the ${margin.value} that would matter${sure}`;
 }
 
 /** Whether what was found is more than matters. */

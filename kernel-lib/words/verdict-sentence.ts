@@ -1,46 +1,31 @@
 import { oneDeterminationPoints } from "../bench";
 import {
 	type Comparison,
-	type Difference,
 	differencePlaces,
 	type Interval,
-	landmarksOf,
 	perGramOf,
-	placesApart,
 	requireComparison,
 	requireVerdict,
 	residueText,
-	suspicionOf,
 	type TreatmentVerdict,
 	takesAs,
-	unusualDecisions,
 	type VerdictScope,
 } from "../compare";
 import { fixed, listed, type MaybeKnown, quoted } from "../quantity";
-import { assumedJarSpread, soakMay } from "../uptake";
+import { assumedJarSpread } from "../uptake";
 import { charBatchesOf } from "./char-batches";
 import { findingsClosing } from "./finding-words";
-import { obstacleHeadline } from "./obstacle-words";
 import { replicatesClosing } from "./replicates-words";
 import {
-	capital,
-	flasksNamed,
-	marginText,
-	percent,
-	roughly,
-	sentence,
-} from "./wording";
-
-type Estimate = Extract<Difference, { readonly is: "estimate" }>;
-
-function intervalText(
-	{ low, high }: Interval,
-	places: number,
-	confidence: number,
-	opening = "",
-): string {
-	return `${percent(confidence)} interval ${opening}${fixed(low, places)} to ${fixed(high, places)}`;
-}
+	decidedOtherwise,
+	type Estimate,
+	fewUnits,
+	intervalText,
+	judgedOn,
+	obstaclesInWay,
+	soakRoom,
+} from "./verdict-clauses";
+import { capital, flasksNamed, marginText, sentence } from "./wording";
 
 /** Whether the difference surely exceeds what matters; nothing where there is no margin. */
 function certaintyText(c: Comparison, v: TreatmentVerdict): string {
@@ -79,31 +64,12 @@ function noDifferenceText(c: Comparison, v: TreatmentVerdict): string {
 		c.scope === "measuring error only"
 			? ", as far as measuring error goes"
 			: "";
-	const tests = c.sameness === "one-sided tests";
-	const judged = tests ? d.oneSided : d;
-	const places = placesApart(
-		differencePlaces(v),
-		[judged.low, judged.high],
-		landmarksOf(v.margin),
-	);
-	const confidence = tests
-		? Number((2 * c.confidence - 1).toPrecision(12))
-		: c.confidence;
+	const { places, text: judged } = judgedOn(c, v, d);
 	const also =
 		d.low > 0 || d.high < 0
 			? `, and ${d.low > 0 ? "higher" : "lower"} by ${fixed(Math.min(Math.abs(d.low), Math.abs(d.high)), places)} to ${fixed(Math.max(Math.abs(d.low), Math.abs(d.high)), places)}`
 			: "";
-	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${intervalText(judged, places, confidence)}${also}; ${margin.value} would matter)`;
-}
-
-/** What stands in the way, a suspected demand included even where another obstacle already took the word away. */
-export function obstaclesInWay(c: Comparison, v: TreatmentVerdict): string[] {
-	const suspicion = suspicionOf(c.compared, v.treatment);
-	const demand =
-		suspicion.flasks.length > 0
-			? [`what is left of its soak ${soakMay[suspicion.looksLike]}`]
-			: [];
-	return [...new Set([...v.obstacles.map(obstacleHeadline), ...demand])];
+	return `no difference that matters from its control${measuring} (${fixed(d.estimate, places)} mg/g, ${judged}${also}; ${margin.value} would matter)`;
 }
 
 function cannotTellText(c: Comparison, v: TreatmentVerdict): string {
@@ -169,19 +135,11 @@ function limitsOf(c: Comparison, v: TreatmentVerdict): string[] {
 }
 
 /** The room that the interval has in it for what soaks may have left. */
-function allowanceClosing({
-	difference,
-	soakAllowance: { low, high },
-}: TreatmentVerdict): string[] {
-	const room = [
-		...(low > 0 ? [`${roughly(low)} mg/g at its lower end`] : []),
-		...(high > 0 ? [`${roughly(high)} mg/g at its upper end`] : []),
-	];
-	return difference.is === "estimate" && room.length > 0
-		? [
-				`For what the soaks may have left, the interval is wider by ${listed(room)}`,
-			]
-		: [];
+function allowanceClosing(v: TreatmentVerdict): string[] {
+	const room = soakRoom(v);
+	return room === ""
+		? []
+		: [`For what the soaks may have left, the interval is wider by ${room}`];
 }
 
 function deviationsClosing(c: Comparison, v: TreatmentVerdict): string[] {
@@ -238,17 +196,6 @@ function claimClosing(c: Comparison, v: TreatmentVerdict): string[] {
 		: [`The claim set beforehand was "at least ${margin.value} more"`];
 }
 
-/** What was decided otherwise than this program does unless told. */
-function decisionsClosing(c: Comparison): string[] {
-	const decided = unusualDecisions(c).map((d) => `${d.name} ${d.taken}`);
-	return decided.length === 0
-		? []
-		: [`Decided otherwise than usual: ${listed(decided)}`];
-}
-
-/** So few units of a treatment lean on the spread of the others. */
-export const fewUnits = 3;
-
 /** Where a word rests in part on a spread that other treatments showed. */
 function spreadClosing(c: Comparison, v: TreatmentVerdict): string[] {
 	const { treated, control } = v.units;
@@ -292,7 +239,7 @@ export function verdictSentence(c: Comparison, v: TreatmentVerdict): string {
 		...wordClosings(c, v),
 		...allowanceClosing(v),
 		...findingsClosing(v),
-		...decisionsClosing(c),
+		...decidedOtherwise(c),
 		...deviationsClosing(c, v),
 	]
 		.map(sentence)

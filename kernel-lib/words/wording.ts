@@ -1,5 +1,11 @@
 import type { Comparison, TreatmentVerdict } from "../compare";
-import { listed, type MaybeKnown, mapKnown, plainNumber } from "../quantity";
+import {
+	listed,
+	type MaybeKnown,
+	mapKnown,
+	plainNumber,
+	significant,
+} from "../quantity";
 
 /** Small pieces of wording that several sentences use. */
 
@@ -48,4 +54,10 @@ export const attentionMark = "\u26a0";
 /** A cell that says what must be done. */
 export function attention(text: string): string {
 	return `${attentionMark} ${text}`;
+}
+
+/** "1080 to 1180", three digits of each; one number where they are alike. */
+export function rangeText(low: number, high: number): string {
+	const [from, to] = [low, high].map((value) => significant(value, 3));
+	return from === to ? from : `${from} to ${to}`;
 }

@@ -1,6 +1,6 @@
 import { feedstockText } from "../compare";
 import {
-	expandedText,
+	expandedNumbers,
 	type Quantity,
 	quoted,
 	significant,
@@ -76,10 +76,7 @@ export function yieldAnswerTable(routes: readonly FiringRoute[]): Table {
 				.map((y) => y.firing.name)
 				.join(", "),
 			route.yieldFromFeedstock.is === "value"
-				? expandedText(route.yieldFromFeedstock.quantity.to("%")).replace(
-						" %",
-						"",
-					)
+				? expandedNumbers(route.yieldFromFeedstock.quantity.to("%"))
 				: "not known",
 			route.unbalanced.length > 0 ? "weighings do not balance" : "",
 		]),

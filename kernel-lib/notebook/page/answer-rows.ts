@@ -1,7 +1,7 @@
 /** The answer as a picture with its words: a row a verdict, the clearest first, a bar for the difference on one axis. */
 import { scaleLinear } from "d3-scale";
 import type { VerdictWord } from "../../compare";
-import { differenceStretch } from "../../figures";
+import { differenceEnds, differenceStretch } from "../../figures";
 import { confidenceText } from "../../isotherms";
 import { escapeHtml } from "../../quantity";
 import type {
@@ -26,18 +26,6 @@ const room = 24;
 
 type Scale = ReturnType<typeof scaleLinear<number>>;
 
-function endsOf(difference: ReportedDifference): number[] {
-	switch (difference.is) {
-		case "estimate":
-			return [difference.low, difference.estimate, difference.high];
-		case "at least":
-		case "at most":
-			return [difference.limit];
-		case "not available":
-			return [];
-	}
-}
-
 /** One axis for all rows, with zero and the margins on it; what would make dots of all else is cut off at its ends. */
 interface Axis {
 	readonly scale: Scale;
@@ -48,7 +36,7 @@ function axisOf({ verdicts }: ReportedComparison): Axis {
 	const margins = verdicts.flatMap((v) =>
 		v.margin.is === "value" ? [v.margin.value] : [],
 	);
-	const ends = verdicts.flatMap((v) => endsOf(v.difference));
+	const ends = verdicts.flatMap((v) => differenceEnds(v.difference));
 	const stretch = differenceStretch(margins, ends);
 	const values =
 		stretch === null
