@@ -30,14 +30,22 @@ export const mostColumns = 5;
 /** The table of a head shows so many rows; more belong into a table of their own. Our decision. */
 export const mostRows = 40;
 
-const figureOption: OptionRule = {
-	...objectOption("a figure, such as figures.differences(comparison)"),
-	accepts: (value) =>
+/** What is meant as a figure: it says in words what it shows. */
+export function isFigure(
+	value: unknown,
+): value is { readonly alt: string; readonly layers: unknown } {
+	return (
 		typeof value === "object" &&
 		value !== null &&
 		"alt" in value &&
 		typeof value.alt === "string" &&
-		"layers" in value,
+		"layers" in value
+	);
+}
+
+const figureOption: OptionRule = {
+	...objectOption("a figure, such as figures.differences(comparison)"),
+	accepts: isFigure,
 };
 
 const fits = (value: unknown): boolean =>

@@ -17,6 +17,7 @@ import {
 	quoted,
 } from "../quantity";
 import type { ReportedReckoning, ReportedWeighed } from "./reported";
+import { pairText } from "./verdict-table";
 
 /** What a difference adds to a ledger, and what a page needs to find it there. */
 export interface DifferenceLines {
@@ -147,9 +148,6 @@ interface Ground {
 	/** Id of the residue of the comparison. */
 	readonly at: string;
 }
-
-const pairText = ({ treatment, control }: TreatmentVerdict): string =>
-	`${quoted(treatment)} less ${quoted(control)}`;
 
 /** Each flask at the residue of the comparison. */
 function flaskLines(
@@ -382,6 +380,22 @@ function endsOf(
 	}
 }
 
+/** The difference itself, or the one limit of it that is known. */
+const firstOf = (reckoned: Exclude<Reckoned, { is: "nothing" }>): Reckoning =>
+	reckoned.is === "interval" ? reckoned.estimate : reckoned.limit;
+
+/** How many flasks or isotherms a difference weighs. */
+export function weighedCount(
+	{ reckoned }: TreatmentVerdict,
+	{ compared }: Comparison,
+): number {
+	if (reckoned.is === "nothing") return 0;
+	const first = firstOf(reckoned);
+	return reckoned.is === "interval" && first.weighed.is === "isotherms"
+		? 2
+		: weighedFlasks(first, compared).length;
+}
+
 /** How one difference was reckoned; nothing where there is none. */
 export function differenceLines(
 	comparison: Comparison,
@@ -399,7 +413,7 @@ export function differenceLines(
 		at: ids.get(comparison.at.residue) ?? "",
 	};
 	const ends = endsOf(reckoned);
-	const first = reckoned.is === "interval" ? reckoned.estimate : reckoned.limit;
+	const first = firstOf(reckoned);
 	const { difference, above, weighed } =
 		reckoned.is === "interval"
 			? estimateLines(first, g)

@@ -5,6 +5,7 @@ import type { Bundle } from "./display";
 import type { ResultInNotebook } from "./extract";
 import { type Folded, type Head, headOf } from "./head";
 import type { HeadAnswer } from "./head-answers";
+import { listHtml } from "./list-html";
 import type { ReportedComparison } from "./reported";
 import { notebookTableHtml, structuredTable } from "./structured-table";
 import { differenceText, sortedVerdicts, verdictText } from "./verdict-table";
@@ -54,11 +55,6 @@ function verdictsTable(comparison: ReportedComparison): string {
 		),
 	);
 }
-
-const listHtml = (texts: readonly string[]): string =>
-	texts.length === 0
-		? ""
-		: `<ul>${texts.map((t) => `<li>${escapeHtml(t)}</li>`).join("")}</ul>`;
 
 function foldedHtml(title: string, { open, folded }: Folded): string {
 	if (open.length === 0) return "";

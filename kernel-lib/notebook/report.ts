@@ -4,6 +4,7 @@ import { isAnswer } from "./answer";
 import { type Bundle, bundleOf, emit, isShowable } from "./display";
 import type { ResultInNotebook } from "./extract";
 import { showAtHead } from "./head-display";
+import { listHtml } from "./list-html";
 import { type ReasonGroup, reasonGroups } from "./reason-groups";
 import {
 	type ReportedAnswer,
@@ -26,16 +27,12 @@ function statementsText(statements: readonly string[]): string {
 	return statements.map((s) => `- ${s}`).join("\n");
 }
 
-function statementsHtml(statements: readonly string[]): string {
-	return `<ul>${statements.map((s) => `<li>${escapeHtml(s)}</li>`).join("")}</ul>`;
-}
-
 function groupHtml({ about, texts }: ReasonGroup): string {
-	return `<details><summary>${escapeHtml(about)}</summary>${statementsHtml(texts)}</details>`;
+	return `<details><summary>${escapeHtml(about)}</summary>${listHtml(texts)}</details>`;
 }
 
 function answerHtml({ finding, tables, statements }: ReportedAnswer): string {
-	return `<p><strong>${escapeHtml(finding)}</strong></p>${tables.map(notebookTableHtml).join("")}${statements.length === 0 ? "" : statementsHtml(statements)}`;
+	return `<p><strong>${escapeHtml(finding)}</strong></p>${tables.map(notebookTableHtml).join("")}${listHtml(statements)}`;
 }
 
 function answerText({ finding, statements }: ReportedAnswer): string {
@@ -64,7 +61,7 @@ function readable(content: ReportedContent): Bundle {
 			};
 		case "statements":
 			return {
-				"text/html": statementsHtml(content.statements),
+				"text/html": listHtml(content.statements),
 				"text/plain": statementsText(content.statements),
 			};
 		case "comparison": {
@@ -73,7 +70,7 @@ function readable(content: ReportedContent): Bundle {
 			const sentences = content.verdicts.map((v) => v.sentence);
 			return {
 				"text/html":
-					statementsHtml(sentences) +
+					listHtml(sentences) +
 					notebookTableHtml(structuredTable(verdicts)) +
 					(margins.rows.length > 0 ? notebookTableHtml(margins) : "") +
 					reasonGroups(content).map(groupHtml).join(""),

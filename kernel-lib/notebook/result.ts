@@ -31,8 +31,12 @@ import {
 	whyNoDifference,
 	wordsAtThreeMargins,
 } from "../words";
-import { type Answer, answerContent, isAnswer } from "./answer";
-import { type DifferenceLines, differenceLines } from "./difference-lines";
+import { type Answer, answerContent, isAnswer, isFigure } from "./answer";
+import {
+	type DifferenceLines,
+	differenceLines,
+	weighedCount,
+} from "./difference-lines";
 import { mostWeighed } from "./large/limits";
 import { ledgerPart } from "./large/packed-ledger";
 import type {
@@ -289,13 +293,7 @@ function contentOf(
 		return { kind: "table", table: structuredTable(shown, lines) };
 	if (Array.isArray(value) && value.every((v) => typeof v === "string"))
 		return { kind: "statements", statements: value };
-	if (
-		isObject(value) &&
-		"alt" in value &&
-		typeof value.alt === "string" &&
-		"layers" in value
-	)
-		return { kind: "figure", alt: value.alt };
+	if (isFigure(value)) return { kind: "figure", alt: value.alt };
 	throw refused(
 		"report-value",
 		typeof value === "object"
@@ -375,14 +373,16 @@ function* finite(
 
 /** Of a comparison that weighs very many flasks, none. */
 function differencesOf(comparison: Comparison, lines: LineIds): Differences {
-	const all = comparison.verdicts.map(
-		(v) => [v, differenceLines(comparison, v, lines)] as const,
-	);
-	const weighed = all.reduce(
-		(sum, [, { reckoned }]) => sum + reckoned.weighed.length,
+	const { verdicts } = comparison;
+	const weighed = verdicts.reduce(
+		(sum, v) => sum + weighedCount(v, comparison),
 		0,
 	);
-	return new Map(weighed > mostWeighed ? [] : all);
+	return new Map(
+		weighed > mostWeighed
+			? []
+			: verdicts.map((v) => [v, differenceLines(comparison, v, lines)]),
+	);
 }
 
 /** The lines of flasks, then those of the differences between them, each once. */

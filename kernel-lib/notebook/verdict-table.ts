@@ -4,7 +4,7 @@ import {
 	type VerdictWord,
 } from "../compare";
 import { confidenceText } from "../isotherms";
-import { fixed, type Table, table } from "../quantity";
+import { fixed, quoted, type Table, table } from "../quantity";
 import type { ReportedComparison, ReportedVerdict } from "./reported";
 
 function signed(value: number, places: number): string {
@@ -41,6 +41,14 @@ export function differenceText(
 		case "not available":
 			return "not available";
 	}
+}
+
+/** What a difference is the difference of. */
+export function pairText({
+	treatment,
+	control,
+}: Pick<ReportedVerdict, "treatment" | "control">): string {
+	return `${quoted(treatment)} less ${quoted(control)}`;
 }
 
 /** The word as it stands by itself: it claims no more than the measuring error allows where nothing else was seen. */

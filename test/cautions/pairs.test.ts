@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { trialFromRows } from "../../kernel-lib/bench";
 import { cautionsFor, mustNot } from "../../kernel-lib/cautions";
+import { headOf } from "../../kernel-lib/notebook/head";
 import {
 	forbiddenMarkup,
 	leadMarkup,
@@ -194,22 +195,25 @@ test("the page shows what must not be done above everything, and not again among
 			note: "",
 			content: { kind: "statements", statements: [forbid, "Acids burn."] },
 		},
-	] as unknown as Parameters<typeof forbiddenMarkup>[0];
-	expect(forbiddenMarkup(results)).toMatch(/role="alert".*bleach and acid/);
-	expect(leadMarkup(results)).toContain("1 caution.");
-	expect(leadMarkup(results)).not.toContain("bleach and acid");
-	expect(forbiddenMarkup([])).toBe("");
+	] as unknown as Parameters<typeof headOf>[0];
+	const head = headOf(results);
+	expect(forbiddenMarkup(head)).toMatch(/role="alert".*bleach and acid/);
+	expect(leadMarkup(head)).toContain("1 caution.");
+	expect(leadMarkup(head)).not.toContain("bleach and acid");
+	expect(forbiddenMarkup(headOf([]))).toBe("");
 });
 
 test("the head says in one line what is dangerous, what kills first, and how many cautions there are", () => {
 	const page = (...statements: string[]): string =>
-		leadMarkup([
-			{
-				name: "cautions",
-				note: "",
-				content: { kind: "statements", statements },
-			},
-		] as unknown as Parameters<typeof leadMarkup>[0]);
+		leadMarkup(
+			headOf([
+				{
+					name: "cautions",
+					note: "",
+					content: { kind: "statements", statements },
+				},
+			] as unknown as Parameters<typeof headOf>[0]),
+		);
 	expect(
 		page(
 			"Danger to life, kiln gas: it kills.",

@@ -354,7 +354,7 @@ describe("the rows", () => {
 
 describe("before it is quoted", () => {
 	const page = (...results: [string, string[]][]): string =>
-		leadMarkup(results.map(([name, said]) => statementsOf(name, said)));
+		leadMarkup(headOf(results.map(([name, said]) => statementsOf(name, said))));
 	const general = "This does not show that a char is fit for drinking water.";
 	const many = (n: number): string[] =>
 		Array.from({ length: n }, (_, i) => `Left open ${i}.`);
@@ -372,13 +372,17 @@ describe("before it is quoted", () => {
 	test("where the sheet promises a use, one line says so", () => {
 		const claim =
 			'The sheet says "safe": the words are the sheet\'s; nothing here tested it.';
-		const told = [statementsOf("not concluded", [claim, general, "Open."])];
+		const told = headOf([
+			statementsOf("not concluded", [claim, general, "Open."]),
+		]);
 		expect(claimMarkup(told)).toContain(
 			"nothing here tested it. Not a test for drinking water",
 		);
 		expect(claimMarkup(told)).not.toContain(general);
 		expect(leadMarkup(told)).not.toContain("nothing here tested it");
-		expect(claimMarkup([statementsOf("not concluded", [general])])).toBe("");
+		expect(
+			claimMarkup(headOf([statementsOf("not concluded", [general])])),
+		).toBe("");
 	});
 
 	test("three are in sight and a fourth; of five two are folded with their count", () => {

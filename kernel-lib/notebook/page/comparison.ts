@@ -1,5 +1,6 @@
 /** The verdict on a page: the answer at the head, the reasons on demand. */
 import { escapeHtml, listed, quoted } from "../../quantity";
+import { listHtml } from "../list-html";
 import { reasonGroups } from "../reason-groups";
 import type { ReportedComparison } from "../reported";
 import { structuredTable } from "../structured-table";
@@ -13,12 +14,6 @@ const words = [
 	"lower",
 	"cannot tell",
 ] as const;
-
-export function listMarkup(texts: readonly string[], look = ""): string {
-	return texts.length === 0
-		? ""
-		: `<ul${look === "" ? "" : ` class="${look}"`}>${texts.map((t) => `<li>${escapeHtml(t)}</li>`).join("")}</ul>`;
-}
 
 /** Word and difference of a treatment lead to how its difference was had. */
 function rowLinks(
@@ -97,7 +92,7 @@ export function comparisonMarkup(
 ): string {
 	const folded = reasonGroups(comparison).map(
 		({ about, texts }) =>
-			`<details class="why"><summary>${escapeHtml(about)}</summary>${listMarkup(texts)}</details>`,
+			`<details class="why"><summary>${escapeHtml(about)}</summary>${listHtml(texts)}</details>`,
 	);
 	return `${verdictMarkup(comparison, links)}${askMarkup(comparison)}${folded.join("")}`;
 }

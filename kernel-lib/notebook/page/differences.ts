@@ -7,7 +7,7 @@ import type {
 	ReportedVerdict,
 	ReportedWeighed,
 } from "../reported";
-import { verdictText } from "../verdict-table";
+import { pairText, verdictText } from "../verdict-table";
 import { differenceId } from "./anchors";
 import { stepMarkup } from "./flasks";
 import type { Lines } from "./lines";
@@ -62,10 +62,6 @@ export function differenceAddress(
 ): string {
 	const found = differences.get(keyOf(verdict));
 	return found === undefined ? "" : `#${found.id}`;
-}
-
-export function pairText({ treatment, control }: ReportedVerdict): string {
-	return `${quoted(treatment)} less ${quoted(control)}`;
 }
 
 export function weightText(weight: number): string {

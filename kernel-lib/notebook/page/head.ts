@@ -1,15 +1,16 @@
 /** The head of a page, in order: what must not be done, the stamp, notices, the title that says what was found, what shows it, what to know before it is quoted, what to do next, safety. */
+
 import type { FigureDescription } from "../../figures";
 import { escapeHtml } from "../../quantity";
 import { isDemoCell } from "../demo-cells";
-import type { ResultInNotebook } from "../extract";
-import { type Folded, foldedAt, type Head, headOf } from "../head";
-import { type HeadAnswer, headAnswers } from "../head-answers";
+import { type Folded, foldedAt, type Head } from "../head";
+import type { HeadAnswer } from "../head-answers";
 import { type Cell, hasTag, type Notebook } from "../ipynb";
+import { listHtml } from "../list-html";
 import { analysesTag } from "../tags";
 import type { VerdictLinks } from "./answer-rows";
 import { stillMarkup } from "./chart";
-import { answerMarkup, listMarkup } from "./comparison";
+import { answerMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import { allCautions, type PageContext } from "./outputs";
 import { type CellLinks, tableMarkup } from "./tables";
@@ -17,10 +18,10 @@ import { type CellLinks, tableMarkup } from "./tables";
 /** What is in sight, and the rest under a line with its count. */
 function foldedMarkup({ open, folded }: Folded): string {
 	const inSight =
-		open.length === 1 ? `<p>${escapeHtml(open[0])}</p>` : listMarkup(open);
+		open.length === 1 ? `<p>${escapeHtml(open[0])}</p>` : listHtml(open);
 	return folded.length === 0
 		? inSight
-		: `${inSight}<details class="why"><summary>${folded.length} more</summary>${listMarkup(folded)}</details>`;
+		: `${inSight}<details class="why"><summary>${folded.length} more</summary>${listHtml(folded)}</details>`;
 }
 
 function panel(title: string, texts: Folded, id: string): string {
@@ -30,19 +31,17 @@ function panel(title: string, texts: Folded, id: string): string {
 }
 
 /** Where the sheet's words promise a use, that nothing tested it stands before the answer and its picture. */
-export function claimMarkup(results: readonly ResultInNotebook[]): string {
-	const { claims } = headOf(results);
+export function claimMarkup({ claims }: Head): string {
 	return claims.length === 0
 		? ""
-		: `<div class="unset" role="note">${listMarkup(claims)}</div>`;
+		: `<div class="unset" role="note">${listHtml(claims)}</div>`;
 }
 
 /** What the sheet brings together that must not be done: above everything. */
-export function forbiddenMarkup(results: readonly ResultInNotebook[]): string {
-	const { forbidden } = headOf(results);
+export function forbiddenMarkup({ forbidden }: Head): string {
 	return forbidden.length === 0
 		? ""
-		: `<div class="stopped" role="alert">${listMarkup(forbidden)}</div>`;
+		: `<div class="stopped" role="alert">${listHtml(forbidden)}</div>`;
 }
 
 /** One line; all cautions stand where the notebook reports them, before the work at the bench. */
@@ -54,7 +53,7 @@ function safetyMarkup({
 		cautions.length === 0
 			? ""
 			: `<p><a href="#${allCautions}">All cautions, before the work at the bench</a></p>`;
-	return `<details class="why safety" id="cautions"><summary><strong>Safety.</strong> ${escapeHtml(line)}</summary>${where}${listMarkup(neverShown)}</details>`;
+	return `<details class="why safety" id="cautions"><summary><strong>Safety.</strong> ${escapeHtml(line)}</summary>${where}${listHtml(neverShown)}</details>`;
 }
 
 /** Sentences behind a finding that stand open where no figure and no table shows it; all others are folded. Our decision. */
@@ -64,7 +63,7 @@ const openStatements = 2;
 function behindMarkup(statements: readonly string[], isShown: boolean): string {
 	if (statements.length === 0) return "";
 	return isShown
-		? `<details class="why"><summary>In words</summary>${listMarkup(statements)}</details>`
+		? `<details class="why"><summary>In words</summary>${listHtml(statements)}</details>`
 		: foldedMarkup(foldedAt(statements, openStatements));
 }
 
@@ -130,35 +129,19 @@ function shownAnswer(answer: HeadAnswer, links?: HeadLinks): string {
 }
 
 /** The title of the page: what was found, the notebook's own title small above it. */
-export function titleMarkup(
-	results: readonly ResultInNotebook[],
-	own: string,
-): string {
-	const [answer] = headAnswers(results);
+export function titleMarkup({ answers: [answer] }: Head, own: string): string {
 	return answer === undefined
 		? `<h1 id="answer">${escapeHtml(own)}</h1>`
 		: `<p class="own">${escapeHtml(own)}</p><h1 id="answer">${escapeHtml(answer.finding)}</h1>`;
 }
 
 /** What a browser names the page by. */
-export function titleText(
-	results: readonly ResultInNotebook[],
-	own: string,
-): string {
-	return [
-		...headAnswers(results)
-			.slice(0, 1)
-			.map((a) => a.finding),
-		own,
-	].join(" \u2013 ");
+export function titleText({ answers }: Head, own: string): string {
+	return [...answers.slice(0, 1).map((a) => a.finding), own].join(" \u2013 ");
 }
 
 /** The answer and what goes with it. */
-export function leadMarkup(
-	results: readonly ResultInNotebook[],
-	links?: HeadLinks,
-): string {
-	const head = headOf(results);
+export function leadMarkup(head: Head, links?: HeadLinks): string {
 	const answers = head.answers
 		.map(
 			(answer, i) =>

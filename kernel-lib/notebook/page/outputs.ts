@@ -1,9 +1,11 @@
 /** The outputs of a cell as HTML, made from their structured forms only: HTML that a notebook holds is never taken over. */
+
 import { figureMimeType, readFigure } from "../../figures";
 import { bareNumber, escapeHtml, valueText } from "../../quantity";
 import { inputMimeType } from "../attach";
 import { headMimeType } from "../head-forms";
 import type { Output } from "../ipynb";
+import { listHtml } from "../list-html";
 import { photographMimeType } from "../photographs";
 import {
 	headNames,
@@ -14,7 +16,7 @@ import {
 import { photographSchema, resultSchema, tableSchema } from "../schema";
 import { tableMimeType } from "../structured-table";
 import { type Chart, chartOf } from "./chart";
-import { comparisonMarkup, listMarkup } from "./comparison";
+import { comparisonMarkup } from "./comparison";
 import { renderMarkdown } from "./markdown";
 import { mathMl } from "./maths";
 import { tableMarkup } from "./tables";
@@ -76,7 +78,7 @@ function answerMarkup(
 	context: PageContext,
 ): string {
 	const place = headPlaces.get(name);
-	return `${place === undefined ? `<p class="value">${escapeHtml(answer.finding)}</p>${answer.tables.map((table) => tableMarkup(table, name, false, context.trace)).join("")}${listMarkup(answer.statements)}` : `<p><a href="#${place}">Shown at the head of this page.</a></p>`}${figureMarkup(answer.figure, data, context)}`;
+	return `${place === undefined ? `<p class="value">${escapeHtml(answer.finding)}</p>${answer.tables.map((table) => tableMarkup(table, name, false, context.trace)).join("")}${listHtml(answer.statements)}` : `<p><a href="#${place}">Shown at the head of this page.</a></p>`}${figureMarkup(answer.figure, data, context)}`;
 }
 
 function contentMarkup(
@@ -94,10 +96,10 @@ function contentMarkup(
 			return tableMarkup(content.table, result.name, false, context.trace);
 		case "statements": {
 			if (result.name === headNames.cautions)
-				return `<div id="${context.newId("all cautions")}">${listMarkup(content.statements)}</div>`;
+				return `<div id="${context.newId("all cautions")}">${listHtml(content.statements)}</div>`;
 			const place = headPlaces.get(result.name);
 			return place === undefined
-				? listMarkup(content.statements)
+				? listHtml(content.statements)
 				: `<p><a href="#${place}">Shown at the head of this page.</a></p>`;
 		}
 		case "text":

@@ -2,6 +2,7 @@
 import { createHash } from "node:crypto";
 import { escapeHtml, valueOrThrow } from "../../quantity";
 import { attachedInputs, reportedResults } from "../extract";
+import { headOf } from "../head";
 import { type Notebook, titleOf } from "../ipynb";
 import { insideThePage } from "../large/limits";
 import { roomLeft } from "../large/placing";
@@ -99,6 +100,7 @@ export function pageHtml(
 	const results = valueOrThrow(reportedResults(notebook));
 	const inputs = valueOrThrow(attachedInputs(notebook));
 	const title = titleOf(notebook);
+	const head = headOf(results);
 	const carried = pageLedger(notebook, results, roomLeft(notebook, room));
 	const trace = traceOf(
 		inputs,
@@ -139,14 +141,14 @@ export function pageHtml(
 <meta http-equiv="Content-Security-Policy" content="${policyOf(scripts)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
-<title>${escapeHtml(titleText(results, title))}</title>
+<title>${escapeHtml(titleText(head, title))}</title>
 <style>${pageStyle}</style>
 </head>
 <body>
 <a class="skip" href="#notebook">To the working</a>
-<header>${forbiddenMarkup(results)}${stampMarkup(record, results, trace.sheets, isDemo(notebook))}${notices}${claimMarkup(results)}${titleMarkup(results, title)}</header>
+<header>${forbiddenMarkup(head)}${stampMarkup(record, results, trace.sheets, isDemo(notebook))}${notices}${claimMarkup(head)}${titleMarkup(head, title)}</header>
 <main>
-<div class="lead">${leadMarkup(results, trace)}</div>
+<div class="lead">${leadMarkup(head, trace)}</div>
 ${contents}
 <div class="work" id="notebook">
 ${body.html}

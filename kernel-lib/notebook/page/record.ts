@@ -1,4 +1,5 @@
 /** The end of a page: the ledger, what was run, and the files inside the page. */
+
 import { gzipSync } from "node:zlib";
 import { escapeHtml, type LedgerRow, table } from "../../quantity";
 import type { AttachedInput } from "../attach";
@@ -8,12 +9,13 @@ import { type LedgerFile, ledgerFile } from "../large/ledger-file";
 import { insideAsRead } from "../large/limits";
 import { beside, lengthInside } from "../large/packed-file";
 import { isPacked } from "../large/packed-ledger";
+import { listHtml } from "../list-html";
 import type { ReportedResult } from "../reported";
 import { ledgerText, ledgerTextLines, resultsText } from "../results-file";
 import type { RunRecord } from "../run-record";
 import type { SetBy, Setting } from "../settings";
 import { structuredTable } from "../structured-table";
-import { listMarkup } from "./comparison";
+
 import {
 	downloadLink,
 	type LedgerLinks,
@@ -123,7 +125,7 @@ export function runSection(record: RunRecord): string {
 			? `Read: ${file}, content hash ${hash}`
 			: `Read: ${file}, content hash ${hash} (SHA-256 ${sha256})`,
 	);
-	return `<h2 id="run">This run</h2><p>Run id <code>${escapeHtml(record.id)}</code>: the same for the same files, code, settings and versions, whenever and wherever they are run.</p>${settingsMarkup(record.settings)}${listMarkup([...inputs, versionsText(record), ...seedsText(record), timesText(record)])}`;
+	return `<h2 id="run">This run</h2><p>Run id <code>${escapeHtml(record.id)}</code>: the same for the same files, code, settings and versions, whenever and wherever they are run.</p>${settingsMarkup(record.settings)}${listHtml([...inputs, versionsText(record), ...seedsText(record), timesText(record)])}`;
 }
 
 function download(name: string, type: string, base64: string): string {

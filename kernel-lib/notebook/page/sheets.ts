@@ -114,13 +114,13 @@ function cellHtml(id: string, text: string): string {
 }
 
 /** Address of what is said of the flask of a row, "" where nothing is. */
-export type AddressOfRow = (sheet: PageSheet, row: SheetRow) => string;
+export type AddressOfRow = (row: SheetRow) => string;
 
 function sheetMarkup(page: PageSheet, addressOf: AddressOfRow): string {
 	const { number, file, sheet, oneOfSeveral, headers, rows, total } = page;
 	const name = oneOfSeveral ? `${file}, sheet ${sheet}` : file;
 	const named = (r: SheetRow): string => {
-		const address = addressOf(page, r);
+		const address = addressOf(r);
 		return address === ""
 			? ""
 			: ` <a href="${address}">flask ${escapeHtml(r.flask)}</a>`;

@@ -4,13 +4,13 @@ import type { AttachedInput } from "../attach";
 import { isPacked, linesBehind } from "../large/packed-ledger";
 import type { ReportedResult, ReportedVerdict } from "../reported";
 import type { StructuredCell, StructuredTable } from "../structured-table";
+import { pairText } from "../verdict-table";
 import { idMaker, lineId, rowId } from "./anchors";
 import {
 	comparisonsIn,
 	differenceAddress,
 	differencesOf,
 	type PageDifference,
-	pairText,
 	weightText,
 } from "./differences";
 import type { PageFlask } from "./flasks";
@@ -36,7 +36,7 @@ export interface Trace {
 	/** A flask by its name; where sheets have one of that name each, the one that stands behind a line. */
 	flask(name: string, lines?: readonly string[]): string;
 	/** The working of the flask that stands in a row. */
-	row(sheet: PageSheet, row: SheetRow): string;
+	row(row: SheetRow): string;
 	/** Ids of the lists of flasks, by treatment. */
 	readonly treatments: ReadonlyMap<string, string>;
 	/** By their verdicts. */
@@ -177,6 +177,29 @@ function startsOf(
 	];
 }
 
+/** Ids for the lists of flasks that have a working, by treatment. */
+function treatmentIds(flasks: readonly PageFlask[]): Map<string, string> {
+	const newId = idMaker("treatment");
+	const worked = flasks.filter(
+		({ cited, treatment }) => cited.length > 0 && treatment !== "",
+	);
+	return new Map(
+		[...grouped(worked, ({ treatment }) => treatment).keys()].map(
+			(treatment) => [treatment, newId(treatment)],
+		),
+	);
+}
+
+/** The lines that the page shows somewhere. */
+function idsShown(results: readonly ReportedResult[]): ReadonlySet<string> {
+	return new Set(
+		results.flatMap((result) => [
+			...rootOf(result),
+			...tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
+		]),
+	);
+}
+
 /** Of ledgers that are too long for a page, the lines behind what its tables show. */
 export function linesShown(
 	results: readonly ReportedResult[],
@@ -203,21 +226,18 @@ export function traceOf(
 	withLedger: boolean,
 ): Trace {
 	const lines = linesOf(ledger);
-	const named = [
-		...results.flatMap(tablesIn).flatMap(flaskRows),
-		...results.flatMap(weighedRows),
-	];
+	const inTables = results.flatMap(tablesIn).flatMap(flaskRows);
 	const differences = differencesOf(results, lines);
-	const names = new Set(
-		results
-			.flatMap(tablesIn)
-			.flatMap(flaskRows)
-			.map(({ flask }) => flask),
-	);
+	const names = new Set(inTables.map(({ flask }) => flask));
 	const sheets = sheetsOf(inputs, headsOf(ledger), ({ flask }) =>
 		names.has(flask),
 	);
-	const flasks = flasksOf(sheets, named, lines);
+	const flasks = flasksOf(
+		sheets,
+		[...inTables, ...results.flatMap(weighedRows)],
+		lines,
+	);
+	const inRow = new Map(flasks.map((own) => [own.row, own]));
 	const byName = grouped(flasks, ({ name }) => name);
 	const flaskOf = (
 		name: string,
@@ -229,18 +249,7 @@ export function traceOf(
 			own[0]
 		);
 	};
-	const newTreatmentId = idMaker("treatment");
-	const treatments = new Map(
-		[
-			...new Set(
-				flasks
-					.filter(({ cited }) => cited.length > 0)
-					.map(({ treatment }) => treatment),
-			),
-		]
-			.filter((treatment) => treatment !== "")
-			.map((treatment) => [treatment, newTreatmentId(treatment)]),
-	);
+	const treatments = treatmentIds(flasks);
 	const treatmentAddress = (treatment: string): string => {
 		const id = treatments.get(treatment);
 		return id === undefined ? "" : `#${id}`;
@@ -249,18 +258,13 @@ export function traceOf(
 		withLedger && id !== undefined && lines.get(id) !== undefined
 			? `#${lineId(id)}`
 			: "";
-	const shown = new Set(
-		results.flatMap((result) => [
-			...rootOf(result),
-			...tablesIn(result).flatMap(({ rows }) => rows.flatMap(lineIdsIn)),
-		]),
-	);
+	const shown = idsShown(results);
 	const rowLink = (cell: LedgerRow): Link[] =>
 		sheets.flatMap((sheet) =>
 			sheet.rows
 				.filter((row) => standsIn(sheet, row, cell))
 				.map((row) => {
-					const own = flasks.find((f) => f.sheet === sheet && f.row === row);
+					const own = inRow.get(row);
 					return own === undefined
 						? {
 								address: `#${rowId(sheet.number, row.row)}`,
@@ -336,8 +340,8 @@ export function traceOf(
 						).values(),
 					]
 				: [],
-		row: (sheet, row) => {
-			const own = flasks.find((f) => f.sheet === sheet && f.row === row);
+		row: (row) => {
+			const own = inRow.get(row);
 			return own === undefined || own.cited.length === 0 ? "" : `#${own.id}`;
 		},
 	};

@@ -2,7 +2,7 @@
 import { quoted, valueOrThrow } from "../../quantity";
 import { reportedResults } from "../extract";
 import { headOf } from "../head";
-import { type HeadAnswer, headAnswers } from "../head-answers";
+import type { HeadAnswer } from "../head-answers";
 import type { Notebook } from "../ipynb";
 import type { ReportedComparison } from "../reported";
 import { isDemo } from "../settings";
@@ -41,11 +41,11 @@ const plain = (text: string): string => text.replace(/\p{Cc}/gu, " ");
 /** What must not be done, the answer, and the one next step. */
 export function answerLines(notebook: Notebook): string[] {
 	const results = valueOrThrow(reportedResults(notebook));
-	const { forbidden, next } = headOf(results);
+	const { forbidden, answers, next } = headOf(results);
 	return [
 		...forbidden,
 		...(isDemo(notebook) ? ["Invented demo data."] : []),
-		...headAnswers(results).flatMap(linesOf),
+		...answers.flatMap(linesOf),
 		...next.open.slice(0, 1).map((text) => `Next: ${text}`),
 	].map(plain);
 }
