@@ -3,6 +3,7 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import {
 	fromBase,
+	isTyped,
 	jupyterDisplay,
 	type Kind,
 	type Measured,
@@ -36,13 +37,11 @@ type Danfo = {
 const isQuantity = (cell: TableCell): cell is Quantity =>
 	typeof cell === "object" && "kind" in cell;
 const isMeasured = (cell: TableCell): cell is Measured<Kind> =>
-	typeof cell === "object" && "is" in cell && cell.is !== "typed";
+	typeof cell === "object" && "is" in cell && !isTyped(cell);
 
 /** A number that was typed is a number in a frame. */
 const plainCell = (cell: TableCell): TableCell =>
-	typeof cell === "object" && "is" in cell && cell.is === "typed"
-		? cell.value
-		: cell;
+	isTyped(cell) ? cell.value : cell;
 
 /** "uptake" or "uptake (mg/g)", and a word -> "uptake u (mg/g)". */
 function head(name: string, word: string, unit: string): string {

@@ -1,7 +1,7 @@
 import { decimalsFor, fixed, quoted, type Table, table } from "../quantity";
 import type { Observation } from "./observations";
 import {
-	type Reckoned,
+	firstReckoning,
 	type Reckoning,
 	reachOf,
 	standardErrorOf,
@@ -64,10 +64,6 @@ function endRows(
 	];
 }
 
-function firstOf(reckoned: Exclude<Reckoned, { is: "nothing" }>): Reckoning {
-	return reckoned.is === "interval" ? reckoned.estimate : reckoned.limit;
-}
-
 /** How the difference of a verdict was had: what was weighed, and what its ends are made of. No rows where there is no difference. */
 export function differenceTable(
 	verdict: Pick<
@@ -80,7 +76,7 @@ export function differenceTable(
 	const title = `How the difference of ${quoted(verdict.treatment)} from ${quoted(verdict.control)} was had`;
 	const columns = ["what", "treatment", "weight", "uptake (mg/g)"];
 	if (reckoned.is === "nothing") return table(title, columns, []);
-	const first = firstOf(reckoned);
+	const first = firstReckoning(reckoned);
 	const places = Math.max(1, decimalsFor(standardErrorOf(first)));
 	const text = (x: number): string => fixed(x, places);
 	const lower = (r: Reckoning): Row[] =>

@@ -34,6 +34,7 @@ export type { Dosing, Missing, Obstacle } from "./obstacle";
 export { batchesOf, contradicted } from "./obstacles";
 export { type Portions, portionsOf } from "./portions";
 export {
+	firstReckoning,
 	type Reckoned,
 	type Reckoning,
 	standardErrorOf,

@@ -121,3 +121,9 @@ export type Reckoned =
 			readonly limit: Reckoning;
 	  }
 	| { readonly is: "nothing" };
+
+/** The difference itself, or the one limit of it that is known. */
+export const firstReckoning = (
+	reckoned: Exclude<Reckoned, { is: "nothing" }>,
+): Reckoning =>
+	reckoned.is === "interval" ? reckoned.estimate : reckoned.limit;

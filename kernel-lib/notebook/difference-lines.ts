@@ -1,6 +1,7 @@
 /** The lines of the ledger of a comparison: how each difference and the ends of its interval were reckoned, down to the uptakes of the flasks. */
 import {
 	type Comparison,
+	firstReckoning,
 	type Reckoned,
 	type Reckoning,
 	standardErrorOf,
@@ -380,17 +381,13 @@ function endsOf(
 	}
 }
 
-/** The difference itself, or the one limit of it that is known. */
-const firstOf = (reckoned: Exclude<Reckoned, { is: "nothing" }>): Reckoning =>
-	reckoned.is === "interval" ? reckoned.estimate : reckoned.limit;
-
 /** How many flasks or isotherms a difference weighs. */
 export function weighedCount(
 	{ reckoned }: TreatmentVerdict,
 	{ compared }: Comparison,
 ): number {
 	if (reckoned.is === "nothing") return 0;
-	const first = firstOf(reckoned);
+	const first = firstReckoning(reckoned);
 	return reckoned.is === "interval" && first.weighed.is === "isotherms"
 		? 2
 		: weighedFlasks(first, compared).length;
@@ -413,7 +410,7 @@ export function differenceLines(
 		at: ids.get(comparison.at.residue) ?? "",
 	};
 	const ends = endsOf(reckoned);
-	const first = firstOf(reckoned);
+	const first = firstReckoning(reckoned);
 	const { difference, above, weighed } =
 		reckoned.is === "interval"
 			? estimateLines(first, g)

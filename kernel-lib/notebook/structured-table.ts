@@ -1,6 +1,7 @@
 import {
 	cellText,
 	escapeHtml,
+	isTyped,
 	type LineIds,
 	type Quantity,
 	type Table,
@@ -96,8 +97,7 @@ function structuredCell(
 		return Number.isFinite(cell)
 			? { is: "number", text, value: cell }
 			: { is: "text", text };
-	if ("is" in cell && cell.is === "typed")
-		return { is: "number", text, value: cell.value };
+	if (isTyped(cell)) return { is: "number", text, value: cell.value };
 	return "is" in cell
 		? quantityCell(cell.is, cell.quantity, text, lines)
 		: quantityCell("value", cell, text, lines);

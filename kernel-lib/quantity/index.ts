@@ -167,6 +167,7 @@ export type { Distribution, Scope, Source } from "./source";
 export {
 	cellText,
 	escapeHtml,
+	isTyped,
 	type Table,
 	type TableCell,
 	type TypedNumber,

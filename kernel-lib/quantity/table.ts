@@ -19,6 +19,12 @@ export interface TypedNumber {
 	readonly value: number;
 }
 
+export const isTyped = (cell: unknown): cell is TypedNumber =>
+	typeof cell === "object" &&
+	cell !== null &&
+	"is" in cell &&
+	cell.is === "typed";
+
 /** A table for people: column headings carry the unit. Shown as text on a plain console and as HTML in notebooks. */
 export interface Table {
 	readonly title: string;
@@ -39,9 +45,7 @@ const isCell = (cell: unknown): boolean =>
 	typeof cell === "number" ||
 	(typeof cell === "object" &&
 		cell !== null &&
-		("standardUncertainty" in cell ||
-			"quantity" in cell ||
-			("is" in cell && cell.is === "typed")));
+		("standardUncertainty" in cell || "quantity" in cell || isTyped(cell)));
 
 /** @throws ProblemError for what no cell can show */
 function requireCell(cell: unknown, heading: string, title: string): void {
@@ -59,8 +63,8 @@ function requireCell(cell: unknown, heading: string, title: string): void {
 export function cellText(cell: TableCell, heading: string): string {
 	if (typeof cell === "string") return cell;
 	if (typeof cell === "number") return plainNumber(cell);
+	if (isTyped(cell)) return cell.text.replace(/^-/, "−");
 	if (!("is" in cell)) return quantityText(cell, heading);
-	if (cell.is === "typed") return cell.text.replace(/^-/, "−");
 	const text = quantityText(cell.quantity, heading);
 	return cell.is === "value" ? text : `${cell.is} ${text}`;
 }

@@ -1,10 +1,5 @@
 import papaparse from "papaparse";
-import {
-	cellText,
-	type Table,
-	type TableCell,
-	type TypedNumber,
-} from "../../quantity";
+import { cellText, isTyped, type Table, type TableCell } from "../../quantity";
 import { type PackedFile, packed } from "./packed-file";
 
 /** "Where the iodine went" becomes "where-the-iodine-went". */
@@ -17,9 +12,6 @@ function fileStem(title: string): string {
 			.replace(/^-+|-+$/g, "") || "table"
 	);
 }
-
-const isTyped = (cell: TableCell): cell is TypedNumber =>
-	typeof cell === "object" && "is" in cell && cell.is === "typed";
 
 const holdsQuantity = (cell: TableCell): boolean =>
 	typeof cell === "object" && !isTyped(cell);
